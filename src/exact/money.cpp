@@ -1,0 +1,41 @@
+#include "exact/money.h"
+
+#include "exact/decimal.h"
+#include "exact/ends.h"
+
+namespace nonrunner {
+
+Money Money::of_minor(std::int64_t minor) {
+  if (minor > limit || minor < -limit)
+    throw Refusal("an amount of " + std::to_string(minor) + " minor units is beyond what a book holds, expected at most " +
+                  std::to_string(limit) + " either way");
+  Money money;
+  money.minor_ = minor;
+  return money;
+}
+
+Money Money::parse(std::string_view text, const Currency& currency) {
+  const auto units = scaled(text, currency.digits);
+  if (!units) {
+    const std::string decimals =
+        currency.digits == 0 ? "without decimals" : "with at most " + std::to_string(currency.digits) + " decimals";
+    throw Refusal("found \"" + std::string(text) + "\", expected an amount in " + currency.code + " " + decimals +
+                  ", such as " + unscaled(125000, currency.digits));
+  }
+  return of_minor(*units);
+}
+
+std::string Money::plain(const Currency& currency) const { return unscaled(minor_, currency.digits); }
+
+std::string Money::shown(const Currency& currency) const {
+  std::string text = plain(currency);
+  const std::size_t first = minor_ < 0 ? 1 : 0;
+  const auto point = text.find('.');
+  for (std::size_t at = point == std::string::npos ? text.size() : point; at > first + 3;) {
+    at -= 3;
+    text.insert(at, ",");
+  }
+  return text;
+}
+
+}  // namespace nonrunner
