@@ -1,0 +1,204 @@
+#include "book/book.h"
+
+#include <SQLiteCpp/Backup.h>
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sqlite3.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <system_error>
+
+#include "book/migrations.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+constexpr int application_id = 0x6e6f6e72;  // "nonr": how a book is told from any other SQLite file
+constexpr int busy_ms = 60'000;
+
+int pragma_number(SQLite::Database& database, const char* name) {
+  return database.execAndGet(fmt::format("PRAGMA {}", name)).getInt();
+}
+
+void migrate(SQLite::Database& database, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) database.exec(migrations()[i].sql);
+  database.exec(fmt::format("PRAGMA user_version = {}", to));
+}
+
+void make_private_file(const std::filesystem::path& path) {
+  const int file = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
+  if (file < 0) {
+    const int why = errno;
+    if (why == EEXIST) throw Refusal(path.string() + ": there is something at this place already, expected a new name for the book");
+    throw MachineFailure(path.string() + ": the book cannot be made: " + std::generic_category().message(why));
+  }
+  ::close(file);
+}
+
+}  // namespace
+
+void rethrow_database_error(const std::filesystem::path& path) {
+  try {
+    throw;
+  } catch (const SQLite::Exception& error) {
+    const std::string where = path.string() + ": ";
+    switch (error.getErrorCode()) {
+      case SQLITE_NOTADB:
+        throw MachineFailure(where + "the file is not a book, or it is damaged; look at it with: nonrunner check; "
+                                     "a backup is brought back with: nonrunner restore BACKUP --book NEW");
+      case SQLITE_CORRUPT:
+        throw MachineFailure(where + "the file is damaged (" + error.what() +
+                             "); nothing was written; bring back a backup with: nonrunner restore BACKUP --book NEW");
+      case SQLITE_FULL: throw MachineFailure(where + "the disk is full; nothing was recorded; make room and try again");
+      case SQLITE_READONLY: throw MachineFailure(where + "the book may not be written to; nothing was recorded; check the permissions");
+      case SQLITE_CANTOPEN: throw MachineFailure(where + "the book cannot be opened; check that it exists and may be read and written");
+      case SQLITE_PERM:
+      case SQLITE_AUTH: throw MachineFailure(where + "no permission; nothing was recorded");
+      case SQLITE_BUSY:
+      case SQLITE_LOCKED:
+        throw MachineFailure(where + "another process holds the book; nothing was recorded; wait for it to end and try again");
+      case SQLITE_NOMEM: throw MachineFailure(where + "memory ran out; nothing was recorded");
+      case SQLITE_IOERR: throw MachineFailure(where + "reading or writing failed (" + error.what() + "); nothing was recorded");
+      case SQLITE_CONSTRAINT: throw Refusal(where + "the book refuses it: " + error.what() + "; nothing was recorded");
+      default: throw MachineFailure(where + error.what() + "; nothing was recorded");
+    }
+  }
+}
+
+std::filesystem::path Book::attachments() const { return path_.string() + ".files"; }
+
+void Book::settle() {
+  SQLite::Database& database = *database_;
+  database.setBusyTimeout(busy_ms);
+  // Append-only needs recursive triggers: without them INSERT OR REPLACE deletes a row and no trigger is asked.
+  database.exec("PRAGMA foreign_keys = ON");
+  database.exec("PRAGMA recursive_triggers = ON");
+  // Durable: a commit has reached the disk when it returns, and a reader never waits for a writer.
+  database.exec("PRAGMA synchronous = FULL");
+  database.execAndGet("PRAGMA journal_mode = WAL");
+  // A book from elsewhere must not run functions of its own when it is read.
+  database.exec("PRAGMA trusted_schema = OFF");
+}
+
+void Book::create_old(const std::filesystem::path& path, std::size_t count) {
+  make_private_file(path);
+  try {
+    SQLite::Database database(path.string(), SQLite::OPEN_READWRITE);
+    database.exec(fmt::format("PRAGMA application_id = {}", application_id));
+    database.execAndGet("PRAGMA journal_mode = WAL");
+    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    migrate(database, 0, count);
+    transaction.commit();
+  } catch (...) {
+    std::error_code ignored;
+    for (const char* tail : {"", "-wal", "-shm"}) std::filesystem::remove(path.string() + tail, ignored);
+    rethrow_database_error(path);
+  }
+}
+
+Book Book::create(const std::filesystem::path& path, const Currency& currency, const std::string& distance_unit) {
+  create_old(path, migrations().size());
+  try {
+    SQLite::Database database(path.string(), SQLite::OPEN_READWRITE);
+    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    SQLite::Statement insert(database, "INSERT INTO setting VALUES (?, ?)");
+    for (const auto& [name, value] : {std::pair{"currency", currency.code}, {"distance", distance_unit}}) {
+      insert.bind(1, name);
+      insert.bind(2, value);
+      insert.exec();
+      insert.reset();
+    }
+    transaction.commit();
+  } catch (...) {
+    std::error_code ignored;
+    for (const char* tail : {"", "-wal", "-shm"}) std::filesystem::remove(path.string() + tail, ignored);
+    rethrow_database_error(path);
+  }
+  return open(path);
+}
+
+Book Book::open(const std::filesystem::path& path) {
+  std::error_code error;
+  const auto status = std::filesystem::status(path, error);
+  if (!std::filesystem::exists(status))
+    throw Refusal(path.string() + ": there is no book here; make one with: nonrunner start " + path.string() +
+                  " --currency USD --distance mi");
+  if (!std::filesystem::is_regular_file(status)) throw Refusal(path.string() + ": found something that is not a file, expected a book");
+  Book book(path);
+  try {
+    book.database_ = std::make_unique<SQLite::Database>(path.string(), SQLite::OPEN_READWRITE);
+    SQLite::Database& database = *book.database_;
+    database.setBusyTimeout(busy_ms);
+    if (pragma_number(database, "application_id") != application_id)
+      throw Refusal(path.string() + ": the file is not a book of this program; nothing was changed");
+    const auto version = static_cast<std::size_t>(pragma_number(database, "user_version"));
+    const std::size_t newest = migrations().size();
+    if (version > newest)
+      throw Refusal(fmt::format("{}: the book was written by a newer version (its layout is {}, this program knows {}); "
+                                "use the newer program; nothing was changed",
+                                path.string(), version, newest));
+    book.settle();
+    if (version < newest) {
+      SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+      const auto now = static_cast<std::size_t>(pragma_number(database, "user_version"));
+      if (now < newest) {  // no other process was quicker
+        const std::string aside = fmt::format("{}.before-{:04}", path.string(), newest);
+        if (!std::filesystem::exists(aside)) {
+          make_private_file(aside);
+          // A second connection reads the last committed state while this one holds the write lock.
+          SQLite::Database from(path.string(), SQLite::OPEN_READONLY), to(aside, SQLite::OPEN_READWRITE);
+          SQLite::Backup(to, from).executeStep();
+        }
+        migrate(database, now, newest);
+      }
+      transaction.commit();
+    }
+    book.read_shop();
+  } catch (const SQLite::Exception&) {
+    rethrow_database_error(path);
+  }
+  return book;
+}
+
+void Book::read_shop() {
+  currency_ = Currency::of(setting("currency").value_or("USD"));
+  distance_unit_ = setting("distance").value_or("mi");
+}
+
+SQLite::Statement& Book::query(const std::string& sql) const {
+  auto& statement = statements_[sql];
+  if (!statement) statement = std::make_unique<SQLite::Statement>(*database_, sql);
+  statement->tryReset();
+  statement->clearBindings();
+  return *statement;
+}
+
+std::optional<std::string> Book::setting(const std::string& name) const {
+  auto& find = query("SELECT value FROM setting WHERE name = ?");
+  find.bind(1, name);
+  std::optional<std::string> value;
+  if (find.executeStep()) value = find.getColumn(0).getString();
+  find.tryReset();
+  return value;
+}
+
+Recording::Recording(Book& book, std::string now, Day today) : book_(book), now_(std::move(now)), today_(today) {
+  book_.database().exec("BEGIN IMMEDIATE");
+  open_ = true;
+}
+
+Recording::~Recording() {
+  if (!open_) return;
+  // Statements still stepping would keep the transaction open; sqlite3_exec reports nothing we could act on here.
+  sqlite3_exec(book_.database().getHandle(), "ROLLBACK", nullptr, nullptr, nullptr);
+}
+
+void Recording::keep() {
+  book_.database().exec("COMMIT");
+  open_ = false;
+}
+
+}  // namespace nonrunner::book

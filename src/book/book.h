@@ -1,0 +1,92 @@
+// A book: one shop's records in one SQLite file. This is the one place where a book is opened; every pragma, flag and
+// timeout is set here (book.cpp, settle()).
+//
+// Errors: Refusal where the file is no book or comes from a newer program; MachineFailure where the machine does not let
+// us (no permission, disk full, damaged, held by another process for longer than a minute).
+#pragma once
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "exact/currency.h"
+#include "exact/day.h"
+#include "exact/money.h"
+
+namespace nonrunner::book {
+
+class Book {
+ public:
+  // Makes an empty book at `path`, readable by its owner only. Refused where something is there already.
+  static Book create(const std::filesystem::path& path, const Currency&, const std::string& distance_unit);
+  // Opens a book; one made by an older version is brought up to date first, inside a transaction, after a copy of it was
+  // set aside as PATH.before-NNNN.
+  static Book open(const std::filesystem::path& path);
+  // For the tests of migration: makes a book as the first `count` migrations leave it.
+  static void create_old(const std::filesystem::path& path, std::size_t count);
+
+  const Currency& currency() const { return currency_; }
+  const std::string& distance_unit() const { return distance_unit_; }
+  const std::filesystem::path& path() const { return path_; }
+  std::filesystem::path attachments() const;  // the folder beside the book: PATH.files
+
+  SQLite::Database& database() const { return *database_; }
+  // A prepared statement, reset and ready to bind; kept for the next use of the same text.
+  SQLite::Statement& query(const std::string& sql) const;
+
+  std::optional<std::string> setting(const std::string& name) const;
+
+ private:
+  explicit Book(std::filesystem::path path) : path_(std::move(path)) {}
+  void settle();
+  void read_shop();
+
+  std::filesystem::path path_;
+  std::unique_ptr<SQLite::Database> database_;
+  mutable std::unordered_map<std::string, std::unique_ptr<SQLite::Statement>> statements_;
+  Currency currency_;
+  std::string distance_unit_;
+};
+
+// A recording: one command, one transaction, begun IMMEDIATE, so that a lock is waited for at the start and not lost in
+// the middle. What is not kept is rolled back when it leaves scope; that never throws.
+class Recording {
+ public:
+  // `now` is when it is written, ISO 8601 in UTC; `today` the user's day.
+  Recording(Book& book, std::string now, Day today);
+  ~Recording();
+  Recording(const Recording&) = delete;
+  Recording& operator=(const Recording&) = delete;
+  void keep();  // commits; when it returns, what was recorded survives a power cut
+
+  Book& book() { return book_; }
+  const Currency& currency() const { return book_.currency(); }
+  const Book& book() const { return book_; }
+  const std::string& now() const { return now_; }
+  Day today() const { return today_; }
+  // Things worth saying that are no refusal: a new purse opened, the dealer limit near.
+  std::vector<std::string>& remarks() { return remarks_; }
+
+  // Where a word is new to the book and close to one it knows: refuse (commands typed by hand) or only remark (files).
+  bool strict_words = false;
+
+  std::map<std::pair<std::string, std::string>, std::int64_t> accounts;  // known in this recording
+  std::map<std::string, bool> vehicles;                                  // tags known in this recording
+
+ private:
+  Book& book_;
+  std::string now_;
+  Day today_;
+  std::vector<std::string> remarks_;
+  bool open_ = false;
+};
+
+// Turns what SQLite says into one line and the right kind of end; to be called inside a catch block.
+[[noreturn]] void rethrow_database_error(const std::filesystem::path& path);
+
+}  // namespace nonrunner::book

@@ -1,0 +1,38 @@
+// An event written as one line of an events file: `{ do = "owner in", date = 2025-02-28, ... }`. It is what an entry
+// keeps of the event, and what `export --events` writes: book -> events -> book.
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "exact/day.h"
+#include "exact/money.h"
+#include "exact/price.h"
+#include "exact/thousandths.h"
+
+namespace nonrunner::book {
+
+class EventText {
+ public:
+  explicit EventText(Currency currency) : currency_(std::move(currency)) {}
+  EventText& text(std::string_view key, std::string_view value);  // an empty text is left out
+  EventText& day(std::string_view key, Day);
+  EventText& day(std::string_view key, const std::optional<Day>&);
+  EventText& money(std::string_view key, Money);
+  EventText& price(std::string_view key, Price);
+  EventText& number(std::string_view key, const std::string& decimal);
+  EventText& flag(std::string_view key, bool value);  // false is left out
+  EventText& table(std::string_view key, const EventText&);
+  EventText& list(std::string_view key, const std::vector<EventText>&);
+  std::string line() const;
+
+ private:
+  void key(std::string_view);
+  Currency currency_;
+  std::string body_;
+};
+
+std::string quoted(std::string_view);  // a TOML basic string
+
+}  // namespace nonrunner::book

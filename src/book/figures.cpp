@@ -1,0 +1,245 @@
+#include "book/figures.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "book/goods_back.h"
+#include "book/settings.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+std::string until(std::optional<Day> on) { return on ? on->iso() : "9999-12-31"; }
+
+Money money_at(const SQLite::Statement& row, int column) {
+  return Money::of_minor(const_cast<SQLite::Statement&>(row).getColumn(column).getInt64());
+}
+
+std::vector<std::string> cars_of_entry(const Book& book, EntryId entry) {
+  std::vector<std::string> cars;
+  auto& rows = book.query("SELECT vehicle FROM mention WHERE entry = ?");
+  rows.bind(1, entry);
+  while (rows.executeStep()) cars.push_back(rows.getColumn(0).getString());
+  return cars;
+}
+
+void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
+  auto& rows = book.query(
+      "SELECT a.kind, e.kind, e.entry > ?3, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN live_entry e USING (entry) "
+      "WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered', 'recovered income', 'sales', 'selling cost', 'deposit kept', "
+      "'late cost', 'looking', 'buyer deposit') AND e.day <= ?2 GROUP BY 1, 2, 3");
+  rows.bind(1, figures.tag);
+  rows.bind(2, until(on));
+  rows.bind(3, figures.life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : figures.life.ended);
+  while (rows.executeStep()) {
+    const std::string kind = rows.getColumn(0).getString(), event = rows.getColumn(1).getString();
+    const bool after = rows.getColumn(2).getInt() != 0;
+    const Money sum = money_at(rows, 3);
+    const bool closing = event == "sell" || event == "write off";
+    if (kind == account::vehicle_cost || kind == account::recovered) figures.carried += sum;
+    if (kind == account::vehicle_cost && !closing) figures.cost += sum;
+    if ((kind == account::recovered || kind == account::recovered_income) && !closing && event != "pass")
+      (after ? figures.recovered_after : figures.recovered_before) -= sum;
+    if (kind == account::sales) figures.sales -= sum;
+    if (kind == account::selling_cost) figures.selling_costs += sum;
+    if (kind == account::deposit_kept) figures.deposit_kept -= sum;
+    if (kind == account::late_cost) figures.late_cost += sum;
+    if (kind == account::looking) figures.looking += sum;
+    if (kind == account::buyer_deposit) figures.deposit_held -= sum;
+  }
+  // Entered after the sale with a day before it: on a day between, it is cost of a car that is not sold yet.
+  if (figures.life.ended == 0) {
+    figures.cost += figures.late_cost;
+    figures.carried += figures.late_cost;
+    figures.late_cost = Money{};
+  }
+  if (figures.life.state == State::passed) figures.cost += figures.looking;
+  if (figures.life.bought != 0) {
+    auto& bought = book.query(
+        "SELECT p.seq, p.amount FROM posting p JOIN account a USING (account) WHERE p.entry = ? AND a.kind = 'vehicle cost' ORDER BY p.seq");
+    bought.bind(1, figures.life.bought);
+    while (bought.executeStep()) (bought.getColumn(0).getInt() == 1 ? figures.price_paid : figures.fees) += money_at(bought, 1);
+  }
+}
+
+void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
+  auto& hours = book.query(
+      "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = ? AND e.day <= ? "
+      "GROUP BY l.operation ORDER BY min(e.entry)");
+  hours.bind(1, figures.tag);
+  hours.bind(2, until(on));
+  while (hours.executeStep()) {
+    figures.hours.push_back(
+        {hours.getColumn(0).getString(), Hours::of(hours.getColumn(1).getInt64()), Hours::of(hours.getColumn(2).getInt64())});
+    figures.own_hours += figures.hours.back().own;
+    figures.paid_hours += figures.hours.back().paid;
+  }
+  auto& trips = book.query(
+      "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN live_entry e USING (entry) WHERE t.vehicle = ? AND e.day <= ?");
+  trips.bind(1, figures.tag);
+  trips.bind(2, until(on));
+  trips.executeStep();
+  figures.distance = Distance::of(trips.getColumn(0).getInt64());
+  trips.tryReset();
+  auto& adverts = book.query(
+      "SELECT a.price FROM advert a JOIN live_entry e USING (entry) WHERE a.vehicle = ? AND e.day <= ? ORDER BY e.day, e.entry");
+  adverts.bind(1, figures.tag);
+  adverts.bind(2, until(on));
+  while (adverts.executeStep()) {
+    figures.advertised_last = money_at(adverts, 0);
+    if (!figures.advertised_first) figures.advertised_first = figures.advertised_last;
+  }
+}
+
+// What the car had brought when it was sold, before late costs, late cores and leftover parts.
+Money at_the_sale(const VehicleFigures& f) { return f.sales - f.cost + f.recovered_before - f.selling_costs + f.deposit_kept; }
+
+Money selling_costs_until(const Book& book, const std::string& tag, EntryId entry) {
+  auto& sum = book.query(
+      "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e USING (entry) "
+      "WHERE a.kind = 'selling cost' AND a.name = ? AND e.entry <= ?");
+  sum.bind(1, tag);
+  sum.bind(2, entry);
+  sum.executeStep();
+  const Money result = money_at(sum, 0);
+  sum.tryReset();
+  return result;
+}
+
+void work_out(const Book& book, VehicleFigures& f, const Expected& expected) {
+  const bool ended = f.life.ended != 0, sold = f.life.state == State::sold;
+  if (ended) {
+    f.days = days_between(f.life.bought_day, f.life.ended_day);
+    f.cash_profit = at_the_sale(f) + f.recovered_after - f.late_cost;
+    f.profit = *f.cash_profit - Price::of(hour(book)).times(f.own_hours);
+    f.first_cash_profit = at_the_sale(f) + f.selling_costs - selling_costs_until(book, f.tag, f.life.ended);
+    if (f.own_hours > Hours{})
+      f.per_own_hour = Money::of_minor(divided(Wide(f.cash_profit->minor()) * 1000, f.own_hours.thousandths(), Rounding::half_away));
+    if (sold && f.sales > Money{}) {
+      const auto ratio = [&](Money part) { return static_cast<double>(part.minor()) / static_cast<double>(f.sales.minor()); };
+      f.margin = ratio(*f.cash_profit);
+      f.margin_after_own_hours = ratio(*f.profit);
+    }
+  }
+  const Money income = f.recovered_before + f.recovered_after + f.deposit_kept;
+  if (sold)
+    f.break_even_price = f.cost + f.late_cost + f.selling_costs - income;
+  else if (f.life.state == State::owned)
+    f.break_even_price =
+        expected.commission.grossed_up(f.cost + f.selling_costs - income + expected.to_complete + expected.selling_costs);
+}
+
+}  // namespace
+
+VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, std::optional<Day> on, const Expected& expected) {
+  VehicleFigures figures;
+  figures.tag = tag;
+  figures.life = life_of(book, tag, on);
+  read_money(book, figures, on);
+  read_work(book, figures, on);
+  work_out(book, figures, expected);
+  if (figures.life.state == State::owned) figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
+  figures.due = dues(book, on, tag);
+  for (const Waiting& each : tray(book, on))
+    if (std::find(each.vehicles.begin(), each.vehicles.end(), tag) != each.vehicles.end()) figures.waiting.push_back(each.entry);
+  figures.final = figures.life.ended != 0 && figures.due.empty() && figures.waiting.empty() && is_zero(figures.deposit_held);
+  return figures;
+}
+
+std::vector<NamedBalance> balances(const Book& book, const std::string& account_kind, std::optional<Day> on) {
+  std::vector<NamedBalance> all;
+  auto& rows = on ? book.query("SELECT a.name, coalesce(sum(p.amount), 0), coalesce(sum(p.quantity), 0) FROM account a "
+                               "JOIN posting p USING (account) JOIN live_entry e USING (entry) WHERE a.kind = ?1 AND e.day <= ?2 "
+                               "GROUP BY a.account ORDER BY a.account")
+                  : book.query("SELECT a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN balance b "
+                               "USING (account) WHERE a.kind = ?1 ORDER BY a.account");
+  rows.bind(1, account_kind);
+  if (on) rows.bind(2, on->iso());
+  while (rows.executeStep())
+    all.push_back({rows.getColumn(0).getString(), money_at(rows, 1), Quantity::of(rows.getColumn(2).getInt64())});
+  return all;
+}
+
+std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string& vehicle) {
+  std::vector<Due> all;
+  // Cores: the deposit of each line less what came back or was given up for it.
+  auto& cores = book.query(
+      "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM given_back g "
+      "JOIN live_entry ge USING (entry) WHERE g.line = l.line AND g.what = 'core' AND ge.day <= ?1), 0) AS due, l.core_by, l.entry "
+      "FROM line l JOIN live_entry e USING (entry) WHERE l.core > 0 AND e.day <= ?1 "
+      "AND (?2 = '' OR EXISTS (SELECT 1 FROM share s WHERE s.line = l.line AND s.vehicle = ?2)) AND due <> 0 ORDER BY l.line");
+  cores.bind(1, until(on));
+  cores.bind(2, vehicle);
+  while (cores.executeStep()) {
+    Due due{"core of " + cores.getColumn(1).getString(), money_at(cores, 3), cores.getColumn(2).getString(), {},
+            cars_of_entry(book, cores.getColumn(5).getInt64()), cores.getColumn(0).getString()};
+    if (!cores.getColumn(4).isNull()) due.by = Day::parse(cores.getColumn(4).getString());
+    all.push_back(std::move(due));
+  }
+  if (vehicle.empty()) {
+    for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {
+      if (is_zero(tool.amount)) continue;
+      Due due{"deposit on " + tool.name, tool.amount, "", {}, {}, ""};
+      auto& last = book.query("SELECT supplier, by_day FROM deposit_by JOIN live_entry USING (entry) WHERE account = ? ORDER BY entry DESC LIMIT 1");
+      last.bind(1, tool.name);
+      if (last.executeStep()) {
+        due.from = last.getColumn(0).getString();
+        if (!last.getColumn(1).isNull()) due.by = Day::parse(last.getColumn(1).getString());
+      }
+      last.tryReset();
+      all.push_back(std::move(due));
+    }
+    for (const NamedBalance& purse : balances(book, account::purse, on))
+      if (purse.amount > Money{} && purse_kind(book, purse.name) == "credit")
+        all.push_back({"credit in the purse " + purse.name, purse.amount, purse.name, {}, {}, ""});
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Due& a, const Due& b) {
+    if (a.by.has_value() != b.by.has_value()) return a.by.has_value();
+    return a.by && *a.by < *b.by;
+  });
+  return all;
+}
+
+Money trial_balance(const Book& book) {
+  auto& sum = book.query("SELECT coalesce(sum(amount), 0) FROM balance");
+  sum.executeStep();
+  const Money total = money_at(sum, 0);
+  sum.tryReset();
+  return total;
+}
+
+std::vector<Waiting> tray(const Book& book, std::optional<Day> on) {
+  std::vector<Waiting> all;
+  auto& rows = book.query(
+      "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY l.line LIMIT 1) "
+      "FROM paper p JOIN live_entry e USING (entry) WHERE p.itemised = 0 AND e.day <= ? ORDER BY p.entry");
+  rows.bind(1, until(on));
+  while (rows.executeStep())
+    all.push_back({rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()), {}, rows.getColumn(4).getString(),
+                   rows.getColumn(3).getString(), money_at(rows, 2)});
+  for (Waiting& each : all) each.vehicles = cars_of_entry(book, each.entry);
+  return all;
+}
+
+std::vector<MayGoBack> may_go_back(const Book& book, Day today) {
+  std::vector<std::pair<std::int64_t, Day>> lines;
+  auto& rows = book.query(
+      "SELECT l.line, p.back_by FROM paper p JOIN live_entry e USING (entry) JOIN line l ON l.entry = p.entry "
+      "WHERE p.back_by >= ? AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 ORDER BY p.back_by, l.line");
+  rows.bind(1, today.iso());
+  while (rows.executeStep()) lines.emplace_back(rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()));
+  std::vector<MayGoBack> all;
+  for (const auto& [number, by] : lines) {
+    const Line line = line_by_number(book, number);
+    if (line.goods_back >= line.quantity) continue;
+    const Refund refund = full_refund(line, line.quantity - line.goods_back);
+    all.push_back({line.id, line.what, line.supplier, by, refund.goods + refund.tax});
+  }
+  return all;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,154 @@
+#include "book/names.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "exact/ends.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+bool is_tag_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
+
+// A known word that `word` is a slip of: one letter off, and more than a number apart ("car-1" and "car-2" are two cars).
+std::optional<std::string> slip_of(const std::string& word, const std::vector<std::string>& known) {
+  const auto without_digits = [](std::string text) {
+    std::erase_if(text, [](char c) { return c >= '0' && c <= '9'; });
+    return text;
+  };
+  if (word.size() < 4) return std::nullopt;
+  for (const std::string& each : known)
+    if (each.size() >= 4 && word_distance(word, each) == 1 && without_digits(word) != without_digits(each)) return each;
+  return std::nullopt;
+}
+
+void weigh_new_word(Recording& recording, const std::string& event, const char* what, const std::string& word,
+                    const std::vector<std::string>& known) {
+  const auto near = slip_of(word, known);
+  if (near && recording.strict_words)
+    throw Refusal(fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so with --new", event, what,
+                              word, *near));
+  recording.remarks().push_back(near ? fmt::format("new {}: {} (one letter off \"{}\")", what, word, *near)
+                                     : fmt::format("new {}: {}", what, word));
+}
+
+}  // namespace
+
+void check_tag(const std::string& event, const std::string& tag) {
+  const bool good = !tag.empty() && tag.size() <= 24 && std::all_of(tag.begin(), tag.end(), is_tag_letter);
+  if (!good) throw Refusal(fmt::format("{}: found the tag \"{}\", expected 1 to 24 of a-z, 0-9 and '-'", event, tag));
+  if (tag == "tools" || tag == "owner" || tag == "overhead" || tag == "private")
+    throw Refusal(fmt::format("{}: \"{}\" is no car's tag, it names the shop's own account; choose another tag", event, tag));
+}
+
+std::vector<std::string> all_tags(const Book& book) {
+  std::vector<std::string> tags;
+  auto& all = book.query("SELECT tag FROM vehicle ORDER BY tag");
+  while (all.executeStep()) tags.push_back(all.getColumn(0).getString());
+  return tags;
+}
+
+std::vector<std::string> names_of(const Book& book, const std::string& account_kind) {
+  std::vector<std::string> names;
+  auto& all = book.query("SELECT name FROM account WHERE kind = ? ORDER BY account");
+  all.bind(1, account_kind);
+  while (all.executeStep()) names.push_back(all.getColumn(0).getString());
+  return names;
+}
+
+namespace {
+bool has_vehicle(const Book& book, const std::string& tag) {
+  auto& find = book.query("SELECT 1 FROM vehicle WHERE tag = ?");
+  find.bind(1, tag);
+  const bool found = find.executeStep();
+  find.tryReset();
+  return found;
+}
+}  // namespace
+
+void meet_vehicle(Recording& recording, const std::string& event, const std::string& tag) {
+  if (recording.vehicles[tag]) return;
+  check_tag(event, tag);
+  if (!has_vehicle(recording.book(), tag)) {
+    weigh_new_word(recording, event, "vehicle", tag, all_tags(recording.book()));
+    auto& insert = recording.book().query("INSERT INTO vehicle VALUES (?)");
+    insert.bind(1, tag);
+    insert.exec();
+  }
+  recording.vehicles[tag] = true;
+}
+
+void know_vehicle(const Book& book, const std::string& event, const std::string& tag) {
+  check_tag(event, tag);
+  if (!has_vehicle(book, tag))
+    throw Refusal(fmt::format("{}: no vehicle has the tag \"{}\"{}", event, tag,
+                              nearest(tag, all_tags(book)) ? did_you_mean(tag, all_tags(book)) : "; see: nonrunner vehicles"));
+}
+
+void meet_purse(Recording& recording, const std::string& event, const std::string& purse) {
+  if (recording.accounts.contains({account::purse, purse})) return;
+  if (purse.empty() || purse.size() > 40)
+    throw Refusal(fmt::format("{}: found the purse \"{}\", expected a name of 1 to 40 characters, such as cash", event, purse));
+  const auto known = names_of(recording.book(), account::purse);
+  if (std::find(known.begin(), known.end(), purse) == known.end()) weigh_new_word(recording, event, "purse", purse, known);
+  account_id(recording, account::purse, purse);
+}
+
+const char* shown(State state) {
+  switch (state) {
+    case State::considered: return "considered";
+    case State::owned: return "owned";
+    case State::sold: return "sold";
+    case State::finished: return "finished";
+    case State::passed: return "passed";
+  }
+  return "";
+}
+
+Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
+  Life life;
+  auto& turns = book.query(
+      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ? AND e.voids IS NULL "
+      "AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry) AND e.day <= ? ORDER BY e.entry");
+  turns.bind(1, tag);
+  turns.bind(2, on ? on->iso() : std::string("9999-12-31"));
+  while (turns.executeStep()) {
+    const std::string turn = turns.getColumn(0).getString();
+    const EntryId entry = turns.getColumn(1).getInt64();
+    const Day day = Day::parse(turns.getColumn(2).getString());
+    if (turn == "bought") {
+      life.state = State::owned;
+      life.bought = entry;
+      life.bought_day = day;
+    } else if (turn == "passed") {
+      life.state = State::passed;
+      life.passed = entry;
+      life.passed_day = day;
+    } else {
+      life.state = turn == "sold" ? State::sold : State::finished;
+      life.ended = entry;
+      life.ended_day = day;
+    }
+  }
+  return life;
+}
+
+const char* cost_account(State state) {
+  switch (state) {
+    case State::considered:
+    case State::owned: return account::vehicle_cost;
+    case State::sold:
+    case State::finished: return account::late_cost;
+    case State::passed: return account::looking;
+  }
+  return "";
+}
+
+Money carried(const Book& book, const std::string& tag) {
+  return balance_of(book, account::vehicle_cost, tag).amount + balance_of(book, account::recovered, tag).amount;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,34 @@
+// Names that the book knows (cars, purses, stock, lines), and what happens when one is new.
+//
+// A new purse or car is opened by its first use. A name that differs from a known one by a single slip (and not only in
+// its digits) is refused when it was typed as a command, and remarked on when it came in a file.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "book/entry.h"
+
+namespace nonrunner::book {
+
+// Throws Refusal for a tag that is not 1-24 of a-z, 0-9, '-' or that stands for something else (tools, owner, overhead).
+void check_tag(const std::string& event, const std::string& tag);
+void meet_vehicle(Recording&, const std::string& event, const std::string& tag);  // known from here on
+void know_vehicle(const Book&, const std::string& event, const std::string& tag); // throws Refusal where it is not known
+void meet_purse(Recording&, const std::string& event, const std::string& purse);
+std::vector<std::string> names_of(const Book&, const std::string& account_kind);
+std::vector<std::string> all_tags(const Book&);
+
+enum class State { considered, owned, sold, finished, passed };
+const char* shown(State);
+struct Life {
+  State state = State::considered;
+  EntryId bought = 0, ended = 0, passed = 0;  // 0: not
+  Day bought_day, ended_day, passed_day;
+};
+// As it stands after every entry up to and including the day `on`; without a day, now.
+Life life_of(const Book&, const std::string& tag, std::optional<Day> on = {});
+// Where a cost of the car goes: its inventory until it is sold, late cost after, the overhead of looking once it was passed.
+const char* cost_account(State);
+Money carried(const Book&, const std::string& tag);  // its cost less what was recovered, as the inventory holds it
+
+}  // namespace nonrunner::book

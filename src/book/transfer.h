@@ -1,0 +1,21 @@
+// A part moved from one car to another at cost: one entry.
+//
+//   vehicle cost of `to` + amount   vehicle cost of `from` - amount    (a sold car: late cost)
+//
+// Refused, the first that applies:
+//   1 no vehicle has the tag `from`   2 both are the same   3 the amount is not above 0   4 more than `from` carries
+#pragma once
+#include "book/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+struct Transfer {
+  Day day;
+  std::string from, to, what;
+  Money amount;
+};
+Transfer read_transfer(const Table&, const Currency&);
+EntryId record(Recording&, const Transfer&);
+
+}  // namespace nonrunner::book

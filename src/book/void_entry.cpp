@@ -1,0 +1,125 @@
+#include "book/void_entry.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "book/checks.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+std::optional<EntryId> first_of(SQLite::Statement& query) {
+  std::optional<EntryId> entry;
+  if (query.executeStep()) entry = query.getColumn(0).getInt64();
+  query.tryReset();
+  return entry;
+}
+
+void refuse_resting(EntryId entry, EntryId later, const std::string& what) {
+  throw Refusal(fmt::format("void: entry {} {} rests on entry {}; void that first: nonrunner void {} --why \"...\"", later, what, entry, later));
+}
+
+// Refusal 4: what came later and would lose its ground.
+void check_nothing_rests(Recording& recording, const Entry& entry, bool cost_may_have_gone) {
+  const Book& book = recording.book();
+  auto& back = book.query(
+      "SELECT g.entry FROM given_back g JOIN live_entry USING (entry) JOIN line l ON l.line = g.line WHERE l.entry = ? LIMIT 1");
+  back.bind(1, entry.id);
+  if (const auto later = first_of(back)) refuse_resting(entry.id, *later, "(something given back)");
+  // A turning point of a car: a later one that counts rests on it.
+  auto& turn = book.query(
+      "SELECT later.entry FROM life mine JOIN life later ON later.vehicle = mine.vehicle AND later.entry > mine.entry "
+      "JOIN live_entry e ON e.entry = later.entry WHERE mine.entry = ? LIMIT 1");
+  turn.bind(1, entry.id);
+  if (const auto later = first_of(turn)) refuse_resting(entry.id, *later, "(what became of the car)");
+  // A cost that went with the car when it was sold, passed or finished cannot be taken from under the sale.
+  auto& gone = book.query(
+      "SELECT l.entry FROM posting p JOIN account a USING (account) JOIN life l ON l.vehicle = a.name AND l.entry > p.entry "
+      "AND l.turn IN ('sold', 'finished', 'passed') JOIN live_entry e ON e.entry = l.entry "
+      "WHERE p.entry = ? AND a.kind IN ('vehicle cost', 'recovered') LIMIT 1");
+  gone.bind(1, entry.id);
+  if (const auto later = first_of(gone); later && !cost_may_have_gone) refuse_resting(entry.id, *later, "(what became of the car)");
+  std::map<std::pair<std::string, std::string>, Balance> moved;
+  for (const Posting& posting : entry.postings) {
+    Balance& sum = moved[{posting.kind, posting.name}];
+    sum.amount += posting.amount;
+    if (posting.quantity) sum.quantity += *posting.quantity;
+  }
+  for (const auto& [account, sum] : moved) {
+    const Balance now = balance_of(book, account.first, account.second);
+    const Money left = now.amount - sum.amount;
+    const Quantity pieces = now.quantity - sum.quantity;
+    if (account.first == account::stock &&
+        (pieces < Quantity{} || is_negative(left) || (pieces == Quantity{} && !is_zero(left))))
+      throw Refusal(fmt::format("void: of the \"{}\" that entry {} brought some is drawn already; void the draws first", account.second, entry.id));
+    const bool not_below_zero = account.first == account::core_deposit || account.first == account::tool_deposit;
+    const bool not_above_zero = account.first == account::buyer_deposit;
+    if ((not_below_zero && is_negative(left)) || (not_above_zero && left > Money{}))
+      throw Refusal(fmt::format("void: what entry {} brought to the {} of \"{}\" is used already; void that use first", entry.id,
+                                account.first, account.second));
+  }
+}
+
+EntryId reverse(Recording& recording, const Entry& entry, Day day, const std::string& why) {
+  const auto closed = closed_until(recording.book());
+  Draft draft(recording, "void", day);
+  draft.event.number("entry", std::to_string(entry.id)).text("why", why);
+  if (!closed || entry.day > *closed) draft.force_day(entry.day);
+  draft.voids(entry.id);
+  for (const Posting& posting : entry.postings)
+    draft.post(posting.kind, posting.name, -posting.amount,
+               posting.quantity ? std::optional(Quantity{} - *posting.quantity) : (is_zero(posting.amount) ? std::optional(Quantity{}) : std::nullopt));
+  const std::size_t mention = detail_table("mention");
+  for (const Detail& detail : entry.details)
+    if (detail.table == mention) draft.mention(std::get<std::string>(detail.cells[0]));
+  return draft.record();
+}
+
+Entry expect_voidable(Recording& recording, EntryId id, const std::string& event) {
+  Entry entry = [&] {
+    try {
+      return load_entry(recording.book(), id);
+    } catch (const Refusal& refusal) {
+      throw Refusal(event + ": " + refusal.what());
+    }
+  }();
+  if (entry.voids)
+    throw Refusal(fmt::format("{}: entry {} takes back entry {}, and a reversal cannot be voided; make entry {} again instead", event, id,
+                              *entry.voids, *entry.voids));
+  auto& voided = recording.book().query("SELECT entry FROM entry WHERE voids = ?");
+  voided.bind(1, id);
+  if (const auto by = first_of(voided)) throw Refusal(fmt::format("{}: entry {} was voided already, by entry {}", event, id, *by));
+  return entry;
+}
+
+}  // namespace
+
+Void read_void(const Table& table) {
+  table.only({"do", "date", "entry", "why"});
+  return {table.day("date"), table.whole("entry", 1, 2'000'000'000), table.text("why")};
+}
+
+EntryId record(Recording& recording, const Void& request) {
+  const Entry entry = expect_voidable(recording, request.entry, "void");
+  check_nothing_rests(recording, entry, false);
+  return reverse(recording, entry, request.day, request.why);
+}
+
+std::vector<Posting> void_for_replacement(Recording& recording, EntryId id, Day day) {
+  const Entry entry = expect_voidable(recording, id, "receipt");
+  if (entry.kind != "receipt")
+    throw Refusal(fmt::format("receipt: entry {} is a {}, expected a receipt that this paper replaces; see: nonrunner tray", id, entry.kind));
+  check_nothing_rests(recording, entry, true);
+  std::vector<Posting> gone;
+  for (const Posting& posting : entry.postings)
+    if (posting.kind == account::vehicle_cost && cost_account(life_of(recording.book(), posting.name).state) != account::vehicle_cost)
+      gone.push_back(posting);
+  reverse(recording, entry, day, "replaced by the full paper");
+  return gone;
+}
+
+}  // namespace nonrunner::book

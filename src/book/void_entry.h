@@ -1,0 +1,29 @@
+// Taking an entry back: a reversing entry that names it. Both stay visible, and no report counts either.
+//
+// The reversal bears the day of the entry that it takes back, so that every report by date leaves both out; where that
+// day lies in a closed period it bears its own day, and the closed period stays as it was.
+//
+// Refused, the first that applies:
+//   1 no such entry                              2 it is a reversal (make the entry again instead)
+//   3 it was voided already                      4 something later rests on it (a return of its line, a sale of the car
+//   that it bought, a draw of the stock that it brought): that has to be voided first
+#pragma once
+#include "book/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+struct Void {
+  Day day;
+  EntryId entry = 0;
+  std::string why;
+};
+Void read_void(const Table&);
+EntryId record(Recording&, const Void&);
+
+// The same for a receipt that a fuller paper replaces; refused where it is no receipt that counts. Gives back what it
+// had brought to cars whose cost has gone with their sale since: the fuller paper has to put that much back, so that only
+// the difference is a late cost.
+std::vector<Posting> void_for_replacement(Recording&, EntryId entry, Day day);
+
+}  // namespace nonrunner::book
