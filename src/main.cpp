@@ -1,1 +1,30 @@
-int main() { return 0; }
+// The program: the world is gathered here and handed down; everything else is in the library.
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <ctime>
+#include <iostream>
+
+#include "commands/command.h"
+
+int main(int argc, char** argv) {
+  using namespace nonrunner;
+  std::ios::sync_with_stdio(false);
+  const std::time_t now = std::time(nullptr);
+  std::tm local{}, utc{};
+  localtime_r(&now, &local);
+  gmtime_r(&now, &utc);
+  char stamp[32];
+  std::strftime(stamp, sizeof stamp, "%Y-%m-%dT%H:%M:%SZ", &utc);
+  commands::Terminal terminal{std::cout,
+                              std::cerr,
+                              isatty(STDOUT_FILENO) == 1,
+                              isatty(STDERR_FILENO) == 1,
+                              Day(local.tm_year + 1900, static_cast<unsigned>(local.tm_mon + 1), static_cast<unsigned>(local.tm_mday)),
+                              stamp,
+                              {}};
+  for (const char* name : {"NONRUNNER_BOOK", "XDG_DATA_HOME", "HOME"})
+    if (const char* value = std::getenv(name)) terminal.environment[name] = value;
+  return commands::run(commands::Words(argv + 1, argv + argc), terminal);
+}

@@ -1,0 +1,170 @@
+#include "commands/options.h"
+
+#include <fmt/format.h>
+
+#include <boost/program_options.hpp>
+#include <algorithm>
+#include <sstream>
+
+#include "exact/ends.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+std::vector<Option> all_options(const Usage& usage) {
+  std::vector<Option> all = usage.options;
+  if (usage.needs_book) all.push_back({"book", "FILE", "the book (else NONRUNNER_BOOK, else ~/.local/share/nonrunner/shop.book)"});
+  all.push_back({"json", "", "machine-readable output"});
+  all.push_back({"help", "", "this text"});
+  return all;
+}
+
+struct WordCounts {
+  std::size_t least = 0, most = 0;
+};
+
+WordCounts counts_of(const std::string& words) {
+  WordCounts counts;
+  std::istringstream in(words);
+  for (std::string word; in >> word;) {
+    if (word == "...") {
+      counts.most = 1000;
+      continue;
+    }
+    ++counts.most;
+    if (word.front() != '[') ++counts.least;
+  }
+  return counts;
+}
+
+bool is_utf8(std::string_view text) {
+  for (std::size_t i = 0; i < text.size();) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    const std::size_t size = byte < 0x80 ? 1 : byte >= 0xC2 && byte < 0xE0 ? 2 : byte >= 0xE0 && byte < 0xF0 ? 3 : byte >= 0xF0 && byte < 0xF5 ? 4 : 0;
+    if (size == 0 || i + size > text.size()) return false;
+    for (std::size_t j = 1; j < size; ++j)
+      if ((static_cast<unsigned char>(text[i + j]) & 0xC0) != 0x80) return false;
+    if ((byte == 0xE0 && static_cast<unsigned char>(text[i + 1]) < 0xA0) || (byte == 0xED && static_cast<unsigned char>(text[i + 1]) > 0x9F) ||
+        (byte == 0xF0 && static_cast<unsigned char>(text[i + 1]) < 0x90) || (byte == 0xF4 && static_cast<unsigned char>(text[i + 1]) > 0x8F))
+      return false;
+    i += size;
+  }
+  return true;
+}
+
+}  // namespace
+
+Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
+  namespace po = boost::program_options;
+  for (const std::string& word : words)
+    if (!is_utf8(word)) throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
+  po::options_description described;
+  const std::vector<Option> known = all_options(usage);
+  std::vector<std::string> names;
+  for (const Option& option : known) {
+    names.push_back("--" + option.name);
+    if (option.value.empty())
+      described.add_options()(option.name.c_str(), "");
+    else
+      described.add_options()(option.name.c_str(), po::value<std::vector<std::string>>(), "");
+  }
+  try {
+    // Long options only, written in full: a negative number is then a word, and no option is guessed from its beginning.
+    using namespace po::command_line_style;
+    const po::parsed_options parsed =
+        po::command_line_parser(words).options(described).style(allow_long | long_allow_adjacent | long_allow_next | case_sensitive).allow_unregistered().run();
+    for (const auto& option : parsed.options) {
+      if (option.unregistered) {
+        std::string name = option.string_key.empty() && !option.original_tokens.empty() ? option.original_tokens.front() : "--" + option.string_key;
+        throw WrongUsage(fmt::format("{}: unknown option \"{}\"{}", usage.command, name, nearest(name, names) ? did_you_mean(name, names) : "; see: nonrunner " + usage.command + " --help"));
+      }
+      if (option.string_key.empty()) {
+        for (const std::string& word : option.value) words_.push_back(word);
+        continue;
+      }
+      const auto about = std::find_if(known.begin(), known.end(), [&](const Option& each) { return each.name == option.string_key; });
+      if (about != known.end() && options_.contains(about->name) && !about->repeats && !about->value.empty())
+        throw WrongUsage(fmt::format("{}: --{} is given twice, expected once", usage.command, about->name));
+      auto& values = options_[option.string_key];
+      values.insert(values.end(), option.value.begin(), option.value.end());
+    }
+  } catch (const po::error_with_option_name& error) {
+    std::string name = error.get_option_name();
+    const bool is_missing = dynamic_cast<const po::invalid_command_line_syntax*>(&error) != nullptr;
+    throw WrongUsage(fmt::format("{}: {} {}; see: nonrunner {} --help", usage.command, name,
+                                 is_missing ? "is given wrongly: expected a value, or none for a switch" : "cannot be understood", usage.command));
+  } catch (const po::error& error) {
+    throw WrongUsage(fmt::format("{}: {}; see: nonrunner {} --help", usage.command, error.what(), usage.command));
+  }
+  if (help()) return;
+  const WordCounts counts = counts_of(usage.words);
+  if (words_.size() < counts.least || words_.size() > counts.most)
+    wrong(fmt::format("found {} word{}, expected {}", words_.size(), words_.size() == 1 ? "" : "s",
+                      usage.words.empty() ? "none" : usage.words));
+}
+
+void Given::wrong(const std::string& what) const {
+  throw WrongUsage(fmt::format("{}: {}; see: nonrunner {} --help", usage_.command, what, usage_.command));
+}
+
+std::optional<std::string> Given::text(const std::string& name) const {
+  const auto found = options_.find(name);
+  if (found == options_.end() || found->second.empty()) return std::nullopt;
+  return found->second.back();
+}
+
+std::vector<std::string> Given::texts(const std::string& name) const {
+  const auto found = options_.find(name);
+  return found == options_.end() ? std::vector<std::string>{} : found->second;
+}
+
+std::optional<Day> Given::day(const std::string& name) const {
+  const auto value = text(name);
+  if (!value) return std::nullopt;
+  try {
+    return Day::parse(*value);
+  } catch (const Refusal& refusal) {
+    wrong("--" + name + ": " + refusal.what());
+  }
+}
+
+std::optional<Money> Given::money(const std::string& name, const Currency& currency) const {
+  const auto value = text(name);
+  if (!value) return std::nullopt;
+  try {
+    return Money::parse(*value, currency);
+  } catch (const Refusal& refusal) {
+    wrong("--" + name + ": " + refusal.what());
+  }
+}
+
+Money Given::word_as_money(std::size_t at, const Currency& currency) const {
+  try {
+    return Money::parse(words_[at], currency);
+  } catch (const Refusal& refusal) {
+    wrong(refusal.what());
+  }
+}
+
+std::string help_text(const Usage& usage) {
+  std::string text = fmt::format("nonrunner {}{}{} [OPTIONS]\n{}\n\n", usage.command, usage.words.empty() ? "" : " ", usage.words, usage.says);
+  std::size_t width = 0;
+  const auto shown = [](const Option& option) { return "--" + option.name + (option.value.empty() ? "" : " " + option.value); };
+  for (const Option& option : all_options(usage)) width = std::max(width, shown(option).size());
+  for (const Option& option : all_options(usage))
+    text += fmt::format("  {:<{}}  {}{}\n", shown(option), width, option.says, option.repeats ? " (may be repeated)" : "");
+  if (!usage.more.empty()) text += "\n" + usage.more + "\n";
+  text += "\nExample:\n  " + usage.example + "\n";
+  return text;
+}
+
+std::pair<std::string, std::string> name_and_value(const Given& given, const std::string& option, const std::string& text) {
+  const auto equals = text.rfind('=');
+  if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
+    given.wrong(fmt::format("--{}: found \"{}\", expected NAME=VALUE", option, text));
+  return {text.substr(0, equals), text.substr(equals + 1)};
+}
+
+}  // namespace nonrunner::commands

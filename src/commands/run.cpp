@@ -1,0 +1,105 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <new>
+
+#include "book/book.h"
+#include "commands/command.h"
+#include "exact/ends.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+std::string overview() {
+  std::string text =
+      "nonrunner COMMAND [WORDS] [OPTIONS]\n"
+      "Buy cars that do not run, mend them, sell them: is it worth it, what did it cost,\n"
+      "what did it bring.\n\n";
+  for (const Command& command : all()) {
+    const std::string call = command.usage.command + (command.usage.words.empty() ? "" : " " + command.usage.words);
+    if (call.size() > 26)
+      text += fmt::format("  {}\n  {:<26} {}\n", call, "", command.usage.says);
+    else
+      text += fmt::format("  {:<26} {}\n", call, command.usage.says);
+  }
+  text += "\nMore about one of them: nonrunner COMMAND --help\n";
+  return text;
+}
+
+const Command& find_command(const std::string& name) {
+  std::vector<std::string> names;
+  for (const Command& command : all()) {
+    if (command.usage.command == name) return command;
+    names.push_back(command.usage.command);
+  }
+  const std::string hint = did_you_mean(name, names);
+  throw WrongUsage(fmt::format("unknown command \"{}\"{}", name, hint.empty() ? "; see: nonrunner --help" : hint));
+}
+
+int dispatch(const Words& words, Terminal& terminal) {
+  if (words.empty()) throw WrongUsage("which command? see: nonrunner --help");
+  if (words.front() == "--help" || words.front() == "help") {
+    terminal.out << (words.size() > 1 ? help_text(find_command(words[1]).usage) : overview());
+    return 0;
+  }
+  if (words.front() == "--version") {
+    terminal.out << "nonrunner " NONRUNNER_VERSION "\n";
+    return 0;
+  }
+  const Command& command = find_command(words.front());
+  const Given given(command.usage, Words(words.begin() + 1, words.end()));
+  if (given.help()) {
+    terminal.out << help_text(command.usage);
+    return 0;
+  }
+  return command.run(given, terminal);
+}
+
+std::filesystem::path book_of(const Words& words, const Terminal& terminal) {
+  const auto option = std::find(words.begin(), words.end(), "--book");
+  if (option != words.end() && option + 1 != words.end()) return *(option + 1);
+  for (const std::string& word : words)
+    if (word.rfind("--book=", 0) == 0) return word.substr(7);
+  try {
+    return terminal.default_book();
+  } catch (const WrongUsage&) {
+    return "book";
+  }
+}
+
+}  // namespace
+
+int run(const Words& words, Terminal& terminal) {
+  const auto say = [&](const char* what, int status) {
+    std::string line = what;
+    std::replace(line.begin(), line.end(), '\n', ' ');
+    terminal.err << "nonrunner: " << line << "\n";
+    return status;
+  };
+  try {
+    try {
+      const int status = dispatch(words, terminal);
+      terminal.out.flush();
+      if (!terminal.out) throw MachineFailure("the output could not be written");
+      return status;
+    } catch (const SQLite::Exception&) {
+      book::rethrow_database_error(book_of(words, terminal));
+    }
+  } catch (const WrongUsage& error) {
+    return say(error.what(), 2);
+  } catch (const Refusal& error) {
+    return say(error.what(), 1);
+  } catch (const MachineFailure& error) {
+    return say(error.what(), 3);
+  } catch (const std::bad_alloc&) {
+    return say("memory ran out; nothing was recorded", 3);
+  } catch (const std::filesystem::filesystem_error& error) {
+    return say(fmt::format("{}: {}; nothing was recorded", error.path1().string(), error.code().message()).c_str(), 3);
+  } catch (const std::exception& error) {
+    return say(fmt::format("a mistake of this program, not yours: {}; the book is as it was", error.what()).c_str(), 3);
+  }
+}
+
+}  // namespace nonrunner::commands
