@@ -7,7 +7,7 @@
 
 namespace nonrunner::book {
 
-std::string quoted(std::string_view text) {
+std::string toml_text(std::string_view text) {
   std::string out = "\"";
   for (const char c : text) {
     if (c == '"' || c == '\\')
@@ -25,14 +25,14 @@ void EventText::key(std::string_view key) {
   const bool bare = !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
     return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_';
   });
-  body_ += bare ? std::string(key) : quoted(key);
+  body_ += bare ? std::string(key) : toml_text(key);
   body_ += " = ";
 }
 
 EventText& EventText::text(std::string_view name, std::string_view value) {
   if (value.empty()) return *this;
   key(name);
-  body_ += quoted(value);
+  body_ += toml_text(value);
   return *this;
 }
 

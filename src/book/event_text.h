@@ -33,6 +33,6 @@ class EventText {
   std::string body_;
 };
 
-std::string quoted(std::string_view);  // a TOML basic string
+std::string toml_text(std::string_view);  // a TOML basic string
 
 }  // namespace nonrunner::book

@@ -169,14 +169,16 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
   // Cores: the deposit of each line less what came back or was given up for it.
   auto& cores = book.query(
       "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM given_back g "
-      "JOIN live_entry ge USING (entry) WHERE g.line = l.line AND g.what = 'core' AND ge.day <= ?1), 0) AS due, l.core_by, l.entry "
+      "JOIN live_entry ge USING (entry) WHERE g.line = l.line AND g.what = 'core' AND ge.day <= ?1), 0) AS due, l.core_by, l.line "
       "FROM line l JOIN live_entry e USING (entry) WHERE l.core > 0 AND e.day <= ?1 "
       "AND (?2 = '' OR EXISTS (SELECT 1 FROM share s WHERE s.line = l.line AND s.vehicle = ?2)) AND due <> 0 ORDER BY l.line");
   cores.bind(1, until(on));
   cores.bind(2, vehicle);
   while (cores.executeStep()) {
-    Due due{"core of " + cores.getColumn(1).getString(), money_at(cores, 3), cores.getColumn(2).getString(), {},
-            cars_of_entry(book, cores.getColumn(5).getInt64()), cores.getColumn(0).getString()};
+    Due due{"core of " + cores.getColumn(1).getString(), money_at(cores, 3), cores.getColumn(2).getString(), {}, {}, cores.getColumn(0).getString()};
+    auto& cars = book.query("SELECT vehicle FROM share WHERE line = ? ORDER BY rowid");
+    cars.bind(1, cores.getColumn(5).getInt64());
+    while (cars.executeStep()) due.vehicles.push_back(cars.getColumn(0).getString());
     if (!cores.getColumn(4).isNull()) due.by = Day::parse(cores.getColumn(4).getString());
     all.push_back(std::move(due));
   }

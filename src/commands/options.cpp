@@ -74,7 +74,7 @@ Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
     // Long options only, written in full: a negative number is then a word, and no option is guessed from its beginning.
     using namespace po::command_line_style;
     const po::parsed_options parsed =
-        po::command_line_parser(words).options(described).style(allow_long | long_allow_adjacent | long_allow_next | case_sensitive).allow_unregistered().run();
+        po::command_line_parser(words).options(described).style(allow_long | long_allow_adjacent | long_allow_next).allow_unregistered().run();
     for (const auto& option : parsed.options) {
       if (option.unregistered) {
         std::string name = option.string_key.empty() && !option.original_tokens.empty() ? option.original_tokens.front() : "--" + option.string_key;

@@ -1,0 +1,49 @@
+#include "book/board.h"
+
+#include <algorithm>
+#include <map>
+
+namespace nonrunner::book {
+
+std::vector<BoardRow> board(const Book& book, Day today) {
+  std::map<std::string, BoardRow> rows;
+  const auto lines_of = [&](const char* sql, auto take) {
+    auto& query = book.query(sql);
+    while (query.executeStep()) take(query);
+  };
+  // Every car that an entry that counts is about.
+  lines_of("SELECT v.tag FROM vehicle v WHERE EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = v.tag) "
+           "OR EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = v.tag) OR EXISTS (SELECT 1 FROM clock c WHERE c.vehicle = v.tag)",
+           [&](auto& q) { rows[q.getColumn(0).getString()].tag = q.getColumn(0).getString(); });
+  std::map<std::string, Money> profit;
+  lines_of("SELECT a.kind, a.name, b.amount FROM account a JOIN balance b USING (account) WHERE a.kind IN ('vehicle cost', 'recovered', "
+           "'sales', 'cost of sale', 'selling cost', 'late cost', 'recovered income', 'deposit kept', 'written off', 'looking')",
+           [&](auto& q) {
+             const std::string kind = q.getColumn(0).getString(), tag = q.getColumn(1).getString();
+             const Money amount = Money::of_minor(q.getColumn(2).getInt64());
+             BoardRow& row = rows[tag];
+             row.tag = tag;
+             if (kind == account::vehicle_cost || kind == account::recovered) row.carried += amount;
+             if (kind == account::vehicle_cost || kind == account::cost_of_sale || kind == account::written_off || kind == account::looking)
+               row.cost += amount;
+             if (kind == account::sales) row.sales -= amount;
+             if (kind != account::vehicle_cost && kind != account::recovered && kind != account::looking) profit[tag] -= amount;
+           });
+  lines_of("SELECT l.vehicle, sum(l.own) FROM labour l JOIN live_entry USING (entry) GROUP BY l.vehicle",
+           [&](auto& q) { rows[q.getColumn(0).getString()].own_hours = Hours::of(q.getColumn(1).getInt64()); });
+  std::vector<BoardRow> all;
+  for (auto& [tag, row] : rows) {
+    if (row.tag.empty()) continue;
+    const Life life = life_of(book, tag);
+    row.state = life.state;
+    row.sold = life.state == State::sold;
+    if (life.bought) row.days = days_between(life.bought_day, life.ended ? life.ended_day : today);
+    if (life.ended) row.cash_profit = profit[tag];
+    all.push_back(row);
+  }
+  const auto group = [](State state) { return state == State::owned ? 0 : static_cast<int>(state) + 1; };
+  std::stable_sort(all.begin(), all.end(), [&](const BoardRow& a, const BoardRow& b) { return group(a.state) < group(b.state); });
+  return all;
+}
+
+}  // namespace nonrunner::book

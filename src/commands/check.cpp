@@ -1,0 +1,45 @@
+#include "book/check.h"
+
+#include <nlohmann/json.hpp>
+
+#include "commands/command.h"
+#include "commands/desk.h"
+
+namespace nonrunner::commands {
+
+namespace {
+int run_check(const Given& given, Terminal& terminal) {
+  const book::Book book = open_book(given, terminal);
+  Progress progress(terminal, "checking");
+  const book::Health health = book::check(book, [&](book::EntryId done, book::EntryId all) {
+    progress(static_cast<std::size_t>(done), static_cast<std::size_t>(all));
+  });
+  if (given.json()) {
+    nlohmann::ordered_json json;
+    json["sound"] = health.sound;
+    json["trial_balance"] = health.trial_balance.plain(book.currency());
+    json["entries"] = health.entries;
+    json["postings"] = health.postings;
+    json["attachments"] = health.attachments;
+    json["head"] = health.head;
+    json["findings"] = health.findings;
+    terminal.out << json.dump(2) << "\n";
+    return health.sound ? 0 : 1;
+  }
+  if (health.sound)
+    terminal.out << fmt::format("sound: {} entries, {} postings, {} attachments; trial balance {}\nlast seal {}\n", health.entries, health.postings,
+                                health.attachments, health.trial_balance.shown(book.currency()), health.head);
+  else
+    terminal.out << "NOT SOUND\n";
+  for (const std::string& finding : health.findings) terminal.out << "  " << finding << "\n";
+  if (!health.sound) terminal.out << "bring back a backup with: nonrunner restore BACKUP --book NEW\n";
+  return health.sound ? 0 : 1;
+}
+}  // namespace
+
+extern const Command check;
+const Command check{{"check", "", "the book's health: every promise it makes, looked at anew", "nonrunner check", {}, true,
+                     "Exit status 1 where something is wrong. The last seal is a SHA-256 over the whole journal: written\ndown elsewhere, it shows later that nothing before it was changed."},
+                    run_check};
+
+}  // namespace nonrunner::commands

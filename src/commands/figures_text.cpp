@@ -1,0 +1,152 @@
+#include "commands/figures_text.h"
+
+#include <fmt/format.h>
+
+#include "book/settings.h"
+#include "commands/desk.h"
+
+namespace nonrunner::commands {
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+Json money(const std::optional<Money>& amount, const Currency& currency) {
+  return amount ? Json(amount->plain(currency)) : Json(nullptr);
+}
+Json number(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
+// Three decimals at most, so the nearest double prints as the decimal it stands for.
+Json exact(const std::string& decimal) { return Json::parse(decimal); }
+
+}  // namespace
+
+std::string money_or_blank(const std::optional<Money>& amount, const Currency& currency) { return amount ? amount->shown(currency) : ""; }
+
+Json due_as_json(const book::Due& due, const Currency& currency) {
+  return {{"what", due.what}, {"amount", due.amount.plain(currency)}, {"from", due.from}, {"by", due.by ? Json(due.by->iso()) : Json(nullptr)}};
+}
+
+Json as_json(const book::VehicleFigures& f, const book::Book& book) {
+  const Currency& c = book.currency();
+  Json json;
+  json["tag"] = f.tag;
+  json["currency"] = c.code;
+  json["state"] = book::shown(f.life.state);
+  json["bought"] = f.life.bought ? Json(f.life.bought_day.iso()) : Json(nullptr);
+  json["ended"] = f.life.ended ? Json(f.life.ended_day.iso()) : Json(nullptr);
+  json["price_paid"] = f.life.bought ? money(f.price_paid, c) : Json(nullptr);
+  json["fees"] = f.life.bought ? money(f.fees, c) : Json(nullptr);
+  json["cost"] = f.cost.plain(c);
+  json["recovered_before"] = f.recovered_before.plain(c);
+  json["recovered_after"] = f.recovered_after.plain(c);
+  json["sales"] = f.sales.plain(c);
+  json["selling_costs"] = f.selling_costs.plain(c);
+  json["deposit_kept"] = f.deposit_kept.plain(c);
+  json["deposit_held"] = f.deposit_held.plain(c);
+  json["late_cost"] = f.late_cost.plain(c);
+  json["carried"] = f.carried.plain(c);
+  json["cash_profit"] = money(f.cash_profit, c);
+  json["first_cash_profit"] = money(f.first_cash_profit, c);
+  json["profit"] = money(f.profit, c);
+  json["margin"] = number(f.margin);
+  json["margin_after_own_hours"] = number(f.margin_after_own_hours);
+  json["per_own_hour"] = money(f.per_own_hour, c);
+  json["own_hours"] = exact(f.own_hours.shown());
+  json["paid_hours"] = exact(f.paid_hours.shown());
+  json["distance"] = exact(f.distance.shown());
+  json["distance_unit"] = book.distance_unit();
+  json["days"] = f.days ? Json(*f.days) : Json(nullptr);
+  json["days_held"] = f.life.state == book::State::owned ? Json(f.days_held) : Json(nullptr);
+  json["break_even_price"] = money(f.break_even_price, c);
+  json["advertised_first"] = money(f.advertised_first, c);
+  json["advertised_last"] = money(f.advertised_last, c);
+  json["final"] = f.final;
+  json["hours"] = Json::array();
+  for (const book::OperationHours& each : f.hours)
+    json["hours"].push_back({{"operation", each.operation}, {"own", exact(each.own.shown())}, {"paid", exact(each.paid.shown())}});
+  json["due"] = Json::array();
+  for (const book::Due& due : f.due) json["due"].push_back(due_as_json(due, c));
+  json["not_itemised"] = f.waiting;
+  return json;
+}
+
+namespace {
+
+std::string share(const std::optional<double>& ratio) { return ratio ? fmt::format("{:.1f} %", *ratio * 100) : ""; }
+
+std::string open_things(const book::VehicleFigures& f) {
+  const std::size_t open = f.due.size() + f.waiting.size() + (is_zero(f.deposit_held) ? 0 : 1);
+  return open == 0 ? "final" : fmt::format("{} thing{} open", open, open == 1 ? "" : "s");
+}
+
+std::string headline(const book::VehicleFigures& f, const Currency& c) {
+  using book::State;
+  switch (f.life.state) {
+    case State::sold:
+    case State::finished: {
+      const bool loss = is_negative(*f.cash_profit);
+      return fmt::format("{} {} on {}, {} days after the purchase: {}\n\n    CASH {}  {}\n\n", f.tag, book::shown(f.life.state), f.life.ended_day.iso(),
+                         f.days.value_or(0), open_things(f), loss ? "LOSS" : "PROFIT", (loss ? -*f.cash_profit : *f.cash_profit).shown(c));
+    }
+    case State::owned:
+      return fmt::format("{} owned for {} days, since {}\n\n    BREAK-EVEN PRICE  {}\n\n", f.tag, f.days_held, f.life.bought_day.iso(),
+                         f.break_even_price->shown(c));
+    case State::considered: return fmt::format("{} considered, not bought in this book\n\n", f.tag);
+    case State::passed: return fmt::format("{} looked at and left on {}\n\n", f.tag, f.life.passed_day.iso());
+  }
+  return "";
+}
+
+}  // namespace
+
+std::string as_text(const book::VehicleFigures& f, const book::Book& book) {
+  const Currency& c = book.currency();
+  std::string text = headline(f, c);
+  Columns columns("lrl");
+  const auto line = [&](const std::string& what, const std::string& value, const std::string& remark = "") {
+    if (!value.empty()) columns.row({"  " + what, value, remark});
+  };
+  const auto unless_zero = [&](Money amount) { return is_zero(amount) ? std::string() : amount.shown(c); };
+  if (f.cash_profit) {
+    line("profit after own hours", f.profit->shown(c),
+         fmt::format("{} h at {}{}", f.own_hours.shown(), book::hour(book).shown(c), is_negative(*f.profit) ? ", a loss" : ""));
+    line("margin", share(f.margin), "cash profit / sale price");
+    line("margin after own hours", share(f.margin_after_own_hours), "profit / sale price");
+    line("cash profit per own hour", money_or_blank(f.per_own_hour, c));
+    if (f.first_cash_profit != f.cash_profit) line("cash profit at the sale", money_or_blank(f.first_cash_profit, c), "before what came after");
+    columns.row({"", "", ""});
+  }
+  line("sale price", unless_zero(f.sales));
+  line("cost before the sale", f.cost.shown(c), f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
+  line("recovered before the sale", unless_zero(f.recovered_before));
+  line("carried in the inventory", unless_zero(f.carried));
+  line("selling costs", unless_zero(f.selling_costs));
+  line("late cost", unless_zero(f.late_cost), "after the sale");
+  line("recovered after the sale", unless_zero(f.recovered_after));
+  line("deposit kept", unless_zero(f.deposit_kept), "income, not sale price");
+  line("deposit held", unless_zero(f.deposit_held), "a buyer's");
+  if (f.life.state == book::State::sold) line("break-even price", money_or_blank(f.break_even_price, c), "with what came after");
+  if (f.advertised_last) line("advertised at", f.advertised_last->shown(c), *f.advertised_first == *f.advertised_last ? "" : "first at " + f.advertised_first->shown(c));
+  line("own hours", f.own_hours == Hours{} ? "" : f.own_hours.shown());
+  line("paid hours", f.paid_hours == Hours{} ? "" : f.paid_hours.shown());
+  line("distance", f.distance == Distance{} ? "" : f.distance.shown(), book.distance_unit());
+  text += columns.text();
+  if (!f.due.empty()) {
+    text += "\ndue back\n";
+    Columns due("lrl");
+    for (const book::Due& each : f.due)
+      due.row({"  " + each.what, each.amount.shown(c), each.from + (each.by ? ", by " + each.by->iso() : "")});
+    text += due.text();
+  }
+  for (const book::EntryId entry : f.waiting) text += fmt::format("\nentry {} waits to be itemised\n", entry);
+  if (!f.hours.empty()) {
+    text += "\nhours\n";
+    Columns hours("lrl");
+    for (const book::OperationHours& each : f.hours)
+      hours.row({"  " + each.operation, each.own.shown(), each.paid > Hours{} ? each.paid.shown() + " paid" : ""});
+    text += hours.text();
+  }
+  return text;
+}
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,45 @@
+#include "book/post.h"
+
+#include <nlohmann/json.hpp>
+
+#include "commands/appraise_for_book.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "text/toml.h"
+
+namespace nonrunner::commands {
+
+namespace {
+int run_post(const Given& given, Terminal& terminal) {
+  book::Book book = open_book(given, terminal);
+  const std::string file = given.word(0);
+  const std::string text = read_file(file);
+  const std::filesystem::path beside = file == "-" ? std::filesystem::current_path() : std::filesystem::path(file).parent_path();
+  book::Recording recording(book, terminal.now, terminal.today);
+  Progress progress(terminal, "posting");
+  const book::Posted posted = book::post(recording, text, file == "-" ? "standard input" : file, beside, appraise_for_book(book), std::ref(progress));
+  recording.keep();
+  if (given.json()) {
+    nlohmann::ordered_json json;
+    json["events"] = posted.events;
+    json["first_entry"] = posted.first;
+    json["last_entry"] = posted.last;
+    json["remarks"] = recording.remarks();
+    terminal.out << json.dump(2) << "\n";
+    return 0;
+  }
+  for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
+  if (posted.first == 0)
+    terminal.out << fmt::format("{} events posted\n", posted.events);
+  else
+    terminal.out << fmt::format("{} events posted: entries {} to {}\n", posted.events, posted.first, posted.last);
+  return 0;
+}
+}  // namespace
+
+extern const Command post;
+const Command post{{"post", "EVENTS.toml", "records a file of events, in order, all or nothing", "nonrunner post events.toml", {}, true,
+                    "The file is described in the README under \"Events as a file\". \"-\" reads standard input."},
+                   run_post};
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,165 @@
+#include "book/receipt.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "book/attach.h"
+#include "book/figures.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "commands/entry_number.h"
+#include "commands/receipts_csv.h"
+#include "exact/ends.h"
+#include "exact/nearest.h"
+#include "text/toml.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+// Ten seconds in the yard: which car, how much, a word. It counts at once and waits in the tray for its paper.
+book::Receipt quick_line(const Given& given, const book::Book& book, const Terminal& terminal) {
+  if (given.count() != 3) given.wrong(fmt::format("found {} words, expected TAG AMOUNT WHAT, or --file or --csv", given.count()));
+  book::Receipt receipt;
+  receipt.day = date_of(given, terminal);
+  receipt.supplier = given.text_or("supplier", "");
+  receipt.number = given.text_or("number", "");
+  receipt.itemised = given.flag("whole");
+  receipt.on_paper = !given.flag("no-paper");
+  receipt.on_account = given.flag("on-account");
+  book::ReceiptLine line;
+  line.what = given.word(2);
+  line.amount = given.word_as_money(1, book.currency());
+  line.kind = given.text_or("kind", "part");
+  line.source = given.text_or("source", "");
+  line.id = given.text_or("id", "");
+  line.core = given.money("core", book.currency()).value_or(Money{});
+  line.core_by = given.day("core-by");
+  const std::vector<std::string> kinds = {"part", "consumable", "sublet", "fee", "tool", "overhead", "private", "stock"};
+  if (std::find(kinds.begin(), kinds.end(), line.kind) == kinds.end())
+    given.wrong("--kind: found \"" + line.kind + "\", expected part, consumable, sublet, fee, tool, overhead, private or stock" +
+                did_you_mean(line.kind, kinds));
+  if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
+    given.wrong("--source: found \"" + line.source + "\", expected new, salvage or reman");
+  const std::string& to = given.word(0);
+  if (line.kind == "stock")
+    line.stock = to;
+  else if (to != "tools" && to != "owner" && to != "overhead")
+    line.shares.push_back({to, 1000});
+  receipt.lines.push_back(line);
+  receipt.total = *line.amount + line.core;
+  if (!receipt.on_account) receipt.paid = {{purse_of(given, book), receipt.total}};
+  return receipt;
+}
+
+void apply_switches(const Given& given, book::Receipt& receipt) {
+  receipt.again = receipt.again || given.flag("again");
+  if (const auto replaced = given.text("replaces")) receipt.replaces = entry_number(given, *replaced);
+}
+
+int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
+  const std::string file = *given.text("csv");
+  const std::string text = read_file(file);
+  const std::string hash = book::sha256_of(text);
+  const std::vector<CsvReceipt> papers = read_receipts_csv(text, file, book.currency());
+  book::Recording recording(book, terminal.now, terminal.today);
+  recording.strict_words = false;
+  auto& known = book.query("SELECT day FROM taken_in WHERE sha256 = ?");
+  known.bind(1, hash);
+  const bool taken_in = known.executeStep();
+  known.tryReset();
+  int added = 0, there = 0;
+  if (!taken_in || given.flag("again")) {
+    Progress progress(terminal, "receipts");
+    std::size_t done = 0;
+    for (const CsvReceipt& paper : papers) {
+      progress(done++, papers.size());
+      book::Receipt receipt = paper.receipt;
+      receipt.again = given.flag("again");
+      // A list that has grown since is taken in again: a paper that is there already, with the same total, is passed over.
+      const auto same = receipt.again || receipt.number.empty() ? std::nullopt : book::same_paper(book, receipt);
+      if (same) {
+        for (const book::Detail& detail : book::load_entry(book, *same).details)
+          if (detail.table == book::detail_table("paper") && std::get<std::int64_t>(detail.cells[2]) != receipt.total.minor())
+            throw Refusal(fmt::format("{}:{}: {} {} is in the book already (entry {}) with another total; nothing recorded", file, paper.row,
+                                      receipt.supplier, receipt.number, *same));
+        ++there;
+        continue;
+      }
+      try {
+        record(recording, receipt);
+      } catch (const Refusal& refusal) {
+        const std::string what = refusal.what();
+        throw Refusal(what.rfind(file + ":", 0) == 0 ? what : fmt::format("{}:{}: {}", file, paper.row, what));
+      }
+      ++added;
+    }
+    auto& remember = book.query("INSERT OR IGNORE INTO taken_in VALUES (?, ?, ?)");
+    remember.bind(1, hash);
+    remember.bind(2, std::filesystem::path(file).filename().string());
+    remember.bind(3, terminal.today.iso());
+    remember.exec();
+    recording.keep();
+  } else {
+    there = static_cast<int>(papers.size());
+  }
+  if (given.json()) {
+    nlohmann::ordered_json json;
+    json["added"] = added;
+    json["already_there"] = there;
+    json["remarks"] = recording.remarks();
+    terminal.out << json.dump(2) << "\n";
+  } else {
+    for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
+    terminal.out << fmt::format("{} papers added, {} were there already{}\n", added, there, taken_in ? " (this file was taken in before)" : "");
+  }
+  return 0;
+}
+
+int run_receipt(const Given& given, Terminal& terminal) {
+  book::Book book = open_book(given, terminal);
+  if (given.flag("csv") && given.flag("file")) given.wrong("found --csv and --file, expected one of them");
+  if ((given.flag("csv") || given.flag("file")) && given.count() > 0) given.wrong("found words beside a file, expected one of them");
+  if (given.flag("csv")) return run_csv(given, terminal, book);
+  book::Receipt receipt;
+  std::string said;
+  if (const auto file = given.text("file")) {
+    const Value value = parse_toml(read_file(*file), *file);
+    receipt = book::read_receipt(Table(value, *file, "the receipt"), book.currency());
+  } else {
+    receipt = quick_line(given, book, terminal);
+  }
+  apply_switches(given, receipt);
+  const std::string total = receipt.total.shown(book.currency());
+  said = receipt.lines.size() == 1 ? fmt::format("{} for {}", total, receipt.lines.front().what)
+                                   : fmt::format("{} on {} lines from {}", total, receipt.lines.size(), receipt.supplier);
+  if (!receipt.itemised) said += ", not itemised (it waits in the tray for its paper)";
+  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, receipt); }, said);
+}
+
+}  // namespace
+
+extern const Command receipt;
+const Command receipt{
+    {"receipt", "[TAG] [AMOUNT] [WHAT]", "what was bought: a quick line, a whole paper, or many", "nonrunner receipt pip 45 radiator --source salvage --supplier \"Cleave Yard\"",
+     {{"kind", "KIND", "part (else), consumable, sublet, fee, tool, overhead, private or stock"},
+      {"source", "SOURCE", "new, salvage or reman"},
+      {"supplier", "NAME", "who sold it"},
+      {"number", "TEXT", "the paper's number"},
+      {"core", "AMOUNT", "deposit paid on top, to come back with the old part"},
+      {"core-by", "DAY", "the last day for the core"},
+      {"id", "NAME", "your own name for the line"},
+      {"whole", "", "this is all there is to it: do not wait for a paper"},
+      {"no-paper", "", "there was no paper; it is listed at the year's end"},
+      {"on-account", "", "not paid yet"},
+      {"file", "PAPER.toml", "a whole paper (see README, \"A receipt as a file\"); - reads standard input"},
+      {"csv", "FILE", "many papers; the same file twice adds nothing"},
+      {"replaces", "ENTRY", "the quick line that this paper takes the place of"},
+      {"again", "", "it is another paper, though it looks like one that is there"},
+      purse_option(), date_option(), new_option()}, true,
+     "AMOUNT is what was paid, tax included. TAG is a car, or tools, owner, overhead; with --kind stock the item.\n"
+     "CSV columns: date supplier number purse total tax shipping discount what qty unit amount kind\n"
+     "source to stock gives core taxed id; date, supplier, purse, what and kind must be there."},
+    run_receipt};
+
+}  // namespace nonrunner::commands

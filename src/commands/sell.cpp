@@ -1,0 +1,53 @@
+#include "book/sell.h"
+
+#include "book/figures.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "commands/named_amounts.h"
+#include "exact/ends.h"
+
+namespace nonrunner::commands {
+
+namespace {
+int run_sell(const Given& given, Terminal& terminal) {
+  book::Book book = open_book(given, terminal);
+  const Currency& currency = book.currency();
+  book::Sale sale;
+  sale.day = date_of(given, terminal);
+  sale.vehicle = given.word(0);
+  sale.price = given.word_as_money(1, currency);
+  sale.purse = purse_of(given, book);
+  sale.costs = named_amounts(given, "cost", currency);
+  sale.tax = given.money("tax", currency).value_or(Money{});
+  try {
+    if (const auto commission = given.text("commission")) sale.commission = book::commission_of(*commission, sale.price, currency);
+  } catch (const Refusal& refusal) {
+    given.wrong(std::string("--commission: ") + refusal.what());
+  }
+  // A deposit that is held is used unless it is said otherwise: forgetting it would count money twice.
+  const Money held = -book::balance_of(book, book::account::buyer_deposit, sale.vehicle).amount;
+  sale.deposit_used = given.money("deposit-used", currency).value_or(std::min(held, sale.price));
+  std::string result;
+  return record_one(book, given, terminal,
+                    [&](book::Recording& recording) {
+                      const book::EntryId entry = record(recording, sale);
+                      const auto figures = book::figures_of(book, sale.vehicle, terminal.today);
+                      recording.remarks().push_back(fmt::format("cash profit {}, after own hours {}{}", figures.cash_profit->shown(currency),
+                                                                figures.profit->shown(currency),
+                                                                is_negative(*figures.cash_profit) ? ": a loss" : ""));
+                      return entry;
+                    },
+                    fmt::format("sold {} for {}", sale.vehicle, sale.price.shown(currency)));
+}
+}  // namespace
+
+extern const Command sell;
+const Command sell{{"sell", "TAG PRICE", "a vehicle sold", "nonrunner sell pip 2950 --cost advert=25 --date 2026-05-02",
+                    {{"cost", "NAME=AMOUNT", "a cost of selling; NAME=AMOUNT@PURSE from another purse", true},
+                     {"commission", "RATE", "a share of the price such as 0.03 or 3%, or an amount"},
+                     {"deposit-used", "AMOUNT", "of a deposit that is held (else all of it)"},
+                     {"tax", "AMOUNT", "sales tax collected on top of the price"},
+                     purse_option(), date_option(), new_option()}, true, ""},
+                   run_sell};
+
+}  // namespace nonrunner::commands

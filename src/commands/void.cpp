@@ -1,0 +1,31 @@
+#include "book/void_entry.h"
+
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "commands/entry_number.h"
+
+namespace nonrunner::commands {
+
+book::EntryId entry_number(const Given& given, const std::string& text) {
+  const auto number = scaled(text, 0);
+  if (!number || *number < 1) given.wrong("found \"" + text + "\", expected the number of an entry");
+  return *number;
+}
+
+namespace {
+int run_void(const Given& given, Terminal& terminal) {
+  const auto why = given.text("why");
+  if (!why || why->empty()) given.wrong("why? say --why \"...\"");
+  book::Book book = open_book(given, terminal);
+  const book::Void request{date_of(given, terminal), entry_number(given, given.word(0)), *why};
+  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, request); },
+                    fmt::format("entry {} is taken back", request.entry));
+}
+}  // namespace
+
+extern const Command void_command;
+const Command void_command{{"void", "ENTRY", "takes an entry back by a reversing entry that names it", "nonrunner void 118 --why \"typed twice\"",
+                            {{"why", "TEXT", "the reason"}, date_option()}, true, ""},
+                           run_void};
+
+}  // namespace nonrunner::commands

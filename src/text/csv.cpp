@@ -1,0 +1,84 @@
+#include "text/csv.h"
+
+#include <csv.h>
+#include <fmt/format.h>
+
+#include "exact/ends.h"
+
+namespace nonrunner {
+
+namespace {
+
+struct Reading {
+  const std::function<void(const std::vector<std::string>&, int)>& row;
+  std::vector<std::string> cells;
+  int line = 1;        // where the parser is
+  int row_begins = 1;  // where the present row began
+};
+
+void take_cell(void* text, std::size_t size, void* reading) {
+  static_cast<Reading*>(reading)->cells.emplace_back(static_cast<const char*>(text), size);
+}
+
+void take_row(int, void* data) {
+  auto& reading = *static_cast<Reading*>(data);
+  const bool blank = reading.cells.empty() || (reading.cells.size() == 1 && reading.cells[0].empty());
+  if (!blank) reading.row(reading.cells, reading.row_begins);
+  reading.cells.clear();
+}
+
+class Parser {
+ public:
+  Parser() { csv_init(&parser_, CSV_STRICT | CSV_STRICT_FINI); }
+  ~Parser() { csv_free(&parser_); }
+  Parser(const Parser&) = delete;
+  Parser& operator=(const Parser&) = delete;
+  csv_parser* operator&() { return &parser_; }
+
+ private:
+  csv_parser parser_;
+};
+
+}  // namespace
+
+void read_csv(std::string_view text, const std::string& name, const std::function<void(const std::vector<std::string>&, int line)>& row) {
+  if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
+  Parser parser;
+  Reading reading{row, {}, 1, 1};
+  const auto refuse = [&] {
+    throw Refusal(fmt::format("{}:{}: the quotes do not match, expected CSV as RFC 4180 has it (a quote inside a cell is doubled)", name,
+                              reading.line));
+  };
+  // Line by line, so that a row knows where it began.
+  while (!text.empty()) {
+    const auto end = text.find('\n');
+    const std::string_view line = text.substr(0, end == std::string_view::npos ? text.size() : end + 1);
+    if (reading.cells.empty()) reading.row_begins = reading.line;
+    if (csv_parse(&parser, line.data(), line.size(), take_cell, take_row, &reading) != line.size()) refuse();
+    text.remove_prefix(line.size());
+    ++reading.line;
+  }
+  if (csv_fini(&parser, take_cell, take_row, &reading) != 0) refuse();
+}
+
+std::string csv_cell(std::string_view text) {
+  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+  std::string room(text.size() * 2 + 2, '\0');
+  room.resize(csv_write(room.data(), room.size(), text.data(), text.size()));
+  return room;
+}
+
+namespace {
+bool would_be_evaluated(std::string_view text) { return !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos; }
+}  // namespace
+
+std::string csv_text(std::string_view text) {
+  return would_be_evaluated(text) ? csv_cell("'" + std::string(text)) : csv_cell(text);
+}
+
+std::string without_csv_apostrophe(std::string text) {
+  if (text.size() > 1 && text.front() == '\'' && would_be_evaluated(std::string_view(text).substr(1))) text.erase(0, 1);
+  return text;
+}
+
+}  // namespace nonrunner

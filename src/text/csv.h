@@ -1,0 +1,20 @@
+// CSV as RFC 4180 has it, read and written by libcsv; UTF-8, a byte-order mark is skipped.
+#pragma once
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace nonrunner {
+
+// Calls `row` with the cells of each row and the line of the file that the row begins on. Throws Refusal `name:line: ...`
+// for a quote that is never closed.
+void read_csv(std::string_view text, const std::string& name, const std::function<void(const std::vector<std::string>&, int line)>& row);
+
+std::string csv_cell(std::string_view text);  // quoted where it needs to be
+// For text of the user: a cell that a spreadsheet program would evaluate (it begins with = + - @, tab or return) gets an
+// apostrophe in front.
+std::string csv_text(std::string_view text);
+std::string without_csv_apostrophe(std::string text);  // undoes it
+
+}  // namespace nonrunner
