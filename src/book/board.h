@@ -13,7 +13,8 @@ struct BoardRow {
   State state = State::considered;
   bool sold = false;
   std::optional<int> days;  // held so far, or from purchase to sale
-  Money cost, carried, sales;
+  Money cost;  // less what was recovered
+  Money carried, sales;
   Hours own_hours;
   std::optional<Money> cash_profit;
 };

@@ -195,7 +195,7 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
   write_csv(book, folder / "settings.csv", "name,value", "tt", "SELECT name, value FROM setting ORDER BY name");
   Out out(folder / "vehicles.csv");
   const Currency& c = book.currency();
-  out.line("vehicle,state,days,cost,carried,own_hours,sales,cash_profit");
+  out.line("vehicle,state,days,cost_less_recovered,carried,own_hours,sales,cash_profit");
   for (const BoardRow& row : board(book, today))
     out.line(fmt::format("{},{},{},{},{},{},{},{}", row.tag, shown(row.state), row.days ? std::to_string(*row.days) : "", row.cost.plain(c),
                          row.carried.plain(c), row.own_hours.shown(), row.sold ? row.sales.plain(c) : "",

@@ -19,7 +19,7 @@ int run_vehicles(const Given& given, Terminal& terminal) {
       json["vehicles"].push_back({{"tag", row.tag},
                                   {"state", book::shown(row.state)},
                                   {"days", row.days ? nlohmann::ordered_json(*row.days) : nlohmann::ordered_json(nullptr)},
-                                  {"cost", row.cost.plain(c)},
+                                  {"cost_less_recovered", row.cost.plain(c)},
                                   {"carried", row.carried.plain(c)},
                                   {"own_hours", nlohmann::ordered_json::parse(row.own_hours.shown())},
                                   {"sales", row.sold ? nlohmann::ordered_json(row.sales.plain(c)) : nlohmann::ordered_json(nullptr)},
