@@ -136,9 +136,7 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
     chart_title_set_name(chart, plan.title.c_str());
     chart_title_set_name_font(chart, &title_font);
   }
-  // Of a lying bar the library calls the upright axis x.
-  lxw_chart_axis* across = lies ? chart->y_axis : chart->x_axis;
-  lxw_chart_axis* up = lies ? chart->x_axis : chart->y_axis;
+  lxw_chart_axis *across = chart->x_axis, *up = chart->y_axis;
   lxw_chart_font small{};
   small.size = 9;
   small.color = ink;
@@ -158,8 +156,8 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
   chart_axis_major_gridlines_set_visible(values, LXW_TRUE);
   chart_axis_major_gridlines_set_line(values, &grid);
   if (lies) {
-    chart_axis_set_reverse(chart->x_axis);       // the first row on top
-    chart_axis_set_crossing_max(chart->x_axis);  // and the values still along the foot
+    chart_axis_set_reverse(up);       // the first row on top
+    chart_axis_set_crossing_max(up);  // and the values still along the foot
   }
   if (plan.kind == Chart::Kind::stacked_bars || plan.kind == Chart::Kind::stacked_columns)
     chart_set_series_overlap(chart, 100);

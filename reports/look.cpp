@@ -116,8 +116,10 @@ lxw_format* made(Look look, const Currency& currency, lxw_workbook* workbook) {
     format_set_text_wrap(format);
     if (look.role != Role::heading) format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
   }
-  if (look.right) format_set_align(format, LXW_ALIGN_RIGHT);
   if (look.form == Form::day) format_set_align(format, LXW_ALIGN_LEFT);
+  if (look.side == Look::Side::right) format_set_align(format, LXW_ALIGN_RIGHT);
+  if (look.side == Look::Side::centre) format_set_align(format, LXW_ALIGN_CENTER);
+  if (look.side == Look::Side::apart) format_set_indent(format, 1);
   return format;
 }
 

@@ -33,24 +33,37 @@ struct Look {
   Form form = Form::text;
   Role role = Role::plain;
   bool wrapped = false;
-  bool right = false;  // text to the right: over a column of numbers
+  enum class Side {
+    natural,
+    right,
+    centre,
+    apart
+  } side = Side::natural;  // apart: text that follows a number
 
   auto operator<=>(const Look&) const = default;
 };
 
 namespace look {
-constexpr Look text{}, wrapped{Form::text, Role::plain, true}, text_input{Form::text, Role::input};
+using Side = Look::Side;
+constexpr Look text{}, wrapped{Form::text, Role::plain, true}, text_input{Form::text, Role::input},
+    text_apart{Form::text, Role::plain, false, Side::apart};
 constexpr Look title{Form::text, Role::title}, section{Form::text, Role::section};
-constexpr Look heading{Form::text, Role::heading, true}, heading_right{Form::text, Role::heading, true, true};
-constexpr Look note{Form::text, Role::note}, wrapped_note{Form::text, Role::note, true};
+constexpr Look heading{Form::text, Role::heading, true},
+    heading_right{Form::text, Role::heading, true, Side::right},
+    heading_apart{Form::text, Role::heading, true, Side::apart};
+constexpr Look note{Form::text, Role::note}, wrapped_note{Form::text, Role::note, true},
+    note_apart{Form::text, Role::note, false, Side::apart};
 constexpr Look caution{Form::text, Role::caution, true};
 constexpr Look money{Form::money}, money_input{Form::money, Role::input},
-    money_total{Form::money, Role::total};
+    money_total{Form::money, Role::total}, money_note{Form::money, Role::note};
 constexpr Look price{Form::price}, price_input{Form::price, Role::input};
 constexpr Look decimal{Form::decimal}, decimal_input{Form::decimal, Role::input},
     decimal_total{Form::decimal, Role::total};
-constexpr Look whole{Form::whole}, percent{Form::percent}, percent_input{Form::percent, Role::input};
-constexpr Look day{Form::day}, day_input{Form::day, Role::input};
+constexpr Look whole{Form::whole}, whole_input{Form::whole, Role::input}, percent{Form::percent},
+    percent_input{Form::percent, Role::input};
+constexpr Look number{Form::whole, Role::plain, false, Side::centre};  // the number of a row or an entry
+constexpr Look day{Form::day}, day_input{Form::day, Role::input},
+    day_right{Form::day, Role::plain, false, Side::right};
 constexpr Look total{Form::text, Role::total}, answer{Form::text, Role::answer},
     figure{Form::text, Role::figure};
 constexpr Look answer_money{Form::money, Role::answer}, figure_money{Form::money, Role::figure};

@@ -63,7 +63,8 @@ struct EstimatedCost {
   std::string name;  // what ProfitLine::estimate refers to
   Quantity quantity = Quantity::of(1000);
   Price price;
-  std::string note;  // shown beside it
+  std::string note;      // shown beside it
+  bool by_piece = true;  // false: its lines are of different things, so that only the amounts are compared
 };
 
 struct EstimatedHours {

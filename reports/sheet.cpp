@@ -236,9 +236,13 @@ void Sheet::formula_text(Cell cell, const std::string& formula, const std::strin
   put({cell, Pending::Kind::formula_text, look, 0, 1, value, "=" + formula});
 }
 
-void Sheet::headings(Cell first, const std::vector<std::string>& names, std::size_t numbers_from) {
+void Sheet::headings(Cell first, const std::vector<std::string>& names, std::size_t numbers,
+                     std::size_t words) {
   for (std::size_t i = 0; i < names.size(); ++i)
-    text(first.right(static_cast<int>(i)), names[i], i >= numbers_from ? look::heading_right : look::heading);
+    text(first.right(static_cast<int>(i)), names[i],
+         i >= words     ? look::heading_apart
+         : i >= numbers ? look::heading_right
+                        : look::heading);
 }
 
 void Sheet::widths(const std::vector<double>& characters) {
@@ -343,7 +347,8 @@ void Sheet::finish(bool first) {
     worksheet_set_portrait(sheet_);
   worksheet_set_margins(sheet_, 0.5, 0.5, 0.55, 0.7);
   worksheet_fit_to_pages(sheet_, 1, first ? 1 : 0);
-  check(worksheet_print_area(sheet_, 0, 0, last_row_, last_col_), "print area");
+  const auto last_col = printed_cols_ > 0 ? static_cast<std::uint16_t>(printed_cols_ - 1) : last_col_;
+  check(worksheet_print_area(sheet_, 0, 0, last_row_, last_col), "print area");
   worksheet_gridlines(sheet_, LXW_HIDE_ALL_GRIDLINES);
   if (frozen_rows_ > 0 || frozen_cols_ > 0) worksheet_freeze_panes(sheet_, frozen_rows_, frozen_cols_);
   if (frozen_rows_ > 0) check(worksheet_repeat_rows(sheet_, repeat_from_, frozen_rows_ - 1), "repeated rows");

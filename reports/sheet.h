@@ -64,14 +64,18 @@ class Sheet {
   void formula(Cell, const std::string& formula, double value, Look);
   void formula(Cell, const std::string& formula, Money value, Look = look::money);
   void formula_text(Cell, const std::string& formula, const std::string& value, Look = look::text);
-  void headings(Cell first, const std::vector<std::string>& names,
-                std::size_t numbers_from);  // those from there on stand right
+  // Those of the columns of numbers, from `numbers` up to `words`, stand right.
+  void headings(Cell first, const std::vector<std::string>& names, std::size_t numbers,
+                std::size_t words = 1000);
 
   void widths(const std::vector<double>& characters);
   void height(std::uint32_t row, double points);
   void frozen(std::uint32_t rows, std::uint16_t cols = 0,
               std::uint32_t repeat_from = 0);  // on the screen and on each printed page
   void landscape() { landscape_ = true; }
+  void printed_columns(std::uint16_t columns) {
+    printed_cols_ = columns;
+  }                                                       // of those beyond, nothing is printed
   void chart(Cell, const Chart&, int columns, int rows);  // covers so many cells
   // No cell above or in this row will be written any more.
   void rows_done(std::uint32_t last);
@@ -106,7 +110,7 @@ class Sheet {
   std::vector<double> widths_;
   std::map<std::uint32_t, double> heights_;
   std::uint32_t next_row_ = 0, last_row_ = 0, frozen_rows_ = 0, repeat_from_ = 0;
-  std::uint16_t last_col_ = 0, frozen_cols_ = 0;
+  std::uint16_t last_col_ = 0, frozen_cols_ = 0, printed_cols_ = 0;
   bool landscape_ = false;
 };
 

@@ -6,11 +6,10 @@
 namespace nonrunner::reports::profit {
 
 void write_cash(Parts& parts) {
-  constexpr std::uint32_t first = 5;
+  constexpr std::uint32_t picture = 4, picture_rows = 20, first = picture + picture_rows + 2;
   Sheet& sheet = *parts.cash;
   const auto& lines = parts.figures.lines;
-  sheet.widths({12, 14, 14, 16, 3, 13, 13, 13, 13, 13});
-  sheet.frozen(first, 0, first - 1);
+  sheet.widths({18, 18, 18, 20, 18});
   sheet.text({0, 0}, "Cash over time", look::title);
   sheet.text(
       {1, 0},
@@ -51,7 +50,7 @@ void write_cash(Parts& parts) {
   chart.legend = false;
   chart.series.push_back({"cash", sheet.at({first, 0}, {at - 1, 0}), sheet.at({first, 3}, {at - 1, 3}),
                           Paint::strong, Mark::small});
-  sheet.chart({first, 5}, chart, 5, 18);
+  sheet.chart({picture, 0}, chart, 5, picture_rows);
 }
 
 }  // namespace nonrunner::reports::profit

@@ -67,7 +67,7 @@ void write_entries(Parts& parts) {
   sheet.headings({heading_row, 0},
                  {"Day", "Entry", "Paper", "What", "Kind", "Source", "Quantity", "Each, as it counts", "Out",
                   "In", "When", "Variance line", "Cash after it"},
-                 column::quantity);
+                 column::quantity, column::when);
   std::vector<std::size_t> variance_of(figures.lines.size(), 0);
   std::size_t number = 0;
   for (const VarianceLine& line : variance_lines(figures)) {
@@ -82,7 +82,7 @@ void write_entries(Parts& parts) {
     const ProfitLine& line = figures.lines[i];
     running += line.amount;
     sheet.day({at, column::day}, line.day);
-    sheet.whole({at, column::entry}, line.entry);
+    sheet.whole({at, column::entry}, line.entry, look::number);
     sheet.text({at, column::paper}, line.paper.empty() ? "no paper" : line.paper);
     sheet.text({at, column::what}, line.what);
     sheet.text({at, column::kind}, name_of(line.kind));
@@ -105,8 +105,9 @@ void write_entries(Parts& parts) {
       sheet.money({at, column::out}, -line.amount, look::money_input);
     else
       sheet.money({at, column::in}, line.amount, look::money_input);
-    sheet.text({at, column::when}, line.after_sale ? after_it : to_the_sale);
-    if (variance_of[i] > 0) sheet.whole({at, column::estimate}, static_cast<std::int64_t>(variance_of[i]));
+    sheet.text({at, column::when}, line.after_sale ? after_it : to_the_sale, look::text_apart);
+    if (variance_of[i] > 0)
+      sheet.whole({at, column::estimate}, static_cast<std::int64_t>(variance_of[i]), look::number);
     running_cell(parts, at, i == 0, running);
     sheet.rows_done(at);
   }
@@ -115,13 +116,13 @@ void write_entries(Parts& parts) {
     sheet.text({at, column::what}, "sale, at the price on the first sheet");
     sheet.text({at, column::kind}, name_of(ProfitKind::sale));
     sheet.formula({at, column::in}, "N(" + price + ")", Money());
-    sheet.text({at, column::when}, to_the_sale);
+    sheet.text({at, column::when}, to_the_sale, look::text_apart);
     running_cell(parts, at, figures.lines.empty(), running);
     ++at;
     sheet.text({at, column::what}, "commission at that price");
     sheet.text({at, column::kind}, name_of(ProfitKind::commission));
     sheet.formula({at, column::out}, parts.rounded("N(" + price + ")*" + rate), Money());
-    sheet.text({at, column::when}, to_the_sale);
+    sheet.text({at, column::when}, to_the_sale, look::text_apart);
     running_cell(parts, at, false, running);
     ++at;
   }

@@ -84,7 +84,7 @@ void write_hours(Parts& parts) {
   Operation sum{"all hours", {}, {}};
   Hours own_by_sale;
   for (std::uint32_t i = 0; i < count; ++i) {
-    sheet.whole({first_row + i, number}, i + 1);
+    sheet.whole({first_row + i, number}, i + 1, look::number);
     row_of(first_row + i, operations[i], false);
     sum.own += operations[i].own;
     sum.paid += operations[i].paid;
@@ -108,15 +108,15 @@ void write_hours(Parts& parts) {
   sheet.chart({chart_row, 0}, chart, 7, 16);
 
   sheet.text({log_heading - 1, 0}, "The log", look::section);
-  sheet.headings({log_heading, 0}, {"No.", "Operation", "Own hours", "Paid hours", "When", "Day"}, own);
+  sheet.headings({log_heading, 0}, {"No.", "Operation", "Own hours", "Paid hours", "When", "Day"}, own, when);
   for (std::size_t i = 0; i < figures.hours.size(); ++i) {
     const ProfitHours& each = figures.hours[i];
     const std::uint32_t at = log + static_cast<std::uint32_t>(i);
-    sheet.whole({at, number}, static_cast<std::int64_t>(by_name[each.operation]) + 1);
+    sheet.whole({at, number}, static_cast<std::int64_t>(by_name[each.operation]) + 1, look::number);
     sheet.text({at, operation}, each.operation);
     sheet.decimal({at, own}, each.own, look::decimal_input);
     sheet.decimal({at, paid}, each.paid, look::decimal_input);
-    sheet.text({at, when}, each.after_sale ? after_it : to_the_sale);
+    sheet.text({at, when}, each.after_sale ? after_it : to_the_sale, look::text_apart);
     sheet.day({at, day}, each.day);
   }
 }

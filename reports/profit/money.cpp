@@ -47,7 +47,8 @@ std::uint32_t write_kinds(Parts& parts) {
     sheet.formula({at, all}, parts.rounded(here(Cell{at, by_sale}) + "+" + here(Cell{at, later})),
                   before + after);
     if (kind > index(ProfitKind::other_cost)) {
-      sheet.text({at, share}, in ? "comes in" : "for the sale", look::note);
+      sheet.text({at, share}, in ? "comes in" : "for the sale",
+                 {Form::text, Role::note, false, look::Side::right});
       continue;
     }
     const std::string whole =
@@ -78,6 +79,12 @@ struct Step {
   bool in = false;
 };
 
+// As a step: which way it goes, in words.
+std::string word(ProfitKind kind) {
+  if (kind == ProfitKind::sale) return "sale price";
+  return (comes_in(index(kind)) ? "plus " : "less ") + std::string(name_of(kind));
+}
+
 // From the sale price to the profit, leaving out what is zero now and not asked for.
 std::vector<Step> steps(const Parts& parts) {
   std::vector<Step> list;
@@ -88,19 +95,20 @@ std::vector<Step> steps(const Parts& parts) {
     const bool in = comes_in(index(kind));
     if (is_zero(amount) && kind != ProfitKind::sale) return;
     if (kind == ProfitKind::sale && !sums.priced && !parts.owned()) return;
-    list.push_back({name_of(kind), (in ? "" : "-") + kind_row(index(kind)), amount, false, in});
+    list.push_back({word(kind), (in ? "" : "-") + kind_row(index(kind)), amount, false, in});
   };
   for (const ProfitKind kind : {ProfitKind::sale, ProfitKind::recovered, ProfitKind::deposit_kept}) add(kind);
   for (std::size_t kind = 0; kind <= index(ProfitKind::other_cost); ++kind)
     add(static_cast<ProfitKind>(kind));
   add(ProfitKind::selling_cost);
   if (parts.owned() && parts.figures.commission_rate.billionths() > 0)
-    list.push_back({name_of(ProfitKind::commission), "-" + kind_row(index(ProfitKind::commission)), Money(),
-                    false, false});
+    list.push_back(
+        {word(ProfitKind::commission), "-" + kind_row(index(ProfitKind::commission)), Money(), false, false});
   else
     add(ProfitKind::commission);
   list.push_back({"cash profit", "", sums.final.cash_profit, true, false});
-  list.push_back({"own hours", "-" + parts.result_at(row::own_value), -sums.final.own_value, false, false});
+  list.push_back(
+      {"less own hours", "-" + parts.result_at(row::own_value), -sums.final.own_value, false, false});
   list.push_back({"profit after own hours", "", sums.final.profit, true, false});
   return list;
 }
@@ -135,12 +143,13 @@ void write_bridge(Parts& parts, std::uint32_t top) {
     const Money lowest = std::min(from, to), highest = std::max(from, to), zero;
     const Money base = std::max(zero, lowest), above = std::max(zero, highest) - base;
     const Money base_below = std::min(zero, highest), below = std::min(zero, lowest) - base_below;
-    sheet.formula({at, 5}, "MAX(0," + low + ")", base);
-    sheet.formula({at, 9}, "MIN(0," + high + ")", base_below);
+    sheet.formula({at, 5}, "MAX(0," + low + ")", base, look::money_note);
+    sheet.formula({at, 9}, "MIN(0," + high + ")", base_below, look::money_note);
     const std::uint16_t seen = step.stands ? 8 : step.in ? 6 : 7;
-    sheet.formula({at, seen}, parts.rounded("MAX(0," + high + ")-" + here(Cell{at, 5})), above);
+    sheet.formula({at, seen}, parts.rounded("MAX(0," + high + ")-" + here(Cell{at, 5})), above,
+                  look::money_note);
     sheet.formula({at, static_cast<std::uint16_t>(seen + 4)},
-                  parts.rounded("MIN(0," + low + ")-" + here(Cell{at, 9})), below);
+                  parts.rounded("MIN(0," + low + ")-" + here(Cell{at, 9})), below, look::money_note);
   }
   parts.bridge_last = {at - 1, 0};
   sheet.text({at + 1, 0}, "The columns from F on only draw the picture on the first sheet.", look::note);
@@ -150,8 +159,8 @@ void write_bridge(Parts& parts, std::uint32_t top) {
 
 void write_money(Parts& parts) {
   Sheet& sheet = *parts.money;
-  sheet.landscape();
-  sheet.widths({24, 13, 13, 13, 13, 11, 11, 11, 11, 11, 11, 11, 11});
+  sheet.printed_columns(5);
+  sheet.widths({26, 15, 15, 15, 18, 11, 11, 11, 11, 11, 11, 11, 11});
   sheet.text({0, 0}, "Where the money went", look::title);
   sheet.text({1, 0},
              "Added up from the sheet Entries; costs and money that comes in both stand as positive figures.",

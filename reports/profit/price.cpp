@@ -6,7 +6,7 @@ namespace nonrunner::reports::profit {
 
 namespace {
 
-constexpr std::uint32_t first = 8;
+constexpr std::uint32_t picture = 7, picture_rows = 20, first = picture + picture_rows + 2;
 constexpr int steps = 13, least_percent = 70, step_percent = 5;
 
 Money part_of(Money base, int percent) {
@@ -29,7 +29,7 @@ void write_price(Parts& parts) {
                      : figures.expected_price ? *figures.expected_price
                                               : final.break_even;
 
-  sheet.widths({26, 16, 20, 3, 13, 13, 13, 13, 13});
+  sheet.widths({32, 22, 24, 16});
   sheet.text({0, 0}, "Profit against sale price", look::title);
   sheet.text({1, 0}, "Each price with the commission that goes with it; all else as it is.", look::note);
   sheet.text({2, 0}, "Around this price");
@@ -88,7 +88,7 @@ void write_price(Parts& parts) {
                           Paint::middle, Mark::none, true});
   chart.series.push_back({"break-even price", sheet.at({5, 1}, {5, 1}), sheet.at({5, 2}, {5, 2}),
                           Paint::dotted, Mark::large, false, false, false, true});
-  sheet.chart({first - 1, 4}, chart, 5, 18);
+  sheet.chart({picture, 0}, chart, 4, picture_rows);
 }
 
 }  // namespace nonrunner::reports::profit

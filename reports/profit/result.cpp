@@ -110,7 +110,7 @@ class Page {
         sheet_.formula({at, 1}, b(of), *value, look::figure_money);
       else
         sheet_.formula_text({at, 1}, b(of), "", look::figure_money);
-      sheet_.text({at, 3}, says, look::note);
+      sheet_.text({at, 3}, says, look::note_apart);
     };
     const bool none = open_;
     figure(row::figures, "Profit after own hours", row::profit,
@@ -129,9 +129,11 @@ class Page {
   void picture() {
     Chart chart;
     chart.kind = Chart::Kind::stacked_bars;
-    chart.title = "From the sale price to the profit, " + parts_.figures.currency.code;
+    chart.title =
+        "From the sale price to the profit, " + parts_.figures.currency.code + " (left of zero: a loss)";
     chart.across_format = "#,##0";
     chart.gap = 35;
+    chart.legend = false;  // the steps say by their names which way they go
     const Sheet& money_sheet = *parts_.money;
     const std::uint32_t from = parts_.bridge_first.row, to = parts_.bridge_last.row;
     const auto series = [&](std::uint16_t col, const char* name, Paint paint, bool labelled) {
@@ -139,14 +141,14 @@ class Page {
                               money_sheet.at({from, col}, {to, col}), paint, Mark::none, false, true,
                               labelled});
     };
-    series(5, "", Paint::none, false);
+    series(5, "unseen", Paint::none, false);
     series(6, "comes in", Paint::light, true);
     series(7, "goes out", Paint::striped, true);
-    series(8, "is left (below zero: a loss)", Paint::strong, true);
-    series(9, "", Paint::none, false);
-    series(10, "", Paint::light, true);
-    series(11, "", Paint::striped, true);
-    series(12, "", Paint::strong, true);
+    series(8, "is left", Paint::strong, true);
+    series(9, "unseen below zero", Paint::none, false);
+    series(10, "comes in below zero", Paint::light, true);
+    series(11, "goes out below zero", Paint::striped, true);
+    series(12, "is lost", Paint::strong, true);
     sheet_.chart({row::picture, 0}, chart, 4, row::picture_rows);
   }
 
@@ -163,7 +165,7 @@ class Page {
     };
     put(now, parts_.sums.final);
     if (parts_.two_results() && !only_final) put(then, parts_.sums.at_sale);
-    sheet_.text({at, 3}, says, look::note);
+    sheet_.text({at, 3}, says, look::note_apart);
   }
 
   std::string kind(ProfitKind of, std::uint16_t col) const {
@@ -200,7 +202,7 @@ class Page {
     sheet_.text(
         {row::price, 3},
         sums.priced || parts_.owned() ? "may be changed: every sheet follows" : "none: it ended in pieces",
-        look::note);
+        look::note_apart);
     line(
         row::cost, "Cost put into the vehicle", [&](std::uint16_t) { return rounded(costs(2)); },
         [](const Outcome& o) { return o.cost; }, false, false,
@@ -246,11 +248,11 @@ class Page {
     if (two)
       sheet_.formula({row::own_hours, then}, parts_.hours->at(parts_.own_to_sale),
                      sums.at_sale.own.approximately(), look::decimal);
-    sheet_.text({row::own_hours, 3}, "the owner's own time: no money moved", look::note);
+    sheet_.text({row::own_hours, 3}, "the owner's own time: no money moved", look::note_apart);
     sheet_.text({row::hour, 0}, "Shop's hour");
     sheet_.money({row::hour, now}, figures.hour, look::money_input);
     if (two) sheet_.formula({row::hour, then}, b(row::hour), figures.hour);
-    sheet_.text({row::hour, 3}, "what an own hour must earn", look::note);
+    sheet_.text({row::hour, 3}, "what an own hour must earn", look::note_apart);
     line(
         row::own_value, "Own hours at the shop's hour",
         [&](std::uint16_t c) { return rounded(at(row::own_hours, c) + "*" + at(row::hour, c)); },
@@ -277,7 +279,7 @@ class Page {
       };
       put(now, parts_.sums.final);
       if (parts_.two_results()) put(then, parts_.sums.at_sale);
-      sheet_.text({row_number, 3}, says, look::note);
+      sheet_.text({row_number, 3}, says, look::note_apart);
     };
     margin(
         row::margin, "Margin", row::cash_profit, [](const Outcome& o) { return o.cash_profit; },
@@ -297,10 +299,10 @@ class Page {
     };
     per(now, parts_.sums.final);
     if (parts_.two_results()) per(then, parts_.sums.at_sale);
-    sheet_.text({row::per_hour, 3}, "cash profit / own hours", look::note);
+    sheet_.text({row::per_hour, 3}, "cash profit / own hours", look::note_apart);
     sheet_.text({row::tied_up, 0}, "Most cash tied up");
     sheet_.formula({row::tied_up, now}, parts_.cash->at(parts_.tied_up), parts_.sums.tied_up);
-    sheet_.text({row::tied_up, 3}, "at the end of a day, deposits counted", look::note);
+    sheet_.text({row::tied_up, 3}, "at the end of a day, deposits counted", look::note_apart);
     sheet_.text({row::return_on_cash, 0}, "Return on cash");
     const std::string formula = "IF(OR(" + b(row::tied_up) + "=0,NOT(ISNUMBER(" + b(row::cash_profit) +
                                 "))),\"\"," + b(row::cash_profit) + "/" + b(row::tied_up) + ")";
@@ -309,7 +311,7 @@ class Page {
     else
       sheet_.formula({row::return_on_cash, now}, formula,
                      share(parts_.sums.final.cash_profit, parts_.sums.tied_up), look::percent);
-    sheet_.text({row::return_on_cash, 3}, "cash profit / most cash tied up", look::note);
+    sheet_.text({row::return_on_cash, 3}, "cash profit / most cash tied up", look::note_apart);
     days();
   }
 
@@ -318,19 +320,17 @@ class Page {
     sheet_.text({row::bought, 0}, "Bought");
     sheet_.text({row::sold, 0}, "Sold");
     sheet_.text({row::days, 0}, "Days from purchase to sale");
-    if (figures.bought_on)
-      sheet_.day({row::bought, now}, *figures.bought_on, {Form::day, Role::plain, false, true});
-    if (figures.sold_on)
-      sheet_.day({row::sold, now}, *figures.sold_on, {Form::day, Role::plain, false, true});
+    if (figures.bought_on) sheet_.day({row::bought, now}, *figures.bought_on, look::day_right);
+    if (figures.sold_on) sheet_.day({row::sold, now}, *figures.sold_on, look::day_right);
     if (figures.bought_on && figures.sold_on)
       sheet_.formula({row::days, now}, b(row::sold) + "-" + b(row::bought),
                      static_cast<double>(days_between(*figures.bought_on, *figures.sold_on)), look::whole);
     std::string asked;
     for (const auto& [day, price] : figures.advertised)
       asked += (asked.empty() ? "asked " : "; ") + price.shown(figures.currency) + " from " + day.iso();
-    sheet_.text({row::sold, 3}, asked, look::note);
+    sheet_.text({row::sold, 3}, asked, look::note_apart);
     if (!figures.distance.empty())
-      sheet_.text({row::days, 3}, "driven for it: " + figures.distance, look::note);
+      sheet_.text({row::days, 3}, "driven for it: " + figures.distance, look::note_apart);
   }
 
   void break_even() {
@@ -342,7 +342,8 @@ class Page {
       sheet_.decimal({row::rate, now}, rate, look::percent_input);
     else
       sheet_.decimal({row::rate, now}, 0, look::percent);
-    sheet_.text({row::rate, 3}, by_rate ? "" : "the commission stands in Entries as an amount", look::note);
+    sheet_.text({row::rate, 3}, by_rate ? "" : "the commission stands in Entries as an amount",
+                look::note_apart);
     const auto price_of = [&](std::uint32_t at, const char* name, const std::string& more,
                               const std::function<Money(const Outcome&)>& value, const char* says) {
       sheet_.text({at, 0}, name, look::total);
@@ -364,7 +365,7 @@ class Page {
       };
       put(now, parts_.sums.final);
       if (parts_.two_results()) put(then, parts_.sums.at_sale);
-      sheet_.text({at, 3}, says, look::note);
+      sheet_.text({at, 3}, says, look::note_apart);
     };
     price_of(
         row::break_even, "Break-even price", "", [](const Outcome& o) { return o.break_even; },

@@ -24,7 +24,7 @@ const char* direction(Money variance) {
 
 void write_direction(Sheet& sheet, Cell at, const std::string& of, Money variance) {
   sheet.formula_text(at, "IF(" + of + "=0,\"as expected\",IF(" + of + "<0,\"less\",\"more\"))",
-                     direction(variance));
+                     direction(variance), look::text_apart);
 }
 
 struct Sum {
@@ -46,13 +46,13 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
     };
     Money paid;
     Quantity pieces;
-    bool counted = !line.lines.empty();
+    bool counted = !line.lines.empty() && line.estimated && line.estimated->by_piece;
     for (const std::size_t i : line.lines) {
       paid -= figures.lines[i].amount;
       counted &= figures.lines[i].quantity.has_value();
-      if (figures.lines[i].quantity) pieces += *figures.lines[i].quantity;
+      if (counted) pieces += *figures.lines[i].quantity;
     }
-    sheet.whole({at, number}, ++key);
+    sheet.whole({at, number}, ++key, look::number);
     sheet.text({at, what}, line.name);
     sheet.formula({at, actual}, parts.rounded(sum_of(column::out) + "-" + sum_of(column::in)), paid);
     Money variance = paid;
@@ -89,7 +89,7 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
     }
     write_direction(sheet, {at, verdict}, here(Cell{at, total}), variance);
     if (line.estimated && !line.estimated->note.empty())
-      sheet.text({at, verdict + 1}, line.estimated->note, look::note);
+      sheet.text({at, verdict + 1}, line.estimated->note, look::note_apart);
     sum.actual += paid;
     sum.total += variance;
     ++at;
@@ -118,7 +118,7 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at) {
   sheet.headings({at, 0},
                  {"No.", "Operation", "Expected hours", "", "Expected", "Own hours", "Actual",
                   "Rate variance", "Efficiency variance", "Variance", "Which is"},
-                 2);
+                 2, 10);
   const std::uint32_t first = ++at;
   struct Row {
     std::string name;
@@ -156,7 +156,7 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at) {
                 actual_amount = Price::of(figures.hour).times(row.own);
     const Money variance = actual_amount - standard_amount,
                 rate_variance = actual_amount - Price::of(estimate.hour).times(row.own);
-    sheet.whole({at, number}, ++key);
+    sheet.whole({at, number}, ++key, look::number);
     sheet.text({at, what}, row.name);
     if (row.estimated)
       sheet.decimal({at, standard_quantity}, standard, look::decimal_input);
@@ -199,7 +199,7 @@ void write_outcome(Parts& parts, std::uint32_t at) {
   const ProfitEstimate& estimate = *parts.figures.estimate;
   const Outcome& final = parts.sums.final;
   sheet.text({at, 0}, "What came of it", look::section);
-  sheet.headings({at + 1, 1}, {"", "", "", "Expected", "", "Actual", "", "", "Variance", "Which is"}, 2);
+  sheet.headings({at + 1, 1}, {"", "", "", "Expected", "", "Actual", "", "", "Variance", "Which is"}, 2, 9);
   at += 2;
   const auto compare = [&](const char* name, const std::optional<Money>& expected_amount,
                            std::uint32_t result_row, Money actual_amount) {
@@ -234,7 +234,7 @@ void write_outcome(Parts& parts, std::uint32_t at) {
 void write_variance(Parts& parts) {
   Sheet& sheet = *parts.variance;
   sheet.landscape();
-  sheet.widths({6, 36, 13, 12, 12, 12, 12, 12, 12, 12, 12, 20});
+  sheet.widths({6, 36, 13, 12, 12, 12, 12, 12, 12, 12, 12, 32});
   sheet.text({0, 0}, "Variance against the appraisal", look::title);
   if (!parts.figures.estimate) {
     sheet.text({2, 0}, "No appraisal was kept before the purchase, so there is nothing to compare with.");
@@ -249,7 +249,7 @@ void write_variance(Parts& parts) {
   sheet.headings({3, 0},
                  {"No.", "What", "Expected quantity", "Expected price", "Expected", "Quantity", "Actual",
                   "Price variance", "Quantity variance", "Variance", "Which is", "Note"},
-                 2);
+                 2, 10);
   Sum sum;
   const std::uint32_t total_row = write_costs(parts, 4, sum);
   write_sums(sheet, total_row, 4, "money, without the sale price",

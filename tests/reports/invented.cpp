@@ -35,20 +35,21 @@ ProfitEstimate estimate() {
   ProfitEstimate e;
   e.kept_on = Day(2025, 3, 4);
   e.cause = "coolant pump failed";
-  const auto cost = [&](const char* name, const char* quantity, const char* price, const char* note = "") {
-    e.costs.push_back({name, Quantity::parse(quantity), Price::parse(price, Currency()), note});
+  const auto cost = [&](const char* name, const char* quantity, const char* price, const char* note = "",
+                        bool by_piece = true) {
+    e.costs.push_back({name, Quantity::parse(quantity), Price::parse(price, Currency()), note, by_piece});
   };
   cost("purchase", "1", "1450", "asked; the tests brought it down");
-  cost("fees", "1", "157");
+  cost("fees", "1", "157", "title 62, tow 95", false);
   cost("coolant pump", "1", "46");
   cost("thermostat", "1", "17.25");
   cost("accessory belt", "1", "24.80");
   cost("hose clamp", "4", "1.35");
   cost("radiator", "1", "62.10", "a bad one counted");
   cost("coolant", "2", "15.75");
-  cost("glass, fitted", "1", "190");
-  cost("front tyres", "1", "98");
-  cost("front brakes", "1", "102");
+  cost("glass, fitted", "1", "190", "", false);
+  cost("front tyres", "1", "98", "with fitting", false);
+  cost("front brakes", "1", "102", "", false);
   cost("bumper cover", "1", "45");
   cost("seat", "1", "40");
   e.hours = {{"opening up", hours("1.944")},
