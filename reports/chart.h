@@ -1,0 +1,48 @@
+// A chart of the spreadsheet, described: what it is made from stays in cells, so that it follows when they
+// change.
+#pragma once
+#include <cstdint>
+#include <string>
+#include <vector>
+
+struct lxw_chart;
+struct lxw_workbook;
+
+namespace nonrunner::reports {
+
+// Told apart by lightness and by pattern as well as by hue, so that they survive grey paper and colour
+// blindness.
+enum class Paint { none, strong, middle, light, striped, dotted };
+enum class Mark { none, small, large, crossed };
+
+struct Series {
+  std::string name;        // empty: not in the legend
+  std::string categories;  // a range of cells, "Money!$A$5:$A$9"; the x values of a scatter
+  std::string values;
+  Paint paint = Paint::strong;
+  Mark mark = Mark::none;  // of lines and scatters
+  bool dashed = false;     // of lines
+  bool line = true;        // of scatters: joined by a line
+  bool labelled = false;   // values written beside, zeros left out
+  bool label_is_name = false;
+};
+
+struct Chart {
+  enum class Kind {
+    bars,
+    stacked_bars,
+    columns,
+    stacked_columns,
+    lines
+  } kind = Kind::bars;                   // bars lie, columns stand
+  std::string title, across, up;         // the names of the x and the y axis, as seen
+  std::string across_format, up_format;  // number formats of the axes; "" leaves them
+  std::vector<Series> series;
+  bool legend = true;
+  int gap = 60;  // between bars, in per cent of their width
+};
+
+// Throws std::bad_alloc.
+lxw_chart* made(const Chart&, lxw_workbook*);
+
+}  // namespace nonrunner::reports

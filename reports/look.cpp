@@ -1,0 +1,126 @@
+#include "reports/look.h"
+
+#include <xlsxwriter.h>
+
+#include <new>
+
+namespace nonrunner::reports {
+
+namespace {
+
+constexpr lxw_color_t ink = 0x1F2A33, quiet = 0x5B6770, line = 0x8796A3, input_fill = 0xFFF6D6,
+                      heading_fill = 0xE4EAEF;
+
+std::string decimals(int least, int more) {
+  std::string text = "#,##0";
+  if (least + more > 0)
+    text += "." + std::string(static_cast<std::size_t>(least), '0') +
+            std::string(static_cast<std::size_t>(more), '#');
+  return text;
+}
+
+std::string number_format(Form form, const Currency& currency) {
+  switch (form) {
+    case Form::text:
+      return "@";
+    case Form::words:
+      return "General";  // under "@" an edited formula would turn into text
+    case Form::money:
+      return money_format(currency);
+    case Form::price:
+      return decimals(currency.digits, 3);
+    case Form::decimal:
+      return "#,##0.0##";
+    case Form::whole:
+      return "#,##0";
+    case Form::percent:
+      return "0.0%";
+    case Form::day:
+      return "yyyy-mm-dd";
+  }
+  return "General";
+}
+
+void dress(lxw_format* format, Role role) {
+  const auto border = [&](std::uint8_t style, lxw_color_t color) {
+    format_set_border(format, style);
+    format_set_border_color(format, color);
+  };
+  switch (role) {
+    case Role::plain:
+      break;
+    case Role::input:
+      format_set_bg_color(format, input_fill);
+      border(LXW_BORDER_DASHED, line);
+      format_set_unlocked(format);
+      break;
+    case Role::total:
+      format_set_bold(format);
+      format_set_top(format, LXW_BORDER_THIN);
+      format_set_top_color(format, ink);
+      break;
+    case Role::heading:
+      format_set_bold(format);
+      format_set_bg_color(format, heading_fill);
+      format_set_bottom(format, LXW_BORDER_THIN);
+      format_set_bottom_color(format, ink);
+      format_set_align(format, LXW_ALIGN_VERTICAL_BOTTOM);
+      break;
+    case Role::section:
+      format_set_bold(format);
+      format_set_font_size(format, 12);
+      break;
+    case Role::title:
+      format_set_bold(format);
+      format_set_font_size(format, 16);
+      break;
+    case Role::answer:
+      format_set_bold(format);
+      format_set_font_size(format, 18);
+      format_set_top(format, LXW_BORDER_MEDIUM);
+      format_set_bottom(format, LXW_BORDER_MEDIUM);
+      format_set_align(format, LXW_ALIGN_VERTICAL_CENTER);
+      break;
+    case Role::figure:
+      format_set_bold(format);
+      format_set_font_size(format, 13);
+      format_set_align(format, LXW_ALIGN_VERTICAL_CENTER);
+      break;
+    case Role::note:
+      format_set_font_color(format, quiet);
+      format_set_font_size(format, 9);
+      break;
+    case Role::caution:
+      format_set_left(format, LXW_BORDER_THICK);
+      format_set_left_color(format, ink);
+      format_set_font_size(format, 9);
+      format_set_indent(format, 1);
+      break;
+    case Role::box:
+      border(LXW_BORDER_THIN, ink);
+      break;
+  }
+}
+
+}  // namespace
+
+std::string money_format(const Currency& currency) { return decimals(currency.digits, 0); }
+
+lxw_format* made(Look look, const Currency& currency, lxw_workbook* workbook) {
+  lxw_format* format = workbook_add_format(workbook);
+  if (!format) throw std::bad_alloc();
+  if (look.role != Role::note) format_set_font_color(format, ink);
+  format_set_num_format(format, number_format(look.form, currency).c_str());
+  dress(format, look.role);
+  if (look.wrapped) {
+    format_set_text_wrap(format);
+    if (look.role != Role::heading) format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
+  }
+  if (look.form == Form::day) format_set_align(format, LXW_ALIGN_LEFT);
+  if (look.side == Look::Side::right) format_set_align(format, LXW_ALIGN_RIGHT);
+  if (look.side == Look::Side::centre) format_set_align(format, LXW_ALIGN_CENTER);
+  if (look.side == Look::Side::apart) format_set_indent(format, 1);
+  return format;
+}
+
+}  // namespace nonrunner::reports

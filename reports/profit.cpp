@@ -1,0 +1,48 @@
+#include "reports/profit.h"
+
+#include <stdexcept>
+
+#include "reports/profit/parts.h"
+
+namespace nonrunner::reports {
+
+namespace {
+
+// Up to here a workbook is built whole, and its charts hold a copy of their figures; beyond, row by row.
+constexpr std::size_t many_lines = 20'000;
+
+void check_against_the_book(const ProfitFigures& figures, const profit::Sums& sums) {
+  if (!figures.cash_profit || *figures.cash_profit == sums.final.cash_profit) return;
+  throw std::logic_error("profit workbook of " + figures.tag + ": its lines add up to " +
+                         sums.final.cash_profit.plain(figures.currency) + ", the book says " +
+                         figures.cash_profit->plain(figures.currency));
+}
+
+}  // namespace
+
+void write_profit(const ProfitFigures& figures, const std::filesystem::path& out) {
+  profit::Sums sums = profit::added_up(figures);
+  check_against_the_book(figures, sums);
+  Workbook book(out, figures.currency,
+                {figures.tag + ": profit report", figures.description, figures.made_on},
+                figures.lines.size() > many_lines);
+  const bool by_price = sums.priced || figures.state == ProfitFigures::State::owned;
+  profit::Parts parts(figures, sums, book);
+  parts.result = &book.sheet("Result");
+  parts.money = &book.sheet("Money");
+  parts.hours = &book.sheet("Hours");
+  parts.variance = &book.sheet("Variance");
+  parts.cash = &book.sheet("Cash");
+  if (by_price) parts.price = &book.sheet("Price");
+  parts.entries = &book.sheet("Entries");
+  profit::write_entries(parts);
+  profit::write_hours(parts);
+  profit::write_money(parts);
+  profit::write_cash(parts);
+  profit::write_variance(parts);
+  if (by_price) profit::write_price(parts);
+  profit::write_result(parts);
+  book.close();
+}
+
+}  // namespace nonrunner::reports

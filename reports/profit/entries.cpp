@@ -1,0 +1,133 @@
+// Every entry behind the result: what a person changes here, every other sheet follows.
+#include <algorithm>
+#include <map>
+
+#include "exact/decimal.h"
+#include "reports/profit/parts.h"
+
+namespace nonrunner::reports::profit {
+
+const char* const to_the_sale = "to the sale";
+const char* const after_it = "after it";
+
+namespace {
+
+constexpr std::uint32_t heading_row = 3;
+
+// What one piece came to, as it counts: tax, shipping and discount of its paper are in it.
+Money each(Money out, Quantity quantity) {
+  return Money::of_minor(divided(Wide(out.minor()) * 1000, quantity.thousandths(), Rounding::half_away));
+}
+
+void running_cell(Parts& parts, std::uint32_t at, bool first, Money running) {
+  const auto here_at = [&](std::uint16_t col) { return here(Cell{at, col}); };
+  const std::string change = here_at(column::in) + "-" + here_at(column::out);
+  const std::string before = first ? std::string() : here(Cell{at - 1, column::running}) + "+";
+  parts.entries->formula({at, column::running}, parts.rounded(before + change), running);
+}
+
+}  // namespace
+
+std::vector<VarianceLine> variance_lines(const ProfitFigures& figures) {
+  std::vector<VarianceLine> extra, estimated;
+  if (!figures.estimate) return extra;
+  std::map<std::string, std::size_t> by_name;
+  for (const EstimatedCost& cost : figures.estimate->costs) {
+    by_name.emplace(cost.name, estimated.size());
+    estimated.push_back({cost.name, &cost, {}});
+  }
+  std::map<std::string, std::size_t> extra_by_name;
+  for (std::size_t i = 0; i < figures.lines.size(); ++i) {
+    const ProfitLine& line = figures.lines[i];
+    if (line.kind == ProfitKind::sale || line.kind == ProfitKind::due_back) continue;
+    if (const auto found = by_name.find(line.estimate); found != by_name.end()) {
+      estimated[found->second].lines.push_back(i);
+      continue;
+    }
+    const std::string name = line.estimate.empty() ? name_of(line.kind) : line.estimate;
+    const auto [found, added] = extra_by_name.emplace(name, extra.size());
+    if (added) extra.push_back({name, nullptr, {}});
+    extra[found->second].lines.push_back(i);
+  }
+  extra.insert(extra.end(), estimated.begin(), estimated.end());
+  return extra;
+}
+
+void write_entries(Parts& parts) {
+  Sheet& sheet = *parts.entries;
+  const ProfitFigures& figures = parts.figures;
+  sheet.landscape();
+  sheet.widths({11, 7, 24, 34, 13, 9, 9, 11, 12, 12, 11, 9, 13});
+  sheet.frozen(heading_row + 1, 0, heading_row);
+  sheet.text({0, 0}, "Every entry behind it", look::title);
+  sheet.text({1, 0},
+             "A cell with a pale fill and a dashed border may be changed: every sheet follows. What was "
+             "voided is left out.",
+             look::note);
+  sheet.headings({heading_row, 0},
+                 {"Day", "Entry", "Paper", "What", "Kind", "Source", "Quantity", "Each, as it counts", "Out",
+                  "In", "When", "Variance line", "Cash after it"},
+                 column::quantity, column::when);
+  std::vector<std::size_t> variance_of(figures.lines.size(), 0);
+  std::size_t number = 0;
+  for (const VarianceLine& line : variance_lines(figures)) {
+    ++number;
+    for (const std::size_t i : line.lines) variance_of[i] = number;
+  }
+  std::uint32_t at = heading_row + 1;
+  parts.line_first = {at, 0};
+  Money running;
+  const std::string price = parts.result_at(row::price), rate = parts.result_at(row::rate);
+  for (std::size_t i = 0; i < figures.lines.size(); ++i, ++at) {
+    const ProfitLine& line = figures.lines[i];
+    running += line.amount;
+    sheet.day({at, column::day}, line.day);
+    sheet.whole({at, column::entry}, line.entry, look::number);
+    sheet.text({at, column::paper}, line.paper.empty() ? "no paper" : line.paper);
+    sheet.text({at, column::what}, line.what);
+    sheet.text({at, column::kind}, name_of(line.kind));
+    if (!line.source.empty()) sheet.text({at, column::source}, line.source);
+    if (line.quantity) sheet.decimal({at, column::quantity}, *line.quantity, look::decimal_input);
+    if (line.quantity && line.quantity->thousandths() != 0 && line.kind != ProfitKind::sale) {
+      const std::string quantity = here(Cell{at, column::quantity});
+      sheet.formula({at, column::each},
+                    "IF(" + quantity + "=0,0," +
+                        parts.rounded("(" + here(Cell{at, column::out}) + "-" + here(Cell{at, column::in}) +
+                                      ")/" + quantity) +
+                        ")",
+                    each(-line.amount, *line.quantity));
+    }
+    if (line.kind == ProfitKind::sale)
+      sheet.formula({at, column::in}, price, line.amount);
+    else if (line.kind == ProfitKind::commission && parts.sums.commission_by_rate)
+      sheet.formula({at, column::out}, parts.rounded(price + "*" + rate), -line.amount);
+    else if (is_negative(line.amount))
+      sheet.money({at, column::out}, -line.amount, look::money_input);
+    else
+      sheet.money({at, column::in}, line.amount, look::money_input);
+    sheet.text({at, column::when}, line.after_sale ? after_it : to_the_sale, look::text_apart);
+    if (variance_of[i] > 0)
+      sheet.whole({at, column::estimate}, static_cast<std::int64_t>(variance_of[i]), look::number);
+    running_cell(parts, at, i == 0, running);
+    sheet.rows_done(at);
+  }
+  // A vehicle that is not sold yet: the sale that a price typed in would make.
+  if (parts.owned() && !parts.sums.priced) {
+    sheet.text({at, column::what}, "sale, at the price on the first sheet");
+    sheet.text({at, column::kind}, name_of(ProfitKind::sale));
+    sheet.formula({at, column::in}, "N(" + price + ")", Money());
+    sheet.text({at, column::when}, to_the_sale, look::text_apart);
+    running_cell(parts, at, figures.lines.empty(), running);
+    ++at;
+    sheet.text({at, column::what}, "commission at that price");
+    sheet.text({at, column::kind}, name_of(ProfitKind::commission));
+    sheet.formula({at, column::out}, parts.rounded("N(" + price + ")*" + rate), Money());
+    sheet.text({at, column::when}, to_the_sale, look::text_apart);
+    running_cell(parts, at, false, running);
+    ++at;
+  }
+  if (at == heading_row + 1) sheet.text({at, column::what}, "nothing recorded yet"), ++at;
+  parts.line_last = {at - 1, 0};
+}
+
+}  // namespace nonrunner::reports::profit

@@ -1,0 +1,171 @@
+// Where the money went: each kind of money, and the way from the sale price down to the profit.
+#include <algorithm>
+
+#include "reports/profit/parts.h"
+
+namespace nonrunner::reports::profit {
+
+namespace {
+
+constexpr std::uint16_t all = 1, by_sale = 2, later = 3, share = 4;
+constexpr std::uint32_t kinds_row = 4;
+
+bool comes_in(std::size_t kind) {
+  return kind == index(ProfitKind::recovered) || kind == index(ProfitKind::deposit_kept) ||
+         kind == index(ProfitKind::sale);
+}
+
+std::string sum_of_kind(const Parts& parts, const std::string& kind_cell, const char* when, bool in) {
+  const auto range = [&](std::uint16_t col) {
+    return parts.entries->at({parts.line_first.row, col}, {parts.line_last.row, col});
+  };
+  const std::string rest =
+      "," + range(column::kind) + "," + kind_cell + "," + range(column::when) + ",\"" + when + "\")";
+  const std::string in_sum = "SUMIFS(" + range(column::in) + rest,
+                    out_sum = "SUMIFS(" + range(column::out) + rest;
+  return parts.rounded(in ? in_sum + "-" + out_sum : out_sum + "-" + in_sum);
+}
+
+std::uint32_t write_kinds(Parts& parts) {
+  Sheet& sheet = *parts.money;
+  sheet.headings({kinds_row - 1, 0},
+                 {"Kind", "In all", "To the sale", "After it", "Share of what was put in"}, 1);
+  parts.kind_first = {kinds_row, 0};
+  Money put_in;
+  for (std::size_t kind = 0; kind <= index(ProfitKind::other_cost); ++kind)
+    put_in -= parts.sums.to_sale[kind] + parts.sums.after[kind];
+  const std::uint32_t last_cost = kinds_row + static_cast<std::uint32_t>(index(ProfitKind::other_cost));
+  for (std::size_t kind = 0; kind < index(ProfitKind::due_back); ++kind) {
+    const std::uint32_t at = kinds_row + static_cast<std::uint32_t>(kind);
+    const bool in = comes_in(kind);
+    const Money before = in ? parts.sums.to_sale[kind] : -parts.sums.to_sale[kind];
+    const Money after = in ? parts.sums.after[kind] : -parts.sums.after[kind];
+    const std::string kind_cell = "$A$" + std::to_string(at + 1);
+    sheet.text({at, 0}, name_of(static_cast<ProfitKind>(kind)));
+    sheet.formula({at, by_sale}, sum_of_kind(parts, kind_cell, to_the_sale, in), before);
+    sheet.formula({at, later}, sum_of_kind(parts, kind_cell, after_it, in), after);
+    sheet.formula({at, all}, parts.rounded(here(Cell{at, by_sale}) + "+" + here(Cell{at, later})),
+                  before + after);
+    if (kind > index(ProfitKind::other_cost)) {
+      sheet.text({at, share}, in ? "comes in" : "for the sale",
+                 {Form::text, Role::note, false, look::Side::right});
+      continue;
+    }
+    const std::string whole =
+        "SUM($B$" + std::to_string(kinds_row + 1) + ":$B$" + std::to_string(last_cost + 1) + ")";
+    const double part = is_zero(put_in) ? 0
+                                        : number_of(before + after, parts.figures.currency) /
+                                              number_of(put_in, parts.figures.currency);
+    sheet.formula({at, share}, "IF(" + whole + "=0,0," + here(Cell{at, all}) + "/" + whole + ")", part,
+                  look::percent);
+  }
+  Chart chart;
+  chart.title = "What was put in, by kind";
+  chart.legend = false;
+  chart.up = "";
+  chart.across_format = "#,##0";
+  chart.series.push_back({"put in", sheet.at({kinds_row, 0}, {last_cost, 0}),
+                          sheet.at({kinds_row, all}, {last_cost, all}), Paint::strong, Mark::none, false,
+                          true, true});
+  const std::uint32_t below = kinds_row + static_cast<std::uint32_t>(index(ProfitKind::due_back)) + 1;
+  sheet.chart({below, 0}, chart, 5, 15);
+  return below + 16;
+}
+
+struct Step {
+  std::string name, formula;
+  Money amount;
+  bool stands = false;  // a total that stands on the ground
+  bool in = false;
+};
+
+// As a step: which way it goes, in words.
+std::string word(ProfitKind kind) {
+  if (kind == ProfitKind::sale) return "sale price";
+  return (comes_in(index(kind)) ? "plus " : "less ") + std::string(name_of(kind));
+}
+
+// From the sale price to the profit, leaving out what is zero now and not asked for.
+std::vector<Step> steps(const Parts& parts) {
+  std::vector<Step> list;
+  const Sums& sums = parts.sums;
+  const auto kind_row = [&](std::size_t kind) { return "$B$" + std::to_string(kinds_row + kind + 1); };
+  const auto add = [&](ProfitKind kind) {
+    const Money amount = sums.to_sale[index(kind)] + sums.after[index(kind)];
+    const bool in = comes_in(index(kind));
+    if (is_zero(amount) && kind != ProfitKind::sale) return;
+    if (kind == ProfitKind::sale && !sums.priced && !parts.owned()) return;
+    list.push_back({word(kind), (in ? "" : "-") + kind_row(index(kind)), amount, false, in});
+  };
+  for (const ProfitKind kind : {ProfitKind::sale, ProfitKind::recovered, ProfitKind::deposit_kept}) add(kind);
+  for (std::size_t kind = 0; kind <= index(ProfitKind::other_cost); ++kind)
+    add(static_cast<ProfitKind>(kind));
+  add(ProfitKind::selling_cost);
+  if (parts.owned() && parts.figures.commission_rate.billionths() > 0)
+    list.push_back(
+        {word(ProfitKind::commission), "-" + kind_row(index(ProfitKind::commission)), Money(), false, false});
+  else
+    add(ProfitKind::commission);
+  list.push_back({"cash profit", "", sums.final.cash_profit, true, false});
+  list.push_back(
+      {"less own hours", "-" + parts.result_at(row::own_value), -sums.final.own_value, false, false});
+  list.push_back({"profit after own hours", "", sums.final.profit, true, false});
+  return list;
+}
+
+// A step stands as a bar from where the one before ended to where it ends, stacked on an unseen bar; above
+// and below zero are stacked apart, so that a bar may cross it.
+void write_bridge(Parts& parts, std::uint32_t top) {
+  Sheet& sheet = *parts.money;
+  sheet.text({top, 0}, "From the sale price to the profit", look::section);
+  sheet.headings({top + 1, 0},
+                 {"Step", "Amount", "From", "To", "", "Unseen", "Comes in", "Goes out", "Is left",
+                  "Unseen below 0", "In below 0", "Out below 0", "Left below 0"},
+                 1);
+  const std::vector<Step> list = steps(parts);
+  std::uint32_t at = top + 2;
+  parts.bridge_first = {at, 0};
+  Money from, to;
+  for (std::size_t i = 0; i < list.size(); ++i, ++at) {
+    const Step& step = list[i];
+    const std::string before = i == 0 ? "0" : here(Cell{at - 1, 3});
+    from = step.stands ? Money() : to;
+    to = step.stands ? to : to + step.amount;
+    sheet.text({at, 0}, step.name, step.stands ? look::total : look::text);
+    sheet.formula({at, 1}, step.stands ? before : step.formula, step.stands ? to : step.amount,
+                  step.stands ? look::money_total : look::money);
+    sheet.formula({at, 2}, step.stands ? "0" : before, from);
+    sheet.formula(
+        {at, 3}, step.stands ? here(Cell{at, 1}) : parts.rounded(here(Cell{at, 2}) + "+" + here(Cell{at, 1})),
+        to);
+    const std::string low = "MIN(" + here(Cell{at, 2}) + "," + here(Cell{at, 3}) + ")",
+                      high = "MAX(" + here(Cell{at, 2}) + "," + here(Cell{at, 3}) + ")";
+    const Money lowest = std::min(from, to), highest = std::max(from, to), zero;
+    const Money base = std::max(zero, lowest), above = std::max(zero, highest) - base;
+    const Money base_below = std::min(zero, highest), below = std::min(zero, lowest) - base_below;
+    sheet.formula({at, 5}, "MAX(0," + low + ")", base, look::money_note);
+    sheet.formula({at, 9}, "MIN(0," + high + ")", base_below, look::money_note);
+    const std::uint16_t seen = step.stands ? 8 : step.in ? 6 : 7;
+    sheet.formula({at, seen}, parts.rounded("MAX(0," + high + ")-" + here(Cell{at, 5})), above,
+                  look::money_note);
+    sheet.formula({at, static_cast<std::uint16_t>(seen + 4)},
+                  parts.rounded("MIN(0," + low + ")-" + here(Cell{at, 9})), below, look::money_note);
+  }
+  parts.bridge_last = {at - 1, 0};
+  sheet.text({at + 1, 0}, "The columns from F on only draw the picture on the first sheet.", look::note);
+}
+
+}  // namespace
+
+void write_money(Parts& parts) {
+  Sheet& sheet = *parts.money;
+  sheet.printed_columns(5);
+  sheet.widths({26, 15, 15, 15, 18, 11, 11, 11, 11, 11, 11, 11, 11});
+  sheet.text({0, 0}, "Where the money went", look::title);
+  sheet.text({1, 0},
+             "Added up from the sheet Entries; costs and money that comes in both stand as positive figures.",
+             look::note);
+  write_bridge(parts, write_kinds(parts));
+}
+
+}  // namespace nonrunner::reports::profit

@@ -1,0 +1,74 @@
+// What the sheets of the profit workbook share: the figures, their sums, and where the cells stand that
+// others refer to.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "reports/profit/sums.h"
+#include "reports/sheet.h"
+
+namespace nonrunner::reports::profit {
+
+// Rows of the first sheet; A the label, B with all that came after, C at the sale, D what it is.
+namespace row {
+constexpr std::uint32_t answer = 4, figures = 5, picture = 9, picture_rows = 17, table = 27, price = 28,
+                        cost = 29, recovered_before = 30, cost_of_sale = 31, selling = 32, deposit_kept = 33,
+                        recovered_after = 34, late = 35, cash_profit = 36, own_hours = 37, hour = 38,
+                        own_value = 39, profit = 40, margin = 41, margin_after_hours = 42, per_hour = 43,
+                        tied_up = 44, return_on_cash = 45, bought = 46, sold = 47, days = 48, rate = 49,
+                        break_even = 50, break_even_with_hours = 51, below = 53;
+}
+constexpr std::uint16_t now = 1, then = 2;  // columns of the first sheet
+
+struct Parts {
+  Parts(const ProfitFigures& given, const Sums& added, Workbook& into)
+      : figures(given), sums(added), book(into) {}
+
+  const ProfitFigures& figures;
+  const Sums sums;
+  Workbook& book;
+  Sheet *result = nullptr, *money = nullptr, *hours = nullptr, *variance = nullptr, *cash = nullptr,
+        *price = nullptr, *entries = nullptr;
+  // Filled by the sheet that owns the place, before the others ask for it.
+  Cell kind_first;                 // Money: the first kind; then one row each: all, to the sale, after it
+  Cell own_to_sale, own_all;       // Hours: totals
+  Cell log_first, log_last;        // Hours: the log
+  Cell line_first, line_last;      // Entries
+  Cell bridge_first, bridge_last;  // Money: from the sale price to the profit
+  Cell tied_up;                    // Cash
+
+  int digits() const { return figures.currency.digits; }
+  bool owned() const { return figures.state == ProfitFigures::State::owned; }
+  bool two_results() const { return figures.state == ProfitFigures::State::sold && sums.anything_after; }
+  std::string result_at(std::uint32_t at, std::uint16_t col = now) const { return result->at({at, col}); }
+  std::string rounded(const std::string& formula) const {
+    return "ROUND(" + formula + "," + std::to_string(digits()) + ")";
+  }
+};
+
+// Columns of Entries.
+namespace column {
+constexpr std::uint16_t day = 0, entry = 1, paper = 2, what = 3, kind = 4, source = 5, quantity = 6, each = 7,
+                        out = 8, in = 9, when = 10, estimate = 11, running = 12;
+}
+extern const char* const to_the_sale;
+extern const char* const after_it;
+
+// A line of the estimate or, where a line of money falls under none, of what was not in it.
+struct VarianceLine {
+  std::string name;
+  const EstimatedCost* estimated = nullptr;
+  std::vector<std::size_t> lines;  // of ProfitFigures::lines
+};
+// First what was not in the estimate at all, then the estimate in its order. Empty without an appraisal.
+std::vector<VarianceLine> variance_lines(const ProfitFigures&);
+
+void write_entries(Parts&);
+void write_money(Parts&);
+void write_hours(Parts&);
+void write_cash(Parts&);
+void write_variance(Parts&);
+void write_price(Parts&);
+void write_result(Parts&);
+
+}  // namespace nonrunner::reports::profit

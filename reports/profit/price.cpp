@@ -1,0 +1,94 @@
+// Profit against sale price, with the price at which the cash profit is zero marked.
+#include "exact/decimal.h"
+#include "reports/profit/parts.h"
+
+namespace nonrunner::reports::profit {
+
+namespace {
+
+constexpr std::uint32_t picture = 7, picture_rows = 20, first = picture + picture_rows + 2;
+constexpr int steps = 13, least_percent = 70, step_percent = 5;
+
+Money part_of(Money base, int percent) {
+  return Money::of_minor(divided(Wide(base.minor()) * percent, 100, Rounding::half_away));
+}
+
+}  // namespace
+
+void write_price(Parts& parts) {
+  Sheet& sheet = *parts.price;
+  const ProfitFigures& figures = parts.figures;
+  const Outcome& final = parts.sums.final;
+  const bool by_rate = parts.sums.commission_by_rate || !parts.sums.priced;
+  const Rate rate_used = by_rate ? figures.commission_rate : Rate();
+  const Money fixed_commission = by_rate ? Money()
+                                         : -(parts.sums.to_sale[index(ProfitKind::commission)] +
+                                             parts.sums.after[index(ProfitKind::commission)]);
+  const Money rest = final.rest - fixed_commission;
+  const Money base = parts.sums.priced        ? final.price
+                     : figures.expected_price ? *figures.expected_price
+                                              : final.break_even;
+
+  sheet.widths({32, 22, 24, 16});
+  sheet.text({0, 0}, "Profit against sale price", look::title);
+  sheet.text({1, 0}, "Each price with the commission that goes with it; all else as it is.", look::note);
+  sheet.text({2, 0}, "Around this price");
+  const std::string price = parts.result_at(row::price);
+  if (parts.sums.priced)
+    sheet.formula({2, 1}, price, base);
+  else if (figures.expected_price)
+    sheet.money({2, 1}, base, look::money_input);
+  else
+    sheet.formula({2, 1}, "IF(N(" + price + ")>0," + price + "," + parts.result_at(row::break_even) + ")",
+                  base);
+  sheet.text({3, 0}, "All but price and commission");
+  const std::string rest_cell = fixed({3, 1}), rate = fixed({4, 1});
+  // Cash profit = price - commission + the rest, so the rest comes from the first sheet's own figures.
+  const std::string kind = parts.money->at(
+      {parts.kind_first.row + static_cast<std::uint32_t>(index(ProfitKind::commission)), now});
+  sheet.formula(
+      {3, 1},
+      parts.rounded("-" + parts.result_at(row::cost_of_sale) + "-" + parts.result_at(row::selling) + "+" +
+                    parts.result_at(row::deposit_kept) + "+" + parts.result_at(row::recovered_after) + "-" +
+                    parts.result_at(row::late) + (by_rate ? "+" + kind : std::string())),
+      rest);
+  sheet.text({4, 0}, "Commission, share of the price");
+  if (by_rate)
+    sheet.formula({4, 1}, parts.result_at(row::rate), static_cast<double>(rate_used.billionths()) / 1e9,
+                  look::percent);
+  else
+    sheet.decimal({4, 1}, 0, look::percent);
+  sheet.text({5, 0}, "Break-even price");
+  sheet.formula({5, 1}, parts.result_at(row::break_even), final.break_even, look::money_total);
+  sheet.formula({5, 2}, "0", 0.0, look::money);
+
+  sheet.headings({first - 1, 0}, {"Sale price", "Cash profit", "Profit after own hours"}, 0);
+  for (int i = 0; i < steps; ++i) {
+    const std::uint32_t at = first + static_cast<std::uint32_t>(i);
+    const int percent = least_percent + step_percent * i;
+    const Money at_price = part_of(base, percent);
+    const Money cash = at_price - rate_used.of(at_price, Rounding::half_away) + rest;
+    const std::string here_price = here(Cell{at, 0});
+    sheet.formula({at, 0}, parts.rounded(fixed({2, 1}) + "*" + std::to_string(percent) + "/100"), at_price);
+    sheet.formula({at, 1},
+                  parts.rounded(here_price + "-" + parts.rounded(here_price + "*" + rate) + "+" + rest_cell),
+                  cash);
+    sheet.formula({at, 2}, parts.rounded(here(Cell{at, 1}) + "-" + parts.result_at(row::own_value)),
+                  cash - final.own_value);
+  }
+  Chart chart;
+  chart.kind = Chart::Kind::lines;
+  chart.title = "Profit against sale price";
+  chart.across = "sale price, " + figures.currency.code;
+  chart.up_format = chart.across_format = "#,##0";
+  const std::string prices = sheet.at({first, 0}, {first + steps - 1, 0});
+  chart.series.push_back(
+      {"cash profit", prices, sheet.at({first, 1}, {first + steps - 1, 1}), Paint::strong, Mark::none});
+  chart.series.push_back({"profit after own hours", prices, sheet.at({first, 2}, {first + steps - 1, 2}),
+                          Paint::middle, Mark::none, true});
+  chart.series.push_back({"break-even price", sheet.at({5, 1}, {5, 1}), sheet.at({5, 2}, {5, 2}),
+                          Paint::dotted, Mark::large, false, false, false, true});
+  sheet.chart({picture, 0}, chart, 4, picture_rows);
+}
+
+}  // namespace nonrunner::reports::profit

@@ -1,0 +1,402 @@
+// The first page: what the vehicle brought, the figures that matter, one picture, and how it adds up.
+#include <fmt/format.h>
+
+#include <functional>
+
+#include "reports/cautions.h"
+#include "reports/profit/parts.h"
+
+namespace nonrunner::reports::profit {
+
+namespace {
+
+std::string state_in_words(const ProfitFigures& figures) {
+  using State = ProfitFigures::State;
+  const std::size_t open = figures.open.size();
+  const std::string things = open == 1 ? "1 thing open" : fmt::format("{} things open", open);
+  const std::string due =
+      open == 0 ? "final: nothing is due any more" : things + ", so that the result can still change";
+  const std::string sold = figures.sold_on ? " " + figures.sold_on->iso() : "";
+  switch (figures.state) {
+    case State::owned:
+      return "Not sold yet: type a sale price below to see what it would bring";
+    case State::sold:
+      return "Sold" + sold + ", " + due;
+    case State::in_pieces:
+      return "In pieces, parts are still being sold off: the result so far";
+    case State::finished:
+      return "In pieces and finished, " + due;
+  }
+  return "";
+}
+
+class Page {
+ public:
+  explicit Page(Parts& parts)
+      : parts_(parts), sheet_(*parts.result), open_(parts.owned() && !parts.sums.priced) {}
+
+  void write() {
+    const ProfitFigures& figures = parts_.figures;
+    sheet_.widths({43, 16, 16, 46});
+    sheet_.text({0, 0}, figures.tag + ": profit report", look::title);
+    sheet_.text({1, 0}, figures.description + (figures.complaint.empty() ? "" : "; " + figures.complaint));
+    sheet_.text({2, 0},
+                state_in_words(figures) + ". All amounts in " + figures.currency.code + ", made " +
+                    figures.made_on.iso() + ".",
+                look::note);
+    answer();
+    picture();
+    table();
+    after_the_table();
+    for (const auto& [name, at] : std::vector<std::pair<const char*, std::uint32_t>>{
+             {"sale_price", row::price},
+             {"cost", row::cost},
+             {"cost_of_sale", row::cost_of_sale},
+             {"cash_profit", row::cash_profit},
+             {"own_hours", row::own_hours},
+             {"shop_hour", row::hour},
+             {"profit", row::profit},
+             {"margin", row::margin},
+             {"margin_after_own_hours", row::margin_after_hours},
+             {"per_own_hour", row::per_hour},
+             {"most_cash_tied_up", row::tied_up},
+             {"return_on_cash", row::return_on_cash},
+             {"days_from_purchase_to_sale", row::days},
+             {"commission_rate", row::rate},
+             {"break_even_price", row::break_even},
+             {"break_even_price_with_own_hours", row::break_even_with_hours}})
+      parts_.book.name(name, sheet_, {at, now});
+  }
+
+ private:
+  std::string b(std::uint32_t at, std::uint16_t col = now) const { return here(Cell{at, col}); }
+  // What has no value before there is a sale price is left blank until one is typed in.
+  void guarded(std::uint32_t at, std::uint16_t col, const std::string& formula, double value, Look look) {
+    if (!parts_.owned())
+      sheet_.formula({at, col}, formula, value, look);
+    else if (open_)
+      sheet_.formula_text({at, col}, "IF(ISNUMBER(" + b(row::price) + ")," + formula + ",\"\")", "", look);
+    else
+      sheet_.formula({at, col}, "IF(ISNUMBER(" + b(row::price) + ")," + formula + ",\"\")", value, look);
+  }
+  double money(Money amount) const { return number_of(amount, parts_.figures.currency); }
+  double share(Money of, Money whole) const { return money(of) / money(whole); }
+
+  void answer() {
+    const Outcome& final = parts_.sums.final;
+    const std::string cash = b(row::cash_profit),
+                      words = parts_.figures.state == ProfitFigures::State::in_pieces ? " so far" : "";
+    const std::string gain = "Cash profit" + words, loss = "Cash loss" + words;
+    const std::string by_sign = "IF(" + cash + "<0,\"" + loss + "\",\"" + gain + "\")";
+    sheet_.height(row::answer, 28);
+    if (parts_.owned()) {
+      sheet_.formula_text({row::answer, 0},
+                          "IF(ISNUMBER(" + cash + ")," + by_sign + ",\"Break-even price as it stands\")",
+                          "Break-even price as it stands", look::answer);
+      sheet_.formula({row::answer, 1}, "IF(ISNUMBER(" + cash + ")," + cash + "," + b(row::break_even) + ")",
+                     final.break_even, look::answer_money);
+    } else {
+      sheet_.formula_text({row::answer, 0}, by_sign, is_negative(final.cash_profit) ? loss : gain,
+                          look::answer);
+      sheet_.formula({row::answer, 1}, cash, final.cash_profit, look::answer_money);
+    }
+    sheet_.blank({row::answer, 2}, look::answer);
+    sheet_.blank({row::answer, 3}, look::answer);
+    const auto figure = [&](std::uint32_t at, const char* name, std::uint32_t of,
+                            const std::optional<Money>& value, const std::string& says) {
+      sheet_.height(at, 20);
+      sheet_.text({at, 0}, name, look::figure);
+      if (value)
+        sheet_.formula({at, 1}, b(of), *value, look::figure_money);
+      else
+        sheet_.formula_text({at, 1}, b(of), "", look::figure_money);
+      sheet_.text({at, 3}, says, look::note_apart);
+    };
+    const bool none = open_;
+    figure(row::figures, "Profit after own hours", row::profit,
+           none ? std::nullopt : std::optional(final.profit),
+           "cash profit less own hours at the shop's hour");
+    figure(row::figures + 1, "Cash profit per own hour", row::per_hour, none ? std::nullopt : final.per_hour,
+           "cash profit / own hours");
+    if (parts_.owned())
+      figure(row::figures + 2, "Cost so far", row::cost_of_sale, final.cost_of_sale,
+             "what it stands at, less what was recovered");
+    else
+      figure(row::figures + 2, "Break-even price", row::break_even, final.break_even,
+             "the sale price at which the cash profit is zero");
+  }
+
+  void picture() {
+    Chart chart;
+    chart.kind = Chart::Kind::stacked_bars;
+    chart.title =
+        "From the sale price to the profit, " + parts_.figures.currency.code + " (left of zero: a loss)";
+    chart.across_format = "#,##0";
+    chart.gap = 35;
+    chart.legend = false;  // the steps say by their names which way they go
+    const Sheet& money_sheet = *parts_.money;
+    const std::uint32_t from = parts_.bridge_first.row, to = parts_.bridge_last.row;
+    const auto series = [&](std::uint16_t col, const char* name, Paint paint, bool labelled) {
+      chart.series.push_back({name, money_sheet.at({from, 0}, {to, 0}),
+                              money_sheet.at({from, col}, {to, col}), paint, Mark::none, false, true,
+                              labelled});
+    };
+    series(5, "unseen", Paint::none, false);
+    series(6, "comes in", Paint::light, true);
+    series(7, "goes out", Paint::striped, true);
+    series(8, "is left", Paint::strong, true);
+    series(9, "unseen below zero", Paint::none, false);
+    series(10, "comes in below zero", Paint::light, true);
+    series(11, "goes out below zero", Paint::striped, true);
+    series(12, "is lost", Paint::strong, true);
+    sheet_.chart({row::picture, 0}, chart, 4, row::picture_rows);
+  }
+
+  void line(std::uint32_t at, const char* name, const std::function<std::string(std::uint16_t)>& formula,
+            const std::function<Money(const Outcome&)>& value, bool needs_price, bool total,
+            const std::string& says, bool only_final = false) {
+    sheet_.text({at, 0}, name, total ? look::total : look::text);
+    const Look look = total ? look::money_total : look::money;
+    const auto put = [&](std::uint16_t col, const Outcome& outcome) {
+      if (needs_price)
+        guarded(at, col, formula(col), money(value(outcome)), look);
+      else
+        sheet_.formula({at, col}, formula(col), value(outcome), look);
+    };
+    put(now, parts_.sums.final);
+    if (parts_.two_results() && !only_final) put(then, parts_.sums.at_sale);
+    sheet_.text({at, 3}, says, look::note_apart);
+  }
+
+  std::string kind(ProfitKind of, std::uint16_t col) const {
+    return parts_.money->at({parts_.kind_first.row + static_cast<std::uint32_t>(index(of)), col});
+  }
+  std::string costs(std::uint16_t col) const {
+    return "SUM(" +
+           parts_.money->at(
+               {parts_.kind_first.row, col},
+               {parts_.kind_first.row + static_cast<std::uint32_t>(index(ProfitKind::other_cost)), col}) +
+           ")";
+  }
+
+  void table() {
+    const ProfitFigures& figures = parts_.figures;
+    const Sums& sums = parts_.sums;
+    const bool two = parts_.two_results();
+    // Columns of Money: 1 in all, 2 to the sale, 3 after it.
+    const auto until = [](std::uint16_t col) { return static_cast<std::uint16_t>(col == now ? 1 : 2); };
+    const auto at = [&](std::uint32_t row_number, std::uint16_t col) { return here(Cell{row_number, col}); };
+    const auto rounded = [&](const std::string& formula) { return parts_.rounded(formula); };
+    sheet_.headings(
+        {row::table, 0},
+        {"How it adds up",
+         figures.state == ProfitFigures::State::sold && !figures.open.empty() ? "As it stands" : "Result",
+         two ? "First, at the sale" : "", ""},
+        1);
+    sheet_.text({row::price, 0}, "Sale price");
+    if (sums.priced)
+      sheet_.money({row::price, now}, sums.final.price, look::money_input);
+    else
+      sheet_.blank({row::price, now}, look::money_input);
+    if (two) sheet_.formula({row::price, then}, b(row::price), sums.at_sale.price);
+    sheet_.text(
+        {row::price, 3},
+        sums.priced || parts_.owned() ? "may be changed: every sheet follows" : "none: it ended in pieces",
+        look::note_apart);
+    line(
+        row::cost, "Cost put into the vehicle", [&](std::uint16_t) { return rounded(costs(2)); },
+        [](const Outcome& o) { return o.cost; }, false, false,
+        "purchase, fees, parts, consumables, sublet, paid hours");
+    line(
+        row::recovered_before, "Recovered from it before",
+        [&](std::uint16_t) { return kind(ProfitKind::recovered, 2); },
+        [](const Outcome& o) { return o.recovered_before; }, false, false, "parts sold off: lowers the cost");
+    line(
+        row::cost_of_sale, "Cost of sale",
+        [&](std::uint16_t c) { return rounded(at(row::cost, c) + "-" + at(row::recovered_before, c)); },
+        [](const Outcome& o) { return o.cost_of_sale; }, false, true, "");
+    line(
+        row::selling, "Selling costs and commission",
+        [&](std::uint16_t c) {
+          return rounded(kind(ProfitKind::selling_cost, until(c)) + "+" +
+                         kind(ProfitKind::commission, until(c)));
+        },
+        [](const Outcome& o) { return o.selling; }, false, false, "");
+    line(
+        row::deposit_kept, "Deposit kept",
+        [&](std::uint16_t c) { return kind(ProfitKind::deposit_kept, until(c)); },
+        [](const Outcome& o) { return o.deposit_kept; }, false, false,
+        "income, but not in the sale price nor the margin's divisor");
+    line(
+        row::recovered_after, "Sold off after the sale",
+        [&](std::uint16_t c) { return c == now ? kind(ProfitKind::recovered, 3) : "0"; },
+        [](const Outcome& o) { return o.recovered_after; }, false, false, "");
+    line(
+        row::late, "Cost after the sale", [&](std::uint16_t c) { return c == now ? rounded(costs(3)) : "0"; },
+        [](const Outcome& o) { return o.late; }, false, false, "");
+    line(
+        row::cash_profit, "Cash profit",
+        [&](std::uint16_t c) {
+          return rounded("N(" + at(row::price, c) + ")-" + at(row::cost_of_sale, c) + "-" +
+                         at(row::selling, c) + "+" + at(row::deposit_kept, c) + "+" +
+                         at(row::recovered_after, c) + "-" + at(row::late, c));
+        },
+        [](const Outcome& o) { return o.cash_profit; }, true, true, "before own hours");
+    sheet_.text({row::own_hours, 0}, "Own hours");
+    sheet_.formula({row::own_hours, now}, parts_.hours->at(parts_.own_all), sums.final.own.approximately(),
+                   look::decimal);
+    if (two)
+      sheet_.formula({row::own_hours, then}, parts_.hours->at(parts_.own_to_sale),
+                     sums.at_sale.own.approximately(), look::decimal);
+    sheet_.text({row::own_hours, 3}, "the owner's own time: no money moved", look::note_apart);
+    sheet_.text({row::hour, 0}, "Shop's hour");
+    sheet_.money({row::hour, now}, figures.hour, look::money_input);
+    if (two) sheet_.formula({row::hour, then}, b(row::hour), figures.hour);
+    sheet_.text({row::hour, 3}, "what an own hour must earn", look::note_apart);
+    line(
+        row::own_value, "Own hours at the shop's hour",
+        [&](std::uint16_t c) { return rounded(at(row::own_hours, c) + "*" + at(row::hour, c)); },
+        [](const Outcome& o) { return o.own_value; }, false, false, "");
+    line(
+        row::profit, "Profit after own hours",
+        [&](std::uint16_t c) { return rounded(at(row::cash_profit, c) + "-" + at(row::own_value, c)); },
+        [](const Outcome& o) { return o.profit; }, true, true, "");
+    margins();
+    break_even();
+  }
+
+  void margins() {
+    const auto margin = [&](std::uint32_t row_number, const char* name, std::uint32_t top,
+                            const std::function<Money(const Outcome&)>& value, const char* says) {
+      sheet_.text({row_number, 0}, name);
+      const auto put = [&](std::uint16_t col, const Outcome& outcome) {
+        const std::string formula =
+            "IF(N(" + b(row::price, col) + ")=0,\"\"," + b(top, col) + "/" + b(row::price, col) + ")";
+        if (is_zero(outcome.price))
+          sheet_.formula_text({row_number, col}, formula, "", look::percent);
+        else
+          sheet_.formula({row_number, col}, formula, share(value(outcome), outcome.price), look::percent);
+      };
+      put(now, parts_.sums.final);
+      if (parts_.two_results()) put(then, parts_.sums.at_sale);
+      sheet_.text({row_number, 3}, says, look::note_apart);
+    };
+    margin(
+        row::margin, "Margin", row::cash_profit, [](const Outcome& o) { return o.cash_profit; },
+        "cash profit / sale price");
+    margin(
+        row::margin_after_hours, "Margin after own hours", row::profit,
+        [](const Outcome& o) { return o.profit; }, "profit after own hours / sale price");
+    sheet_.text({row::per_hour, 0}, "Cash profit per own hour");
+    const auto per = [&](std::uint16_t col, const Outcome& outcome) {
+      const std::string formula =
+          "IF(OR(" + b(row::own_hours, col) + "=0,NOT(ISNUMBER(" + b(row::cash_profit, col) + "))),\"\"," +
+          parts_.rounded(b(row::cash_profit, col) + "/" + b(row::own_hours, col)) + ")";
+      if (open_ || !outcome.per_hour)
+        sheet_.formula_text({row::per_hour, col}, formula, "", look::money);
+      else
+        sheet_.formula({row::per_hour, col}, formula, *outcome.per_hour);
+    };
+    per(now, parts_.sums.final);
+    if (parts_.two_results()) per(then, parts_.sums.at_sale);
+    sheet_.text({row::per_hour, 3}, "cash profit / own hours", look::note_apart);
+    sheet_.text({row::tied_up, 0}, "Most cash tied up");
+    sheet_.formula({row::tied_up, now}, parts_.cash->at(parts_.tied_up), parts_.sums.tied_up);
+    sheet_.text({row::tied_up, 3}, "at the end of a day, deposits counted", look::note_apart);
+    sheet_.text({row::return_on_cash, 0}, "Return on cash");
+    const std::string formula = "IF(OR(" + b(row::tied_up) + "=0,NOT(ISNUMBER(" + b(row::cash_profit) +
+                                "))),\"\"," + b(row::cash_profit) + "/" + b(row::tied_up) + ")";
+    if (open_ || is_zero(parts_.sums.tied_up))
+      sheet_.formula_text({row::return_on_cash, now}, formula, "", look::percent);
+    else
+      sheet_.formula({row::return_on_cash, now}, formula,
+                     share(parts_.sums.final.cash_profit, parts_.sums.tied_up), look::percent);
+    sheet_.text({row::return_on_cash, 3}, "cash profit / most cash tied up", look::note_apart);
+    days();
+  }
+
+  void days() {
+    const ProfitFigures& figures = parts_.figures;
+    sheet_.text({row::bought, 0}, "Bought");
+    sheet_.text({row::sold, 0}, "Sold");
+    sheet_.text({row::days, 0}, "Days from purchase to sale");
+    if (figures.bought_on) sheet_.day({row::bought, now}, *figures.bought_on, look::day_right);
+    if (figures.sold_on) sheet_.day({row::sold, now}, *figures.sold_on, look::day_right);
+    if (figures.bought_on && figures.sold_on)
+      sheet_.formula({row::days, now}, b(row::sold) + "-" + b(row::bought),
+                     static_cast<double>(days_between(*figures.bought_on, *figures.sold_on)), look::whole);
+    std::string asked;
+    for (const auto& [day, price] : figures.advertised)
+      asked += (asked.empty() ? "asked " : "; ") + price.shown(figures.currency) + " from " + day.iso();
+    sheet_.text({row::sold, 3}, asked, look::note_apart);
+    if (!figures.distance.empty())
+      sheet_.text({row::days, 3}, "driven for it: " + figures.distance, look::note_apart);
+  }
+
+  void break_even() {
+    const ProfitFigures& figures = parts_.figures;
+    const bool by_rate = parts_.sums.commission_by_rate || !parts_.sums.priced;
+    sheet_.text({row::rate, 0}, "Commission, share of the sale price");
+    const double rate = by_rate ? static_cast<double>(figures.commission_rate.billionths()) / 1e9 : 0;
+    if (by_rate)
+      sheet_.decimal({row::rate, now}, rate, look::percent_input);
+    else
+      sheet_.decimal({row::rate, now}, 0, look::percent);
+    sheet_.text({row::rate, 3}, by_rate ? "" : "the commission stands in Entries as an amount",
+                look::note_apart);
+    const auto price_of = [&](std::uint32_t at, const char* name, const std::string& more,
+                              const std::function<Money(const Outcome&)>& value, const char* says) {
+      sheet_.text({at, 0}, name, look::total);
+      const auto put = [&](std::uint16_t col, const Outcome& outcome) {
+        const std::string commission =
+            by_rate ? "-" + kind(ProfitKind::commission, static_cast<std::uint16_t>(col == now ? 1 : 2)) : "";
+        const std::string fixed_costs = b(row::cost_of_sale, col) + "+" + b(row::selling, col) + commission +
+                                        "-" + b(row::deposit_kept, col) + "-" + b(row::recovered_after, col) +
+                                        "+" + b(row::late, col) +
+                                        (more.empty() ? "" : "+" + b(row::own_value, col));
+        // Rounded once to take the noise of binary fractions away, then up to the minor unit.
+        const std::string exact = "ROUND(" + parts_.rounded(fixed_costs) + "/(1-$B$" +
+                                  std::to_string(row::rate + 1) + ")," + std::to_string(parts_.digits() + 6) +
+                                  ")";
+        const std::string digits = "," + std::to_string(parts_.digits()) + ")";
+        sheet_.formula({at, col},
+                       "IF(" + exact + "<0,ROUNDDOWN(" + exact + digits + ",ROUNDUP(" + exact + digits + ")",
+                       value(outcome), look::money_total);
+      };
+      put(now, parts_.sums.final);
+      if (parts_.two_results()) put(then, parts_.sums.at_sale);
+      sheet_.text({at, 3}, says, look::note_apart);
+    };
+    price_of(
+        row::break_even, "Break-even price", "", [](const Outcome& o) { return o.break_even; },
+        "the cash profit is zero; rounded up");
+    price_of(
+        row::break_even_with_hours, "Break-even price, own hours paid", "x",
+        [](const Outcome& o) { return o.break_even_with_hours; },
+        "the profit after own hours is zero; rounded up");
+  }
+
+  void after_the_table() {
+    std::uint32_t at = row::below;
+    sheet_.text({at, 0}, "A cell like this may be changed", look::text_input);
+    sheet_.text({at, 1},
+                "(pale fill, dashed border): hours and prices of parts on the sheets Hours and Entries. The "
+                "rest follows.",
+                look::note);
+    ++at;
+    for (const std::string& each : parts_.figures.open) sheet_.text({++at, 0}, "Still open: " + each);
+    ++at;
+    for (const char* each : cautions::of_a_profit)
+      sheet_.height(++at, 26), sheet_.across({at, 0}, 4, each, look::caution);
+  }
+
+  Parts& parts_;
+  Sheet& sheet_;
+  bool open_;  // no sale price yet
+};
+
+}  // namespace
+
+void write_result(Parts& parts) { Page(parts).write(); }
+
+}  // namespace nonrunner::reports::profit

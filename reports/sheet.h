@@ -1,0 +1,141 @@
+// Workbooks of spreadsheet cells over libxlsxwriter: the one place that knows the library and the shared
+// look.
+//
+// - Cells may be written in any order; they are kept until close(), except rows given up by rows_done(), so
+// that a
+//   sheet of 100,000 rows needs no more memory than one of ten.
+// - A formula is written with the value that the program computed: what a person sees before any
+// recalculation, and
+//   what a recalculation must give again.
+// - Text is always text, never a formula, cleaned by clean_text().
+// - Same calls, same `created`: same bytes.
+// - The file appears under its name only when close() returns, whole and on the disk. Every function throws
+//   MachineFailure naming the file where the machine fails, and std::logic_error where a report asks for the
+//   impossible.
+#pragma once
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "exact/day.h"
+#include "exact/money.h"
+#include "exact/price.h"
+#include "exact/thousandths.h"
+#include "reports/cell.h"
+#include "reports/chart.h"
+#include "reports/look.h"
+
+struct lxw_worksheet;
+
+namespace nonrunner::reports {
+
+class Workbook;
+
+// The number that a spreadsheet holds for it: the nearest binary fraction, so that 15 digits come back as
+// written.
+double number_of(Money, const Currency&);
+double number_of(Price, const Currency&);
+double number_of(
+    Day);  // days of the 1900 date system; throws std::logic_error before 1900-03-01, which it misdates
+
+class Sheet {
+ public:
+  const std::string& name() const { return name_; }
+  std::string at(Cell) const;                // "Entries!$B$7": for other sheets
+  std::string at(Cell from, Cell to) const;  // "Entries!$B$7:$B$12"
+
+  void text(Cell, std::string_view, Look = look::text);
+  void across(Cell from, int columns, std::string_view,
+              Look);  // over several cells of one row, for sentences
+  void money(Cell, Money, Look = look::money);
+  void price(Cell, Price, Look = look::price);
+  void decimal(Cell, double, Look = look::decimal);
+  template <class What>
+  void decimal(Cell cell, Thousandths<What> value, Look look = look::decimal) {
+    decimal(cell, value.approximately(), look);
+  }
+  void whole(Cell, std::int64_t, Look = look::whole);
+  void day(Cell, Day, Look = look::day);  // a day before 1900-03-01 is written as text
+  void blank(Cell, Look);
+  // `formula` without the equals sign, in the form of the file format: English names, commas, a point.
+  void formula(Cell, const std::string& formula, double value, Look);
+  void formula(Cell, const std::string& formula, Money value, Look = look::money);
+  void formula_text(Cell, const std::string& formula, const std::string& value, Look = look::text);
+  // Those of the columns of numbers, from `numbers` up to `words`, stand right.
+  void headings(Cell first, const std::vector<std::string>& names, std::size_t numbers,
+                std::size_t words = 1000);
+
+  void widths(const std::vector<double>& characters);
+  void height(std::uint32_t row, double points);
+  void frozen(std::uint32_t rows, std::uint16_t cols = 0,
+              std::uint32_t repeat_from = 0);  // on the screen and on each printed page
+  void landscape() { landscape_ = true; }
+  void printed_columns(std::uint16_t columns) {
+    printed_cols_ = columns;
+  }                                                       // of those beyond, nothing is printed
+  void chart(Cell, const Chart&, int columns, int rows);  // covers so many cells
+  // No cell above or in this row will be written any more.
+  void rows_done(std::uint32_t last);
+
+ private:
+  friend class Workbook;
+  struct Pending {
+    Cell cell;
+    enum class Kind { text, number, blank, formula, formula_text, across } kind;
+    Look look;
+    double number = 0;
+    int columns = 1;
+    std::string text, formula;
+  };
+  struct Placed {
+    Cell cell;
+    Chart chart;
+    int columns, rows;
+  };
+  Sheet(Workbook& workbook, std::string name, lxw_worksheet* sheet)
+      : workbook_(workbook), name_(std::move(name)), sheet_(sheet) {}
+  void put(Pending);
+  void write(const Pending&);
+  void finish(bool first);
+  void check(int error, const char* what) const;
+
+  Workbook& workbook_;
+  std::string name_;
+  lxw_worksheet* sheet_;
+  std::vector<Pending> pending_;
+  std::vector<Placed> placed_;
+  std::vector<double> widths_;
+  std::map<std::uint32_t, double> heights_;
+  std::uint32_t next_row_ = 0, last_row_ = 0, frozen_rows_ = 0, repeat_from_ = 0;
+  std::uint16_t last_col_ = 0, frozen_cols_ = 0, printed_cols_ = 0;
+  bool landscape_ = false;
+};
+
+struct Properties {
+  std::string title, subject;
+  Day created;  // the day that the file itself names; nothing else in it depends on when it was written
+};
+
+class Workbook {
+ public:
+  // `long_rows`: a sheet will be given up row by row (rows_done). Charts then hold no copy of their figures.
+  Workbook(const std::filesystem::path& out, const Currency&, const Properties&, bool long_rows = false);
+  ~Workbook();  // without close(): nothing is left behind
+  Workbook(const Workbook&) = delete;
+  Workbook& operator=(const Workbook&) = delete;
+
+  const Currency& currency() const;
+  Sheet& sheet(const std::string& name);  // added at the end; the first one is the printed page that answers
+  void name(const std::string& defined, const Sheet&, Cell);  // a name for others to refer to
+  void close();
+
+ private:
+  friend class Sheet;
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace nonrunner::reports

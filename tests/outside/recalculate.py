@@ -1,0 +1,209 @@
+#!/usr/bin/python3
+"""Has an independent spreadsheet program recalculate workbooks, and compares.
+
+  recalculate.py FILE.xlsx...
+      Every formula cell's stored value against the recalculated one: money to the cent (in fact to a millionth of
+      the currency), other numbers to 1e-9 of their size, texts equal; every other text cell unchanged. A copy of the
+      first file with one stored value falsified must be noticed, or the check itself is broken.
+  recalculate.py FILE.xlsx [--set SHEET!CELL=VALUE | --set NAME=VALUE]... --names NAME,NAME,...
+      Changes input cells, recalculates, prints the named cells as one line of JSON (an empty one as null).
+  recalculate.py FILE.xlsx --find SHEET!COLUMN=TEXT
+      Prints the cells of that column that hold just this text: "B7 B9".
+
+Ends with status 1 on any difference, 2 on wrong usage, 3 where the spreadsheet program fails. Needs Debian's
+python3-openpyxl and libreoffice-calc-nogui.
+"""
+import argparse
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import zipfile
+
+import openpyxl
+
+# 0: always recalculate when a file is opened.
+PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema"
+  xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>
+"""
+MONEY = re.compile(r"#,##0(\.0+)?$")
+
+
+def recalculated(files, folder):
+    """The recalculated copies of the files, in order, by one run of the program with a profile of its own."""
+    profile = os.path.join(folder, "profile")
+    os.makedirs(os.path.join(profile, "user"), exist_ok=True)
+    with open(os.path.join(profile, "user", "registrymodifications.xcu"), "w", encoding="utf-8") as out:
+        out.write(PROFILE)
+    given, results = os.path.join(folder, "given"), os.path.join(folder, "recalculated")
+    os.makedirs(given, exist_ok=True)
+    copies = []
+    for number, file in enumerate(files):
+        copies.append(os.path.join(given, f"{number}.xlsx"))
+        shutil.copyfile(file, copies[-1])
+    done = subprocess.run(
+        ["soffice", "-env:UserInstallation=file://" + profile, "--headless", "--convert-to",
+         "xlsx:Calc MS Excel 2007 XML", "--outdir", results, *copies],
+        stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, timeout=600, check=False)
+    paths = [os.path.join(results, os.path.basename(copy)) for copy in copies]
+    for path in paths:
+        if not os.path.exists(path):
+            print("soffice made no", path, "and said:", done.stdout, file=sys.stderr)
+            sys.exit(3)
+    return paths
+
+
+def shown(value):
+    return "" if value is None else value
+
+
+def differ(stored, again, number_format):
+    stored, again = shown(stored), shown(again)
+    numbers = (int, float)
+    if isinstance(stored, numbers) and isinstance(again, numbers) and not isinstance(stored, bool):
+        if MONEY.match(number_format):
+            return abs(stored - again) > 1e-6
+        return abs(stored - again) > 1e-9 * max(1.0, abs(stored), abs(again))
+    return stored != again
+
+
+def comparison(original, again):
+    """(formula cells compared, text cells compared, list of differences)"""
+    formulas = openpyxl.load_workbook(original)
+    stored = openpyxl.load_workbook(original, data_only=True)
+    fresh = openpyxl.load_workbook(again, data_only=True)
+    counted, texts, wrong = 0, 0, []
+    if formulas.sheetnames != fresh.sheetnames:
+        wrong.append(f"sheets {formulas.sheetnames} became {fresh.sheetnames}")
+        return counted, texts, wrong
+    for sheet in formulas:
+        for row in sheet.iter_rows():
+            for cell in row:
+                place = f"{sheet.title}!{cell.coordinate}"
+                was, now = stored[sheet.title][cell.coordinate].value, fresh[sheet.title][cell.coordinate].value
+                if cell.data_type == "f":
+                    counted += 1
+                    if differ(was, now, cell.number_format):
+                        wrong.append(f"{place}: {cell.value} is stored as {was!r} and recalculated as {now!r}")
+                elif cell.data_type in ("s", "inlineStr"):
+                    texts += 1
+                    if isinstance(now, (int, float)) or not same_text(was, now):
+                        wrong.append(f"{place}: text {str(was)[:60]!r} became {str(now)[:60]!r}")
+    return counted, texts, wrong
+
+
+def same_text(was, now):
+    # The reader leaves the escape of a literal "_x0041_" as it stands in the file (ST_Xstring); the other program
+    # reads it and writes it its own way.
+    def plain(text):
+        return re.sub(r"_x005F_", "_", str(shown(text))).replace("_x000D_", "")
+    return plain(was) == plain(now)
+
+
+def falsified(file, folder):
+    """A copy with the stored number of one money formula changed."""
+    path = os.path.join(folder, "falsified.xlsx")
+    done = False
+    with zipfile.ZipFile(file) as source, zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as out:
+        for item in source.infolist():
+            data = source.read(item)
+            if not done and item.filename.startswith("xl/worksheets/sheet"):
+                text = data.decode("utf-8")
+                changed = re.sub(r"(</f><v>)(-?[0-9.]+)(</v>)", lambda m: m[1] + str(float(m[2]) + 0.01) + m[3], text, count=1)
+                done = changed != text
+                data = changed.encode("utf-8")
+            out.writestr(item, data)
+    return path if done else None
+
+
+def compare(files):
+    status = 0
+    with tempfile.TemporaryDirectory() as folder:
+        lie = falsified(files[0], folder)
+        again = recalculated(files + ([lie] if lie else []), folder)
+        for file, fresh in zip(files, again):
+            counted, texts, wrong = comparison(file, fresh)
+            for line in wrong:
+                print(f"{os.path.basename(file)}: {line}")
+            print(f"{os.path.basename(file)}: {counted} formula cells and {texts} text cells compared, {len(wrong)} differ")
+            if wrong or counted == 0:
+                status = 1
+        if lie:
+            noticed = len(comparison(lie, again[-1])[2])
+            print(f"a falsified value is noticed: {noticed == 1}")
+            if noticed != 1:
+                status = 1
+        else:
+            print("no stored value could be falsified: the check proves nothing")
+            status = 1
+    return status
+
+
+def place_of(book, where):
+    if "!" in where:
+        sheet, cell = where.rsplit("!", 1)
+        return book[sheet.strip("'")][cell.replace("$", "")]
+    for sheet, cell in book.defined_names[where].destinations:
+        return book[sheet][cell.replace("$", "")]
+    raise KeyError(where)
+
+
+def typed(text):
+    try:
+        return float(text)
+    except ValueError:
+        return text if text != "" else None
+
+
+def changed(file, settings, names):
+    book = openpyxl.load_workbook(file)
+    for setting in settings:
+        where, value = setting.split("=", 1)
+        cell = place_of(book, where)
+        if cell.data_type == "f":
+            print(f"{where} holds a formula, expected an input cell", file=sys.stderr)
+            return 2
+        cell.value = typed(value)
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "changed.xlsx")
+        book.save(path)
+        fresh = openpyxl.load_workbook(recalculated([path], folder)[0], data_only=True)
+        answer = {}
+        for name in names:
+            value = place_of(fresh, name).value
+            answer[name] = None if value in (None, "") else value
+    print(json.dumps(answer, default=str))
+    return 0
+
+
+def find(file, what):
+    where, text = what.split("=", 1)
+    sheet, column = where.rsplit("!", 1)
+    rows = openpyxl.load_workbook(file)[sheet][column]
+    cells = [cell.coordinate for cell in rows if shown(cell.value) == text]
+    print(" ".join(cells))
+    return 0 if cells else 1
+
+
+def main():
+    words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    words.add_argument("files", nargs="+")
+    words.add_argument("--set", action="append", default=[], dest="settings")
+    words.add_argument("--names", default="")
+    words.add_argument("--find")
+    given = words.parse_args()
+    if given.find:
+        return find(given.files[0], given.find)
+    if given.settings or given.names:
+        return changed(given.files[0], given.settings, [name for name in given.names.split(",") if name])
+    return compare(given.files)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

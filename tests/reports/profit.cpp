@@ -1,0 +1,89 @@
+#include "reports/profit.h"
+
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "exact/ends.h"
+#include "reports/invented.h"
+#include "reports/profit/sums.h"
+
+using namespace nonrunner;
+using namespace nonrunner::reports;
+namespace fs = std::filesystem;
+using invented::usd;
+
+namespace {
+
+std::string bytes_of(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::ostringstream out;
+  out << in.rdbuf();
+  return out.str();
+}
+
+struct Folder {
+  fs::path path;
+  Folder() {
+    std::string name = (fs::temp_directory_path() / "nonrunner-reports-XXXXXX").string();
+    path = ::mkdtemp(name.data());
+  }
+  ~Folder() { fs::remove_all(path); }
+};
+
+}  // namespace
+
+TEST_CASE("a sold vehicle's result is the first one at the sale and the final one with what came after",
+          "[reports]") {
+  const auto sums = profit::added_up(invented::sold_hatchback());
+  CHECK(sums.final.cash_profit == usd("881.94"));
+  CHECK(sums.final.cost_of_sale == usd("2343.75"));
+  CHECK(sums.final.late == usd("19.81"));
+  CHECK(sums.final.recovered_after == usd("22"));
+  CHECK(sums.final.profit == usd("121.94"));
+  CHECK(sums.final.per_hour == usd("23.21"));
+  CHECK(sums.final.break_even == usd("2368.06"));
+  CHECK(sums.at_sale.cash_profit == usd("879.75"));
+  CHECK(sums.at_sale.profit == usd("135.75"));
+  CHECK(sums.at_sale.per_hour == usd("23.65"));
+  CHECK(sums.at_sale.break_even == usd("2370.25"));
+}
+
+TEST_CASE("a profit workbook written twice from the same figures is the same to the byte", "[reports]") {
+  const Folder folder;
+  for (const auto& figures : {invented::sold_hatchback(), invented::not_sold_yet(), invented::in_pieces(),
+                              invented::sold_by_agent()}) {
+    write_profit(figures, folder.path / "first.xlsx");
+    ::setenv("TZ", "Pacific/Kiritimati", 1);
+    ::tzset();
+    write_profit(figures, folder.path / "second.xlsx");
+    ::unsetenv("TZ");
+    ::tzset();
+    const std::string first = bytes_of(folder.path / "first.xlsx");
+    CHECK(first.size() > 10'000);
+    CHECK(first == bytes_of(folder.path / "second.xlsx"));
+  }
+}
+
+TEST_CASE(
+    "a profit workbook whose lines do not add up to the book's figure is our mistake and is not written",
+    "[reports]") {
+  const Folder folder;
+  ProfitFigures figures = invented::sold_hatchback();
+  figures.cash_profit = usd("881.95");
+  CHECK_THROWS_WITH(write_profit(figures, folder.path / "out.xlsx"),
+                    "profit workbook of sprat: its lines add up to 881.94, the book says 881.95");
+  CHECK(fs::is_empty(folder.path));
+}
+
+// For the checks by another program (tests/outside/workbooks.sh): writes each kind of workbook into a folder.
+TEST_CASE("invented workbooks are written where the environment says", "[.invented-workbooks]") {
+  const char* folder = std::getenv("NONRUNNER_WORKBOOKS");
+  REQUIRE(folder != nullptr);
+  write_profit(invented::sold_hatchback(), fs::path(folder) / "profit-sold.xlsx");
+  write_profit(invented::not_sold_yet(), fs::path(folder) / "profit-owned.xlsx");
+  write_profit(invented::in_pieces(), fs::path(folder) / "profit-pieces.xlsx");
+  write_profit(invented::sold_by_agent(), fs::path(folder) / "profit-agent.xlsx");
+}
