@@ -1,0 +1,52 @@
+// Every movement of money about one car, line by line, named as people name it: what a profit or a job report lists.
+// The lines of a car sold or finished add up to its cash profit (deposits that come and go aside): money in is positive.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "book/figures.h"
+#include "book/line.h"
+
+namespace nonrunner::book {
+
+enum class MoneyKind {
+  purchase,
+  fee,
+  part,
+  consumable,
+  sublet,
+  paid_hours,
+  other_cost,    // transfers, parts put on the shelf, cores that came back short, the difference of a replaced paper
+  recovered,
+  selling_cost,
+  commission,
+  deposit_kept,
+  sale,
+  due_back       // cores and buyers' deposits: money that goes and comes back, no part of the profit
+};
+
+struct MoneyLine {
+  Day day;
+  EntryId entry = 0;
+  std::string paper;  // supplier and number
+  std::string what;
+  MoneyKind kind = MoneyKind::part;
+  std::string source;
+  std::string operation;  // of paid hours
+  std::optional<Quantity> quantity;
+  Money amount;
+  bool after_sale = false;
+};
+
+std::vector<MoneyLine> money_of(const Book&, const std::string& tag);  // by day, then entry; entries that count
+
+struct WorkLine {
+  Day day;
+  std::string operation;
+  Hours own, paid;
+  bool after_sale = false;
+};
+std::vector<WorkLine> work_of(const Book&, const std::string& tag);
+std::vector<std::pair<Day, Money>> adverts_of(const Book&, const std::string& tag);
+
+}  // namespace nonrunner::book

@@ -1,0 +1,11 @@
+// The profit workbook's figures, from the book.
+#pragma once
+#include "book/book.h"
+#include "exact/day.h"
+#include "reports/profit.h"
+
+namespace nonrunner::commands {
+
+reports::ProfitFigures profit_figures(const book::Book&, const std::string& tag, Day today);
+
+}  // namespace nonrunner::commands
