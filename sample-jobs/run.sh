@@ -1,0 +1,27 @@
+#!/bin/sh
+# Sets up a fresh Debian 12 machine, builds, and does the main job on the sample jobs: the job "sprat" from its first event
+# to the profit workbook. Everything that it makes lies below .build/sample.
+. "$(dirname "$0")/setup.sh"
+# shellcheck disable=SC2086
+need $build_packages
+echo "building (a few minutes the first time)"
+build plain nonrunner
+nonrunner=$PWD/.build/plain/nonrunner
+out=$PWD/.build/sample
+rm -rf "$out"
+mkdir -p "$out"
+export NONRUNNER_BOOK="$out/shop.book"
+
+say() { printf '\n$ %s\n' "$*"; "$@"; }
+PATH=$PWD/.build/plain:$PATH
+say nonrunner start "$NONRUNNER_BOOK" --currency USD --distance mi
+say nonrunner post sample-jobs/sprat/events.toml
+say nonrunner show sprat --on 2025-03-09
+say nonrunner show sprat
+say nonrunner post sample-jobs/drayman/events.toml
+say nonrunner vehicles
+say nonrunner purses
+say nonrunner check
+say nonrunner workbook profit sprat "$out/sprat-profit.xlsx"
+printf '\nthe book:            %s\nthe profit workbook: %s\n' "$NONRUNNER_BOOK" "$out/sprat-profit.xlsx"
+printf 'the program:         %s\n' "$nonrunner"

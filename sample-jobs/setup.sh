@@ -1,0 +1,36 @@
+# Sourced by sample-jobs/run.sh and tests/run.sh: installs Debian packages by name, and builds.
+#
+#   need PACKAGE...          installs what is missing (as root, or through sudo)
+#   build FOLDER TARGET...   configures and builds below .build/, with the options in $CMAKE_OPTIONS
+set -eu
+cd "$(dirname "$0")/.."
+
+need() {
+  missing=
+  for package in "$@"; do
+    [ "$(dpkg-query -W -f '${db:Status-Status}' "$package" 2>/dev/null)" = installed ] || missing="$missing $package"
+  done
+  [ -n "$missing" ] || return 0
+  command -v apt-get >/dev/null || { echo "missing:$missing; this script installs with apt-get (Debian 12)" >&2; exit 3; }
+  as_root=
+  if [ "$(id -u)" != 0 ]; then
+    command -v sudo >/dev/null || { echo "missing:$missing; run as root, or install sudo" >&2; exit 3; }
+    as_root=sudo
+  fi
+  echo "installing:$missing"
+  $as_root apt-get update -qq
+  # shellcheck disable=SC2086
+  DEBIAN_FRONTEND=noninteractive $as_root apt-get install -y -qq --no-install-recommends $missing >/dev/null
+}
+
+build_packages="g++ cmake ninja-build pkg-config libsqlitecpp-dev libsqlite3-dev libboost-dev libboost-program-options-dev
+  libxlsxwriter-dev catch2 libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libeigen3-dev libcsv-dev nettle-dev"
+
+build() {
+  folder=.build/$1
+  shift
+  # shellcheck disable=SC2086
+  cmake -S . -B "$folder" -G Ninja ${CMAKE_OPTIONS:-} >"$folder.log" 2>&1 || { cat "$folder.log"; exit 1; }
+  cmake --build "$folder" --target "$@" >"$folder.log" 2>&1 || { tail -60 "$folder.log"; exit 1; }
+}
+mkdir -p .build

@@ -1,0 +1,42 @@
+#!/bin/sh
+# Sets up a fresh Debian 12 machine, builds, and runs every test: plain, under the address and undefined-behaviour
+# sanitizers, and against other programs. Ends with "N passed, N failed"; status 1 where one failed. Nothing is skipped.
+. "$(dirname "$0")/../sample-jobs/setup.sh"
+# shellcheck disable=SC2086
+need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core
+passed=0
+failed=0
+step() {
+  name=$1
+  shift
+  began=$(date +%s)
+  if "$@" >.build/step.log 2>&1; then
+    passed=$((passed + 1))
+    echo "passed: $name ($(($(date +%s) - began)) s)"
+    tail -n "${tail_lines:-3}" .build/step.log | sed 's/^/    /'
+  else
+    failed=$((failed + 1))
+    echo "FAILED: $name"
+    tail -n 120 .build/step.log | sed 's/^/    /'
+  fi
+}
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+program=$PWD/.build/plain/nonrunner
+
+echo "building"
+build plain nonrunner tests
+step "the tests, plain" .build/plain/tests
+step "the source reads as agreed" sh tests/source.sh
+step "workbooks recalculated by another program" sh tests/outside/workbooks.sh "$program" "$work/workbooks"
+for script in tests/outside/programs/*; do
+  [ -e "$script" ] || continue
+  mkdir -p "$work/$(basename "$script")"
+  step "$(basename "$script")" "$script" "$program" "$work/$(basename "$script")"
+done
+echo "building with sanitizers"
+CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=RelWithDebInfo" build sanitized nonrunner tests
+step "the tests, under sanitizers" .build/sanitized/tests
+if [ -e tests/fuzz/run.sh ]; then step "every reader fuzzed" sh tests/fuzz/run.sh; fi
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
