@@ -1,0 +1,16 @@
+#!/bin/bash
+# The workbooks judged by another program: recalculated, with changed inputs, printed. Plain argument: the test program.
+#   tests/outside/workbooks.sh .build/plain/tests [FOLDER FOR PICTURES]
+set -euo pipefail
+here=$(cd "$(dirname "$0")" && pwd)
+program=$(realpath "$1")
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+NONRUNNER_WORKBOOKS=$folder "$program" "[.invented-workbooks]" >"$folder/log" || { cat "$folder/log"; exit 1; }
+cell() { "$here/recalculate.py" "$1" --find "$2" | awk -v column="$3" '{sub(/^[A-Z]+/, column, $NF); print $NF}'; }
+
+"$here/recalculate.py" "$folder"/*.xlsx
+sold=$folder/profit-sold.xlsx
+"$here/recalculate.py" "$sold" --equals "$folder/profit-changed.xlsx" --set sale_price=2795.25 --set shop_hour=23.45 \
+  --set "Entries!$(cell "$sold" "Entries!D=radiator" I)=163.99" --set "Hours!$(cell "$sold" "Hours!B=front brakes" C)=6.75"
+"$here/first_page.py" "$folder"/*.xlsx ${2:+--keep "$2"}
