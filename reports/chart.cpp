@@ -121,7 +121,9 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
       chart_series_set_labels_num_format(series, "#,##0;-#,##0;;");
       lxw_chart_font font{};
       font.size = 9;
-      font.color = ink;
+      const bool on_dark = each.paint == Paint::strong && (plan.kind == Chart::Kind::stacked_bars ||
+                                                           plan.kind == Chart::Kind::stacked_columns);
+      font.color = on_dark ? 0xFFFFFF : ink;
       chart_series_set_labels_font(series, &font);
       if (lines) chart_series_set_labels_position(series, LXW_CHART_LABEL_POSITION_ABOVE);
     }
@@ -156,8 +158,8 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
   chart_axis_major_gridlines_set_visible(values, LXW_TRUE);
   chart_axis_major_gridlines_set_line(values, &grid);
   if (lies) {
-    chart_axis_set_reverse(up);       // the first row on top
-    chart_axis_set_crossing_max(up);  // and the values still along the foot
+    chart_axis_set_reverse(up);           // the first row on top
+    chart_axis_set_interval_unit(up, 1);  // every name is shown
   }
   if (plan.kind == Chart::Kind::stacked_bars || plan.kind == Chart::Kind::stacked_columns)
     chart_set_series_overlap(chart, 100);

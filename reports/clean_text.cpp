@@ -62,13 +62,10 @@ bool looks_escaped(const std::vector<char32_t>& text, std::size_t at) {
 
 std::size_t utf16_units(char32_t c) { return c < 0x10000 ? 1 : 2; }
 
-}  // namespace
-
-std::string clean_text(std::string_view text, std::size_t most) {
+// The characters of the text as a cell may hold them; no more than `enough` are looked for.
+std::vector<char32_t> characters(std::string_view text, std::size_t enough) {
   std::vector<char32_t> kept;
-  std::size_t units = 0;
-  bool cut = false;
-  for (std::size_t at = 0; at < text.size();) {
+  for (std::size_t at = 0; at < text.size() && kept.size() < enough;) {
     if (text[at] == '\r') {
       if (++at < text.size() && text[at] == '\n') continue;  // the line feed that follows is taken instead
       kept.push_back('\n');
@@ -76,30 +73,30 @@ std::string clean_text(std::string_view text, std::size_t most) {
       const char32_t c = next_character(text, at);
       kept.push_back(allowed(c) ? c : unreadable);
     }
-    units += utf16_units(kept.back());
+  }
+  return kept;
+}
+
+}  // namespace
+
+std::string clean_text(std::string_view text, std::size_t most) {
+  const std::vector<char32_t> kept = characters(text, most + 1);
+  constexpr char32_t more_follows = 0x2026;
+  constexpr std::size_t escape = 6;  // "_x005F_" in place of "_"
+  std::string out;
+  std::size_t units = 0, last_that_leaves_room = 0;  // in bytes of `out`
+  for (std::size_t i = 0; i < kept.size(); ++i) {
+    const bool escaped = looks_escaped(kept, i);
+    units += utf16_units(kept[i]) + (escaped ? escape : 0);
     if (units > most) {
-      cut = true;
+      out.resize(last_that_leaves_room);
+      append(out, more_follows);
       break;
     }
-  }
-  if (cut) {
-    while (!kept.empty() && units + 1 > most) {
-      units -= utf16_units(kept.back());
-      kept.pop_back();
-    }
-    kept.push_back(0x2026);
-    ++units;
-  }
-  std::string out;
-  std::size_t escapes = 0;
-  for (std::size_t i = 0; i < kept.size(); ++i) {
-    if (looks_escaped(kept, i)) out += "_x005F", ++escapes;  // the underscore itself, escaped
+    if (escaped) out += "_x005F";
     append(out, kept[i]);
+    if (units + 1 <= most) last_that_leaves_room = out.size();
   }
-  // The writer counts the escapes too: where they do not fit, so much less of the text is kept.
-  const std::size_t too_many = units + 6 * escapes;
-  if (escapes > 0 && too_many > most)
-    return clean_text(text, most > 6 * escapes ? most - 6 * escapes : most / 7);
   return out;
 }
 

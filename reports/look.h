@@ -14,7 +14,8 @@ struct lxw_workbook;
 namespace nonrunner::reports {
 
 // `text` is what somebody typed and stays text when it is edited; `words` is what a formula says.
-enum class Form { text, words, money, price, decimal, whole, percent, day };
+// A percentage is rounded for reading, a rate shows all its digits.
+enum class Form { text, words, money, price, decimal, whole, percent, rate, day };
 enum class Role {
   plain,
   input,  // the reader may change it, and the sheet answers
@@ -61,6 +62,7 @@ constexpr Look decimal{Form::decimal}, decimal_input{Form::decimal, Role::input}
     decimal_total{Form::decimal, Role::total};
 constexpr Look whole{Form::whole}, whole_input{Form::whole, Role::input}, percent{Form::percent},
     percent_input{Form::percent, Role::input};
+constexpr Look rate{Form::rate}, rate_input{Form::rate, Role::input};
 constexpr Look number{Form::whole, Role::plain, false, Side::centre};  // the number of a row or an entry
 constexpr Look day{Form::day}, day_input{Form::day, Role::input},
     day_right{Form::day, Role::plain, false, Side::right};

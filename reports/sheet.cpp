@@ -14,6 +14,7 @@
 #include "exact/ends.h"
 #include "reports/clean_text.h"
 #include "reports/replaced_file.h"
+#include "reports/whole_package.h"
 
 namespace nonrunner::reports {
 
@@ -167,6 +168,8 @@ void Workbook::close() {
   }
   inside_->workbook = nullptr;  // freed by the close, whatever it said
   inside_->check(error, "close");
+  if (const std::string flaw = what_is_not_whole(inside_->path); !flaw.empty())
+    inside_->file.fail("no room on the disk: " + flaw);
   inside_->file.keep();
 }
 

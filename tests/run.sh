@@ -28,7 +28,8 @@ echo "building"
 build plain nonrunner tests
 step "the tests, plain" .build/plain/tests
 step "the source reads as agreed" sh tests/source.sh
-step "workbooks recalculated by another program" sh tests/outside/workbooks.sh "$program" "$work/workbooks"
+step "workbooks judged by another program" bash tests/outside/workbooks.sh .build/plain/tests
+step "the sample jobs' workbooks judged by another program" sh tests/outside/sample_workbooks.sh "$program" "$work/workbooks"
 for script in tests/outside/programs/*; do
   [ -e "$script" ] || continue
   mkdir -p "$work/$(basename "$script")"

@@ -11,12 +11,12 @@ namespace nonrunner::reports::profit {
 
 // Rows of the first sheet; A the label, B with all that came after, C at the sale, D what it is.
 namespace row {
-constexpr std::uint32_t answer = 4, figures = 5, picture = 9, picture_rows = 17, table = 27, price = 28,
-                        cost = 29, recovered_before = 30, cost_of_sale = 31, selling = 32, deposit_kept = 33,
-                        recovered_after = 34, late = 35, cash_profit = 36, own_hours = 37, hour = 38,
-                        own_value = 39, profit = 40, margin = 41, margin_after_hours = 42, per_hour = 43,
-                        tied_up = 44, return_on_cash = 45, bought = 46, sold = 47, days = 48, rate = 49,
-                        break_even = 50, break_even_with_hours = 51, below = 53;
+constexpr std::uint32_t answer = 5, figures = 6, picture = 10, picture_rows = 21, table = 32, price = 33,
+                        cost = 34, recovered_before = 35, cost_of_sale = 36, selling = 37, deposit_kept = 38,
+                        recovered_after = 39, late = 40, cash_profit = 41, own_hours = 42, hour = 43,
+                        own_value = 44, profit = 45, margin = 46, margin_after_hours = 47, per_hour = 48,
+                        tied_up = 49, return_on_cash = 50, bought = 51, sold = 52, days = 53, rate = 54,
+                        break_even = 55, break_even_with_hours = 56, below = 58;
 }
 constexpr std::uint16_t now = 1, then = 2;  // columns of the first sheet
 

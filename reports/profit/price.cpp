@@ -55,12 +55,12 @@ void write_price(Parts& parts) {
   sheet.text({4, 0}, "Commission, share of the price");
   if (by_rate)
     sheet.formula({4, 1}, parts.result_at(row::rate), static_cast<double>(rate_used.billionths()) / 1e9,
-                  look::percent);
+                  look::rate);
   else
-    sheet.decimal({4, 1}, 0, look::percent);
+    sheet.decimal({4, 1}, 0, look::rate);
   sheet.text({5, 0}, "Break-even price");
   sheet.formula({5, 1}, parts.result_at(row::break_even), final.break_even, look::money_total);
-  sheet.formula({5, 2}, "0", 0.0, look::money);
+  sheet.decimal({5, 2}, 0, look::money_note);  // where the picture marks it
 
   sheet.headings({first - 1, 0}, {"Sale price", "Cash profit", "Profit after own hours"}, 0);
   for (int i = 0; i < steps; ++i) {

@@ -39,7 +39,8 @@ class Page {
     const ProfitFigures& figures = parts_.figures;
     sheet_.widths({43, 16, 16, 46});
     sheet_.text({0, 0}, figures.tag + ": profit report", look::title);
-    sheet_.text({1, 0}, figures.description + (figures.complaint.empty() ? "" : "; " + figures.complaint));
+    sheet_.text({1, 0}, figures.description);
+    if (!figures.complaint.empty()) sheet_.text({3, 0}, figures.complaint, look::note);
     sheet_.text({2, 0},
                 state_in_words(figures) + ". All amounts in " + figures.currency.code + ", made " +
                     figures.made_on.iso() + ".",
@@ -339,9 +340,9 @@ class Page {
     sheet_.text({row::rate, 0}, "Commission, share of the sale price");
     const double rate = by_rate ? static_cast<double>(figures.commission_rate.billionths()) / 1e9 : 0;
     if (by_rate)
-      sheet_.decimal({row::rate, now}, rate, look::percent_input);
+      sheet_.decimal({row::rate, now}, rate, look::rate_input);
     else
-      sheet_.decimal({row::rate, now}, 0, look::percent);
+      sheet_.decimal({row::rate, now}, 0, look::rate);
     sheet_.text({row::rate, 3}, by_rate ? "" : "the commission stands in Entries as an amount",
                 look::note_apart);
     const auto price_of = [&](std::uint32_t at, const char* name, const std::string& more,

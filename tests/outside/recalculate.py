@@ -7,6 +7,9 @@
       first file with one stored value falsified must be noticed, or the check itself is broken.
   recalculate.py FILE.xlsx [--set SHEET!CELL=VALUE | --set NAME=VALUE]... --names NAME,NAME,...
       Changes input cells, recalculates, prints the named cells as one line of JSON (an empty one as null).
+  recalculate.py FILE.xlsx --set ... --equals OTHER.xlsx
+      Changes input cells, recalculates, and compares every formula cell with what OTHER stores: what the program itself
+      gives for the changed input.
   recalculate.py FILE.xlsx --find SHEET!COLUMN=TEXT
       Prints the cells of that column that hold just this text: "B7 B9".
 
@@ -73,7 +76,7 @@ def differ(stored, again, number_format):
     return stored != again
 
 
-def comparison(original, again):
+def comparison(original, again, texts_too=True):
     """(formula cells compared, text cells compared, list of differences)"""
     formulas = openpyxl.load_workbook(original)
     stored = openpyxl.load_workbook(original, data_only=True)
@@ -91,7 +94,7 @@ def comparison(original, again):
                     counted += 1
                     if differ(was, now, cell.number_format):
                         wrong.append(f"{place}: {cell.value} is stored as {was!r} and recalculated as {now!r}")
-                elif cell.data_type in ("s", "inlineStr"):
+                elif texts_too and cell.data_type in ("s", "inlineStr"):
                     texts += 1
                     if isinstance(now, (int, float)) or not same_text(was, now):
                         wrong.append(f"{place}: text {str(was)[:60]!r} became {str(now)[:60]!r}")
@@ -161,7 +164,7 @@ def typed(text):
         return text if text != "" else None
 
 
-def changed(file, settings, names):
+def changed(file, settings, names, other):
     book = openpyxl.load_workbook(file)
     for setting in settings:
         where, value = setting.split("=", 1)
@@ -173,7 +176,15 @@ def changed(file, settings, names):
     with tempfile.TemporaryDirectory() as folder:
         path = os.path.join(folder, "changed.xlsx")
         book.save(path)
-        fresh = openpyxl.load_workbook(recalculated([path], folder)[0], data_only=True)
+        again = recalculated([path], folder)[0]
+        if other:
+            counted, _, wrong = comparison(other, again, texts_too=False)
+            for line in wrong:
+                print(line)
+            print(f"{os.path.basename(file)} with {', '.join(settings)}: {counted} formula cells compared with "
+                  f"{os.path.basename(other)}, {len(wrong)} differ")
+            return 1 if wrong or counted == 0 else 0
+        fresh = openpyxl.load_workbook(again, data_only=True)
         answer = {}
         for name in names:
             value = place_of(fresh, name).value
@@ -196,12 +207,13 @@ def main():
     words.add_argument("files", nargs="+")
     words.add_argument("--set", action="append", default=[], dest="settings")
     words.add_argument("--names", default="")
+    words.add_argument("--equals")
     words.add_argument("--find")
     given = words.parse_args()
     if given.find:
         return find(given.files[0], given.find)
     if given.settings or given.names:
-        return changed(given.files[0], given.settings, [name for name in given.names.split(",") if name])
+        return changed(given.files[0], given.settings, [name for name in given.names.split(",") if name], given.equals)
     return compare(given.files)
 
 

@@ -1,21 +1,16 @@
-#!/bin/sh
-# The sample jobs' workbooks, written by the program, judged by an independent spreadsheet program: every formula cell
-# recalculated gives the stored cents, a changed input gives what the program itself gives for it, the first sheet prints
-# on one page, and the same book gives the same bytes.
-#   workbooks.sh PROGRAM FOLDER
-set -eu
-program=$1
-out=$2
+#!/bin/bash
+# The workbooks judged by another program: recalculated, with changed inputs, printed. Plain argument: the test program.
+#   tests/outside/workbooks.sh .build/plain/tests [FOLDER FOR PICTURES]
+set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
-samples=$here/../../sample-jobs
-mkdir -p "$out"
-export NONRUNNER_BOOK="$out/shop.book"
-"$program" start "$NONRUNNER_BOOK" >/dev/null
-"$program" post "$samples/sprat/events.toml" >/dev/null
-"$program" post "$samples/drayman/events.toml" >/dev/null
-"$program" workbook profit sprat "$out/sprat-profit.xlsx"
-"$program" workbook profit drayman "$out/drayman-profit.xlsx"
-"$program" workbook profit sprat "$out/again.xlsx"
-cmp "$out/sprat-profit.xlsx" "$out/again.xlsx"
-/usr/bin/python3 "$here/recalculate.py" "$out/sprat-profit.xlsx" "$out/drayman-profit.xlsx"
-/usr/bin/python3 "$here/first_page.py" "$out/sprat-profit.xlsx"
+program=$(realpath "$1")
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+NONRUNNER_WORKBOOKS=$folder "$program" "[.invented-workbooks]" >"$folder/log" || { cat "$folder/log"; exit 1; }
+cell() { "$here/recalculate.py" "$1" --find "$2" | awk -v column="$3" '{sub(/^[A-Z]+/, column, $NF); print $NF}'; }
+
+"$here/recalculate.py" "$folder"/*.xlsx
+sold=$folder/profit-sold.xlsx
+"$here/recalculate.py" "$sold" --equals "$folder/profit-changed.xlsx" --set sale_price=2795.25 --set shop_hour=23.45 \
+  --set "Entries!$(cell "$sold" "Entries!D=radiator" I)=163.99" --set "Hours!$(cell "$sold" "Hours!B=front brakes" C)=6.75"
+"$here/first_page.py" "$folder"/*.xlsx ${2:+--keep "$2"}

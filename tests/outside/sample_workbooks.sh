@@ -1,0 +1,35 @@
+#!/bin/sh
+# The sample jobs' workbooks, written by the program, judged by an independent spreadsheet program: every formula cell
+# recalculated gives the stored cents, a changed input gives what the program itself gives for it, the first sheet prints
+# on one page, and the same book gives the same bytes.
+#   workbooks.sh PROGRAM FOLDER
+set -eu
+program=$1
+out=$2
+here=$(cd "$(dirname "$0")" && pwd)
+samples=$here/../../sample-jobs
+mkdir -p "$out"
+export NONRUNNER_BOOK="$out/shop.book"
+"$program" start "$NONRUNNER_BOOK" >/dev/null
+"$program" post "$samples/sprat/events.toml" >/dev/null
+"$program" post "$samples/drayman/events.toml" >/dev/null
+"$program" workbook profit sprat "$out/sprat-profit.xlsx"
+"$program" workbook profit drayman "$out/drayman-profit.xlsx"
+"$program" workbook profit sprat "$out/again.xlsx"
+cmp "$out/sprat-profit.xlsx" "$out/again.xlsx"
+/usr/bin/python3 "$here/recalculate.py" "$out/sprat-profit.xlsx" "$out/drayman-profit.xlsx"
+/usr/bin/python3 "$here/first_page.py" "$out/sprat-profit.xlsx"
+
+# Another sale price in the sheet, against the program with that price in its events.
+answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/sprat-profit.xlsx" --set sale_price=3100 --names cash_profit,profit,break_even_price)
+export NONRUNNER_BOOK="$out/other.book"
+"$program" start "$NONRUNNER_BOOK" >/dev/null
+sed 's/price = 3250.00/price = 3100.00/' "$samples/sprat/events.toml" | "$program" post - >/dev/null
+"$program" show sprat --json >"$out/other.json"
+/usr/bin/python3 - "$answer" "$out/other.json" <<'PYTHON'
+import json, sys
+sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
+for name, value in sheet.items():
+    assert abs(float(program[name]) - value) < 0.005, (name, program[name], value)
+print("with the sale price 3100:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
+PYTHON
