@@ -1,0 +1,88 @@
+#include "chance/weighted_sample.h"
+
+#include <bit>
+#include <boost/sort/spreadsort/integer_sort.hpp>
+#include <limits>
+
+namespace nonrunner {
+
+namespace {
+struct Placed {
+  std::uint64_t key;  // the bits of the value, arranged so that they rise with it
+  std::uint32_t place;
+  bool operator<(const Placed& other) const {
+    return key < other.key || (key == other.key && place < other.place);
+  }
+};
+constexpr std::uint64_t sign = std::uint64_t{1} << 63;
+std::uint64_t key_of(double value) {
+  const auto bits = std::bit_cast<std::uint64_t>(value + 0.0);  // + 0.0: minus zero is zero
+  return bits & sign ? ~bits : bits | sign;
+}
+double value_of(std::uint64_t key) { return std::bit_cast<double>(key & sign ? key ^ sign : ~key); }
+}  // namespace
+
+WeightedSample::WeightedSample(std::vector<double> values)
+    : values_(std::move(values)), order_(values_.size()) {
+  std::vector<Placed> placed(values_.size());
+  for (std::size_t i = 0; i < values_.size(); ++i)
+    placed[i] = {key_of(values_[i]), static_cast<std::uint32_t>(i)};
+  boost::sort::spreadsort::integer_sort(placed.begin(), placed.end(),
+                                        [](const Placed& p, unsigned offset) { return p.key >> offset; });
+  for (std::size_t i = 0; i < placed.size(); ++i) {
+    values_[i] = value_of(placed[i].key);
+    order_[i] = placed[i].place;
+  }
+}
+
+double WeightedSample::total(const std::vector<double>& weights) const {
+  if (weights.empty()) return static_cast<double>(values_.size());
+  double sum = 0;
+  for (std::size_t i = 0; i < order_.size(); ++i) sum += weights[order_[i]];
+  return sum;
+}
+
+std::vector<double> WeightedSample::quantiles(const std::vector<double>& rising_shares,
+                                              const std::vector<double>& weights) const {
+  const double all = total(weights);
+  std::vector<double> found;
+  double sum = 0;
+  std::size_t at = 0;
+  for (const double share : rising_shares) {
+    while (at < values_.size() && sum + weight_of(at, weights) < share * all) sum += weight_of(at++, weights);
+    // A value without weight is never drawn, so it is no quantile.
+    std::size_t here = at < values_.size() ? at : values_.size() - 1;
+    while (here + 1 < values_.size() && weight_of(here, weights) == 0) ++here;
+    while (here > 0 && weight_of(here, weights) == 0) --here;
+    found.push_back(values_[here]);
+  }
+  return found;
+}
+
+double WeightedSample::quantile(double share, const std::vector<double>& weights) const {
+  return quantiles({share}, weights)[0];
+}
+
+double WeightedSample::share_below(double value, const std::vector<double>& weights) const {
+  double sum = 0;
+  for (std::size_t i = 0; i < values_.size() && values_[i] < value; ++i) sum += weight_of(i, weights);
+  return sum / total(weights);
+}
+
+double WeightedSample::highest_with_share_below(double share, const std::vector<double>& weights) const {
+  const double most = share * total(weights);
+  double sum = 0;
+  for (std::size_t i = 0; i < values_.size(); ++i) {
+    sum += weight_of(i, weights);
+    if (sum > most) return values_[i];
+  }
+  return std::numeric_limits<double>::infinity();
+}
+
+double WeightedSample::mean(const std::vector<double>& weights) const {
+  double sum = 0;
+  for (std::size_t i = 0; i < values_.size(); ++i) sum += values_[i] * weight_of(i, weights);
+  return sum / total(weights);
+}
+
+}  // namespace nonrunner
