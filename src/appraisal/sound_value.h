@@ -1,0 +1,20 @@
+// What a sound one sells for, as a distribution: three points, or whatever a fit of comparables predicts, cut
+// off at zero.
+#pragma once
+#include <functional>
+
+#include "chance/three_point.h"
+
+namespace nonrunner::appraisal {
+
+struct SoundValue {
+  double mean = 0;
+  bool is_constant = true;
+  std::function<double(double chance)> quantile;  // not asked of a constant; chance inside (0, 1)
+
+  static SoundValue of(const ThreePoint& points) {
+    return {points.mean(), points.is_constant(), [points](double chance) { return points.quantile(chance); }};
+  }
+};
+
+}  // namespace nonrunner::appraisal
