@@ -65,11 +65,12 @@ Expected expected_of(const Job& job, const Outlook& outlook) {
   return e;
 }
 
-Risk risk_of(const Job& job, const Drawn& drawn, const std::vector<double>& weights) {
+Risk risk_of(const Job& job, const Drawn& drawn, const WeightedSample& break_even,
+             const std::vector<double>& weights) {
   Risk risk;
   risk.points = drawn.cash.size();
   const std::vector<double> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
-  const WeightedSample cash = cash_profits(job, drawn, job.deal.asking);
+  const WeightedSample cash = cash_profits(job, drawn, job.deal.asking, break_even);
   const WeightedSample after_hours = profits(job, drawn, job.deal.asking);
   std::ranges::copy(cash.quantiles(shares, weights), risk.cash_profit.begin());
   std::ranges::copy(after_hours.quantiles(shares, weights), risk.profit.begin());
@@ -80,13 +81,14 @@ Risk risk_of(const Job& job, const Drawn& drawn, const std::vector<double>& weig
   risk.from = ends[0];
   risk.to = ends[1] > ends[0] ? ends[1] : ends[0] + 1;
   const double step = (risk.to - risk.from) / bar_count;
+  std::vector<double> edges;
+  for (std::size_t i = 1; i < bar_count; ++i) edges.push_back(risk.from + step * static_cast<double>(i));
   double before = 0;
-  for (std::size_t i = 1; i <= bar_count; ++i) {
-    const double below =
-        i == bar_count ? 1 : cash.share_below(risk.from + step * static_cast<double>(i), weights);
+  for (const double below : cash.shares_below(edges, weights)) {
     risk.bars.push_back(below - before);
     before = below;
   }
+  risk.bars.push_back(1 - before);
   return risk;
 }
 
@@ -145,7 +147,7 @@ Appraisal appraise(const Job& job, const SoundValue& sound, std::size_t points) 
   const WeightedSample break_even = break_even_prices(job, drawn);
   const std::vector<double> weights_now = weights(job, drawn, now);
   a.walk_away = walk_away(job, outlook, break_even, weights_now);
-  a.risk = risk_of(job, drawn, weights_now);
+  a.risk = risk_of(job, drawn, break_even, weights_now);
   if (begins_with_test)
     for (const PlanStep::Branch& branch : a.plan.steps.branches) {
       const auto beliefs = after(now, job.tests[a.plan.steps.which], branch.outcome);

@@ -42,9 +42,9 @@ Drawn draw(const Job&, const SoundValue&, const Courses&, const States&, const B
 // For each point its weight under these beliefs; empty where all weigh alike.
 std::vector<double> weights(const Job&, const Drawn&, const Beliefs&);
 
-WeightedSample cash_profits(const Job&, const Drawn&, double price);
-WeightedSample profits(const Job&, const Drawn&, double price);
 // For each point the price at which its cash profit is zero: it is a loss at every higher price.
 WeightedSample break_even_prices(const Job&, const Drawn&);
+WeightedSample cash_profits(const Job&, const Drawn&, double price, const WeightedSample& break_even_prices);
+WeightedSample profits(const Job&, const Drawn&, double price);
 
 }  // namespace nonrunner::appraisal

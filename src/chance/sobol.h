@@ -16,6 +16,7 @@ namespace nonrunner {
 class SobolStream {
  public:
   static constexpr std::size_t dimensions_max = 3667;
+  static constexpr std::size_t block_size = 2048;  // a power of two
 
   // 1 <= dimensions <= dimensions_max
   explicit SobolStream(std::size_t dimensions, std::uint64_t seed = 20130614);
@@ -23,14 +24,14 @@ class SobolStream {
   SobolStream(const SobolStream&) = delete;
   SobolStream& operator=(const SobolStream&) = delete;
 
-  // The next `points` points: coordinate d of point i at into[d * points + i].
-  void next(std::size_t points, std::vector<std::uint32_t>& into);
+  // The points number * block_size and those that follow: coordinate d of the i-th at into[d * block_size +
+  // i].
+  void block(std::size_t number, std::vector<std::uint32_t>& into);
 
  private:
   struct Engine;
   std::unique_ptr<Engine> engine_;
-  std::vector<std::uint32_t> shift_;
-  bool at_start_ = true;
+  std::vector<std::uint32_t> first_;  // block 0, shifted
 };
 
 }  // namespace nonrunner

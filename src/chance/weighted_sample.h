@@ -14,18 +14,24 @@ class WeightedSample {
  public:
   explicit WeightedSample(std::vector<double> values);  // at least one value, all finite
 
+  // Every value times `factor`, above zero, and `plus` added: the order stays.
+  WeightedSample moved(double factor, double plus) const;
+
   std::size_t size() const { return values_.size(); }
   // Weights belong to the values in the order in which they were given; none means all alike.
   double quantile(double share, const std::vector<double>& weights = {}) const;
   std::vector<double> quantiles(const std::vector<double>& rising_shares,
                                 const std::vector<double>& weights = {}) const;
   double share_below(double value, const std::vector<double>& weights = {}) const;
+  std::vector<double> shares_below(const std::vector<double>& rising_values,
+                                   const std::vector<double>& weights = {}) const;
   // The highest value v such that the weight of what lies below v is at most this share of the total;
   // infinite where no value is too high.
   double highest_with_share_below(double share, const std::vector<double>& weights = {}) const;
   double mean(const std::vector<double>& weights = {}) const;
 
  private:
+  WeightedSample() = default;
   double weight_of(std::size_t place, const std::vector<double>& weights) const {
     return weights.empty() ? 1.0 : weights[order_[place]];
   }

@@ -1,62 +1,66 @@
 #include "chance/sobol.h"
 
+#include <boost/random/sobol.hpp>
 #include <catch2/catch.hpp>
-#include <cmath>
 #include <set>
 
 using namespace nonrunner;
 
 TEST_CASE("each coordinate of the Sobol stream puts one point into each of 2^k equal cells", "[chance]") {
-  constexpr std::size_t points = 1024, dimensions = 60;
+  constexpr std::size_t points = 4 * SobolStream::block_size, dimensions = 60;
   SobolStream stream(dimensions);
+  std::vector<std::set<std::uint32_t>> cells(dimensions);
   std::vector<std::uint32_t> u;
-  stream.next(points, u);
-  for (std::size_t d = 0; d < dimensions; ++d) {
-    std::set<std::uint32_t> cells;
-    for (std::size_t i = 0; i < points; ++i) cells.insert(u[d * points + i] >> 22);
-    CHECK(cells.size() == points);
+  for (std::size_t b = 0; b < 4; ++b) {
+    stream.block(b, u);
+    for (std::size_t d = 0; d < dimensions; ++d)
+      for (std::size_t i = 0; i < SobolStream::block_size; ++i)
+        cells[d].insert(u[d * SobolStream::block_size + i] >> 19);
   }
+  for (const auto& each : cells) CHECK(each.size() == points);
 }
 
-TEST_CASE("the Sobol stream does not depend on the size of the blocks in which it is taken", "[chance]") {
-  SobolStream whole(7), parts(7);
-  std::vector<std::uint32_t> all, part;
-  whole.next(300, all);
-  std::size_t at = 0;
-  for (const std::size_t points : {1u, 99u, 200u}) {
-    parts.next(points, part);
-    for (std::size_t i = 0; i < points; ++i)
-      for (std::size_t d = 0; d < 7; ++d) REQUIRE(part[d * points + i] == all[d * 300 + at + i]);
-    at += points;
+TEST_CASE("the Sobol stream is Boost's sequence with zero put first, shifted", "[chance]") {
+  constexpr std::size_t dimensions = 7, size = SobolStream::block_size;
+  SobolStream stream(dimensions);
+  boost::random::sobol_engine<std::uint32_t, 32> sequence(dimensions);
+  std::vector<std::uint32_t> u, shift;
+  stream.block(0, u);
+  for (std::size_t d = 0; d < dimensions; ++d) shift.push_back(u[d * size]);
+  for (std::size_t n = 1; n < 3 * size; ++n) {
+    if (n % size == 0) stream.block(n / size, u);
+    for (std::size_t d = 0; d < dimensions; ++d) REQUIRE((u[d * size + n % size] ^ shift[d]) == sequence());
   }
 }
 
 TEST_CASE("the Sobol stream gives the same points on every machine", "[chance]") {
   SobolStream stream(3);
   std::vector<std::uint32_t> u;
-  stream.next(3, u);
-  // The first point is the shift; the second differs from it by half in every coordinate; the third by the
-  // known second direction numbers 3/4, 1/4, 1/4 (in the order of the Gray code).
-  CHECK((u[0] ^ u[1]) == 0x80000000u);
-  CHECK((u[3] ^ u[4]) == 0x80000000u);
-  CHECK((u[6] ^ u[7]) == 0x80000000u);
-  CHECK((u[0] ^ u[2]) == 0xc0000000u);
-  CHECK((u[3] ^ u[5]) == 0x40000000u);
-  CHECK((u[6] ^ u[8]) == 0x40000000u);
-  // 20130614 through the 64-bit Mersenne twister of the C++ standard.
+  stream.block(0, u);
+  // The shift: 20130614 through the 64-bit Mersenne twister of the C++ standard.
   CHECK(u[0] == 313303353u);
+  // The second point differs from the first by one half in every coordinate, the third by 3/4, 1/4, 1/4: the
+  // first direction numbers, in the order of the Gray code.
+  for (std::size_t d = 0; d < 3; ++d) {
+    const std::uint32_t* of = &u[d * SobolStream::block_size];
+    CHECK((of[0] ^ of[1]) == 0x80000000u);
+    CHECK((of[0] ^ of[2]) == (d == 0 ? 0xc0000000u : 0x40000000u));
+  }
 }
 
 TEST_CASE("the mean of a product over a full power of two of points is near its integral", "[chance]") {
+  constexpr std::size_t blocks = 32;
   SobolStream stream(5);
   std::vector<std::uint32_t> u;
-  constexpr std::size_t points = 65536;
-  stream.next(points, u);
   double sum = 0;
-  for (std::size_t i = 0; i < points; ++i) {
-    double product = 1;
-    for (std::size_t d = 0; d < 5; ++d) product *= 2 * (u[d * points + i] + 0.5) * 0x1p-32;
-    sum += product;
+  for (std::size_t b = 0; b < blocks; ++b) {
+    stream.block(b, u);
+    for (std::size_t i = 0; i < SobolStream::block_size; ++i) {
+      double product = 1;
+      for (std::size_t d = 0; d < 5; ++d) product *= 2 * (u[d * SobolStream::block_size + i] + 0.5) * 0x1p-32;
+      sum += product;
+    }
   }
-  CHECK_THAT(sum / points, Catch::Matchers::WithinAbs(1.0, 2e-4));  // chance alone would give 0.007
+  CHECK_THAT(sum / (blocks * SobolStream::block_size),
+             Catch::Matchers::WithinAbs(1.0, 2e-4));  // chance alone: 0.007
 }

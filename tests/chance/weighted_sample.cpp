@@ -43,3 +43,17 @@ TEST_CASE("a weight counts like that many equal values", "[chance]") {
     CHECK_THAT(weighted.mean(weights), Catch::Matchers::WithinAbs(plain.mean(), 1e-11));
   }
 }
+
+TEST_CASE("a sample is put in order as std::sort would, whatever the sizes and signs of its values",
+          "[chance]") {
+  std::mt19937_64 bits(11);
+  std::vector<double> values = {0.0, -0.0, 1e-300, -1e-300, 1e300, -1e300, 5e-324, 3, 3, 3};
+  for (int i = 0; i < 5000; ++i)
+    values.push_back(
+        std::ldexp(static_cast<double>(bits() >> 11) - 0x1p52, static_cast<int>(bits() % 80) - 60));
+  const WeightedSample sample(values);
+  std::sort(values.begin(), values.end());
+  for (std::size_t i = 0; i < values.size(); ++i)
+    REQUIRE(sample.quantile((static_cast<double>(i) + 0.5) / static_cast<double>(values.size())) ==
+            values[i]);
+}
