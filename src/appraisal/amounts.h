@@ -1,0 +1,14 @@
+// Every uncertain amount of a job with a name that a person recognises, e.g. "hours: skim the head (reseal
+// the head)".
+#pragma once
+#include <functional>
+#include <string>
+
+#include "appraisal/job.h"
+
+namespace nonrunner::appraisal {
+
+// In the order of the file. The sound value is not among them (appraisal/sound_value.h).
+void for_each_amount(Job&, const std::function<void(const std::string& name, Amount&)>&);
+
+}  // namespace nonrunner::appraisal

@@ -1,0 +1,192 @@
+// What is known about a car before it is bought: a job file as plain checked values (appraisal/read_job.h
+// reads one).
+//
+// Money is a double in the currency's units, since everything here is an opinion or an expected value; it is
+// rounded where it is printed and nowhere before. Hours are own hours by the estimate; hours really taken are
+// these times the one `pace` of the job. Names are resolved: causes, corrections and troubles point at each
+// other by their place.
+#pragma once
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "chance/three_point.h"
+#include "exact/currency.h"
+
+namespace nonrunner::appraisal {
+
+using Amount = ThreePoint;
+
+enum class Paper { clean, lien, salvage, rebuilt, lost };
+
+struct Vehicle {
+  std::string tag, description, complaint;
+  std::optional<int> year;
+  std::optional<double> odometer;
+  std::string vin;  // checked, or empty
+  Paper paper = Paper::clean;
+};
+
+constexpr const char* plain_offer = "as it stands";
+
+// A deal on the table. `covers`: for each cause the share of the cost of putting it right that the seller
+// bears.
+struct Offer {
+  std::string name;
+  double price = 0;
+  std::vector<double> covers;
+};
+
+struct Deal {
+  double asking = 0;
+  Amount fees;      // paid on purchase whatever the cause
+  double rate = 0;  // tax on the price
+  std::vector<Offer> others;
+};
+
+struct Shop {
+  double hour = 0;
+  Amount pace = Amount::constant(1);
+  double hours_per_week = 1;
+  Amount wait_days;
+  double holding_per_day = 0;
+  double money_rate = 0;  // a year, simple, on the price and what is paid with it
+};
+
+struct Sale {
+  Amount days;
+  Amount realised = Amount::constant(1);  // got / asked
+  Amount costs;
+  double rate = 0;
+};
+
+struct Aims {
+  double profit = 0;
+  std::optional<double> loss_chance;  // absent: no such aim
+  std::optional<double> per_hour;
+};
+
+struct Work {
+  Amount hours;
+  Amount cash;
+};
+
+struct Operation {
+  std::string name;
+  Amount hours;
+  std::vector<std::string> hazards;
+};
+
+enum class Source { fresh, salvage, reman };
+constexpr std::array<Source, 3> all_sources = {Source::fresh, Source::salvage, Source::reman};
+std::string name_of(Source);  // "new", "salvage", "reman"
+
+struct Part {
+  std::string name;
+  double qty = 1;
+  std::array<std::optional<Amount>, 3> price;  // of one, by Source
+  Amount core;                                 // deposit on one
+  Amount pull_hours;                           // once, where it comes from a yard
+  double bad = 0;                              // chance that the one from a yard is
+  std::optional<Source> use;
+};
+
+struct Consumable {
+  std::string name;
+  double qty = 1;
+  Amount price;
+};
+
+struct Sublet {
+  std::string name;
+  Amount price;
+};
+
+struct Correction {
+  std::string name;
+  std::vector<Operation> operations;
+  std::vector<Part> parts;
+  std::vector<Consumable> consumables;
+  std::vector<Sublet> sublets;
+  double works = 1;
+  Amount takes_off;
+  std::optional<std::size_t> otherwise;  // never leads back to itself
+};
+
+struct PartOut {
+  Amount proceeds, hours, costs;
+};
+
+struct Scrap {
+  Amount value, costs;
+};
+
+struct Cause {
+  std::string name;
+  double odds = 0;
+  Amount found;
+  std::optional<std::size_t> correction;
+  std::optional<PartOut> part_out;  // in place of the job's
+  std::optional<Scrap> scrap;
+};
+
+struct Test {
+  std::string name;
+  Amount cash, hours;
+  std::vector<std::string> outcomes;
+  std::optional<std::size_t> trouble;  // absent: it is about the cause
+  // Chance of each outcome: given[c] for cause c, or given[0] where the trouble is present and given[1] where
+  // not.
+  std::vector<std::vector<double>> given;
+  std::optional<std::size_t> seen;
+  bool spoiled = false;
+};
+
+struct Trouble {
+  std::string name;
+  double chance = 0;
+  Amount cash, hours, takes_off, found_less;
+  bool bars_road = false;
+};
+
+struct Fix {
+  std::string name, source;  // salvage, new or repair
+  Amount cash, hours;
+  double restores = 1;
+};
+
+struct Fault {
+  std::string name;
+  Amount takes_off;
+  bool must = false;
+  std::vector<Fix> fixes;
+};
+
+constexpr std::size_t troubles_max = 8;
+
+struct Job {
+  Currency currency;
+  Vehicle vehicle;
+  Deal deal;
+  Shop shop;
+  Sale sale;
+  Aims aims;
+  std::optional<Amount> sound;  // of the file; absent where comparables say it
+  double keeps = 1;             // share of the sound value that a branded paper leaves
+  Work opening_up;
+  std::vector<Cause> causes;  // at least one, odds not all zero
+  std::vector<Correction> corrections;
+  std::optional<PartOut> part_out;
+  std::optional<Scrap> scrap;
+  std::vector<Test> tests;
+  std::vector<Trouble> troubles;  // at most troubles_max
+  bool road_barred = false;       // for certain, whatever the troubles: there is no title document
+  std::vector<Fault> faults;
+};
+
+const std::optional<PartOut>& part_out_of(const Job&, const Cause&);
+const std::optional<Scrap>& scrap_of(const Job&, const Cause&);
+
+}  // namespace nonrunner::appraisal

@@ -1,0 +1,310 @@
+#include "appraisal/read_job.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "appraisal/evidence.h"
+#include "appraisal/names.h"
+#include "appraisal/read_amount.h"
+#include "appraisal/read_correction.h"
+#include "appraisal/read_test.h"
+#include "exact/ends.h"
+#include "exact/nearest.h"
+#include "exact/vin.h"
+#include "text/table.h"
+#include "text/toml.h"
+
+namespace nonrunner::appraisal {
+
+namespace {
+
+Table section(const Table& root, const std::string& key) {
+  const auto found = root.table(key, "[" + key + "]");
+  if (!found) root.refuse_whole(fmt::format("the file has no [{}], expected that table", key));
+  return *found;
+}
+
+Paper paper_of(const Table& vehicle) {
+  const std::string paper = vehicle.text_or("paper", "clean");
+  if (paper == "clean") return Paper::clean;
+  if (paper == "lien") return Paper::lien;
+  if (paper == "salvage") return Paper::salvage;
+  if (paper == "rebuilt") return Paper::rebuilt;
+  if (paper == "lost") return Paper::lost;
+  vehicle.refuse("paper", "\"clean\", \"lien\", \"salvage\", \"rebuilt\" or \"lost\"");
+}
+
+Vehicle vehicle_of(const Table& root) {
+  const Table table = section(root, "vehicle");
+  table.only({"tag", "description", "complaint", "year", "odometer", "vin", "paper"});
+  Vehicle vehicle;
+  vehicle.tag = table.text("tag");
+  const bool fits = std::all_of(vehicle.tag.begin(), vehicle.tag.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+  });
+  if (!fits || vehicle.tag.size() > 24) table.refuse("tag", "up to 24 of a-z, 0-9 and '-'");
+  vehicle.description = table.text_or("description", "");
+  vehicle.complaint = table.text_or("complaint", "");
+  if (table.has("year")) vehicle.year = table.whole("year", 1886, 2200);
+  if (table.has("odometer")) vehicle.odometer = number_from(table, "odometer", 0, "a distance of 0 or more");
+  const std::string vin = table.text_or("vin", "");
+  if (!vin.empty()) {
+    try {
+      vehicle.vin = checked_vin(vin);
+    } catch (const Refusal& refusal) {
+      table.refuse_whole(fmt::format("\"vin\" in [vehicle]: {}", refusal.what()), "vin");
+    }
+  }
+  vehicle.paper = paper_of(table);
+  return vehicle;
+}
+
+Deal deal_of(const Table& root, const Currency& currency, const Names& causes, const std::vector<Cause>& of) {
+  const Table table = section(root, "deal");
+  table.only({"asking", "fees", "rate"});
+  Deal deal;
+  deal.asking = money_number(table, "asking", currency);
+  deal.fees = money_amount_or_zero(table, "fees", currency);
+  deal.rate = rate_or_zero(table, "rate");
+  Names names("[[offer]]");
+  for (Table& each : root.tables("offer", "[[offer]]")) {
+    Offer offer;
+    offer.name = names.add(each);
+    each.only({"name", "price", "covers"});
+    if (offer.name == plain_offer)
+      each.refuse("name", fmt::format("another name; \"{}\" is [deal] asking", plain_offer));
+    offer.price = money_number(each, "price", currency);
+    offer.covers.assign(causes.all().size(), 0.0);
+    if (const auto covers = each.table("covers", fmt::format("\"covers\" of {}", each.name())))
+      for (const auto& [cause, value] : covers->value().entries) {
+        const std::size_t at = causes.find(*covers, cause, cause);
+        if (!of[at].correction)
+          covers->refuse_whole(fmt::format("{} has a share for \"{}\", which has no correction, expected a "
+                                           "cause that can be put right",
+                                           covers->name(), cause),
+                               cause);
+        offer.covers[at] = share(*covers, cause);
+      }
+    deal.others.push_back(std::move(offer));
+  }
+  return deal;
+}
+
+Shop shop_of(const Table& root, const Currency& currency) {
+  const Table table = section(root, "shop");
+  table.only({"hour", "pace", "hours_per_week", "wait_days", "holding_per_day", "money_rate"});
+  Shop shop;
+  shop.hour = money_number(table, "hour", currency);
+  shop.pace = amount_of(table, "pace", "real hours for an estimated one");
+  if (shop.pace.low <= 0) table.refuse("pace", "real hours / estimated hours above 0");
+  shop.hours_per_week = number_above(table, "hours_per_week", 0, "a number of hours above 0");
+  if (shop.hours_per_week > 168) table.refuse("hours_per_week", "at most the 168 hours of a week");
+  shop.wait_days = amount_of_or_zero(table, "wait_days", "days");
+  if (table.has("holding_per_day")) shop.holding_per_day = money_number(table, "holding_per_day", currency);
+  shop.money_rate = rate_or_zero(table, "money_rate");
+  return shop;
+}
+
+Sale sale_of(const Table& root, const Currency& currency) {
+  const Table table = section(root, "sale");
+  table.only({"days", "realised", "costs", "rate"});
+  Sale sale;
+  sale.days = amount_of(table, "days", "days");
+  if (table.has("realised")) {
+    sale.realised = amount_of(table, "realised", "price got for 1 advertised");
+    if (sale.realised.low <= 0) table.refuse("realised", "price got / price advertised above 0");
+  }
+  sale.costs = money_amount_or_zero(table, "costs", currency);
+  sale.rate = rate_or_zero(table, "rate");
+  return sale;
+}
+
+Aims aims_of(const Table& root, const Currency& currency) {
+  const Table table = section(root, "aims");
+  table.only({"profit", "loss_chance", "per_hour"});
+  Aims aims;
+  aims.profit = money_number(table, "profit", currency);
+  if (table.has("loss_chance")) aims.loss_chance = share(table, "loss_chance");
+  if (table.has("per_hour")) aims.per_hour = money_number(table, "per_hour", currency);
+  return aims;
+}
+
+void read_value(const Table& root, const Currency& currency, Job& job) {
+  const Table table = section(root, "value");
+  table.only({"sound", "branded"});
+  job.sound = money_amount(table, "sound", currency);
+  if (table.has("branded")) job.keeps = share(table, "branded");
+  const bool branded = job.vehicle.paper == Paper::salvage || job.vehicle.paper == Paper::rebuilt;
+  if (branded && !table.has("branded"))
+    table.refuse("branded", "the share of the sound value that a car with such a paper keeps, such as 0.7");
+  if (!branded) job.keeps = 1;
+}
+
+PartOut part_out_in(const Table& table, const Currency& currency) {
+  table.only({"proceeds", "hours", "costs"});
+  return {money_amount(table, "proceeds", currency), amount_of_or_zero(table, "hours", "hours"),
+          money_amount_or_zero(table, "costs", currency)};
+}
+
+Scrap scrap_in(const Table& table, const Currency& currency) {
+  table.only({"value", "costs"});
+  return {money_amount(table, "value", currency), money_amount_or_zero(table, "costs", currency)};
+}
+
+std::vector<Cause> causes_of(const Table& root, const Currency& currency, Names& names,
+                             const Names& corrections) {
+  std::vector<Cause> all;
+  double odds = 0;
+  std::vector<Table> tables = root.tables("cause", "[[cause]]");
+  if (tables.empty()) root.refuse_whole("the file has no [[cause]], expected at least one");
+  for (Table& table : tables) {
+    Cause cause;
+    cause.name = names.add(table);
+    table.only({"name", "odds", "found", "correction", "part_out", "scrap"});
+    cause.odds = number_from(table, "odds", 0, "a number of 0 or more, relative to the other causes");
+    odds += cause.odds;
+    cause.found = money_amount(table, "found", currency);
+    if (table.has("correction"))
+      cause.correction = corrections.find(table, "correction", table.text("correction"));
+    if (const auto pieces = table.table("part_out", fmt::format("[cause.part_out] of {}", table.name())))
+      cause.part_out = part_out_in(*pieces, currency);
+    if (const auto scrap = table.table("scrap", fmt::format("[cause.scrap] of {}", table.name())))
+      cause.scrap = scrap_in(*scrap, currency);
+    all.push_back(std::move(cause));
+  }
+  if (odds <= 0)
+    tables.front().refuse_whole("the odds of all causes are 0, expected at least one above 0", "odds");
+  return all;
+}
+
+std::vector<Trouble> troubles_of(const Table& root, const Currency& currency, Names& names) {
+  std::vector<Trouble> all;
+  for (Table& table : root.tables("trouble", "[[trouble]]")) {
+    Trouble trouble;
+    trouble.name = names.add(table);
+    table.only({"name", "chance", "cash", "hours", "takes_off", "found_less", "bars_road"});
+    trouble.chance = share(table, "chance");
+    trouble.cash = money_amount_or_zero(table, "cash", currency);
+    trouble.hours = amount_of_or_zero(table, "hours", "hours");
+    trouble.takes_off = money_amount_or_zero(table, "takes_off", currency);
+    trouble.found_less = money_amount_or_zero(table, "found_less", currency);
+    trouble.bars_road = table.flag_or("bars_road", false);
+    if (all.size() == troubles_max)
+      table.refuse_whole(fmt::format(
+          "a ninth [[trouble]], expected at most {}; put those that matter least together", troubles_max));
+    all.push_back(std::move(trouble));
+  }
+  return all;
+}
+
+// A car without its title document cannot be sold for the road until there is another.
+void bar_the_road_without_paper(Job& job) {
+  if (job.vehicle.paper != Paper::lost) return;
+  for (const Trouble& trouble : job.troubles)
+    if (trouble.bars_road) return;
+  job.road_barred = true;
+}
+
+std::vector<Fault> faults_of(const Table& root, const Currency& currency) {
+  std::vector<Fault> all;
+  Names names("[[fault]]");
+  for (Table& table : root.tables("fault", "[[fault]]")) {
+    Fault fault;
+    fault.name = names.add(table);
+    table.only({"name", "takes_off", "must", "fix"});
+    fault.takes_off = money_amount(table, "takes_off", currency);
+    fault.must = table.flag_or("must", false);
+    Names fixes("[[fault.fix]]");
+    for (Table& each : table.tables("fix", "[[fault.fix]]")) {
+      Fix fix;
+      fix.name = fixes.add(each);
+      each.only({"name", "source", "cash", "hours", "restores"});
+      fix.source = each.text("source");
+      if (fix.source != "salvage" && fix.source != "new" && fix.source != "repair")
+        each.refuse("source", "\"salvage\", \"new\" or \"repair\"");
+      fix.cash = money_amount_or_zero(each, "cash", currency);
+      fix.hours = amount_of_or_zero(each, "hours", "hours");
+      fix.restores = share(each, "restores");
+      fault.fixes.push_back(std::move(fix));
+    }
+    if (fault.must && fault.fixes.empty())
+      table.refuse_whole(
+          fmt::format("{} must be put right and has no fix, expected at least one [[fault.fix]]",
+                      table.name()),
+          "must");
+    all.push_back(std::move(fault));
+  }
+  return all;
+}
+
+}  // namespace
+
+Job read_job(std::string_view text, const std::string& file, const Currency& currency) {
+  const Value tree = parse_toml(text, file);
+  const Table root(tree, file, "the file");
+  root.only({"vehicle", "deal", "offer", "shop", "sale", "aims", "value", "opening_up", "cause", "correction",
+             "part_out", "scrap", "test", "trouble", "fault", "comparable"});
+  Job job;
+  job.currency = currency;
+  job.vehicle = vehicle_of(root);
+  job.shop = shop_of(root, currency);
+  job.sale = sale_of(root, currency);
+  job.aims = aims_of(root, currency);
+  read_value(root, currency, job);
+  if (const auto opening = root.table("opening_up", "[opening_up]")) {
+    opening->only({"hours", "cash"});
+    job.opening_up = {amount_of_or_zero(*opening, "hours", "hours"),
+                      money_amount_or_zero(*opening, "cash", currency)};
+  }
+  Names corrections("[[correction]]"), causes("[[cause]]"), troubles("[[trouble]]");
+  job.corrections = read_corrections(root, currency, corrections);
+  job.causes = causes_of(root, currency, causes, corrections);
+  job.deal = deal_of(root, currency, causes, job.causes);
+  if (const auto pieces = root.table("part_out", "[part_out]")) job.part_out = part_out_in(*pieces, currency);
+  if (const auto scrap = root.table("scrap", "[scrap]")) job.scrap = scrap_in(*scrap, currency);
+  job.troubles = troubles_of(root, currency, troubles);
+  job.tests = read_tests(root, currency, causes, troubles);
+  job.faults = faults_of(root, currency);
+  bar_the_road_without_paper(job);
+  if (!can_be(job))
+    root.refuse_whole(
+        "the outcomes seen cannot come together under any cause, expected chances above 0 for what was seen; "
+        "correct \"given\" or \"seen\"");
+  return job;
+}
+
+void see(Job& job, std::string_view given) {
+  std::vector<std::string> names;
+  for (Test& test : job.tests) {
+    names.push_back(test.name);
+    if (given.size() <= test.name.size() || given.substr(0, test.name.size()) != test.name ||
+        given[test.name.size()] != '=')
+      continue;
+    const std::string outcome(given.substr(test.name.size() + 1));
+    const auto found = std::find(test.outcomes.begin(), test.outcomes.end(), outcome);
+    if (found == test.outcomes.end()) {
+      std::string listed;
+      for (const std::string& each : test.outcomes) listed += (listed.empty() ? "\"" : ", \"") + each + "\"";
+      throw WrongUsage(fmt::format("--seen: test \"{}\" has no outcome \"{}\", expected one of {}{}",
+                                   test.name, outcome, listed, did_you_mean(outcome, test.outcomes)));
+    }
+    if (test.spoiled)
+      throw Refusal(fmt::format(
+          "--seen: test \"{}\" is spoiled in the file, expected one that can be trusted", test.name));
+    test.seen = static_cast<std::size_t>(found - test.outcomes.begin());
+    if (!can_be(job))
+      throw Refusal(
+          fmt::format("--seen: \"{}\" cannot come with what else was seen, expected a chance above 0 for it "
+                      "under some cause",
+                      std::string(given)));
+    return;
+  }
+  const std::string name(given.substr(0, given.find('=')));
+  if (given.find('=') == std::string_view::npos)
+    throw WrongUsage(
+        fmt::format("--seen: found \"{}\", expected TEST=OUTCOME with names as in the job file", name));
+  throw WrongUsage(fmt::format("--seen: the job file has no test \"{}\"{}", name, did_you_mean(name, names)));
+}
+
+}  // namespace nonrunner::appraisal

@@ -1,0 +1,28 @@
+// Reads a job file: TOML text to a checked Job. Nothing is guessed.
+//
+// Throws Refusal `file:line: what was found, what was expected` for the first mistake found: text that is not
+// TOML, unknown keys (naming the nearest), wrong types, negative amounts, three points out of order, odds
+// that are all zero, chances that do not add up to 1 within 1e-9, names that do not exist, corrections that
+// lead back to themselves, outcomes seen that cannot have come together.
+//
+// Required: [vehicle] tag; [deal] asking; [shop] hour, pace, hours_per_week; [sale] days; [aims] profit;
+// [value] sound or comparables; a [[cause]] with name, odds, found. What else is absent is zero, certain or
+// not on offer: no fees, no tax, no waiting, no parting out, no aim for the chance of a loss. paper = "lost"
+// bars the road for certain unless a [[trouble]] with bars_road says how likely that is.
+#pragma once
+#include <string>
+#include <string_view>
+
+#include "appraisal/job.h"
+#include "exact/currency.h"
+
+namespace nonrunner::appraisal {
+
+Job read_job(std::string_view text, const std::string& file, const Currency&);
+
+// Notes the outcome of a test, in place of what the file says. `given` is TEST=OUTCOME with names as in the
+// file. Throws WrongUsage where there is no such test or outcome, Refusal where the test is spoiled or the
+// outcome cannot be.
+void see(Job&, std::string_view given);
+
+}  // namespace nonrunner::appraisal

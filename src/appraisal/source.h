@@ -1,0 +1,24 @@
+// Where a part comes from, and what it costs to expect.
+//
+// One line costs qty x the price of its source. A salvage one also takes `pull_hours` own hours, once for the
+// line, and with the chance `bad` the price of the new ones (of salvage ones again where no new price is
+// given). Without `use` the source with the least expected cost is taken, own hours counted at the shop's
+// hour; new before salvage before reman where they cost the same.
+#pragma once
+#include "appraisal/job.h"
+
+namespace nonrunner::appraisal {
+
+struct SourceChoice {
+  Source source = Source::fresh;
+  double cash = 0;   // expected, bad ones counted
+  double hours = 0;  // own, by the estimate
+  double cores = 0;  // deposits that are paid and come back: in the cash needed, not in the cost
+};
+
+SourceChoice choose_source(const Part&, const Shop&);
+
+// The price that is paid once more where a salvage one is bad.
+const Amount& price_again(const Part&);
+
+}  // namespace nonrunner::appraisal

@@ -1,0 +1,92 @@
+// How the drawn amounts of a job add up: for each state and each way its corrections can turn out, which
+// amounts count, with which weight, and from which coordinate of the point each is drawn.
+//
+// Amounts that matter whatever the cause have the first coordinates, since the first ones of a Sobol sequence
+// are its best; causes share the rest, since only one holds. Constants are added up beforehand. The price and
+// the fees paid with it are left out. Money leaves with a minus.
+#pragma once
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "appraisal/job.h"
+#include "appraisal/outlook.h"
+#include "appraisal/sound_value.h"
+#include "chance/quantile_table.h"
+
+namespace nonrunner::appraisal {
+
+struct Term {
+  const QuantileTable* table;
+  std::size_t coordinate;
+  double weight;
+};
+
+// Something that is paid only with a chance: a constant, or what the table gives.
+struct Coin {
+  std::size_t coordinate;
+  std::uint64_t below;  // of 2^32
+  double constant;
+  std::optional<Term> amount;
+};
+
+struct Sum {
+  double cash = 0, hours = 0, days = 0;  // hours by the estimate, before the pace
+  std::vector<Term> cash_terms, hour_terms, day_terms;
+  std::vector<Coin> coins;
+};
+
+// Keeps references to what it is made from.
+class Sums {
+ public:
+  static constexpr std::size_t coordinate_of_cause = 0;
+  static constexpr std::size_t coordinate_of_turn = 1;
+
+  // `chances`: of the states; those without a chance get no sum.
+  // Throws Refusal where there are more uncertain amounts than coordinates.
+  Sums(const SoundValue&, const Courses&, const States&, const std::vector<double>& chances);
+
+  std::size_t coordinates() const { return coordinates_; }
+  std::size_t size() const { return sums_.size(); }
+  const Sum& operator[](std::size_t i) const { return sums_[i]; }
+  // `turn`: how the corrections turn out: the place of the one that works, or their number where none does; 0
+  // where the car is not put right.
+  std::size_t of(std::size_t state, std::size_t turn) const { return sum_of_[state * turns_ + turn]; }
+
+  std::size_t coordinate_of(const Trouble& trouble) const { return common_.at(&trouble); }
+  std::optional<Term> term_of(
+      const Amount&);  // an amount that is common to all causes; absent for a constant
+
+ private:
+  void place_common();
+  void place(const Amount&);
+  std::size_t coordinate_of(const void* what);
+  const QuantileTable* table_of(const Amount&);
+
+  void add(double& constant, std::vector<Term>&, double weight, const Amount&);
+  void cash(Sum& sum, double weight, const Amount& amount) { add(sum.cash, sum.cash_terms, weight, amount); }
+  void hours(Sum& sum, const Amount& amount) { add(sum.hours, sum.hour_terms, 1, amount); }
+  void days(Sum& sum, const Amount& amount) { add(sum.days, sum.day_terms, 1, amount); }
+  void add_part(Sum&, const Part&);
+  void add_found(Sum&, const Cause&, unsigned present);
+  void add_sound(Sum&, unsigned present);
+  void add_put_right(Sum&, std::size_t cause, unsigned present, std::size_t turn);
+  Sum made(std::size_t cause, unsigned present, Course, std::size_t turn);
+
+  const Job& job_;
+  const SoundValue& sound_;
+  const Courses& courses_;
+  std::vector<std::unique_ptr<QuantileTable>> tables_;
+  std::map<const Amount*, const QuantileTable*> table_of_;
+  const QuantileTable* sound_table_ = nullptr;
+  std::map<const void*, std::size_t> common_, own_;  // coordinates of amounts, troubles and bad parts
+  std::size_t coordinates_ = 2, common_end_ = 2, turns_ = 1;
+  std::vector<std::size_t> sum_of_;
+  std::vector<Sum> sums_;
+};
+
+std::uint64_t of_two_to_the_32(double chance);
+
+}  // namespace nonrunner::appraisal
