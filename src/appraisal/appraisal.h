@@ -80,7 +80,7 @@ struct Appraisal {
   std::vector<Move> moves;
   std::vector<Caution> cautions;
   std::vector<std::string> notes;  // what a person should know about how the figures came about
-  double sound_mean = 0;           // of a sound one, before `keeps`
+  SoundValue sound;
 };
 
 }  // namespace nonrunner::appraisal

@@ -124,7 +124,7 @@ Appraisal appraise(const Job& job, const SoundValue& sound, std::size_t points) 
   Appraisal a;
   a.job = job;
   a.asking = job.deal.asking;
-  a.sound_mean = sound.mean;
+  a.sound = sound;
   const Courses courses(job, sound.mean);
   const Beliefs now = posterior(job);
   const States plain(courses, {});

@@ -14,6 +14,7 @@
 
 #include "chance/three_point.h"
 #include "exact/currency.h"
+#include "resale/read.h"
 
 namespace nonrunner::appraisal {
 
@@ -173,8 +174,9 @@ struct Job {
   Shop shop;
   Sale sale;
   Aims aims;
-  std::optional<Amount> sound;  // of the file; absent where comparables say it
-  double keeps = 1;             // share of the sound value that a branded paper leaves
+  std::optional<Amount> sound;         // what a sound one sells for, or
+  std::optional<resale::Basis> basis;  // the comparables that say it: one of the two
+  double keeps = 1;                    // share of the sound value that a branded paper leaves
   Work opening_up;
   std::vector<Cause> causes;  // at least one, odds not all zero
   std::vector<Correction> corrections;

@@ -131,14 +131,27 @@ Aims aims_of(const Table& root, const Currency& currency) {
 }
 
 void read_value(const Table& root, const Currency& currency, Job& job) {
-  const Table table = section(root, "value");
-  table.only({"sound", "branded"});
-  job.sound = money_amount(table, "sound", currency);
-  if (table.has("branded")) job.keeps = share(table, "branded");
+  job.basis = resale::read_basis(root, currency);
   const bool branded = job.vehicle.paper == Paper::salvage || job.vehicle.paper == Paper::rebuilt;
-  if (branded && !table.has("branded"))
-    table.refuse("branded", "the share of the sound value that a car with such a paper keeps, such as 0.7");
+  const auto table = root.table("value", "[value]");
+  if (table) {
+    table->only({"sound", "branded", "grade", "from", "slopes"});
+    if (!job.basis) job.sound = money_amount(*table, "sound", currency);
+    if (table->has("branded")) job.keeps = share(*table, "branded");
+  }
+  if (branded && !(table && table->has("branded"))) {
+    const Table place = table ? *table : root;
+    place.refuse_whole(
+        "[value] has no \"branded\", expected the share of the sound value that a car with such a paper "
+        "keeps, such as 0.7");
+  }
   if (!branded) job.keeps = 1;
+  if (!job.basis || root.table("sale", "[sale]")->has("realised")) return;
+  for (const resale::Comparable& comparable : job.basis->comparables)
+    if (comparable.kind == resale::Kind::asking)
+      root.table("sale", "[sale]")
+          ->refuse("realised",
+                   "price got / price advertised, since there are comparables with an asking price");
 }
 
 PartOut part_out_in(const Table& table, const Currency& currency) {

@@ -4,7 +4,9 @@
 #include <functional>
 #include <optional>
 
+#include "appraisal/job.h"
 #include "chance/three_point.h"
+#include "resale/comparables.h"
 
 namespace nonrunner::appraisal {
 
@@ -13,11 +15,14 @@ struct SoundValue {
   bool is_constant = true;
   std::function<double(double chance)> quantile;  // not asked of a constant; chance inside (0, 1)
   std::optional<ThreePoint> points;               // where it is given by these: then its table is made faster
+  std::optional<resale::SoundValue> fit;          // where comparables say it
 
-  static SoundValue of(const ThreePoint& points) {
-    return {points.mean(), points.is_constant(), [points](double chance) { return points.quantile(chance); },
-            points};
-  }
+  static SoundValue of(const ThreePoint&);
+  static SoundValue of(const resale::SoundValue&);
 };
+
+// What the job file says; `from_book` are comparables kept elsewhere that count beside the file's.
+// Throws Refusal where there are too few comparables for what is believed about them.
+SoundValue sound_value_of(const Job&, const std::vector<resale::Comparable>& from_book = {});
 
 }  // namespace nonrunner::appraisal
