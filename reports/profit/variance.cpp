@@ -1,10 +1,8 @@
 // Variance against the appraisal in force at purchase, as in standard costing: what was not in the estimate
 // first.
 //
-//   price variance    = (actual price - expected price) x actual quantity      hours: rate variance
-//   quantity variance = (actual quantity - expected quantity) x expected price   hours: efficiency variance
-// Positive is more than expected. Known to be right by tests/outside/variances.cpp (published material and
-// labour cases).
+#include "reports/variance.h"
+
 #include <fmt/format.h>
 
 #include <map>
@@ -59,10 +57,9 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
     if (line.estimated) {
       const EstimatedCost& standard = *line.estimated;
       if (!counted) pieces = standard.quantity;
-      const Money standard_amount = standard.price.times(standard.quantity),
-                  at_standard_price = standard.price.times(pieces);
-      const Money price_variance = paid - at_standard_price;
-      variance = paid - standard_amount;
+      const Variance v = nonrunner::reports::variance(standard.quantity, standard.price, pieces, paid);
+      const Money standard_amount = v.expected, price_variance = v.price;
+      variance = v.total;
       sheet.decimal({at, standard_quantity}, standard.quantity, look::decimal_input);
       sheet.price({at, standard_price}, standard.price, look::price_input);
       const std::string sq = here(Cell{at, standard_quantity}), sp = here(Cell{at, standard_price}),
@@ -152,10 +149,10 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at) {
   std::int64_t key = 0;
   for (const Row& row : extra) {
     const Hours standard = row.estimated ? row.estimated->own : Hours();
-    const Money standard_amount = Price::of(estimate.hour).times(standard),
-                actual_amount = Price::of(figures.hour).times(row.own);
-    const Money variance = actual_amount - standard_amount,
-                rate_variance = actual_amount - Price::of(estimate.hour).times(row.own);
+    const Money actual_amount = Price::of(figures.hour).times(row.own);
+    const Variance v =
+        nonrunner::reports::variance(standard, Price::of(estimate.hour), row.own, actual_amount);
+    const Money standard_amount = v.expected, variance = v.total, rate_variance = v.price;
     sheet.whole({at, number}, ++key, look::number);
     sheet.text({at, what}, row.name);
     if (row.estimated)

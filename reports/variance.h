@@ -1,0 +1,28 @@
+// Variances of standard costing, positive where more was spent than expected:
+//   price    = (actual price - expected price) x actual quantity         of hours: rate variance
+//   quantity = (actual quantity - expected quantity) x expected price    of hours: efficiency variance
+// Exact: in minor units; what one piece came to is never rounded, and the two always add up to the total.
+// Known to be right by the published cases in tests/outside/variances.cpp.
+#pragma once
+#include "exact/money.h"
+#include "exact/price.h"
+#include "exact/thousandths.h"
+
+namespace nonrunner::reports {
+
+struct Variance {
+  Money expected, price, quantity, total;
+};
+
+// `actual`: what the actual quantity cost in all. What is `Count`: Quantity or Hours.
+template <class Count>
+Variance variance(Count expected_quantity, Price expected_price, Count actual_quantity, Money actual) {
+  Variance v;
+  v.expected = expected_price.times(expected_quantity);
+  v.price = actual - expected_price.times(actual_quantity);
+  v.total = actual - v.expected;
+  v.quantity = v.total - v.price;
+  return v;
+}
+
+}  // namespace nonrunner::reports
