@@ -54,6 +54,15 @@ std::optional<std::size_t> by_name(const Estimate& estimate, const std::string& 
   return std::nullopt;
 }
 
+// Title, tow and the like, which the appraisal has as one sum.
+std::optional<std::size_t> by_fees(const Estimate& estimate, const Booked& booked) {
+  static const Words paid_on_purchase = {"tow", "towing", "title", "registration", "recovery", "auction", "transport"};
+  if (!booked.is_fee || (!booked.paper.empty() && shared(words_of(booked.what, true), paid_on_purchase) == 0)) return std::nullopt;
+  for (std::size_t i = 0; i < estimate.lines.size(); ++i)
+    if (estimate.lines[i].kind == EstimatedLine::Kind::fees) return i;
+  return std::nullopt;
+}
+
 std::optional<std::size_t> by_fault(const Estimate& estimate, const std::string& what) {
   const Words words = words_of(what, false);
   std::optional<std::size_t> best;
@@ -79,9 +88,11 @@ std::vector<std::optional<std::size_t>> under_lines(const Estimate& estimate, co
     if (each.paper != paper) before.reset();
     paper = each.paper;
     std::optional<std::size_t> place = by_name(estimate, each.what);
+    if (!place) place = by_fees(estimate, each);
     if (!place && each.rides_along && before && !paper.empty()) place = before;
     if (!place) place = by_fault(estimate, each.what);
-    if (place) before = place;
+    const bool fees = place && estimate.lines[*place].kind == EstimatedLine::Kind::fees;
+    if (place && !fees) before = place;
     under.push_back(place);
   }
   return under;
@@ -102,7 +113,7 @@ std::optional<std::size_t> under_work(const Estimate& estimate, const std::strin
     }
   }
   // Pulling parts in general is not the pulling of one part.
-  return most >= 1 && operation.rfind("pulling", 0) != 0 ? best : std::nullopt;
+  return 2 * most >= std::max<std::size_t>(words.size(), 1) && operation.rfind("pulling", 0) != 0 ? best : std::nullopt;
 }
 
 }  // namespace nonrunner::appraisal

@@ -33,6 +33,7 @@ std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
   Estimate estimate;
   estimate.cause = job.causes[cause].name;
   const double pace = courses.pace();
+  if (const double fees = job.deal.fees.mean(); fees > 0) estimate.lines.push_back({Kind::fees, "fees", "fees", "", 1, fees});
   if (const double cash = job.opening_up.cash.mean(); cash > 0)
     estimate.lines.push_back({Kind::opening_up, "opening up", "opening up", "", 1, cash});
   estimate.work.push_back({"opening up", "opening up", courses.opening_hours()});

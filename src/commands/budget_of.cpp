@@ -42,7 +42,8 @@ void match_money(Budget& budget) {
     // A return goes with its purchase: it has the same name, said differently.
     std::string what = line.what;
     if (const auto at = what.find(" went back"); at != std::string::npos) what.resize(at);
-    booked.push_back({is_cost(line.kind) ? what : "", line.paper, line.kind == book::MoneyKind::sublet || line.kind == book::MoneyKind::fee});
+    booked.push_back({is_cost(line.kind) ? what : "", line.paper, line.kind == book::MoneyKind::sublet || line.kind == book::MoneyKind::fee,
+                      line.kind == book::MoneyKind::fee});
   }
   const auto under = appraisal::under_lines(budget.estimate, booked);
   for (std::size_t i = 0; i < budget.money.size(); ++i) {

@@ -118,9 +118,12 @@ int run_go_on(const Given& given, Terminal& terminal) {
   const std::string tag = given.word(0);
   book::know_vehicle(book, "go-on", tag);
   const book::VehicleFigures figures = book::figures_of(book, tag, terminal.today);
+  const auto file = given.text("file");
+  // A courses file may be looked at again afterwards; from the book there is nothing left to decide.
+  if (figures.life.ended != 0 && !file)
+    throw Refusal(fmt::format("go-on: {} was {} on {}; there is nothing left to decide", tag, book::shown(figures.life.state), figures.life.ended_day.iso()));
   appraisal::OpenCourses open;
   std::string cause = given.text_or("cause", "");
-  const auto file = given.text("file");
   if (file) {
     open = appraisal::read_courses(read_file(*file), *file);
   } else {

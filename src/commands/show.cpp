@@ -24,7 +24,7 @@ std::vector<std::size_t> not_in_estimate(const Budget& budget) {
   for (std::size_t i = 0; i < budget.money.size(); ++i) {
     const Kind kind = budget.money[i].kind;
     const bool cost = kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet || kind == Kind::paid_hours || kind == Kind::other_cost ||
-                      (kind == Kind::fee && budget.money[i].paper.size() > 0);
+                      kind == Kind::fee;
     if (cost && !budget.money_under[i]) places.push_back(i);
   }
   std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) { return budget.money[a].amount < budget.money[b].amount; });

@@ -58,15 +58,15 @@ TEST_CASE("what is spent already changes nothing", "[appraisal]") {
   // The same money on every course moves every value alike: the order and the distance stay.
   OpenCourses open = sample("drayman");
   const GoOn before = go_on(open);
-  for (OpenCourse& course : open.courses)
-    for (Way& way : course.ways) way.spend += 3647.51;
+  for (auto& course : open.courses)
+    for (auto& way : course.ways) way.spend += 3647.51;
   const GoOn after = go_on(open);
   for (std::size_t i = 0; i < before.courses.size(); ++i) CHECK(before.courses[i].name == after.courses[i].name);
   CHECK_THAT(after.ahead, WithinAbs(before.ahead, 1e-9));
 }
 
 TEST_CASE("a mistake in a courses file is named with its place", "[appraisal]") {
-  CHECK(refusal_of("hour = 20\n") == "courses.toml: the file has no [[course]], expected at least one");
+  CHECK(refusal_of("hour = 20\n") == "courses.toml:1: the file has no [[course]], expected at least one");
   CHECK(refusal_of("hour = 20\n[[course]]\nname = \"a\"\nbring = 3\n") ==
         "courses.toml:4: unknown key \"bring\" in [[course]], did you mean \"brings\"?");
   CHECK(refusal_of("hour = 20\n[[course]]\nname = \"a\"\nways = [{ chance = 0.5, brings = 1 }]\n") ==
