@@ -37,6 +37,8 @@ std::string number_format(Form form, const Currency& currency) {
       return "0.0%";
     case Form::rate:
       return "0.0#####%";
+    case Form::year:
+      return "0";
     case Form::day:
       return "yyyy-mm-dd";
   }

@@ -15,7 +15,7 @@ namespace nonrunner::reports {
 
 // `text` is what somebody typed and stays text when it is edited; `words` is what a formula says.
 // A percentage is rounded for reading, a rate shows all its digits.
-enum class Form { text, words, money, price, decimal, whole, percent, rate, day };
+enum class Form { text, words, money, price, decimal, whole, percent, rate, day, year };
 enum class Role {
   plain,
   input,  // the reader may change it, and the sheet answers

@@ -7,9 +7,9 @@
       first file with one stored value falsified must be noticed, or the check itself is broken.
   recalculate.py FILE.xlsx [--set SHEET!CELL=VALUE | --set NAME=VALUE]... --names NAME,NAME,...
       Changes input cells, recalculates, prints the named cells as one line of JSON (an empty one as null).
-  recalculate.py FILE.xlsx --set ... --equals OTHER.xlsx
+  recalculate.py FILE.xlsx --set ... --equals OTHER.xlsx [--but SHEET...]
       Changes input cells, recalculates, and compares every formula cell with what OTHER stores: what the program itself
-      gives for the changed input.
+      gives for the changed input; sheets named by --but, whose figures are sampled, are left out.
   recalculate.py FILE.xlsx --find SHEET!COLUMN=TEXT
       Prints the cells of that column that hold just this text: "B7 B9".
 
@@ -76,7 +76,7 @@ def differ(stored, again, number_format):
     return stored != again
 
 
-def comparison(original, again, texts_too=True):
+def comparison(original, again, texts_too=True, but=()):
     """(formula cells compared, text cells compared, list of differences)"""
     formulas = openpyxl.load_workbook(original)
     stored = openpyxl.load_workbook(original, data_only=True)
@@ -86,6 +86,8 @@ def comparison(original, again, texts_too=True):
         wrong.append(f"sheets {formulas.sheetnames} became {fresh.sheetnames}")
         return counted, texts, wrong
     for sheet in formulas:
+        if sheet.title in but:
+            continue
         for row in sheet.iter_rows():
             for cell in row:
                 place = f"{sheet.title}!{cell.coordinate}"
@@ -164,7 +166,7 @@ def typed(text):
         return text if text != "" else None
 
 
-def changed(file, settings, names, other):
+def changed(file, settings, names, other, but):
     book = openpyxl.load_workbook(file)
     for setting in settings:
         where, value = setting.split("=", 1)
@@ -178,7 +180,7 @@ def changed(file, settings, names, other):
         book.save(path)
         again = recalculated([path], folder)[0]
         if other:
-            counted, _, wrong = comparison(other, again, texts_too=False)
+            counted, _, wrong = comparison(other, again, texts_too=False, but=but)
             for line in wrong:
                 print(line)
             print(f"{os.path.basename(file)} with {', '.join(settings)}: {counted} formula cells compared with "
@@ -208,12 +210,13 @@ def main():
     words.add_argument("--set", action="append", default=[], dest="settings")
     words.add_argument("--names", default="")
     words.add_argument("--equals")
+    words.add_argument("--but", nargs="*", default=[])
     words.add_argument("--find")
     given = words.parse_args()
     if given.find:
         return find(given.files[0], given.find)
     if given.settings or given.names:
-        return changed(given.files[0], given.settings, [name for name in given.names.split(",") if name], given.equals)
+        return changed(given.files[0], given.settings, [name for name in given.names.split(",") if name], given.equals, given.but)
     return compare(given.files)
 
 

@@ -13,4 +13,8 @@ cell() { "$here/recalculate.py" "$1" --find "$2" | awk -v column="$3" '{sub(/^[A
 sold=$folder/profit-sold.xlsx
 "$here/recalculate.py" "$sold" --equals "$folder/profit-changed.xlsx" --set sale_price=2795.25 --set shop_hour=23.45 \
   --set "Entries!$(cell "$sold" "Entries!D=radiator" I)=163.99" --set "Hours!$(cell "$sold" "Hours!B=front brakes" C)=6.75"
+appraisal=$folder/appraisal.xlsx
+"$here/recalculate.py" "$appraisal" --equals "$folder/appraisal-changed.xlsx" --but Risk Tests Comparables --set asking_price=1210.5 --set sound_value=3701.11 \
+  --set shop_hour=23.45 --set aim_profit=430 --set "Costs!$(cell "$appraisal" "Costs!A=radiator" E)=101.4" \
+  --set "Costs!$(cell "$appraisal" "Costs!A=strip the belt side, change the pump" G)=5.05"
 "$here/first_page.py" "$folder"/*.xlsx ${2:+--keep "$2"}

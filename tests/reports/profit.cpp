@@ -3,10 +3,9 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "exact/ends.h"
+#include "reports/folder.h"
 #include "reports/invented.h"
 #include "reports/profit/sums.h"
 
@@ -14,26 +13,6 @@ using namespace nonrunner;
 using namespace nonrunner::reports;
 namespace fs = std::filesystem;
 using invented::usd;
-
-namespace {
-
-std::string bytes_of(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  std::ostringstream out;
-  out << in.rdbuf();
-  return out.str();
-}
-
-struct Folder {
-  fs::path path;
-  Folder() {
-    std::string name = (fs::temp_directory_path() / "nonrunner-reports-XXXXXX").string();
-    path = ::mkdtemp(name.data());
-  }
-  ~Folder() { fs::remove_all(path); }
-};
-
-}  // namespace
 
 TEST_CASE("a sold vehicle's result is the first one at the sale and the final one with what came after",
           "[reports]") {

@@ -11,6 +11,7 @@
 #include <fstream>
 
 #include "exact/ends.h"
+#include "reports/folder.h"
 
 using namespace nonrunner;
 using namespace nonrunner::reports;
@@ -18,23 +19,10 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
-  fs::path path;
-  Folder() {
-    std::string name = (fs::temp_directory_path() / "nonrunner-sheet-XXXXXX").string();
-    path = ::mkdtemp(name.data());
-  }
-  ~Folder() { fs::remove_all(path); }
-};
-
 void write_one(const fs::path& out) {
   Workbook book(out, Currency(), {"one", "", Day(2026, 1, 2)});
   book.sheet("One").text({0, 0}, "a");
   book.close();
-}
-
-std::size_t files_in(const fs::path& folder) {
-  return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder), fs::directory_iterator()));
 }
 
 }  // namespace

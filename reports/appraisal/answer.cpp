@@ -1,0 +1,286 @@
+// The first page: buy or not, for how much at most, the figures that matter, the spread, and what it rests
+// on.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "reports/appraisal/parts.h"
+#include "reports/cautions.h"
+
+namespace nonrunner::reports::appraisal_sheets {
+
+namespace {
+
+struct Results {
+  double brought = 0, own_hours = 0, days = 0, factor = 1, paid = 0, cash_profit = 0, profit = 0;
+  std::optional<double> per_hour, by_per_hour;
+  double by_profit = 0, walk_away = 0;
+  std::string binding;
+};
+
+Results results_of(const Parts& parts) {
+  const AppraisalFigures& f = parts.figures;
+  Results r;
+  for (std::size_t i = 0; i < f.states.size(); ++i) {
+    r.brought += f.states[i].chance * parts.states[i].cash;
+    r.own_hours += f.states[i].chance * parts.states[i].hours;
+    r.days += f.states[i].chance * parts.states[i].days;
+  }
+  r.brought -= f.opening_cash;
+  r.factor = 1 + f.money_rate * r.days / 365;
+  r.paid = (f.asking * (1 + f.purchase_rate) + f.fees) * r.factor;
+  r.cash_profit = r.brought - r.paid;
+  r.profit = r.cash_profit - r.own_hours * f.hour;
+  if (r.own_hours > 0) r.per_hour = r.cash_profit / r.own_hours;
+  const auto limit = [&](double left) { return (left / r.factor - f.fees) / (1 + f.purchase_rate); };
+  r.by_profit = limit(r.brought - r.own_hours * f.hour - f.aim_profit);
+  r.walk_away = r.by_profit;
+  r.binding = "profit";
+  if (f.limit_by_loss_chance && *f.limit_by_loss_chance < r.walk_away)
+    r.walk_away = *f.limit_by_loss_chance, r.binding = "chance of loss";
+  if (f.aim_per_hour) {
+    r.by_per_hour = limit(r.brought - *f.aim_per_hour * r.own_hours);
+    if (*r.by_per_hour < r.walk_away) r.walk_away = *r.by_per_hour, r.binding = "cash per own hour";
+  }
+  return r;
+}
+
+void must_agree(const Parts& parts, const char* what, double ours, double given) {
+  double half_unit = 0.5;
+  for (int i = 0; i < parts.figures.currency.digits; ++i) half_unit /= 10;
+  if (std::abs(ours - given) <= half_unit + 1e-9 * std::abs(given)) return;
+  throw std::logic_error(fmt::format("appraisal workbook of {}: the {} adds up to {}, the model says {}",
+                                     parts.figures.tag, what, ours, given));
+}
+
+const char* const verdicts[] = {"Walk away: worth at most", "Test first, else up to", "Buy, up to",
+                                "Offer less, up to"};
+
+class Page {
+ public:
+  explicit Page(Parts& parts)
+      : parts_(parts), f_(parts.figures), sheet_(*parts.answer), r_(results_of(parts)) {}
+
+  void write() {
+    must_agree(parts_, "cash profit", r_.cash_profit, f_.expected_cash_profit);
+    must_agree(parts_, "profit", r_.profit, f_.expected_profit);
+    must_agree(parts_, "walk-away price", r_.walk_away, f_.walk_away);
+    sheet_.widths({44, 18, 14, 46});
+    sheet_.text({0, 0}, f_.tag + ": is it worth buying?", look::title);
+    sheet_.text({1, 0}, f_.description);
+    sheet_.text({2, 0},
+                fmt::format("Asked {}. All amounts in {}, expected values, made {}.", shown(f_.asking),
+                            f_.currency.code, f_.made_on.iso()),
+                look::note);
+    sheet_.text({3, 0}, f_.complaint, look::note);
+    answer();
+    picture();
+    inputs();
+    results();
+    below();
+    for (const auto& [name, at] :
+         std::vector<std::pair<const char*, std::uint32_t>>{{"asking_price", row::asking},
+                                                            {"fees", row::fees},
+                                                            {"sound_value", row::sound},
+                                                            {"pace", row::pace},
+                                                            {"shop_hour", row::hour},
+                                                            {"expected_cash_profit", row::cash_profit},
+                                                            {"expected_profit", row::profit},
+                                                            {"expected_own_hours", row::own_hours},
+                                                            {"expected_days", row::days},
+                                                            {"cash_profit_per_own_hour", row::per_hour},
+                                                            {"limit_by_profit", row::by_profit},
+                                                            {"limit_by_per_hour", row::by_per_hour},
+                                                            {"walk_away_price", row::walk_away},
+                                                            {"aim_profit", row::aim_profit}})
+      parts_.book.name(name, sheet_, {at, value});
+  }
+
+ private:
+  std::string b(std::uint32_t at) const { return "$B$" + std::to_string(at + 1); }
+  std::string shown(double amount) const { return fmt::format("{:.{}f}", amount, f_.currency.digits); }
+  std::string rounded(const std::string& formula) const {
+    return "ROUND(" + formula + "," + std::to_string(f_.currency.digits) + ")";
+  }
+  double cents(double amount) const {
+    const double unit = std::pow(10.0, f_.currency.digits);
+    return std::round(amount * unit) / unit;
+  }
+
+  void answer() {
+    const bool test = f_.plan_begins_with_test && f_.best_plan - f_.decide_now >= 0.01 * f_.asking;
+    const double limit = cents(r_.walk_away);
+    const char* verdict = limit <= 0           ? verdicts[0]
+                          : test               ? verdicts[1]
+                          : f_.asking <= limit ? verdicts[2]
+                                               : verdicts[3];
+    const std::string walk = b(row::walk_away);
+    sheet_.height(row::answer, 28);
+    sheet_.formula_text({row::answer, 0},
+                        fmt::format("IF({0}<=0,\"{1}\",IF({2}=1,\"{3}\",IF({4}<={0},\"{5}\",\"{6}\")))", walk,
+                                    verdicts[0], parts_.tests->at(parts_.test_first), verdicts[1],
+                                    b(row::asking), verdicts[2], verdicts[3]),
+                        verdict, look::answer);
+    sheet_.formula({row::answer, 1}, walk, limit, look::answer_money);
+    sheet_.blank({row::answer, 2}, look::answer);
+    sheet_.text({row::answer, 3}, "the walk-away price: " + r_.binding + " sets it",
+                {Form::text, Role::answer});
+    const auto figure = [&](std::uint32_t at, const char* name, std::uint32_t of, double number, Look how,
+                            const char* says) {
+      sheet_.height(at, 20);
+      sheet_.text({at, 0}, name, look::figure);
+      sheet_.formula({at, 1}, b(of), number, how);
+      sheet_.text({at, 3}, says, look::note_apart);
+    };
+    figure(row::figures, "Expected profit at the price asked", row::profit, cents(r_.profit),
+           look::figure_money, "after own hours at the shop's hour");
+    figure(row::figures + 1, "Expected cash profit", row::cash_profit, cents(r_.cash_profit),
+           look::figure_money, "before own hours");
+    sheet_.height(row::figures + 2, 20);
+    sheet_.text({row::figures + 2, 0}, "Chance of losing cash", look::figure);
+    sheet_.decimal({row::figures + 2, 1}, f_.loss_chance, {Form::percent, Role::figure});
+    sheet_.text({row::figures + 2, 3}, "sampled at the price asked; see Risk", look::note_apart);
+  }
+
+  void picture() {
+    if (f_.spread.empty()) return;
+    Chart chart;
+    chart.kind = Chart::Kind::columns;
+    chart.title = "Spread of the cash profit, " + f_.currency.code;
+    chart.across_format = "#,##0";
+    chart.up_format = "0%";
+    chart.across = "cash profit from (below zero: a loss)";
+    chart.up = "chance";
+    chart.legend = false;
+    chart.gap = 5;
+    const Cell from = parts_.spread_first, to = parts_.spread_last;
+    chart.series.push_back(
+        {"chance", parts_.risk->at(from, to), parts_.risk->at({from.row, 2}, {to.row, 2}), Paint::strong});
+    sheet_.chart({row::picture, 0}, chart, 4, row::picture_rows);
+  }
+
+  void input(std::uint32_t at, const char* name, double number, Look how, const std::string& says) {
+    sheet_.text({at, 0}, name);
+    sheet_.decimal({at, value}, number, how);
+    sheet_.text({at, 3}, says, look::note_apart);
+  }
+
+  void inputs() {
+    sheet_.headings({row::inputs, 0}, {"What it rests on", "", "", ""}, 1);
+    input(row::asking, "Price asked", f_.asking, look::money_input, "may be changed: the answer follows");
+    input(row::fees, "Fees on purchase", f_.fees, look::money_input, "title, registration, tow");
+    input(row::purchase_rate, "Tax on the price", f_.purchase_rate, look::rate_input, "");
+    input(row::sound, "Sound value", f_.sound, look::money_input,
+          "running, every fault put right, the paper's share applied");
+    sheet_.text({row::still_off, 0}, "Still off it after the fixes");
+    sheet_.formula({row::still_off, value}, parts_.fixes->at(parts_.still_off_cell), parts_.still_off,
+                   look::money);
+    sheet_.text({row::still_off, 3}, "from the sheet Fixes", look::note_apart);
+    input(row::pace, "Pace", f_.pace, {Form::price, Role::input}, "real hours / estimated hours");
+    input(row::hour, "Shop's hour", f_.hour, look::money_input, "what an own hour must earn");
+    input(row::hours_per_week, "Hours a week", f_.hours_per_week, look::decimal_input, "");
+    input(row::holding, "Holding cost a day", f_.holding_per_day, look::money_input,
+          "imputed: it never reaches the book");
+    input(row::money_rate, "Cost of the cash tied up, a year", f_.money_rate, look::rate_input, "");
+    input(row::sale_rate, "Commission on the sale", f_.sale_rate, look::rate_input, "");
+    input(row::opening_cash, "Opening up, cash", f_.opening_cash, look::money_input, "");
+    input(row::opening_hours, "Opening up, own hours", f_.opening_hours, look::decimal_input, "really taken");
+    input(row::aim_profit, "Aim: profit after own hours, at least", f_.aim_profit, look::money_input, "");
+    if (f_.aim_loss_chance)
+      input(row::aim_loss, "Aim: chance of losing cash, at most", *f_.aim_loss_chance, look::percent,
+            "its limit is sampled, so it stays");
+    else
+      sheet_.text({row::aim_loss, 0}, "Aim: chance of losing cash, none set");
+    if (f_.aim_per_hour)
+      input(row::aim_per_hour, "Aim: cash profit per own hour, at least", *f_.aim_per_hour, look::money_input,
+            "");
+    else
+      sheet_.text({row::aim_per_hour, 0}, "Aim: cash profit per own hour, none set");
+  }
+
+  void result(std::uint32_t at, const char* name, const std::string& formula, double number, Look how,
+              const char* says) {
+    sheet_.text({at, 0}, name, how.role == Role::total ? look::total : look::text);
+    sheet_.formula({at, value}, formula, number, how);
+    sheet_.text({at, 3}, says, look::note_apart);
+  }
+
+  void results() {
+    sheet_.headings({row::results, 0}, {"What comes of it, at the price asked", "", "", ""}, 1);
+    const Cell first = parts_.chance_first, last = parts_.chance_last;
+    const auto expected = [&](std::uint16_t col) {
+      return "SUMPRODUCT(" + parts_.courses->at(first, last) + "," +
+             parts_.courses->at({first.row, col}, {last.row, col}) + ")";
+    };
+    const std::string factor = "(1+" + b(row::money_rate) + "*" + b(row::days) + "/365)";
+    result(row::brought, "Brought by the best courses, in cash", expected(9) + "-" + b(row::opening_cash),
+           r_.brought, look::money, "all but the purchase; opening up taken off");
+    result(row::own_hours, "Own hours", expected(10), r_.own_hours, look::decimal, "");
+    result(row::days, "Days", expected(11), r_.days, look::decimal, "");
+    result(row::paid, "Paid on purchase",
+           "(" + b(row::asking) + "*(1+" + b(row::purchase_rate) + ")+" + b(row::fees) + ")*" + factor,
+           r_.paid, look::money, "with the cost of the cash tied up");
+    result(row::cash_profit, "Cash profit", rounded(b(row::brought) + "-" + b(row::paid)),
+           cents(r_.cash_profit), look::money_total, "");
+    result(row::profit, "Profit after own hours",
+           rounded(b(row::brought) + "-" + b(row::paid) + "-" + b(row::own_hours) + "*" + b(row::hour)),
+           cents(r_.profit), look::money_total, "");
+    if (r_.per_hour)
+      result(row::per_hour, "Cash profit per own hour",
+             rounded("(" + b(row::brought) + "-" + b(row::paid) + ")/" + b(row::own_hours)),
+             cents(*r_.per_hour), look::money, "");
+    else
+      sheet_.text({row::per_hour, 0}, "Cash profit per own hour: no own hours");
+    const auto limit = [&](const std::string& left) {
+      return rounded("((" + left + ")/" + factor + "-" + b(row::fees) + ")/(1+" + b(row::purchase_rate) +
+                     ")");
+    };
+    result(row::by_profit, "Limit by profit",
+           limit(b(row::brought) + "-" + b(row::own_hours) + "*" + b(row::hour) + "-" + b(row::aim_profit)),
+           cents(r_.by_profit), look::money, "the highest price at which the aim holds");
+    std::string limits = b(row::by_profit);
+    if (f_.limit_by_loss_chance) {
+      sheet_.text({row::by_loss, 0}, "Limit by chance of loss");
+      sheet_.decimal({row::by_loss, value}, cents(*f_.limit_by_loss_chance), look::money);
+      sheet_.text({row::by_loss, 3}, "sampled: it does not follow changes here", look::note_apart);
+      limits += "," + b(row::by_loss);
+    } else {
+      sheet_.text({row::by_loss, 0}, "Limit by chance of loss: no such aim");
+    }
+    if (r_.by_per_hour) {
+      result(row::by_per_hour, "Limit by cash per own hour",
+             limit(b(row::brought) + "-" + b(row::aim_per_hour) + "*" + b(row::own_hours)),
+             cents(*r_.by_per_hour), look::money, "");
+      limits += "," + b(row::by_per_hour);
+    } else {
+      sheet_.text({row::by_per_hour, 0}, "Limit by cash per own hour: no such aim");
+    }
+    result(row::walk_away, "Walk-away price", "MIN(" + limits + ")", cents(r_.walk_away), look::money_total,
+           "below zero: not even as a gift");
+  }
+
+  void below() {
+    std::uint32_t at = row::below;
+    sheet_.text({at, 0}, "A cell like this may be changed", look::text_input);
+    sheet_.text({at, 1},
+                "(pale fill, dashed border): also prices on Costs and Fixes. The rest follows, sampled "
+                "figures apart.",
+                look::note_apart);
+    ++at;
+    for (const char* each : cautions::of_an_appraisal)
+      sheet_.height(++at, 26), sheet_.across({at, 0}, 4, each, look::caution);
+  }
+
+  Parts& parts_;
+  const AppraisalFigures& f_;
+  Sheet& sheet_;
+  Results r_;
+};
+
+}  // namespace
+
+void write_answer(Parts& parts) { Page(parts).write(); }
+
+}  // namespace nonrunner::reports::appraisal_sheets

@@ -1,0 +1,144 @@
+// What each course brings in each state: the cause, and the troubles that come with it.
+#include <algorithm>
+#include <limits>
+
+#include "reports/appraisal/parts.h"
+
+namespace nonrunner::reports::appraisal_sheets {
+
+namespace {
+
+namespace column {
+// The summary.
+constexpr std::uint16_t cause = 0, troubles = 1, chance = 2, first_course = 3, best = 7, course = 8, cash = 9,
+                        hours = 10, days = 11;
+// The making of each.
+constexpr std::uint16_t name = 2, running = 3, other_brings = 4, brings = 5, other_hours = 6, own_hours = 7,
+                        other_days = 8, all_days = 9, other_spends = 10, spends = 11, profit = 12, net = 13;
+}  // namespace column
+
+struct Made {
+  double hours = 0, brings = 0, days = 0, spends = 0, profit = 0, net = 0;
+};
+
+// One row; what the model knows and the workbook does not take apart stands as "other".
+Made write_course(Parts& parts, std::uint32_t at, const CourseRow& c) {
+  Sheet& sheet = *parts.courses;
+  const AppraisalFigures& f = parts.figures;
+  const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
+  const std::string running = cell(column::running);
+  double live_hours = c.sold_running * parts.fix_hours, live_cash = c.sold_running * parts.fix_cash;
+  std::string hours_formula = running + "*" + parts.fixes->at(parts.fix_hours_cell),
+              cash_formula = running + "*" + parts.fixes->at(parts.fix_cash_cell);
+  for (const auto& [which, reached] : c.corrections) {
+    const CorrectionTotals& total = parts.corrections.at(which);
+    live_hours += reached * total.hours;
+    live_cash += reached * total.cash;
+    hours_formula += "+" + literal(reached) + "*" + parts.costs->at(total.hours_cell);
+    cash_formula += "+" + literal(reached) + "*" + parts.costs->at(total.cash_cell);
+  }
+  const double week_days = f.hours_per_week > 0 ? 7 / f.hours_per_week : 0;
+  const double rate = c.commission ? f.sale_rate : 0;
+  const double other_hours = c.own_hours - f.pace * live_hours;
+  const double other_brings = c.brings - c.sold_running * (f.sound - parts.still_off);
+  const double other_days = c.days - c.own_hours * week_days;
+  const double all_spends = c.brings - c.cash;
+  const double other_spends = all_spends - rate * c.brings - c.days * f.holding_per_day - live_cash;
+  Made made{c.own_hours, c.brings, c.days, all_spends, c.cash - (c.own_hours - f.opening_hours) * f.hour,
+            c.cash};
+
+  sheet.decimal({at, column::running}, c.sold_running, look::percent);
+  sheet.decimal({at, column::other_brings}, other_brings, look::money_input);
+  sheet.formula({at, column::brings},
+                running + "*(" + parts.at(row::sound) + "-" + parts.at(row::still_off) + ")+" +
+                    cell(column::other_brings),
+                made.brings, look::money);
+  sheet.decimal({at, column::other_hours}, other_hours, look::decimal_input);
+  sheet.formula({at, column::own_hours},
+                parts.at(row::pace) + "*(" + hours_formula + ")+" + cell(column::other_hours), made.hours,
+                look::decimal);
+  sheet.decimal({at, column::other_days}, other_days, look::decimal_input);
+  sheet.formula(
+      {at, column::all_days},
+      cell(column::own_hours) + "*7/" + parts.at(row::hours_per_week) + "+" + cell(column::other_days),
+      made.days, look::decimal);
+  sheet.decimal({at, column::other_spends}, other_spends, look::money_input);
+  sheet.formula({at, column::spends},
+                (c.commission ? parts.at(row::sale_rate) + "*" + cell(column::brings) + "+" : std::string()) +
+                    cell(column::all_days) + "*" + parts.at(row::holding) + "+" + cash_formula + "+" +
+                    cell(column::other_spends),
+                made.spends, look::money);
+  sheet.formula({at, column::profit},
+                cell(column::brings) + "-" + cell(column::spends) + "-(" + cell(column::own_hours) + "-" +
+                    parts.at(row::opening_hours) + ")*" + parts.at(row::hour),
+                made.profit, look::money);
+  sheet.formula({at, column::net}, cell(column::brings) + "-" + cell(column::spends), made.net, look::money);
+  return made;
+}
+
+}  // namespace
+
+void write_courses(Parts& parts) {
+  Sheet& sheet = *parts.courses;
+  const AppraisalFigures& f = parts.figures;
+  const auto count = static_cast<std::uint32_t>(f.states.size());
+  constexpr std::uint32_t first = 4;
+  const std::uint32_t detail = first + count + 4;
+  sheet.landscape();
+  sheet.widths({30, 24, 15, 13, 13, 13, 13, 13, 15, 13, 13, 13, 13, 13});
+  sheet.text({0, 0}, "Costs and courses, by cause", look::title);
+  sheet.text({1, 0},
+             "Expected profit after own hours, without the price, the fees and the opening up, which every "
+             "course bears alike. The owner takes the best.",
+             look::note);
+  sheet.headings({first - 1, 0},
+                 {"Cause", "With", "Chance", course_names[0], course_names[1], course_names[2],
+                  course_names[3], "Best", "Course", "Its cash", "Its own hours", "Its days"},
+                 column::chance);
+  sheet.text({detail - 2, 0}, "How each course comes about", look::section);
+  sheet.headings({detail - 1, 0},
+                 {"Cause", "With", "Course", "Sold running", "Brings, other", "Brings", "Hours, other",
+                  "Own hours", "Days, other", "Days", "Spends, other", "Spends", "Profit", "Cash"},
+                 column::running);
+  parts.chance_first = {first, column::chance};
+  parts.chance_last = {first + count - 1, column::chance};
+  for (std::uint32_t i = 0; i < count; ++i) {
+    const StateFigures& state = f.states[i];
+    const std::uint32_t at = first + i, made_first = detail + 4 * i;
+    sheet.text({at, column::cause}, state.cause);
+    sheet.text({at, column::troubles}, state.troubles.empty() ? "nothing else" : state.troubles);
+    sheet.decimal({at, column::chance}, state.chance, look::rate_input);
+    StateTotals best;
+    best.best = -std::numeric_limits<double>::infinity();
+    for (std::uint32_t c = 0; c < 4; ++c) {
+      const std::uint32_t made_at = made_first + c;
+      const Cell summary{at, static_cast<std::uint16_t>(column::first_course + c)};
+      sheet.text({made_at, column::cause}, state.cause);
+      sheet.text({made_at, column::troubles}, state.troubles);
+      sheet.text({made_at, column::name}, course_names[c]);
+      if (!state.courses[c]) {
+        sheet.text({made_at, column::running}, "not on offer", look::note);
+        sheet.text(summary, "not on offer", look::note);
+        continue;
+      }
+      const Made made = write_course(parts, made_at, *state.courses[c]);
+      sheet.formula(summary, here(Cell{made_at, column::profit}), made.profit, look::money);
+      if (made.profit > best.best) best = {made.profit, made.net, made.hours, made.days, c};
+    }
+    const std::string profits = here(Cell{at, column::first_course}, Cell{at, column::first_course + 3});
+    const std::string best_cell = here(Cell{at, column::best});
+    const auto of_best = [&](std::uint16_t col) {
+      return "INDEX(" + here({made_first, col}, {made_first + 3, col}) + ",MATCH(" + best_cell + "," +
+             here({made_first, column::profit}, {made_first + 3, column::profit}) + ",0))";
+    };
+    sheet.formula({at, column::best}, "MAX(" + profits + ")", best.best, look::money_total);
+    sheet.formula_text({at, column::course}, of_best(column::name), course_names[best.course],
+                       {Form::words, Role::plain, false, Look::Side::right});
+    sheet.formula({at, column::cash}, of_best(column::net), best.cash, look::money);
+    sheet.formula({at, column::hours}, of_best(column::own_hours), best.hours, look::decimal);
+    sheet.formula({at, column::days}, of_best(column::all_days), best.days, look::decimal);
+    parts.states.push_back(best);
+  }
+}
+
+}  // namespace nonrunner::reports::appraisal_sheets

@@ -1,0 +1,54 @@
+#include "reports/appraisal.h"
+
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
+
+#include "reports/folder.h"
+#include "reports/invented_appraisal.h"
+
+using namespace nonrunner;
+using namespace nonrunner::reports;
+
+TEST_CASE("an appraisal workbook written twice from the same figures is the same to the byte", "[reports]") {
+  const Folder folder;
+  write_appraisal(invented::appraised(), folder.path / "first.xlsx");
+  write_appraisal(invented::appraised(), folder.path / "second.xlsx");
+  CHECK(bytes_of(folder.path / "first.xlsx").size() > 10'000);
+  CHECK(bytes_of(folder.path / "first.xlsx") == bytes_of(folder.path / "second.xlsx"));
+}
+
+TEST_CASE(
+    "an appraisal workbook that comes to another figure than the model is our mistake and is not written",
+    "[reports]") {
+  const Folder folder;
+  AppraisalFigures figures = invented::appraised();
+  figures.expected_profit += 0.02;
+  CHECK_THROWS_AS(write_appraisal(figures, folder.path / "out.xlsx"), std::logic_error);
+  CHECK(std::filesystem::is_empty(folder.path));
+}
+
+TEST_CASE("an appraisal workbook of a job with next to nothing in it is written", "[reports]") {
+  const Folder folder;
+  AppraisalFigures figures;
+  figures.tag = "bare";
+  figures.made_on = Day(2025, 3, 1);
+  figures.hours_per_week = 10;
+  figures.states = {{"unknown",
+                     "",
+                     1,
+                     {std::nullopt, std::nullopt, std::nullopt, CourseRow{300, 0, 0, 300, 0, false, {}}}}};
+  figures.asking = 200;
+  figures.expected_cash_profit = figures.expected_profit = 100;
+  figures.walk_away = 300;
+  CHECK_NOTHROW(write_appraisal(figures, folder.path / "out.xlsx"));
+}
+
+TEST_CASE("invented appraisal workbooks are written where the environment says", "[.invented-workbooks]") {
+  const char* folder = std::getenv("NONRUNNER_WORKBOOKS");
+  REQUIRE(folder != nullptr);
+  const std::filesystem::path path = folder;
+  write_appraisal(invented::appraised(), path / "appraisal.xlsx");
+  write_appraisal(invented::appraised({1210.5, 3701.11, 23.45, 101.4, 5.05, 430}),
+                  path / "appraisal-changed.xlsx");
+}
