@@ -1,17 +1,99 @@
-// Every command, in the order in which `nonrunner --help` lists them.
+// Every command, in the order in which `nonrunner --help` lists them: deciding, keeping, looking, looking after.
+// One a line, so that two people adding one do not meet.
 #include "commands/command.h"
 
 namespace nonrunner::commands {
 
-extern const Command start, post, owner, move, buy, pass, receipt, return_goods, core, hours, clock_command, draw, count, shelve, transfer, stock,
-    recover, advertise, deposit, tool, sell, cost, write_off, trip, note, attach, pay, void_command, vehicles, show, entries, due, tray, purses,
-    close_command, set_command, check, backup, export_command, restore, workbook, go_on;
+extern const Command advertise;
+extern const Command attach;
+extern const Command backup;
+extern const Command buy;
+extern const Command check;
+extern const Command clock_command;
+extern const Command close_command;
+extern const Command comparable;
+extern const Command core;
+extern const Command cost;
+extern const Command count;
+extern const Command deposit;
+extern const Command draw;
+extern const Command due;
+extern const Command entries;
+extern const Command export_command;
+extern const Command go_on;
+extern const Command hours;
+extern const Command move;
+extern const Command note;
+extern const Command owner;
+extern const Command pass;
+extern const Command pay;
+extern const Command post;
+extern const Command purses;
+extern const Command receipt;
+extern const Command recover;
+extern const Command restore;
+extern const Command return_goods;
+extern const Command sell;
+extern const Command set_command;
+extern const Command shelve;
+extern const Command show;
+extern const Command start;
+extern const Command stock;
+extern const Command tool;
+extern const Command transfer;
+extern const Command tray;
+extern const Command trip;
+extern const Command vehicles;
+extern const Command void_command;
+extern const Command workbook;
+extern const Command write_off;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
-      start, buy, receipt, return_goods, core, hours, clock_command, draw, count, shelve, stock, transfer, recover, advertise, deposit, sell, cost,
-      write_off, pass, trip, note, attach, tool, pay, owner, move, void_command, post, vehicles, show, go_on, entries, due, tray, purses,
-      set_command, close_command, check, backup, export_command, restore, workbook};
+      go_on,
+      comparable,
+      start,
+      buy,
+      pass,
+      receipt,
+      return_goods,
+      core,
+      hours,
+      clock_command,
+      draw,
+      count,
+      shelve,
+      transfer,
+      recover,
+      advertise,
+      deposit,
+      sell,
+      cost,
+      write_off,
+      trip,
+      note,
+      attach,
+      tool,
+      pay,
+      owner,
+      move,
+      void_command,
+      post,
+      vehicles,
+      show,
+      entries,
+      due,
+      tray,
+      purses,
+      stock,
+      workbook,
+      set_command,
+      close_command,
+      check,
+      backup,
+      export_command,
+      restore,
+  };
   return commands;
 }
 

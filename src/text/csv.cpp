@@ -29,7 +29,10 @@ void take_row(int, void* data) {
 
 class Parser {
  public:
-  Parser() { csv_init(&parser_, CSV_STRICT | CSV_STRICT_FINI); }
+  explicit Parser(char parted) {
+    csv_init(&parser_, CSV_STRICT | CSV_STRICT_FINI);
+    csv_set_delim(&parser_, static_cast<unsigned char>(parted));
+  }
   ~Parser() { csv_free(&parser_); }
   Parser(const Parser&) = delete;
   Parser& operator=(const Parser&) = delete;
@@ -41,9 +44,10 @@ class Parser {
 
 }  // namespace
 
-void read_csv(std::string_view text, const std::string& name, const std::function<void(const std::vector<std::string>&, int line)>& row) {
+void read_csv(std::string_view text, const std::string& name, const std::function<void(const std::vector<std::string>&, int line)>& row,
+              char parted) {
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
-  Parser parser;
+  Parser parser(parted);
   Reading reading{row, {}, 1, 1};
   const auto refuse = [&] {
     throw Refusal(fmt::format("{}:{}: the quotes do not match, expected CSV as RFC 4180 has it (a quote inside a cell is doubled)", name,

@@ -8,8 +8,9 @@
 namespace nonrunner {
 
 // Calls `row` with the cells of each row and the line of the file that the row begins on. Throws Refusal `name:line: ...`
-// for a quote that is never closed.
-void read_csv(std::string_view text, const std::string& name, const std::function<void(const std::vector<std::string>&, int line)>& row);
+// for a quote that is never closed. `parted`: what stands between two cells (a tab, where they were copied out of a sheet).
+void read_csv(std::string_view text, const std::string& name, const std::function<void(const std::vector<std::string>&, int line)>& row,
+              char parted = ',');
 
 std::string csv_cell(std::string_view text);  // quoted where it needs to be
 // For text of the user: a cell that a spreadsheet program would evaluate (it begins with = + - @, tab or return) gets an
