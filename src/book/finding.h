@@ -10,8 +10,12 @@ namespace nonrunner::book {
 struct Finding {
   Day day;
   std::string vehicle, text;
+  std::string cause;  // the cause that was found, as the job file calls it; empty: it says nothing of the cause
 };
 Finding read_finding(const Table&);
 EntryId record(Recording&, const Finding&);
+
+// The cause noted last for the car, in entries that count; empty where none was.
+std::string found_cause(const Book&, const std::string& vehicle);
 
 }  // namespace nonrunner::book

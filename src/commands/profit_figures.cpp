@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "book/settings.h"
 #include "book/vehicle_money.h"
+#include "commands/budget_of.h"
 
 namespace nonrunner::commands {
 
@@ -30,6 +33,40 @@ reports::ProfitKind kind_of(book::MoneyKind kind) {
   return To::other_cost;
 }
 
+std::string name_of(const BudgetLine& line) {
+  return line.estimate.group == line.estimate.what ? line.estimate.what : line.estimate.what + " (" + line.estimate.group + ")";
+}
+std::string name_of(const BudgetWork& work) {
+  return work.estimate.group == work.estimate.operation ? work.estimate.operation : work.estimate.operation + " (" + work.estimate.group + ")";
+}
+
+reports::ProfitEstimate estimate_of(const Budget& budget, const book::VehicleFigures& figures, const Currency& currency) {
+  reports::ProfitEstimate out;
+  out.kept_on = budget.kept_on;
+  out.cause = budget.cause + (budget.cause_is_noted ? "" : " (the likeliest, none was noted)");
+  for (const BudgetLine& line : budget.lines) {
+    using Kind = appraisal::EstimatedLine::Kind;
+    const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
+    // A price for one to a thousandth of a cent, so that quantity x price gives the expected amount.
+    reports::EstimatedCost cost;
+    cost.name = name_of(line);
+    cost.quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
+    cost.price = Price::of_fine(std::llround(line.estimate.price * 1000 * std::pow(10, currency.digits)));
+    cost.note = line.estimate.source;
+    cost.by_piece = by_piece;
+    out.costs.push_back(cost);
+  }
+  for (const BudgetWork& work : budget.work)
+    out.hours.push_back({name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
+  out.hour = money_of_double(budget.estimate.hour, currency);
+  out.sale_price = money_of_double(budget.estimate.sale_price, currency);
+  out.holding_per_day = money_of_double(budget.estimate.holding_per_day, currency);
+  const double price = static_cast<double>(figures.price_paid.minor()) / std::pow(10, currency.digits);
+  out.cash_profit = money_of_double(budget.estimate.cash_profit_less_price - price, currency);
+  out.profit = money_of_double(budget.estimate.cash_profit_less_price - price - budget.estimate.own_hours * budget.estimate.hour, currency);
+  return out;
+}
+
 }  // namespace
 
 reports::ProfitFigures profit_figures(const book::Book& book, const std::string& tag, Day today) {
@@ -53,11 +90,25 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
   out.advertised = book::adverts_of(book, tag);
   out.hour = book::hour(book);
   if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
-  for (const book::MoneyLine& line : book::money_of(book, tag))
+  const auto budget = budget_of(book, tag);
+  const auto money = budget ? budget->money : book::money_of(book, tag);
+  for (std::size_t i = 0; i < money.size(); ++i) {
+    const book::MoneyLine& line = money[i];
+    const auto under = budget ? budget->money_under[i] : std::nullopt;
     out.lines.push_back({line.day, line.entry, line.paper, line.what, kind_of(line.kind), line.source, line.quantity, line.amount,
-                         line.after_sale, ""});
-  for (const book::WorkLine& work : book::work_of(book, tag))
-    out.hours.push_back({work.day, work.operation, work.own, work.paid, work.after_sale, ""});
+                         line.after_sale, under ? name_of(budget->lines[*under]) : ""});
+  }
+  const auto worked = budget ? budget->worked : book::work_of(book, tag);
+  for (std::size_t i = 0; i < worked.size(); ++i) {
+    const auto under = budget ? budget->worked_under[i] : std::nullopt;
+    out.hours.push_back({worked[i].day, worked[i].operation, worked[i].own, worked[i].paid, worked[i].after_sale,
+                         under ? name_of(budget->work[*under]) : ""});
+  }
+  if (budget) {
+    out.description = budget->job.vehicle.description;
+    out.complaint = budget->job.vehicle.complaint;
+    out.estimate = estimate_of(*budget, figures, book.currency());
+  }
   out.cash_profit = figures.cash_profit;
   return out;
 }

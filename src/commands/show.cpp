@@ -1,3 +1,6 @@
+#include <algorithm>
+
+#include "commands/budget_of.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"
@@ -6,20 +9,112 @@
 namespace nonrunner::commands {
 
 namespace {
+
+using Json = nlohmann::ordered_json;
+
+// What the appraisal in force still expects of a car that is not sold.
+book::Expected expected_of(const Budget& budget, const Currency& currency) {
+  const double fixed = budget.estimate.selling - budget.estimate.commission_rate * budget.estimate.sale_price;
+  return {budget.cash_to_come, money_of_double(fixed, currency), Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
+}
+
+std::vector<std::size_t> not_in_estimate(const Budget& budget) {
+  using Kind = book::MoneyKind;
+  std::vector<std::size_t> places;
+  for (std::size_t i = 0; i < budget.money.size(); ++i) {
+    const Kind kind = budget.money[i].kind;
+    const bool cost = kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet || kind == Kind::paid_hours || kind == Kind::other_cost ||
+                      (kind == Kind::fee && budget.money[i].paper.size() > 0);
+    if (cost && !budget.money_under[i]) places.push_back(i);
+  }
+  std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) { return budget.money[a].amount < budget.money[b].amount; });
+  return places;
+}
+
+Json as_json(const Budget& budget, const Currency& c) {
+  Json json{{"kept_on", budget.kept_on.iso()}, {"cause", budget.cause}, {"cause_is_noted", budget.cause_is_noted},
+            {"cash_to_come", budget.cash_to_come.plain(c)}, {"hours_to_come", budget.hours_to_come}, {"lines", Json::array()},
+            {"hours", Json::array()}, {"not_in_estimate", Json::array()}};
+  for (const BudgetLine& line : budget.lines)
+    json["lines"].push_back({{"group", line.estimate.group}, {"what", line.estimate.what}, {"expected", line.expected.plain(c)}, {"booked", line.booked.plain(c)},
+                             {"to_come", line.to_come.plain(c)}, {"at_completion", (line.booked + line.to_come).plain(c)}});
+  for (const BudgetWork& work : budget.work)
+    json["hours"].push_back({{"group", work.estimate.group}, {"operation", work.estimate.operation}, {"expected", work.estimate.hours},
+                             {"booked", Json::parse(work.booked.shown())}, {"to_come", work.to_come}});
+  for (const std::size_t i : not_in_estimate(budget))
+    json["not_in_estimate"].push_back({{"what", budget.money[i].what}, {"amount", (-budget.money[i].amount).plain(c)}, {"entry", budget.money[i].entry}});
+  return json;
+}
+
+std::string as_text(const Budget& budget, bool ended, const Currency& c) {
+  std::string text = fmt::format("\nagainst the appraisal of {}, cause \"{}\"{}\n", budget.kept_on.iso(), budget.cause,
+                                 budget.cause_is_noted ? "" : " (the likeliest; note the one found: note TAG TEXT --cause NAME)");
+  Columns money("lrrrr");
+  money.row({"  money", "expected", "booked", ended ? "" : "to come", ended ? "" : "at the end"});
+  Money expected, booked;
+  for (const BudgetLine& line : budget.lines) {
+    money.row({"  " + line.estimate.what, line.expected.shown(c), is_zero(line.booked) ? "" : line.booked.shown(c),
+               ended || is_zero(line.to_come) ? "" : line.to_come.shown(c), ended ? "" : (line.booked + line.to_come).shown(c)});
+    expected += line.expected;
+    booked += line.booked;
+  }
+  Money others;
+  const auto strays = not_in_estimate(budget);
+  for (const std::size_t i : strays) others -= budget.money[i].amount;
+  if (!strays.empty()) money.row({"  not in the estimate at all", "", others.shown(c), "", ended ? "" : others.shown(c)});
+  money.row({"  sum", expected.shown(c), (booked + others).shown(c), ended ? "" : budget.cash_to_come.shown(c),
+             ended ? "" : (booked + others + budget.cash_to_come).shown(c)});
+  text += money.text();
+  if (!strays.empty()) {
+    text += "  not in the estimate:";
+    for (std::size_t i = 0; i < strays.size() && i < 3; ++i)
+      text += fmt::format("{} {} {}", i ? ";" : "", budget.money[strays[i]].what, (-budget.money[strays[i]].amount).shown(c));
+    text += strays.size() > 3 ? "; ...\n" : "\n";
+  }
+  Columns hours("lrrr");
+  hours.row({"  own hours", "expected", "booked", ended ? "" : "to come"});
+  double expected_hours = 0;
+  Hours booked_hours, all_hours;
+  for (const BudgetWork& work : budget.work) {
+    hours.row({"  " + work.estimate.operation, fmt::format("{:.1f}", work.estimate.hours), work.booked == Hours{} ? "" : work.booked.shown(),
+               ended || work.to_come < 0.05 ? "" : fmt::format("{:.1f}", work.to_come)});
+    expected_hours += work.estimate.hours;
+    booked_hours += work.booked;
+  }
+  for (const book::WorkLine& worked : budget.worked) all_hours += worked.own;
+  if (all_hours > booked_hours) hours.row({"  not in the estimate at all", "", (all_hours - booked_hours).shown(), ""});
+  hours.row({"  sum", fmt::format("{:.1f}", expected_hours), all_hours.shown(), ended ? "" : fmt::format("{:.1f}", budget.hours_to_come)});
+  return text + "\n" + hours.text();
+}
+
 int run_show(const Given& given, Terminal& terminal) {
   const auto on = given.day("on");
   const book::Book book = open_book(given, terminal);
-  book::know_vehicle(book, "show", given.word(0));
-  const book::VehicleFigures figures = book::figures_of(book, given.word(0), terminal.today, on);
-  if (given.json())
-    terminal.out << as_json(figures, book).dump(2) << "\n";
-  else
-    terminal.out << as_text(figures, book);
+  const std::string& tag = given.word(0);
+  book::know_vehicle(book, "show", tag);
+  // An earlier day is shown from the journal alone: what was to come then was another estimate.
+  const auto budget = on ? std::nullopt : budget_of(book, tag);
+  const book::VehicleFigures figures =
+      book::figures_of(book, tag, terminal.today, on, budget ? expected_of(*budget, book.currency()) : book::Expected{});
+  if (given.json()) {
+    Json json = as_json(figures, book);
+    json["budget"] = budget ? as_json(*budget, book.currency()) : Json(nullptr);
+    terminal.out << json.dump(2) << "\n";
+    return 0;
+  }
+  terminal.out << as_text(figures, book);
+  if (budget) {
+    const bool ended = figures.life.ended != 0;
+    if (!ended && figures.life.bought != 0)
+      terminal.out << fmt::format("\ncost to complete {} and {:.1f} own hours; it is in the break-even price, with the costs of selling\n",
+                                  budget->cash_to_come.shown(book.currency()), budget->hours_to_come);
+    terminal.out << as_text(*budget, ended, book.currency());
+  }
   return 0;
 }
 }  // namespace
 
 extern const Command show;
-const Command show{{"show", "TAG", "one vehicle: result or break-even, cost, hours, what is due back", "nonrunner show pip", {on_option()}, true, ""}, run_show};
+const Command show{{"show", "TAG", "one vehicle: result or break-even, cost, hours, budget, what is due back", "nonrunner show pip", {on_option()}, true, ""}, run_show};
 
 }  // namespace nonrunner::commands

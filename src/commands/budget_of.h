@@ -1,0 +1,48 @@
+// A car's budget: the appraisal in force, reckoned for the cause that was found, beside what was booked.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "appraisal/estimate.h"
+#include "book/appraisals.h"
+#include "book/vehicle_money.h"
+
+namespace nonrunner::commands {
+
+struct BudgetLine {
+  appraisal::EstimatedLine estimate;
+  Money expected;         // rounded half away from zero to a minor unit
+  Money booked;           // cost so far
+  Money to_come;          // of a car that is not sold: what of it is still to be spent
+};
+struct BudgetWork {
+  appraisal::EstimatedWork estimate;
+  Hours booked;
+  double to_come = 0;
+};
+
+struct Budget {
+  Day kept_on;
+  std::string cause;
+  bool cause_is_noted = false;  // false: nobody noted the cause; the likeliest of the appraisal is taken
+  appraisal::Job job;
+  appraisal::Estimate estimate;
+  std::vector<BudgetLine> lines;
+  std::vector<BudgetWork> work;
+  std::vector<book::MoneyLine> money;                    // every line of money of the car
+  std::vector<std::optional<std::size_t>> money_under;   // the place of each in `lines`
+  std::vector<book::WorkLine> worked;
+  std::vector<std::optional<std::size_t>> worked_under;  // in `work`
+  Money cash_to_come;
+  double hours_to_come = 0;
+};
+
+// Absent where no appraisal was kept, or its cause cannot be put right. `cause` overrides what was noted; throws Refusal
+// where the appraisal knows no such cause (names the nearest).
+std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {});
+
+// Expected values as money: rounded half away from zero.
+Money money_of_double(double amount, const Currency&);
+
+}  // namespace nonrunner::commands

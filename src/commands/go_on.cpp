@@ -1,0 +1,173 @@
+#include "appraisal/go_on.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "book/figures.h"
+#include "book/finding.h"
+#include "book/settings.h"
+#include "commands/budget_of.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "exact/ends.h"
+#include "text/toml.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// The courses as the appraisal in force, what is booked and the cause say.
+appraisal::OpenCourses courses_from_book(const book::Book& book, const std::string& tag, const Budget& budget, Day today) {
+  const appraisal::Job& job = budget.job;
+  const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
+  std::size_t cause = 0;
+  while (job.causes[cause].name != budget.cause) ++cause;
+  const auto scale = [&](Money money) {
+    double units = static_cast<double>(money.minor());
+    for (int i = 0; i < book.currency().digits; ++i) units /= 10;
+    return units;
+  };
+  // What can still go back unused comes back where the car is not put right.
+  Money sealed;
+  for (const book::MayGoBack& each : book::may_go_back(book, today)) {
+    const auto line = book::find_line(book, each.line);
+    for (const book::Share& share : line->shares)
+      if (share.vehicle == tag) sealed += each.refund;
+  }
+  const double sale_days = job.sale.days.mean(), costs = job.sale.costs.mean();
+  const auto days_of_work = [&](double hours) { return hours / job.shop.hours_per_week * 7; };
+  appraisal::OpenCourses open;
+  open.hour = scale(book::hour(book));
+  if (open.hour == 0) open.hour = job.shop.hour;
+  open.holding_per_day = job.shop.holding_per_day;
+  for (const appraisal::Course course : appraisal::all_courses) {
+    const auto figures = courses.figures(cause, 0, course);
+    if (!figures) continue;
+    appraisal::Way way;
+    way.brings = figures->brings;
+    switch (course) {
+      case appraisal::Course::put_right:
+        way.spend = scale(budget.cash_to_come);
+        way.hours = budget.hours_to_come;
+        way.selling = costs + job.sale.rate * way.brings;
+        way.days = days_of_work(way.hours) + (way.hours > 0 ? job.shop.wait_days.mean() : 0) + sale_days;
+        break;
+      case appraisal::Course::as_found:
+        way.selling = costs + job.sale.rate * way.brings;
+        way.days = sale_days;
+        way.back = scale(sealed);
+        break;
+      case appraisal::Course::part_out:
+        way.selling = appraisal::part_out_of(job, job.causes[cause])->costs.mean();
+        way.hours = appraisal::part_out_of(job, job.causes[cause])->hours.mean() * courses.pace();
+        way.days = days_of_work(way.hours);
+        way.back = scale(sealed);
+        break;
+      case appraisal::Course::scrap:
+        way.selling = appraisal::scrap_of(job, job.causes[cause])->costs.mean();
+        way.back = scale(sealed);
+        break;
+    }
+    open.courses.push_back({appraisal::name_of(course), {way}});
+  }
+  return open;
+}
+
+std::string shown(double amount, const Currency& currency) { return money_of_double(amount, currency).shown(currency); }
+std::string plain(double amount, const Currency& currency) { return money_of_double(amount, currency).plain(currency); }
+
+std::string in_words(const appraisal::GoOn& result, const Currency& c) {
+  const appraisal::CourseFromHere& take = result.courses[result.advice];
+  std::string text = fmt::format("go on or stop: {} (from here {}", take.name, shown(take.value, c));
+  for (const appraisal::CourseFromHere& each : result.courses)
+    if (each.name != take.name) text += fmt::format("; {} {}", each.name, shown(each.value, c));
+  return text + ")";
+}
+
+std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money spent, Hours worked, bool from_book, const std::string& cause,
+                    const Currency& c) {
+  const appraisal::CourseFromHere& take = result.courses[result.advice];
+  std::string text = fmt::format("{}{}\n\n    {}  {}\n\n", tag, cause.empty() ? "" : ": " + cause, take.name, shown(take.value, c));
+  if (take.value < 0) text += "  even the best course loses from here: a loss\n";
+  if (result.courses.size() > 1) {
+    if (result.too_close)
+      text += fmt::format("  too close to call ({} apart, under 5 %): take the shorter\n\n", shown(result.ahead, c));
+    else
+      text += fmt::format("  ahead by {}: it loses to \"{}\" only if it is wrong by that much money{}\n\n", shown(result.ahead, c), result.courses[1].name,
+                          result.hours_wrong > 0 ? fmt::format(", or {:.1f} own hours", result.hours_wrong) : "");
+  }
+  Columns columns("lrrrrrr");
+  columns.row({"course", "brings", "to spend", "back", "own hours", "days", "from here"});
+  for (const appraisal::CourseFromHere& each : result.courses)
+    columns.row({each.name, shown(each.mean.brings - each.mean.selling, c), shown(each.mean.spend, c), each.mean.back == 0 ? "" : shown(each.mean.back, c),
+                 fmt::format("{:.1f}", each.mean.hours), fmt::format("{:.0f}", each.mean.days), shown(each.value, c) + (each.value < 0 ? " loss" : "")});
+  text += columns.text();
+  text += "brings: less the costs of selling; from here: after own hours and the days' holding cost\n";
+  text += fmt::format("\nspent already and the same on every course, so left out: {} and {} own hours\n", spent.shown(c), worked.shown());
+  if (from_book) text += "from the appraisal in force and what is booked; courses of your own: --file COURSES.toml\n";
+  return text;
+}
+
+int run_go_on(const Given& given, Terminal& terminal) {
+  book::Book book = open_book(given, terminal);
+  const Currency c = book.currency();
+  const std::string tag = given.word(0);
+  book::know_vehicle(book, "go-on", tag);
+  const book::VehicleFigures figures = book::figures_of(book, tag, terminal.today);
+  appraisal::OpenCourses open;
+  std::string cause = given.text_or("cause", "");
+  const auto file = given.text("file");
+  if (file) {
+    open = appraisal::read_courses(read_file(*file), *file);
+  } else {
+    const auto budget = budget_of(book, tag, cause);
+    if (!budget)
+      throw Refusal(fmt::format("go-on: no appraisal is kept for {}; keep one with nonrunner appraise JOB.toml --keep, or give the courses "
+                                "with --file COURSES.toml",
+                                tag));
+    if (!budget->cause_is_noted)
+      throw Refusal(fmt::format("go-on: which cause was found on {}? say --cause \"{}\" or the like, or note it: nonrunner note {} \"...\" --cause \"...\"",
+                                tag, budget->cause, tag));
+    cause = budget->cause;
+    open = courses_from_book(book, tag, *budget, terminal.today);
+  }
+  const appraisal::GoOn result = appraisal::go_on(open);
+  if (given.flag("keep")) {
+    book::Recording recording(book, terminal.now, terminal.today);
+    record(recording, book::Finding{date_of(given, terminal), tag, in_words(result, c), cause});
+    recording.keep();
+  }
+  if (!given.json()) {
+    terminal.out << as_text(result, tag, figures.cost, figures.own_hours, !file, cause, c);
+    if (given.flag("keep")) terminal.out << "kept as a finding of " << date_of(given, terminal).iso() << "\n";
+    return 0;
+  }
+  Json json{{"tag", tag}, {"currency", c.code}, {"best", result.courses[0].name}, {"advice", result.courses[result.advice].name}, {"too_close", result.too_close}};
+  json["ahead"] = result.courses.size() > 1 ? Json(plain(result.ahead, c)) : Json(nullptr);
+  json["hours_wrong"] = result.courses.size() > 1 ? Json(result.hours_wrong) : Json(nullptr);
+  json["spent"] = figures.cost.plain(c);
+  json["worked"] = Json::parse(figures.own_hours.shown());
+  json["courses"] = Json::array();
+  for (const appraisal::CourseFromHere& each : result.courses)
+    json["courses"].push_back({{"name", each.name}, {"value", plain(each.value, c)}, {"brings", plain(each.mean.brings, c)},
+                               {"selling", plain(each.mean.selling, c)}, {"spend", plain(each.mean.spend, c)}, {"back", plain(each.mean.back, c)},
+                               {"hours", each.mean.hours}, {"days", each.mean.days}});
+  terminal.out << json.dump(2) << "\n";
+  return 0;
+}
+
+}  // namespace
+
+extern const Command go_on;
+const Command go_on{{"go-on", "TAG", "go on or stop: what each course still brings from here", "nonrunner go-on sprat --file sample-jobs/sprat/go-on.toml",
+                     {{"file", "COURSES.toml", "the courses from a file instead of the appraisal in force"},
+                      {"cause", "NAME", "the cause that was found (else the one noted last)"},
+                      {"keep", "", "keeps the answer as a dated finding"},
+                      date_option()}, true,
+                     "COURSES.toml: hour, holding_per_day and a [[course]] each with name, brings, selling, spend, hours,\n"
+                     "days, back (what comes back on that course alone), or ways = [{ chance, brings, ... }]."},
+                    run_go_on};
+
+}  // namespace nonrunner::commands
