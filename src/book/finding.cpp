@@ -1,7 +1,6 @@
 #include "book/finding.h"
 
 #include "book/checks.h"
-#include "exact/ends.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -12,7 +11,7 @@ Finding read_finding(const Table& table) {
 }
 
 EntryId record(Recording& recording, const Finding& finding) {
-  if (finding.text.empty()) throw Refusal("finding: the text is empty, expected what was found");
+  expect_words("finding", "the text", finding.text);
   meet_vehicle(recording, "finding", finding.vehicle);
   Draft draft(recording, "finding", finding.day);
   draft.mention(finding.vehicle);
