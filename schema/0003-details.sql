@@ -17,7 +17,7 @@ CREATE TABLE line (
   extra    INTEGER NOT NULL,
   core     INTEGER NOT NULL CHECK (core >= 0),
   core_tax INTEGER NOT NULL,
-  core_by  TEXT,
+  core_by  TEXT CHECK (core_by IS NULL OR core_by IS date(core_by)),
   stock    TEXT,
   gives    INTEGER CHECK (gives > 0),
   supplier TEXT NOT NULL
@@ -38,6 +38,9 @@ CREATE TABLE share (
   vehicle  TEXT NOT NULL REFERENCES vehicle,
   weight   INTEGER NOT NULL CHECK (weight > 0)
 ) STRICT;
+CREATE TRIGGER share_is_of_its_entry BEFORE INSERT ON share
+WHEN NOT EXISTS (SELECT 1 FROM line WHERE line.line = NEW.line AND line.entry = NEW.entry)
+BEGIN SELECT RAISE(ABORT, 'a share belongs to a line of its own entry'); END;
 CREATE INDEX share_by_line ON share (line);
 CREATE INDEX share_by_vehicle ON share (vehicle);
 CREATE INDEX share_by_entry ON share (entry);
@@ -47,11 +50,12 @@ BEGIN SELECT RAISE(ABORT, 'entry is closed'); END;
 CREATE TRIGGER share_keeps BEFORE UPDATE ON share BEGIN SELECT RAISE(ABORT, 'details of an entry are never changed'); END;
 CREATE TRIGGER share_stays BEFORE DELETE ON share BEGIN SELECT RAISE(ABORT, 'details of an entry are never deleted'); END;
 
--- Goods or a core going back against a line. `kept` is a restocking fee, or what is short of the deposit.
+-- Goods or a core going back against a line, or goods of it put on the shelf (at the cost `goods`). `kept` is a restocking
+-- fee, or what is short of the deposit.
 CREATE TABLE given_back (
   entry    INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   line     INTEGER NOT NULL REFERENCES line,
-  what     TEXT NOT NULL CHECK (what IN ('goods', 'core')),
+  what     TEXT NOT NULL CHECK (what IN ('goods', 'core', 'shelf')),
   quantity INTEGER NOT NULL CHECK (quantity > 0),
   goods    INTEGER NOT NULL CHECK (goods >= 0),
   tax      INTEGER NOT NULL CHECK (tax >= 0),
@@ -74,7 +78,7 @@ CREATE TABLE paper (
   total    INTEGER NOT NULL,
   itemised INTEGER NOT NULL CHECK (itemised IN (0, 1)),
   on_paper INTEGER NOT NULL CHECK (on_paper IN (0, 1)),
-  back_by  TEXT
+  back_by  TEXT CHECK (back_by IS NULL OR back_by IS date(back_by))
 ) STRICT;
 CREATE INDEX paper_by_number ON paper (supplier, number);
 CREATE INDEX paper_by_total ON paper (supplier, total);
@@ -136,7 +140,7 @@ CREATE TABLE deposit_by (
   entry    INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   account TEXT NOT NULL,
   supplier TEXT NOT NULL,
-  by_day  TEXT
+  by_day  TEXT CHECK (by_day IS NULL OR by_day IS date(by_day))
 ) STRICT;
 CREATE INDEX deposit_by_account ON deposit_by (account);
 CREATE INDEX deposit_by_entry ON deposit_by (entry);

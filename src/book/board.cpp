@@ -15,7 +15,7 @@ std::vector<BoardRow> board(const Book& book, Day today) {
   lines_of("SELECT v.tag FROM vehicle v WHERE EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = v.tag) "
            "OR EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = v.tag) OR EXISTS (SELECT 1 FROM clock c WHERE c.vehicle = v.tag)",
            [&](auto& q) { rows[q.getColumn(0).getString()].tag = q.getColumn(0).getString(); });
-  std::map<std::string, Money> profit;
+  std::map<std::string, Money> profit, late;
   lines_of("SELECT a.kind, a.name, b.amount FROM account a JOIN balance b USING (account) WHERE a.kind IN ('vehicle cost', 'recovered', "
            "'sales', 'cost of sale', 'selling cost', 'late cost', 'recovered income', 'deposit kept', 'written off', 'looking')",
            [&](auto& q) {
@@ -26,6 +26,7 @@ std::vector<BoardRow> board(const Book& book, Day today) {
              if (kind == account::vehicle_cost || kind == account::recovered) row.carried += amount;
              if (kind == account::vehicle_cost || kind == account::cost_of_sale || kind == account::written_off || kind == account::looking)
                row.cost += amount;
+             if (kind == account::late_cost) late[tag] += amount;
              if (kind == account::sales) row.sales -= amount;
              if (kind != account::vehicle_cost && kind != account::recovered && kind != account::looking) profit[tag] -= amount;
            });
@@ -39,6 +40,10 @@ std::vector<BoardRow> board(const Book& book, Day today) {
     row.sold = life.state == State::sold;
     if (life.bought) row.days = days_between(life.bought_day, life.ended ? life.ended_day : today);
     if (life.ended) row.cash_profit = profit[tag];
+    if (!life.ended) {  // spent after a sale that fell through: cost of the car like any other
+      row.cost += late[tag];
+      row.carried += late[tag];
+    }
     all.push_back(row);
   }
   const auto group = [](State state) { return state == State::owned ? 0 : static_cast<int>(state) + 1; };

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstring>
 #include <system_error>
 
 #include "book/migrations.h"
@@ -36,6 +37,33 @@ void make_private_file(const std::filesystem::path& path) {
     throw MachineFailure(path.string() + ": the book cannot be made: " + std::generic_category().message(why));
   }
   ::close(file);
+}
+
+// No statement that comes through the book's own connection takes a safeguard away: whoever means to needs another program,
+// and `check` finds what they did. Pragmas that only ask are let through.
+int guard(void*, int action, const char* first, const char* second, const char*, const char*) {
+  switch (action) {
+    case SQLITE_PRAGMA:
+      for (const char* asking : {"integrity_check", "quick_check", "foreign_key_check", "table_info", "wal_checkpoint"})
+        if (std::strcmp(first, asking) == 0) return SQLITE_OK;
+      return second ? SQLITE_DENY : SQLITE_OK;
+    case SQLITE_ALTER_TABLE:
+    case SQLITE_CREATE_INDEX:
+    case SQLITE_CREATE_TABLE:
+    case SQLITE_CREATE_TRIGGER:
+    case SQLITE_CREATE_VIEW:
+    case SQLITE_CREATE_VTABLE:
+    case SQLITE_CREATE_TEMP_INDEX:
+    case SQLITE_CREATE_TEMP_TABLE:
+    case SQLITE_CREATE_TEMP_TRIGGER:
+    case SQLITE_CREATE_TEMP_VIEW:
+    case SQLITE_DROP_INDEX:
+    case SQLITE_DROP_TABLE:
+    case SQLITE_DROP_TRIGGER:
+    case SQLITE_DROP_VIEW:
+    case SQLITE_DROP_VTABLE: return SQLITE_DENY;
+    default: return SQLITE_OK;
+  }
 }
 
 }  // namespace
@@ -152,10 +180,16 @@ Book Book::open(const std::filesystem::path& path) {
           SQLite::Database from(path.string(), SQLite::OPEN_READONLY), to(aside, SQLite::OPEN_READWRITE);
           SQLite::Backup(to, from).executeStep();
         }
-        migrate(database, now, newest);
+        try {
+          migrate(database, now, newest);
+        } catch (const SQLite::Exception& error) {
+          if (error.getErrorCode() != SQLITE_ERROR) throw;
+          throw MachineFailure(path.string() + ": the book cannot be brought up to date: " + error.what() + "; it is as it was");
+        }
       }
       transaction.commit();
     }
+    sqlite3_set_authorizer(database.getHandle(), guard, nullptr);
     book.read_shop();
   } catch (const SQLite::Exception&) {
     rethrow_database_error(path);

@@ -40,11 +40,9 @@ EntryId record(Recording& recording, const Buy& buy) {
     draft.post(account::vehicle_cost, buy.vehicle, fee.amount);
     draft.post(account::purse, purse, -fee.amount);
   }
-  if (life.state == State::passed) {
-    const Money looking = balance_of(recording.book(), account::looking, buy.vehicle).amount;
-    draft.post(account::vehicle_cost, buy.vehicle, looking);
-    draft.post(account::looking, buy.vehicle, -looking);
-  }
+  const Money looking = balance_of(recording.book(), account::looking, buy.vehicle).amount;
+  draft.post(account::vehicle_cost, buy.vehicle, looking);
+  draft.post(account::looking, buy.vehicle, -looking);
   const EntryId entry = draft.record();
   if (!buy.job.empty()) keep_appraisal(recording, buy.vehicle, buy.day, entry, buy.job, buy.job_figures);
   return entry;

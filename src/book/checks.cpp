@@ -26,6 +26,10 @@ void expect_some(const std::string& event, const std::string& what, Quantity qua
     throw Refusal(fmt::format("{}: {} is {}, expected more than 0", event, what, quantity.shown()));
 }
 
+void expect_words(const std::string& event, const std::string& what, const std::string& text) {
+  if (text.empty()) throw Refusal(fmt::format("{}: {} is empty, expected a few words", event, what));
+}
+
 Life expect_known(Recording& recording, const std::string& event, const std::string& tag) {
   know_vehicle(recording.book(), event, tag);
   return life_of(recording.book(), tag);

@@ -10,6 +10,7 @@ namespace nonrunner::book {
 void expect_positive(const Recording&, const std::string& event, const std::string& what, Money);
 void expect_not_negative(const Recording&, const std::string& event, const std::string& what, Money);
 void expect_some(const std::string& event, const std::string& what, Quantity);
+void expect_words(const std::string& event, const std::string& what, const std::string& text);
 // The car as it stands, for an event that needs it known; throws Refusal where no car has the tag.
 Life expect_known(Recording&, const std::string& event, const std::string& tag);
 // "sprat was sold on 2025-04-15 (entry 81); to take that back: nonrunner void 81 --why "...""

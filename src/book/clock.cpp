@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "book/names.h"
+#include "book/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -34,6 +34,7 @@ void start_clock(Recording& recording, const std::string& worker, const std::str
     throw Refusal(fmt::format("clock on: {} clock runs on {} (\"{}\") since {}; stop it first: nonrunner clock off", whose(worker),
                               running->vehicle, running->operation, running->since));
   meet_vehicle(recording, "clock on", vehicle);
+  expect_words("clock on", "the operation", operation);
   auto& insert = recording.book().query("INSERT INTO clock VALUES (?, ?, ?, ?)");
   insert.bind(1, worker);
   insert.bind(2, vehicle);

@@ -290,6 +290,10 @@ EntryId last_entry(const Book& book) {
   return last;
 }
 
+std::string stands(const std::string& day) {
+  return fmt::format("(e.voids IS NULL AND e.day <= {0} AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day <= {0}))", day);
+}
+
 std::optional<Day> closed_until(const Book& book) {
   const auto value = book.setting("closed");
   return value ? std::optional(Day::parse(*value)) : std::nullopt;

@@ -109,6 +109,9 @@ struct Balance {
 Balance balance_of(const Book&, const std::string& kind, const std::string& name);  // zero where there is none
 
 EntryId last_entry(const Book&);
+// SQL for "entry e counts at the end of the day `day`" (a parameter such as "?2"): it was entered by then, is no reversal,
+// and was not taken back by then. An entry of a closed period that was voided later stands until the day of its reversal.
+std::string stands(const std::string& day);
 std::optional<Day> closed_until(const Book&);
 Cell cell(const std::optional<Day>&);
 

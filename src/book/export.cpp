@@ -67,6 +67,14 @@ Json as_json(const Value& value) {
   return nullptr;
 }
 
+// Whether the event of a receipt says that it takes the place of `entry`.
+bool replaces(const std::string& event, EntryId entry) {
+  if (event.find("replaces = ") == std::string::npos) return false;
+  const Value value = parse_toml("e = " + event, "entry");
+  const Value* replaced = value.find("e")->find("replaces");
+  return replaced && replaced->text == std::to_string(entry);
+}
+
 // The job files are written beside the events; a purchase names the one it is kept with.
 void write_events(const Book& book, const fs::path& folder, const std::function<void(std::size_t, std::size_t)>& tick) {
   Out out(folder / "events.toml");
@@ -102,12 +110,12 @@ void write_events(const Book& book, const fs::path& folder, const std::function<
   // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the receipt alone.
   const EntryId last = last_entry(book);
   auto& rows = book.query(
-      "SELECT e.entry, e.event, e.kind = 'void' AND EXISTS (SELECT 1 FROM entry r WHERE r.entry = e.entry + 1 AND r.kind = 'receipt' "
-      "AND r.event LIKE '%replaces = ' || e.voids || ',%') FROM entry e ORDER BY e.entry");
+      "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry r WHERE r.entry = e.entry + 1 "
+      "AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e ORDER BY e.entry");
   while (rows.executeStep()) {
     const EntryId entry = rows.getColumn(0).getInt64();
     if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
-    if (rows.getColumn(2).getInt() != 0) continue;
+    if (replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64())) continue;
     std::string event = rows.getColumn(1).getString();
     if (const auto job = job_of.find(entry); job != job_of.end()) event.insert(event.size() - 2, ", job = " + toml_text(job->second));
     out.line("  " + event + ",");

@@ -8,6 +8,7 @@
 #include "book/goods_back.h"
 #include "book/settings.h"
 #include "exact/ends.h"
+#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -29,9 +30,9 @@ std::vector<std::string> cars_of_entry(const Book& book, EntryId entry) {
 
 void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
   auto& rows = book.query(
-      "SELECT a.kind, e.kind, e.entry > ?3, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN live_entry e USING (entry) "
+      "SELECT a.kind, e.kind, e.entry > ?3, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN entry e USING (entry) "
       "WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered', 'recovered income', 'sales', 'selling cost', 'deposit kept', "
-      "'late cost', 'looking', 'buyer deposit') AND e.day <= ?2 GROUP BY 1, 2, 3");
+      "'late cost', 'looking', 'buyer deposit') AND " + stands("?2") + " GROUP BY 1, 2, 3");
   rows.bind(1, figures.tag);
   rows.bind(2, until(on));
   rows.bind(3, figures.life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : figures.life.ended);
@@ -39,37 +40,34 @@ void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on
     const std::string kind = rows.getColumn(0).getString(), event = rows.getColumn(1).getString();
     const bool after = rows.getColumn(2).getInt() != 0;
     const Money sum = money_at(rows, 3);
-    const bool closing = event == "sell" || event == "write off";
-    if (kind == account::vehicle_cost || kind == account::recovered) figures.carried += sum;
-    if (kind == account::vehicle_cost && !closing) figures.cost += sum;
-    if ((kind == account::recovered || kind == account::recovered_income) && !closing && event != "pass")
+    // These carry the cost somewhere else; what was put into the car stays what it was.
+    const bool closing = event == "sell" || event == "write off" || event == "pass";
+    // A cost that came after a sale which fell through later is cost of the car like any other.
+    const bool of_the_car = kind == account::vehicle_cost || (kind == account::late_cost && !after);
+    if (of_the_car || kind == account::recovered) figures.carried += sum;
+    if ((of_the_car || kind == account::looking) && !closing) figures.cost += sum;
+    if ((kind == account::recovered || kind == account::recovered_income) && !closing)
       (after ? figures.recovered_after : figures.recovered_before) -= sum;
     if (kind == account::sales) figures.sales -= sum;
     if (kind == account::selling_cost) figures.selling_costs += sum;
     if (kind == account::deposit_kept) figures.deposit_kept -= sum;
-    if (kind == account::late_cost) figures.late_cost += sum;
+    if (kind == account::late_cost && after) figures.late_cost += sum;
     if (kind == account::looking) figures.looking += sum;
     if (kind == account::buyer_deposit) figures.deposit_held -= sum;
   }
-  // Entered after the sale with a day before it: on a day between, it is cost of a car that is not sold yet.
-  if (figures.life.ended == 0) {
-    figures.cost += figures.late_cost;
-    figures.carried += figures.late_cost;
-    figures.late_cost = Money{};
-  }
-  if (figures.life.state == State::passed) figures.cost += figures.looking;
   if (figures.life.bought != 0) {
-    auto& bought = book.query(
-        "SELECT p.seq, p.amount FROM posting p JOIN account a USING (account) WHERE p.entry = ? AND a.kind = 'vehicle cost' ORDER BY p.seq");
-    bought.bind(1, figures.life.bought);
-    while (bought.executeStep()) (bought.getColumn(0).getInt() == 1 ? figures.price_paid : figures.fees) += money_at(bought, 1);
+    const Value event = parse_toml("e = " + load_entry(book, figures.life.bought).event, "entry");
+    const Value& buy = *event.find("e");
+    figures.price_paid = Money::parse(buy.find("price")->text, book.currency());
+    if (const Value* fees = buy.find("fees"))
+      for (const Value& fee : fees->items) figures.fees += Money::parse(fee.find("amount")->text, book.currency());
   }
 }
 
 void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
   auto& hours = book.query(
-      "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = ? AND e.day <= ? "
-      "GROUP BY l.operation ORDER BY min(e.entry)");
+      "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " + stands("?2") +
+      " GROUP BY l.operation ORDER BY min(e.entry)");
   hours.bind(1, figures.tag);
   hours.bind(2, until(on));
   while (hours.executeStep()) {
@@ -79,14 +77,14 @@ void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on)
     figures.paid_hours += figures.hours.back().paid;
   }
   auto& trips = book.query(
-      "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN live_entry e USING (entry) WHERE t.vehicle = ? AND e.day <= ?");
+      "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN entry e USING (entry) WHERE t.vehicle = ?1 AND " + stands("?2"));
   trips.bind(1, figures.tag);
   trips.bind(2, until(on));
   trips.executeStep();
   figures.distance = Distance::of(trips.getColumn(0).getInt64());
   trips.tryReset();
   auto& adverts = book.query(
-      "SELECT a.price FROM advert a JOIN live_entry e USING (entry) WHERE a.vehicle = ? AND e.day <= ? ORDER BY e.day, e.entry");
+      "SELECT a.price FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " + stands("?2") + " ORDER BY e.day, e.entry");
   adverts.bind(1, figures.tag);
   adverts.bind(2, until(on));
   while (adverts.executeStep()) {
@@ -95,15 +93,14 @@ void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on)
   }
 }
 
-// What the car had brought when it was sold, before late costs, late cores and leftover parts.
-Money at_the_sale(const VehicleFigures& f) { return f.sales - f.cost + f.recovered_before - f.selling_costs + f.deposit_kept; }
-
-Money selling_costs_until(const Book& book, const std::string& tag, EntryId entry) {
+// What came in or went out through one kind of account up to an entry.
+Money until_entry(const Book& book, const char* kind, const std::string& tag, EntryId entry) {
   auto& sum = book.query(
       "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e USING (entry) "
-      "WHERE a.kind = 'selling cost' AND a.name = ? AND e.entry <= ?");
-  sum.bind(1, tag);
-  sum.bind(2, entry);
+      "WHERE a.kind = ? AND a.name = ? AND e.entry <= ?");
+  sum.bind(1, kind);
+  sum.bind(2, tag);
+  sum.bind(3, entry);
   sum.executeStep();
   const Money result = money_at(sum, 0);
   sum.tryReset();
@@ -114,9 +111,12 @@ void work_out(const Book& book, VehicleFigures& f, const Expected& expected) {
   const bool ended = f.life.ended != 0, sold = f.life.state == State::sold;
   if (ended) {
     f.days = days_between(f.life.bought_day, f.life.ended_day);
-    f.cash_profit = at_the_sale(f) + f.recovered_after - f.late_cost;
+    // What came up to the sale; then late costs, late cores, leftover parts, a bank's charge.
+    const Money before = f.sales - f.cost + f.recovered_before;
+    f.cash_profit = before - f.selling_costs + f.deposit_kept + f.recovered_after - f.late_cost;
     f.profit = *f.cash_profit - Price::of(hour(book)).times(f.own_hours);
-    f.first_cash_profit = at_the_sale(f) + f.selling_costs - selling_costs_until(book, f.tag, f.life.ended);
+    f.first_cash_profit = before - until_entry(book, account::selling_cost, f.tag, f.life.ended) -
+                          until_entry(book, account::deposit_kept, f.tag, f.life.ended);
     if (f.own_hours > Hours{})
       f.per_own_hour = Money::of_minor(divided(Wide(f.cash_profit->minor()) * 1000, f.own_hours.thousandths(), Rounding::half_away));
     if (sold && f.sales > Money{}) {
@@ -153,8 +153,8 @@ VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, s
 std::vector<NamedBalance> balances(const Book& book, const std::string& account_kind, std::optional<Day> on) {
   std::vector<NamedBalance> all;
   auto& rows = on ? book.query("SELECT a.name, coalesce(sum(p.amount), 0), coalesce(sum(p.quantity), 0) FROM account a "
-                               "JOIN posting p USING (account) JOIN live_entry e USING (entry) WHERE a.kind = ?1 AND e.day <= ?2 "
-                               "GROUP BY a.account ORDER BY a.account")
+                               "JOIN posting p USING (account) JOIN entry e USING (entry) WHERE a.kind = ?1 AND " + stands("?2") +
+                               " GROUP BY a.account ORDER BY a.account")
                   : book.query("SELECT a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN balance b "
                                "USING (account) WHERE a.kind = ?1 ORDER BY a.account");
   rows.bind(1, account_kind);
@@ -169,9 +169,9 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
   // Cores: the deposit of each line less what came back or was given up for it.
   auto& cores = book.query(
       "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM given_back g "
-      "JOIN live_entry ge USING (entry) WHERE g.line = l.line AND g.what = 'core' AND ge.day <= ?1), 0) AS due, l.core_by, l.line "
-      "FROM line l JOIN live_entry e USING (entry) WHERE l.core > 0 AND e.day <= ?1 "
-      "AND (?2 = '' OR EXISTS (SELECT 1 FROM share s WHERE s.line = l.line AND s.vehicle = ?2)) AND due <> 0 ORDER BY l.line");
+      "JOIN entry e USING (entry) WHERE g.line = l.line AND g.what = 'core' AND " + stands("?1") + "), 0) AS due, l.core_by, l.line "
+      "FROM line l JOIN entry e USING (entry) WHERE l.core > 0 AND " + stands("?1") +
+      " AND (?2 = '' OR EXISTS (SELECT 1 FROM share s WHERE s.line = l.line AND s.vehicle = ?2)) AND due <> 0 ORDER BY l.line");
   cores.bind(1, until(on));
   cores.bind(2, vehicle);
   while (cores.executeStep()) {
@@ -186,8 +186,10 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
     for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {
       if (is_zero(tool.amount)) continue;
       Due due{"deposit on " + tool.name, tool.amount, "", {}, {}, ""};
-      auto& last = book.query("SELECT supplier, by_day FROM deposit_by JOIN live_entry USING (entry) WHERE account = ? ORDER BY entry DESC LIMIT 1");
+      auto& last = book.query("SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = ?1 AND " + stands("?2") +
+                              " ORDER BY entry DESC LIMIT 1");
       last.bind(1, tool.name);
+      last.bind(2, until(on));
       if (last.executeStep()) {
         due.from = last.getColumn(0).getString();
         if (!last.getColumn(1).isNull()) due.by = Day::parse(last.getColumn(1).getString());
@@ -218,7 +220,7 @@ std::vector<Waiting> tray(const Book& book, std::optional<Day> on) {
   std::vector<Waiting> all;
   auto& rows = book.query(
       "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY l.line LIMIT 1) "
-      "FROM paper p JOIN live_entry e USING (entry) WHERE p.itemised = 0 AND e.day <= ? ORDER BY p.entry");
+      "FROM paper p JOIN entry e USING (entry) WHERE p.itemised = 0 AND " + stands("?1") + " ORDER BY p.entry");
   rows.bind(1, until(on));
   while (rows.executeStep())
     all.push_back({rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()), {}, rows.getColumn(4).getString(),
@@ -237,8 +239,8 @@ std::vector<MayGoBack> may_go_back(const Book& book, Day today) {
   std::vector<MayGoBack> all;
   for (const auto& [number, by] : lines) {
     const Line line = line_by_number(book, number);
-    if (line.goods_back >= line.quantity) continue;
-    const Refund refund = full_refund(line, line.quantity - line.goods_back);
+    if (line.left() <= Quantity{}) continue;
+    const Refund refund = full_refund(line, line.left());
     all.push_back({line.id, line.what, line.supplier, by, refund.goods + refund.tax});
   }
   return all;

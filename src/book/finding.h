@@ -1,6 +1,6 @@
 // What was found on a car, in words: a memorandum.
 //
-// Refused:  1 the text is empty
+// Refused, the first that applies:  1 the text is empty   2 the tag is not well formed
 #pragma once
 #include "book/entry.h"
 #include "text/table.h"

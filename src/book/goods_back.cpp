@@ -36,9 +36,10 @@ EntryId record(Recording& recording, const GoodsBack& back) {
   const Currency& currency = recording.currency();
   const Line line = expect_line(recording.book(), "return", back.line);
   const std::string named = fmt::format("line {} (\"{}\")", back.line, line.what);
-  if (back.quantity <= Quantity{} || line.goods_back + back.quantity > line.quantity)
-    throw Refusal(fmt::format("return: {} of {}, expected more than 0 and at most {}, as {} of {} went back already", back.quantity.shown(),
-                              named, (line.quantity - line.goods_back).shown(), line.goods_back.shown(), line.quantity.shown()));
+  if (back.quantity <= Quantity{} || back.quantity > line.left())
+    throw Refusal(fmt::format("return: {} of {}, expected more than 0 and at most {}, as {} of {} went back already{}", back.quantity.shown(),
+                              named, line.left().shown(), line.goods_back.shown(), line.quantity.shown(),
+                              line.shelved > Quantity{} ? " and " + line.shelved.shown() + " to the shelf" : ""));
   const Money goods_left = line.amount - line.goods_back_amount;
   if (is_negative(back.goods) || back.goods > std::max(goods_left, Money{}))
     throw Refusal(fmt::format("return: {} for the goods of {}, expected 0 to {}", back.goods.plain(currency), named,

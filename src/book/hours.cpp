@@ -28,6 +28,7 @@ EntryId record(Recording& recording, const Labour& labour) {
   if (labour.paid > Hours{} && (labour.rate.fine() <= 0 || labour.purse.empty()))
     throw Refusal(fmt::format("hours: {} paid hours for \"{}\" need what an hour was paid (rate) and the purse that paid it",
                               labour.paid.shown(), labour.operation));
+  expect_words("hours", "the operation", labour.operation);
   const Life life = life_of(recording.book(), labour.vehicle);
   Draft draft(recording, "hours", labour.day);
   draft.mention(labour.vehicle);

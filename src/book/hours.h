@@ -4,6 +4,7 @@
 //
 // Refused, the first that applies:
 //   1 the tag is not well formed   2 neither own nor paid hours, or a number below 0   3 paid hours without a rate or a purse
+//   4 the operation is empty
 #pragma once
 #include "book/entry.h"
 #include "text/table.h"

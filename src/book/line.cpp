@@ -45,7 +45,10 @@ Line line_by_number(const Book& book, std::int64_t number) {
   while (back.executeStep()) {
     const Quantity quantity = Quantity::of(back.getColumn(1).getInt64());
     const Money goods = Money::of_minor(back.getColumn(2).getInt64());
-    if (back.getColumn(0).getString() == "goods") {
+    const std::string what = back.getColumn(0).getString();
+    if (what == "shelf") {
+      line.shelved = quantity;
+    } else if (what == "goods") {
       line.goods_back = quantity;
       line.goods_back_amount = goods;
       line.goods_back_tax = Money::of_minor(back.getColumn(3).getInt64());

@@ -24,12 +24,13 @@ struct Line {
   std::optional<Day> core_by;
   std::vector<Share> shares;
 
-  // Gone back so far, in live entries.
-  Quantity goods_back, core_back;
+  // Gone back, or to the shelf, so far; in live entries.
+  Quantity goods_back, core_back, shelved;
   Money goods_back_amount, goods_back_tax, core_back_deposit;
 
   Money cost() const { return amount + tax - core_tax + extra; }
   Money deposit() const { return core + core_tax; }
+  Quantity left() const { return quantity - goods_back - shelved; }  // goods that neither went back nor to the shelf
   Money core_due() const { return deposit() - core_back_deposit; }
 };
 

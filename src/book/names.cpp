@@ -111,8 +111,7 @@ const char* shown(State state) {
 Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
   auto& turns = book.query(
-      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ? AND e.voids IS NULL "
-      "AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry) AND e.day <= ? ORDER BY e.entry");
+      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " + stands("?2") + " ORDER BY e.entry");
   turns.bind(1, tag);
   turns.bind(2, on ? on->iso() : std::string("9999-12-31"));
   while (turns.executeStep()) {
@@ -148,7 +147,8 @@ const char* cost_account(State state) {
 }
 
 Money carried(const Book& book, const std::string& tag) {
-  return balance_of(book, account::vehicle_cost, tag).amount + balance_of(book, account::recovered, tag).amount;
+  const Money cost = balance_of(book, account::vehicle_cost, tag).amount + balance_of(book, account::recovered, tag).amount;
+  return life_of(book, tag).ended != 0 ? cost : cost + balance_of(book, account::late_cost, tag).amount;
 }
 
 }  // namespace nonrunner::book

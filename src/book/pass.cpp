@@ -30,7 +30,9 @@ EntryId record(Recording& recording, const Pass& pass) {
   const Money gross = balance_of(recording.book(), account::vehicle_cost, pass.vehicle).amount;
   draft.post(account::looking, pass.vehicle, cost);
   draft.post(account::vehicle_cost, pass.vehicle, -gross);
-  draft.post(account::recovered, pass.vehicle, gross - cost);
+  const Money late = balance_of(recording.book(), account::late_cost, pass.vehicle).amount;  // see sell.h
+  draft.post(account::late_cost, pass.vehicle, -late);
+  draft.post(account::recovered, pass.vehicle, gross + late - cost);
   return draft.record();
 }
 

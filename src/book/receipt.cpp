@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 #include <set>
 
 #include "book/checks.h"
@@ -31,6 +32,7 @@ Money amount_of(const ReceiptLine& line) {
   if (line.quantity <= Quantity{})
     throw Refusal(fmt::format("{} has the quantity {}, expected more than 0 (what goes back has a negative unit or amount)", called(line),
                               line.quantity.shown()));
+  if (line.what.empty()) throw Refusal(called(line) + " does not say what was bought, expected a few words");
   return line.amount ? *line.amount : line.unit->times(line.quantity);
 }
 
@@ -66,6 +68,8 @@ std::vector<Worked> work_out(const Receipt& receipt) {
   }
   if (!is_zero(receipt.tax) && std::all_of(tax_weights.begin(), tax_weights.end(), [](auto w) { return w == 0; }))
     throw Refusal("receipt: there is a tax but no line is taxed; mark the lines that it lies on with taxed = true");
+  if (!is_zero(receipt.tax) && std::accumulate(tax_weights.begin(), tax_weights.end(), std::int64_t{0}) == 0)
+    throw Refusal("receipt: there is a tax and the taxed lines add up to 0; make what was bought and what went back two papers");
   // A free paper with shipping: each line carries the same.
   if (std::all_of(weights.begin(), weights.end(), [](auto w) { return w == 0; })) std::fill(weights.begin(), weights.end(), 1);
   const std::vector<Money> tax = spread(receipt.tax, tax_weights);
@@ -109,6 +113,13 @@ void check_ids(const Recording& recording, const Receipt& receipt) {
   }
 }
 
+void check_supplier(const Receipt& receipt) {
+  if (!receipt.supplier.empty()) return;
+  if (receipt.on_account) throw Refusal("receipt: what stays on account needs the supplier whom it is owed; say who");
+  if (receipt.on_paper && receipt.itemised)
+    throw Refusal("receipt: a whole paper needs its supplier; say who, or that there was no paper");
+}
+
 EventText line_event(const ReceiptLine& line, const std::string& id, const Currency& currency) {
   EventText event(currency);
   event.text("id", id).text("what", line.what).number("qty", line.quantity.shown());
@@ -141,7 +152,7 @@ std::int64_t next_line(const Book& book) {
 
 Cell text_or_none(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
 
-void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::string>& ids, const Currency& currency) {
+void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::string>& ids, bool later, const Currency& currency) {
   EventText paid(currency);
   for (const auto& [purse, amount] : receipt.paid) paid.money(purse, amount);
   draft.event.text("supplier", receipt.supplier).text("number", receipt.number).table("paid", paid);
@@ -149,7 +160,7 @@ void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::st
   if (!is_zero(receipt.shipping)) draft.event.money("shipping", receipt.shipping);
   if (!is_zero(receipt.discount)) draft.event.money("discount", receipt.discount);
   draft.event.money("total", receipt.total).day("back_by", receipt.back_by);
-  if (receipt.replaces) draft.event.number("replaces", std::to_string(*receipt.replaces));
+  if (receipt.replaces) draft.event.number("replaces", std::to_string(*receipt.replaces)).flag("later", later);
   draft.event.flag("on_account", receipt.on_account).flag("again", receipt.again);
   if (!receipt.itemised) draft.event.number("itemised", "false");
   if (!receipt.on_paper) draft.event.number("paper", "false");
@@ -195,14 +206,16 @@ EntryId record(Recording& recording, const Receipt& receipt) {
   expect_not_negative(recording, "receipt", "discount", receipt.discount);
   const std::vector<Worked> worked = work_out(receipt);
   check_sums(recording, receipt, worked);
-  std::vector<Posting> gone;
-  if (receipt.replaces) gone = void_for_replacement(recording, *receipt.replaces, receipt.day);
+  Replaced replaced;
+  if (receipt.replaces)
+    replaced = void_for_replacement(recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later});
   if (const auto same = receipt.again ? std::nullopt : same_paper(book, receipt))
     throw Refusal(fmt::format("receipt: {} {} is in the book already (entry {}); if it is another one, say so with --again",
                               receipt.supplier,
                               receipt.number.empty() ? "of " + receipt.day.iso() + " over " + receipt.total.plain(currency) : receipt.number,
                               *same));
   check_ids(recording, receipt);
+  check_supplier(receipt);
 
   Draft draft(recording, "receipt", receipt.day);
   const EntryId entry = last_entry(book) + 1;
@@ -245,9 +258,9 @@ EntryId record(Recording& recording, const Receipt& receipt) {
                           gives ? Cell(given.gives.thousandths()) : Cell(), receipt.supplier});
     for (const Share& share : given.shares) draft.detail("share", {line.number, share.vehicle, share.weight});
   }
-  for (const Posting& posting : gone) {
+  for (const Posting& posting : replaced.gone) {
     draft.mention(posting.name);
-    draft.post(account::vehicle_cost, posting.name, posting.amount);
+    draft.post(posting.kind, posting.name, posting.amount);
     draft.post(cost_account(life_of(book, posting.name).state), posting.name, -posting.amount);
   }
   Money paid;
@@ -259,7 +272,7 @@ EntryId record(Recording& recording, const Receipt& receipt) {
   draft.post(account::payable, receipt.supplier, paid - receipt.total);
   draft.detail("paper", {receipt.supplier, receipt.number, receipt.total.minor(), static_cast<std::int64_t>(receipt.itemised),
                          static_cast<std::int64_t>(receipt.on_paper), cell(receipt.back_by)});
-  write_event(draft, receipt, ids, currency);
+  write_event(draft, receipt, ids, replaced.later, currency);
   return draft.record();
 }
 

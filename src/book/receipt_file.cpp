@@ -59,11 +59,12 @@ ReceiptLine read_line(const Table& table, const Currency& currency) {
 
 Receipt read_receipt(const Table& table, const Currency& currency) {
   table.only({"do", "date", "supplier", "number", "paid", "tax", "shipping", "discount", "total", "line", "back_by", "replaces",
-              "on_account", "again", "itemised", "paper"});
+              "later", "on_account", "again", "itemised", "paper"});
   Receipt receipt;
   receipt.day = table.day("date");
   receipt.on_paper = table.flag_or("paper", true);
-  receipt.supplier = receipt.on_paper ? table.text("supplier") : table.text_or("supplier", "");
+  receipt.itemised = table.flag_or("itemised", true);
+  receipt.supplier = receipt.on_paper && receipt.itemised ? table.text("supplier") : table.text_or("supplier", "");
   receipt.number = table.text_or("number", "");
   receipt.tax = table.money_or("tax", currency, Money{});
   receipt.shipping = table.money_or("shipping", currency, Money{});
@@ -71,8 +72,8 @@ Receipt read_receipt(const Table& table, const Currency& currency) {
   receipt.total = table.money("total", currency);
   receipt.back_by = table.day_if("back_by");
   receipt.on_account = table.flag_or("on_account", false);
+  receipt.later = table.flag_or("later", false);
   receipt.again = table.flag_or("again", false);
-  receipt.itemised = table.flag_or("itemised", true);
   if (table.has("replaces")) receipt.replaces = table.whole("replaces", 1, 2'000'000'000);
   if (const Value* paid = table.find("paid")) {
     if (paid->kind == Value::Kind::text) {  // one purse paid all of it

@@ -14,6 +14,17 @@ Recover read_recover(const Table& table, const Currency& currency, bool back) {
   return {back, table.day("date"), table.text("vehicle"), table.text("what"), table.money("amount", currency), table.text("purse")};
 }
 
+Money recovered_in_all(const Book& book, const std::string& vehicle) {
+  auto& sum = book.query(
+      "SELECT coalesce(-sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e USING (entry) "
+      "WHERE a.name = ? AND a.kind IN ('recovered', 'recovered income') AND e.kind IN ('recover', 'recover back')");
+  sum.bind(1, vehicle);
+  sum.executeStep();
+  const Money recovered = Money::of_minor(sum.getColumn(0).getInt64());
+  sum.tryReset();
+  return recovered;
+}
+
 EntryId record(Recording& recording, const Recover& recover) {
   const Book& book = recording.book();
   const std::string name = recover.back ? "recover back" : "recover";
@@ -27,13 +38,14 @@ EntryId record(Recording& recording, const Recover& recover) {
     on_cost = std::min(recover.amount, still);
     on_income = recover.amount - on_cost;
   } else {
-    const Money deducted = in_inventory ? -balance_of(book, account::recovered, recover.vehicle).amount : Money{};
-    if (recover.amount > income + deducted)
+    const Money recovered = recovered_in_all(book, recover.vehicle);
+    if (recover.amount > recovered)
       throw Refusal(fmt::format("recover back: {} for \"{}\", but {} was recovered from {}", recover.amount.plain(recording.currency()),
-                                recover.what, (income + deducted).plain(recording.currency()), recover.vehicle));
-    on_income = -std::min(recover.amount, income);
+                                recover.what, recovered.plain(recording.currency()), recover.vehicle));
+    on_income = in_inventory ? -std::min(recover.amount, std::max(income, Money{})) : -recover.amount;
     on_cost = -(recover.amount + on_income);
   }
+  expect_words(name, "what", recover.what);
   meet_purse(recording, name, recover.purse);
   Draft draft(recording, name, recover.day);
   draft.mention(recover.vehicle);

@@ -118,9 +118,12 @@ EntryId record(Recording& recording, const Sale& sale) {
   }
   const Money cost = balance_of(book, account::vehicle_cost, sale.vehicle).amount;
   const Money recovered = balance_of(book, account::recovered, sale.vehicle).amount;
-  draft.post(account::cost_of_sale, sale.vehicle, cost + recovered);
+  // Came after an earlier sale that fell through: cost of the car like any other.
+  const Money late = balance_of(book, account::late_cost, sale.vehicle).amount;
+  draft.post(account::cost_of_sale, sale.vehicle, cost + recovered + late);
   draft.post(account::vehicle_cost, sale.vehicle, -cost);
   draft.post(account::recovered, sale.vehicle, -recovered);
+  draft.post(account::late_cost, sale.vehicle, -late);
   const EntryId entry = draft.record();
   remark_on_limit(recording, sale.day);
   return entry;

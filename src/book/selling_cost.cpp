@@ -12,6 +12,7 @@ SellingCost read_selling_cost(const Table& table, const Currency& currency) {
 EntryId record(Recording& recording, const SellingCost& cost) {
   expect_known(recording, "selling cost", cost.vehicle);
   expect_positive(recording, "selling cost", "the amount", cost.amount);
+  expect_words("selling cost", "what", cost.what);
   meet_purse(recording, "selling cost", cost.purse);
   Draft draft(recording, "selling cost", cost.day);
   draft.mention(cost.vehicle);

@@ -3,6 +3,7 @@
 //   selling cost + amount   purse - amount
 //
 // Refused, the first that applies:  1 no vehicle has the tag   2 the amount is not above 0
+//   3 it does not say what
 #pragma once
 #include "book/entry.h"
 #include "text/table.h"

@@ -17,18 +17,22 @@ void write(Recording& recording, const std::string& name, const std::string& val
   put.exec();
 }
 
+// A value read by `reading`, whose refusal gets the name of the setting.
+template <class Reading>
+auto read(const std::string& name, Reading reading) {
+  try {
+    return reading();
+  } catch (const Refusal& refusal) {
+    throw Refusal("set " + name + ": " + refusal.what());
+  }
+}
+
 }  // namespace
 
 void set(Recording& recording, const std::string& name, const std::string& value) {
   const Currency& currency = recording.currency();
   if (name == "hour") {
-    const Money hour = [&] {
-      try {
-        return Money::parse(value, currency);
-      } catch (const Refusal& refusal) {
-        throw Refusal(std::string("set hour: ") + refusal.what());
-      }
-    }();
+    const Money hour = read(name, [&] { return Money::parse(value, currency); });
     if (is_negative(hour)) throw Refusal("set hour: found " + value + ", expected 0 or more");
     write(recording, name, hour.plain(currency));
   } else if (name == "dealer-limit") {
@@ -41,7 +45,7 @@ void set(Recording& recording, const std::string& name, const std::string& value
                                 did_you_mean(value, {"asset", "liability", "credit"})));
     write(recording, name, value);
   } else if (name == "closed") {
-    close(recording, Day::parse(value));
+    close(recording, read(name, [&] { return Day::parse(value); }));
   } else {
     throw Refusal(fmt::format("set: there is no setting \"{}\"{}", name,
                               nearest(name, {"hour", "dealer-limit"}) ? did_you_mean(name, {"hour", "dealer-limit"})

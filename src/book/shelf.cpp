@@ -7,6 +7,7 @@
 #include "book/checks.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "exact/spread.h"
 
 namespace nonrunner::book {
 
@@ -17,6 +18,15 @@ void expect_item(const Book& book, const std::string& event, const std::string& 
   if (std::find(items.begin(), items.end(), item) != items.end()) return;
   const std::string hint = did_you_mean(item, items);
   throw Refusal(fmt::format("{}: there is no \"{}\" on the shelf{}", event, item, hint.empty() ? "; see: nonrunner stock" : hint));
+}
+
+// What comes off a car that is not sold is at most what the car carries.
+void expect_carried(const Recording& recording, const std::string& tag, Money amount) {
+  const State state = life_of(recording.book(), tag).state;
+  const Money most = carried(recording.book(), tag);
+  if ((state == State::owned || state == State::considered) && amount > most)
+    throw Refusal(fmt::format("shelve: {} off {}, which carries a cost of {}; expected at most that", amount.plain(recording.currency()), tag,
+                              most.plain(recording.currency())));
 }
 
 }  // namespace
@@ -89,33 +99,37 @@ EntryId record(Recording& recording, const Count& count) {
 
 EntryId record(Recording& recording, const Shelve& shelve) {
   const Book& book = recording.book();
-  const Currency& currency = recording.currency();
   expect_some("shelve", "the quantity", shelve.quantity);
+  expect_words("shelve", "the item", shelve.stock);
   Draft draft(recording, "shelve", shelve.day);
   Money amount;
   if (!shelve.line.empty()) {
     const Line line = expect_line(book, "shelve", shelve.line);
     if (line.kind == "stock" || line.shares.empty())
       throw Refusal(fmt::format("shelve: line {} (\"{}\") is not on a car, expected a line that is", shelve.line, line.what));
-    if (shelve.quantity > line.quantity - line.goods_back)
+    if (shelve.quantity > line.left())
       throw Refusal(fmt::format("shelve: {} of line {} (\"{}\"), expected at most {}", shelve.quantity.shown(), shelve.line, line.what,
-                                (line.quantity - line.goods_back).shown()));
+                                line.left().shown()));
     amount = shelve.amount.value_or(Money::of_minor(
         divided(Wide(line.cost().minor()) * shelve.quantity.thousandths(), line.quantity.thousandths(), Rounding::half_away)));
     expect_not_negative(recording, "shelve", "the amount", amount);
     draft.event.text("line", shelve.line);
-    for (const Share& share : line.shares) draft.mention(share.vehicle);
+    std::vector<std::int64_t> weights;
+    for (const Share& share : line.shares) weights.push_back(share.weight);
+    const std::vector<Money> parts = spread(amount, weights);
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      expect_carried(recording, line.shares[i].vehicle, parts[i]);
+      draft.mention(line.shares[i].vehicle);
+    }
     post_to_line(draft, book, line, -amount);
+    draft.detail("given_back", {line.number, std::string("shelf"), shelve.quantity.thousandths(), amount.minor(), std::int64_t{0}, std::int64_t{0}});
   } else {
     if (shelve.vehicle.empty() || !shelve.amount)
       throw Refusal("shelve: found neither a line nor a vehicle with an amount, expected one of them");
     const Life life = expect_known(recording, "shelve", shelve.vehicle);
     amount = *shelve.amount;
     expect_not_negative(recording, "shelve", "the amount", amount);
-    const bool in_inventory = life.state == State::owned || life.state == State::considered;
-    if (in_inventory && amount > carried(book, shelve.vehicle))
-      throw Refusal(fmt::format("shelve: {} off {}, which carries a cost of {}; expected at most that", amount.plain(currency),
-                                shelve.vehicle, carried(book, shelve.vehicle).plain(currency)));
+    expect_carried(recording, shelve.vehicle, amount);
     draft.event.text("vehicle", shelve.vehicle).text("what", shelve.what);
     draft.mention(shelve.vehicle);
     draft.post(cost_account(life.state), shelve.vehicle, -amount, Quantity{});

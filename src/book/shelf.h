@@ -7,7 +7,8 @@
 //
 // draw is refused, the first that applies:    1 no such item   2 no piece   3 more than lies on the shelf
 // count is refused:                           1 no such item   2 a number below 0
-// shelve is refused:  1 neither a line, nor a vehicle with an amount   2 no piece   3 more than the car carries, or than was bought
+// shelve is refused:  1 no piece, or no shelf is named   2 neither a line, nor a vehicle with an amount; no such line or car
+//                     3 more than is left of the line   4 an amount below 0   5 more than the car carries
 #pragma once
 #include "book/line.h"
 #include "text/table.h"

@@ -16,6 +16,7 @@ ToolDeposit read_tool_deposit(const Table& table, const Currency& currency, bool
 
 EntryId record(Recording& recording, const ToolDeposit& deposit) {
   const std::string name = deposit.back ? "tool deposit back" : "tool deposit";
+  expect_words(name, "what", deposit.what);
   expect_positive(recording, name, "the amount", deposit.amount);
   if (deposit.back) {
     const Money out = balance_of(recording.book(), account::tool_deposit, deposit.what).amount;

@@ -2,7 +2,8 @@
 //
 //   tool deposit:       tool deposit + amount   purse - amount        tool deposit back: the other way round
 //
-// Refused, the first that applies:  1 the amount is not above 0   2 (back) more than is out for that tool; the nearest is named
+// Refused, the first that applies:  1 it does not say what   2 the amount is not above 0
+//   3 (back) more than is out for that tool; the nearest is named
 #pragma once
 #include "book/entry.h"
 #include "text/table.h"

@@ -20,6 +20,7 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   if ((from.state == State::owned || from.state == State::considered) && transfer.amount > most)
     throw Refusal(fmt::format("transfer: {} off {}, which carries a cost of {}; expected at most that",
                               transfer.amount.plain(recording.currency()), transfer.from, most.plain(recording.currency())));
+  expect_words("transfer", "what", transfer.what);
   meet_vehicle(recording, "transfer", transfer.to);
   Draft draft(recording, "transfer", transfer.day);
   draft.mention(transfer.from);

@@ -28,6 +28,7 @@ Trip read_trip(const Table& table) {
 EntryId record(Recording& recording, const Trip& trip) {
   if (trip.shares.empty()) throw Refusal("trip: found no car, expected a vehicle or a share = { TAG = weight }");
   if (trip.distance <= Distance{}) throw Refusal(fmt::format("trip: found the distance {}, expected more than 0", trip.distance.shown()));
+  expect_words("trip", "the purpose", trip.why);
   Draft draft(recording, "trip", trip.day);
   std::vector<std::int64_t> weights;
   for (const Share& share : trip.shares) weights.push_back(share.weight);

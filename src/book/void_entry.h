@@ -6,7 +6,8 @@
 // Refused, the first that applies:
 //   1 no such entry                              2 it is a reversal (make the entry again instead)
 //   3 it was voided already                      4 something later rests on it (a return of its line, a sale of the car
-//   that it bought, a draw of the stock that it brought): that has to be voided first
+//   that it bought, a draw of the stock that it brought, a payment of what it owed): that has to be voided first
+//   5 no reason is given
 #pragma once
 #include "book/entry.h"
 #include "text/table.h"
@@ -17,13 +18,18 @@ struct Void {
   Day day;
   EntryId entry = 0;
   std::string why;
+  bool later = false;  // bears its own day: it was entered when the period of the entry was closed
 };
 Void read_void(const Table&);
 EntryId record(Recording&, const Void&);
 
-// The same for a receipt that a fuller paper replaces; refused where it is no receipt that counts. Gives back what it
-// had brought to cars whose cost has gone with their sale since: the fuller paper has to put that much back, so that only
-// the difference is a late cost.
-std::vector<Posting> void_for_replacement(Recording&, EntryId entry, Day day);
+// The same for a receipt that a fuller paper replaces; refused where it is no receipt that counts.
+struct Replaced {
+  // What it had brought to cars whose cost has gone since (with their sale, or from looking to a purchase): the fuller
+  // paper has to put that much back, so that only the difference counts where the car's cost goes now.
+  std::vector<Posting> gone;
+  bool later = false;
+};
+Replaced void_for_replacement(Recording&, const Void&);
 
 }  // namespace nonrunner::book

@@ -32,9 +32,11 @@ EntryId record(Recording& recording, const WriteOff& write_off) {
   draft.event.text("vehicle", write_off.vehicle);
   const Money cost = balance_of(book, account::vehicle_cost, write_off.vehicle).amount;
   const Money recovered = balance_of(book, account::recovered, write_off.vehicle).amount;
-  draft.post(account::written_off, write_off.vehicle, cost + recovered);
+  const Money late = balance_of(book, account::late_cost, write_off.vehicle).amount;  // see sell.h
+  draft.post(account::written_off, write_off.vehicle, cost + recovered + late);
   draft.post(account::vehicle_cost, write_off.vehicle, -cost);
   draft.post(account::recovered, write_off.vehicle, -recovered);
+  draft.post(account::late_cost, write_off.vehicle, -late);
   return draft.record();
 }
 

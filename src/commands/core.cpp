@@ -14,7 +14,7 @@ int run_core(const Given& given, Terminal& terminal) {
   book::CoreBack back;
   back.day = date_of(given, terminal);
   back.line = given.word(0);
-  back.quantity = given.text("qty") ? Quantity::parse(*given.text("qty")) : line.quantity - line.core_back;
+  back.quantity = given.quantity("qty").value_or(line.quantity - line.core_back);
   const bool all = back.quantity == line.quantity - line.core_back;
   back.amount = given.money("amount", currency).value_or(all ? line.core_due() : Price::of(line.core).times(back.quantity));
   if (!all && !given.flag("amount")) given.wrong("part of the cores goes back: say how much money came with --amount");

@@ -120,25 +120,27 @@ std::vector<std::string> Given::texts(const std::string& name) const {
   return found == options_.end() ? std::vector<std::string>{} : found->second;
 }
 
-std::optional<Day> Given::day(const std::string& name) const {
-  const auto value = text(name);
+namespace {
+// The option's value read by `read`; what it refuses becomes wrong usage.
+template <class Read>
+auto option_as(const Given& given, const std::string& name, Read read) -> std::optional<decltype(read(std::string()))> {
+  const auto value = given.text(name);
   if (!value) return std::nullopt;
   try {
-    return Day::parse(*value);
+    return read(*value);
   } catch (const Refusal& refusal) {
-    wrong("--" + name + ": " + refusal.what());
+    given.wrong("--" + name + ": " + refusal.what());
   }
 }
+}  // namespace
+
+std::optional<Day> Given::day(const std::string& name) const { return option_as(*this, name, Day::parse); }
 
 std::optional<Money> Given::money(const std::string& name, const Currency& currency) const {
-  const auto value = text(name);
-  if (!value) return std::nullopt;
-  try {
-    return Money::parse(*value, currency);
-  } catch (const Refusal& refusal) {
-    wrong("--" + name + ": " + refusal.what());
-  }
+  return option_as(*this, name, [&](const std::string& text) { return Money::parse(text, currency); });
 }
+
+std::optional<Quantity> Given::quantity(const std::string& name) const { return option_as(*this, name, Quantity::parse); }
 
 Money Given::word_as_money(std::size_t at, const Currency& currency) const {
   try {

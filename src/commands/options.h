@@ -45,6 +45,7 @@ class Given {
   std::vector<std::string> texts(const std::string& name) const;
   std::optional<Day> day(const std::string& name) const;
   std::optional<Money> money(const std::string& name, const Currency&) const;
+  std::optional<Quantity> quantity(const std::string& name) const;
 
   std::size_t count() const { return words_.size(); }
   const std::string& word(std::size_t at) const { return words_[at]; }

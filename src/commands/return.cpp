@@ -14,7 +14,7 @@ int run_return(const Given& given, Terminal& terminal) {
   book::GoodsBack back;
   back.day = date_of(given, terminal);
   back.line = given.word(0);
-  back.quantity = given.text("qty") ? Quantity::parse(*given.text("qty")) : line.quantity - line.goods_back;
+  back.quantity = given.quantity("qty").value_or(line.left());
   const book::Refund full = book::full_refund(line, back.quantity);
   back.goods = given.money("goods", currency).value_or(full.goods);
   back.tax = given.money("tax", currency).value_or(full.tax);

@@ -9,8 +9,9 @@
 
 namespace nonrunner {
 
-// Shares that add up to `total` exactly; a weight of zero gets zero. Weights may be negative (a coupon among taxed
-// lines) as long as their sum has the sign of none: it must not be zero, unless the total is. Throws Refusal otherwise.
+// Shares that add up to `total` exactly; a weight of zero gets zero, and each share is less than one unit away from its
+// exact part. A negative total is shared out as the mirror image of the positive one. Weights may be negative (a coupon
+// among taxed lines); throws Refusal where they add up to zero, unless the total is zero.
 std::vector<Money> spread(Money total, const std::vector<std::int64_t>& weights);
 
 // Part k of n of an amount that is given back in steps: the share of `now` pieces when `before` of `all` went already.

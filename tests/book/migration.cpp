@@ -1,0 +1,142 @@
+// Books made by older versions, and by newer ones.
+#include <fstream>
+#include <iterator>
+
+#include "book/fixture.h"
+#include "book/migrations.h"
+#include "book/post.h"
+
+using namespace nonrunner;
+using namespace nonrunner::book;
+namespace fs = std::filesystem;
+
+namespace {
+
+std::string bytes(const fs::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+int version(const fs::path& path) {
+  return SQLite::Database(path.string(), SQLite::OPEN_READONLY).execAndGet("PRAGMA user_version").getInt();
+}
+
+}  // namespace
+
+TEST_CASE("migrations are numbered without a gap", "[book]") {
+  REQUIRE(migrations().size() >= 4);
+  for (std::size_t i = 0; i < migrations().size(); ++i) {
+    const std::string number = std::to_string(i + 1);
+    CHECK(migrations()[i].name.substr(0, 5) == std::string(4 - number.size(), '0') + number + "-");
+  }
+}
+
+TEST_CASE("a book of every older version opens, is brought up to date, and a copy of it is set aside",
+          "[book]") {
+  const std::size_t newest = migrations().size();
+  for (std::size_t old = 0; old < newest; ++old) {
+    INFO("layout " << old);
+    TemporaryFolder folder;
+    const fs::path file = folder.path() / "shop.book",
+                   aside = file.string() + ".before-000" + std::to_string(newest);
+    Book::create_old(file, old);
+    {
+      Book book = Book::open(file);
+      const Health health = check(book);
+      CHECK(health.findings.empty());
+      CHECK(health.sound);
+      // It works like any other.
+      Recording recording(book, "2025-06-30T12:00:00Z", Day(2025, 6, 30));
+      post(recording, R"(event = [{ do = "owner in", date = 2025-03-01, purse = "cash", amount = 5.00 }])",
+           "events.toml", folder.path(), {});
+      recording.keep();
+      CHECK(balance_of(book, account::purse, "cash").amount == usd("5"));
+    }
+    CHECK(version(file) == static_cast<int>(newest));
+    CHECK(version(aside) == static_cast<int>(old));
+    CHECK((fs::status(aside).permissions() & fs::perms::all) ==
+          (fs::perms::owner_read | fs::perms::owner_write));
+    // Opened again, nothing is set aside again.
+    const std::string copy = bytes(aside);
+    { Book::open(file); }
+    CHECK(bytes(aside) == copy);
+  }
+}
+
+TEST_CASE("what an older book holds is there after it was brought up to date", "[book]") {
+  TemporaryFolder folder;
+  const fs::path file = folder.path() / "shop.book";
+  Book::create_old(file, 1);
+  behind_its_back(file,
+                  "INSERT INTO setting VALUES ('currency', 'KWD'), ('distance', 'km'), ('hour', '7.500');"
+                  "INSERT INTO vehicle VALUES ('pip')");
+  const Book book = Book::open(file);
+  CHECK(book.currency().code == "KWD");
+  CHECK(book.distance_unit() == "km");
+  CHECK(all_tags(book) == std::vector<std::string>{"pip"});
+}
+
+TEST_CASE("a migration that cannot be made leaves the book as it was", "[book]") {
+  TemporaryFolder folder;
+  const fs::path file = folder.path() / "shop.book";
+  Book::create_old(file, 3);
+  behind_its_back(file,
+                  "CREATE TABLE taken_in (in_the_way)");  // the last migration makes a table of this name
+  CHECK(Shop::said([&] { Book::open(file); }) ==
+        file.string() +
+            ": the book cannot be brought up to date: table taken_in already exists; it is as it was");
+  CHECK(version(file) == 3);
+  SQLite::Database plain(file.string(), SQLite::OPEN_READONLY);
+  CHECK(
+      plain.execAndGet("SELECT count(*) FROM sqlite_schema WHERE name IN ('clock', 'appraisal')").getInt() ==
+      0);
+}
+
+TEST_CASE("a book of a newer version is refused and not one byte of it changes", "[book]") {
+  Shop shop;
+  shop.close();
+  behind_its_back(shop.file(), "PRAGMA user_version = 99");
+  const std::string before = bytes(shop.file());
+  CHECK(Shop::said([&] { shop.reopen(); }) ==
+        shop.file().string() +
+            ": the book was written by a newer version (its layout is 99, this program knows " +
+            std::to_string(migrations().size()) + "); use the newer program; nothing was changed");
+  CHECK(bytes(shop.file()) == before);
+  CHECK(std::distance(fs::directory_iterator(shop.folder()), {}) == 1);  // nothing was set aside
+}
+
+TEST_CASE("what is no book is refused and left alone", "[book]") {
+  TemporaryFolder folder;
+  const auto said = [&](const std::string& name) {
+    return Shop::said([&] { Book::open(folder.path() / name); });
+  };
+  const std::string at = folder.path().string() + "/";
+  CHECK(said("none.book") == at + "none.book: there is no book here; make one with: nonrunner start " + at +
+                                 "none.book --currency USD --distance mi");
+  fs::create_directory(folder.path() / "folder.book");
+  CHECK(said("folder.book") == at + "folder.book: found something that is not a file, expected a book");
+  std::ofstream(folder.path() / "letter.book")
+      << "Dear book, this is a letter, and it is longer than a hundred bytes, so that it could be the "
+         "head of a file of the kind that books are.";
+  CHECK(said("letter.book") == at + "letter.book: the file is not a book, or it is damaged; look at it with: "
+                                    "nonrunner check; a backup is "
+                                    "brought back with: nonrunner restore BACKUP --book NEW");
+  std::ofstream(folder.path() / "empty.book");
+  CHECK(said("empty.book") == at + "empty.book: the file is not a book of this program; nothing was changed");
+  {
+    SQLite::Database other((folder.path() / "other.book").string(),
+                           SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    other.exec("CREATE TABLE recipe (x)");
+  }
+  const std::string before = bytes(folder.path() / "other.book");
+  CHECK(said("other.book") == at + "other.book: the file is not a book of this program; nothing was changed");
+  CHECK(bytes(folder.path() / "other.book") == before);
+}
+
+TEST_CASE("a book is made where nothing is, for its owner only", "[book]") {
+  Shop shop;
+  CHECK((fs::status(shop.file()).permissions() & fs::perms::all) ==
+        (fs::perms::owner_read | fs::perms::owner_write));
+  CHECK(Shop::said([&] { Book::create(shop.file(), Currency{}, "mi"); }) ==
+        shop.file().string() +
+            ": there is something at this place already, expected a new name for the book");
+}
