@@ -182,9 +182,9 @@ Book Book::open(const std::filesystem::path& path) {
         }
         try {
           migrate(database, now, newest);
-        } catch (const SQLite::Exception& error) {
-          if (error.getErrorCode() != SQLITE_ERROR) throw;
-          throw MachineFailure(path.string() + ": the book cannot be brought up to date: " + error.what() + "; it is as it was");
+        } catch (const SQLite::Exception& failed) {
+          if (failed.getErrorCode() != SQLITE_ERROR) throw;
+          throw MachineFailure(path.string() + ": the book cannot be brought up to date: " + failed.what() + "; it is as it was");
         }
       }
       transaction.commit();
