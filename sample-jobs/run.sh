@@ -18,6 +18,8 @@ say nonrunner start "$NONRUNNER_BOOK" --currency USD --distance mi
 say nonrunner post sample-jobs/sprat/events.toml
 say nonrunner show sprat --on 2025-03-09
 say nonrunner show sprat
+say nonrunner show sprat --detail
+say nonrunner go-on sprat --file sample-jobs/sprat/go-on.toml
 say nonrunner post sample-jobs/drayman/events.toml
 say nonrunner vehicles
 say nonrunner purses

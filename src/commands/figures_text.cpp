@@ -99,23 +99,38 @@ std::string headline(const book::VehicleFigures& f, const Currency& c) {
 
 }  // namespace
 
-std::string as_text(const book::VehicleFigures& f, const book::Book& book) {
+namespace {
+
+// The few figures that matter, under the headline.
+void add_main_figures(Columns& columns, const book::VehicleFigures& f, const book::Book& book) {
   const Currency& c = book.currency();
-  std::string text = headline(f, c);
-  Columns columns("lrl");
   const auto line = [&](const std::string& what, const std::string& value, const std::string& remark = "") {
     if (!value.empty()) columns.row({"  " + what, value, remark});
   };
-  const auto unless_zero = [&](Money amount) { return is_zero(amount) ? std::string() : amount.shown(c); };
   if (f.cash_profit) {
     line("profit after own hours", f.profit->shown(c),
          fmt::format("{} h at {}{}", f.own_hours.shown(), book::hour(book).shown(c), is_negative(*f.profit) ? ", a loss" : ""));
     line("margin", share(f.margin), "cash profit / sale price");
     line("margin after own hours", share(f.margin_after_own_hours), "profit / sale price");
     line("cash profit per own hour", money_or_blank(f.per_own_hour, c));
+    if (f.life.state == book::State::sold) line("break-even price", money_or_blank(f.break_even_price, c));
     if (f.first_cash_profit != f.cash_profit) line("cash profit at the sale", money_or_blank(f.first_cash_profit, c), "before what came after");
-    columns.row({"", "", ""});
+    return;
   }
+  line("cost so far", f.cost.shown(c), f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
+  line("recovered", is_zero(f.recovered_before) ? "" : f.recovered_before.shown(c));
+  line("own hours", f.own_hours == Hours{} ? "" : f.own_hours.shown());
+  Money due;
+  for (const book::Due& each : f.due) due += each.amount;
+  line("due back", is_zero(due) ? "" : due.shown(c), fmt::format("{} thing{}", f.due.size(), f.due.size() == 1 ? "" : "s"));
+}
+
+void add_details(Columns& columns, const book::VehicleFigures& f, const book::Book& book) {
+  const Currency& c = book.currency();
+  const auto line = [&](const std::string& what, const std::string& value, const std::string& remark = "") {
+    if (!value.empty()) columns.row({"  " + what, value, remark});
+  };
+  const auto unless_zero = [&](Money amount) { return is_zero(amount) ? std::string() : amount.shown(c); };
   line("sale price", unless_zero(f.sales));
   line("cost before the sale", f.cost.shown(c), f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
   line("recovered before the sale", unless_zero(f.recovered_before));
@@ -125,12 +140,14 @@ std::string as_text(const book::VehicleFigures& f, const book::Book& book) {
   line("recovered after the sale", unless_zero(f.recovered_after));
   line("deposit kept", unless_zero(f.deposit_kept), "income, not sale price");
   line("deposit held", unless_zero(f.deposit_held), "a buyer's");
-  if (f.life.state == book::State::sold) line("break-even price", money_or_blank(f.break_even_price, c), "with what came after");
   if (f.advertised_last) line("advertised at", f.advertised_last->shown(c), *f.advertised_first == *f.advertised_last ? "" : "first at " + f.advertised_first->shown(c));
   line("own hours", f.own_hours == Hours{} ? "" : f.own_hours.shown());
   line("paid hours", f.paid_hours == Hours{} ? "" : f.paid_hours.shown());
   line("distance", f.distance == Distance{} ? "" : f.distance.shown(), book.distance_unit());
-  text += columns.text();
+}
+
+std::string lists(const book::VehicleFigures& f, const Currency& c) {
+  std::string text;
   if (!f.due.empty()) {
     text += "\ndue back\n";
     Columns due("lrl");
@@ -138,7 +155,6 @@ std::string as_text(const book::VehicleFigures& f, const book::Book& book) {
       due.row({"  " + each.what, each.amount.shown(c), each.from + (each.by ? ", by " + each.by->iso() : "")});
     text += due.text();
   }
-  for (const book::EntryId entry : f.waiting) text += fmt::format("\nentry {} waits to be itemised\n", entry);
   if (!f.hours.empty()) {
     text += "\nhours\n";
     Columns hours("lrl");
@@ -146,6 +162,22 @@ std::string as_text(const book::VehicleFigures& f, const book::Book& book) {
       hours.row({"  " + each.operation, each.own.shown(), each.paid > Hours{} ? each.paid.shown() + " paid" : ""});
     text += hours.text();
   }
+  return text;
+}
+
+}  // namespace
+
+std::string as_text(const book::VehicleFigures& f, const book::Book& book, bool detail) {
+  std::string text = headline(f, book.currency());
+  Columns columns("lrl");
+  add_main_figures(columns, f, book);
+  if (detail) {
+    columns.row({"", "", ""});
+    add_details(columns, f, book);
+  }
+  text += columns.text();
+  for (const book::EntryId entry : f.waiting) text += fmt::format("  entry {} waits to be itemised\n", entry);
+  if (detail) text += lists(f, book.currency());
   return text;
 }
 

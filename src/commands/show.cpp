@@ -47,8 +47,8 @@ Json budget_as_json(const Budget& budget, const Currency& c) {
 }
 
 std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) {
-  std::string text = fmt::format("\nagainst the appraisal of {}, cause \"{}\"{}\n", budget.kept_on.iso(), budget.cause,
-                                 budget.cause_is_noted ? "" : " (the likeliest; note the one found: note TAG TEXT --cause NAME)");
+  std::string text = fmt::format("\nagainst the appraisal of {}, cause \"{}\"\n", budget.kept_on.iso(), budget.cause);
+  if (!budget.cause_is_noted) text += "(the likeliest; note the one found: nonrunner note TAG \"...\" --cause NAME)\n";
   Columns money("lrrrr");
   money.row({"  money", "expected", "booked", ended ? "" : "to come", ended ? "" : "at the end"});
   Money expected, booked;
@@ -66,10 +66,11 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
              ended ? "" : (booked + others + budget.cash_to_come).shown(c)});
   text += money.text();
   if (!strays.empty()) {
-    text += "  not in the estimate:";
-    for (std::size_t i = 0; i < strays.size() && i < 3; ++i)
-      text += fmt::format("{} {} {}", i ? ";" : "", budget.money[strays[i]].what, (-budget.money[strays[i]].amount).shown(c));
-    text += strays.size() > 3 ? "; ...\n" : "\n";
+    text += "  of what is not in it, the largest:\n";
+    Columns largest("lr");
+    for (std::size_t i = 0; i < strays.size() && i < 5; ++i)
+      largest.row({"    " + budget.money[strays[i]].what, (-budget.money[strays[i]].amount).shown(c)});
+    text += largest.text();
   }
   Columns hours("lrrr");
   hours.row({"  own hours", "expected", "booked", ended ? "" : "to come"});
@@ -102,19 +103,18 @@ int run_show(const Given& given, Terminal& terminal) {
     terminal.out << json.dump(2) << "\n";
     return 0;
   }
-  terminal.out << as_text(figures, book);
-  if (budget) {
-    const bool ended = figures.life.ended != 0;
-    if (!ended && figures.life.bought != 0)
-      terminal.out << fmt::format("\ncost to complete {} and {:.1f} own hours; it is in the break-even price, with the costs of selling\n",
-                                  budget->cash_to_come.shown(book.currency()), budget->hours_to_come);
-    terminal.out << budget_as_text(*budget, ended, book.currency());
-  }
+  const bool detail = given.flag("detail"), ended = figures.life.ended != 0;
+  terminal.out << as_text(figures, book, detail);
+  if (budget && !ended && figures.life.bought != 0)
+    terminal.out << fmt::format("  still to come: {} and {:.1f} own hours (in the break-even price,\n  as the costs of selling are)\n",
+                                budget->cash_to_come.shown(book.currency()), budget->hours_to_come);
+  if (detail && budget) terminal.out << budget_as_text(*budget, ended, book.currency());
+  if (!detail) terminal.out << fmt::format("\nmore: nonrunner show {} --detail\n", tag);
   return 0;
 }
 }  // namespace
 
 extern const Command show;
-const Command show{{"show", "TAG", "one vehicle: result or break-even, cost, hours, budget, what is due back", "nonrunner show pip", {on_option()}, true, ""}, run_show};
+const Command show{{"show", "TAG", "one vehicle: result or break-even, cost, hours, budget, what is due back", "nonrunner show pip", {{"detail", "", "every figure, the budget line by line, the hours, what is due back"}, on_option()}, true, ""}, run_show};
 
 }  // namespace nonrunner::commands
