@@ -164,6 +164,7 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
   if (plan.kind == Chart::Kind::stacked_bars || plan.kind == Chart::Kind::stacked_columns)
     chart_set_series_overlap(chart, 100);
   if (!lines) chart_set_series_gap(chart, static_cast<std::uint16_t>(plan.gap));
+  if (plan.from_zero) chart_axis_set_min(values, 0);
   if (!plan.legend) {
     chart_legend_set_position(chart, LXW_CHART_LEGEND_NONE);
   } else {

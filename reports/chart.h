@@ -39,7 +39,8 @@ struct Chart {
   std::string across_format, up_format;  // number formats of the axes; "" leaves them
   std::vector<Series> series;
   bool legend = true;
-  int gap = 60;  // between bars, in per cent of their width
+  bool from_zero = false;  // the values are none of them below zero: the axis begins there
+  int gap = 60;            // between bars, in per cent of their width
 };
 
 // Throws std::bad_alloc.

@@ -55,8 +55,8 @@ void must_agree(const Parts& parts, const char* what, double ours, double given)
                                      parts.figures.tag, what, ours, given));
 }
 
-const char* const verdicts[] = {"Walk away: worth at most", "Test first, else up to", "Buy, up to",
-                                "Offer less, up to"};
+const char* const verdicts[] = {"Walk away; worth at most", "Test first; walk away above",
+                                "Buy; walk away above", "Offer less; walk away above"};
 
 class Page {
  public:
@@ -125,8 +125,7 @@ class Page {
                         verdict, look::answer);
     sheet_.formula({row::answer, 1}, walk, limit, look::answer_money);
     sheet_.blank({row::answer, 2}, look::answer);
-    sheet_.text({row::answer, 3}, "the walk-away price: " + r_.binding + " sets it",
-                {Form::text, Role::answer});
+    sheet_.text({row::answer, 3}, "by " + r_.binding, {Form::text, Role::answer, false, Look::Side::apart});
     const auto figure = [&](std::uint32_t at, const char* name, std::uint32_t of, double number, Look how,
                             const char* says) {
       sheet_.height(at, 20);

@@ -41,7 +41,7 @@ void write_comparables(Parts& parts) {
   constexpr std::uint32_t first = 12;
   sheet.headings(
       {first - 1, 0},
-      {"Price", "Kind", "Odometer", "Year", "Grade", "Sold basis", "On the line", "Off the line", "Note"}, 2,
+      {"Kind", "Price", "Odometer", "Year", "Grade", "Sold basis", "On the line", "Off the line", "Note"}, 1,
       8);
   std::uint32_t at = first;
   double least = line.subject_odometer, most = line.subject_odometer;
@@ -50,14 +50,14 @@ void write_comparables(Parts& parts) {
     const double on_line = line.at_subject + line.odometer * (row.odometer - line.subject_odometer) +
                            line.year * (row.year - line.subject_year) +
                            line.grade * (row.grade - line.subject_grade);
-    sheet.decimal({at, 0}, row.price, look::money_input);
-    sheet.text({at, 1}, row.asking ? "asking" : "sold");
+    sheet.decimal({at, 1}, row.price, look::money_input);
+    sheet.text({at, 0}, row.asking ? "asking" : "sold");
     sheet.decimal({at, 2}, row.odometer, {Form::whole, Role::input});
     sheet.decimal({at, 3}, row.year, {Form::year, Role::input});
     sheet.decimal({at, 4}, row.grade, look::decimal_input);
     sheet.formula({at, 5},
-                  "IF(" + here(Cell{at, 1}) + "=\"asking\"," + here(Cell{at, 0}) + "*" + realised + "," +
-                      here(Cell{at, 0}) + ")",
+                  "IF(" + here(Cell{at, 0}) + "=\"asking\"," + here(Cell{at, 1}) + "*" + realised + "," +
+                      here(Cell{at, 1}) + ")",
                   basis, look::money);
     sheet.formula({at, 6},
                   at_subject + "+" + by_odometer + "*(" + here(Cell{at, 2}) + "-" + odometer + ")+" +

@@ -9,7 +9,7 @@ void write_fixes(Parts& parts) {
   Sheet& sheet = *parts.fixes;
   const AppraisalFigures& f = parts.figures;
   sheet.landscape();
-  sheet.widths({30, 38, 10, 13, 11, 12, 12, 13, 10});
+  sheet.widths({44, 38, 10, 13, 11, 12, 12, 13, 10});
   sheet.text({0, 0}, "Fixes that pay", look::title);
   sheet.text({1, 0},
              "Gain = what it restores of the price, less commission, cash and own hours at the shop's hour. "

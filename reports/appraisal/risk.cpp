@@ -107,6 +107,7 @@ void write_haggling(Parts& parts) {
   Chart chart;
   chart.title = "Expected costs to name";
   chart.legend = false;
+  chart.from_zero = true;
   chart.across_format = "#,##0";
   chart.series.push_back({"expected", sheet.at({4, 0}, {at - 1, 0}), sheet.at({4, 3}, {at - 1, 3}),
                           Paint::strong, Mark::none, false, true, true});

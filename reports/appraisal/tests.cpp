@@ -1,4 +1,6 @@
 // What to find out first, what the answer would change, and the deals on the table.
+#include <algorithm>
+
 #include "reports/appraisal/parts.h"
 
 namespace nonrunner::reports::appraisal_sheets {
@@ -81,6 +83,8 @@ void write_tests(Parts& parts) {
   Chart chart;
   chart.title = "What each test alone is worth, its cost taken off";
   chart.legend = false;
+  chart.from_zero =
+      std::all_of(f.tests.begin(), f.tests.end(), [](const TestFigures& t) { return t.gross >= t.cost; });
   chart.across_format = "#,##0";
   chart.series.push_back({"net", sheet.at({first, 0}, {last, 0}), sheet.at({first, 3}, {last, 3}),
                           Paint::strong, Mark::none, false, true, true});

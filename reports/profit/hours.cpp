@@ -101,6 +101,7 @@ void write_hours(Parts& parts) {
   chart.kind = Chart::Kind::stacked_bars;
   chart.title = "Hours by operation";
   chart.across_format = "0";
+  chart.from_zero = true;
   const std::string names = sheet.at({first_row, operation}, {total - 1, operation});
   chart.series.push_back({"own hours", names, sheet.at({first_row, own}, {total - 1, own}), Paint::strong});
   chart.series.push_back(

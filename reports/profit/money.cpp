@@ -62,7 +62,7 @@ std::uint32_t write_kinds(Parts& parts) {
   Chart chart;
   chart.title = "What was put in, by kind";
   chart.legend = false;
-  chart.up = "";
+  chart.from_zero = true;
   chart.across_format = "#,##0";
   chart.series.push_back({"put in", sheet.at({kinds_row, 0}, {last_cost, 0}),
                           sheet.at({kinds_row, all}, {last_cost, all}), Paint::strong, Mark::none, false,

@@ -1,0 +1,377 @@
+#include "reports/job.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "reports/cautions.h"
+#include "reports/sheet.h"
+#include "reports/variance.h"
+
+namespace nonrunner::reports {
+
+namespace {
+
+namespace row {
+constexpr std::uint32_t answer = 5, figures = 6, picture = 10, picture_rows = 18, table = 29, spent = 30,
+                        recovered = 31, to_complete = 32, at_completion = 33, budget = 34, over = 35,
+                        selling = 36, rate = 37, break_even = 38, price = 39, cash_profit = 40, hours = 42,
+                        hours_left = 43, hours_at_end = 44, hours_budget = 45, hour = 46, own_value = 47,
+                        profit = 48, break_even_with_hours = 49, due = 51, below = 53;
+}
+
+struct Totals {
+  Money budget, spent, to_complete, due;
+  Money at_completion() const { return spent + to_complete; }
+  Hours hours_budget, hours, hours_left;
+  Hours hours_at_end() const { return hours + hours_left; }
+};
+
+class JobBook {
+ public:
+  JobBook(const JobFigures& figures, const std::filesystem::path& out)
+      : f_(figures),
+        book_(out, figures.currency, {figures.tag + ": job", figures.description, figures.made_on}) {
+    first_ = &book_.sheet("Job");
+    costs_ = &book_.sheet("Costs");
+    hours_ = &book_.sheet("Hours");
+    due_ = &book_.sheet("Due");
+  }
+
+  void write() {
+    write_costs();
+    write_hours();
+    write_due();
+    if (t_.spent != f_.cost)
+      throw std::logic_error("job workbook of " + f_.tag + ": its lines add up to " +
+                             t_.spent.plain(f_.currency) + ", the book says " + f_.cost.plain(f_.currency));
+    write_first();
+    book_.close();
+  }
+
+ private:
+  std::string rounded(const std::string& formula) const {
+    return "ROUND(" + formula + "," + std::to_string(f_.currency.digits) + ")";
+  }
+  static std::string b(std::uint32_t at) { return "$B$" + std::to_string(at + 1); }
+  static const char* direction(bool less, bool more) { return less ? "less" : more ? "more" : "as budgeted"; }
+  void say_direction(Sheet& sheet, Cell at, const std::string& of, bool less, bool more) {
+    sheet.formula_text(at, "IF(" + of + "=0,\"as budgeted\",IF(" + of + "<0,\"less\",\"more\"))",
+                       direction(less, more), look::text_apart);
+  }
+
+  void write_costs() {
+    constexpr std::uint16_t part_of = 0, what = 1, quantity = 2, price = 3, budget = 4, bought = 5,
+                            actual = 6, to_complete = 7, at_completion = 8, variance_col = 9, which = 10,
+                            by_price = 11, by_quantity = 12;
+    Sheet& sheet = *costs_;
+    sheet.landscape();
+    sheet.widths({14, 36, 10, 12, 13, 10, 13, 13, 14, 13, 13, 13, 13});
+    sheet.text({0, 0}, "Budget against actual: money", look::title);
+    sheet.text({1, 0}, budget_in_words() + " What was not in it at all stands first.", look::note);
+    sheet.headings(
+        {3, 0},
+        {"Part of", "What", "Budget quantity", "Budget price", "Budget", "Quantity", "Actual", "To complete",
+         "At completion", "Over budget", "Which is", "Price variance so far", "Quantity variance so far"},
+        quantity);
+    sheet.frozen(4, 2, 3);
+    std::vector<const JobCost*> order;
+    for (const bool budgeted : {false, true})
+      for (const JobCost& cost : f_.costs)
+        if (cost.budgeted == budgeted) order.push_back(&cost);
+    std::uint32_t at = 4;
+    for (const JobCost* cost : order) {
+      const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
+      const Money budget_amount = cost->budgeted ? cost->budget_price.times(cost->budget_quantity) : Money();
+      const Money completed = cost->actual + cost->to_complete, over = completed - budget_amount;
+      sheet.text({at, part_of}, cost->part_of);
+      sheet.text({at, what}, cost->what);
+      if (cost->budgeted) {
+        sheet.decimal({at, quantity}, cost->budget_quantity, look::decimal_input);
+        sheet.price({at, price}, cost->budget_price, look::price_input);
+        sheet.formula({at, budget}, rounded(cell(quantity) + "*" + cell(price)), budget_amount);
+      } else {
+        sheet.text({at, quantity}, "not in it", look::note);
+        sheet.money({at, budget}, Money());
+      }
+      if (cost->quantity) sheet.decimal({at, bought}, *cost->quantity, look::decimal_input);
+      sheet.money({at, actual}, cost->actual, look::money_input);
+      sheet.money({at, to_complete}, cost->to_complete, look::money_input);
+      sheet.formula({at, at_completion}, rounded(cell(actual) + "+" + cell(to_complete)), completed);
+      sheet.formula({at, variance_col}, rounded(cell(at_completion) + "-" + cell(budget)), over);
+      say_direction(sheet, {at, which}, cell(variance_col), is_negative(over), !is_zero(over));
+      // Split only where pieces were bought: before that nothing can be said of their price.
+      if (cost->budgeted && cost->quantity && cost->quantity->thousandths() != 0) {
+        const Variance v = variance(cost->budget_quantity, cost->budget_price, *cost->quantity, cost->actual);
+        sheet.formula({at, by_price}, rounded(cell(actual) + "-" + rounded(cell(bought) + "*" + cell(price))),
+                      v.price);
+        sheet.formula({at, by_quantity}, rounded(cell(actual) + "-" + cell(budget) + "-" + cell(by_price)),
+                      v.quantity);
+      }
+      t_.budget += budget_amount;
+      t_.spent += cost->actual;
+      t_.to_complete += cost->to_complete;
+      ++at;
+    }
+    if (order.empty()) sheet.text({at, what}, "nothing yet"), ++at;
+    costs_total_ = at;
+    sheet.text({at, what}, "in all", look::total);
+    for (const auto& [col, amount] : {std::pair<std::uint16_t, Money>(budget, t_.budget),
+                                      {actual, t_.spent},
+                                      {to_complete, t_.to_complete},
+                                      {at_completion, t_.at_completion()},
+                                      {variance_col, t_.at_completion() - t_.budget}})
+      sheet.formula({at, col}, rounded("SUM(" + here({4, col}, {at - 1, col}) + ")"), amount,
+                    look::money_total);
+    if (f_.holding_per_day) {
+      sheet.text({at + 2, what}, "Holding cost a day, imputed");
+      sheet.money({at + 2, budget}, *f_.holding_per_day);
+      sheet.text({at + 2, bought}, "it counts in decisions and is never booked: no saving", look::note_apart);
+    }
+  }
+
+  void write_hours() {
+    Sheet& sheet = *hours_;
+    sheet.widths({44, 12, 12, 12, 14, 12, 14, 12});
+    sheet.text({0, 0}, "Budget against actual: own hours", look::title);
+    sheet.text(
+        {1, 0},
+        "Own hours really worked and still to be worked, the pace applied. Paid hours stand among the costs.",
+        look::note);
+    sheet.headings({3, 0},
+                   {"Operation", "Budget", "So far", "To complete", "At completion", "Over budget",
+                    "Which is", "Paid, so far"},
+                   1);
+    std::uint32_t at = 4;
+    Hours paid;
+    std::vector<const JobHours*> order;
+    for (const bool budgeted : {false, true})
+      for (const JobHours& each : f_.hours)
+        if (each.budgeted == budgeted) order.push_back(&each);
+    for (const JobHours* each : order) {
+      const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
+      const Hours end = each->actual + each->to_complete, over = end - each->budget;
+      sheet.text({at, 0}, each->operation + (each->budgeted ? "" : " (not in the estimate)"));
+      sheet.decimal({at, 1}, each->budget, look::decimal_input);
+      sheet.decimal({at, 2}, each->actual, look::decimal_input);
+      sheet.decimal({at, 3}, each->to_complete, look::decimal_input);
+      sheet.formula({at, 4}, "ROUND(" + cell(2) + "+" + cell(3) + ",3)", end.approximately(), look::decimal);
+      sheet.formula({at, 5}, "ROUND(" + cell(4) + "-" + cell(1) + ",3)", over.approximately(), look::decimal);
+      say_direction(sheet, {at, 6}, cell(5), over.thousandths() < 0, over.thousandths() > 0);
+      sheet.decimal({at, 7}, each->paid, look::decimal_input);
+      t_.hours_budget += each->budget, t_.hours += each->actual, t_.hours_left += each->to_complete,
+          paid += each->paid;
+      ++at;
+    }
+    if (order.empty()) sheet.text({at, 0}, "no hours yet"), ++at;
+    hours_total_ = at;
+    hours_last_ = at - 1;
+    sheet.text({at, 0}, "in all", look::total);
+    for (const auto& [col, number] : {std::pair<std::uint16_t, Hours>(1, t_.hours_budget),
+                                      {2, t_.hours},
+                                      {3, t_.hours_left},
+                                      {4, t_.hours_at_end()},
+                                      {5, t_.hours_at_end() - t_.hours_budget},
+                                      {7, paid}})
+      sheet.formula({at, col}, "ROUND(SUM(" + here({4, col}, {at - 1, col}) + "),3)", number.approximately(),
+                    look::decimal_total);
+  }
+
+  void write_due() {
+    Sheet& sheet = *due_;
+    sheet.widths({16, 44, 36, 16});
+    sheet.text({0, 0}, "What is due back, and what is open", look::title);
+    sheet.headings({2, 0}, {"Last day", "What", "From", "Amount"}, 3);
+    std::uint32_t at = 3;
+    for (const JobDue& due : f_.due) {
+      if (due.by)
+        sheet.day({at, 0}, *due.by);
+      else
+        sheet.text({at, 0}, "no last day");
+      sheet.text({at, 1}, due.what);
+      sheet.text({at, 2}, due.from);
+      sheet.money({at, 3}, due.amount, look::money_input);
+      t_.due += due.amount;
+      ++at;
+    }
+    if (f_.due.empty()) sheet.text({at, 0}, "nothing"), ++at;
+    due_total_ = {at, 3};
+    sheet.text({at, 0}, "in all", look::total);
+    sheet.formula(due_total_, rounded("SUM(" + here({3, 3}, {at - 1, 3}) + ")"), t_.due, look::money_total);
+    at += 2;
+    for (const std::string& open : f_.waiting) sheet.text({at++, 0}, "Open: " + open);
+  }
+
+  std::string budget_in_words() const {
+    if (!f_.budget_on) return "No appraisal was kept before the purchase, so there is no budget.";
+    return "The budget is the appraisal kept on " + f_.budget_on->iso() +
+           (f_.cause.empty() ? "." : ", for the cause: " + f_.cause + ".");
+  }
+
+  void line(std::uint32_t at, const char* name, const std::string& formula, Money amount,
+            const std::string& says, bool total = false) {
+    first_->text({at, 0}, name, total ? look::total : look::text);
+    first_->formula({at, 1}, formula, amount, total ? look::money_total : look::money);
+    first_->text({at, 3}, says, look::note_apart);
+  }
+  void hours_line(std::uint32_t at, const char* name, std::uint16_t col, Hours hours,
+                  const std::string& says) {
+    first_->text({at, 0}, name);
+    first_->formula({at, 1}, hours_->at({hours_total_, col}), hours.approximately(), look::decimal);
+    first_->text({at, 3}, says, look::note_apart);
+  }
+
+  // Rounded up to a minor unit; the inner rounding takes the noise of binary fractions away.
+  std::string price_for(const std::string& costs) const {
+    const std::string exact = "ROUND(" + rounded(costs) + "/(1-" + b(row::rate) + ")," +
+                              std::to_string(f_.currency.digits + 6) + ")";
+    const std::string digits = "," + std::to_string(f_.currency.digits) + ")";
+    return "IF(" + exact + "<0,ROUNDDOWN(" + exact + digits + ",ROUNDUP(" + exact + digits + ")";
+  }
+
+  void write_first() {
+    Sheet& sheet = *first_;
+    sheet.widths({44, 18, 14, 46});
+    sheet.text({0, 0}, f_.tag + ": the job so far", look::title);
+    sheet.text({1, 0}, f_.description);
+    sheet.text({2, 0},
+               budget_in_words() + " All amounts in " + f_.currency.code + ", made " + f_.made_on.iso() + ".",
+               look::note);
+    if (!f_.complaint.empty()) sheet.text({3, 0}, f_.complaint, look::note);
+
+    const auto costs = [&](std::uint16_t col) { return costs_->at({costs_total_, col}); };
+    const Money net = t_.at_completion() - f_.recovered + f_.selling_costs;
+    const Money own_value = Price::of(f_.hour).times(t_.hours_at_end());
+    const Money break_even = f_.commission_rate.grossed_up(net),
+                with_hours = f_.commission_rate.grossed_up(net + own_value);
+    sheet.headings({row::table, 0}, {"Money", "", "", ""}, 1);
+    line(row::spent, "Cost so far", costs(6), t_.spent, "");
+    sheet.text({row::recovered, 0}, "Recovered so far");
+    sheet.money({row::recovered, 1}, f_.recovered, look::money_input);
+    sheet.text({row::recovered, 3}, "parts sold off: lowers the cost", look::note_apart);
+    line(row::to_complete, "Cost to complete", costs(7), t_.to_complete, "still to be spent from here");
+    line(row::at_completion, "Cost at completion", costs(8), t_.at_completion(), "so far + to complete",
+         true);
+    line(row::budget, "Budget", costs(4), t_.budget, "");
+    line(row::over, "Over budget", rounded(b(row::at_completion) + "-" + b(row::budget)),
+         t_.at_completion() - t_.budget, "below zero: under it");
+    sheet.text({row::selling, 0}, "Selling costs still expected");
+    sheet.money({row::selling, 1}, f_.selling_costs, look::money_input);
+    sheet.text({row::rate, 0}, "Commission, share of the sale price");
+    sheet.decimal({row::rate, 1}, static_cast<double>(f_.commission_rate.billionths()) / 1e9,
+                  look::rate_input);
+    const std::string net_formula = b(row::at_completion) + "-" + b(row::recovered) + "+" + b(row::selling);
+    line(row::break_even, "Break-even price now", price_for(net_formula), break_even,
+         "the sale price at which the cash profit is zero; rounded up", true);
+    sheet.text({row::price, 0}, "Sale price expected");
+    sheet.text({row::price, 3},
+               f_.expected_price ? "may be changed: the profit follows" : "none known: type one in",
+               look::note_apart);
+    if (f_.expected_price)
+      sheet.money({row::price, 1}, *f_.expected_price, look::money_input);
+    else
+      sheet.blank({row::price, 1}, look::money_input);
+    const std::string p = b(row::price);
+    const auto when_priced = [&](std::uint32_t at, const char* name, const std::string& formula, Money amount,
+                                 const char* says) {
+      sheet.text({at, 0}, name, look::total);
+      const std::string guarded = "IF(ISNUMBER(" + p + ")," + formula + ",\"\")";
+      if (f_.expected_price)
+        sheet.formula({at, 1}, guarded, amount, look::money_total);
+      else
+        sheet.formula_text({at, 1}, guarded, "", look::money_total);
+      sheet.text({at, 3}, says, look::note_apart);
+    };
+    const Money price = f_.expected_price.value_or(Money());
+    const Money cash = price - f_.commission_rate.of(price, Rounding::half_away) - net;
+    when_priced(row::cash_profit, "Cash profit then",
+                rounded(p + "-" + rounded(p + "*" + b(row::rate)) + "-(" + net_formula + ")"), cash,
+                "before own hours");
+
+    sheet.headings({row::hours - 1, 0}, {"Own hours", "", "", ""}, 1);
+    hours_line(row::hours, "Own hours so far", 2, t_.hours, "");
+    hours_line(row::hours_left, "Own hours to complete", 3, t_.hours_left, "");
+    hours_line(row::hours_at_end, "Own hours at completion", 4, t_.hours_at_end(), "");
+    hours_line(row::hours_budget, "Budget", 1, t_.hours_budget, "");
+    sheet.text({row::hour, 0}, "Shop's hour");
+    sheet.money({row::hour, 1}, f_.hour, look::money_input);
+    line(row::own_value, "Own hours at the shop's hour", rounded(b(row::hours_at_end) + "*" + b(row::hour)),
+         own_value, "no money moves");
+    when_priced(row::profit, "Profit then, after own hours",
+                rounded(b(row::cash_profit) + "-" + b(row::own_value)), cash - own_value, "");
+    line(row::break_even_with_hours, "Break-even price, own hours paid",
+         price_for(net_formula + "+" + b(row::own_value)), with_hours,
+         "the profit after own hours is zero; rounded up", true);
+    line(row::due, "Due back", due_->at(due_total_), t_.due, "cores, deposits, returns: see the sheet Due");
+
+    answer(break_even);
+    picture();
+    std::uint32_t at = row::below;
+    sheet.text({at, 0}, "A cell like this may be changed", look::text_input);
+    sheet.text({at, 1}, "(pale fill, dashed border): also on the sheets Costs and Hours. The rest follows.",
+               look::note_apart);
+    ++at;
+    for (const char* each : cautions::of_a_job)
+      sheet.height(++at, 26), sheet.across({at, 0}, 4, each, look::caution);
+    for (const auto& [name, row_number] :
+         std::vector<std::pair<const char*, std::uint32_t>>{{"cost_so_far", row::spent},
+                                                            {"cost_to_complete", row::to_complete},
+                                                            {"cost_at_completion", row::at_completion},
+                                                            {"budget", row::budget},
+                                                            {"break_even_price", row::break_even},
+                                                            {"expected_price", row::price},
+                                                            {"cash_profit", row::cash_profit},
+                                                            {"profit", row::profit},
+                                                            {"own_hours", row::hours},
+                                                            {"own_hours_to_complete", row::hours_left},
+                                                            {"shop_hour", row::hour}})
+      book_.name(name, sheet, {row_number, 1});
+  }
+
+  void answer(Money break_even) {
+    Sheet& sheet = *first_;
+    sheet.height(row::answer, 28);
+    sheet.text({row::answer, 0}, "Break-even price now", look::answer);
+    sheet.formula({row::answer, 1}, b(row::break_even), break_even, look::answer_money);
+    sheet.blank({row::answer, 2}, look::answer);
+    sheet.blank({row::answer, 3}, look::answer);
+    const auto figure = [&](std::uint32_t at, const char* name, const std::string& says) {
+      sheet.height(at, 20);
+      sheet.text({at, 0}, name, look::figure);
+      sheet.text({at, 3}, says, look::note_apart);
+    };
+    figure(row::figures, "Still to be spent", "cost to complete");
+    sheet.formula({row::figures, 1}, b(row::to_complete), t_.to_complete, look::figure_money);
+    figure(row::figures + 1, "Own hours to complete", "");
+    sheet.formula({row::figures + 1, 1}, b(row::hours_left), t_.hours_left.approximately(),
+                  {Form::decimal, Role::figure});
+    figure(row::figures + 2, "Over budget", "cost at completion less budget; below zero: under it");
+    sheet.formula({row::figures + 2, 1}, b(row::over), t_.at_completion() - t_.budget, look::figure_money);
+  }
+
+  void picture() {
+    Chart chart;
+    chart.title = "Own hours: budget, and so far with what is to come";
+    chart.across_format = "0";
+    chart.from_zero = true;
+    chart.gap = 40;
+    const std::string names = hours_->at({4, 0}, {hours_last_, 0});
+    chart.series.push_back({"budget", names, hours_->at({4, 1}, {hours_last_, 1}), Paint::light});
+    chart.series.push_back({"at completion", names, hours_->at({4, 4}, {hours_last_, 4}), Paint::striped});
+    first_->chart({row::picture, 0}, chart, 4, row::picture_rows);
+  }
+
+  const JobFigures& f_;
+  Workbook book_;
+  Sheet *first_ = nullptr, *costs_ = nullptr, *hours_ = nullptr, *due_ = nullptr;
+  Totals t_;
+  std::uint32_t costs_total_ = 0, hours_total_ = 0, hours_last_ = 4;
+  Cell due_total_;
+};
+
+}  // namespace
+
+void write_job(const JobFigures& figures, const std::filesystem::path& out) { JobBook(figures, out).write(); }
+
+}  // namespace nonrunner::reports

@@ -1,0 +1,68 @@
+// The job workbook: a vehicle in work. Budget against actual by operation and part, cost to complete,
+// break-even now, what is due back, hours. The budget is the appraisal in force at purchase.
+//
+// Sheets: Job (the first page), Costs, Hours, Due. Throws MachineFailure where the file cannot be written,
+// std::logic_error where the lines do not add up to the cost that the book gives.
+#pragma once
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "exact/currency.h"
+#include "exact/day.h"
+#include "exact/money.h"
+#include "exact/price.h"
+#include "exact/rate.h"
+#include "exact/thousandths.h"
+
+namespace nonrunner::reports {
+
+// Anything that money is spent on: the purchase, fees, a part, a consumable, work sent out.
+struct JobCost {
+  std::string part_of;  // purchase, fees, correction, fixes, discovery
+  std::string what;
+  bool budgeted = true;  // false: not in the estimate at all
+  Quantity budget_quantity = Quantity::of(1000);
+  Price budget_price;
+  std::optional<Quantity> quantity;  // bought so far, where pieces mean something
+  Money actual;                      // spent so far, as it counts
+  Money to_complete;                 // still to be spent
+};
+
+struct JobHours {
+  std::string operation;
+  bool budgeted = true;
+  Hours budget, actual, to_complete;  // own hours really to be worked, the pace applied
+  Hours paid;                         // of helpers, so far; their money stands among the costs
+};
+
+struct JobDue {
+  std::string what, from;
+  std::optional<Day> by;
+  Money amount;
+};
+
+struct JobFigures {
+  std::string tag, description, complaint;
+  Currency currency;
+  Day made_on;
+  std::optional<Day> bought_on;
+  std::string cause;             // found or, before that, the one that the budget is for
+  std::optional<Day> budget_on;  // when the appraisal was kept; absent: there is none
+  Money hour;
+  Rate commission_rate;
+  Money selling_costs;  // still expected
+  Money recovered;      // so far, lowers the cost
+  std::optional<Money> expected_price;
+  std::optional<Money> holding_per_day;  // imputed, never booked
+  std::vector<JobCost> costs;
+  std::vector<JobHours> hours;
+  std::vector<JobDue> due;
+  std::vector<std::string> waiting;  // quick lines that wait to be itemised, and other open things
+  Money cost;                        // put in so far, as the book says
+};
+
+void write_job(const JobFigures&, const std::filesystem::path& out);
+
+}  // namespace nonrunner::reports

@@ -1,0 +1,143 @@
+#include "reports/invented_year.h"
+
+#include "reports/invented.h"
+
+namespace nonrunner::reports::invented {
+
+YearFigures year() {
+  YearFigures f;
+  f.year = 2025;
+  f.made_on = Day(2026, 1, 3);
+  const auto vehicle = [&](const char* tag, const char* state, const char* opening, const char* added,
+                           const char* recovered, const char* cost_of_sales, const char* closing,
+                           const char* sales = "0", const char* selling = "0", const char* other = "0",
+                           const char* late = "0", const char* own = "0") -> YearVehicle& {
+    YearVehicle v;
+    v.tag = tag;
+    v.description = std::string("an invented car called ") + tag;
+    v.state = state;
+    v.opening = usd(opening), v.added = usd(added), v.recovered = usd(recovered),
+    v.cost_of_sales = usd(cost_of_sales), v.closing = usd(closing);
+    v.sales = usd(sales), v.selling_costs = usd(selling), v.other_income = usd(other),
+    v.late_cost = usd(late);
+    v.own_hours = hours(own);
+    f.vehicles.push_back(v);
+    return f.vehicles.back();
+  };
+  YearVehicle& sprat =
+      vehicle("sprat", "sold", "0", "2368.75", "25", "2343.75", "0", "3250", "26.50", "22", "19.81", "38");
+  sprat.bought_on = Day(2025, 3, 4);
+  sprat.ended_on = Day(2025, 4, 15);
+  vehicle("ox", "in pieces", "0", "895", "560", "0", "335", "0", "0", "0", "0", "9.5").still_brings =
+      usd("290");
+  vehicle("heron", "owned", "1210.40", "318.22", "0", "0", "1528.62", "0", "0", "0", "0", "14.25");
+  vehicle("=1+1", "finished", "412.07", "0", "150", "262.07", "0", "0", "0", "180");
+  for (unsigned month = 1; month <= 12; ++month) {
+    YearMonth m;
+    m.first = Day(2025, month, 1);
+    if (month == 4)
+      m.sales = usd("3250"), m.cost_of_sales = usd("2343.75"), m.selling_costs = usd("26.50"),
+      m.other_income = usd("22");
+    if (month == 5) m.late_cost = usd("19.81");
+    if (month == 6) m.cost_of_sales = usd("262.07"), m.other_income = usd("180");
+    if (month == 3) m.tools = usd("23.42"), m.looking = usd("39.94");
+    m.overhead = usd("31.15");
+    f.months.push_back(m);
+  }
+  f.purses = {{"cash", "asset", usd("1500"), usd("4000"), usd("4489.13"), usd("1010.87")},
+              {"card", "liability", usd("0"), usd("18"), usd("796.75"), usd("-778.75")}};
+  f.stock = {{"coolant, gal", Quantity::parse("1.75"), usd("0"), usd("64.30"), usd("36.17"), usd("28.13")},
+             {"gloves", Quantity::parse("74"), usd("3.20"), usd("17.03"), usd("7.63"), usd("12.60")}};
+  f.trips = {{Day(2025, 3, 2), "sprat", "view and test", Distance::parse("34")},
+             {Day(2025, 3, 8), "sprat, teal", "yard", Distance::parse("46.5")}};
+  f.tools = {{Day(2025, 3, 11), 14, "Millgate Parts 40260", "hose clip pliers", "tools", usd("23.42")}};
+  for (unsigned month = 1; month <= 12; ++month)
+    f.overhead.push_back(
+        {Day(2025, month, 1), 100 + month, "Bay Rents", "rent of the bay", "overhead", usd("31.15")});
+  f.without_paper = {{Day(2025, 3, 22), 39, "", "cable ties, market stall", "sprat", usd("4")}};
+  f.due = {{"core: starter", "Millgate Parts", Day(2026, 1, 15), usd("12")},
+           {"=deposit", "+someone", std::nullopt, usd("60")}};
+  f.owed = {{"paint, on account", "Harrow Wholesale", Day(2026, 1, 31), usd("88.40")}};
+  f.sales = {{Day(2024, 4, 15), "older", usd("2100")},
+             {Day(2024, 4, 16), "newer", usd("1900")},
+             {Day(2024, 11, 2), "wren", usd("990")},
+             {Day(2025, 4, 15), "sprat", usd("3250")}};
+  f.sales_limit = 4;
+  f.trial = {{"cash", "asset", usd("1010.87")},
+             {"card", "liability", usd("-778.75")},
+             {"vehicle cost: ox", "asset", usd("335")},
+             {"owner", "equity", usd("-567.12")}};
+  f.result = usd("362.71");
+  return f;
+}
+
+JobFigures job() {
+  JobFigures f;
+  f.tag = "sprat";
+  f.description = "2013 Kelmore Sprat 1.4 hatchback, manual";
+  f.complaint = "overheated on a hill, driven home, parked seven weeks";
+  f.made_on = Day(2025, 3, 10);
+  f.bought_on = Day(2025, 3, 4);
+  f.cause = "coolant pump failed";
+  f.budget_on = Day(2025, 3, 4);
+  f.hour = usd("20");
+  f.commission_rate = Rate::parse("0.035");
+  f.selling_costs = usd("40");
+  f.recovered = usd("25");
+  f.expected_price = usd("3241.50");
+  f.holding_per_day = usd("2.50");
+  const auto cost = [&](const char* part_of, const char* what, bool budgeted, const char* quantity,
+                        const char* price, const char* bought, const char* actual, const char* left) {
+    JobCost c;
+    c.part_of = part_of;
+    c.what = what;
+    c.budgeted = budgeted;
+    c.budget_quantity = Quantity::parse(quantity);
+    c.budget_price = Price::parse(price, Currency());
+    if (*bought) c.quantity = Quantity::parse(bought);
+    c.actual = usd(actual);
+    c.to_complete = usd(left);
+    f.costs.push_back(c);
+    f.cost += c.actual;
+  };
+  cost("purchase", "price paid", true, "1", "1450", "1", "1050", "0");
+  cost("fees", "title, tow", true, "1", "157", "", "157", "0");
+  cost("correction", "coolant pump with gasket", true, "1", "46", "1", "48.99", "0");
+  cost("correction", "hose clamp", true, "4", "1.35", "3", "4.31", "1.44");
+  cost("correction", "radiator", true, "1", "62.105", "1", "51.12", "0");
+  cost("correction", "coolant concentrate, gal", true, "2", "15.75", "", "0", "31.50");
+  cost("fixes", "windscreen", true, "1", "195", "", "0", "195");
+  cost("discovery", "=heater matrix", false, "0", "0", "1", "93.72", "111.29");
+  cost("yard", "entrance", false, "0", "0", "", "1.13", "2.25");
+  f.hours = {
+      {"opening up", true, hours("1.944"), hours("1.6"), hours("0"), hours("0")},
+      {"strip the belt side, change the pump", true, hours("3.967"), hours("3.9"), hours("2.6"), hours("0")},
+      {"dashboard out", false, hours("0"), hours("0"), hours("4"), hours("3.5")},
+      {"fixes", true, hours("7.97"), hours("0"), hours("7.97"), hours("0")}};
+  f.due = {{"core: coolant pump", "Millgate Parts", Day(2025, 4, 6), usd("18")},
+           {"core: radiator", "Cleave Yard", std::nullopt, usd("8")}};
+  f.waiting = {"entry 12 waits to be itemised"};
+  return f;
+}
+
+ShoppingFigures shopping() {
+  using Place = ShoppingLine::Place;
+  ShoppingFigures f;
+  f.made_on = Day(2025, 3, 7);
+  const auto line = [&](Place place, const char* vehicle, const char* what, const char* from,
+                        const char* quantity, const char* price, const char* note = "") {
+    f.lines.push_back(
+        {place, vehicle, what, from, Quantity::parse(quantity), Price::parse(price, Currency()), note});
+  };
+  line(Place::yard, "teal", "door mirror, left", "Cleave Yard", "1", "25");
+  line(Place::yard, "sprat", "radiator", "Cleave Yard", "1", "48", "with the fan if it turns");
+  line(Place::yard, "sprat", "hub cap", "Cleave Yard", "2", "6");
+  line(Place::counter, "sprat", "coolant pump with gasket", "Millgate Parts", "1", "46", "reman, core 18.00");
+  line(Place::counter, "sprat", "hose clamp", "", "4", "1.355");
+  line(Place::ordered, "sprat", "floor mats", "Northline Mail Order", "1", "29");
+  line(Place::ordered, "ox", "=SUM(A1)", "+1", "0.25", "13.10", "@note");
+  f.not_there = {{Day(2025, 3, 1), "Cleave Yard", "sprat", "driver's seat, grey", "two were wet"}};
+  return f;
+}
+
+}  // namespace nonrunner::reports::invented

@@ -1,0 +1,111 @@
+// The workbooks of the year, of a job in work, and of the shopping.
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
+#include <stdexcept>
+
+#include "reports/folder.h"
+#include "reports/invented.h"
+#include "reports/invented_year.h"
+
+using namespace nonrunner;
+using namespace nonrunner::reports;
+using invented::usd;
+
+TEST_CASE(
+    "the workbooks of the year, of a job and of the shopping are the same to the byte when written twice",
+    "[reports]") {
+  const Folder folder;
+  const auto twice = [&](const auto& write) {
+    write(folder.path / "first.xlsx");
+    write(folder.path / "second.xlsx");
+    const std::string first = bytes_of(folder.path / "first.xlsx");
+    return first.size() > 10'000 && first == bytes_of(folder.path / "second.xlsx");
+  };
+  CHECK(twice([](const auto& out) { write_year(invented::year(), out); }));
+  CHECK(twice([](const auto& out) { write_job(invented::job(), out); }));
+  CHECK(twice([](const auto& out) { write_shopping(invented::shopping(), out); }));
+}
+
+TEST_CASE("a year whose figures contradict each other is our mistake and is not written", "[reports]") {
+  const Folder folder;
+  const auto out = folder.path / "out.xlsx";
+  YearFigures figures = invented::year();
+  figures.vehicles[0].closing = usd("0.01");
+  CHECK_THROWS_WITH(write_year(figures, out),
+                    "year workbook: the inventory of sprat moved by 2343.74, its cost of sales is 2343.75");
+  figures = invented::year();
+  figures.purses[0].closing += usd("1");
+  CHECK_THROWS_WITH(write_year(figures, out),
+                    "year workbook: purse cash comes to 1010.87, its balance is 1011.87");
+  figures = invented::year();
+  figures.stock[0].used += usd("0.01");
+  CHECK_THROWS_WITH(write_year(figures, out),
+                    "year workbook: stock coolant, gal comes to 28.12, its value is 28.13");
+  figures = invented::year();
+  figures.trial[0].balance += usd("0.01");
+  CHECK_THROWS_WITH(write_year(figures, out),
+                    "year workbook: the trial balance has 1345.88 of debits and 1345.87 of credits");
+  figures = invented::year();
+  figures.result += usd("0.01");
+  CHECK_THROWS_WITH(
+      write_year(figures, out),
+      "year workbook of 2025: the months add up to another result than the book's: 362.71 against 362.72");
+  figures = invented::year();
+  figures.months[3].sales += usd("1");
+  figures.result += usd("1");
+  CHECK_THROWS_WITH(write_year(figures, out),
+                    "year workbook of 2025: the vehicles add up to another result than the months, overhead, "
+                    "tools and looking aside: 799.87 against 800.87");
+  CHECK(files_in(folder.path) == 0);
+}
+
+TEST_CASE("a job whose lines do not add up to the book's cost is our mistake and is not written",
+          "[reports]") {
+  const Folder folder;
+  JobFigures figures = invented::job();
+  figures.cost += usd("0.01");
+  CHECK_THROWS_WITH(write_job(figures, folder.path / "out.xlsx"),
+                    "job workbook of sprat: its lines add up to 1406.27, the book says 1406.28");
+  CHECK(files_in(folder.path) == 0);
+}
+
+TEST_CASE("a year without anything, a job without anything and an empty shopping list are written",
+          "[reports]") {
+  const Folder folder;
+  YearFigures year;
+  year.year = 2025;
+  year.made_on = Day(2026, 1, 1);
+  CHECK_NOTHROW(write_year(year, folder.path / "year.xlsx"));
+  JobFigures job;
+  job.tag = "bare";
+  job.made_on = Day(2026, 1, 1);
+  CHECK_NOTHROW(write_job(job, folder.path / "job.xlsx"));
+  ShoppingFigures shopping;
+  shopping.made_on = Day(2026, 1, 1);
+  CHECK_NOTHROW(write_shopping(shopping, folder.path / "shopping.xlsx"));
+}
+
+TEST_CASE("invented workbooks of a shop are written where the environment says", "[.invented-workbooks]") {
+  const char* folder = std::getenv("NONRUNNER_WORKBOOKS");
+  REQUIRE(folder != nullptr);
+  const std::filesystem::path path = folder;
+  write_year(invented::year(), path / "year.xlsx");
+  YearFigures empty;
+  empty.year = 2024;
+  empty.made_on = Day(2025, 1, 1);
+  write_year(empty, path / "year-empty.xlsx");
+  write_job(invented::job(), path / "job.xlsx");
+  // What the program gives for a changed price of a part, hour, sale price and commission.
+  JobFigures changed = invented::job();
+  changed.costs[2].actual = usd("72.35");
+  changed.cost += usd("23.36");
+  changed.hours[1].to_complete = invented::hours("5.4");
+  changed.expected_price = usd("2999.99");
+  changed.commission_rate = Rate::parse("0.0725");
+  write_job(changed, path / "job-changed.xlsx");
+  changed.expected_price.reset();
+  changed.budget_on.reset();
+  write_job(changed, path / "job-unpriced.xlsx");
+  write_shopping(invented::shopping(), path / "shopping.xlsx");
+}
