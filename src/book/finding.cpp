@@ -20,16 +20,33 @@ EntryId record(Recording& recording, const Finding& finding) {
   return draft.record();
 }
 
-std::string found_cause(const Book& book, const std::string& vehicle) {
-  std::string cause;
+namespace {
+
+template <class Take>
+void each_finding(const Book& book, const std::string& vehicle, Take take) {
   auto& rows = book.query(
-      "SELECT e.event FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ? AND e.kind = 'finding' ORDER BY e.day, e.entry");
+      "SELECT e.day, e.event FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ? AND e.kind = 'finding' ORDER BY e.day, e.entry");
   rows.bind(1, vehicle);
   while (rows.executeStep()) {
-    const Value value = parse_toml("e = " + rows.getColumn(0).getString(), "entry");
-    if (const Value* named = value.find("e")->find("cause")) cause = named->text;
+    const Value value = parse_toml("e = " + rows.getColumn(1).getString(), "entry");
+    take(Day::parse(rows.getColumn(0).getString()), *value.find("e"));
   }
+}
+
+}  // namespace
+
+std::string found_cause(const Book& book, const std::string& vehicle) {
+  std::string cause;
+  each_finding(book, vehicle, [&](Day, const Value& event) {
+    if (const Value* named = event.find("cause")) cause = named->text;
+  });
   return cause;
+}
+
+std::vector<std::pair<Day, std::string>> findings(const Book& book, const std::string& vehicle) {
+  std::vector<std::pair<Day, std::string>> all;
+  each_finding(book, vehicle, [&](Day day, const Value& event) { all.emplace_back(day, event.find("text")->text); });
+  return all;
 }
 
 }  // namespace nonrunner::book

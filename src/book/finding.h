@@ -17,5 +17,7 @@ EntryId record(Recording&, const Finding&);
 
 // The cause noted last for the car, in entries that count; empty where none was.
 std::string found_cause(const Book&, const std::string& vehicle);
+// Every finding that counts, by day.
+std::vector<std::pair<Day, std::string>> findings(const Book&, const std::string& vehicle);
 
 }  // namespace nonrunner::book

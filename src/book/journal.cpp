@@ -6,9 +6,6 @@
 
 namespace nonrunner::book {
 
-namespace {
-
-// A few words for an entry, from the event that it keeps.
 std::string words_for(const std::string& event) {
   const Value value = parse_toml("e = " + event, "entry");
   const Value* e = value.find("e");
@@ -33,8 +30,6 @@ std::string words_for(const std::string& event) {
   if (const Value* entry = e->find("entry")) add("entry " + entry->text);
   return what;
 }
-
-}  // namespace
 
 std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
   std::vector<JournalRow> rows;

@@ -16,6 +16,7 @@ struct JournalRow {
   std::optional<EntryId> voids, voided_by;
   std::vector<Posting> postings;
 };
+std::string words_for(const std::string& event);  // a few words for an entry, from the event that it keeps
 std::vector<JournalRow> journal(const Book&, const std::string& vehicle);  // "": all, in the order of entering
 std::vector<Line> lines_of(const Book&, const std::string& vehicle);       // lines that count
 

@@ -4,28 +4,43 @@
 #include "book/names.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/job_figures.h"
 #include "commands/profit_figures.h"
+#include "commands/year_figures.h"
 #include "exact/nearest.h"
 
 namespace nonrunner::commands {
 
 namespace {
 
-const std::vector<std::string> kinds = {"profit"};
+const std::vector<std::string> kinds = {"profit", "job", "year", "shopping"};
+
+int year_of(const Given& given, const std::string& text) {
+  const auto year = scaled(text, 0);
+  if (!year || *year < 1900 || *year > 9998) given.wrong("found \"" + text + "\", expected a year, such as 2026");
+  return static_cast<int>(*year);
+}
 
 int run_workbook(const Given& given, Terminal& terminal) {
   const std::string& kind = given.word(0);
   if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
-    given.wrong("found \"" + kind + "\", expected profit" + did_you_mean(kind, kinds));
-  if (given.count() != 3) given.wrong("found " + std::to_string(given.count()) + " words, expected " + kind + " TAG OUT.xlsx");
+    given.wrong("found \"" + kind + "\", expected profit, job, year or shopping" + did_you_mean(kind, kinds));
+  const bool needs_word = kind != "shopping";
+  if (given.count() < (needs_word ? 3 : 2))
+    given.wrong(fmt::format("found {} words, expected {} {} OUT.xlsx", given.count(), kind, kind == "year" ? "YEAR" : "TAG"));
+  const std::string about = given.count() == 3 ? given.word(1) : "";
+  const std::filesystem::path out = given.word(given.count() - 1);
+  const int year = kind == "year" ? year_of(given, about) : 0;
   const book::Book book = open_book(given, terminal);
-  book::know_vehicle(book, "workbook", given.word(1));
-  const std::filesystem::path out = given.word(2);
-  reports::write_profit(profit_figures(book, given.word(1), terminal.today), out);
+  if (kind != "year" && !about.empty()) book::know_vehicle(book, "workbook", about);
+  if (kind == "profit") reports::write_profit(profit_figures(book, about, terminal.today), out);
+  if (kind == "job") reports::write_job(job_figures(book, about, terminal.today), out);
+  if (kind == "year") reports::write_year(year_figures(book, year, terminal.today), out);
+  if (kind == "shopping") reports::write_shopping(shopping_figures(book, about, terminal.today), out);
   if (given.json())
     terminal.out << nlohmann::ordered_json{{"written", out.string()}}.dump(2) << "\n";
   else
-    terminal.out << out.string() << ": the profit of " << given.word(1) << "\n";
+    terminal.out << fmt::format("{}: {}{}\n", out.string(), kind, about.empty() ? "" : " of " + about);
   return 0;
 }
 
@@ -33,7 +48,10 @@ int run_workbook(const Given& given, Terminal& terminal) {
 
 extern const Command workbook;
 const Command workbook{{"workbook", "KIND [TAG] OUT.xlsx", "a spreadsheet to decide with and to hand on", "nonrunner workbook profit pip pip-profit.xlsx", {}, true,
-                        "KIND: profit (what one vehicle brought, TAG)."},
+                        "KIND TAG:  profit TAG    what one vehicle brought\n"
+                        "           job TAG       a vehicle in work: budget against actual, what is still to come\n"
+                        "           year YEAR     inventory, cost of sales, purses, trips, trial balance\n"
+                        "           shopping      what to buy, by place; of all owned cars, or of TAG"},
                        run_workbook};
 
 }  // namespace nonrunner::commands

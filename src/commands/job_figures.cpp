@@ -1,0 +1,176 @@
+#include "commands/job_figures.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "book/board.h"
+#include "book/finding.h"
+#include "book/settings.h"
+#include "commands/budget_of.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+using Kind = appraisal::EstimatedLine::Kind;
+
+Price price_of_double(double amount, const Currency& currency) {
+  return Price::of_fine(std::llround(amount * 1000 * std::pow(10, currency.digits)));
+}
+
+bool is_cost(book::MoneyKind kind) {
+  switch (kind) {
+    case book::MoneyKind::part:
+    case book::MoneyKind::consumable:
+    case book::MoneyKind::sublet:
+    case book::MoneyKind::fee:
+    case book::MoneyKind::paid_hours:
+    case book::MoneyKind::other_cost: return true;
+    default: return false;
+  }
+}
+
+const char* group_of(const BudgetLine& line) {
+  switch (line.estimate.kind) {
+    case Kind::fix: return "fixes";
+    case Kind::fees: return "fees";
+    default: return "correction";
+  }
+}
+
+void add_costs(reports::JobFigures& out, const book::Book& book, const book::VehicleFigures& figures, const std::optional<Budget>& budget) {
+  const Currency& c = book.currency();
+  reports::JobCost purchase;
+  purchase.part_of = "purchase";
+  purchase.what = "price paid";
+  purchase.budgeted = budget.has_value();
+  purchase.budget_price = budget ? price_of_double(budget->job.deal.asking, c) : Price{};
+  purchase.actual = figures.price_paid;
+  if (figures.life.bought != 0) out.costs.push_back(purchase);
+  if (budget)
+    for (std::size_t i = 0; i < budget->lines.size(); ++i) {
+      const BudgetLine& line = budget->lines[i];
+      reports::JobCost cost;
+      cost.part_of = group_of(line);
+      cost.what = line.estimate.what;
+      cost.budget_quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
+      cost.budget_price = price_of_double(line.estimate.price, c);
+      cost.to_complete = line.to_come;
+      Quantity pieces;
+      bool counted = false;
+      for (std::size_t j = 0; j < budget->money.size(); ++j) {
+        if (budget->money_under[j] != i || budget->money[j].after_sale) continue;
+        cost.actual -= budget->money[j].amount;
+        if (budget->money[j].quantity) {
+          pieces += *budget->money[j].quantity;
+          counted = true;
+        }
+      }
+      if (counted && (line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable)) cost.quantity = pieces;
+      out.costs.push_back(cost);
+    }
+  const auto money = budget ? budget->money : book::money_of(book, figures.tag);
+  for (std::size_t i = 0; i < money.size(); ++i) {
+    if (!is_cost(money[i].kind) || money[i].after_sale || (budget && budget->money_under[i])) continue;
+    reports::JobCost cost;
+    cost.part_of = money[i].kind == book::MoneyKind::fee && money[i].paper.empty() ? "fees" : "discovery";
+    cost.what = money[i].what;
+    cost.budgeted = false;
+    cost.quantity = money[i].quantity;
+    cost.actual = -money[i].amount;
+    out.costs.push_back(cost);
+  }
+}
+
+void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures, const std::optional<Budget>& budget) {
+  if (budget)
+    for (const BudgetWork& work : budget->work) {
+      reports::JobHours hours;
+      hours.operation = work.estimate.operation;
+      hours.budget = Hours::of(std::llround(work.estimate.hours * 1000));
+      hours.actual = work.booked;
+      hours.to_complete = Hours::of(std::llround(work.to_come * 1000));
+      out.hours.push_back(hours);
+    }
+  for (const book::OperationHours& each : figures.hours) {
+    reports::JobHours hours;
+    hours.operation = each.operation;
+    hours.budgeted = false;
+    hours.paid = each.paid;
+    hours.actual = each.own;
+    if (budget) {
+      for (std::size_t i = 0; i < budget->worked.size(); ++i)
+        if (budget->worked[i].operation == each.operation && budget->worked_under[i]) hours.actual = hours.actual - budget->worked[i].own;
+    }
+    if (hours.actual > Hours{} || hours.paid > Hours{}) out.hours.push_back(hours);
+  }
+}
+
+}  // namespace
+
+reports::JobFigures job_figures(const book::Book& book, const std::string& tag, Day today) {
+  const Currency& c = book.currency();
+  const auto budget = budget_of(book, tag);
+  const book::VehicleFigures figures = book::figures_of(book, tag, today);
+  reports::JobFigures out;
+  out.tag = tag;
+  out.currency = c;
+  out.made_on = today;
+  if (figures.life.bought != 0) out.bought_on = figures.life.bought_day;
+  out.hour = book::hour(book);
+  out.recovered = figures.recovered_before;
+  out.cost = figures.cost;
+  if (budget) {
+    out.description = budget->job.vehicle.description;
+    out.complaint = budget->job.vehicle.complaint;
+    out.cause = budget->cause;
+    out.budget_on = budget->kept_on;
+    out.commission_rate = Rate::parse(fmt::format("{:.9f}", budget->estimate.commission_rate));
+    out.selling_costs = money_of_double(budget->estimate.selling - budget->estimate.commission_rate * budget->estimate.sale_price, c);
+    out.expected_price = money_of_double(budget->estimate.sale_price, c);
+    out.holding_per_day = money_of_double(budget->estimate.holding_per_day, c);
+  }
+  add_costs(out, book, figures, budget);
+  add_hours(out, figures, budget);
+  for (const book::Due& due : figures.due) out.due.push_back({due.what, due.from, due.by, due.amount});
+  for (const book::EntryId entry : figures.waiting) out.waiting.push_back(fmt::format("entry {} waits to be itemised", entry));
+  if (!is_zero(figures.deposit_held)) out.waiting.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(c));
+  return out;
+}
+
+reports::ShoppingFigures shopping_figures(const book::Book& book, const std::string& tag, Day today) {
+  reports::ShoppingFigures out;
+  out.currency = book.currency();
+  out.made_on = today;
+  for (const book::BoardRow& row : book::board(book, today)) {
+    if (row.state != book::State::owned || (!tag.empty() && row.tag != tag)) continue;
+    for (const auto& [day, text] : book::findings(book, row.tag))
+      if (text.rfind("not there", 0) == 0) out.not_there.push_back({day, "", row.tag, text, ""});
+    const auto budget = budget_of(book, row.tag);
+    if (!budget) continue;
+    for (std::size_t i = 0; i < budget->lines.size(); ++i) {
+      const BudgetLine& line = budget->lines[i];
+      if (is_zero(line.to_come) || line.estimate.kind == Kind::fees || line.estimate.kind == Kind::opening_up) continue;
+      reports::ShoppingLine shopping;
+      using Place = reports::ShoppingLine::Place;
+      shopping.place = line.estimate.source == "salvage" ? Place::yard
+                       : line.estimate.source == "reman" || line.estimate.kind == Kind::sublet ? Place::ordered
+                                                                                               : Place::counter;
+      shopping.vehicle = row.tag;
+      shopping.what = line.estimate.what;
+      double pieces = 0;
+      for (std::size_t j = 0; j < budget->money.size(); ++j)
+        if (budget->money_under[j] == i && budget->money[j].quantity) pieces += budget->money[j].quantity->approximately();
+      const double left = std::max(line.estimate.qty - pieces, 0.0);
+      const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
+      shopping.quantity = by_piece ? Quantity::of(std::llround(left * 1000)) : Quantity::of(1000);
+      shopping.expected = by_piece ? price_of_double(line.estimate.price, book.currency()) : Price::of(line.to_come);
+      shopping.note = line.estimate.group;
+      out.lines.push_back(shopping);
+    }
+  }
+  return out;
+}
+
+}  // namespace nonrunner::commands

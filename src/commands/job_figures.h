@@ -1,0 +1,14 @@
+// The job workbook's and the shopping workbook's figures, from the book and the appraisals in force.
+#pragma once
+#include "book/book.h"
+#include "exact/day.h"
+#include "reports/job.h"
+#include "reports/shopping.h"
+
+namespace nonrunner::commands {
+
+reports::JobFigures job_figures(const book::Book&, const std::string& tag, Day today);
+// Of every owned car, or of one. What was looked for and not there are findings that begin with "not there".
+reports::ShoppingFigures shopping_figures(const book::Book&, const std::string& tag, Day today);
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,181 @@
+#include "commands/year_figures.h"
+
+#include <algorithm>
+#include <map>
+
+#include "book/appraisals.h"
+#include "book/figures.h"
+#include "book/period.h"
+#include "book/settings.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+namespace account = book::account;
+const Day dawn(1, 1, 1);
+
+bool in_inventory(const std::string& kind) { return kind == account::vehicle_cost || kind == account::recovered; }
+bool is_cost_of_sales(const std::string& kind) { return kind == account::cost_of_sale || kind == account::written_off; }
+bool is_result(const std::string& kind) {
+  static const std::vector<std::string> kinds = {account::sales,        account::recovered_income, account::deposit_kept, account::cost_of_sale,
+                                                 account::selling_cost, account::late_cost,        account::written_off,  account::looking,
+                                                 account::overhead,     account::tools};
+  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
+bool is_of_vehicle(const std::string& kind) {
+  return in_inventory(kind) || is_cost_of_sales(kind) || kind == account::sales || kind == account::selling_cost || kind == account::late_cost ||
+         kind == account::recovered_income || kind == account::deposit_kept;
+}
+
+std::string state_at(const book::Book& book, const std::string& tag, Day end, Money recovered) {
+  const book::Life life = book::life_of(book, tag, end);
+  if (life.state == book::State::owned && !is_zero(recovered)) return "in pieces";
+  return book::shown(life.state);
+}
+
+void add_vehicles(reports::YearFigures& out, const book::Book& book, Day first, Day last) {
+  std::map<std::string, reports::YearVehicle> vehicles;
+  std::map<std::string, Money> recovered_in_all;
+  for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
+    if (!in_inventory(before.kind)) continue;
+    vehicles[before.name].opening += before.sum;
+    if (before.kind == account::recovered) recovered_in_all[before.name] -= before.sum;
+  }
+  std::erase_if(vehicles, [](const auto& each) { return is_zero(each.second.opening); });
+  for (const book::AccountMovement& moved : book::movements(book, first, last)) {
+    if (!is_of_vehicle(moved.kind)) continue;
+    reports::YearVehicle& vehicle = vehicles[moved.name];
+    if (moved.kind == account::vehicle_cost) vehicle.added += moved.sum - moved.closing;
+    if (moved.kind == account::recovered) {
+      vehicle.recovered -= moved.sum - moved.closing;
+      recovered_in_all[moved.name] -= moved.sum;
+    }
+    if (is_cost_of_sales(moved.kind)) vehicle.cost_of_sales += moved.sum;
+    if (moved.kind == account::sales) vehicle.sales -= moved.sum;
+    if (moved.kind == account::selling_cost) vehicle.selling_costs += moved.sum;
+    if (moved.kind == account::late_cost) vehicle.late_cost += moved.sum;
+    if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept) vehicle.other_income -= moved.sum;
+  }
+  for (auto& [tag, vehicle] : vehicles) {
+    vehicle.tag = tag;
+    vehicle.closing = vehicle.opening + vehicle.added - vehicle.recovered - vehicle.cost_of_sales;
+    vehicle.state = state_at(book, tag, last, recovered_in_all[tag]);
+    const book::Life life = book::life_of(book, tag, last);
+    if (life.bought != 0) vehicle.bought_on = life.bought_day;
+    if (life.ended != 0) vehicle.ended_on = life.ended_day;
+    vehicle.own_hours = book::own_hours(book, tag, first, last);
+    out.vehicles.push_back(vehicle);
+  }
+}
+
+void add_months(reports::YearFigures& out, const book::Book& book, Day last) {
+  for (unsigned month = 1; month <= 12; ++month) {
+    const Day first(out.year, month, 1);
+    if (first > last) break;
+    const Day end = month == 12 ? Day(out.year, 12, 31) : Day(out.year, month + 1, 1).plus(-1);
+    reports::YearMonth row;
+    row.first = first;
+    for (const book::AccountMovement& moved : book::movements(book, first, std::min(end, last))) {
+      if (moved.kind == account::sales) row.sales -= moved.sum;
+      if (is_cost_of_sales(moved.kind)) row.cost_of_sales += moved.sum;
+      if (moved.kind == account::selling_cost) row.selling_costs += moved.sum;
+      if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept) row.other_income -= moved.sum;
+      if (moved.kind == account::late_cost) row.late_cost += moved.sum;
+      if (moved.kind == account::overhead) row.overhead += moved.sum;
+      if (moved.kind == account::tools) row.tools += moved.sum;
+      if (moved.kind == account::looking) row.looking += moved.sum;
+    }
+    out.months.push_back(row);
+  }
+}
+
+void add_purses_and_stock(reports::YearFigures& out, const book::Book& book, Day first, Day last) {
+  std::map<std::string, reports::YearPurse> purses;
+  std::map<std::string, reports::YearStock> stock;
+  std::vector<std::string> purse_order, stock_order;
+  const auto purse_of = [&](const std::string& name) -> reports::YearPurse& {
+    if (!purses.contains(name)) purse_order.push_back(name);
+    purses[name].name = name;
+    return purses[name];
+  };
+  const auto stock_of = [&](const std::string& name) -> reports::YearStock& {
+    if (!stock.contains(name)) stock_order.push_back(name);
+    stock[name].item = name;
+    return stock[name];
+  };
+  for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
+    if (before.kind == account::purse) purse_of(before.name).opening = before.sum;
+    if (before.kind == account::stock) {
+      stock_of(before.name).opening = before.sum;
+      stock_of(before.name).quantity = before.quantity;
+    }
+  }
+  for (const book::AccountMovement& moved : book::movements(book, first, last)) {
+    if (moved.kind == account::purse) {
+      purse_of(moved.name).in = moved.in;
+      purse_of(moved.name).out = moved.out;
+    }
+    if (moved.kind == account::stock) {
+      stock_of(moved.name).added = moved.in;
+      stock_of(moved.name).used = moved.out;
+      stock_of(moved.name).quantity += moved.quantity;
+    }
+  }
+  for (const std::string& name : purse_order) {
+    reports::YearPurse& purse = purses[name];
+    purse.kind = book::purse_kind(book, name);
+    purse.closing = purse.opening + purse.in - purse.out;
+    out.purses.push_back(purse);
+  }
+  for (const std::string& name : stock_order) {
+    reports::YearStock& item = stock[name];
+    item.closing = item.opening + item.added - item.used;
+    out.stock.push_back(item);
+  }
+}
+
+void add_owed(reports::YearFigures& out, const book::Book& book, Day last) {
+  for (const book::Due& due : book::dues(book, last)) out.due.push_back({due.what, due.from, due.by, due.amount});
+  for (const auto& each : book::balances(book, account::buyer_deposit, last))
+    if (!is_zero(each.amount)) out.owed.push_back({"buyer's deposit", each.name, {}, -each.amount});
+  for (const auto& each : book::balances(book, account::payable, last))
+    if (!is_zero(each.amount)) out.owed.push_back({"on account", each.name, {}, -each.amount});
+  for (const auto& each : book::balances(book, account::sales_tax, last))
+    if (!is_zero(each.amount)) out.owed.push_back({"sales tax collected", "", {}, -each.amount});
+}
+
+std::vector<reports::YearLine> lines(const std::vector<book::PeriodLine>& period) {
+  std::vector<reports::YearLine> all;
+  for (const book::PeriodLine& line : period) all.push_back({line.day, line.entry, "", line.what, line.about, line.amount});
+  return all;
+}
+
+}  // namespace
+
+reports::YearFigures year_figures(const book::Book& book, int year, Day today) {
+  const Day first(year, 1, 1);
+  const Day last = std::min(Day(year, 12, 31), std::max(today, first));
+  reports::YearFigures out;
+  out.year = year;
+  out.currency = book.currency();
+  out.made_on = today;
+  out.distance_unit = book.distance_unit();
+  add_vehicles(out, book, first, last);
+  add_months(out, book, last);
+  add_purses_and_stock(out, book, first, last);
+  for (const book::TripLine& trip : book::trips(book, first, last)) out.trips.push_back({trip.day, trip.vehicles, trip.why, trip.distance});
+  out.tools = lines(book::posted_to(book, account::tools, first, last));
+  out.overhead = lines(book::posted_to(book, account::overhead, first, last));
+  out.without_paper = lines(book::without_paper(book, first, last));
+  add_owed(out, book, last);
+  for (const book::SaleLine& sale : book::sales(book, Day(year - 1, 1, 1), last)) out.sales.push_back({sale.day, sale.tag, sale.price});
+  if (const auto limit = book.setting("dealer-limit")) out.sales_limit = std::stoll(*limit);
+  for (const book::AccountMovement& moved : book::movements(book, dawn, last))
+    if (!is_zero(moved.sum)) out.trial.push_back({moved.name, moved.kind, moved.sum});
+  for (const book::AccountMovement& moved : book::movements(book, first, last))
+    if (is_result(moved.kind)) out.result -= moved.sum;
+  return out;
+}
+
+}  // namespace nonrunner::commands
