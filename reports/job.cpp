@@ -16,9 +16,9 @@ namespace {
 namespace row {
 constexpr std::uint32_t answer = 5, figures = 6, picture = 10, picture_rows = 18, table = 29, spent = 30,
                         recovered = 31, to_complete = 32, at_completion = 33, budget = 34, over = 35,
-                        selling = 36, rate = 37, break_even = 38, price = 39, cash_profit = 40, hours = 42,
-                        hours_left = 43, hours_at_end = 44, hours_budget = 45, hour = 46, own_value = 47,
-                        profit = 48, break_even_with_hours = 49, due = 51, below = 53;
+                        selling = 36, rate = 37, break_even = 38, price = 39, cash_profit = 40, hours = 43,
+                        hours_left = 44, hours_at_end = 45, hours_budget = 46, hour = 47, own_value = 48,
+                        profit = 49, break_even_with_hours = 50, due = 52, below = 54;
 }
 
 struct Totals {

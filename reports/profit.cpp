@@ -9,7 +9,7 @@ namespace nonrunner::reports {
 namespace {
 
 // Up to here a workbook is built whole, and its charts hold a copy of their figures; beyond, row by row.
-constexpr std::size_t many_lines = 20'000;
+constexpr std::size_t many_lines = 5'000;
 
 void check_against_the_book(const ProfitFigures& figures, const profit::Sums& sums) {
   if (!figures.cash_profit || *figures.cash_profit == sums.final.cash_profit) return;

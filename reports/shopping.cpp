@@ -62,7 +62,7 @@ void write_list(const ShoppingFigures& f, const PlaceWords& words, Listed& liste
     const Money amount = line->expected.times(line->quantity);
     sheet.height(at, 20);
     sheet.blank({at, tick}, look::box);
-    sheet.text({at, vehicle}, line->vehicle);
+    sheet.text({at, vehicle}, line->vehicle, look::text_apart);
     sheet.text({at, what}, line->what);
     sheet.decimal({at, quantity}, line->quantity, look::decimal_input);
     sheet.price({at, each}, line->expected, look::price_input);

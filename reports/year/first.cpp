@@ -110,7 +110,8 @@ void write_first(Parts& parts) {
   line("Due to the shop", parts.papers->at(parts.due_total), t.due, "");
   line("Owed by the shop", parts.papers->at(parts.owed_total), t.owed, "");
   line("Without a receipt", parts.papers->at(parts.without_total), t.without,
-       fmt::format("{} papers to look for", f.without_paper.size()));
+       fmt::format("{} {} to look for", f.without_paper.size(),
+                   f.without_paper.size() == 1 ? "paper" : "papers"));
   ++at;
   sheet.text({at, 0}, "Own hours");
   sheet.formula({at, 1}, vehicle(vehicle_column::hours), t.own_hours.approximately(), look::decimal);

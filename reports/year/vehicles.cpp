@@ -1,6 +1,7 @@
 // Vehicles sold and unsold: the inventory at cost, the cost of sales, and what each brought in the year.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 #include "reports/year/parts.h"
@@ -10,6 +11,38 @@ namespace nonrunner::reports::year_sheets {
 Money result_of(const YearVehicle& v) {
   return v.sales - v.cost_of_sales - v.selling_costs + v.other_income - v.late_cost;
 }
+
+namespace {
+
+// A car in pieces stands at the cost not yet recovered: what of that will it still bring?
+void write_pieces(Parts& parts, std::uint32_t at, std::uint32_t first) {
+  using namespace vehicle_column;
+  Sheet& sheet = *parts.vehicles;
+  const auto& vehicles = parts.figures.vehicles;
+  if (std::none_of(vehicles.begin(), vehicles.end(),
+                   [](const YearVehicle& v) { return v.still_brings.has_value(); }))
+    return;
+  sheet.text({at, 0}, "In pieces, at the cost not yet recovered", look::section);
+  sheet.headings({at + 1, 0}, {"Vehicle", "", "", "", "", "Closing", "Still brings", "", "", "", ""}, opening,
+                 recovered);
+  at += 2;
+  for (std::size_t i = 0; i < vehicles.size(); ++i) {
+    const YearVehicle& v = vehicles[i];
+    if (!v.still_brings) continue;
+    const char* const above = "stands above what it will still bring";
+    const char* const covered = "covered by what it will still bring";
+    sheet.text({at, 0}, v.tag);
+    sheet.formula({at, opening}, here(Cell{first + static_cast<std::uint32_t>(i), closing}), v.closing);
+    sheet.money({at, added}, *v.still_brings, look::money_input);
+    sheet.formula_text({at, recovered},
+                       "IF(" + here(Cell{at, opening}) + ">" + here(Cell{at, added}) + ",\"" + above +
+                           "\",\"" + covered + "\")",
+                       v.closing > *v.still_brings ? above : covered, look::text_apart);
+    ++at;
+  }
+}
+
+}  // namespace
 
 void write_vehicles(Parts& parts) {
   using namespace vehicle_column;
@@ -21,18 +54,18 @@ void write_vehicles(Parts& parts) {
   };
   constexpr std::uint32_t first = 5;
   sheet.landscape();
-  sheet.widths({14, 30, 11, 12, 12, 13, 13, 13, 13, 13, 13, 13, 13, 13, 13, 10, 24});
+  sheet.widths({12, 26, 10, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 10});
   sheet.frozen(first, 1, first - 1);
   sheet.text({0, 0}, fmt::format("Vehicles, {}", f.year), look::title);
   sheet.text({1, 0},
              "Opening + added - recovered - closing = cost of sales, for each vehicle and in all. Own hours "
              "are no cost in the books.",
              look::note);
-  sheet.headings({first - 1, 0},
-                 {"Vehicle", "Description", "State", "Bought", "Ended", "Opening", "Added", "Recovered",
-                  "Closing", "Cost of sales", "Sales", "Selling costs", "Other income", "Late cost", "Result",
-                  "Own hours", "In pieces"},
-                 opening, 16);
+  sheet.headings(
+      {first - 1, 0},
+      {"Vehicle", "Description", "State", "Bought", "Ended", "Opening", "Added", "Recovered", "Closing",
+       "Cost of sales", "Sales", "Selling costs", "Other income", "Late cost", "Result", "Own hours"},
+      opening);
   std::uint32_t at = first;
   YearVehicle sum;
   Money total;
@@ -60,16 +93,6 @@ void write_vehicles(Parts& parts) {
                           "-" + cell(late)),
                   result_of(v));
     sheet.decimal({at, hours}, v.own_hours, look::decimal_input);
-    if (v.still_brings) {
-      const bool above = v.closing > *v.still_brings;
-      sheet.money({at, 16}, *v.still_brings, look::money_input);
-      sheet.formula_text(
-          {at, 17},
-          "IF(" + cell(closing) + ">" + cell(16) +
-              ",\"stands above what it will still bring\",\"covered by what it will still bring\")",
-          above ? "stands above what it will still bring" : "covered by what it will still bring",
-          look::note_apart);
-    }
     sum.opening += v.opening, sum.added += v.added, sum.recovered += v.recovered, sum.closing += v.closing,
         sum.cost_of_sales += v.cost_of_sales;
     sum.sales += v.sales, sum.selling_costs += v.selling_costs, sum.other_income += v.other_income,
@@ -97,6 +120,7 @@ void write_vehicles(Parts& parts) {
                 rounded(cell(opening) + "+" + cell(added) + "-" + cell(recovered) + "-" + cell(closing) +
                         "-" + cell(cost_of_sales)),
                 Money());
+  write_pieces(parts, at + 4, first);
 }
 
 }  // namespace nonrunner::reports::year_sheets
