@@ -33,6 +33,9 @@ reports::ProfitKind kind_of(book::MoneyKind kind) {
   return To::other_cost;
 }
 
+constexpr const char* price_paid = "price paid";
+constexpr const char* costs_of_selling = "costs of selling";
+
 std::string name_of(const BudgetLine& line) {
   return line.estimate.group == line.estimate.what ? line.estimate.what : line.estimate.what + " (" + line.estimate.group + ")";
 }
@@ -44,6 +47,15 @@ reports::ProfitEstimate estimate_of(const Budget& budget, const book::VehicleFig
   reports::ProfitEstimate out;
   out.kept_on = budget.kept_on;
   out.cause = budget.cause + (budget.cause_is_noted ? "" : " (the likeliest, none was noted)");
+  const auto add_sum = [&](const char* name, double amount, const char* note) {
+    reports::EstimatedCost cost;
+    cost.name = name;
+    cost.price = Price::of(money_of_double(amount, currency));
+    cost.note = note;
+    cost.by_piece = false;
+    out.costs.push_back(cost);
+  };
+  add_sum(price_paid, budget.job.deal.asking, "asked");
   for (const BudgetLine& line : budget.lines) {
     using Kind = appraisal::EstimatedLine::Kind;
     const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
@@ -56,6 +68,7 @@ reports::ProfitEstimate estimate_of(const Budget& budget, const book::VehicleFig
     cost.by_piece = by_piece;
     out.costs.push_back(cost);
   }
+  add_sum(costs_of_selling, budget.estimate.selling, "");
   for (const BudgetWork& work : budget.work)
     out.hours.push_back({name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
   out.hour = money_of_double(budget.estimate.hour, currency);
@@ -96,6 +109,8 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
     const book::MoneyLine& line = money[i];
     std::string under;
     if (budget && budget->money_under[i]) under = name_of(budget->lines[*budget->money_under[i]]);
+    if (budget && line.kind == book::MoneyKind::purchase) under = price_paid;
+    if (budget && (line.kind == book::MoneyKind::selling_cost || line.kind == book::MoneyKind::commission)) under = costs_of_selling;
     out.lines.push_back({line.day, line.entry, line.paper, line.what, kind_of(line.kind), line.source, line.quantity, line.amount,
                          line.after_sale, under});
   }

@@ -15,10 +15,17 @@ export NONRUNNER_BOOK="$out/shop.book"
 "$program" post "$samples/drayman/events.toml" >/dev/null
 "$program" workbook profit sprat "$out/sprat-profit.xlsx"
 "$program" workbook profit drayman "$out/drayman-profit.xlsx"
-"$program" workbook profit sprat "$out/again.xlsx"
-cmp "$out/sprat-profit.xlsx" "$out/again.xlsx"
-/usr/bin/python3 "$here/recalculate.py" "$out/sprat-profit.xlsx" "$out/drayman-profit.xlsx"
-/usr/bin/python3 "$here/first_page.py" "$out/sprat-profit.xlsx"
+"$program" workbook job sprat "$out/sprat-job.xlsx"
+"$program" workbook year 2025 "$out/year-2025.xlsx"
+"$program" workbook year 2026 "$out/year-2026.xlsx"
+"$program" workbook shopping "$out/shopping.xlsx"
+for kind in profit job; do
+  "$program" workbook $kind sprat "$out/again.xlsx" && cmp "$out/sprat-$kind.xlsx" "$out/again.xlsx"
+done
+"$program" workbook year 2025 "$out/again.xlsx" && cmp "$out/year-2025.xlsx" "$out/again.xlsx"
+rm "$out/again.xlsx"
+/usr/bin/python3 "$here/recalculate.py" "$out"/*.xlsx
+/usr/bin/python3 "$here/first_page.py" "$out"/*.xlsx
 
 # Another sale price in the sheet, against the program with that price in its events.
 answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/sprat-profit.xlsx" --set sale_price=3100 --names cash_profit,profit,break_even_price)
