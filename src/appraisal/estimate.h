@@ -14,7 +14,7 @@
 namespace nonrunner::appraisal {
 
 struct EstimatedLine {
-  enum class Kind { part, consumable, sublet, fix, fees, opening_up };
+  enum class Kind { part, consumable, sublet, fix, fees, opening_up, own_heading };
   Kind kind = Kind::part;
   std::string group;  // the correction, the fault or the trouble that it is for
   std::string what;

@@ -4,6 +4,7 @@
 
 #include "book/advertised.h"
 #include "book/appraisals.h"
+#include "book/assigned.h"
 #include "book/attach.h"
 #include "book/buy.h"
 #include "book/buyer_deposit.h"
@@ -63,6 +64,11 @@ EntryId record_appraisal(const Context& context, const Table& table) {
   return 0;
 }
 
+EntryId assign_heading(const Context& context, const Table& table) {
+  assign(context.recording, read_assign(table));
+  return 0;
+}
+
 using Event = EntryId (*)(const Context&, const Table&);
 struct Word {
   const char* name;
@@ -101,6 +107,7 @@ const Word words[] = {
     {"sales tax paid", [](const Context& c, const Table& t) { return record(c.recording, read_pay(t, c.currency(), true)); }},
     {"attach", [](const Context& c, const Table& t) { return record(c.recording, read_attach(t, c.beside)); }},
     {"appraisal", record_appraisal},
+    {"under", assign_heading},
 };
 
 void read_head(Recording& recording, const Table& root) {

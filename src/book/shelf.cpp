@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "book/assigned.h"
 #include "book/checks.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -32,8 +33,8 @@ void expect_carried(const Recording& recording, const std::string& tag, Money am
 }  // namespace
 
 Draw read_draw(const Table& table) {
-  table.only({"do", "date", "vehicle", "stock", "qty"});
-  return {table.day("date"), table.text("vehicle"), table.text("stock"), table.quantity("qty")};
+  table.only({"do", "date", "vehicle", "stock", "qty", "heading"});
+  return {table.day("date"), table.text("vehicle"), table.text("stock"), table.quantity("qty"), table.text_or("heading", "")};
 }
 
 Count read_count(const Table& table) {
@@ -71,10 +72,12 @@ EntryId record(Recording& recording, const Draw& draw) {
   meet_vehicle(recording, "draw", draw.vehicle);
   Draft draft(recording, "draw", draw.day);
   draft.mention(draw.vehicle);
-  draft.event.text("vehicle", draw.vehicle).text("stock", draw.stock).number("qty", draw.quantity.shown());
+  draft.event.text("vehicle", draw.vehicle).text("stock", draw.stock).number("qty", draw.quantity.shown()).text("heading", draw.heading);
   draft.post(cost_account(life_of(recording.book(), draw.vehicle).state), draw.vehicle, value, Quantity{});
   draft.post(account::stock, draw.stock, -value, Quantity{} - draw.quantity);
-  return draft.record();
+  const EntryId entry = draft.record();
+  if (!draw.heading.empty()) assign(recording, {draw.vehicle, "", "", entry, draw.heading});
+  return entry;
 }
 
 EntryId record(Recording& recording, const Count& count) {

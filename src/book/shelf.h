@@ -19,6 +19,7 @@ struct Draw {
   Day day;
   std::string vehicle, stock;
   Quantity quantity;
+  std::string heading;  // of the budget, where it stands under another than its words say; may be empty
 };
 struct Count {
   Day day;

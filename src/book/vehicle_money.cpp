@@ -123,6 +123,7 @@ class Reading {
         MoneyLine& added = line(each.what, kind_of(each), -cost, each.quantity);
         added.paper = paper;
         added.source = each.source;
+        added.line = each.id;
         rest -= cost;
       }
       add("deposit on the core of " + each.what, MoneyKind::due_back, -part_of(each, each.deposit()));
@@ -143,6 +144,7 @@ class Reading {
         MoneyLine& added = line(each.what + " went back" + (is_zero(kept) ? "" : ", restocking kept"), kind_of(each), -posted(is_cost),
                                 Quantity{} - Quantity::of(std::get<std::int64_t>(detail.cells[2])));
         added.source = each.source;
+        added.line = each.id;
       }
     }
   }

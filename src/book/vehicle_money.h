@@ -32,6 +32,7 @@ struct MoneyLine {
   std::string what;
   MoneyKind kind = MoneyKind::part;
   std::string source;
+  std::string line;       // id of the receipt line
   std::string operation;  // of paid hours
   std::optional<Quantity> quantity;
   Money amount;

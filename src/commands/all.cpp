@@ -43,6 +43,7 @@ extern const Command tool;
 extern const Command transfer;
 extern const Command tray;
 extern const Command trip;
+extern const Command under;
 extern const Command vehicles;
 extern const Command void_command;
 extern const Command workbook;
@@ -72,6 +73,7 @@ const std::vector<Command>& all() {
       write_off,
       trip,
       note,
+      under,
       attach,
       tool,
       pay,

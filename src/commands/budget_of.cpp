@@ -9,6 +9,7 @@
 #include "appraisal/evidence.h"
 #include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
+#include "book/assigned.h"
 #include "book/finding.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -33,23 +34,57 @@ std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, c
 
 bool is_cost(book::MoneyKind kind) {
   using Kind = book::MoneyKind;
-  return kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet || kind == Kind::fee || kind == Kind::other_cost;
+  return kind == Kind::paid_hours || kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet || kind == Kind::fee || kind == Kind::other_cost;
 }
 
-void match_money(Budget& budget) {
+// The place of a heading that a person named: a line of the estimate, or else a line of that name with nothing expected,
+// made where there is none yet.
+std::size_t place_of_heading(Budget& budget, const std::string& heading) {
+  for (std::size_t i = 0; i < budget.lines.size(); ++i)
+    if (budget.lines[i].estimate.what == heading) return i;
+  appraisal::EstimatedLine own;
+  own.kind = appraisal::EstimatedLine::Kind::own_heading;
+  own.group = heading;
+  own.what = heading;
+  own.qty = 0;
+  budget.lines.push_back({own, {}, {}, {}});
+  return budget.lines.size() - 1;
+}
+
+std::size_t place_of_work(Budget& budget, const std::string& heading) {
+  for (std::size_t i = 0; i < budget.work.size(); ++i)
+    if (budget.work[i].estimate.operation == heading) return i;
+  budget.work.push_back({{heading, heading, 0}, {}, 0});
+  return budget.work.size() - 1;
+}
+
+void match_money(Budget& budget, const std::map<std::string, std::string>& assigned) {
   std::vector<appraisal::Booked> booked;
   for (const book::MoneyLine& line : budget.money) {
     // A return goes with its purchase: it has the same name, said differently.
     std::string what = line.what;
     if (const auto at = what.find(" went back"); at != std::string::npos) what.resize(at);
-    booked.push_back({is_cost(line.kind) ? what : "", line.paper, line.kind == book::MoneyKind::sublet || line.kind == book::MoneyKind::fee,
+    booked.push_back({is_cost(line.kind) && line.kind != book::MoneyKind::paid_hours ? what : "", line.paper, line.kind == book::MoneyKind::sublet || line.kind == book::MoneyKind::fee,
                       line.kind == book::MoneyKind::fee});
   }
   const auto under = appraisal::under_lines(budget.estimate, booked);
   for (std::size_t i = 0; i < budget.money.size(); ++i) {
-    const bool counts = is_cost(budget.money[i].kind) && under[i].has_value();
-    budget.money_under.push_back(counts ? under[i] : std::nullopt);
-    if (counts) budget.lines[*under[i]].booked -= budget.money[i].amount;
+    std::optional<std::size_t> place;
+    if (is_cost(budget.money[i].kind)) {
+      const auto by_line = assigned.find("line " + budget.money[i].line);
+      const auto by_entry = assigned.find("entry " + std::to_string(budget.money[i].entry));
+      const auto by_operation = assigned.find("operation " + budget.money[i].operation);
+      if (by_line != assigned.end())
+        place = place_of_heading(budget, by_line->second);
+      else if (by_entry != assigned.end())
+        place = place_of_heading(budget, by_entry->second);
+      else if (by_operation != assigned.end() && budget.money[i].kind == book::MoneyKind::paid_hours)
+        place = place_of_heading(budget, by_operation->second);
+      else
+        place = under[i];
+    }
+    budget.money_under.push_back(place);
+    if (place) budget.lines[*place].booked -= budget.money[i].amount;
   }
 }
 
@@ -109,10 +144,15 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
     budget.lines.push_back({line, money_of_double(line.cash(), book.currency()), {}, {}});
   for (const appraisal::EstimatedWork& work : budget.estimate.work) budget.work.push_back({work, {}, 0});
   budget.money = book::money_of(book, tag);
-  match_money(budget);
+  const auto assigned = book::assigned(book, tag);
+  match_money(budget, assigned);
   budget.worked = book::work_of(book, tag);
   for (const book::WorkLine& worked : budget.worked) {
-    const auto under = worked.after_sale ? std::nullopt : appraisal::under_work(budget.estimate, worked.operation);
+    std::optional<std::size_t> under;
+    if (const auto named = assigned.find("operation " + worked.operation); named != assigned.end())
+      under = place_of_work(budget, named->second);
+    else if (!worked.after_sale)
+      under = appraisal::under_work(budget.estimate, worked.operation);
     budget.worked_under.push_back(under);
     if (under) budget.work[*under].booked += worked.own;
   }

@@ -17,7 +17,7 @@ Quantity pieces(const Given& given, std::size_t at) {
 
 int run_draw(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Draw draw{date_of(given, terminal), given.word(0), given.word(1), pieces(given, 2)};
+  const book::Draw draw{date_of(given, terminal), given.word(0), given.word(1), pieces(given, 2), given.text_or("heading", "")};
   return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, draw); },
                     fmt::format("{} of \"{}\" to {}", draw.quantity.shown(), draw.stock, draw.vehicle));
 }
@@ -48,7 +48,7 @@ int run_shelve(const Given& given, Terminal& terminal) {
 
 extern const Command draw, count, shelve;
 const Command draw{{"draw", "TAG ITEM QTY", "stock off the shelf for a car, at the moving average", "nonrunner draw pip gloves 4",
-                    {date_option(), new_option()}, true, ""},
+                    {{"heading", "NAME", "of the budget, where its words do not say it"}, date_option(), new_option()}, true, ""},
                    run_draw};
 const Command count{{"count", "ITEM QTY", "what the shelf really holds; the difference is overhead", "nonrunner count gloves 70", {date_option()}, true, ""},
                     run_count};

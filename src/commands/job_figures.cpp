@@ -35,6 +35,7 @@ const char* group_of(const BudgetLine& line) {
   switch (line.estimate.kind) {
     case Kind::fix: return "fixes";
     case Kind::fees: return "fees";
+    case Kind::own_heading: return "discovery";
     default: return "correction";
   }
 }
@@ -54,6 +55,7 @@ void add_costs(reports::JobFigures& out, const book::Book& book, const book::Veh
       reports::JobCost cost;
       cost.part_of = group_of(line);
       cost.what = line.estimate.what;
+      cost.budgeted = line.estimate.kind != Kind::own_heading;
       cost.budget_quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
       cost.budget_price = price_of_double(line.estimate.price, c);
       cost.to_complete = line.to_come;
@@ -88,6 +90,7 @@ void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures, co
     for (const BudgetWork& work : budget->work) {
       reports::JobHours hours;
       hours.operation = work.estimate.operation;
+      hours.budgeted = work.estimate.hours > 0;
       hours.budget = Hours::of(std::llround(work.estimate.hours * 1000));
       hours.actual = work.booked;
       hours.to_complete = Hours::of(std::llround(work.to_come * 1000));

@@ -31,6 +31,28 @@ std::vector<std::size_t> not_in_estimate(const Budget& budget) {
   return places;
 }
 
+// By heading: each correction, all fixes, fees, one's own headings.
+struct HeadingSum {
+  std::string heading;
+  Money expected, booked, to_come;
+};
+std::vector<HeadingSum> by_heading(const Budget& budget) {
+  using Kind = appraisal::EstimatedLine::Kind;
+  std::vector<HeadingSum> all;
+  for (const BudgetLine& line : budget.lines) {
+    const std::string heading = line.estimate.kind == Kind::fix ? "fixes" : line.estimate.group;
+    auto found = std::find_if(all.begin(), all.end(), [&](const HeadingSum& each) { return each.heading == heading; });
+    if (found == all.end()) {
+      all.push_back({heading, {}, {}, {}});
+      found = all.end() - 1;
+    }
+    found->expected += line.expected;
+    found->booked += line.booked;
+    found->to_come += line.to_come;
+  }
+  return all;
+}
+
 Json budget_as_json(const Budget& budget, const Currency& c) {
   Json json{{"kept_on", budget.kept_on.iso()}, {"cause", budget.cause}, {"cause_is_noted", budget.cause_is_noted},
             {"cash_to_come", budget.cash_to_come.plain(c)}, {"hours_to_come", budget.hours_to_come}, {"lines", Json::array()},
@@ -38,6 +60,9 @@ Json budget_as_json(const Budget& budget, const Currency& c) {
   for (const BudgetLine& line : budget.lines)
     json["lines"].push_back({{"group", line.estimate.group}, {"what", line.estimate.what}, {"expected", line.expected.plain(c)}, {"booked", line.booked.plain(c)},
                              {"to_come", line.to_come.plain(c)}, {"at_completion", (line.booked + line.to_come).plain(c)}});
+  json["headings"] = Json::array();
+  for (const HeadingSum& each : by_heading(budget))
+    json["headings"].push_back({{"heading", each.heading}, {"expected", each.expected.plain(c)}, {"booked", each.booked.plain(c)}, {"to_come", each.to_come.plain(c)}});
   for (const BudgetWork& work : budget.work)
     json["hours"].push_back({{"group", work.estimate.group}, {"operation", work.estimate.operation}, {"expected", work.estimate.hours},
                              {"booked", Json::parse(work.booked.shown())}, {"to_come", work.to_come}});
@@ -64,7 +89,13 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   if (!strays.empty()) money.row({"  not in the estimate at all", "", others.shown(c), "", ended ? "" : others.shown(c)});
   money.row({"  sum", expected.shown(c), (booked + others).shown(c), ended ? "" : budget.cash_to_come.shown(c),
              ended ? "" : (booked + others + budget.cash_to_come).shown(c)});
-  text += money.text();
+  text += money.text() + "\n";
+  Columns headings("lrrr");
+  headings.row({"  by heading", "expected", "booked", ended ? "" : "to come"});
+  for (const HeadingSum& each : by_heading(budget))
+    headings.row({"  " + each.heading, is_zero(each.expected) ? "not in it" : each.expected.shown(c), each.booked.shown(c),
+                  ended || is_zero(each.to_come) ? "" : each.to_come.shown(c)});
+  text += headings.text();
   if (!strays.empty()) {
     text += "  of what is not in it, the largest:\n";
     Columns largest("lr");

@@ -31,7 +31,7 @@ rm "$out/again.xlsx"
 answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/sprat-profit.xlsx" --set sale_price=3100 --names cash_profit,profit,break_even_price)
 export NONRUNNER_BOOK="$out/other.book"
 "$program" start "$NONRUNNER_BOOK" >/dev/null
-sed 's/price = 3250.00/price = 3100.00/' "$samples/sprat/events.toml" | "$program" post - >/dev/null
+(cd "$samples/sprat" && sed 's/price = 3250.00/price = 3100.00/' events.toml | "$program" post - >/dev/null)
 "$program" show sprat --json >"$out/other.json"
 /usr/bin/python3 - "$answer" "$out/other.json" <<'PYTHON'
 import json, sys
