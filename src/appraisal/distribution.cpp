@@ -28,12 +28,12 @@ class Drawing {
     set_chances(beliefs, evenly);
   }
 
-  Drawn run(std::size_t points) {
+  Drawn run(std::size_t points, std::uint64_t seed) {
     Drawn drawn;
     for (auto* each : {&drawn.cash, &drawn.hours, &drawn.days, &drawn.fees}) each->resize(points);
     drawn.state.resize(points);
     drawn.drawn_with = chances_;
-    SobolStream stream(sums_.coordinates());
+    SobolStream stream(sums_.coordinates(), seed);
     for (std::size_t first = 0; first < points; first += block) {
       stream.block(first / block, u_);
       run_block(first, std::min(block, points - first), drawn);
@@ -165,8 +165,8 @@ WeightedSample sample_of(const Drawn& drawn, Value value) {
 }  // namespace
 
 Drawn draw(const Job& job, const SoundValue& sound, const Courses& courses, const States& states,
-           const Beliefs& beliefs, std::size_t points, bool evenly) {
-  return Drawing(job, sound, courses, states, beliefs, evenly).run(points);
+           const Beliefs& beliefs, std::size_t points, bool evenly, std::uint64_t seed) {
+  return Drawing(job, sound, courses, states, beliefs, evenly).run(points, seed);
 }
 
 std::vector<double> weights(const Job& job, const Drawn& drawn, const Beliefs& beliefs) {

@@ -16,6 +16,7 @@
 #include "appraisal/job.h"
 #include "appraisal/outlook.h"
 #include "appraisal/sound_value.h"
+#include "chance/sobol.h"
 #include "chance/weighted_sample.h"
 
 namespace nonrunner::appraisal {
@@ -37,7 +38,7 @@ struct Drawn {
 // `evenly`: draw causes half as believed, half alike, because other beliefs will be asked about.
 // Throws Refusal where the job has more uncertain amounts than the Sobol sequence has coordinates.
 Drawn draw(const Job&, const SoundValue&, const Courses&, const States&, const Beliefs&, std::size_t points,
-           bool evenly);
+           bool evenly, std::uint64_t seed = SobolStream::seed_default);
 
 // For each point its weight under these beliefs; empty where all weigh alike.
 std::vector<double> weights(const Job&, const Drawn&, const Beliefs&);

@@ -1,9 +1,10 @@
 // How the drawn amounts of a job add up: for each state and each way its corrections can turn out, which
 // amounts count, with which weight, and from which coordinate of the point each is drawn.
 //
-// Amounts that matter whatever the cause have the first coordinates, since the first ones of a Sobol sequence
-// are its best; causes share the rest, since only one holds. Constants are added up beforehand. The price and
-// the fees paid with it are left out. Money leaves with a minus.
+// The first coordinates of a Sobol sequence are its best, so they go to what moves the profit most: the
+// cause, how its corrections turn out, then the others by their share of the variance. Causes share
+// coordinates, since only one holds. Constants are added up beforehand. The price and the fees paid with it
+// are left out. Money leaves with a minus.
 #pragma once
 #include <cstdint>
 #include <map>
@@ -55,20 +56,22 @@ class Sums {
   // where the car is not put right.
   std::size_t of(std::size_t state, std::size_t turn) const { return sum_of_[state * turns_ + turn]; }
 
-  std::size_t coordinate_of(const Trouble& trouble) const { return common_.at(&trouble); }
+  std::size_t coordinate_of(const Trouble& trouble) const { return draws_[common_.at(&trouble)].coordinate; }
   std::optional<Term> term_of(
-      const Amount&);  // an amount that is common to all causes; absent for a constant
+      const Amount&) const;  // an amount that is common to all causes; absent for a constant
 
  private:
   void place_common();
   void place(const Amount&);
-  std::size_t coordinate_of(const void* what);
+  std::size_t draw_of(const void* what);
+  void moves(const void* what, double variance);
+  void arrange();
   const QuantileTable* table_of(const Amount&);
 
-  void add(double& constant, std::vector<Term>&, double weight, const Amount&);
-  void cash(Sum& sum, double weight, const Amount& amount) { add(sum.cash, sum.cash_terms, weight, amount); }
-  void hours(Sum& sum, const Amount& amount) { add(sum.hours, sum.hour_terms, 1, amount); }
-  void days(Sum& sum, const Amount& amount) { add(sum.days, sum.day_terms, 1, amount); }
+  void add(double& constant, std::vector<Term>&, double weight, const Amount&, double worth);
+  void cash(Sum&, double weight, const Amount&);
+  void hours(Sum&, const Amount&);
+  void days(Sum&, const Amount&);
   void add_part(Sum&, const Part&);
   void add_found(Sum&, const Cause&, unsigned present);
   void add_sound(Sum&, unsigned present);
@@ -81,8 +84,17 @@ class Sums {
   std::vector<std::unique_ptr<QuantileTable>> tables_;
   std::map<const Amount*, const QuantileTable*> table_of_;
   const QuantileTable* sound_table_ = nullptr;
-  std::map<const void*, std::size_t> common_, own_;  // coordinates of amounts, troubles and bad parts
-  std::size_t coordinates_ = 2, common_end_ = 2, turns_ = 1;
+  // What is drawn: amounts, troubles, and whether a part is bad; by cause where it is the cause's own. Until
+  // all sums are made their coordinates are places in this list.
+  struct Draw {
+    std::optional<std::size_t> cause;
+    double moves = 0;  // its share of the variance of the profit, times the chance that it counts
+    std::size_t coordinate = 0;
+  };
+  std::vector<Draw> draws_;
+  std::map<const void*, std::size_t> common_, own_;
+  std::size_t coordinates_ = 0, cause_ = 0, turns_ = 1;
+  double chance_ = 1, hours_mean_ = 0;  // of the sum that is being made
   std::vector<std::size_t> sum_of_;
   std::vector<Sum> sums_;
 };

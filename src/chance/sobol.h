@@ -16,10 +16,11 @@ namespace nonrunner {
 class SobolStream {
  public:
   static constexpr std::size_t dimensions_max = 3667;
+  static constexpr std::uint64_t seed_default = 20130614;
   static constexpr std::size_t block_size = 2048;  // a power of two
 
   // 1 <= dimensions <= dimensions_max
-  explicit SobolStream(std::size_t dimensions, std::uint64_t seed = 20130614);
+  explicit SobolStream(std::size_t dimensions, std::uint64_t seed = seed_default);
   ~SobolStream();
   SobolStream(const SobolStream&) = delete;
   SobolStream& operator=(const SobolStream&) = delete;

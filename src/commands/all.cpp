@@ -5,6 +5,7 @@
 namespace nonrunner::commands {
 
 extern const Command advertise;
+extern const Command appraise;
 extern const Command attach;
 extern const Command backup;
 extern const Command buy;
@@ -23,6 +24,7 @@ extern const Command export_command;
 extern const Command go_on;
 extern const Command hours;
 extern const Command move;
+extern const Command new_job;
 extern const Command note;
 extern const Command owner;
 extern const Command pass;
@@ -51,6 +53,8 @@ extern const Command write_off;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
+      appraise,
+      new_job,
       go_on,
       comparable,
       start,

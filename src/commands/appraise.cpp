@@ -1,0 +1,93 @@
+#include "appraisal/appraise.h"
+
+#include <algorithm>
+#include <charconv>
+#include <nlohmann/json.hpp>
+
+#include "appraisal/read_job.h"
+#include "book/appraisals.h"
+#include "commands/appraise_for_book.h"
+#include "commands/appraise_json.h"
+#include "commands/appraise_text.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "exact/ends.h"
+#include "text/toml.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+std::size_t points_of(const Given& given) {
+  const auto text = given.text("points");
+  if (!text) return appraisal::points_default;
+  std::size_t points = 0;
+  const auto [end, error] = std::from_chars(text->data(), text->data() + text->size(), points);
+  if (error != std::errc() || end != text->data() + text->size() || points < 1 ||
+      points > appraisal::points_max)
+    given.wrong("--points: found \"" + *text + "\", expected a whole number from 1 to " +
+                std::to_string(appraisal::points_max));
+  return points;
+}
+
+// A job can be appraised before there is a book; where there is one, its currency counts.
+std::optional<book::Book> book_if_any(const Given& given, const Terminal& terminal) {
+  if (given.text("book") || given.flag("keep")) return open_book(given, terminal);
+  try {
+    if (!std::filesystem::exists(terminal.default_book())) return std::nullopt;
+  } catch (const WrongUsage&) {
+    return std::nullopt;
+  }
+  return open_book(given, terminal);
+}
+
+int run_appraise(const Given& given, Terminal& terminal) {
+  std::optional<book::Book> book = book_if_any(given, terminal);
+  const Currency currency = book ? book->currency() : Currency{};
+  const std::string& file = given.word(0);
+  const std::string text = read_file(file);
+  const std::string name = file == "-" ? "standard input" : file;
+  appraisal::Job job = appraisal::read_job(text, name, currency);
+  if (const auto offer = given.money("offer", currency)) {
+    if (is_negative(*offer))
+      given.wrong("--offer: found " + offer->plain(currency) + ", expected an amount of 0 or more");
+    job.deal.asking = std::stod(offer->plain(currency));
+  }
+  for (const std::string& seen : given.texts("seen")) appraisal::see(job, seen);
+  const appraisal::Appraisal result =
+      appraisal::appraise(job, sound_value(job, book ? &*book : nullptr), points_of(given));
+  const nlohmann::ordered_json json = as_json(result);
+  if (given.flag("keep")) {
+    book::Recording recording(*book, terminal.now, terminal.today);
+    book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0, text, json.dump());
+    recording.keep();
+  }
+  if (given.json())
+    terminal.out << json.dump(2) << "\n";
+  else
+    terminal.out << as_text(result, given.flag("detail"));
+  if (given.flag("keep") && !given.json())
+    terminal.out << "\nkept in " << book->path().string() << " as the appraisal of " << job.vehicle.tag
+                 << " of " << terminal.today.iso() << "\n";
+  return 0;
+}
+
+}  // namespace
+
+extern const Command appraise;
+const Command appraise{
+    {"appraise",
+     "JOB.toml",
+     "is it worth buying, for how much at most, and what to test first",
+     "nonrunner appraise sample-jobs/sprat/job.toml --seen \"combustion gas in the coolant=no change\"",
+     {{"offer", "AMOUNT", "appraise it as if this were asked"},
+      {"seen", "TEST=OUTCOME", "what a test has shown, in place of what the file says", true},
+      {"detail", "", "every course, the whole plan, fixes, what moves the answer, cautions"},
+      {"points", "N", "points drawn for the risk (else 65536)"},
+      {"keep", "", "keeps it in the book, dated: the budget if the car is bought later"}},
+     true,
+     "Without a book money is in USD. The job file's keys are described in DEVELOPERS.md; nonrunner new-job\n"
+     "writes one to begin with."},
+    run_appraise};
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,344 @@
+#include "commands/appraise_text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "commands/approximate_money.h"
+#include "commands/block_digits.h"
+#include "commands/desk.h"
+#include "commands/spread_picture.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+using namespace appraisal;
+
+constexpr std::size_t width = 80;
+constexpr std::size_t costs_shown = 7;
+constexpr std::size_t moves_shown = 12;
+
+std::string percent(double chance) {
+  if (chance > 0 && chance < 0.01) return "<1 %";
+  if (chance > 0.99 && chance < 1) return ">99 %";
+  return fmt::format("{:.0f} %", 100 * chance);
+}
+
+// Words put into lines of 80 columns, the later ones further in.
+std::string wrapped(const std::string& text, std::size_t first, std::size_t further) {
+  std::string all, line(first, ' ');
+  std::size_t start = first;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find(' ', at), text.size());
+    const std::string word = text.substr(at, end - at);
+    if (line.size() > start && shown_width(line) + 1 + shown_width(word) > width) {
+      all += line + "\n";
+      line.assign(further, ' ');
+      start = further;
+    }
+    line += (line.size() > start ? " " : "") + word;
+    at = end + 1;
+  }
+  return all + line + "\n";
+}
+
+class Page {
+ public:
+  explicit Page(const Appraisal& a) : a_(a), job_(a.job) {}
+
+  std::string first() const { return heading() + answer() + test_first(); }
+  std::string further() const { return causes() + haggling() + risk(); }
+  std::string detail() const { return offers() + courses() + plan() + fixes() + moves() + cautions(); }
+  std::string notes() const {
+    std::string text;
+    for (const std::string& note : a_.notes) text += wrapped("note: " + note, 0, 6);
+    return text.empty() ? "" : "\n" + text;
+  }
+
+ private:
+  std::string money(double amount) const { return shown_money(amount, job_.currency); }
+  std::string gain_or_loss(double amount) const {
+    return amount < 0 ? "a loss of " + money(-amount) : "a profit of " + money(amount);
+  }
+
+  std::string heading() const {
+    std::string text =
+        cut_to(job_.vehicle.tag + (job_.vehicle.description.empty() ? "" : ": " + job_.vehicle.description),
+               width) +
+        "\n";
+    if (!job_.vehicle.complaint.empty()) text += cut_to("complaint: " + job_.vehicle.complaint, width) + "\n";
+    return text;
+  }
+
+  std::string aim() const {
+    const std::string& binding = a_.walk_away.binding;
+    if (binding == "profit")
+      return fmt::format("a profit of {} after own hours is to be expected", money(job_.aims.profit));
+    if (binding == "per_hour")
+      return fmt::format("{} an own hour is to be earned", money(*job_.aims.per_hour));
+    return fmt::format("the chance of losing money is to stay within {}", percent(*job_.aims.loss_chance));
+  }
+
+  std::string answer() const {
+    const double price = a_.walk_away.price;
+    const std::string rule(width, '=');
+    std::string says;
+    switch (a_.verdict) {
+      case Verdict::buy:
+        says = "BUY";
+        break;
+      case Verdict::test_first:
+        says = "TEST FIRST";
+        break;
+      case Verdict::offer_less:
+        says = "OFFER LESS";
+        break;
+      case Verdict::walk_away:
+        says = "WALK AWAY";
+        break;
+    }
+    std::string text = "\n" + rule + "\n  " + says;
+    if (price > 0) {
+      text += "        never pay more than (" + job_.currency.code + "), as things are known now:\n\n";
+      text += block_digits(money(price), 4);
+    } else {
+      text += "        not even as a gift\n";
+    }
+    text += rule + "\n";
+    text += wrapped(price > 0 ? fmt::format("At any higher price an aim fails: {}.", aim())
+                              : fmt::format("The aims hold only if the seller adds {} to the car: {}.",
+                                            money(-price), aim()),
+                    0, 0);
+    text +=
+        wrapped(fmt::format("Bought at {}: {} is to be expected, and the chance of losing money is {}.",
+                            money(a_.asking), gain_or_loss(a_.expected.profit), percent(a_.risk.loss_chance)),
+                0, 0);
+    return text;
+  }
+
+  std::string test_first() const {
+    if (a_.after_first_test.empty()) {
+      if (a_.plan.tests.empty()) return "";
+      return "\n" + wrapped(
+                        "No test that can still be made is worth its cost at this price: none would change "
+                        "what to do.",
+                        0, 0);
+    }
+    const Test& test = job_.tests[a_.plan.steps.which];
+    const double gained = a_.plan.best - a_.plan.decide_now;
+    std::string text =
+        "\n" +
+        wrapped(fmt::format("Test next: {}. The plan that begins so is worth {} more than deciding now.",
+                            test.name, money(gained)),
+                0, 0);
+    Columns columns("lrl");
+    for (const AfterTest& after : a_.after_first_test)
+      columns.row({"  " + test.outcomes[after.outcome] + " (" + percent(after.chance) + ")",
+                   after.walk_away.price > 0 ? "up to " + money(after.walk_away.price) : "walk away",
+                   then(after)});
+    return text + columns.text(width);
+  }
+
+  std::string then(const AfterTest& after) const {
+    for (const PlanStep::Branch& branch : a_.plan.steps.branches) {
+      if (branch.outcome != after.outcome || branch.step.empty()) continue;
+      const PlanStep& step = branch.step.front();
+      if (step.act == Do::buy) return "then buy";
+      if (step.act == Do::test) return "then test on";
+      return "then walk away at " + money(a_.asking);
+    }
+    return "";
+  }
+
+  std::string causes() const {
+    std::string text = "\nWHAT IT MAY BE                                    profit before price and fees\n";
+    std::vector<std::size_t> order;
+    for (std::size_t c = 0; c < a_.causes.size(); ++c)
+      if (a_.causes[c].probability > 0) order.push_back(c);
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t x, std::size_t y) {
+      return a_.causes[x].probability > a_.causes[y].probability;
+    });
+    Columns columns("rllr");
+    for (const std::size_t c : order) {
+      const CauseFigures& cause = a_.causes[c];
+      columns.row({percent(cause.probability), job_.causes[c].name, name_of(cause.best),
+                   money(*cause.profit[static_cast<std::size_t>(cause.best)])});
+    }
+    text += columns.text(width);
+    for (std::size_t j = 0; j < a_.troubles.size(); ++j)
+      if (a_.troubles[j] > 0)
+        text += wrapped(fmt::format("and with a chance of {}, whatever the cause: {}",
+                                    percent(a_.troubles[j]), job_.troubles[j].name),
+                        0, 2);
+    return text;
+  }
+
+  std::string haggling() const {
+    std::string text = "\nTO NAME WHEN HAGGLING                             costs, own hours counted\n";
+    Columns columns("rll");
+    for (std::size_t i = 0; i < a_.costs_to_name.size() && i < costs_shown; ++i) {
+      const CostToName& cost = a_.costs_to_name[i];
+      columns.row({money(cost.amount), cost.what, cost.chance < 1 ? percent(cost.chance) : ""});
+    }
+    text += columns.text(width);
+    if (a_.costs_to_name.size() > costs_shown) {
+      double rest = 0;
+      for (std::size_t i = costs_shown; i < a_.costs_to_name.size(); ++i)
+        rest += a_.costs_to_name[i].chance * a_.costs_to_name[i].amount;
+      text += fmt::format("and {} smaller ones, {} together\n", a_.costs_to_name.size() - costs_shown,
+                          money(rest));
+    }
+    return text;
+  }
+
+  std::string risk() const {
+    const Risk& r = a_.risk;
+    std::string text =
+        "\nRISK                                              cash profit at " + money(a_.asking) + "\n";
+    text += spread_picture(r, job_.currency);
+    text +=
+        wrapped(fmt::format("One time in twenty below {}, one in twenty above {}; half the time above {}.",
+                            money(r.cash_profit[0]), money(r.cash_profit[4]), money(r.cash_profit[2])),
+                0, 0);
+    const Expected& e = a_.expected;
+    text +=
+        wrapped(fmt::format("Expected: cash profit {}, own hours {:.1f}, so profit after own hours {}; days "
+                            "{:.0f}; cash needed {}.",
+                            money(e.cash_profit), e.own_hours, money(e.profit), e.days, money(e.cash_needed)),
+                0, 0);
+    if (e.per_hour) text += fmt::format("Cash profit per own hour {}.\n", money(*e.per_hour));
+    return text;
+  }
+
+  std::string offers() const {
+    if (a_.offers.size() < 2) return "";
+    std::string text = "\nOFFERS                                            expected profit\n";
+    Columns columns("lrr");
+    for (const OfferFigures& offer : a_.offers)
+      columns.row({offer.name, money(offer.price), money(offer.expected_profit)});
+    return text + columns.text(width);
+  }
+
+  std::string courses() const {
+    std::string text = "\nCOURSES: profit, without the price, the fees and the opening up; * the best\n";
+    Columns columns("lrrrr");
+    columns.row({"", "put right", "as found", "part out", "scrap"});
+    for (std::size_t c = 0; c < a_.causes.size(); ++c) {
+      std::vector<std::string> row = {job_.causes[c].name};
+      for (std::size_t k = 0; k < all_courses.size(); ++k) {
+        const auto& profit = a_.causes[c].profit[k];
+        row.push_back(profit ? (all_courses[k] == a_.causes[c].best ? "*" : "") + money(*profit) : "-");
+      }
+      columns.row(row);
+    }
+    return text + columns.text(width);
+  }
+
+  void add_step(const PlanStep& step, std::size_t indent, std::string& text) const {
+    for (const PlanStep::Branch& branch : step.branches) {
+      std::string line =
+          fmt::format("{} ({}): ", job_.tests[step.which].outcomes[branch.outcome], percent(branch.chance));
+      if (branch.step.empty()) {
+        text += wrapped(line + "go on", indent, indent + 4);
+        continue;
+      }
+      const PlanStep& next = branch.step.front();
+      switch (next.act) {
+        case Do::walk_away:
+          line += "walk away";
+          break;
+        case Do::buy:
+          line += fmt::format("buy {}, worth {}", a_.offers[next.which].name, money(next.worth));
+          break;
+        case Do::test:
+          line += fmt::format("test: {}, worth {}", job_.tests[next.which].name, money(next.worth));
+          break;
+      }
+      text += wrapped(line, indent, indent + 4);
+      add_step(next, indent + 2, text);
+    }
+  }
+
+  std::string plan() const {
+    if (a_.plan.tests.empty()) return "";
+    std::string text = "\nPLAN: worth above the profit aimed at\n";
+    text += wrapped(
+        fmt::format("deciding now {}; the best plan {}; knowing everything would add {}",
+                    money(a_.plan.decide_now), money(a_.plan.best), money(a_.plan.perfect_information)),
+        0, 2);
+    Columns columns("lrrr");
+    columns.row({"each test alone", "costs", "brings", "net"});
+    for (const TestWorth& test : a_.plan.tests)
+      columns.row({job_.tests[test.test].name, money(test.cost), money(test.gross), money(test.net)});
+    text += columns.text(width);
+    if (a_.plan.steps.act != Do::test) return text;
+    text += wrapped("begin with: " + job_.tests[a_.plan.steps.which].name, 0, 2);
+    add_step(a_.plan.steps, 2, text);
+    return text;
+  }
+
+  std::string fixes() const {
+    if (job_.faults.empty()) return "";
+    std::string text = "\nFIXES: gain of each; * to be made\n";
+    Columns columns("lllr");
+    for (std::size_t i = 0; i < job_.faults.size(); ++i) {
+      const FixChoice& choice = a_.fixes.choices[i];
+      for (std::size_t k = 0; k < job_.faults[i].fixes.size(); ++k)
+        columns.row({choice.fix == k ? "*" : "", job_.faults[i].name + (job_.faults[i].must ? " (must)" : ""),
+                     job_.faults[i].fixes[k].name, money(choice.gains[k])});
+      if (!choice.fix) columns.row({"", job_.faults[i].name, "left as it is", ""});
+    }
+    text += columns.text(width);
+    return text + fmt::format("together {} and {:.1f} own hours; {} stays off the price\n",
+                              money(a_.fixes.cash), a_.fixes.hours * job_.shop.pace.mean(),
+                              money(a_.fixes.still_off));
+  }
+
+  std::string moves() const {
+    if (a_.moves.empty()) return "";
+    std::string text = "\nWHAT MOVES THE ANSWER: expected profit with it at its 10 % and its 90 % point\n";
+    Columns columns("lrr");
+    for (std::size_t i = 0; i < a_.moves.size() && i < moves_shown; ++i)
+      columns.row({a_.moves[i].amount, money(a_.moves[i].profit_at_10), money(a_.moves[i].profit_at_90)});
+    text += columns.text(width);
+    if (a_.moves.size() > moves_shown)
+      text += fmt::format("and {} that move it less\n", a_.moves.size() - moves_shown);
+    return text;
+  }
+
+  std::string cautions() const {
+    std::string text = "\nCAUTIONS: in general words; instructions of the maker and local rules come first\n";
+    for (const Caution& caution : a_.cautions) {
+      text += wrapped(caution.about + ": " + caution.text, 0, 2);
+      std::string named;
+      for (const std::string& operation : caution.operations)
+        named += (named.empty() ? "at: " : "; ") + operation;
+      if (!named.empty()) text += wrapped(named, 2, 6);
+    }
+    return text + wrapped(
+                      "Titles, odometer statements, dealer rules and tax: local law decides. Nothing here is "
+                      "advice.",
+                      0, 0);
+  }
+
+  const Appraisal& a_;
+  const Job& job_;
+};
+
+}  // namespace
+
+std::string as_text(const Appraisal& a, bool detail) {
+  const Page page(a);
+  std::string text = page.first() + page.further();
+  if (detail) return text + page.detail() + page.notes();
+  text += page.notes();
+  std::string hazards;
+  for (const Caution& caution : a.cautions) hazards += (hazards.empty() ? "" : ", ") + caution.about;
+  if (!hazards.empty())
+    text += "\n" + wrapped("cautions: " + hazards + "; what each asks for, and all figures: --detail", 0, 2);
+  return text;
+}
+
+}  // namespace nonrunner::commands

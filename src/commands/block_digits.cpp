@@ -1,0 +1,43 @@
+#include "commands/block_digits.h"
+
+#include <array>
+
+namespace nonrunner::commands {
+
+namespace {
+
+constexpr std::size_t lines = 5;
+constexpr std::string_view signs = "0123456789,.-";
+constexpr std::array<std::array<std::string_view, lines>, 13> pictures = {{
+    {" ### ", "#   #", "#   #", "#   #", " ### "},
+    {"  #  ", " ##  ", "  #  ", "  #  ", " ### "},
+    {" ### ", "#   #", "  ## ", " #   ", "#####"},
+    {"#### ", "    #", " ### ", "    #", "#### "},
+    {"#  # ", "#  # ", "#####", "   # ", "   # "},
+    {"#####", "#    ", "#### ", "    #", "#### "},
+    {" ### ", "#    ", "#### ", "#   #", " ### "},
+    {"#####", "   # ", "  #  ", " #   ", " #   "},
+    {" ### ", "#   #", " ### ", "#   #", " ### "},
+    {" ### ", "#   #", " ####", "    #", " ### "},
+    {"  ", "  ", "  ", " #", "# "},
+    {" ", " ", " ", " ", "#"},
+    {"    ", "    ", "####", "    ", "    "},
+}};
+
+}  // namespace
+
+std::string block_digits(std::string_view number, std::size_t indent) {
+  std::string text;
+  for (std::size_t line = 0; line < lines; ++line) {
+    std::string row(indent, ' ');
+    for (const char sign : number) {
+      const std::size_t at = signs.find(sign);
+      if (at != std::string_view::npos) row += std::string(pictures[at][line]) + "  ";
+    }
+    row.erase(row.find_last_not_of(' ') + 1);
+    text += row + "\n";
+  }
+  return text;
+}
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,85 @@
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "commands/command.h"
+#include "commands/starter/starter.h"
+#include "exact/ends.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+// The file's name as far as it can be a tag.
+std::string tag_of(const std::filesystem::path& file) {
+  std::string tag;
+  for (const char c : file.stem().string()) {
+    const char low = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    if ((low >= 'a' && low <= 'z') || (low >= '0' && low <= '9'))
+      tag += low;
+    else if (!tag.empty() && tag.back() != '-')
+      tag += '-';
+  }
+  tag.resize(std::min<std::size_t>(tag.size(), 24));
+  while (!tag.empty() && tag.back() == '-') tag.pop_back();
+  return tag.empty() ? "car" : tag;
+}
+
+const Starter& starter_for(const Given& given) {
+  std::vector<std::string> known;
+  std::string listed;
+  for (const Starter& starter : starters()) {
+    known.emplace_back(starter.complaint);
+    listed += (listed.empty() ? "\"" : ", \"") + known.back() + "\"";
+  }
+  const auto complaint = given.text("complaint");
+  if (!complaint) given.wrong("which complaint? expected --complaint with one of " + listed);
+  const auto found = std::find(known.begin(), known.end(), *complaint);
+  if (found == known.end())
+    given.wrong("--complaint: found \"" + *complaint + "\", expected one of " + listed +
+                did_you_mean(*complaint, known));
+  return starters()[static_cast<std::size_t>(found - known.begin())];
+}
+
+int run_new_job(const Given& given, Terminal& terminal) {
+  const std::filesystem::path file = given.word(0);
+  const std::string text = starter_job(starter_for(given), tag_of(file));
+  std::FILE* out = std::fopen(file.c_str(), "wx");  // x: a file that is there already stays as it is
+  if (!out) {
+    if (std::filesystem::exists(file))
+      throw Refusal(file.string() +
+                    ": found a file of that name, expected none; name another, nothing was written");
+    throw MachineFailure(file.string() + ": cannot be written; check the folder and its permissions");
+  }
+  const bool written = std::fwrite(text.data(), 1, text.size(), out) == text.size();
+  if ((std::fclose(out) != 0) || !written) {
+    std::error_code ignored;
+    std::filesystem::remove(file, ignored);
+    throw MachineFailure(file.string() +
+                         ": could not be written whole, and was taken away again; is the disk full?");
+  }
+  if (given.json())
+    terminal.out << nlohmann::ordered_json{{"written", file.string()}, {"tag", tag_of(file)}}.dump(2) << "\n";
+  else
+    terminal.out << file.string() << ": a job file to begin with; its figures are invented, put in your own\n"
+                 << "then: nonrunner appraise " << file.string() << "\n";
+  return 0;
+}
+
+}  // namespace
+
+extern const Command new_job;
+const Command new_job{
+    {"new-job",
+     "FILE",
+     "a job file to begin with, for a common complaint",
+     "nonrunner new-job pip.toml --complaint \"overheated\"",
+     {{"complaint", "WORDS", "what is wrong with it, as seen"}},
+     false,
+     "Complaints: cranks but will not start; does not crank; overheated; no drive; knocks."},
+    run_new_job};
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,184 @@
+// The roll-back against a slow complete enumeration: every order of tests, every state, no memory, chances divided out.
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <functional>
+
+#include "appraisal/jobs.h"
+#include "appraisal/random_job.h"
+
+using namespace nonrunner;
+using namespace nonrunner::appraisal;
+using Catch::Matchers::WithinAbs;
+
+namespace {
+
+class Enumeration {
+ public:
+  explicit Enumeration(const Job& job) : job_(job), courses_(job, job.sound->mean()) {
+    offers_.push_back({plain_offer, job.deal.asking, std::vector<double>(job.causes.size(), 0.0)});
+    for (const Offer& offer : job.deal.others) offers_.push_back(offer);
+  }
+
+  // Buying under the offer with this cause and these troubles, above the aim: every course tried.
+  double worth(const Offer& offer, std::size_t cause, unsigned present) const {
+    double best = 0, days = 0;
+    bool any = false;
+    for (const Course course : all_courses)
+      if (const auto f = courses_.figures(cause, present, course, offer.covers[cause])) {
+        const double profit = courses_.profit(*f);
+        if (!any || profit > best) {
+          best = profit;
+          days = f->days;
+        }
+        any = true;
+      }
+    const double opening = job_.opening_up.cash.mean() + job_.opening_up.hours.mean() * job_.shop.pace.mean() * job_.shop.hour;
+    const double price = (offer.price * (1 + job_.deal.rate) + job_.deal.fees.mean()) * (1 + job_.shop.money_rate * days / 365);
+    return best - opening - price - job_.aims.profit;
+  }
+
+  double decide(const Beliefs& beliefs) const {
+    double best = 0;
+    for (const Offer& offer : offers_) {
+      double sum = 0;
+      for (std::size_t c = 0; c < job_.causes.size(); ++c)
+        for (unsigned present = 0; present < 1u << job_.troubles.size(); ++present)
+          sum += beliefs.cause[c] * chance_of_troubles(beliefs, present) * worth(offer, c, present);
+      best = std::max(best, sum);
+    }
+    return best;
+  }
+
+  double perfect(const Beliefs& beliefs) const {
+    double all = 0;
+    for (std::size_t c = 0; c < job_.causes.size(); ++c)
+      for (unsigned present = 0; present < 1u << job_.troubles.size(); ++present) {
+        double best = 0;
+        for (const Offer& offer : offers_) best = std::max(best, worth(offer, c, present));
+        all += beliefs.cause[c] * chance_of_troubles(beliefs, present) * best;
+      }
+    return all;
+  }
+
+  double after_test(const Beliefs& beliefs, std::size_t t, const std::vector<std::size_t>& left) const {
+    double sum = -job_.tests[t].cash.mean() - job_.tests[t].hours.mean() * job_.shop.pace.mean() * job_.shop.hour;
+    for (std::size_t outcome = 0; outcome < job_.tests[t].outcomes.size(); ++outcome)
+      if (const auto then = after(beliefs, job_.tests[t], outcome)) sum += chance_of(beliefs, job_.tests[t], outcome) * best(*then, left);
+    return sum;
+  }
+
+  double best(const Beliefs& beliefs, const std::vector<std::size_t>& left) const {
+    double value = decide(beliefs);
+    for (const std::size_t t : left) {
+      std::vector<std::size_t> others = left;
+      others.erase(std::find(others.begin(), others.end(), t));
+      value = std::max(value, after_test(beliefs, t, others));
+    }
+    return value;
+  }
+
+ private:
+  const Job& job_;
+  Courses courses_;
+  std::vector<Offer> offers_;
+};
+
+}  // namespace
+
+TEST_CASE("the roll-back agrees with complete enumeration on 600 random small jobs", "[appraisal][plan]") {
+  int begun_with_test = 0, troubled = 0, offered = 0;
+  for (unsigned seed = 1; seed <= 600; ++seed) {
+    INFO("seed " << seed);
+    const Job job = RandomJob(seed).make();
+    const Appraisal a = appraise(job, SoundValue::of(*job.sound), 8);
+    const Enumeration slow(job);
+    std::vector<std::size_t> left;
+    for (std::size_t t = 0; t < job.tests.size(); ++t)
+      if (!job.tests[t].spoiled) left.push_back(t);
+    const Beliefs now = prior(job);
+    REQUIRE_THAT(a.plan.decide_now, WithinAbs(slow.decide(now), 1e-8));
+    REQUIRE_THAT(a.plan.best, WithinAbs(slow.best(now, left), 1e-8));
+    REQUIRE_THAT(a.plan.perfect_information, WithinAbs(slow.perfect(now) - slow.decide(now), 1e-8));
+    REQUIRE(a.plan.tests.size() == left.size());
+    for (const TestWorth& test : a.plan.tests) REQUIRE_THAT(test.net, WithinAbs(slow.after_test(now, test.test, {}) - slow.decide(now), 1e-8));
+    REQUIRE(a.plan.best >= a.plan.decide_now);
+    REQUIRE(a.plan.best - a.plan.decide_now <= a.plan.perfect_information + 1e-8);
+    begun_with_test += a.plan.steps.act == Do::test;
+    troubled += !job.troubles.empty();
+    offered += !job.deal.others.empty();
+  }
+  CHECK(begun_with_test > 25);
+  CHECK(troubled > 200);
+  CHECK(offered > 200);
+}
+
+TEST_CASE("following the steps of the plan earns what the plan is worth", "[appraisal][plan]") {
+  for (unsigned seed = 1; seed <= 200; ++seed) {
+    INFO("seed " << seed);
+    const Job job = RandomJob(seed).make();
+    const Appraisal a = appraise(job, SoundValue::of(*job.sound), 8);
+    const std::function<double(const PlanStep&)> follow = [&](const PlanStep& step) {
+      if (step.act != Do::test) return step.worth;
+      double sum = -cost_of(job.tests[step.which], job.shop), chances = 0;
+      for (const PlanStep::Branch& branch : step.branches) {
+        sum += branch.chance * follow(branch.step.at(0));
+        chances += branch.chance;
+      }
+      CHECK_THAT(chances, WithinAbs(1, 1e-9));
+      return sum;
+    };
+    CHECK_THAT(follow(a.plan.steps), WithinAbs(a.plan.best, 1e-7));
+  }
+}
+
+TEST_CASE("a job of 12 causes, 4 troubles, 8 tests of 3 outcomes and 40 parts is answered", "[appraisal][plan]") {
+  Job job = job_of(small_job);
+  job.causes.clear();
+  job.corrections.clear();
+  job.troubles.clear();
+  job.tests.clear();
+  for (std::size_t i = 0; i < 12; ++i) {
+    Correction correction;
+    correction.name = fmt::format("correction {}", i);
+    correction.operations.push_back({"work", {2, 3.0 + static_cast<double>(i), 20}, {}});
+    for (std::size_t k = 0; k < (i < 4 ? 4u : 3u); ++k) {
+      Part part;
+      part.name = "part";
+      part.price[1] = Amount{20, 30.0 + static_cast<double>(k), 60};
+      part.bad = 0.2;
+      correction.parts.push_back(part);
+    }
+    job.corrections.push_back(correction);
+    job.causes.push_back({fmt::format("cause {}", i), 1.0 + static_cast<double>(i), Amount::constant(100.0 * static_cast<double>(i)), i, {}, {}});
+  }
+  for (std::size_t j = 0; j < 4; ++j) job.troubles.push_back({fmt::format("trouble {}", j), 0.2, {50, 100, 200}, {1, 2, 5}, {}, Amount::constant(50), false});
+  for (std::size_t t = 0; t < 8; ++t) {
+    Test test{fmt::format("test {}", t), Amount::constant(5), Amount::constant(0.2), {"a", "b", "c"}, {}, {}, {}, false};
+    if (t >= 6) test.trouble = t - 6;
+    for (std::size_t i = 0; i < (test.trouble ? 2u : 12u); ++i) {
+      const double a = 0.05 + 0.9 * static_cast<double>((i * (t + 3) + t) % 7) / 7;
+      test.given.push_back({a, (1 - a) * 0.6, (1 - a) * 0.4});
+    }
+    job.tests.push_back(test);
+  }
+  const Appraisal a = appraised(job);
+  CHECK(a.plan.tests.size() == 8);
+  CHECK(a.plan.best >= a.plan.decide_now);
+  CHECK_THAT(a.risk.sampled_profit, WithinAbs(a.expected.profit, 1));
+}
+
+TEST_CASE("more tests than can be rolled back are refused, saying how many and what to do", "[appraisal][plan]") {
+  Job job = job_of(small_job);
+  const Test test = job.tests[0];
+  while (job.tests.size() < 14) job.tests.push_back(test);
+  std::string said;
+  try {
+    appraised(job, 8);
+  } catch (const Refusal& refusal) {
+    said = refusal.what();
+  }
+  CHECK(said ==
+        "pip: 14 tests still to make give 4782969 states of knowledge, each with 2 to weigh, expected at most 4200000 states and "
+        "1500000000 together; leave out the tests that tell least, or mark them spoiled = true");
+}
