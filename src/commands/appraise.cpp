@@ -7,6 +7,7 @@
 #include "appraisal/read_job.h"
 #include "book/appraisals.h"
 #include "commands/appraise_for_book.h"
+#include "commands/appraisal_figures.h"
 #include "commands/appraise_json.h"
 #include "commands/appraise_text.h"
 #include "commands/command.h"
@@ -54,8 +55,11 @@ int run_appraise(const Given& given, Terminal& terminal) {
     job.deal.asking = std::stod(offer->plain(currency));
   }
   for (const std::string& seen : given.texts("seen")) appraisal::see(job, seen);
-  const appraisal::Appraisal result =
-      appraisal::appraise(job, sound_value(job, book ? &*book : nullptr), points_of(given));
+  const appraisal::SoundValue sound = sound_value(job, book ? &*book : nullptr);
+  const appraisal::Appraisal result = appraisal::appraise(job, sound, points_of(given));
+  const auto workbook = given.text("workbook");
+  if (workbook)
+    reports::write_appraisal(appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today), *workbook);
   const nlohmann::ordered_json json = as_json(result);
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
@@ -66,6 +70,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
     terminal.out << json.dump(2) << "\n";
   else
     terminal.out << as_text(result, given.flag("detail"));
+  if (workbook && !given.json()) terminal.out << "\nworkbook: " << *workbook << "\n";
   if (given.flag("keep") && !given.json())
     terminal.out << "\nkept in " << book->path().string() << " as the appraisal of " << job.vehicle.tag
                  << " of " << terminal.today.iso() << "\n";
@@ -84,9 +89,10 @@ const Command appraise{
       {"seen", "TEST=OUTCOME", "what a test has shown, in place of what the file says", true},
       {"detail", "", "every course, the whole plan, fixes, what moves the answer, cautions"},
       {"points", "N", "points drawn for the risk (else 65536)"},
+      {"workbook", "OUT.xlsx", "writes it as a spreadsheet that answers when a figure is changed"},
       {"keep", "", "keeps it in the book, dated: the budget if the car is bought later"}},
      true,
-     "Without a book money is in USD. The job file's keys are described in DEVELOPERS.md; nonrunner new-job\n"
+     "Without a book money is in USD. The job file's keys are described in the README; nonrunner new-job\n"
      "writes one to begin with."},
     run_appraise};
 

@@ -1,19 +1,34 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "appraisal/appraise.h"
+#include "appraisal/read_job.h"
+#include "book/appraisals.h"
 #include "book/names.h"
+#include "commands/appraisal_figures.h"
+#include "commands/appraise_for_book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/job_figures.h"
 #include "commands/profit_figures.h"
 #include "commands/year_figures.h"
+#include "exact/ends.h"
 #include "exact/nearest.h"
 
 namespace nonrunner::commands {
 
 namespace {
 
-const std::vector<std::string> kinds = {"profit", "job", "year", "shopping"};
+// The appraisal in force, as it was kept.
+void write_kept_appraisal(const book::Book& book, const std::string& tag, Day today, const std::filesystem::path& out) {
+  const auto kept = book::appraisal_in_force(book, tag);
+  if (!kept) throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
+  const appraisal::Job job = appraisal::read_job(kept->job, "the appraisal of " + tag, book.currency());
+  const appraisal::SoundValue sound = sound_value(job, &book);
+  reports::write_appraisal(appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
+}
+
+const std::vector<std::string> kinds = {"appraisal", "profit", "job", "year", "shopping"};
 
 int year_of(const Given& given, const std::string& text) {
   const auto year = scaled(text, 0);
@@ -24,7 +39,7 @@ int year_of(const Given& given, const std::string& text) {
 int run_workbook(const Given& given, Terminal& terminal) {
   const std::string& kind = given.word(0);
   if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
-    given.wrong("found \"" + kind + "\", expected profit, job, year or shopping" + did_you_mean(kind, kinds));
+    given.wrong("found \"" + kind + "\", expected appraisal, profit, job, year or shopping" + did_you_mean(kind, kinds));
   const bool needs_word = kind != "shopping";
   if (given.count() < (needs_word ? 3 : 2))
     given.wrong(fmt::format("found {} words, expected {} {} OUT.xlsx", given.count(), kind, kind == "year" ? "YEAR" : "TAG"));
@@ -33,6 +48,7 @@ int run_workbook(const Given& given, Terminal& terminal) {
   const int year = kind == "year" ? year_of(given, about) : 0;
   const book::Book book = open_book(given, terminal);
   if (kind != "year" && !about.empty()) book::know_vehicle(book, "workbook", about);
+  if (kind == "appraisal") write_kept_appraisal(book, about, terminal.today, out);
   if (kind == "profit") reports::write_profit(profit_figures(book, about, terminal.today), out);
   if (kind == "job") reports::write_job(job_figures(book, about, terminal.today), out);
   if (kind == "year") reports::write_year(year_figures(book, year, terminal.today), out);
@@ -48,7 +64,8 @@ int run_workbook(const Given& given, Terminal& terminal) {
 
 extern const Command workbook;
 const Command workbook{{"workbook", "KIND [TAG] OUT.xlsx", "a spreadsheet to decide with and to hand on", "nonrunner workbook profit pip pip-profit.xlsx", {}, true,
-                        "KIND TAG:  profit TAG    what one vehicle brought\n"
+                        "KIND TAG:  appraisal TAG the appraisal in force, as it was kept\n"
+                        "           profit TAG    what one vehicle brought\n"
                         "           job TAG       a vehicle in work: budget against actual, what is still to come\n"
                         "           year YEAR     inventory, cost of sales, purses, trips, trial balance\n"
                         "           shopping      what to buy, by place; of all owned cars, or of TAG"},

@@ -1,0 +1,11 @@
+// The appraisal workbook's figures, from the appraisal and what it is made of.
+#pragma once
+#include "appraisal/appraisal.h"
+#include "exact/day.h"
+#include "reports/appraisal.h"
+
+namespace nonrunner::commands {
+
+reports::AppraisalFigures appraisal_figures(const appraisal::Appraisal&, const appraisal::SoundValue&, const std::string& distance_unit, Day today);
+
+}  // namespace nonrunner::commands
