@@ -24,6 +24,12 @@ for kind in profit job; do
 done
 "$program" workbook year 2025 "$out/again.xlsx" && cmp "$out/year-2025.xlsx" "$out/again.xlsx"
 rm "$out/again.xlsx"
+for job in sprat drayman troupe; do
+  for file in job by-comparables; do
+    "$program" appraise "$samples/$job/$file.toml" --workbook "$out/$job-appraisal-$file.xlsx" >/dev/null
+  done
+done
+"$program" workbook appraisal sprat "$out/sprat-appraisal-kept.xlsx"
 /usr/bin/python3 "$here/recalculate.py" "$out"/*.xlsx
 /usr/bin/python3 "$here/first_page.py" "$out"/*.xlsx
 
@@ -39,4 +45,20 @@ sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
 for name, value in sheet.items():
     assert abs(float(program[name]) - value) < 0.005, (name, program[name], value)
 print("with the sale price 3100:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
+PYTHON
+
+# Another asking price and another hour in the appraisal, against the program with these in the job file.
+answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/sprat-appraisal-job.xlsx" --set asking_price=1300 --set shop_hour=25 \
+  --names expected_cash_profit,expected_profit,limit_by_profit)
+sed 's/^hour  .*/hour = 25/' "$samples/sprat/job.toml" >"$out/other-hour.toml"
+grep -q '^hour = 25' "$out/other-hour.toml"
+"$program" appraise "$out/other-hour.toml" --offer 1300 --json >"$out/other.json"
+/usr/bin/python3 - "$answer" "$out/other.json" <<'PYTHON'
+import json, sys
+sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
+told = {"expected_cash_profit": program["expected"]["cash_profit"], "expected_profit": program["expected"]["profit"],
+        "limit_by_profit": program["walk_away"]["limits"]["profit"]}
+for name, value in sheet.items():
+    assert abs(float(told[name]) - value) < 0.0051, (name, told[name], value)
+print("asking 1300, hour 25:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
 PYTHON
