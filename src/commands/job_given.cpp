@@ -4,6 +4,7 @@
 #include "book/appraisals.h"
 #include "book/names.h"
 #include "commands/desk.h"
+#include "commands/settled_job.h"
 #include "exact/ends.h"
 #include "text/toml.h"
 
@@ -26,6 +27,7 @@ std::optional<book::Book> book_at_hand(const Given& given, const Terminal& termi
 
 JobGiven job_given(const Given& given, const Terminal& terminal, const std::string& word) {
   JobGiven result;
+  Day day = terminal.today;
   if (names_a_file(word)) {
     result.book = book_at_hand(given, terminal);
     result.text = read_file(word);
@@ -40,6 +42,7 @@ JobGiven job_given(const Given& given, const Terminal& terminal, const std::stri
                       "appraise JOB.toml --keep",
                       given.usage().command, word));
     result.text = kept->job;
+    day = kept->day;
     result.name = fmt::format("{}, appraised on {}", word, kept->day.iso());
     result.from_book = true;
   }

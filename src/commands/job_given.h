@@ -5,6 +5,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "appraisal/job.h"
 #include "book/book.h"
@@ -14,7 +15,8 @@ namespace nonrunner::commands {
 
 struct JobGiven {
   appraisal::Job job;
-  std::string text;                // the job file, whole
+  std::string text;                // the job file, whole, with its "own" settled (commands/settled_job.h)
+  std::vector<std::string> notes;  // what was settled
   std::string name;                // how messages call it
   std::optional<book::Book> book;  // the book that was at hand
   bool from_book = false;          // it is a kept appraisal
