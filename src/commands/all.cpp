@@ -21,6 +21,7 @@ extern const Command draw;
 extern const Command due;
 extern const Command entries;
 extern const Command export_command;
+extern const Command fixes;
 extern const Command go_on;
 extern const Command hours;
 extern const Command move;
@@ -56,6 +57,7 @@ const std::vector<Command>& all() {
       appraise,
       new_job,
       go_on,
+      fixes,
       comparable,
       start,
       buy,

@@ -11,6 +11,7 @@
 #include "appraisal/sound_value.h"
 #include "book/assigned.h"
 #include "book/finding.h"
+#include "commands/settled_job.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
@@ -117,6 +118,11 @@ Money money_of_double(double amount, const Currency& currency) {
   return Money::of_minor(static_cast<std::int64_t>(std::llround(amount * scale)));
 }
 
+book::Expected expected_of(const Budget& budget, const Currency& currency) {
+  const double fixed = budget.estimate.selling - budget.estimate.commission_rate * budget.estimate.sale_price;
+  return {budget.cash_to_come, money_of_double(fixed, currency), Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
+}
+
 std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, const std::string& cause) {
   const auto kept = book::appraisal_in_force(book, tag);
   if (!kept) {
@@ -125,7 +131,8 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   }
   Budget budget;
   budget.kept_on = kept->day;
-  budget.job = appraisal::read_job(kept->job, "the appraisal of " + tag, book.currency());
+  const std::string name = "the appraisal of " + tag;
+  budget.job = appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
   const std::string noted = cause.empty() ? book::found_cause(book, tag) : cause;
   std::size_t place = 0;
   if (!noted.empty()) {

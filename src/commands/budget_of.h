@@ -6,6 +6,7 @@
 
 #include "appraisal/estimate.h"
 #include "book/appraisals.h"
+#include "book/figures.h"
 #include "book/vehicle_money.h"
 
 namespace nonrunner::commands {
@@ -41,6 +42,9 @@ struct Budget {
 // Absent where no appraisal was kept, or its cause cannot be put right. `cause` overrides what was noted; throws Refusal
 // where the appraisal knows no such cause (names the nearest).
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {});
+
+// What the appraisal in force still expects of a car that is not sold.
+book::Expected expected_of(const Budget&, const Currency&);
 
 // Expected values as money: rounded half away from zero.
 Money money_of_double(double amount, const Currency&);

@@ -12,12 +12,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-// What the appraisal in force still expects of a car that is not sold.
-book::Expected expected_of(const Budget& budget, const Currency& currency) {
-  const double fixed = budget.estimate.selling - budget.estimate.commission_rate * budget.estimate.sale_price;
-  return {budget.cash_to_come, money_of_double(fixed, currency), Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
-}
-
 std::vector<std::size_t> not_in_estimate(const Budget& budget) {
   using Kind = book::MoneyKind;
   std::vector<std::size_t> places;

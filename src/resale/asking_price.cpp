@@ -172,6 +172,33 @@ AskingPlan described(const Market& market, const Sums& sums, const std::vector<d
 
 }  // namespace
 
+Market after_standing(const Market& market, const std::vector<Stood>& stood) {
+  const Sums sums(market);
+  std::vector<double> weights;
+  double total = 0;
+  for (const double s : sums.fetches()) {
+    double weight = 1;
+    for (const Stood& each : stood)
+      if (s >= each.price * market.realised * (1 - 1e-12))
+        weight *= std::max(0.0, 1 - sums.sold_by(std::max(each.days, 0)));
+    weights.push_back(weight);
+    total += weight;
+  }
+  // Longer than any buyer of a right price takes, at a price below all: the lowest value is what is left to
+  // believe.
+  if (!(total > 1e-12)) weights.assign(1, total = 1);
+  Market after = market;
+  const std::size_t n = market.fetches.size();
+  double below = 0;
+  std::size_t at = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    const double wanted = total * (static_cast<double>(i) + 0.5) / static_cast<double>(n);
+    while (at + 1 < weights.size() && below + weights[at] < wanted) below += weights[at++];
+    after.fetches[i] = sums.fetches()[at];
+  }
+  return after;
+}
+
 AskingPlan played(const Market& market, const std::vector<double>& prices, const std::vector<int>& weeks) {
   assert(!prices.empty() && prices.size() == weeks.size());
   std::vector<int> holds;

@@ -53,6 +53,15 @@ struct AskingPlan {
       worth;  // expected net from day 0, 1, ... on, if it is still there; to the last day of the plan
 };
 
+// A price at which the car stood so many days, unsold.
+struct Stood {
+  double price = 0;
+  int days = 0;
+};
+// The market as it looks after that: values of S that would have sold by then are less likely. As many values
+// as before, equally likely again: each is the value at its even place among the reweighted ones.
+Market after_standing(const Market&, const std::vector<Stood>&);
+
 // The prices tried: round steps between the 2 % and the 98 % point of S / realised.
 AskingPlan asking_plan(const Market&);
 

@@ -103,8 +103,10 @@ std::optional<Basis> read_basis(const Table& root, const Currency& currency) {
   for (const Table& row : root.tables("comparable", "[[comparable]]"))
     basis.comparables.push_back(comparable_of(row, currency));
   if (value && value->has("from")) {
-    if (value->text("from") != "book") value->refuse("from", "\"book\"");
-    basis.from_book = true;
+    const std::string from = value->text("from");
+    if (from != "book" && from != "rows")
+      value->refuse("from", "\"book\", or \"rows\" for those of the file alone");
+    basis.from_book = from == "book";
   }
   if (sound) {
     if (!basis.comparables.empty())

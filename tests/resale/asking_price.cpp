@@ -175,3 +175,25 @@ TEST_CASE("the day of parting out is the first on which the unsold car is worth 
   for (std::size_t before = 0; before < static_cast<std::size_t>(*day); ++before)
     CHECK(plan.worth[before] >= between);
 }
+
+TEST_CASE("standing unsold at a price makes the values that would have sold less likely", "[resale]") {
+  Market market;
+  for (int i = 0; i < 1000; ++i) market.fetches.push_back(2000 + i);
+  market.sold_on_day = {0.1, 0.2, 0.3, 0.4};
+  market.realised = 0.9;
+  // At 2750 (2475 got) for two days: values from 2475 up keep 0.7 of their weight; then at 2500 (2250) for
+  // one: 0.9.
+  const Market after = after_standing(market, {{2750, 2}, {2500, 1}});
+  REQUIRE(after.fetches.size() == 1000);
+  const auto share_below = [&](double s) {
+    double count = 0;
+    for (const double each : after.fetches) count += each < s ? 1 : 0;
+    return count / 1000;
+  };
+  const double low = 250, middle = 225 * 0.9, high = 525 * 0.9 * 0.7, all = low + middle + high;
+  CHECK_THAT(share_below(2250), WithinAbs(low / all, 0.0011));
+  CHECK_THAT(share_below(2475), WithinAbs((low + middle) / all, 0.0011));
+  // Standing for no time says nothing; standing for ever at the lowest price leaves the lowest value.
+  CHECK(after_standing(market, {{2750, 0}}).fetches == market.fetches);
+  CHECK(after_standing(market, {{2000, 30}}).fetches.back() == 2000);
+}

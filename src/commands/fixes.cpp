@@ -1,0 +1,261 @@
+#include <nlohmann/json.hpp>
+
+#include "appraisal/fix_choices.h"
+#include "appraisal/frontier.h"
+#include "appraisal/knapsack.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "commands/job_given.h"
+#include "commands/units.h"
+#include "commands/way_picture.h"
+#include "exact/ends.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+using appraisal::ChoiceClass;
+using appraisal::ChoiceSet;
+using Json = nlohmann::ordered_json;
+
+std::optional<double> hours_limit(const Given& given) {
+  const auto text = given.text("hours");
+  if (!text) return std::nullopt;
+  const auto thousandths = scaled(*text, 3);
+  if (!thousandths || *thousandths < 0)
+    given.wrong(
+        fmt::format("--hours: found \"{}\", expected a number of own hours, 0 or more, such as 6.5", *text));
+  return static_cast<double>(*thousandths) / 1000;
+}
+
+std::optional<double> cash_limit(const Given& given, const Currency& currency) {
+  const auto money = given.money("cash", currency);
+  if (!money) return std::nullopt;
+  if (is_negative(*money)) given.wrong("--cash: found an amount below 0, expected 0 or more");
+  return in_units(*money, currency);
+}
+
+std::string shown_hours(double hours) { return fmt::format("{:.2f}", hours); }
+
+struct Answer {
+  const JobGiven& given;
+  const Currency& currency;
+  std::vector<ChoiceClass> classes;
+  appraisal::Limits limits;
+  ChoiceSet best;     // without limits
+  ChoiceSet limited;  // within them
+  std::vector<ChoiceSet> frontier, steps;
+
+  bool has_limits() const { return limits.hours || limits.cash; }
+  const appraisal::Fault& fault(std::size_t k) const { return given.job.faults[k]; }
+  bool is_left(std::size_t k, std::size_t pick) const { return !appraisal::fix_of(fault(k), pick); }
+  std::string money(double units) const { return shown_units(units, currency); }
+};
+
+[[noreturn]] void refuse_limits(const Answer& answer, const appraisal::Knapsack& found) {
+  const auto& limits = answer.limits;
+  std::string asked;
+  if (limits.hours) asked += fmt::format(" --hours {:g}", *limits.hours);
+  if (limits.cash) asked += fmt::format(" --cash {}", plain_units(*limits.cash, answer.currency));
+  throw Refusal(fmt::format(
+      "fixes: what must be put right does not fit into{}: it needs {} own hours at least, and {} at least{}; "
+      "allow more, or do not sell it running",
+      asked, shown_hours(found.least_hours), answer.money(found.least_cash),
+      limits.hours && limits.cash ? " (each looked at alone)" : ""));
+}
+
+// What changed from one set to the next, in words.
+std::vector<std::pair<std::size_t, std::string>> changes(const Answer& answer, const ChoiceSet* before,
+                                                         const ChoiceSet& after) {
+  std::vector<std::pair<std::size_t, std::string>> all;
+  for (std::size_t k = 0; k < answer.classes.size(); ++k) {
+    const std::size_t now = after.picks[k];
+    if (before && before->picks[k] == now) continue;
+    const bool was_left = !before || answer.is_left(k, before->picks[k]);
+    if (was_left && answer.is_left(k, now)) continue;
+    std::string what = answer.classes[k].choices[now].name;
+    if (before && !was_left)
+      what += fmt::format(", not {}", answer.classes[k].choices[before->picks[k]].name);
+    all.emplace_back(k, answer.classes[k].name + ": " + what);
+  }
+  return all;
+}
+
+std::string choices_text(const Answer& answer) {
+  const ChoiceSet& set = answer.has_limits() ? answer.limited : answer.best;
+  std::string text;
+  Columns columns("llrrr");
+  columns.row({"fault", "choice", "gain", "own hours", "cash"});
+  const auto row = [&](std::size_t k, const char* mark) {
+    const appraisal::Choice& choice = answer.classes[k].choices[set.picks[k]];
+    columns.row({mark + answer.classes[k].name, choice.name, answer.money(choice.gain),
+                 shown_hours(choice.hours), answer.money(choice.cash)});
+  };
+  for (std::size_t k = 0; k < answer.classes.size(); ++k)
+    if (answer.fault(k).must) row(k, "must: ");
+  for (std::size_t k = 0; k < answer.classes.size(); ++k)
+    if (!answer.fault(k).must && !answer.is_left(k, set.picks[k])) row(k, "");
+  text += columns.text();
+  std::string left;
+  for (std::size_t k = 0; k < answer.classes.size(); ++k) {
+    if (answer.fault(k).must || !answer.is_left(k, set.picks[k])) continue;
+    double next = -1e300;
+    for (std::size_t j = 1; j < answer.classes[k].choices.size(); ++j)
+      next = std::max(next, answer.classes[k].choices[j].gain);
+    left +=
+        fmt::format("  {}{}\n", answer.classes[k].name,
+                    answer.classes[k].choices.size() == 1 ? ": no fix known"
+                    : next > 0 ? fmt::format(": would gain {}, if the limits allowed it", answer.money(next))
+                               : fmt::format(": its best fix would lose {}", answer.money(-next)));
+  }
+  if (!left.empty()) text += "\nleft as they are\n" + left;
+  return text;
+}
+
+std::string way_text(const Answer& answer) {
+  if (answer.steps.empty()) return "";
+  std::string text;
+  const std::string picture =
+      picture_of_way(answer.frontier, answer.steps, answer.money(std::min(0.0, answer.frontier.front().gain)),
+                     answer.money(answer.frontier.back().gain));
+  if (picture.empty()) return "";
+  text += fmt::format("\nthe best gain at each budget of own hours{}\n",
+                      answer.limits.cash ? ", within the cash" : "");
+  text += picture + "\n";
+  Columns columns("lrrrl");
+  columns.row({"", "own hours", "gain", "an hour", "next"});
+  for (std::size_t i = 0; i < answer.steps.size(); ++i) {
+    const ChoiceSet* before = i > 0 ? &answer.steps[i - 1] : nullptr;
+    std::string next;
+    const auto changed = changes(answer, before, answer.steps[i]);
+    for (const auto& [k, what] : changed) next += (next.empty() ? "" : "; ") + what;
+    if (!before && changed.size() > 1) next = fmt::format("{} fixes to begin with", changed.size());
+    if (next.empty()) next = "nothing yet";
+    columns.row({i < 26 ? std::string(1, static_cast<char>('a' + i)) : "+",
+                 shown_hours(answer.steps[i].hours), answer.money(answer.steps[i].gain),
+                 before ? answer.money(per_hour(*before, answer.steps[i])) : "", next});
+  }
+  text += columns.text();
+  text += fmt::format("own hours are paid in every gain, at {} an hour and what holding costs meanwhile\n",
+                      answer.money(answer.given.job.shop.hour));
+  return text;
+}
+
+std::string as_text(const Answer& answer) {
+  const auto& job = answer.given.job;
+  const auto sentence = [&](const ChoiceSet& set) {
+    std::size_t fixed = 0;
+    for (std::size_t k = 0; k < answer.classes.size(); ++k) fixed += answer.is_left(k, set.picks[k]) ? 0 : 1;
+    return fmt::format("fix {} of {} faults: {} {} in {} own hours and {} cash", fixed, answer.classes.size(),
+                       set.gain < 0 ? "loss" : "gain", answer.money(std::abs(set.gain)),
+                       shown_hours(set.hours), answer.money(set.cash));
+  };
+  if (answer.classes.empty())
+    return fmt::format("{}: the job file names no [[fault]], so there is nothing to fix\n", job.vehicle.tag);
+  std::string text;
+  if (answer.has_limits()) {
+    text += fmt::format("{}, within the limits: {}\n", job.vehicle.tag, sentence(answer.limited));
+    text += fmt::format("without limits: {}\n\n", sentence(answer.best));
+  } else {
+    text += fmt::format("{}: {}\n\n", job.vehicle.tag, sentence(answer.best));
+  }
+  return text + choices_text(answer) + way_text(answer);
+}
+
+Json set_as_json(const Answer& answer, const ChoiceSet& set) {
+  Json json;
+  json["gain"] = plain_units(set.gain, answer.currency);
+  json["own_hours"] = std::round(set.hours * 1000) / 1000;
+  json["cash"] = plain_units(set.cash, answer.currency);
+  json["fixes"] = Json::array();
+  for (std::size_t k = 0; k < answer.classes.size(); ++k)
+    if (!answer.is_left(k, set.picks[k]))
+      json["fixes"].push_back(
+          {{"fault", answer.classes[k].name}, {"fix", answer.classes[k].choices[set.picks[k]].name}});
+  return json;
+}
+
+Json as_json(const Answer& answer) {
+  Json json;
+  json["tag"] = answer.given.job.vehicle.tag;
+  json["currency"] = answer.currency.code;
+  json["faults"] = Json::array();
+  for (std::size_t k = 0; k < answer.classes.size(); ++k) {
+    Json choices = Json::array();
+    for (std::size_t j = 0; j < answer.classes[k].choices.size(); ++j) {
+      const appraisal::Choice& choice = answer.classes[k].choices[j];
+      if (answer.is_left(k, j)) continue;
+      choices.push_back({{"fix", choice.name},
+                         {"gain", plain_units(choice.gain, answer.currency)},
+                         {"own_hours", std::round(choice.hours * 1000) / 1000},
+                         {"cash", plain_units(choice.cash, answer.currency)}});
+    }
+    json["faults"].push_back(
+        {{"fault", answer.classes[k].name}, {"must", answer.fault(k).must}, {"choices", std::move(choices)}});
+  }
+  json["best"] = set_as_json(answer, answer.best);
+  json["within_limits"] = answer.has_limits() ? set_as_json(answer, answer.limited) : Json(nullptr);
+  json["frontier"] = Json::array();
+  for (const ChoiceSet& set : answer.frontier)
+    json["frontier"].push_back({{"own_hours", std::round(set.hours * 1000) / 1000},
+                                {"gain", plain_units(set.gain, answer.currency)},
+                                {"cash", plain_units(set.cash, answer.currency)}});
+  json["steps"] = Json::array();
+  for (std::size_t i = 0; i < answer.steps.size(); ++i) {
+    const ChoiceSet* before = i > 0 ? &answer.steps[i - 1] : nullptr;
+    Json changed = Json::array();
+    for (const auto& [k, what] : changes(answer, before, answer.steps[i]))
+      changed.push_back({{"fault", answer.classes[k].name},
+                         {"choice", answer.classes[k].choices[answer.steps[i].picks[k]].name}});
+    json["steps"].push_back(
+        {{"own_hours", std::round(answer.steps[i].hours * 1000) / 1000},
+         {"gain", plain_units(answer.steps[i].gain, answer.currency)},
+         {"per_hour",
+          before ? Json(plain_units(per_hour(*before, answer.steps[i]), answer.currency)) : Json(nullptr)},
+         {"changes", std::move(changed)}});
+  }
+  return json;
+}
+
+int run_fixes(const Given& given, Terminal& terminal) {
+  const JobGiven job = job_given(given, terminal, given.word(0));
+  Answer answer{job,
+                job.job.currency,
+                appraisal::fix_choices(job.job),
+                {hours_limit(given), cash_limit(given, job.job.currency)},
+                {},
+                {},
+                {},
+                {}};
+  answer.best = *appraisal::best_set(answer.classes, {}).best;
+  if (answer.has_limits()) {
+    const appraisal::Knapsack found = appraisal::best_set(answer.classes, answer.limits);
+    if (!found.best) refuse_limits(answer, found);
+    answer.limited = *found.best;
+  }
+  answer.frontier = appraisal::frontier(answer.classes, answer.limits.cash);
+  answer.steps = appraisal::steps(answer.frontier);
+  if (given.json())
+    terminal.out << as_json(answer).dump(2) << "\n";
+  else
+    terminal.out << as_text(answer);
+  return 0;
+}
+
+}  // namespace
+
+extern const Command fixes;
+const Command fixes{
+    {"fixes",
+     "JOB.toml|TAG",
+     "which fixes pay, which comes next, and where to stop",
+     "nonrunner fixes sample-jobs/sprat/job.toml --hours 8 --cash 400",
+     {{"hours", "N", "own hours at most, as they will really be taken"},
+      {"cash", "N", "cash at most for all fixes together"}},
+     true,
+     "The best set within the limits is found exactly. A fault marked must is put right whatever it costs.\n"
+     "Gains are expected: what the fix wins back on the sale price, less its cash, its own hours and the "
+     "days they take."},
+    run_fixes};
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,54 @@
+#include "commands/job_given.h"
+
+#include "appraisal/read_job.h"
+#include "book/appraisals.h"
+#include "book/names.h"
+#include "commands/desk.h"
+#include "commands/settled_job.h"
+#include "exact/ends.h"
+#include "text/toml.h"
+
+namespace nonrunner::commands {
+
+bool names_a_file(const std::string& word) {
+  return word == "-" || word.find_first_of("./\\") != std::string::npos;
+}
+
+std::optional<book::Book> book_at_hand(const Given& given, const Terminal& terminal) {
+  if (given.flag("book") || terminal.environment.contains("NONRUNNER_BOOK"))
+    return open_book(given, terminal);
+  try {
+    if (!std::filesystem::exists(terminal.default_book())) return std::nullopt;
+  } catch (const WrongUsage&) {
+    return std::nullopt;
+  }
+  return open_book(given, terminal);
+}
+
+JobGiven job_given(const Given& given, const Terminal& terminal, const std::string& word) {
+  JobGiven result;
+  Day day = terminal.today;
+  if (names_a_file(word)) {
+    result.book = book_at_hand(given, terminal);
+    result.text = read_file(word);
+    result.name = word == "-" ? "standard input" : word;
+  } else {
+    result.book = open_book(given, terminal);
+    book::know_vehicle(*result.book, given.usage().command, word);
+    const auto kept = book::appraisal_in_force(*result.book, word);
+    if (!kept)
+      throw Refusal(
+          fmt::format("{}: no appraisal of {} is kept in the book, expected one; keep it with: nonrunner "
+                      "appraise JOB.toml --keep",
+                      given.usage().command, word));
+    result.text = kept->job;
+    day = kept->day;
+    result.name = fmt::format("{}, appraised on {}", word, kept->day.iso());
+    result.from_book = true;
+  }
+  result.job =
+      appraisal::read_job(result.text, result.name, result.book ? result.book->currency() : Currency{});
+  return result;
+}
+
+}  // namespace nonrunner::commands

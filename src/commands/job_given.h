@@ -1,0 +1,33 @@
+// The job that a command is about: a job file, or the appraisal in force of a car in the book.
+//
+// A word with a dot or a slash is a file, "-" is standard input, anything else a tag. A file needs no book;
+// where there is one (named, or at its usual place), its currency counts, else USD.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "appraisal/job.h"
+#include "book/book.h"
+#include "commands/options.h"
+
+namespace nonrunner::commands {
+
+struct JobGiven {
+  appraisal::Job job;
+  std::string text;                // the job file, whole, with its "own" settled (commands/settled_job.h)
+  std::vector<std::string> notes;  // what was settled
+  std::string name;                // how messages call it
+  std::optional<book::Book> book;  // the book that was at hand
+  bool from_book = false;          // it is a kept appraisal
+};
+
+// Throws Refusal where the tag is unknown or no appraisal of it was kept, and for every mistake of a job
+// file.
+JobGiven job_given(const Given&, const Terminal&, const std::string& word);
+
+bool names_a_file(const std::string& word);
+// The book named, else the one at its usual place, if there is one.
+std::optional<book::Book> book_at_hand(const Given&, const Terminal&);
+
+}  // namespace nonrunner::commands

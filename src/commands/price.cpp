@@ -1,0 +1,211 @@
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "appraisal/sound_value.h"
+#include "book/figures.h"
+#include "book/vehicle_money.h"
+#include "commands/budget_of.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "commands/units.h"
+#include "exact/ends.h"
+#include "resale/asking_price.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int values = 200;       // equally likely ones that stand for what the car would fetch
+constexpr int day_points = 2000;  // and for the days of a sale
+
+// What the car would fetch once it is ready, and how long a right price takes: by the appraisal in force.
+resale::Market market_of(const Budget& budget, double carried) {
+  const appraisal::Job& job = budget.job;
+  const appraisal::SoundValue sound = appraisal::sound_value_of(job);
+  const double off = sound.mean * job.keeps - budget.estimate.sale_price;
+  resale::Market market;
+  for (int i = 0; i < values; ++i) {
+    const double value = sound.is_constant ? sound.mean : sound.quantile((i + 0.5) / values);
+    market.fetches.push_back(std::max(1.0, value * job.keeps - off));
+  }
+  const ThreePoint& days = job.sale.days;
+  market.sold_on_day.assign(static_cast<std::size_t>(std::max(1.0, std::ceil(days.high))), 0.0);
+  for (int i = 0; i < day_points; ++i) {
+    const double day = days.is_constant() ? days.low : days.quantile((i + 0.5) / day_points);
+    const auto place = static_cast<std::size_t>(std::max(1.0, std::ceil(day))) - 1;
+    market.sold_on_day[std::min(place, market.sold_on_day.size() - 1)] += 1.0 / day_points;
+  }
+  // Above 1 people bid a price up: for advertising that is as good as getting what is asked.
+  market.realised = std::min(1.0, job.sale.realised.mean());
+  market.per_day = job.shop.holding_per_day + job.shop.money_rate * carried / 365;
+  market.rate = job.sale.rate;
+  return market;
+}
+
+struct Answer {
+  std::string tag;
+  Currency currency;
+  Day first;  // of the plan
+  resale::AskingPlan plan;
+  Money floor;  // break-even price with what is still to come
+  Money to_come;
+  std::vector<resale::Stood> stood;  // at which prices, for how long
+  std::optional<Money> advertised;
+  std::optional<double> part_out;  // what the pieces would leave
+  std::optional<int> part_out_day;
+  double realised = 1;
+
+  std::string round(double units) const {
+    const Money money = in_money(std::round(units), currency);
+    const std::string text = money.shown(currency);
+    return currency.digits == 0 ? text
+                                : text.substr(0, text.size() - static_cast<std::size_t>(currency.digits) - 1);
+  }
+  double floor_units() const { return in_units(floor, currency); }
+};
+
+std::string as_text(const Answer& answer) {
+  const auto& stages = answer.plan.stages;
+  std::string text = fmt::format("{}: advertise at {}", answer.tag, answer.round(stages[0].ask));
+  for (std::size_t i = 1; i < stages.size(); ++i)
+    text += fmt::format("{} {} on {}", i == 1 ? "; unsold, drop to" : ", to", answer.round(stages[i].ask),
+                        answer.first.plus(stages[i].from_day).iso());
+  text +=
+      fmt::format("\nfloor {}: the sale price that brings back all that went in, {} still to come counted\n",
+                  answer.floor.shown(answer.currency), answer.to_come.shown(answer.currency));
+  if (answer.advertised) {
+    int days = 0;
+    for (const auto& each : answer.stood) days += each.days;
+    text += fmt::format("it has stood {} days, {} now, and did not sell: that is counted in\n", days,
+                        answer.round(in_units(*answer.advertised, answer.currency)));
+  }
+  text += "\n";
+  Columns columns("lrrrrl");
+  columns.row({"from", "price", "chance", "brings", "take from", "against the floor"});
+  for (const resale::PriceStage& stage : stages) {
+    const double over = stage.got - answer.floor_units();
+    columns.row({answer.first.plus(stage.from_day).iso(), answer.round(stage.ask),
+                 fmt::format("{:.0f} %", stage.chance * 100), answer.round(stage.got),
+                 answer.round(stage.take_from),
+                 fmt::format("{} {}", answer.round(std::abs(over)), over < 0 ? "below: a loss" : "above")});
+  }
+  text += columns.text();
+  text += fmt::format("\nunsold on {} (chance {:.0f} %): take the best offer\n",
+                      answer.first.plus(stages.back().until_day).iso(), answer.plan.best_offer_chance * 100);
+  text += fmt::format("expected: {} after {:.0f} days, {} of it after commission and days\n",
+                      answer.round(answer.plan.expected_got), answer.plan.expected_days,
+                      answer.round(answer.plan.expected_net));
+  if (answer.part_out) {
+    text += fmt::format("parting out would leave {}", answer.round(*answer.part_out));
+    if (!answer.part_out_day)
+      text += ": less than selling it whole, to the end of this plan\n";
+    else if (*answer.part_out_day == 0)
+      text += ": more than selling it whole, today already\n";
+    else
+      text += fmt::format(": more than what is left of selling it whole from {} on\n",
+                          answer.first.plus(*answer.part_out_day).iso());
+  }
+  text += fmt::format(
+      "\nbrings: price x {:.3f}, as buyers haggle; take from: an offer that is better than going on\n",
+      answer.realised);
+  return text;
+}
+
+Json as_json(const Answer& answer) {
+  const Currency& c = answer.currency;
+  Json json;
+  json["tag"] = answer.tag;
+  json["currency"] = c.code;
+  json["floor"] = answer.floor.plain(c);
+  json["to_come"] = answer.to_come.plain(c);
+  json["advertised"] = answer.advertised ? Json(answer.advertised->plain(c)) : Json(nullptr);
+  json["plan"] = Json::array();
+  for (const resale::PriceStage& stage : answer.plan.stages)
+    json["plan"].push_back({{"from", answer.first.plus(stage.from_day).iso()},
+                            {"until", answer.first.plus(stage.until_day).iso()},
+                            {"price", plain_units(stage.ask, c)},
+                            {"chance", stage.chance},
+                            {"brings", plain_units(stage.got, c)},
+                            {"take_from", plain_units(stage.take_from, c)},
+                            {"above_floor", plain_units(stage.got - answer.floor_units(), c)}});
+  json["best_offer_chance"] = answer.plan.best_offer_chance;
+  json["expected"] = {{"sale_price", plain_units(answer.plan.expected_got, c)},
+                      {"days", answer.plan.expected_days},
+                      {"after_commission_and_days", plain_units(answer.plan.expected_net, c)}};
+  json["part_out"] =
+      answer.part_out
+          ? Json{{"leaves", plain_units(*answer.part_out, c)},
+                 {"better_from",
+                  answer.part_out_day ? Json(answer.first.plus(*answer.part_out_day).iso()) : Json(nullptr)}}
+          : Json(nullptr);
+  return json;
+}
+
+int run_price(const Given& given, Terminal& terminal) {
+  const book::Book book = open_book(given, terminal);
+  const std::string& tag = given.word(0);
+  book::know_vehicle(book, "price", tag);
+  const book::Life life = book::life_of(book, tag);
+  if (life.state != book::State::owned)
+    throw Refusal(fmt::format("price: {} is {}, expected a car that is owned and not sold yet", tag,
+                              book::shown(life.state)));
+  const std::optional<Budget> budget = budget_of(book, tag, given.text_or("cause", ""));
+  if (!budget)
+    throw Refusal(
+        fmt::format("price: no appraisal of {} that puts it right is kept in the book, expected one; keep it "
+                    "with: nonrunner appraise JOB.toml --keep",
+                    tag));
+  const book::Expected expected = expected_of(*budget, book.currency());
+  const book::VehicleFigures figures = book::figures_of(book, tag, terminal.today, {}, expected);
+
+  Answer answer;
+  answer.tag = tag;
+  answer.currency = book.currency();
+  answer.first = terminal.today;
+  answer.floor = figures.break_even_price.value_or(Money{});
+  answer.to_come = expected.to_complete + expected.selling_costs;
+  resale::Market market = market_of(*budget, in_units(figures.carried, answer.currency));
+  answer.realised = market.realised;
+  const auto adverts = book::adverts_of(book, tag);
+  for (std::size_t i = 0; i < adverts.size(); ++i) {
+    const Day until = i + 1 < adverts.size() ? adverts[i + 1].first : terminal.today;
+    answer.stood.push_back(
+        {in_units(adverts[i].second, answer.currency), std::max(0, days_between(adverts[i].first, until))});
+    answer.advertised = adverts[i].second;
+  }
+  if (!answer.stood.empty()) market = resale::after_standing(market, answer.stood);
+  answer.plan = resale::asking_plan(market);
+  const appraisal::Job& job = budget->job;
+  std::size_t cause = 0;
+  while (job.causes[cause].name != budget->cause) ++cause;
+  if (const auto& pieces = appraisal::part_out_of(job, job.causes[cause])) {
+    const double hour = job.shop.hour + 7 * job.shop.holding_per_day / job.shop.hours_per_week;
+    answer.part_out =
+        pieces->proceeds.mean() - pieces->costs.mean() - pieces->hours.mean() * job.shop.pace.mean() * hour;
+    answer.part_out_day = resale::part_out_day(answer.plan, *answer.part_out);
+  }
+  if (given.json())
+    terminal.out << as_json(answer).dump(2) << "\n";
+  else
+    terminal.out << as_text(answer);
+  return 0;
+}
+
+}  // namespace
+
+extern const Command price;
+const Command price{{"price",
+                     "TAG",
+                     "what to advertise it at, when to drop the price, and the floor",
+                     "nonrunner price pip",
+                     {{"cause", "NAME", "the cause that was found, where it is not noted in the book"}},
+                     true,
+                     "From the appraisal in force: what a sound one sells for less what stays on this car, "
+                     "what buyers get off, the days a\n"
+                     "sale takes and what a day costs. A price stands for whole weeks; at a price above what "
+                     "it would fetch nobody buys."},
+                    run_price};
+
+}  // namespace nonrunner::commands
