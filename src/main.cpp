@@ -2,6 +2,7 @@
 #include <unistd.h>
 
 #include <chrono>
+#include <csignal>
 #include <cstdlib>
 #include <ctime>
 #include <iostream>
@@ -21,10 +22,17 @@ int main(int argc, char** argv) {
                               std::cerr,
                               isatty(STDOUT_FILENO) == 1,
                               isatty(STDERR_FILENO) == 1,
-                              Day(local.tm_year + 1900, static_cast<unsigned>(local.tm_mon + 1), static_cast<unsigned>(local.tm_mday)),
+                              Day(local.tm_year + 1900, static_cast<unsigned>(local.tm_mon + 1),
+                                  static_cast<unsigned>(local.tm_mday)),
                               stamp,
                               {}};
   for (const char* name : {"NONRUNNER_BOOK", "XDG_DATA_HOME", "HOME"})
     if (const char* value = std::getenv(name)) terminal.environment[name] = value;
-  return commands::run(commands::Words(argv + 1, argv + argc), terminal);
+  // A file that may grow no further is a failure of the machine that is told of, as a full disk is.
+  std::signal(SIGXFSZ, SIG_IGN);
+  const int status = commands::run(commands::Words(argv + 1, argv + argc), terminal);
+  // What was begun is taken back; the shell sees that the program was interrupted, and stops a loop around
+  // it.
+  if (status > 128) std::raise(status - 128);
+  return status;
 }

@@ -1,16 +1,15 @@
 #include "book/backup.h"
 
 #include <SQLiteCpp/Backup.h>
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <cerrno>
 #include <fstream>
 #include <system_error>
 
+#include "book/arriving.h"
 #include "book/check.h"
 #include "exact/ends.h"
 
@@ -20,77 +19,25 @@ namespace fs = std::filesystem;
 
 namespace {
 
-void expect_free(const fs::path& to) {
-  if (fs::exists(fs::symlink_status(to)))
-    throw Refusal(to.string() + ": there is something at this place already, expected a new name; nothing was overwritten");
-}
-
-void make_private(const fs::path& path) {
-  const int file = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
-  if (file < 0) {
-    const int why = errno;
-    throw MachineFailure(path.string() + ": cannot be written: " + std::generic_category().message(why));
-  }
-  ::close(file);
-}
-
-void to_disk(const fs::path& path) {
-  const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-  if (file < 0) return;
-  ::fsync(file);
-  ::close(file);
-}
-
-// Removes what was begun unless it was finished.
-class Begun {
- public:
-  explicit Begun(fs::path path) : path_(std::move(path)) {}
-  ~Begun() {
-    std::error_code ignored;
-    if (!finished_)
-      for (const char* tail : {"", "-wal", "-shm", "-journal"}) fs::remove(path_.string() + tail, ignored);
-  }
-  Begun(const Begun&) = delete;
-  Begun& operator=(const Begun&) = delete;
-  void finished() { finished_ = true; }
-
- private:
-  fs::path path_;
-  bool finished_ = false;
-};
-
 void copy_attachments(const fs::path& from, const fs::path& to) {
   if (!fs::is_directory(from)) return;
-  ::mkdir(to.c_str(), 0700);
+  if (::mkdir(to.c_str(), 0700) != 0)
+    throw fs::filesystem_error("", to, std::error_code(errno, std::generic_category()));
   for (const auto& each : fs::directory_iterator(from)) {
-    if (!each.is_regular_file() || each.path().filename().string().size() != 64) continue;
-    fs::copy_file(each.path(), to / each.path().filename(), fs::copy_options::overwrite_existing);
-    fs::permissions(to / each.path().filename(), fs::perms::owner_read | fs::perms::owner_write);
-    to_disk(to / each.path().filename());
+    const fs::path name = each.path().filename();
+    if (each.is_symlink() || !each.is_regular_file() || name.string().size() != 64) continue;
+    fs::copy_file(each.path(), to / name);
+    fs::permissions(to / name, fs::perms::owner_read | fs::perms::owner_write);
+    to_disk(to / name);
   }
 }
 
-void copy_book(SQLite::Database& from, const fs::path& to, const std::function<void(std::size_t, std::size_t)>& tick) {
-  const fs::path arriving = to.string() + ".arriving";
-  std::error_code ignored;
-  fs::remove(arriving, ignored);
-  make_private(arriving);
-  Begun begun(arriving);
-  {
-    SQLite::Database copy(arriving.string(), SQLite::OPEN_READWRITE);
-    SQLite::Backup steps(copy, from);
-    while (steps.executeStep(1024) == SQLITE_OK)
-      if (tick) tick(static_cast<std::size_t>(steps.getTotalPageCount() - steps.getRemainingPageCount()) / 64 * 64, static_cast<std::size_t>(steps.getTotalPageCount()));
-  }
-  {
-    // The copy carries the mark of a write-ahead log; opened once and closed, it leaves a single file behind.
-    SQLite::Database copy(arriving.string(), SQLite::OPEN_READWRITE);
-    copy.execAndGet("PRAGMA journal_mode = DELETE");
-  }
-  to_disk(arriving);
-  fs::rename(arriving, to);
-  begun.finished();
-  to_disk(to.has_parent_path() ? to.parent_path() : fs::path("."));
+void copy_book(SQLite::Database& from, const fs::path& to,
+               const std::function<void(std::size_t, std::size_t)>& tick) {
+  SQLite::Database copy(to.string(), SQLite::OPEN_READWRITE);
+  copy_pages(from, copy, tick);
+  // The copy carries the mark of a write-ahead log; without it, it is a single file.
+  copy.execAndGet("PRAGMA journal_mode = DELETE");
 }
 
 }  // namespace
@@ -102,29 +49,49 @@ bool is_book(const fs::path& path) {
   return in.gcount() == 15 && head == "SQLite format 3";
 }
 
-void backup(const Book& book, const fs::path& to, const std::function<void(std::size_t, std::size_t)>& tick) {
-  expect_free(to);
-  copy_attachments(book.attachments(), to.string() + ".files");
-  copy_book(book.database(), to, tick);
+void copy_pages(SQLite::Database& from, SQLite::Database& to,
+                const std::function<void(std::size_t, std::size_t)>& tick) {
+  SQLite::Backup steps(to, from);
+  constexpr int pages = 1024, patience_ms = 60'000, wait_ms = 20;
+  for (int waited_ms = 0;;) {
+    const int result = steps.executeStep(pages);
+    if (result == SQLITE_DONE) return;
+    if (result != SQLITE_OK) {  // busy, or locked
+      if (waited_ms >= patience_ms) throw SQLite::Exception("database is locked", result);
+      waited_ms += wait_ms;
+      sqlite3_sleep(wait_ms);
+    }
+    const auto all = static_cast<std::size_t>(steps.getTotalPageCount());
+    if (tick) tick(all - static_cast<std::size_t>(steps.getRemainingPageCount()), all);
+  }
 }
 
-void restore_backup(const fs::path& from, const fs::path& to) {
-  expect_free(to);
+void backup(const Book& book, const fs::path& to, const std::function<void(std::size_t, std::size_t)>& tick) {
+  Arriving arriving(to);
+  copy_book(book.database(), arriving.path(), tick);
+  // After the book: what it names was there before it was named.
+  copy_attachments(book.attachments(), arriving.attachments());
+  arriving.arrive();
+}
+
+void restore_backup(const fs::path& from, const fs::path& to,
+                    const std::function<void(std::size_t, std::size_t)>& tick) {
+  Arriving arriving(to);
   {
     SQLite::Database source(from.string(), SQLite::OPEN_READWRITE);
-    copy_book(source, to, {});
+    copy_book(source, arriving.path(), tick);
   }
-  copy_attachments(from.string() + ".files", to.string() + ".files");
-  try {
-    const Book restored = Book::open(to);
-    const Health health = check(restored);
+  copy_attachments(from.string() + ".files", arriving.attachments());
+  {
+    const Book restored = Book::open(arriving.path());
+    const Health health = check(restored, [&](EntryId done, EntryId all) {
+      if (tick) tick(static_cast<std::size_t>(done), static_cast<std::size_t>(all));
+    });
     if (!health.sound)
-      throw Refusal(fmt::format("{}: the backup is not sound: {}; nothing was restored", from.string(), health.findings.front()));
-  } catch (...) {
-    std::error_code ignored;
-    for (const char* tail : {"", "-wal", "-shm"}) fs::remove(to.string() + tail, ignored);
-    throw;
+      throw Refusal(fmt::format("{}: the backup is not sound: {}; nothing was restored", from.string(),
+                                health.findings.front()));
   }
+  arriving.arrive();
 }
 
 }  // namespace nonrunner::book

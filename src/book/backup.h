@@ -1,9 +1,10 @@
 // A consistent copy of the book while it is in use, and the way back.
 //
-// backup: the whole book, by SQLite's online backup, under a temporary name first and renamed when it is complete and on
-// the disk; its attachments beside it. restore: a book from a backup, or from an export's events, at a new place.
+// backup: the whole book, by SQLite's online backup, and its attachments beside it. restore: a book from a
+// backup, at a new place, looked through before it takes it. Either stands at its place whole or not at all.
 //
-// Refused: 1 something is at the new place already   2 (restore) what it comes from is no backup and no export
+// Refused: 1 something is at the new place already   2 (restore) what it comes from is no backup, or one that
+// is not sound
 #pragma once
 #include <filesystem>
 #include <functional>
@@ -12,8 +13,15 @@
 
 namespace nonrunner::book {
 
-void backup(const Book&, const std::filesystem::path& to, const std::function<void(std::size_t, std::size_t)>& tick = {});
-void restore_backup(const std::filesystem::path& from, const std::filesystem::path& to);
+void backup(const Book&, const std::filesystem::path& to,
+            const std::function<void(std::size_t, std::size_t)>& tick = {});
+void restore_backup(const std::filesystem::path& from, const std::filesystem::path& to,
+                    const std::function<void(std::size_t, std::size_t)>& tick = {});
 bool is_book(const std::filesystem::path&);  // by its first bytes
+
+// Copies every page of one database into another, both open. Throws MachineFailure where another process does
+// not let it come to an end.
+void copy_pages(SQLite::Database& from, SQLite::Database& to,
+                const std::function<void(std::size_t, std::size_t)>& tick = {});
 
 }  // namespace nonrunner::book

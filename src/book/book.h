@@ -1,11 +1,12 @@
-// A book: one shop's records in one SQLite file. This is the one place where a book is opened; every pragma, flag and
-// timeout is set here (book.cpp, settle()).
+// A book: one shop's records in one SQLite file. This is the one place where a book is opened; every pragma,
+// flag and timeout is set here (book.cpp, settle()).
 //
-// Errors: Refusal where the file is no book or comes from a newer program; MachineFailure where the machine does not let
-// us (no permission, disk full, damaged, held by another process for longer than a minute).
+// Errors: Refusal where the file is no book or comes from a newer program; MachineFailure where the machine
+// does not let us (no permission, disk full, damaged, held by another process for longer than the patience).
 #pragma once
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <chrono>
 #include <filesystem>
 #include <map>
 #include <memory>
@@ -22,11 +23,19 @@ namespace nonrunner::book {
 
 class Book {
  public:
-  // Makes an empty book at `path`, readable by its owner only. Refused where something is there already.
+  // How long another process that holds the book is waited for.
+  static constexpr std::chrono::milliseconds usual_patience{60'000};
+
+  // Makes an empty book at `path`, readable by its owner only, whole or not at all. Refused where something
+  // is there already.
   static Book create(const std::filesystem::path& path, const Currency&, const std::string& distance_unit);
-  // Opens a book; one made by an older version is brought up to date first, inside a transaction, after a copy of it was
-  // set aside as PATH.before-NNNN.
+  // Makes an empty book out of the empty file that is there.
+  static void lay_out(const std::filesystem::path& empty_file, const Currency&,
+                      const std::string& distance_unit);
+  // Opens a book; one made by an older version is brought up to date first, inside a transaction, after a
+  // copy of it was set aside as PATH.before-NNNN.
   static Book open(const std::filesystem::path& path);
+  static Book open(const std::filesystem::path& path, std::chrono::milliseconds patience);
   // For the tests of migration: makes a book as the first `count` migrations leave it.
   static void create_old(const std::filesystem::path& path, std::size_t count);
 
@@ -43,7 +52,8 @@ class Book {
 
  private:
   explicit Book(std::filesystem::path path) : path_(std::move(path)) {}
-  void settle();
+  void settle(std::chrono::milliseconds patience);
+  void bring_up_to_date(std::size_t newest);
   void read_shop();
 
   std::filesystem::path path_;
@@ -53,8 +63,8 @@ class Book {
   std::string distance_unit_;
 };
 
-// A recording: one command, one transaction, begun IMMEDIATE, so that a lock is waited for at the start and not lost in
-// the middle. What is not kept is rolled back when it leaves scope; that never throws.
+// A recording: one command, one transaction, begun IMMEDIATE, so that a lock is waited for at the start and
+// not lost in the middle. What is not kept is rolled back when it leaves scope; that never throws.
 class Recording {
  public:
   // `now` is when it is written, ISO 8601 in UTC; `today` the user's day.
@@ -62,7 +72,9 @@ class Recording {
   ~Recording();
   Recording(const Recording&) = delete;
   Recording& operator=(const Recording&) = delete;
-  void keep();  // commits; when it returns, what was recorded survives a power cut
+  // Commits; when it returns, what was recorded survives a power cut. Where the disk fails in the middle of
+  // it nobody knows whether it was kept until the book is read again: the MachineFailure then says so.
+  void keep();
 
   Book& book() { return book_; }
   const Currency& currency() const { return book_.currency(); }
@@ -72,7 +84,8 @@ class Recording {
   // Things worth saying that are no refusal: a new purse opened, the dealer limit near.
   std::vector<std::string>& remarks() { return remarks_; }
 
-  // Where a word is new to the book and close to one it knows: refuse (commands typed by hand) or only remark (files).
+  // Where a word is new to the book and close to one it knows: refuse (commands typed by hand) or only remark
+  // (files).
   bool strict_words = false;
 
   std::map<std::pair<std::string, std::string>, std::int64_t> accounts;  // known in this recording

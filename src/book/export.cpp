@@ -1,6 +1,7 @@
 #include "book/export.h"
 
 #include <fmt/format.h>
+#include <stdlib.h>
 #include <sys/stat.h>
 
 #include <cerrno>
@@ -9,6 +10,7 @@
 #include <system_error>
 
 #include "book/appraisals.h"
+#include "book/arriving.h"
 #include "book/board.h"
 #include "book/figures.h"
 #include "book/settings.h"
@@ -28,9 +30,12 @@ class Out {
  public:
   explicit Out(fs::path path) : path_(std::move(path)), stream_(path_, std::ios::binary | std::ios::trunc) {}
   void line(const std::string& text) { stream_ << text << "\n"; }
+  void text(const std::string& text) { stream_ << text; }
   void close() {
     stream_.close();
-    if (!stream_) throw MachineFailure(path_.string() + ": could not be written to its end; is the disk full?");
+    if (!stream_)
+      throw MachineFailure(path_.string() + ": could not be written to its end; is the disk full?");
+    to_disk(path_);
   }
 
  private:
@@ -41,17 +46,61 @@ class Out {
 void make_folder(const fs::path& folder) {
   if (::mkdir(folder.c_str(), 0700) != 0) {
     const int why = errno;
-    throw MachineFailure(folder.string() + ": the folder cannot be made: " + std::generic_category().message(why));
+    throw MachineFailure(folder.string() +
+                         ": the folder cannot be made: " + std::generic_category().message(why));
   }
 }
 
+// The folder beside its place while it is filled; it takes its place when it is whole, and goes where it
+// never is.
+class Filling {
+ public:
+  explicit Filling(const fs::path& place) : place_(fs::exists(place) ? fs::canonical(place) : place) {
+    if (!place_.has_filename()) place_ = place_.parent_path();
+    std::string name =
+        (place_.parent_path() / ("." + place_.filename().string() + ".arriving-XXXXXX")).string();
+    if (::mkdtemp(name.data()) == nullptr) {
+      const int why = errno;
+      throw MachineFailure(place.string() +
+                           ": the folder cannot be made: " + std::generic_category().message(why));
+    }
+    path_ = name;
+  }
+  ~Filling() {
+    std::error_code ignored;
+    if (!arrived_) fs::remove_all(path_, ignored);
+  }
+  Filling(const Filling&) = delete;
+  Filling& operator=(const Filling&) = delete;
+  const fs::path& path() const { return path_; }
+  void arrive() {
+    folder_to_disk(path_ / "each");
+    // An empty folder at the place gives way; one that holds something by now does not.
+    if (::rename(path_.c_str(), place_.c_str()) != 0) {
+      const int why = errno;
+      throw MachineFailure(place_.string() + ": the folder cannot be put there: " +
+                           std::generic_category().message(why) + "; nothing was written");
+    }
+    arrived_ = true;
+    folder_to_disk(place_);
+  }
+
+ private:
+  fs::path place_, path_;
+  bool arrived_ = false;
+};
+
 Json as_json(const Value& value) {
   switch (value.kind) {
-    case Value::Kind::text: return value.text;
+    case Value::Kind::text:
+      return value.text;
     case Value::Kind::whole:
-    case Value::Kind::real: return Json::parse(value.text);
-    case Value::Kind::flag: return value.flag;
-    case Value::Kind::day: return value.day.iso();
+    case Value::Kind::real:
+      return Json::parse(value.text);
+    case Value::Kind::flag:
+      return value.flag;
+    case Value::Kind::day:
+      return value.day.iso();
     case Value::Kind::array: {
       Json all = Json::array();
       for (const Value& item : value.items) all.push_back(as_json(item));
@@ -62,7 +111,8 @@ Json as_json(const Value& value) {
       for (const auto& [key, item] : value.entries) all[key] = as_json(item);
       return all;
     }
-    case Value::Kind::other: break;
+    case Value::Kind::other:
+      break;
   }
   return nullptr;
 }
@@ -76,9 +126,11 @@ bool replaces(const std::string& event, EntryId entry) {
 }
 
 // The job files are written beside the events; a purchase names the one it is kept with.
-void write_events(const Book& book, const fs::path& folder, const std::function<void(std::size_t, std::size_t)>& tick) {
+void write_events(const Book& book, const fs::path& folder,
+                  const std::function<void(std::size_t, std::size_t)>& tick) {
   Out out(folder / "events.toml");
-  out.line("# Every event of the book in its order. nonrunner restore FOLDER --book NEW makes the book again.");
+  out.line(
+      "# Every event of the book in its order. nonrunner restore FOLDER --book NEW makes the book again.");
   out.line("currency = " + toml_text(book.currency().code));
   out.line("distance = " + toml_text(book.distance_unit()));
   std::string set;
@@ -92,32 +144,37 @@ void write_events(const Book& book, const fs::path& folder, const std::function<
   if (!set.empty()) out.line("set = { " + set + " }");
   std::map<EntryId, std::string> job_of;
   std::string loose;
-  auto& appraisals = book.query("SELECT appraisal, vehicle, day, coalesce(entry, 0), job FROM appraisal ORDER BY appraisal");
+  auto& appraisals =
+      book.query("SELECT appraisal, vehicle, day, coalesce(entry, 0), job FROM appraisal ORDER BY appraisal");
   while (appraisals.executeStep()) {
     if (!fs::exists(folder / "jobs")) make_folder(folder / "jobs");
-    const std::string file = fmt::format("jobs/{}-{}.toml", appraisals.getColumn(1).getString(), appraisals.getColumn(0).getInt64());
-    std::ofstream job(folder / file, std::ios::binary);
-    job << appraisals.getColumn(4).getString();
+    const std::string file = fmt::format("jobs/{}-{}.toml", appraisals.getColumn(1).getString(),
+                                         appraisals.getColumn(0).getInt64());
+    Out job(folder / file);
+    job.text(appraisals.getColumn(4).getString());
     job.close();
-    if (!job) throw MachineFailure((folder / file).string() + ": could not be written; is the disk full?");
     if (const EntryId entry = appraisals.getColumn(3).getInt64(); entry != 0)
       job_of[entry] = file;
     else
-      loose += fmt::format("  {{ do = \"appraisal\", date = {}, vehicle = {}, job = {} }},\n", appraisals.getColumn(2).getString(),
+      loose += fmt::format("  {{ do = \"appraisal\", date = {}, vehicle = {}, job = {} }},\n",
+                           appraisals.getColumn(2).getString(),
                            toml_text(appraisals.getColumn(1).getString()), toml_text(file));
   }
   out.line("event = [");
-  // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the receipt alone.
+  // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the
+  // receipt alone.
   const EntryId last = last_entry(book);
   auto& rows = book.query(
-      "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry r WHERE r.entry = e.entry + 1 "
+      "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry r WHERE r.entry = "
+      "e.entry + 1 "
       "AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e ORDER BY e.entry");
   while (rows.executeStep()) {
     const EntryId entry = rows.getColumn(0).getInt64();
     if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
     if (replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64())) continue;
     std::string event = rows.getColumn(1).getString();
-    if (const auto job = job_of.find(entry); job != job_of.end()) event.insert(event.size() - 2, ", job = " + toml_text(job->second));
+    if (const auto job = job_of.find(entry); job != job_of.end())
+      event.insert(event.size() - 2, ", job = " + toml_text(job->second));
     out.line("  " + event + ",");
   }
   auto& headings = book.query("SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what");
@@ -139,7 +196,10 @@ void write_events(const Book& book, const fs::path& folder, const std::function<
     const std::string hash = files.getColumn(0).getString();
     std::error_code error;
     fs::copy_file(book.attachments() / hash, folder / "attachments" / hash, error);
-    if (error) throw MachineFailure(fmt::format("{}: the attachment cannot be copied: {}", (book.attachments() / hash).string(), error.message()));
+    if (error)
+      throw MachineFailure(fmt::format("{}: the attachment cannot be copied: {}",
+                                       (book.attachments() / hash).string(), error.message()));
+    to_disk(folder / "attachments" / hash);
   }
 }
 
@@ -165,9 +225,10 @@ void write_json_lines(const Book& book, const fs::path& folder) {
   out.close();
 }
 
-// One CSV file from a query: the heading, and for each column how a cell is written: t text of the user, m money in minor
-// units, q thousandths, n as it stands.
-void write_csv(const Book& book, const fs::path& path, const std::string& heading, const std::string& kinds, const std::string& sql) {
+// One CSV file from a query: the heading, and for each column how a cell is written: t text of the user, m
+// money in minor units, q thousandths, n as it stands.
+void write_csv(const Book& book, const fs::path& path, const std::string& heading, const std::string& kinds,
+               const std::string& sql) {
   Out out(path);
   out.line(heading);
   SQLite::Statement rows(book.database(), sql);
@@ -178,10 +239,17 @@ void write_csv(const Book& book, const fs::path& path, const std::string& headin
       if (i > 0) line += ",";
       if (column.isNull()) continue;
       switch (kinds[i]) {
-        case 't': line += csv_text(column.getString()); break;
-        case 'm': line += Money::of_minor(column.getInt64()).plain(book.currency()); break;
-        case 'q': line += unscaled_trimmed(column.getInt64(), 3); break;
-        default: line += csv_cell(column.getString());
+        case 't':
+          line += csv_text(column.getString());
+          break;
+        case 'm':
+          line += Money::of_minor(column.getInt64()).plain(book.currency());
+          break;
+        case 'q':
+          line += unscaled_trimmed(column.getInt64(), 3);
+          break;
+        default:
+          line += csv_cell(column.getString());
       }
     }
     out.line(line);
@@ -191,52 +259,66 @@ void write_csv(const Book& book, const fs::path& path, const std::string& headin
 
 void write_tables(const Book& book, const fs::path& folder, Day today) {
   write_csv(book, folder / "entries.csv", "entry,date,kind,voids,voided_by,recorded", "nnnnnn",
-            "SELECT e.entry, e.day, e.kind, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = e.entry), e.recorded FROM entry e ORDER BY e.entry");
+            "SELECT e.entry, e.day, e.kind, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = e.entry), "
+            "e.recorded FROM entry e ORDER BY e.entry");
   write_csv(book, folder / "postings.csv", "entry,date,account,name,amount,quantity", "nnntmq",
-            "SELECT p.entry, e.day, a.kind, a.name, p.amount, p.quantity FROM posting p JOIN entry e USING (entry) JOIN account a USING (account) "
+            "SELECT p.entry, e.day, a.kind, a.name, p.amount, p.quantity FROM posting p JOIN entry e USING "
+            "(entry) JOIN account a USING (account) "
             "ORDER BY p.entry, p.seq");
-  write_csv(book, folder / "lines.csv", "id,entry,date,supplier,number,what,qty,amount,kind,source,taxed,tax,shipping_less_discount,core,stock,cars,counts",
-            "tnntttqmnnnmmmttn",
-            "SELECT l.id, l.entry, e.day, l.supplier, p.number, l.what, l.quantity, l.amount, l.kind, l.source, "
-            "CASE l.taxed WHEN 1 THEN 'yes' ELSE 'no' END, l.tax, l.extra, l.core, l.stock, "
-            "(SELECT group_concat(vehicle, ' ') FROM share s WHERE s.line = l.line), "
-            "CASE WHEN EXISTS (SELECT 1 FROM live_entry c WHERE c.entry = l.entry) THEN 'yes' ELSE 'no' END "
-            "FROM line l JOIN entry e USING (entry) LEFT JOIN paper p USING (entry) ORDER BY l.line");
+  write_csv(
+      book, folder / "lines.csv",
+      "id,entry,date,supplier,number,what,qty,amount,kind,source,taxed,tax,shipping_less_discount,core,stock,"
+      "cars,counts",
+      "tnntttqmnnnmmmttn",
+      "SELECT l.id, l.entry, e.day, l.supplier, p.number, l.what, l.quantity, l.amount, l.kind, l.source, "
+      "CASE l.taxed WHEN 1 THEN 'yes' ELSE 'no' END, l.tax, l.extra, l.core, l.stock, "
+      "(SELECT group_concat(vehicle, ' ') FROM share s WHERE s.line = l.line), "
+      "CASE WHEN EXISTS (SELECT 1 FROM live_entry c WHERE c.entry = l.entry) THEN 'yes' ELSE 'no' END "
+      "FROM line l JOIN entry e USING (entry) LEFT JOIN paper p USING (entry) ORDER BY l.line");
   write_csv(book, folder / "hours.csv", "entry,date,vehicle,operation,own,paid", "nnttqq",
-            "SELECT l.entry, e.day, l.vehicle, l.operation, l.own, l.paid FROM labour l JOIN live_entry e USING (entry) ORDER BY l.entry");
+            "SELECT l.entry, e.day, l.vehicle, l.operation, l.own, l.paid FROM labour l JOIN live_entry e "
+            "USING (entry) ORDER BY l.entry");
   write_csv(book, folder / "trips.csv", "entry,date,vehicle,distance", "nntq",
-            "SELECT t.entry, e.day, t.vehicle, t.distance FROM trip t JOIN live_entry e USING (entry) ORDER BY t.entry");
+            "SELECT t.entry, e.day, t.vehicle, t.distance FROM trip t JOIN live_entry e USING (entry) ORDER "
+            "BY t.entry");
   write_csv(book, folder / "accounts.csv", "account,name,balance,quantity", "ntmq",
-            "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN balance b USING (account) ORDER BY a.account");
-  write_csv(book, folder / "settings.csv", "name,value", "tt", "SELECT name, value FROM setting ORDER BY name");
+            "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
+            "balance b USING (account) ORDER BY a.account");
+  write_csv(book, folder / "settings.csv", "name,value", "tt",
+            "SELECT name, value FROM setting ORDER BY name");
   Out out(folder / "vehicles.csv");
   const Currency& c = book.currency();
   out.line("vehicle,state,days,cost_less_recovered,carried,own_hours,sales,cash_profit");
   for (const BoardRow& row : board(book, today))
-    out.line(fmt::format("{},{},{},{},{},{},{},{}", row.tag, shown(row.state), row.days ? std::to_string(*row.days) : "", row.cost.plain(c),
-                         row.carried.plain(c), row.own_hours.shown(), row.sold ? row.sales.plain(c) : "",
+    out.line(fmt::format("{},{},{},{},{},{},{},{}", row.tag, shown(row.state),
+                         row.days ? std::to_string(*row.days) : "", row.cost.plain(c), row.carried.plain(c),
+                         row.own_hours.shown(), row.sold ? row.sales.plain(c) : "",
                          row.cash_profit ? row.cash_profit->plain(c) : ""));
   out.close();
 }
 
 }  // namespace
 
-Exported export_to(const Book& book, const fs::path& folder, bool events_only, Day today, const std::function<void(std::size_t, std::size_t)>& tick) {
+Exported export_to(const Book& book, const fs::path& folder, bool events_only, Day today,
+                   const std::function<void(std::size_t, std::size_t)>& tick) {
   std::error_code error;
   if (fs::exists(folder, error)) {
-    if (!fs::is_directory(folder, error)) throw Refusal(folder.string() + ": found something that is no folder, expected a new folder");
-    if (!fs::is_empty(folder, error)) throw Refusal(folder.string() + ": the folder holds something already, expected an empty or a new one");
-  } else {
-    make_folder(folder);
+    if (!fs::is_directory(folder, error))
+      throw Refusal(folder.string() + ": found something that is no folder, expected a new folder");
+    if (!fs::is_empty(folder, error))
+      throw Refusal(folder.string() + ": the folder holds something already, expected an empty or a new one");
   }
+  Filling filling(folder);
+  Exported exported;
   // One read transaction: what is written to the book meanwhile does not show up in half of the files.
   book.database().exec("BEGIN");
   try {
-    write_events(book, folder, tick);
+    write_events(book, filling.path(), tick);
     if (!events_only) {
-      write_json_lines(book, folder);
-      write_tables(book, folder, today);
+      write_json_lines(book, filling.path());
+      write_tables(book, filling.path(), today);
     }
+    exported.entries = last_entry(book);
     book.database().exec("COMMIT");
   } catch (...) {
     try {
@@ -245,7 +327,8 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
     }
     throw;
   }
-  return {last_entry(book)};
+  filling.arrive();
+  return exported;
 }
 
 }  // namespace nonrunner::book

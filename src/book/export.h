@@ -1,10 +1,12 @@
-// Everything in the book as files that other programs read: CSV (RFC 4180), JSON Lines, and the events (TOML), from which
-// the book can be made again. Text of the user that a spreadsheet program would evaluate is neutralised in the CSV files
-// with an apostrophe in front (text/csv.h).
+// Everything in the book as files that other programs read: CSV (RFC 4180), JSON Lines, and the events
+// (TOML), from which the book can be made again. Text of the user that a spreadsheet program would evaluate
+// is neutralised in the CSV files with an apostrophe in front (text/csv.h).
 //
 //   events.toml, jobs/, attachments/   the events, and what they refer to: nonrunner restore DIR --book NEW
 //   entries.csv  postings.csv  lines.csv  hours.csv  trips.csv  accounts.csv  vehicles.csv  settings.csv
 //   entries.jsonl                       one entry a line, with its postings, its event and its hash
+//
+// The folder is written beside its place and put there whole, or not at all.
 //
 // Refused: 1 the folder is there and holds something.
 #pragma once

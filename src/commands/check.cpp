@@ -27,19 +27,27 @@ int run_check(const Given& given, Terminal& terminal) {
     return health.sound ? 0 : 1;
   }
   if (health.sound)
-    terminal.out << fmt::format("sound: {} entries, {} postings, {} attachments; trial balance {}\nlast seal {}\n", health.entries, health.postings,
-                                health.attachments, health.trial_balance.shown(book.currency()), health.head);
+    terminal.out << fmt::format(
+        "sound: {} entries, {} postings, {} attachments; trial balance {}\nlast seal {}\n", health.entries,
+        health.postings, health.attachments, health.trial_balance.shown(book.currency()), health.head);
   else
     terminal.out << "NOT SOUND\n";
   for (const std::string& finding : health.findings) terminal.out << "  " << finding << "\n";
-  if (!health.sound) terminal.out << "bring back a backup with: nonrunner restore BACKUP --book NEW\n";
+  if (!health.sound)
+    terminal.out << "bring back the last backup or export with: nonrunner restore FROM --book NEW\n";
   return health.sound ? 0 : 1;
 }
 }  // namespace
 
 extern const Command check;
-const Command check{{"check", "", "the book's health: every promise it makes, looked at anew", "nonrunner check", {}, true,
-                     "Exit status 1 where something is wrong. The last seal is a SHA-256 over the whole journal: written\ndown elsewhere, it shows later that nothing before it was changed."},
+const Command check{{"check",
+                     "",
+                     "the book's health: every promise it makes, looked at anew",
+                     "nonrunner check",
+                     {},
+                     true,
+                     "Exit status 1 where something is wrong. The last seal is a SHA-256 over the whole "
+                     "journal: written\ndown elsewhere, it shows later that nothing before it was changed."},
                     run_check};
 
 }  // namespace nonrunner::commands

@@ -13,7 +13,8 @@ struct Command {
 };
 
 const std::vector<Command>& all();
-// Runs the command that the words name; returns the exit status. Errors become one line on terminal.err.
+// Runs the command that the words name; returns the exit status, or 128 and the signal where one interrupted
+// it. Errors become one line on terminal.err.
 int run(const Words&, Terminal&);
 
 }  // namespace nonrunner::commands

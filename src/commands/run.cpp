@@ -18,7 +18,8 @@ std::string overview() {
       "Buy cars that do not run, mend them, sell them: is it worth it, what did it cost,\n"
       "what did it bring.\n\n";
   for (const Command& command : all()) {
-    const std::string call = command.usage.command + (command.usage.words.empty() ? "" : " " + command.usage.words);
+    const std::string call =
+        command.usage.command + (command.usage.words.empty() ? "" : " " + command.usage.words);
     if (call.size() > 26)
       text += fmt::format("  {}\n  {:<26} {}\n", call, "", command.usage.says);
     else
@@ -35,7 +36,8 @@ const Command& find_command(const std::string& name) {
     names.push_back(command.usage.command);
   }
   const std::string hint = did_you_mean(name, names);
-  throw WrongUsage(fmt::format("unknown command \"{}\"{}", name, hint.empty() ? "; see: nonrunner --help" : hint));
+  throw WrongUsage(
+      fmt::format("unknown command \"{}\"{}", name, hint.empty() ? "; see: nonrunner --help" : hint));
 }
 
 int dispatch(const Words& words, Terminal& terminal) {
@@ -73,8 +75,10 @@ std::filesystem::path book_of(const Words& words, const Terminal& terminal) {
 
 int run(const Words& words, Terminal& terminal) {
   const auto say = [&](const char* what, int status) {
+    // One line, and nothing in it that moves the cursor, whatever a file or a word held.
     std::string line = what;
-    std::replace(line.begin(), line.end(), '\n', ' ');
+    std::replace_if(
+        line.begin(), line.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }, ' ');
     terminal.err << "nonrunner: " << line << "\n";
     return status;
   };
@@ -87,6 +91,8 @@ int run(const Words& words, Terminal& terminal) {
     } catch (const SQLite::Exception&) {
       book::rethrow_database_error(book_of(words, terminal));
     }
+  } catch (const Interrupted& interrupted) {
+    return say(interrupted.what(), 128 + interrupted.signal);
   } catch (const WrongUsage& error) {
     return say(error.what(), 2);
   } catch (const Refusal& error) {
@@ -96,9 +102,13 @@ int run(const Words& words, Terminal& terminal) {
   } catch (const std::bad_alloc&) {
     return say("memory ran out; nothing was recorded", 3);
   } catch (const std::filesystem::filesystem_error& error) {
-    return say(fmt::format("{}: {}; nothing was recorded", error.path1().string(), error.code().message()).c_str(), 3);
+    return say(
+        fmt::format("{}: {}; nothing was recorded", error.path1().string(), error.code().message()).c_str(),
+        3);
   } catch (const std::exception& error) {
-    return say(fmt::format("a mistake of this program, not yours: {}; the book is as it was", error.what()).c_str(), 3);
+    return say(
+        fmt::format("a mistake of this program, not yours: {}; the book is as it was", error.what()).c_str(),
+        3);
   }
 }
 

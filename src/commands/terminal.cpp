@@ -1,6 +1,7 @@
 #include "commands/terminal.h"
 
 #include <fmt/format.h>
+#include <signal.h>
 
 #include <chrono>
 
@@ -14,27 +15,57 @@ std::filesystem::path Terminal::default_book() const {
     return found == environment.end() ? std::string() : found->second;
   };
   if (const std::string book = value("NONRUNNER_BOOK"); !book.empty()) return book;
-  if (const std::string data = value("XDG_DATA_HOME"); !data.empty()) return std::filesystem::path(data) / "nonrunner" / "shop.book";
+  if (const std::string data = value("XDG_DATA_HOME"); !data.empty())
+    return std::filesystem::path(data) / "nonrunner" / "shop.book";
   if (const std::string home = value("HOME"); !home.empty())
     return std::filesystem::path(home) / ".local" / "share" / "nonrunner" / "shop.book";
   throw WrongUsage("no book is named and HOME is not set; say --book FILE or set NONRUNNER_BOOK");
 }
 
+namespace {
+
+// A signal reaches nothing but a variable like this one.
+volatile sig_atomic_t signalled = 0;
+void note_signal(int by) { signalled = by; }
+
+void answer(int number, void (*handler)(int)) {
+  struct sigaction now {
+  }, action{};
+  // Where it is ignored (nohup), it stays so.
+  if (::sigaction(number, nullptr, &now) == 0 && now.sa_handler == SIG_IGN) return;
+  action.sa_handler = handler;
+  action.sa_flags = static_cast<int>(SA_RESETHAND);  // the second one ends the process
+  ::sigaction(number, &action, nullptr);
+}
+
+}  // namespace
+
 Progress::Progress(Terminal& terminal, std::string what)
-    : terminal_(terminal), what_(std::move(what)), begun_(std::chrono::steady_clock::now()), shown_(begun_) {}
+    : terminal_(terminal), what_(std::move(what)), begun_(std::chrono::steady_clock::now()), shown_(begun_) {
+  signalled = 0;
+  for (const int number : {SIGINT, SIGTERM}) answer(number, note_signal);
+}
 
 Progress::~Progress() {
+  for (const int number : {SIGINT, SIGTERM}) answer(number, SIG_DFL);
   if (visible_) terminal_.err << "\r" << std::string(70, ' ') << "\r" << std::flush;
 }
 
 void Progress::operator()(std::size_t done, std::size_t all) {
   using namespace std::chrono_literals;
-  if (!terminal_.err_is_terminal || done % 64 != 0) return;
+  if (signalled != 0) {
+    const int by = signalled;
+    signalled = 0;
+    throw Interrupted(by);
+  }
+  // The clock is asked now and then only: a line of a list takes less time than that.
+  if (!terminal_.err_is_terminal || (done % 64 != 0 && done != all)) return;
   const auto now = std::chrono::steady_clock::now();
   if (now - begun_ < 1s || now - shown_ < 200ms) return;
   shown_ = now;
   visible_ = true;
-  terminal_.err << fmt::format("\r{}: {} of {}, {} %", what_, done, all, all ? done * 100 / all : 0) << std::flush;
+  terminal_.err << fmt::format("\r{}: {} of {}, {} %", what_, done, all, all ? done * 100 / all : 0)
+                << std::flush;
 }
 
 }  // namespace nonrunner::commands

@@ -1,6 +1,7 @@
 // Where a command prints, and what it is told about the world: handed in, so that a test can hand in its own.
 #pragma once
 #include <chrono>
+#include <exception>
 #include <filesystem>
 #include <functional>
 #include <map>
@@ -25,12 +26,25 @@ struct Terminal {
   std::filesystem::path default_book() const;
 };
 
-// A progress line on a terminal for what takes longer than a second; nothing otherwise.
+// Ctrl-C (or SIGTERM) while a Progress lives: thrown out of its next call, so that what was begun is taken
+// back on the way.
+class Interrupted : public std::exception {
+ public:
+  explicit Interrupted(int by) : signal(by) {}
+  const char* what() const noexcept override { return "interrupted; nothing of it was kept"; }
+  int signal;
+};
+
+// A progress line on a terminal for what takes longer than a second; nothing otherwise. While it lives, the
+// first Ctrl-C is answered by Interrupted; the second one ends the process where it stands, which loses
+// nothing that was acknowledged.
 class Progress {
  public:
   Progress(Terminal& terminal, std::string what);
   ~Progress();
-  void operator()(std::size_t done, std::size_t all);
+  Progress(const Progress&) = delete;
+  Progress& operator=(const Progress&) = delete;
+  void operator()(std::size_t done, std::size_t all);  // throws Interrupted
 
  private:
   Terminal& terminal_;

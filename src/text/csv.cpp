@@ -44,14 +44,15 @@ class Parser {
 
 }  // namespace
 
-void read_csv(std::string_view text, const std::string& name, const std::function<void(const std::vector<std::string>&, int line)>& row,
-              char parted) {
+void read_csv(std::string_view text, const std::string& name,
+              const std::function<void(const std::vector<std::string>&, int line)>& row, char parted) {
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
   Parser parser(parted);
   Reading reading{row, {}, 1, 1};
   const auto refuse = [&] {
-    throw Refusal(fmt::format("{}:{}: the quotes do not match, expected CSV as RFC 4180 has it (a quote inside a cell is doubled)", name,
-                              reading.line));
+    throw Refusal(fmt::format(
+        "{}:{}: the quotes do not match, expected CSV as RFC 4180 has it (a quote inside a cell is doubled)",
+        name, reading.line));
   };
   // Line by line, so that a row knows where it began.
   while (!text.empty()) {
@@ -73,15 +74,24 @@ std::string csv_cell(std::string_view text) {
 }
 
 namespace {
-bool would_be_evaluated(std::string_view text) { return !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos; }
+
+// A text that begins with apostrophes of its own before such a character gets one more, so that taking one
+// off gives the text again.
+bool needs_apostrophe(std::string_view text) {
+  const auto first = text.find_first_not_of('\'');
+  return first != std::string_view::npos &&
+         std::string_view("=+-@\t\r\n").find(text[first]) != std::string_view::npos;
+}
+
 }  // namespace
 
 std::string csv_text(std::string_view text) {
-  return would_be_evaluated(text) ? csv_cell("'" + std::string(text)) : csv_cell(text);
+  return needs_apostrophe(text) ? csv_cell("'" + std::string(text)) : csv_cell(text);
 }
 
 std::string without_csv_apostrophe(std::string text) {
-  if (text.size() > 1 && text.front() == '\'' && would_be_evaluated(std::string_view(text).substr(1))) text.erase(0, 1);
+  if (text.size() > 1 && text.front() == '\'' && needs_apostrophe(std::string_view(text).substr(1)))
+    text.erase(0, 1);
   return text;
 }
 

@@ -7,14 +7,15 @@
 
 namespace nonrunner {
 
-// Calls `row` with the cells of each row and the line of the file that the row begins on. Throws Refusal `name:line: ...`
-// for a quote that is never closed. `parted`: what stands between two cells (a tab, where they were copied out of a sheet).
-void read_csv(std::string_view text, const std::string& name, const std::function<void(const std::vector<std::string>&, int line)>& row,
-              char parted = ',');
+// Calls `row` with the cells of each row and the line of the file that the row begins on. Throws Refusal
+// `name:line: ...` for a quote that is never closed. `parted`: what stands between two cells (a tab, where
+// they were copied out of a sheet).
+void read_csv(std::string_view text, const std::string& name,
+              const std::function<void(const std::vector<std::string>&, int line)>& row, char parted = ',');
 
 std::string csv_cell(std::string_view text);  // quoted where it needs to be
-// For text of the user: a cell that a spreadsheet program would evaluate (it begins with = + - @, tab or return) gets an
-// apostrophe in front.
+// For text of the user: a cell that a spreadsheet program would evaluate (it begins with = + - @, tab, return
+// or line feed) gets an apostrophe in front; so does one that has apostrophes before such a character.
 std::string csv_text(std::string_view text);
 std::string without_csv_apostrophe(std::string text);  // undoes it
 

@@ -1,0 +1,34 @@
+#!/bin/sh
+# Feeds every reader of what comes from outside with made-up inputs, under the address and undefined-behaviour sanitizers:
+#   tests/fuzz/run.sh [INPUTS FOR EACH READER] [READER...]
+# Begins from the kept inputs in tests/fuzz/corpus/ and adds nothing to them. An input that breaks a reader is left in
+# .build/fuzz/found/, and the status is 1: keep it in the corpus with the mend.
+set -eu
+cd "$(dirname "$0")/../.."
+inputs=${1:-20000}
+[ $# -gt 0 ] && shift
+readers=${*:-$(cd tests/fuzz && ls ./*.cpp | sed 's|^./||; s|\.cpp$||')}
+cmake -S . -B .build/fuzz -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 -DCMAKE_C_COMPILER=clang-14 -DNONRUNNER_FUZZ=ON -DNONRUNNER_SANITIZE=ON \
+  >.build/fuzz.log 2>&1 || { cat .build/fuzz.log; exit 1; }
+# shellcheck disable=SC2046,SC2086
+cmake --build .build/fuzz --target $(for reader in $readers; do echo "fuzz_$reader"; done) >.build/fuzz.log 2>&1 || { tail -n 60 .build/fuzz.log; exit 1; }
+mkdir -p .build/fuzz/found
+failed=0
+for reader in $readers; do
+  grown=$(mktemp -d)
+  kept=tests/fuzz/corpus/$reader
+  [ -d "$kept" ] || kept=
+  # shellcheck disable=SC2086
+  if .build/fuzz/fuzz_$reader -runs="$inputs" -max_len=4096 -timeout=30 -rss_limit_mb=4096 -print_final_stats=1 \
+    -artifact_prefix=.build/fuzz/found/$reader- "$grown" $kept >.build/fuzz/$reader.log 2>&1; then
+    ran=$(sed -n 's/^stat::number_of_executed_units: *//p' .build/fuzz/$reader.log)
+    echo "$reader: $ran inputs, nothing found, $(ls "$grown" | wc -l) that reach something new"
+    [ "${ran:-0}" -gt 0 ] || failed=1
+  else
+    echo "$reader: FOUND SOMETHING"
+    tail -n 40 .build/fuzz/$reader.log
+    failed=1
+  fi
+  rm -rf "$grown"
+done
+exit $failed
