@@ -14,7 +14,7 @@ CREATE INDEX posting_by_account ON posting (account, entry);
 
 CREATE TABLE entry (
   entry    INTEGER PRIMARY KEY CHECK (entry > 0),
-  day      TEXT NOT NULL CHECK (day IS date(day)),  -- ISO 8601
+  day      TEXT NOT NULL CHECK (day IS date(day, '+0 days')),  -- ISO 8601, in the calendar
   kind     TEXT NOT NULL CHECK (kind <> ''),        -- the event, in the words of the events file
   money    INTEGER NOT NULL CHECK (money IN (0, 1)),-- 0: a memorandum, which moves no money and has no postings
   event    TEXT NOT NULL,                           -- the event as it can be posted again, one line of TOML

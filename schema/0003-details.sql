@@ -17,7 +17,7 @@ CREATE TABLE line (
   extra    INTEGER NOT NULL,
   core     INTEGER NOT NULL CHECK (core >= 0),
   core_tax INTEGER NOT NULL,
-  core_by  TEXT CHECK (core_by IS NULL OR core_by IS date(core_by)),
+  core_by  TEXT CHECK (core_by IS NULL OR core_by IS date(core_by, '+0 days')),
   stock    TEXT,
   gives    INTEGER CHECK (gives > 0),
   supplier TEXT NOT NULL
@@ -78,7 +78,7 @@ CREATE TABLE paper (
   total    INTEGER NOT NULL,
   itemised INTEGER NOT NULL CHECK (itemised IN (0, 1)),
   on_paper INTEGER NOT NULL CHECK (on_paper IN (0, 1)),
-  back_by  TEXT CHECK (back_by IS NULL OR back_by IS date(back_by))
+  back_by  TEXT CHECK (back_by IS NULL OR back_by IS date(back_by, '+0 days'))
 ) STRICT;
 CREATE INDEX paper_by_number ON paper (supplier, number);
 CREATE INDEX paper_by_total ON paper (supplier, total);
@@ -140,7 +140,7 @@ CREATE TABLE deposit_by (
   entry    INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   account TEXT NOT NULL,
   supplier TEXT NOT NULL,
-  by_day  TEXT CHECK (by_day IS NULL OR by_day IS date(by_day))
+  by_day  TEXT CHECK (by_day IS NULL OR by_day IS date(by_day, '+0 days'))
 ) STRICT;
 CREATE INDEX deposit_by_account ON deposit_by (account);
 CREATE INDEX deposit_by_entry ON deposit_by (entry);

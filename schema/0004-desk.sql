@@ -19,7 +19,7 @@ CREATE TABLE taken_in (
 CREATE TABLE appraisal (
   appraisal INTEGER PRIMARY KEY,
   vehicle   TEXT NOT NULL REFERENCES vehicle,
-  day       TEXT NOT NULL CHECK (day IS date(day)),
+  day       TEXT NOT NULL CHECK (day IS date(day, '+0 days')),
   entry     INTEGER REFERENCES entry,   -- the purchase that it was made for, where it is the one in force
   job       TEXT NOT NULL,              -- the job file, whole
   figures   TEXT NOT NULL               -- what it came to, JSON

@@ -15,7 +15,7 @@ std::vector<BoardRow> board(const Book& book, Day today) {
   lines_of("SELECT v.tag FROM vehicle v WHERE EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = v.tag) "
            "OR EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = v.tag) OR EXISTS (SELECT 1 FROM clock c WHERE c.vehicle = v.tag)",
            [&](auto& q) { rows[q.getColumn(0).getString()].tag = q.getColumn(0).getString(); });
-  std::map<std::string, Money> profit, late;
+  std::map<std::string, Money> profit, late, looking;
   lines_of("SELECT a.kind, a.name, b.amount FROM account a JOIN balance b USING (account) WHERE a.kind IN ('vehicle cost', 'recovered', "
            "'sales', 'cost of sale', 'selling cost', 'late cost', 'recovered income', 'deposit kept', 'written off', 'looking')",
            [&](auto& q) {
@@ -24,9 +24,10 @@ std::vector<BoardRow> board(const Book& book, Day today) {
              BoardRow& row = rows[tag];
              row.tag = tag;
              if (kind == account::vehicle_cost || kind == account::recovered) row.carried += amount;
-             if (kind == account::vehicle_cost || kind == account::cost_of_sale || kind == account::written_off || kind == account::looking)
+             if (kind == account::vehicle_cost || kind == account::recovered || kind == account::cost_of_sale || kind == account::written_off || kind == account::looking)
                row.cost += amount;
              if (kind == account::late_cost) late[tag] += amount;
+             if (kind == account::looking) looking[tag] += amount;
              if (kind == account::sales) row.sales -= amount;
              if (kind != account::vehicle_cost && kind != account::recovered && kind != account::looking) profit[tag] -= amount;
            });
@@ -44,6 +45,7 @@ std::vector<BoardRow> board(const Book& book, Day today) {
       row.cost += late[tag];
       row.carried += late[tag];
     }
+    if (life.state == State::considered) row.carried += looking[tag];
     all.push_back(row);
   }
   const auto group = [](State state) { return state == State::owned ? 0 : static_cast<int>(state) + 1; };

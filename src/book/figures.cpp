@@ -44,7 +44,8 @@ void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on
     const bool closing = event == "sell" || event == "write off" || event == "pass";
     // A cost that came after a sale which fell through later is cost of the car like any other.
     const bool of_the_car = kind == account::vehicle_cost || (kind == account::late_cost && !after);
-    if (of_the_car || kind == account::recovered) figures.carried += sum;
+    const bool looked_at = kind == account::looking && figures.life.state == State::considered;
+    if (of_the_car || looked_at || kind == account::recovered) figures.carried += sum;
     if ((of_the_car || kind == account::looking) && !closing) figures.cost += sum;
     if ((kind == account::recovered || kind == account::recovered_income) && !closing)
       (after ? figures.recovered_after : figures.recovered_before) -= sum;

@@ -147,8 +147,12 @@ const char* cost_account(State state) {
 }
 
 Money carried(const Book& book, const std::string& tag) {
-  const Money cost = balance_of(book, account::vehicle_cost, tag).amount + balance_of(book, account::recovered, tag).amount;
-  return life_of(book, tag).ended != 0 ? cost : cost + balance_of(book, account::late_cost, tag).amount;
+  const auto at = [&](const char* kind) { return balance_of(book, kind, tag).amount; };
+  const Life life = life_of(book, tag);
+  Money sum = at(account::vehicle_cost) + at(account::recovered);
+  if (life.ended == 0) sum += at(account::late_cost);
+  if (life.state == State::considered) sum += at(account::looking);
+  return sum;
 }
 
 }  // namespace nonrunner::book

@@ -29,7 +29,8 @@ struct Life {
 Life life_of(const Book&, const std::string& tag, std::optional<Day> on = {});
 // Where a cost of the car goes: its inventory until it is sold, late cost after, the overhead of looking once it was passed.
 const char* cost_account(State);
-// Its cost less what was recovered, as the inventory holds it; what came after a sale that fell through is part of it.
+// Its cost less what was recovered, as the inventory holds it; what came after a sale that fell through, or after a pass that
+// was taken back, is part of it.
 Money carried(const Book&, const std::string& tag);
 
 }  // namespace nonrunner::book

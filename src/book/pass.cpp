@@ -26,7 +26,7 @@ EntryId record(Recording& recording, const Pass& pass) {
   draft.mention(pass.vehicle);
   draft.detail("life", {pass.vehicle, std::string("passed")});
   draft.event.text("vehicle", pass.vehicle).text("why", pass.why);
-  const Money cost = carried(recording.book(), pass.vehicle);
+  const Money cost = carried(recording.book(), pass.vehicle) - balance_of(recording.book(), account::looking, pass.vehicle).amount;
   const Money gross = balance_of(recording.book(), account::vehicle_cost, pass.vehicle).amount;
   draft.post(account::looking, pass.vehicle, cost);
   draft.post(account::vehicle_cost, pass.vehicle, -gross);

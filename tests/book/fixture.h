@@ -1,6 +1,6 @@
 // A shop for a test: a book in a temporary folder that goes with it, and short words for what stories about a
-// book need. Events are written as in an events file; the day is 2025-06-30 at noon (UTC) unless a story
-// moves it.
+// book need. Events are written as in an events file, with lines broken anywhere; the day is 2025-06-30 at
+// noon (UTC) unless a story moves it.
 #pragma once
 #include <catch2/catch.hpp>
 #include <filesystem>

@@ -243,7 +243,7 @@ TEST_CASE("a sale that fell through leaves the car at the same cost, and the day
   CHECK(pip.days == 70);
   CHECK(pip.cost == usd("530"));
   CHECK(pip.carried == Money{});
-  CHECK(pip.cash_profit == usd("358"));       // 800 - 530 - 12 + 100
+  CHECK(pip.cash_profit == usd("358"));                      // 800 - 530 - 12 + 100
   CHECK_THAT(*pip.margin, Catch::WithinAbs(0.4475, 1e-12));  // the kept deposit is income, not sale price
   CHECK(on_board(shop, "pip").cash_profit == usd("358"));
   CHECK(shop.purse("bank") == usd("358"));
@@ -370,6 +370,7 @@ TEST_CASE("looking that was recorded after a pass which is taken back is not los
                { do = "hours", date = 2025-03-02, vehicle = "wren", operation = "look", paid = 1, rate = 12.00, purse = "cash" },
                { do = "void", date = 2025-03-03, entry = 1, why = "no rust after all" })");
   CHECK(shop.show("wren").cost == usd("12"));
+  CHECK(shop.show("wren").carried == usd("12"));
   shop.post(R"({ do = "buy", date = 2025-03-04, vehicle = "wren", price = 300.00, purse = "cash" })");
   CHECK(shop.show("wren").cost == usd("312"));
   CHECK(shop.show("wren").carried == usd("312"));

@@ -23,10 +23,10 @@ std::string fine(Number number) {
   return fmt::format("{}{}.{:05}", number < 0 ? "-" : "", std::abs(number) / 100'000,
                      std::abs(number) % 100'000);
 }
-std::string quoted(const std::string& text) { return '"' + text + '"'; }
+std::string in_quotes(const std::string& text) { return '"' + text + '"'; }
 
 std::string shares(const std::vector<Part>& parts) {
-  if (parts.size() == 1) return "to = " + quoted(parts.front().tag);
+  if (parts.size() == 1) return "to = " + in_quotes(parts.front().tag);
   std::string text;
   for (const Part& part : parts)
     text += (text.empty() ? "" : ", ") + part.tag + " = " + thousandths(part.weight);
@@ -35,14 +35,14 @@ std::string shares(const std::vector<Part>& parts) {
 
 std::string line_text(const PaperLine& line) {
   std::string text =
-      fmt::format("id = {}, what = \"thing\", qty = {}", quoted(line.id), thousandths(line.pieces));
+      fmt::format("id = {}, what = \"thing\", qty = {}", in_quotes(line.id), thousandths(line.pieces));
   text += line.unit_fine != 0 ? ", unit = " + fine(line.unit_fine) : ", amount = " + money(line.amount);
   if (!line.core_of.empty())
-    return "{ " + text + ", core_of = " + quoted(line.core_of) + (line.taxed ? ", taxed = true }" : " }");
-  text += ", kind = " + quoted(line.kind);
+    return "{ " + text + ", core_of = " + in_quotes(line.core_of) + (line.taxed ? ", taxed = true }" : " }");
+  text += ", kind = " + in_quotes(line.kind);
   if (!line.parts.empty()) text += ", " + shares(line.parts);
   if (!line.stock.empty())
-    text += fmt::format(", stock = {}, gives = {}", quoted(line.stock), thousandths(line.gives));
+    text += fmt::format(", stock = {}, gives = {}", in_quotes(line.stock), thousandths(line.gives));
   if (line.core_each != 0) text += ", core = " + money(line.core_each);
   if (line.taxed) text += ", taxed = true";
   if (line.tax_on_core) text += ", tax_on_core = true";
@@ -50,7 +50,7 @@ std::string line_text(const PaperLine& line) {
 }
 
 std::string paper_text(const Paper& paper) {
-  std::string text = "supplier = " + quoted(paper.supplier) + ", again = true", paid, lines;
+  std::string text = "supplier = " + in_quotes(paper.supplier) + ", again = true", paid, lines;
   for (const auto& [purse, amount] : paper.paid)
     paid += (paid.empty() ? "" : ", ") + purse + " = " + money(amount);
   text += ", paid = { " + paid + " }, on_account = true";
@@ -104,7 +104,7 @@ Proposal RandomEvents::next(int next_entry) {
 Proposal RandomEvents::money() {
   const std::string purse = this->purse();
   const Number amount = from_to(1, 90'000);
-  const std::string in = fmt::format("purse = {}, amount = {}", quoted(purse), ::second::money(amount));
+  const std::string in = fmt::format("purse = {}, amount = {}", in_quotes(purse), ::second::money(amount));
   switch (below(5)) {
     case 0:
       return {event("owner in", in), [=, this] { keeper_.owner(purse, amount); }, {}, {}};
@@ -112,7 +112,7 @@ Proposal RandomEvents::money() {
       return {event("owner out", in), [=, this] { keeper_.owner(purse, -amount); }, {}, {}};
     case 2: {
       const std::string other = purse == "bank" ? "cash" : "bank";
-      return {event("move", fmt::format("from = {}, to = {}, amount = {}", quoted(purse), quoted(other),
+      return {event("move", fmt::format("from = {}, to = {}, amount = {}", in_quotes(purse), in_quotes(other),
                                         ::second::money(amount))),
               [=, this] { keeper_.move(purse, other, amount); },
               {},
@@ -123,8 +123,8 @@ Proposal RandomEvents::money() {
       const Number owed = keeper_.sum("owed " + supplier);
       if (owed <= 0) return {};
       const Number pays = from_to(1, owed);
-      return {event("pay", fmt::format("supplier = {}, amount = {}, purse = {}", quoted(supplier),
-                                       ::second::money(pays), quoted(purse))),
+      return {event("pay", fmt::format("supplier = {}, amount = {}, purse = {}", in_quotes(supplier),
+                                       ::second::money(pays), in_quotes(purse))),
               [=, this] { keeper_.pay(supplier, pays, purse); },
               {},
               {}};
@@ -134,7 +134,7 @@ Proposal RandomEvents::money() {
       if (owed <= 0) return {};
       const Number pays = from_to(1, owed);
       return {event("sales tax paid",
-                    fmt::format("amount = {}, purse = {}", ::second::money(pays), quoted(purse))),
+                    fmt::format("amount = {}, purse = {}", ::second::money(pays), in_quotes(purse))),
               [=, this] { keeper_.sales_tax_paid(pays, purse); },
               {},
               {}};
@@ -148,18 +148,18 @@ Proposal RandomEvents::buy() {
   if (is_new) tag = fmt::format("car-{}", cars_ + 1);
   if (!is_new && keeper_.car(tag).state == "considered" && chance(50)) {
     const std::string looked_at = tag;
-    return {event("pass", fmt::format("vehicle = {}, why = \"rust\"", quoted(tag))),
+    return {event("pass", fmt::format("vehicle = {}, why = \"rust\"", in_quotes(tag))),
             [=, this] { keeper_.pass(looked_at); },
             {},
             {}};
   }
   const std::string purse = this->purse(), fee_purse = this->purse();
   const Number price = chance(5) ? 0 : from_to(100, 200'000), fee = chance(50) ? from_to(0, 9'000) : 0;
-  std::string rest =
-      fmt::format("vehicle = {}, price = {}, purse = {}", quoted(tag), ::second::money(price), quoted(purse));
+  std::string rest = fmt::format("vehicle = {}, price = {}, purse = {}", in_quotes(tag),
+                                 ::second::money(price), in_quotes(purse));
   if (fee != 0)
     rest += fmt::format(", fees = [{{ name = \"title\", amount = {}, purse = {} }}]", ::second::money(fee),
-                        quoted(fee_purse));
+                        in_quotes(fee_purse));
   if (is_new) ++cars_;
   return {event("buy", rest), [=, this] { keeper_.buy(tag, price, purse, fee, fee_purse); }, {}, {}};
 }
@@ -255,8 +255,8 @@ Proposal RandomEvents::back() {
     };
     const Number deposit = up_to(kept.line.pieces - out + pieces) - up_to(kept.line.pieces - out);
     const Number received = chance(60) ? deposit : from_to(0, deposit);
-    return {event("core back", fmt::format("line = {}, qty = {}, amount = {}, purse = {}", quoted(id),
-                                           thousandths(pieces), ::second::money(received), quoted(purse))),
+    return {event("core back", fmt::format("line = {}, qty = {}, amount = {}, purse = {}", in_quotes(id),
+                                           thousandths(pieces), ::second::money(received), in_quotes(purse))),
             [=, this] { keeper_.core_back(id, pieces, received, purse); },
             {},
             {}};
@@ -278,8 +278,8 @@ Proposal RandomEvents::back() {
   const Number restocking = chance(30) ? from_to(0, goods + tax) : 0;
   return {
       event("return", fmt::format("line = {}, qty = {}, goods = {}, tax = {}, restocking = {}, purse = {}",
-                                  quoted(id), thousandths(pieces), ::second::money(goods),
-                                  ::second::money(tax), ::second::money(restocking), quoted(purse))),
+                                  in_quotes(id), thousandths(pieces), ::second::money(goods),
+                                  ::second::money(tax), ::second::money(restocking), in_quotes(purse))),
       [=, this] { keeper_.goods_back(id, pieces, goods, tax, restocking, purse); },
       {},
       {}};
@@ -288,7 +288,8 @@ Proposal RandomEvents::back() {
 Proposal RandomEvents::work() {
   std::string tag = any_car({"considered", "owned", "owned", "owned", "sold", "passed", "finished"});
   if (tag.empty() || chance(10)) tag = fmt::format("car-{}", ++cars_);
-  const std::string car = "vehicle = " + quoted(tag), purse = this->purse();
+  const std::string car = "vehicle = " + in_quotes(tag);
+  const std::string purse = this->purse();
   switch (below(6)) {
     case 0: {
       const std::string other = any_car({"owned", "sold", "considered"});
@@ -305,16 +306,16 @@ Proposal RandomEvents::work() {
       return {event("finding", car + ", text = \"bracket bent\""), [] {}, {}, {}};
     case 2: {
       const Number paid = from_to(1, 6'000), rate = from_to(100'000, 4'000'000);
-      return {event("hours",
-                    fmt::format("{}, operation = {}, paid = {}, rate = {}, purse = {}", car,
-                                quoted(one_of(operations)), thousandths(paid), fine(rate), quoted(purse))),
+      return {event("hours", fmt::format("{}, operation = {}, paid = {}, rate = {}, purse = {}", car,
+                                         in_quotes(one_of(operations)), thousandths(paid), fine(rate),
+                                         in_quotes(purse))),
               [=, this] { keeper_.hours(tag, 0, paid, rate, purse); },
               {},
               {}};
     }
     default: {
       const Number own = from_to(1, 32) * 250;
-      return {event("hours", fmt::format("{}, operation = {}, own = {}", car, quoted(one_of(operations)),
+      return {event("hours", fmt::format("{}, operation = {}, own = {}", car, in_quotes(one_of(operations)),
                                          thousandths(own))),
               [=, this] { keeper_.hours(tag, own, 0, 0, ""); },
               {},
@@ -332,7 +333,7 @@ Proposal RandomEvents::shelf() {
     case 0: {
       if (keeper_.places("shelf").empty() || there == 0) return {};
       const Number found = chance(20) ? 0 : from_to(0, there + there / 10);
-      return {event("count", fmt::format("stock = {}, qty = {}", quoted(item), thousandths(found))),
+      return {event("count", fmt::format("stock = {}, qty = {}", in_quotes(item), thousandths(found))),
               [=, this] { keeper_.count(item, found); },
               {},
               {}};
@@ -352,7 +353,7 @@ Proposal RandomEvents::shelf() {
       if (fitting.empty()) return {};
       const std::string id = one_of(fitting);
       const Number left = keeper_.lines().at(id).pieces_left(), pieces = chance(50) ? left : from_to(1, left);
-      return {event("shelve", fmt::format("line = {}, stock = {}, qty = {}", quoted(id), quoted(item),
+      return {event("shelve", fmt::format("line = {}, stock = {}, qty = {}", in_quotes(id), in_quotes(item),
                                           thousandths(pieces))),
               [=, this] { keeper_.shelve_line(id, item, pieces); },
               {},
@@ -362,9 +363,9 @@ Proposal RandomEvents::shelf() {
       const Number carried = keeper_.car(tag).carried;
       if (carried <= 0) return {};
       const Number amount = from_to(0, std::min<Number>(carried, 5'000)), pieces = from_to(1, 4) * 1000;
-      return {event("shelve",
-                    fmt::format("vehicle = {}, what = \"lamp\", amount = {}, stock = {}, qty = {}",
-                                quoted(tag), ::second::money(amount), quoted(item), thousandths(pieces))),
+      return {event("shelve", fmt::format("vehicle = {}, what = \"lamp\", amount = {}, stock = {}, qty = {}",
+                                          in_quotes(tag), ::second::money(amount), in_quotes(item),
+                                          thousandths(pieces))),
               [=, this] { keeper_.shelve(tag, item, pieces, amount); },
               {},
               {}};
@@ -372,7 +373,7 @@ Proposal RandomEvents::shelf() {
     default: {
       if (there == 0) return {};
       const Number pieces = chance(10) ? there : from_to(1, std::min<Number>(there, 5'000));
-      return {event("draw", fmt::format("vehicle = {}, stock = {}, qty = {}", quoted(tag), quoted(item),
+      return {event("draw", fmt::format("vehicle = {}, stock = {}, qty = {}", in_quotes(tag), in_quotes(item),
                                         thousandths(pieces))),
               [=, this] { keeper_.draw(tag, item, pieces); },
               {},
@@ -386,14 +387,14 @@ Proposal RandomEvents::part() {
   const std::string tag = any_car({"owned", "owned", "sold", "finished", "considered", "passed"});
   if (tag.empty()) return {};
   const Car car = keeper_.car(tag);
-  const std::string vehicle = "vehicle = " + quoted(tag);
+  const std::string vehicle = "vehicle = " + in_quotes(tag);
   switch (below(5)) {
     case 0: {
       const std::string to = any_car({"owned", "sold", "considered"});
       if (to.empty() || to == tag || (car.carried <= 0 && car.state != "sold")) return {};
       const Number amount = from_to(1, car.state == "sold" ? 3'000 : std::min<Number>(car.carried, 9'000));
       return {event("transfer", fmt::format("from = {}, to = {}, what = \"starter\", amount = {}",
-                                            quoted(tag), quoted(to), ::second::money(amount))),
+                                            in_quotes(tag), in_quotes(to), ::second::money(amount))),
               [=, this] { keeper_.transfer(tag, to, amount); },
               {},
               {}};
@@ -403,7 +404,7 @@ Proposal RandomEvents::part() {
       if (recovered <= 0) return {};
       const Number amount = from_to(1, recovered);
       return {event("recover back", fmt::format("{}, what = \"seat\", amount = {}, purse = {}", vehicle,
-                                                ::second::money(amount), quoted(purse))),
+                                                ::second::money(amount), in_quotes(purse))),
               [=, this] { keeper_.recover_back(tag, amount, purse); },
               {},
               {}};
@@ -411,7 +412,7 @@ Proposal RandomEvents::part() {
     default: {
       const Number amount = chance(15) ? from_to(1, 250'000) : from_to(1, 12'000);
       return {event("recover", fmt::format("{}, what = \"seat\", amount = {}, purse = {}", vehicle,
-                                           ::second::money(amount), quoted(purse))),
+                                           ::second::money(amount), in_quotes(purse))),
               [=, this] { keeper_.recover(tag, amount, purse); },
               {},
               {}};
@@ -427,8 +428,8 @@ Proposal RandomEvents::deposit() {
     const bool back = out > 0 && chance(60);
     const Number amount = back ? from_to(1, out) : from_to(1, 9'000);
     return {event(back ? "tool deposit back" : "tool deposit",
-                  fmt::format("what = {}, amount = {}, purse = {}", quoted(tool), ::second::money(amount),
-                              quoted(purse))),
+                  fmt::format("what = {}, amount = {}, purse = {}", in_quotes(tool), ::second::money(amount),
+                              in_quotes(purse))),
             [=, this] { keeper_.tool_deposit(tool, back ? -amount : amount, purse); },
             {},
             {}};
@@ -436,18 +437,18 @@ Proposal RandomEvents::deposit() {
   const std::string tag = any_car({"owned", "owned", "sold"});
   if (tag.empty()) return {};
   const Number held = keeper_.sum("held " + tag);
-  const std::string vehicle = "vehicle = " + quoted(tag);
+  const std::string vehicle = "vehicle = " + in_quotes(tag);
   if (held > 0 && chance(60)) {
     const Number amount = from_to(1, held);
     const std::string what =
-        fmt::format("{}, amount = {}, purse = {}", vehicle, ::second::money(amount), quoted(purse));
+        fmt::format("{}, amount = {}, purse = {}", vehicle, ::second::money(amount), in_quotes(purse));
     if (chance(50))
       return {event("deposit kept", what), [=, this] { keeper_.deposit_kept(tag, amount); }, {}, {}};
     return {event("deposit back", what), [=, this] { keeper_.deposit_back(tag, amount, purse); }, {}, {}};
   }
   const Number amount = from_to(1, 30'000);
-  return {event("buyer deposit",
-                fmt::format("{}, amount = {}, purse = {}", vehicle, ::second::money(amount), quoted(purse))),
+  return {event("buyer deposit", fmt::format("{}, amount = {}, purse = {}", vehicle, ::second::money(amount),
+                                             in_quotes(purse))),
           [=, this] { keeper_.buyer_deposit(tag, amount, purse); },
           {},
           {}};
@@ -456,7 +457,7 @@ Proposal RandomEvents::deposit() {
 Proposal RandomEvents::sale() {
   const std::string tag = any_car({"owned"}), purse = this->purse();
   if (tag.empty()) return {};
-  const std::string vehicle = "vehicle = " + quoted(tag);
+  const std::string vehicle = "vehicle = " + in_quotes(tag);
   switch (below(5)) {
     case 0:
       return {
@@ -464,7 +465,7 @@ Proposal RandomEvents::sale() {
     case 1: {
       const Number amount = from_to(1, 4'000);
       return {event("selling cost", fmt::format("{}, what = \"advert\", amount = {}, purse = {}", vehicle,
-                                                ::second::money(amount), quoted(purse))),
+                                                ::second::money(amount), in_quotes(purse))),
               [=, this] { keeper_.selling_cost(tag, amount, purse); },
               {},
               {}};
@@ -478,7 +479,7 @@ Proposal RandomEvents::sale() {
       // A share of the price; a rate of three decimals of it rounded half away from zero.
       const Number rate = chance(30) ? from_to(1, 99) : 0, commission = half_away(price * rate, 1000);
       std::string rest =
-          fmt::format("{}, price = {}, purse = {}", vehicle, ::second::money(price), quoted(purse));
+          fmt::format("{}, price = {}, purse = {}", vehicle, ::second::money(price), in_quotes(purse));
       if (tax != 0) rest += ", tax = " + ::second::money(tax);
       if (used != 0) rest += ", deposit_used = " + ::second::money(used);
       if (cost != 0)

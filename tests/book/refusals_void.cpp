@@ -1,5 +1,6 @@
 // What is not voided, and what is not entered in a period that is closed.
 #include <fstream>
+
 #include "book/post.h"
 #include "book/settings.h"
 #include "book/walk.h"
