@@ -147,11 +147,12 @@ void read_value(const Table& root, const Currency& currency, Job& job) {
   }
   if (!branded) job.keeps = 1;
   if (!job.basis || root.table("sale", "[sale]")->has("realised")) return;
+  bool any_asking = job.basis->from_book;
   for (const resale::Comparable& comparable : job.basis->comparables)
-    if (comparable.kind == resale::Kind::asking)
-      root.table("sale", "[sale]")
-          ->refuse("realised",
-                   "price got / price advertised, since there are comparables with an asking price");
+    any_asking = any_asking || comparable.kind == resale::Kind::asking;
+  if (any_asking)
+    root.table("sale", "[sale]")
+        ->refuse("realised", "price got / price advertised, since there are comparables with an asking price");
 }
 
 PartOut part_out_in(const Table& table, const Currency& currency) {

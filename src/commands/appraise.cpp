@@ -55,7 +55,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
     job.deal.asking = std::stod(offer->plain(currency));
   }
   for (const std::string& seen : given.texts("seen")) appraisal::see(job, seen);
-  const appraisal::SoundValue sound = sound_value(job, book ? &*book : nullptr);
+  const appraisal::SoundValue sound = sound_value(job, book ? &*book : nullptr, terminal.today);
   const appraisal::Appraisal result = appraisal::appraise(job, sound, points_of(given));
   const auto workbook = given.text("workbook");
   if (workbook)

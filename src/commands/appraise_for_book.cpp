@@ -1,26 +1,51 @@
 #include "commands/appraise_for_book.h"
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "appraisal/appraise.h"
 #include "appraisal/read_job.h"
+#include "book/comparables.h"
 #include "commands/appraise_json.h"
 #include "exact/ends.h"
 
 namespace nonrunner::commands {
 
-appraisal::SoundValue sound_value(const appraisal::Job& job, const book::Book*) {
-  if (job.basis && job.basis->from_book && job.basis->comparables.empty())
-    throw Refusal(job.vehicle.tag +
-                  ": [value] from = \"book\", and the book keeps no comparables that fit; give "
-                  "[[comparable]] rows or sound");
-  return appraisal::sound_value_of(job);
+namespace {
+
+std::vector<resale::Comparable> kept_comparables(const appraisal::Job& job, const book::Book& book,
+                                                 Day today) {
+  const int year = static_cast<int>(job.basis->subject.year);
+  std::vector<resale::Comparable> all;
+  for (const book::KeptComparable& kept :
+       book::comparables_that_fit(book, job.vehicle.description, year, today))
+    all.push_back({static_cast<double>(kept.price.minor()) / std::pow(10.0, book.currency().digits),
+                   kept.sold ? resale::Kind::sold : resale::Kind::asking, kept.odometer.approximately(),
+                   static_cast<double>(kept.year), kept.grade.approximately()});
+  return all;
 }
 
-book::Appraise appraise_for_book(const book::Book& book) {
-  return [&book](const std::string& text, const std::string& name) {
+}  // namespace
+
+appraisal::SoundValue sound_value(const appraisal::Job& job, const book::Book* book, Day today) {
+  if (!job.basis || !job.basis->from_book) return appraisal::sound_value_of(job);
+  if (!book)
+    throw Refusal(job.vehicle.tag +
+                  ": [value] from = \"book\", and there is no book; make one with nonrunner start, or give "
+                  "[[comparable]] rows");
+  const std::vector<resale::Comparable> kept = kept_comparables(job, *book, today);
+  if (kept.empty() && job.basis->comparables.empty())
+    throw Refusal(job.vehicle.tag +
+                  ": [value] from = \"book\", and none of the book's comparables fits; add some with "
+                  "nonrunner comparable add, or give "
+                  "[[comparable]] rows");
+  return appraisal::sound_value_of(job, kept);
+}
+
+book::Appraise appraise_for_book(const book::Book& book, Day today) {
+  return [&book, today](const std::string& text, const std::string& name) {
     const appraisal::Job job = appraisal::read_job(text, name, book.currency());
-    return as_json(appraisal::appraise(job, sound_value(job, &book))).dump();
+    return as_json(appraisal::appraise(job, sound_value(job, &book, today))).dump();
   };
 }
 

@@ -2,13 +2,15 @@
 #pragma once
 #include "appraisal/sound_value.h"
 #include "book/post.h"
+#include "exact/day.h"
 
 namespace nonrunner::commands {
 
-book::Appraise appraise_for_book(const book::Book&);
+// `today`: comparables that the book saw too long before are left out.
+book::Appraise appraise_for_book(const book::Book&, Day today);
 
-// What a sound one sells for, by the job file and, where it says `from = "book"`, by the book.
-// Throws Refusal where the file asks for the book's comparables and there is no book.
-appraisal::SoundValue sound_value(const appraisal::Job&, const book::Book*);
+// What a sound one sells for, by the job file and, where it says `from = "book"`, by the comparables of the
+// book that fit. Throws Refusal where the file asks for the book's and there is no book, or none fits.
+appraisal::SoundValue sound_value(const appraisal::Job&, const book::Book*, Day today);
 
 }  // namespace nonrunner::commands

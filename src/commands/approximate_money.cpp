@@ -2,12 +2,17 @@
 
 #include <cmath>
 
+#include "exact/ends.h"
 #include "exact/money.h"
 
 namespace nonrunner::commands {
 
 namespace {
 Money rounded(double amount, const Currency& currency) {
+  if (!(std::abs(amount) < 1e12))
+    throw Refusal(
+        "an expected amount is beyond what money can be; check the job file for figures that are far too "
+        "large");
   return Money::of_minor(std::llround(amount * std::pow(10.0, currency.digits)));
 }
 }  // namespace

@@ -45,7 +45,7 @@ void restore_events(const fs::path& file, const fs::path& to, Terminal& terminal
     book::Book book = book::Book::open(arriving.path());
     book::Recording recording(book, terminal.now, terminal.today);
     Progress progress(terminal, "restoring");
-    book::post(recording, text, file.string(), file.parent_path(), appraise_for_book(book),
+    book::post(recording, text, file.string(), file.parent_path(), appraise_for_book(book, terminal.today),
                std::ref(progress));
     recording.keep();
   } catch (const SQLite::Exception&) {

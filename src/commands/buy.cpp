@@ -34,7 +34,7 @@ int run_buy(const Given& given, Terminal& terminal) {
   buy.fees = named_amounts(given, "fee", book.currency());
   if (const auto job = given.text("job")) {
     buy.job = read_file(*job);
-    const book::Appraise appraise = appraise_for_book(book);
+    const book::Appraise appraise = appraise_for_book(book, terminal.today);
     if (appraise) buy.job_figures = appraise(buy.job, *job);
   }
   return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, buy); },

@@ -17,7 +17,7 @@ int run_post(const Given& given, Terminal& terminal) {
   const std::filesystem::path beside = file == "-" ? std::filesystem::current_path() : std::filesystem::path(file).parent_path();
   book::Recording recording(book, terminal.now, terminal.today);
   Progress progress(terminal, "posting");
-  const book::Posted posted = book::post(recording, text, file == "-" ? "standard input" : file, beside, appraise_for_book(book), std::ref(progress));
+  const book::Posted posted = book::post(recording, text, file == "-" ? "standard input" : file, beside, appraise_for_book(book, terminal.today), std::ref(progress));
   recording.keep();
   if (given.json()) {
     nlohmann::ordered_json json;

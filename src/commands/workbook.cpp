@@ -24,7 +24,7 @@ void write_kept_appraisal(const book::Book& book, const std::string& tag, Day to
   const auto kept = book::appraisal_in_force(book, tag);
   if (!kept) throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
   const appraisal::Job job = appraisal::read_job(kept->job, "the appraisal of " + tag, book.currency());
-  const appraisal::SoundValue sound = sound_value(job, &book);
+  const appraisal::SoundValue sound = sound_value(job, &book, today);
   reports::write_appraisal(appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
 }
 

@@ -75,6 +75,13 @@ Value converted(const toml::node& node) {
 
 }  // namespace
 
+Value::Value() = default;
+Value::Value(const Value&) = default;
+Value::Value(Value&&) noexcept = default;
+Value& Value::operator=(const Value&) = default;
+Value& Value::operator=(Value&&) noexcept = default;
+Value::~Value() = default;
+
 const Value* Value::find(std::string_view key) const {
   for (const auto& [name, value] : entries)
     if (name == key) return &value;

@@ -26,6 +26,14 @@ struct Value {
 
   const Value* find(std::string_view key) const;
   std::string shown() const;  // for messages: what was found, cut to 40 characters
+
+  // As the language makes them, but elsewhere (text/toml.cpp): here a pair with a Value is not whole yet.
+  Value();
+  Value(const Value&);
+  Value(Value&&) noexcept;
+  Value& operator=(const Value&);
+  Value& operator=(Value&&) noexcept;
+  ~Value();
 };
 
 }  // namespace nonrunner

@@ -1,0 +1,101 @@
+// Speed, as ratios taken in one run, since machines differ and are never quiet:
+//   the default appraisal of the sample job sprat as a whole process against `nonrunner --help`
+//   drawing its distribution against the same model written with NumPy (tests/bench/reference_model.py)
+// Each figure is the least of several turns, taken in alternation. Ends with status 1 where a bound is missed.
+//   bench PROGRAM SOURCE_FOLDER
+#include <fmt/format.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "appraisal/distribution.h"
+#include "appraisal/read_job.h"
+#include "appraisal/sound_value.h"
+#include "text/toml.h"
+
+using namespace nonrunner;
+using Clock = std::chrono::steady_clock;
+
+namespace {
+
+double milliseconds_since(Clock::time_point begun) { return std::chrono::duration<double, std::milli>(Clock::now() - begun).count(); }
+
+double whole_process(const std::vector<std::string>& words) {
+  std::vector<char*> arguments;
+  for (const std::string& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
+  arguments.push_back(nullptr);
+  const auto begun = Clock::now();
+  const pid_t child = fork();
+  if (child == 0) {
+    if (!std::freopen("/dev/null", "w", stdout)) _exit(126);
+    execv(arguments[0], arguments.data());
+    _exit(127);
+  }
+  int status = 0;
+  waitpid(child, &status, 0);
+  if (!WIFEXITED(status) || WEXITSTATUS(status) != 0) {
+    fmt::print(stderr, "{} {} did not end well\n", words[0], words.size() > 1 ? words[1] : "");
+    std::exit(2);
+  }
+  return milliseconds_since(begun);
+}
+
+double numpy_milliseconds(const std::string& command) {
+  std::string text;
+  if (FILE* pipe = popen(command.c_str(), "r")) {
+    char room[4096];
+    while (const std::size_t got = std::fread(room, 1, sizeof room, pipe)) text.append(room, got);
+    if (pclose(pipe) != 0) text.clear();
+  }
+  if (text.empty()) {
+    fmt::print(stderr, "{} gave nothing; is python3-numpy installed?\n", command);
+    std::exit(2);
+  }
+  return nlohmann::json::parse(text).at("seconds").get<double>() * 1000;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  if (argc != 3) {
+    fmt::print(stderr, "bench PROGRAM SOURCE_FOLDER\n");
+    return 2;
+  }
+  const std::string program = argv[1], source = argv[2], job_file = source + "/sample-jobs/sprat/job.toml";
+
+  double help = 1e9, appraise = 1e9;
+  for (int turn = 0; turn < 25; ++turn) {
+    help = std::min(help, whole_process({program, "--help"}));
+    appraise = std::min(appraise, whole_process({program, "appraise", job_file}));
+  }
+  const double bound = std::max(3 * help, 40.0);
+  fmt::print("whole process   --help {:.1f} ms   appraise {:.1f} ms   ratio {:.1f}   bound {:.1f} ms\n", help, appraise, appraise / help, bound);
+
+  const appraisal::Job job = appraisal::read_job(read_file(job_file), job_file, Currency{});
+  const appraisal::SoundValue sound = appraisal::sound_value_of(job);
+  double drawing = 1e9, numpy = 1e9, sum = 0;
+  for (int turn = 0; turn < 5; ++turn) {
+    for (int inner = 0; inner < 5; ++inner) {
+      const auto begun = Clock::now();
+      const appraisal::Courses courses(job, sound.mean);
+      const appraisal::States states(courses, {});
+      const appraisal::Drawn drawn = draw(job, sound, courses, states, posterior(job), appraisal::points_default, false);
+      drawing = std::min(drawing, milliseconds_since(begun));
+      sum += drawn.cash.back();
+    }
+    numpy = std::min(numpy, numpy_milliseconds("python3=/usr/bin/python3; [ -x $python3 ] || python3=python3; $python3 '" + source +
+                                               "/tests/bench/reference_model.py' '" + job_file + "'"));
+  }
+  fmt::print("drawing 65,536  here {:.2f} ms   NumPy {:.1f} ms   ratio {:.1f}   bound 20   (sum {:.2f})\n", drawing, numpy, numpy / drawing, sum);
+
+  const bool kept = appraise <= bound && numpy / drawing >= 20;
+  fmt::print("{}\n", kept ? "both bounds are kept" : "a bound is missed");
+  return kept ? 0 : 1;
+}
