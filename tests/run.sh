@@ -3,7 +3,7 @@
 # sanitizers, and against other programs. Ends with "N passed, N failed"; status 1 where one failed. Nothing is skipped.
 . "$(dirname "$0")/../sample-jobs/setup.sh"
 # shellcheck disable=SC2086
-need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core
+need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core clang-14 libclang-rt-14-dev util-linux
 passed=0
 failed=0
 step() {
@@ -25,19 +25,16 @@ trap 'rm -rf "$work"' EXIT
 program=$PWD/.build/plain/nonrunner
 
 echo "building"
-build plain nonrunner tests
+build plain nonrunner tests bench_poster
 step "the tests, plain" .build/plain/tests
 step "the source reads as agreed" sh tests/source.sh
 step "workbooks judged by another program" bash tests/outside/workbooks.sh .build/plain/tests
 step "the sample jobs' workbooks judged by another program" sh tests/outside/sample_workbooks.sh "$program" "$work/workbooks"
-for script in tests/outside/programs/*; do
-  [ -e "$script" ] || continue
-  mkdir -p "$work/$(basename "$script")"
-  step "$(basename "$script")" "$script" "$program" "$work/$(basename "$script")"
-done
+step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster
+step "a full disk, missing permissions, an interruption" python3 tests/outside/programs/hostile.py "$program" "$work/hostile"
 echo "building with sanitizers"
 CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=RelWithDebInfo" build sanitized nonrunner tests
 step "the tests, under sanitizers" .build/sanitized/tests
-if [ -e tests/fuzz/run.sh ]; then step "every reader fuzzed" sh tests/fuzz/run.sh; fi
+tail_lines=12 step "every reader fuzzed" sh tests/fuzz/run.sh
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]

@@ -24,6 +24,7 @@ extern const Command export_command;
 extern const Command fixes;
 extern const Command go_on;
 extern const Command hours;
+extern const Command learn;
 extern const Command move;
 extern const Command new_job;
 extern const Command note;
@@ -31,6 +32,7 @@ extern const Command owner;
 extern const Command pass;
 extern const Command pay;
 extern const Command post;
+extern const Command price;
 extern const Command purses;
 extern const Command receipt;
 extern const Command recover;
@@ -58,6 +60,8 @@ const std::vector<Command>& all() {
       new_job,
       go_on,
       fixes,
+      price,
+      learn,
       comparable,
       start,
       buy,

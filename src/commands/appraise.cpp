@@ -12,6 +12,7 @@
 #include "commands/appraise_text.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/settled_job.h"
 #include "exact/ends.h"
 #include "text/toml.h"
 
@@ -46,8 +47,9 @@ int run_appraise(const Given& given, Terminal& terminal) {
   std::optional<book::Book> book = book_if_any(given, terminal);
   const Currency currency = book ? book->currency() : Currency{};
   const std::string& file = given.word(0);
-  const std::string text = read_file(file);
   const std::string name = file == "-" ? "standard input" : file;
+  const SettledJob settled = settled_job(read_file(file), name, book ? &*book : nullptr, terminal.today);
+  const std::string& text = settled.text;
   appraisal::Job job = appraisal::read_job(text, name, currency);
   if (const auto offer = given.money("offer", currency)) {
     if (is_negative(*offer))
@@ -70,6 +72,10 @@ int run_appraise(const Given& given, Terminal& terminal) {
     terminal.out << json.dump(2) << "\n";
   else
     terminal.out << as_text(result, given.flag("detail"));
+  if (!given.json() && !settled.notes.empty()) {
+    terminal.out << "\nown figures and comparables in this answer\n";
+    for (const std::string& note : settled.notes) terminal.out << "  " << note << "\n";
+  }
   if (workbook && !given.json()) terminal.out << "\nworkbook: " << *workbook << "\n";
   if (given.flag("keep") && !given.json())
     terminal.out << "\nkept in " << book->path().string() << " as the appraisal of " << job.vehicle.tag

@@ -3,6 +3,7 @@
 #include "commands/appraise_for_book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/settled_job.h"
 #include "commands/named_amounts.h"
 #include "exact/ends.h"
 #include "text/toml.h"
@@ -33,7 +34,8 @@ int run_buy(const Given& given, Terminal& terminal) {
   buy.purse = purse_of(given, book);
   buy.fees = named_amounts(given, "fee", book.currency());
   if (const auto job = given.text("job")) {
-    buy.job = read_file(*job);
+    // Kept as it stands today: "own" figures and the book's comparables become figures and rows.
+    buy.job = settled_job(read_file(*job), *job, &book, terminal.today).text;
     const book::Appraise appraise = appraise_for_book(book, terminal.today);
     if (appraise) buy.job_figures = appraise(buy.job, *job);
   }

@@ -1,0 +1,221 @@
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "commands/appraisals_tried.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "commands/own_figures.h"
+#include "commands/units.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+namespace practice = resale::common_practice;
+
+struct Answer {
+  Currency currency;
+  OwnFigures own;
+  AppraisalsTried tried;
+  resale::OwnAmount pace, realised, days;
+  resale::ShrunkShare salvage;
+  resale::MeanAndSpread readying, looking;
+  double booked_hours = 0, own_hours = 0;  // of cars whose hours could be compared
+
+  std::string money(double units) const { return shown_units(units, currency); }
+};
+
+Answer answer_of(const book::Book& book, Day before) {
+  Answer answer;
+  answer.currency = book.currency();
+  answer.own = own_figures(book, before);
+  answer.tried = appraisals_tried(book, before);
+  answer.pace = resale::own_amount(practice::pace, answer.own.pace(), 0.01, 100);
+  answer.realised = resale::own_amount(practice::realised, answer.own.realised(), 0.01, 10);
+  answer.days = resale::own_amount(practice::days, answer.own.days(), 0, 3650);
+  answer.salvage = resale::shrunk(practice::bad_salvage, answer.own.salvage_back, answer.own.salvage_bought);
+  std::vector<double> readying;
+  for (const OwnCar& car : answer.own.cars) {
+    if (car.readying) readying.push_back(*car.readying);
+    if (!car.pace) continue;
+    answer.booked_hours += car.booked_hours;
+    answer.own_hours += car.own_hours;
+  }
+  answer.readying = resale::mean_and_spread(readying);
+  answer.looking = resale::mean_and_spread(answer.own.looking);
+  return answer;
+}
+
+std::string number(double value) { return fmt::format("{:.4g}", value); }
+std::string cars(std::size_t count) { return fmt::format("{} car{}", count, count == 1 ? "" : "s"); }
+
+std::string figures_text(const Answer& answer) {
+  Columns columns("lrrrrr");
+  columns.row({"figure", "stated", "own", "spread", "cars", "with both"});
+  const auto amount = [&](const char* name, const resale::OwnAmount& each) {
+    const auto& own = each.figures.own;
+    columns.row({name, number(each.prior.points.mean()), own.number > 0 ? number(own.mean) : "",
+                 own.sd ? number(*own.sd) : "", std::to_string(own.number), number(each.figures.mean)});
+  };
+  amount("pace: real hours / estimated", answer.pace);
+  amount("realised: got / advertised", answer.realised);
+  amount("days from advert to sale", answer.days);
+  columns.row({"salvage parts that went back", fmt::format("{:.0f} %", practice::bad_salvage.share * 100),
+               answer.salvage.own ? fmt::format("{:.0f} %", *answer.salvage.own * 100) : "", "",
+               fmt::format("{} parts", answer.own.salvage_bought),
+               fmt::format("{:.0f} %", answer.salvage.share * 100)});
+  const auto mean = [&](const char* name, const resale::MeanAndSpread& each) {
+    if (each.number > 0)
+      columns.row({name, "", answer.money(each.mean), each.sd ? answer.money(*each.sd) : "",
+                   std::to_string(each.number), ""});
+  };
+  mean("readying it for sale, and selling", answer.readying);
+  mean("looking at one that was left", answer.looking);
+  return columns.text();
+}
+
+std::string work_text(const Answer& answer) {
+  if (answer.own.work.empty()) return "";
+  std::string text = "\npace by kind of work\n";
+  Columns columns("lrrrr");
+  columns.row({"  kind", "booked", "estimated", "pace", "cars"});
+  for (const KindOfWork& each : answer.own.work)
+    columns.row({"  " + each.kind, fmt::format("{:.1f}", each.booked), fmt::format("{:.1f}", each.estimated),
+                 fmt::format("{:.2f}", each.booked / each.estimated), std::to_string(each.cars)});
+  text += columns.text();
+  if (answer.own_hours > 0)
+    text += fmt::format("  {:.0f} % of their own hours stand under no operation of an appraisal\n",
+                        (1 - answer.booked_hours / answer.own_hours) * 100);
+  return text;
+}
+
+std::string causes_text(const Answer& answer) {
+  if (answer.own.causes.empty()) return "";
+  std::string text = "\ncauses found, of the cars whose appraisal named them\n";
+  Columns columns("lrrr");
+  columns.row({"  cause", "found", "cars", "expected"});
+  for (const auto& [cause, count] : answer.own.causes)
+    columns.row({"  " + cause, std::to_string(count.found), std::to_string(count.thought),
+                 fmt::format("{:.1f}", count.stated)});
+  return text + columns.text();
+}
+
+std::string tried_text(const Answer& answer) {
+  if (answer.tried.cars.empty()) return "";
+  std::string text = "\nhow the appraisals did: cash profit, at the price paid\n";
+  Columns columns("lrrrr");
+  columns.row({"  vehicle", "expected", "came", "chance of so little", "chance of loss"});
+  for (const Tried& each : answer.tried.cars)
+    columns.row({"  " + each.tag, answer.money(each.expected),
+                 answer.money(each.actual) + (each.actual < 0 ? " loss" : ""),
+                 fmt::format("{:.0f} %", each.chance_below * 100),
+                 fmt::format("{:.0f} %", each.loss_chance * 100)});
+  text += columns.text();
+  const auto& off = answer.tried.off;
+  text += fmt::format("  on average {} {} than expected{}\n", answer.money(std::abs(off.mean)),
+                      off.mean < 0 ? "less" : "more",
+                      off.sd ? fmt::format(", give or take {}", answer.money(*off.sd)) : "");
+  const auto& losses = answer.tried.losses;
+  text += fmt::format("  losses: {:.1f} expected, {} came; so many or more had a chance of {:.0f} %\n",
+                      losses.expected, losses.losses, losses.so_many * 100);
+  return text;
+}
+
+std::string as_text(const Answer& answer) {
+  std::string text = fmt::format("{} sold or finished, {} left: what they say, beside what is stated\n\n",
+                                 cars(answer.own.cars.size()), answer.own.looking.size());
+  text += figures_text(answer) + work_text(answer) + causes_text(answer) + tried_text(answer);
+  text +=
+      "\nstated: common practice, no source; it counts as 4 cars, or 10 parts. A job file takes \"with "
+      "both\"\n"
+      "where it says pace, realised, days or odds = \"own\".\n";
+  return text;
+}
+
+Json amount_as_json(const resale::OwnAmount& each) {
+  const auto& own = each.figures.own;
+  return {{"stated", each.prior.points.mean()},
+          {"stated_cars", each.prior.weight},
+          {"own", own.number > 0 ? Json(own.mean) : Json(nullptr)},
+          {"spread", own.sd ? Json(*own.sd) : Json(nullptr)},
+          {"cars", own.number},
+          {"taken", each.figures.mean},
+          {"points", {each.points.low, each.points.likely, each.points.high}}};
+}
+
+Json as_json(const Answer& answer) {
+  const auto mean = [&](const resale::MeanAndSpread& each) {
+    return Json{{"mean", each.number > 0 ? Json(plain_units(each.mean, answer.currency)) : Json(nullptr)},
+                {"spread", each.sd ? Json(plain_units(*each.sd, answer.currency)) : Json(nullptr)},
+                {"cars", each.number}};
+  };
+  Json json;
+  json["currency"] = answer.currency.code;
+  json["cars"] = answer.own.cars.size();
+  json["pace"] = amount_as_json(answer.pace);
+  json["realised"] = amount_as_json(answer.realised);
+  json["days"] = amount_as_json(answer.days);
+  json["bad_salvage"] = {{"stated", practice::bad_salvage.share},
+                         {"own", answer.salvage.own ? Json(*answer.salvage.own) : Json(nullptr)},
+                         {"parts", answer.own.salvage_bought},
+                         {"went_back", answer.own.salvage_back},
+                         {"taken", answer.salvage.share}};
+  json["readying"] = mean(answer.readying);
+  json["looking"] = mean(answer.looking);
+  json["work"] = Json::array();
+  for (const KindOfWork& each : answer.own.work)
+    json["work"].push_back({{"kind", each.kind},
+                            {"booked", each.booked},
+                            {"estimated", each.estimated},
+                            {"pace", each.booked / each.estimated},
+                            {"cars", each.cars}});
+  json["causes"] = Json::array();
+  for (const auto& [cause, count] : answer.own.causes)
+    json["causes"].push_back(
+        {{"cause", cause}, {"found", count.found}, {"cars", count.thought}, {"expected", count.stated}});
+  json["appraisals"] = Json::array();
+  for (const Tried& each : answer.tried.cars)
+    json["appraisals"].push_back({{"tag", each.tag},
+                                  {"expected", plain_units(each.expected, answer.currency)},
+                                  {"actual", plain_units(each.actual, answer.currency)},
+                                  {"chance_below", each.chance_below},
+                                  {"loss_chance", each.loss_chance}});
+  json["losses"] = {{"expected", answer.tried.losses.expected},
+                    {"actual", answer.tried.losses.losses},
+                    {"brier", answer.tried.losses.brier},
+                    {"chance_of_so_many", answer.tried.losses.so_many},
+                    {"chance_of_so_few", answer.tried.losses.so_few}};
+  return json;
+}
+
+int run_learn(const Given& given, Terminal& terminal) {
+  const book::Book book = open_book(given, terminal);
+  const Answer answer = answer_of(book, terminal.today.plus(1));
+  if (given.json()) {
+    terminal.out << as_json(answer).dump(2) << "\n";
+  } else if (answer.own.cars.empty() && answer.own.looking.empty()) {
+    terminal.out
+        << "no car is sold, finished or left yet; what they say will stand here, beside common practice\n";
+  } else {
+    terminal.out << as_text(answer);
+  }
+  return 0;
+}
+
+}  // namespace
+
+extern const Command learn;
+const Command learn{
+    {"learn",
+     "",
+     "what your own cars say: pace, price got, days, bad parts, causes, appraisals",
+     "nonrunner learn",
+     {},
+     true,
+     "A car counts once it is sold, finished or left. Hours and causes need an appraisal kept with the "
+     "purchase\n"
+     "(buy --job) and the cause noted (note TAG TEXT --cause NAME); prices and days need advertise."},
+    run_learn};
+
+}  // namespace nonrunner::commands
