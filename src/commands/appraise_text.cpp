@@ -21,8 +21,8 @@ constexpr std::size_t costs_shown = 7;
 constexpr std::size_t moves_shown = 12;
 
 std::string percent(double chance) {
-  if (chance > 0 && chance < 0.01) return "<1 %";
-  if (chance > 0.99 && chance < 1) return ">99 %";
+  if (chance > 0 && chance < 0.01) return "below 1 %";
+  if (chance > 0.99 && chance < 1) return "above 99 %";
   return fmt::format("{:.0f} %", 100 * chance);
 }
 
@@ -74,11 +74,9 @@ class Page {
 
   std::string aim() const {
     const std::string& binding = a_.walk_away.binding;
-    if (binding == "profit")
-      return fmt::format("a profit of {} after own hours is to be expected", money(job_.aims.profit));
-    if (binding == "per_hour")
-      return fmt::format("{} an own hour is to be earned", money(*job_.aims.per_hour));
-    return fmt::format("the chance of losing money is to stay within {}", percent(*job_.aims.loss_chance));
+    if (binding == "profit") return "the profit that you aim at is not to be expected";
+    if (binding == "per_hour") return "an own hour is not expected to earn what you aim at";
+    return "the chance of losing money is greater than you accept";
   }
 
   std::string answer() const {
@@ -107,10 +105,7 @@ class Page {
       text += "        not even as a gift\n";
     }
     text += rule + "\n";
-    text += wrapped(price > 0 ? fmt::format("At any higher price an aim fails: {}.", aim())
-                              : fmt::format("The aims hold only if the seller adds {} to the car: {}.",
-                                            money(-price), aim()),
-                    0, 0);
+    text += wrapped(price > 0 ? "Above that " + aim() + "." : "Even as a gift " + aim() + ".", 0, 0);
     text +=
         wrapped(fmt::format("Bought at {}: {} is to be expected, and the chance of losing money is {}.",
                             money(a_.asking), gain_or_loss(a_.expected.profit), percent(a_.risk.loss_chance)),
@@ -127,15 +122,16 @@ class Page {
                         0, 0);
     }
     const Test& test = job_.tests[a_.plan.steps.which];
-    const double gained = a_.plan.best - a_.plan.decide_now;
     std::string text =
         "\n" +
-        wrapped(fmt::format("Test next: {}. The plan that begins so is worth {} more than deciding now.",
-                            test.name, money(gained)),
+        wrapped("Test next: " + test.name +
+                    (a_.verdict == Verdict::test_first || a_.verdict == Verdict::buy
+                         ? "."
+                         : ". It hardly pays at the price asked; what it shows changes what to offer."),
                 0, 0);
     Columns columns("lrl");
     for (const AfterTest& after : a_.after_first_test)
-      columns.row({"  " + test.outcomes[after.outcome] + " (" + percent(after.chance) + ")",
+      columns.row({"  " + test.outcomes[after.outcome],
                    after.walk_away.price > 0 ? "up to " + money(after.walk_away.price) : "walk away",
                    then(after)});
     return text + columns.text(width);
@@ -147,7 +143,7 @@ class Page {
       const PlanStep& step = branch.step.front();
       if (step.act == Do::buy) return "then buy";
       if (step.act == Do::test) return "then test on";
-      return "then walk away at " + money(a_.asking);
+      return "at the price asked: walk away";
     }
     return "";
   }

@@ -17,17 +17,22 @@ double profit_of(const Job& job, std::size_t cause, unsigned present, Course cou
 }
 }  // namespace
 
-TEST_CASE("where a correction fails and nothing follows, the car is sold as found: no wait, no fixes, no other work", "[appraisal]") {
+TEST_CASE(
+    "where a correction fails and nothing follows, the car is sold as found: no wait, no fixes, no other "
+    "work",
+    "[appraisal]") {
   const Job job = job_of(small_job);
-  // Reseal: 118 and 7 + 2 hours; it works in 8 of 10 cases. The wing's fix gains 190 - 55 - 2 x (20 + 7 x 3 / 14) = 92.
-  // Cured: 3000 - 50 - 10 (5 % of the wing) - 40 - 118 - 55 - 11 hours x 20 - days (13 / 14 x 7 + 4 + 10) x 3.
+  // Reseal: 118 and 7 + 2 hours; it works in 8 of 10 cases. The wing's fix gains 190 - 55 - 2 x (20 + 7 x 3 /
+  // 14) = 92. Cured: 3000 - 50 - 10 (5 % of the wing) - 40 - 118 - 55 - 11 hours x 20 - days (13 / 14 x 7 + 4
+  // + 10) x 3.
   const double cured = 3000 - 50 - 10 - 40 - 118 - 55 - 11 * 20 - (6.5 + 4 + 10) * 3;
   // Failed: 500 - 40 - 118 - 9 x 20 - days (11 / 14 x 7 + 10) x 3.
   const double failed = 500 - 40 - 118 - 9 * 20 - (5.5 + 10) * 3;
   CHECK_THAT(profit_of(job, 0, 0, Course::put_right), WithinAbs(0.8 * cured + 0.2 * failed, 1e-9));
   // With rot: 150, 7 hours and a mark of 30 where it is cured; 100 less where it is sold as found.
   const double cured_rot = cured - 150 - 30 - 7 * 20 - 7.0 / 14 * 7 * 3;
-  CHECK_THAT(profit_of(job, 0, 1, Course::put_right), WithinAbs(0.8 * cured_rot + 0.2 * (failed - 100), 1e-9));
+  CHECK_THAT(profit_of(job, 0, 1, Course::put_right),
+             WithinAbs(0.8 * cured_rot + 0.2 * (failed - 100), 1e-9));
 }
 
 TEST_CASE("the other ways out bear their own costs and days", "[appraisal]") {
@@ -61,7 +66,8 @@ TEST_CASE("a course that is not on offer has no figures", "[appraisal]") {
 }
 
 TEST_CASE("a branded paper keeps its share of the sound value, and of nothing else", "[appraisal]") {
-  const std::string branded = with(small_job_with("tag = \"pip\"", "tag = \"pip\"\npaper = \"rebuilt\""), "sound = 3000", "sound = 3000\nbranded = 0.7");
+  const std::string branded = with(small_job_with("tag = \"pip\"", "tag = \"pip\"\npaper = \"rebuilt\""),
+                                   "sound = 3000", "sound = 3000\nbranded = 0.7");
   const double plain = profit_of(job_of(small_job), 0, 0, Course::put_right);
   CHECK_THAT(profit_of(job_of(branded), 0, 0, Course::put_right), WithinAbs(plain - 0.8 * 0.3 * 3000, 1e-9));
   CHECK_THAT(profit_of(job_of(branded), 0, 0, Course::as_found), WithinAbs(500 - 40 - 11 * 3, 1e-9));
@@ -69,7 +75,8 @@ TEST_CASE("a branded paper keeps its share of the sound value, and of nothing el
   CHECK_THAT(profit_of(job_of(clean), 0, 0, Course::put_right), WithinAbs(plain, 1e-9));
 }
 
-TEST_CASE("what the seller bears of a correction is its cash and own time, and nothing of the fixes", "[appraisal]") {
+TEST_CASE("what the seller bears of a correction is its cash and own time, and nothing of the fixes",
+          "[appraisal]") {
   const Job job = job_of(small_job);
   const double none = profit_of(job, 0, 0, Course::put_right);
   CHECK_THAT(profit_of(job, 0, 0, Course::put_right, 0.5), WithinAbs(none + 0.5 * (118 + 9 * 20), 1e-9));
@@ -83,12 +90,14 @@ TEST_CASE("interest on the price and the fees lowers every limit, and nothing el
   const Appraisal with_interest = appraised(job);
   const double share = 1 + 0.10 * without.expected.days / 365;
   CHECK_THAT(with_interest.expected.profit, WithinAbs(without.expected.profit - 1000 * (share - 1), 1e-9));
-  CHECK_THAT(*with_interest.walk_away.by_profit, WithinAbs((*without.walk_away.by_profit + 100) / share - 100, 1e-9));
+  CHECK_THAT(*with_interest.walk_away.by_profit,
+             WithinAbs((*without.walk_away.by_profit + 100) / share - 100, 1e-9));
   CHECK(with_interest.causes[0].profit == without.causes[0].profit);
   CHECK_THAT(with_interest.risk.sampled_profit, WithinAbs(with_interest.expected.profit, 0.5));
 }
 
-TEST_CASE("the cheapest source is taken, bad ones and own hours counted, unless the file says which", "[appraisal]") {
+TEST_CASE("the cheapest source is taken, bad ones and own hours counted, unless the file says which",
+          "[appraisal]") {
   Shop shop;
   shop.hour = 20;
   shop.pace = Amount::constant(1.5);

@@ -1,7 +1,6 @@
 #include "appraisal/distribution.h"
 
 #include <catch2/catch.hpp>
-
 #include <cmath>
 #include <cstdlib>
 
@@ -13,9 +12,11 @@ using namespace nonrunner;
 using namespace nonrunner::appraisal;
 using Catch::Matchers::WithinAbs;
 
-TEST_CASE("quantiles from 65,536 Sobol points are within 2.00 of those from 4,000,000 pseudo-random ones", "[appraisal][slow]") {
+TEST_CASE("quantiles from 65,536 Sobol points are within 2.00 of those from 4,000,000 pseudo-random ones",
+          "[appraisal][slow]") {
   constexpr std::size_t many = 4'000'000;
-  for (const char* file : {"sample-jobs/sprat/job.toml", "sample-jobs/drayman/job.toml", "sample-jobs/troupe/job.toml"}) {
+  for (const char* file :
+       {"sample-jobs/sprat/job.toml", "sample-jobs/drayman/job.toml", "sample-jobs/troupe/job.toml"}) {
     INFO(file);
     const Job job = job_at(file);
     const Appraisal a = appraised(job);
@@ -62,11 +63,14 @@ TEST_CASE("where one amount alone is uncertain the quantiles are that amount's o
   const std::array<double, 5> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
   for (std::size_t i = 0; i < shares.size(); ++i)
     // The table is off by at most 1e-4 of the width of 2,000.
-    CHECK_THAT(a.risk.cash_profit[i], WithinAbs(a.expected.cash_profit + job.sound->quantile(shares[i]) - mean, 0.25));
+    CHECK_THAT(a.risk.cash_profit[i],
+               WithinAbs(a.expected.cash_profit + job.sound->quantile(shares[i]) - mean, 0.25));
 }
 
-TEST_CASE("where hours alone are uncertain cash and profit move with them as the pace and the days say", "[appraisal]") {
-  Job job = job_of(with(small_job_with("hours = [[5, 7, 9], 2]", "hours = [[4, 6, 14]]"), "works = 0.8\n", ""));
+TEST_CASE("where hours alone are uncertain cash and profit move with them as the pace and the days say",
+          "[appraisal]") {
+  Job job =
+      job_of(with(small_job_with("hours = [[5, 7, 9], 2]", "hours = [[4, 6, 14]]"), "works = 0.8\n", ""));
   job.causes.resize(1);
   job.tests.clear();
   job.troubles.clear();
@@ -107,11 +111,13 @@ TEST_CASE("the points after a test about a trouble are weighed by how likely it 
   const Beliefs now = posterior(job);
   const Appraisal anew = appraised(job);
   const WeightedSample limits = break_even_prices(job, drawn);
-  CHECK_THAT(limits.highest_with_share_below(0.15, weights(job, drawn, now)), WithinAbs(*anew.walk_away.by_loss_chance, 8));
+  CHECK_THAT(limits.highest_with_share_below(0.15, weights(job, drawn, now)),
+             WithinAbs(*anew.walk_away.by_loss_chance, 8));
 }
 
 TEST_CASE("the same job gives the same figures, and they are these", "[appraisal]") {
-  const Appraisal once = appraised(job_at("sample-jobs/sprat/job.toml"), 4096), again = appraised(job_at("sample-jobs/sprat/job.toml"), 4096);
+  const Appraisal once = appraised(job_at("sample-jobs/sprat/job.toml"), 4096),
+                  again = appraised(job_at("sample-jobs/sprat/job.toml"), 4096);
   CHECK(once.risk.cash_profit == again.risk.cash_profit);
   CHECK(once.risk.loss_chance == again.risk.loss_chance);
   CHECK(once.risk.bars == again.risk.bars);
@@ -132,10 +138,13 @@ TEST_CASE("what moves the answer is sorted by its swing and starts from the expe
   REQUIRE(a.moves.size() > 20);
   CHECK(a.moves[0].amount == "sound value");
   // All causes are put right and no commission is paid: the sound value counts one for one.
-  CHECK_THAT(a.moves[0].profit_at_90 - a.moves[0].profit_at_10, WithinAbs(job.sound->quantile(0.9) - job.sound->quantile(0.1), 1e-9));
-  CHECK_THAT(a.moves[0].profit_at_10, WithinAbs(a.expected.profit + job.sound->quantile(0.1) - job.sound->mean(), 1e-9));
+  CHECK_THAT(a.moves[0].profit_at_90 - a.moves[0].profit_at_10,
+             WithinAbs(job.sound->quantile(0.9) - job.sound->quantile(0.1), 1e-9));
+  CHECK_THAT(a.moves[0].profit_at_10,
+             WithinAbs(a.expected.profit + job.sound->quantile(0.1) - job.sound->mean(), 1e-9));
   for (std::size_t i = 1; i < a.moves.size(); ++i)
-    CHECK(std::abs(a.moves[i - 1].profit_at_90 - a.moves[i - 1].profit_at_10) >= std::abs(a.moves[i].profit_at_90 - a.moves[i].profit_at_10));
+    CHECK(std::abs(a.moves[i - 1].profit_at_90 - a.moves[i - 1].profit_at_10) >=
+          std::abs(a.moves[i].profit_at_90 - a.moves[i].profit_at_10));
 }
 
 TEST_CASE("hazards of the operations become cautions that name them, and so does the paper", "[appraisal]") {
@@ -143,7 +152,9 @@ TEST_CASE("hazards of the operations become cautions that name them, and so does
   std::vector<Caution> cautions = cautions_of(job);
   REQUIRE(cautions.size() == 3);
   CHECK(cautions[0].about == "hot coolant");
-  CHECK(cautions[0].operations == std::vector<std::string>{"drain, thermostat, refit", "strip the belt side, change the pump", "strip to the head"});
+  CHECK(cautions[0].operations == std::vector<std::string>{"drain, thermostat, refit",
+                                                           "strip the belt side, change the pump",
+                                                           "strip to the head"});
   CHECK(cautions[1].about == "fuel");
   CHECK(cautions[2].about == "lifting");
   job.causes[3].odds = 0;  // the engine stays in: nothing is lifted
@@ -152,5 +163,6 @@ TEST_CASE("hazards of the operations become cautions that name them, and so does
   REQUIRE(cautions.size() == 3);
   CHECK(cautions[2].about == "paper with a lien");
   job.corrections[0].operations[0].hazards = {"bees"};
-  CHECK(cautions_of(job)[0].text == "the job file names this hazard: learn what it asks for before the work begins");
+  CHECK(cautions_of(job)[0].text ==
+        "the job file names this hazard: learn what it asks for before the work begins");
 }

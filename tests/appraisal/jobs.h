@@ -94,6 +94,8 @@ inline std::string with(std::string text, const std::string& replaced, const std
   if (at == std::string::npos) throw std::logic_error("the text has no " + replaced);
   return text.replace(at, replaced.size(), by);
 }
-inline std::string small_job_with(const std::string& replaced, const std::string& by) { return with(small_job, replaced, by); }
+inline std::string small_job_with(const std::string& replaced, const std::string& by) {
+  return with(small_job, replaced, by);
+}
 
 }  // namespace nonrunner::appraisal

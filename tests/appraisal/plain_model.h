@@ -1,5 +1,6 @@
-// The model of the distribution written a second time, plainly: one point after the other, from top to bottom, with
-// pseudo-random numbers. Slow, and shares nothing with the program's drawing but the job and the choice of courses.
+// The model of the distribution written a second time, plainly: one point after the other, from top to
+// bottom, with pseudo-random numbers. Slow, and shares nothing with the program's drawing but the job and the
+// choice of courses.
 #pragma once
 #include <map>
 #include <random>
@@ -14,12 +15,14 @@ namespace nonrunner::appraisal {
 
 class PlainModel {
  public:
-  PlainModel(const Job& job, const Courses& courses, const Beliefs& beliefs) : job_(job), courses_(courses), beliefs_(beliefs) {}
+  PlainModel(const Job& job, const Courses& courses, const Beliefs& beliefs)
+      : job_(job), courses_(courses), beliefs_(beliefs) {}
 
   // The cash profit of one car bought at `price`; its own hours in `hours`.
   double cash_profit(double price, double& hours) {
     std::size_t cause = 0;
-    for (double u = uniform(); cause + 1 < job_.causes.size() && u >= beliefs_.cause[cause]; ++cause) u -= beliefs_.cause[cause];
+    for (double u = uniform(); cause + 1 < job_.causes.size() && u >= beliefs_.cause[cause]; ++cause)
+      u -= beliefs_.cause[cause];
     unsigned present = 0;
     for (std::size_t j = 0; j < job_.troubles.size(); ++j)
       if (happens(beliefs_.trouble[j])) present |= 1u << j;
@@ -29,8 +32,12 @@ class PlainModel {
     double cash = -draw(job_.opening_up.cash);
     double days = 0;
     switch (courses_.best(cause, present).course) {
-      case Course::put_right: cash += put_right(cause, present, estimated, days); break;
-      case Course::as_found: cash += as_found(cause, present, days); break;
+      case Course::put_right:
+        cash += put_right(cause, present, estimated, days);
+        break;
+      case Course::as_found:
+        cash += as_found(cause, present, days);
+        break;
       case Course::part_out: {
         const PartOut& pieces = *part_out_of(job_, job_.causes[cause]);
         cash += draw(pieces.proceeds) - draw(pieces.costs);
@@ -75,7 +82,8 @@ class PlainModel {
   double put_right(std::size_t cause, unsigned present, double& hours, double& days) {
     double cost = 0, marks = 0;
     bool cured = false;
-    for (auto next = job_.causes[cause].correction; next && !cured; next = job_.corrections[*next].otherwise) {
+    for (auto next = job_.causes[cause].correction; next && !cured;
+         next = job_.corrections[*next].otherwise) {
       const Correction& correction = job_.corrections[*next];
       for (const Operation& operation : correction.operations) hours += draw(operation.hours);
       for (const Part& part : correction.parts) {
@@ -88,7 +96,8 @@ class PlainModel {
         const double again = part.price[0] ? draw(*part.price[0]) : part.price[1]->mean();
         if (bad) cost += part.qty * again;
       }
-      for (const Consumable& consumable : correction.consumables) cost += consumable.qty * draw(consumable.price);
+      for (const Consumable& consumable : correction.consumables)
+        cost += consumable.qty * draw(consumable.price);
       for (const Sublet& sublet : correction.sublets) cost += draw(sublet.price);
       marks += draw(correction.takes_off);
       cured = happens(correction.works);

@@ -1,7 +1,7 @@
-// The roll-back against a slow complete enumeration: every order of tests, every state, no memory, chances divided out.
-#include <catch2/catch.hpp>
-
+// The roll-back against a slow complete enumeration: every order of tests, every state, no memory, chances
+// divided out.
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <functional>
 
 #include "appraisal/jobs.h"
@@ -33,8 +33,10 @@ class Enumeration {
         }
         any = true;
       }
-    const double opening = job_.opening_up.cash.mean() + job_.opening_up.hours.mean() * job_.shop.pace.mean() * job_.shop.hour;
-    const double price = (offer.price * (1 + job_.deal.rate) + job_.deal.fees.mean()) * (1 + job_.shop.money_rate * days / 365);
+    const double opening =
+        job_.opening_up.cash.mean() + job_.opening_up.hours.mean() * job_.shop.pace.mean() * job_.shop.hour;
+    const double price = (offer.price * (1 + job_.deal.rate) + job_.deal.fees.mean()) *
+                         (1 + job_.shop.money_rate * days / 365);
     return best - opening - price - job_.aims.profit;
   }
 
@@ -62,9 +64,11 @@ class Enumeration {
   }
 
   double after_test(const Beliefs& beliefs, std::size_t t, const std::vector<std::size_t>& left) const {
-    double sum = -job_.tests[t].cash.mean() - job_.tests[t].hours.mean() * job_.shop.pace.mean() * job_.shop.hour;
+    double sum =
+        -job_.tests[t].cash.mean() - job_.tests[t].hours.mean() * job_.shop.pace.mean() * job_.shop.hour;
     for (std::size_t outcome = 0; outcome < job_.tests[t].outcomes.size(); ++outcome)
-      if (const auto then = after(beliefs, job_.tests[t], outcome)) sum += chance_of(beliefs, job_.tests[t], outcome) * best(*then, left);
+      if (const auto then = after(beliefs, job_.tests[t], outcome))
+        sum += chance_of(beliefs, job_.tests[t], outcome) * best(*then, left);
     return sum;
   }
 
@@ -101,7 +105,8 @@ TEST_CASE("the roll-back agrees with complete enumeration on 600 random small jo
     REQUIRE_THAT(a.plan.best, WithinAbs(slow.best(now, left), 1e-8));
     REQUIRE_THAT(a.plan.perfect_information, WithinAbs(slow.perfect(now) - slow.decide(now), 1e-8));
     REQUIRE(a.plan.tests.size() == left.size());
-    for (const TestWorth& test : a.plan.tests) REQUIRE_THAT(test.net, WithinAbs(slow.after_test(now, test.test, {}) - slow.decide(now), 1e-8));
+    for (const TestWorth& test : a.plan.tests)
+      REQUIRE_THAT(test.net, WithinAbs(slow.after_test(now, test.test, {}) - slow.decide(now), 1e-8));
     REQUIRE(a.plan.best >= a.plan.decide_now);
     REQUIRE(a.plan.best - a.plan.decide_now <= a.plan.perfect_information + 1e-8);
     begun_with_test += a.plan.steps.act == Do::test;
@@ -132,7 +137,8 @@ TEST_CASE("following the steps of the plan earns what the plan is worth", "[appr
   }
 }
 
-TEST_CASE("a job of 12 causes, 4 troubles, 8 tests of 3 outcomes and 40 parts is answered", "[appraisal][plan]") {
+TEST_CASE("a job of 12 causes, 4 troubles, 8 tests of 3 outcomes and 40 parts is answered",
+          "[appraisal][plan]") {
   Job job = job_of(small_job);
   job.causes.clear();
   job.corrections.clear();
@@ -150,11 +156,25 @@ TEST_CASE("a job of 12 causes, 4 troubles, 8 tests of 3 outcomes and 40 parts is
       correction.parts.push_back(part);
     }
     job.corrections.push_back(correction);
-    job.causes.push_back({fmt::format("cause {}", i), 1.0 + static_cast<double>(i), Amount::constant(100.0 * static_cast<double>(i)), i, {}, {}});
+    job.causes.push_back({fmt::format("cause {}", i),
+                          1.0 + static_cast<double>(i),
+                          Amount::constant(100.0 * static_cast<double>(i)),
+                          i,
+                          {},
+                          {}});
   }
-  for (std::size_t j = 0; j < 4; ++j) job.troubles.push_back({fmt::format("trouble {}", j), 0.2, {50, 100, 200}, {1, 2, 5}, {}, Amount::constant(50), false});
+  for (std::size_t j = 0; j < 4; ++j)
+    job.troubles.push_back(
+        {fmt::format("trouble {}", j), 0.2, {50, 100, 200}, {1, 2, 5}, {}, Amount::constant(50), false});
   for (std::size_t t = 0; t < 8; ++t) {
-    Test test{fmt::format("test {}", t), Amount::constant(5), Amount::constant(0.2), {"a", "b", "c"}, {}, {}, {}, false};
+    Test test{fmt::format("test {}", t),
+              Amount::constant(5),
+              Amount::constant(0.2),
+              {"a", "b", "c"},
+              {},
+              {},
+              {},
+              false};
     if (t >= 6) test.trouble = t - 6;
     for (std::size_t i = 0; i < (test.trouble ? 2u : 12u); ++i) {
       const double a = 0.05 + 0.9 * static_cast<double>((i * (t + 3) + t) % 7) / 7;
@@ -168,7 +188,8 @@ TEST_CASE("a job of 12 causes, 4 troubles, 8 tests of 3 outcomes and 40 parts is
   CHECK_THAT(a.risk.sampled_profit, WithinAbs(a.expected.profit, 1));
 }
 
-TEST_CASE("more tests than can be rolled back are refused, saying how many and what to do", "[appraisal][plan]") {
+TEST_CASE("more tests than can be rolled back are refused, saying how many and what to do",
+          "[appraisal][plan]") {
   Job job = job_of(small_job);
   const Test test = job.tests[0];
   while (job.tests.size() < 14) job.tests.push_back(test);
@@ -179,6 +200,7 @@ TEST_CASE("more tests than can be rolled back are refused, saying how many and w
     said = refusal.what();
   }
   CHECK(said ==
-        "pip: 14 tests still to make give 4782969 states of knowledge, each with 2 to weigh, expected at most 4200000 states and "
+        "pip: 14 tests still to make give 4782969 states of knowledge, each with 2 to weigh, expected at "
+        "most 4200000 states and "
         "1500000000 together; leave out the tests that tell least, or mark them spoiled = true");
 }

@@ -17,8 +17,9 @@ class RandomJob {
     job.deal.asking = whole(0, 1500);
     job.deal.fees = amount(0, 200);
     job.deal.rate = pick({0.0, 0.0, 0.065});
-    job.shop = {static_cast<double>(whole(0, 30)), amount(0.8, 2), static_cast<double>(whole(5, 30)), amount(0, 9), static_cast<double>(whole(0, 5)),
-                pick({0.0, 0.0, 0.12})};
+    job.shop = {static_cast<double>(whole(0, 30)), amount(0.8, 2),
+                static_cast<double>(whole(5, 30)), amount(0, 9),
+                static_cast<double>(whole(0, 5)),  pick({0.0, 0.0, 0.12})};
     job.sale = {amount(0, 50), Amount::constant(0.95), amount(0, 90), pick({0.0, 0.05})};
     job.aims = {static_cast<double>(whole(0, 600)), share(), static_cast<double>(whole(0, 30))};
     job.sound = amount(1500, 4000);
@@ -33,7 +34,8 @@ class RandomJob {
     if (whole(0, 2)) job.scrap = Scrap{amount(100, 400), amount(0, 50)};
     const int troubles = whole(0, 2);
     for (int i = 0; i < troubles; ++i)
-      job.troubles.push_back({"trouble " + std::to_string(i), share(), amount(0, 300), amount(0, 9), amount(0, 150), amount(0, 300), whole(0, 3) == 0});
+      job.troubles.push_back({"trouble " + std::to_string(i), share(), amount(0, 300), amount(0, 9),
+                              amount(0, 150), amount(0, 300), whole(0, 3) == 0});
     const auto tests = static_cast<std::size_t>(whole(0, static_cast<int>(tests_most)));
     for (std::size_t i = 0; i < tests; ++i) job.tests.push_back(test(i, job));
     const int faults = whole(0, 3);
@@ -43,9 +45,13 @@ class RandomJob {
   }
 
  private:
-  int whole(int least, int most) { return least + static_cast<int>(bits_() % static_cast<unsigned>(most - least + 1)); }
+  int whole(int least, int most) {
+    return least + static_cast<int>(bits_() % static_cast<unsigned>(most - least + 1));
+  }
   double share() { return whole(0, 20) / 20.0; }
-  double pick(std::initializer_list<double> from) { return *(from.begin() + whole(0, static_cast<int>(from.size()) - 1)); }
+  double pick(std::initializer_list<double> from) {
+    return *(from.begin() + whole(0, static_cast<int>(from.size()) - 1));
+  }
   Amount amount(double least, double most) {
     std::array<double, 3> points{};
     for (double& point : points) point = least + (most - least) * whole(0, 1000) / 1000.0;
@@ -105,7 +111,8 @@ class RandomJob {
     made.hours = amount(0, 1);
     const int outcomes = whole(2, 3);
     for (int i = 0; i < outcomes; ++i) made.outcomes.push_back("outcome " + std::to_string(i));
-    if (!job.troubles.empty() && whole(0, 2) == 0) made.trouble = static_cast<std::size_t>(whole(0, static_cast<int>(job.troubles.size()) - 1));
+    if (!job.troubles.empty() && whole(0, 2) == 0)
+      made.trouble = static_cast<std::size_t>(whole(0, static_cast<int>(job.troubles.size()) - 1));
     const std::size_t rows = made.trouble ? 2 : job.causes.size();
     for (std::size_t i = 0; i < rows; ++i) made.given.push_back(chances(made.outcomes.size()));
     made.spoiled = whole(0, 9) == 0;
@@ -116,7 +123,8 @@ class RandomJob {
     made.name = "fault " + std::to_string(at);
     made.takes_off = amount(20, 300);
     const int fixes = whole(0, 2);
-    for (int i = 0; i < fixes; ++i) made.fixes.push_back({"fix", "repair", amount(0, 200), amount(0, 5), share()});
+    for (int i = 0; i < fixes; ++i)
+      made.fixes.push_back({"fix", "repair", amount(0, 200), amount(0, 5), share()});
     made.must = fixes > 0 && whole(0, 1) == 0;
     return made;
   }

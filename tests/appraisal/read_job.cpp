@@ -14,14 +14,17 @@ TEST_CASE("the small job that the mistakes below are made in is right", "[apprai
   CHECK(job.tests[0].given[1][1] == 0.95);
 }
 
-TEST_CASE("every mistake in a job file is named with its line, what was found and what was expected", "[appraisal][read]") {
+TEST_CASE("every mistake in a job file is named with its line, what was found and what was expected",
+          "[appraisal][read]") {
   struct Mistake {
     std::string replaced, by, says;
   };
   const std::vector<Mistake> mistakes = {
-      {"wait_days", "walt_days", R"(pip.toml:10: unknown key "walt_days" in [shop], did you mean "wait_days"?)"},
+      {"wait_days", "walt_days",
+       R"(pip.toml:10: unknown key "walt_days" in [shop], did you mean "wait_days"?)"},
       {"[scrap]", "[scarp]", R"(pip.toml:37: unknown key "scarp" in the file, did you mean "scrap"?)"},
-      {"tag = \"pip\"", "tag = \"Pip!\"", R"(pip.toml:2: "tag" in [vehicle] is "Pip!", expected up to 24 of a-z, 0-9 and '-')"},
+      {"tag = \"pip\"", "tag = \"Pip!\"",
+       R"(pip.toml:2: "tag" in [vehicle] is "Pip!", expected up to 24 of a-z, 0-9 and '-')"},
       {"tag = \"pip\"", "tag = \"abcdefghijklmnopqrstuvwxy\"",
        R"(pip.toml:2: "tag" in [vehicle] is "abcdefghijklmnopqrstuvwxy", expected up to 24 of a-z, 0-9 and '-')"},
       {"tag = \"pip\"", "tag = \"pip\"\nvin = \"1G4AH59H35G118341\"",
@@ -30,30 +33,40 @@ TEST_CASE("every mistake in a job file is named with its line, what was found an
        R"(pip.toml:3: "paper" in [vehicle] is "tidy", expected "clean", "lien", "salvage", "rebuilt" or "lost")"},
       {"tag = \"pip\"", "tag = \"pip\"\npaper = \"salvage\"",
        R"(pip.toml:18: [value] has no "branded", expected the share of the sound value that a car with such a paper keeps, such as 0.7)"},
-      {"asking = 900", "asking = -900", R"(pip.toml:4: "asking" in [deal] is -900, expected an amount of 0 or more in USD with at most 2 decimals)"},
+      {"asking = 900", "asking = -900",
+       R"(pip.toml:4: "asking" in [deal] is -900, expected an amount of 0 or more in USD with at most 2 decimals)"},
       {"asking = 900", "asking = 900.005",
        R"(pip.toml:4: "asking" in [deal] is 900.005, expected an amount of 0 or more in USD with at most 2 decimals)"},
       {"asking = 900", "asking = \"900\"",
        R"(pip.toml:4: "asking" in [deal] is "900", expected an amount of 0 or more in USD with at most 2 decimals)"},
-      {"asking = 900\n", "", R"(pip.toml:3: [deal] has no "asking", expected an amount of 0 or more in USD with at most 2 decimals)"},
-      {"fees = 100", "rate = 6.5", R"(pip.toml:5: "rate" in [deal] is 6.5, expected a fraction of 0 or more and below 1, such as 0.065 for 6.5 %)"},
-      {"pace = 1", "pace = 0", R"(pip.toml:8: "pace" in [shop] is 0, expected real hours / estimated hours above 0)"},
+      {"asking = 900\n", "",
+       R"(pip.toml:3: [deal] has no "asking", expected an amount of 0 or more in USD with at most 2 decimals)"},
+      {"fees = 100", "rate = 6.5",
+       R"(pip.toml:5: "rate" in [deal] is 6.5, expected a fraction of 0 or more and below 1, such as 0.065 for 6.5 %)"},
+      {"pace = 1", "pace = 0",
+       R"(pip.toml:8: "pace" in [shop] is 0, expected real hours / estimated hours above 0)"},
       {"pace = 1", "pace = [1.6, 1.1, 0.9]",
        R"(pip.toml:8: "pace" in [shop] is [1.6, 1.1, 0.9], expected three points in rising order, low <= likely <= high)"},
       {"pace = 1", "pace = [1, 2]",
        R"(pip.toml:8: "pace" in [shop] is [1, 2], expected a number of real hours for an estimated one, 0 or more, or three points [low, likely, high] of such)"},
-      {"hours_per_week = 14", "hours_per_week = 0", R"(pip.toml:9: "hours_per_week" in [shop] is 0, expected a number of hours above 0)"},
+      {"hours_per_week = 14", "hours_per_week = 0",
+       R"(pip.toml:9: "hours_per_week" in [shop] is 0, expected a number of hours above 0)"},
       {"hours_per_week = 14", "hours_per_week = 200",
        R"(pip.toml:9: "hours_per_week" in [shop] is 200, expected at most the 168 hours of a week)"},
-      {"profit = 300", "profit = -1", R"(pip.toml:16: "profit" in [aims] is -1, expected an amount of 0 or more in USD with at most 2 decimals)"},
-      {"profit = 300", "profit = 300\nloss_chance = 15", R"(pip.toml:17: "loss_chance" in [aims] is 15, expected a share from 0 to 1)"},
-      {"sound = 3000", "", R"(pip.toml:17: nothing says what a sound one sells for, expected [value] sound = [low, likely, high] or [[comparable]] rows)"},
-      {"odds = 3", "odds = -3", R"(pip.toml:24: "odds" in [[cause]] "gasket" is -3, expected a number of 0 or more, relative to the other causes)"},
+      {"profit = 300", "profit = -1",
+       R"(pip.toml:16: "profit" in [aims] is -1, expected an amount of 0 or more in USD with at most 2 decimals)"},
+      {"profit = 300", "profit = 300\nloss_chance = 15",
+       R"(pip.toml:17: "loss_chance" in [aims] is 15, expected a share from 0 to 1)"},
+      {"sound = 3000", "",
+       R"(pip.toml:17: nothing says what a sound one sells for, expected [value] sound = [low, likely, high] or [[comparable]] rows)"},
+      {"odds = 3", "odds = -3",
+       R"(pip.toml:24: "odds" in [[cause]] "gasket" is -3, expected a number of 0 or more, relative to the other causes)"},
       {"name = \"pump\"", "name = \"gasket\"",
        R"(pip.toml:28: "name" in [[cause]] is "gasket", expected a name that no other [[cause]] has; the one in line 23 has it)"},
       {"found = 800", "found = [800, 700, 900]",
        R"(pip.toml:30: "found" in [[cause]] "pump" is [800, 700, 900], expected three points in rising order, low <= likely <= high)"},
-      {"found = 800\n", "", R"(pip.toml:27: [[cause]] "pump" has no "found", expected an amount of 0 or more in USD with at most 2 decimals, or three points [low, likely, high] of such)"},
+      {"found = 800\n", "",
+       R"(pip.toml:27: [[cause]] "pump" has no "found", expected an amount of 0 or more in USD with at most 2 decimals, or three points [low, likely, high] of such)"},
       {"correction = \"reseal\"", "correction = \"resael\"",
        R"(pip.toml:26: "correction" in [[cause]] "gasket" names "resael", expected the name of a [[correction]], did you mean "reseal"?)"},
       {"hours = [[5, 7, 9], 2]", "hours = [5, 7, 9]",
@@ -62,18 +75,22 @@ TEST_CASE("every mistake in a job file is named with its line, what was found an
        R"(pip.toml:33: "hours" in [[correction]] "reseal" is -2, expected a number of hours, 0 or more, or three points [low, likely, high] of such)"},
       {"hours = [[5, 7, 9], 2]", "hours = 9\noperations = []",
        R"(pip.toml:33: [[correction]] "reseal" has both "hours" and "operations", expected one of them)"},
-      {"qty = 1, new = 118", "qty = 0, new = 118", R"(pip.toml:34: "qty" in part "set" is 0, expected a number of pieces above 0)"},
-      {"qty = 1, new = 118", "qty = 1", R"(pip.toml:34: part "set" has no price, expected at least one of "new", "salvage", "reman")"},
+      {"qty = 1, new = 118", "qty = 0, new = 118",
+       R"(pip.toml:34: "qty" in part "set" is 0, expected a number of pieces above 0)"},
+      {"qty = 1, new = 118", "qty = 1",
+       R"(pip.toml:34: part "set" has no price, expected at least one of "new", "salvage", "reman")"},
       {"qty = 1, new = 118", "qty = 1, new = 118, use = \"salvage\"",
        R"(pip.toml:34: "use" in part "set" is "salvage", expected a source that has a price; add salvage = PRICE or use another)"},
       {"qty = 1, new = 118", "qty = 1, new = 118, bad = 0.2",
        R"(pip.toml:34: "bad" in part "set" is about a salvage part, expected a "salvage" price beside it)"},
       {"qty = 1, new = 118", "qty = 1, new = 118, pull_hour = 1",
        R"(pip.toml:34: unknown key "pull_hour" in part "set", did you mean "pull_hours"?)"},
-      {"works = 0.8", "works = 1.8", R"(pip.toml:35: "works" in [[correction]] "reseal" is 1.8, expected a share from 0 to 1)"},
+      {"works = 0.8", "works = 1.8",
+       R"(pip.toml:35: "works" in [[correction]] "reseal" is 1.8, expected a share from 0 to 1)"},
       {"works = 0.8", "otherwise = \"reseal\"",
        R"(pip.toml:35: "otherwise" in [[correction]] "reseal" is "reseal", expected a correction that does not lead back to one made before)"},
-      {"\"gasket\" = [0.9, 0.1]", "\"gasket\" = [0.9, 0.2]", R"(pip.toml:43: test "gas": the chances under "gasket" add up to 1.1, expected 1)"},
+      {"\"gasket\" = [0.9, 0.1]", "\"gasket\" = [0.9, 0.2]",
+       R"(pip.toml:43: test "gas": the chances under "gasket" add up to 1.1, expected 1)"},
       {"\"gasket\" = [0.9, 0.1]", "\"gasket\" = [0.9, 0.05, 0.05]",
        R"(pip.toml:43: "gasket" in "given" of [[test]] "gas" is [0.9, 0.05, 0.05], expected a list of 2 chances from 0 to 1, one for each outcome, that add up to 1)"},
       {"\"gasket\" = [0.9, 0.1], ", "",
@@ -82,13 +99,18 @@ TEST_CASE("every mistake in a job file is named with its line, what was found an
        R"(pip.toml:43: test "gas": "given" has a row for "pum", expected the name of a [[cause]], did you mean "pump"?)"},
       {"outcomes = [\"colour\", \"none\"]", "outcomes = [\"colour\", \"colour\"]",
        R"(pip.toml:42: "outcomes" in [[test]] "gas" is ["colour", "colour"], expected outcomes that differ from each other)"},
-      {"cash = 12", "cash = 12\nseen = \"color\"", R"(pip.toml:42: "seen" in [[test]] "gas" is "color", expected one of its outcomes: "colour", "none")"},
+      {"cash = 12", "cash = 12\nseen = \"color\"",
+       R"(pip.toml:42: "seen" in [[test]] "gas" is "color", expected one of its outcomes: "colour", "none")"},
       {"cash = 12", "cash = 12\nabout = \"rod\"",
        R"(pip.toml:42: "about" in [[test]] "gas" names "rod", expected the name of a [[trouble]], did you mean "rot"?)"},
-      {"chance = 0.2", "chance = 20", R"(pip.toml:46: "chance" in [[trouble]] "rot" is 20, expected a share from 0 to 1)"},
-      {"takes_off = 200\nfix = [{ name = \"from the yard\", source = \"salvage\", cash = 55, hours = 2, restores = 0.95 }]", "takes_off = 200\nmust = true",
+      {"chance = 0.2", "chance = 20",
+       R"(pip.toml:46: "chance" in [[trouble]] "rot" is 20, expected a share from 0 to 1)"},
+      {"takes_off = 200\nfix = [{ name = \"from the yard\", source = \"salvage\", cash = 55, hours = 2, "
+       "restores = 0.95 }]",
+       "takes_off = 200\nmust = true",
        R"(pip.toml:54: [[fault]] "wing" must be put right and has no fix, expected at least one [[fault.fix]])"},
-      {"restores = 0.95", "restores = 95", R"(pip.toml:54: "restores" in [[fault.fix]] "from the yard" is 95, expected a share from 0 to 1)"},
+      {"restores = 0.95", "restores = 95",
+       R"(pip.toml:54: "restores" in [[fault.fix]] "from the yard" is 95, expected a share from 0 to 1)"},
       {"source = \"salvage\"", "source = \"yard\"",
        R"(pip.toml:54: "source" in [[fault.fix]] "from the yard" is "yard", expected "salvage", "new" or "repair")"},
       {"[scrap]", "[[offer]]\nname = \"promise\"\nprice = 1000\ncovers = { \"gaskt\" = 0.5 }\n[scrap]",
@@ -97,24 +119,29 @@ TEST_CASE("every mistake in a job file is named with its line, what was found an
        R"(pip.toml:40: "covers" of [[offer]] "promise" has a share for "pump", which has no correction, expected a cause that can be put right)"},
       {"[aims]", "[[aims]]", R"(pip.toml:15: "aims" in the file is [a table], expected a table, [aims])"},
   };
-  for (const Mistake& mistake : mistakes) CHECK(refusal_of(small_job_with(mistake.replaced, mistake.by)) == mistake.says);
+  for (const Mistake& mistake : mistakes)
+    CHECK(refusal_of(small_job_with(mistake.replaced, mistake.by)) == mistake.says);
 }
 
 TEST_CASE("a table that must be there and is not is asked for", "[appraisal][read]") {
   CHECK(refusal_of("") == "pip.toml:1: the file has no [vehicle], expected that table");
-  CHECK(refusal_of(small_job_with("[aims]\nprofit = 300\n", "")) == "pip.toml:1: the file has no [aims], expected that table");
+  CHECK(refusal_of(small_job_with("[aims]\nprofit = 300\n", "")) ==
+        "pip.toml:1: the file has no [aims], expected that table");
   const auto causes_end = small_job.find("[[correction]]");
   const auto causes_begin = small_job.find("[[cause]]");
   CHECK(refusal_of(small_job.substr(0, causes_begin) + small_job.substr(causes_end)) ==
         "pip.toml:1: the file has no [[cause]], expected at least one");
 }
 
-TEST_CASE("odds that are all zero, and outcomes that cannot have come together, are refused", "[appraisal][read]") {
+TEST_CASE("odds that are all zero, and outcomes that cannot have come together, are refused",
+          "[appraisal][read]") {
   CHECK(refusal_of(with(small_job_with("odds = 3", "odds = 0"), "odds = 1", "odds = 0")) ==
         "pip.toml:24: the odds of all causes are 0, expected at least one above 0");
-  const std::string certain = with(small_job_with("\"gasket\" = [0.9, 0.1]", "\"gasket\" = [1, 0]"), "\"pump\" = [0.05, 0.95]", "\"pump\" = [1, 0]");
+  const std::string certain = with(small_job_with("\"gasket\" = [0.9, 0.1]", "\"gasket\" = [1, 0]"),
+                                   "\"pump\" = [0.05, 0.95]", "\"pump\" = [1, 0]");
   CHECK(refusal_of(with(certain, "cash = 12", "cash = 12\nseen = \"none\"")) ==
-        "pip.toml:1: the outcomes seen cannot come together under any cause, expected chances above 0 for what was seen; correct "
+        "pip.toml:1: the outcomes seen cannot come together under any cause, expected chances above 0 for "
+        "what was seen; correct "
         "\"given\" or \"seen\"");
   CHECK(refusal_of(with(certain, "cash = 12", "cash = 12\nspoiled = true\nseen = \"none\"")) == "accepted");
 }
@@ -129,13 +156,18 @@ TEST_CASE("a ninth trouble is refused", "[appraisal][read]") {
 
 TEST_CASE("corrections that lead back to each other are refused, long chains are not", "[appraisal][read]") {
   std::string text = small_job_with("works = 0.8", "works = 0.5\notherwise = \"c0\"");
-  for (int i = 0; i < 20; ++i) text += fmt::format("[[correction]]\nname = \"c{}\"\nhours = 1\nworks = 0.5\n{}", i, i < 19 ? fmt::format("otherwise = \"c{}\"\n", i + 1) : "");
+  for (int i = 0; i < 20; ++i)
+    text += fmt::format("[[correction]]\nname = \"c{}\"\nhours = 1\nworks = 0.5\n{}", i,
+                        i < 19 ? fmt::format("otherwise = \"c{}\"\n", i + 1) : "");
   CHECK(refusal_of(text) == "accepted");
-  CHECK(refusal_of(text + "otherwise = \"c5\"\n").find("expected a correction that does not lead back to one made before") != std::string::npos);
+  CHECK(refusal_of(text + "otherwise = \"c5\"\n")
+            .find("expected a correction that does not lead back to one made before") != std::string::npos);
 }
 
-TEST_CASE("an outcome on the command line is found by names as they stand, equals signs and all", "[appraisal][read]") {
-  Job job = job_of(with(small_job_with("name = \"gas\"", "name = \"gas = bad\""), "\"colour\", \"none\"", "\"a=b\", \"none\""));
+TEST_CASE("an outcome on the command line is found by names as they stand, equals signs and all",
+          "[appraisal][read]") {
+  Job job = job_of(with(small_job_with("name = \"gas\"", "name = \"gas = bad\""), "\"colour\", \"none\"",
+                        "\"a=b\", \"none\""));
   see(job, "gas = bad=a=b");
   CHECK(job.tests[0].seen == 0u);
   const auto refused = [&](const std::string& given) -> std::string {
@@ -148,11 +180,14 @@ TEST_CASE("an outcome on the command line is found by names as they stand, equal
     }
     return "accepted";
   };
-  CHECK(refused("gas = bad=nune") == "--seen: test \"gas = bad\" has no outcome \"nune\", expected one of \"a=b\", \"none\", did you mean \"none\"?");
+  CHECK(refused("gas = bad=nune") ==
+        "--seen: test \"gas = bad\" has no outcome \"nune\", expected one of \"a=b\", \"none\", did you mean "
+        "\"none\"?");
   CHECK(refused("gas = bat=none") == "--seen: the job file has no test \"gas \"");
   CHECK(refused("gas") == "--seen: found \"gas\", expected TEST=OUTCOME with names as in the job file");
   job.tests[0].spoiled = true;
-  CHECK(refused("gas = bad=none") == "--seen: test \"gas = bad\" is spoiled in the file, expected one that can be trusted");
+  CHECK(refused("gas = bad=none") ==
+        "--seen: test \"gas = bad\" is spoiled in the file, expected one that can be trusted");
 }
 
 TEST_CASE("a lost paper bars the road unless a trouble says how likely that is", "[appraisal][read]") {

@@ -1,6 +1,5 @@
 // The program's drawing against the same model written in another language by its own road (tests/bench).
 #include <catch2/catch.hpp>
-
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
@@ -10,13 +9,15 @@ using namespace nonrunner;
 using namespace nonrunner::appraisal;
 using Catch::Matchers::WithinAbs;
 
-TEST_CASE("the sample jobs' risk agrees with the model written with NumPy (package python3-numpy)", "[appraisal][outside]") {
-  for (const char* file : {"sample-jobs/sprat/job.toml", "sample-jobs/drayman/job.toml", "sample-jobs/drayman/rot-as-trouble.toml",
-                           "sample-jobs/troupe/job.toml"}) {
+TEST_CASE("the sample jobs' risk agrees with the model written with NumPy (package python3-numpy)",
+          "[appraisal][outside]") {
+  for (const char* file : {"sample-jobs/sprat/job.toml", "sample-jobs/drayman/job.toml",
+                           "sample-jobs/drayman/rot-as-trouble.toml", "sample-jobs/troupe/job.toml"}) {
     INFO(file);
     const std::string source = NONRUNNER_SOURCE;
-    const std::string command = "python3=/usr/bin/python3; [ -x $python3 ] || python3=python3; $python3 '" + source +
-                                "/tests/bench/reference_model.py' '" + source + "/" + file + "' 300000 7";
+    const std::string command = "python3=/usr/bin/python3; [ -x $python3 ] || python3=python3; $python3 '" +
+                                source + "/tests/bench/reference_model.py' '" + source + "/" + file +
+                                "' 300000 7";
     std::string text;
     FILE* pipe = popen(command.c_str(), "r");
     REQUIRE(pipe);
@@ -29,6 +30,7 @@ TEST_CASE("the sample jobs' risk agrees with the model written with NumPy (packa
     CHECK_THAT(a.risk.loss_chance, WithinAbs(reference["loss_chance"].get<double>(), 0.004));
     CHECK_THAT(a.expected.cash_profit, WithinAbs(reference["mean_cash_profit"].get<double>(), 4.5));
     CHECK_THAT(a.expected.profit, WithinAbs(reference["mean_profit"].get<double>(), 7));
-    for (std::size_t i = 0; i < 5; ++i) CHECK_THAT(a.risk.cash_profit[i], WithinAbs(reference["cash_profit"][i].get<double>(), 15));
+    for (std::size_t i = 0; i < 5; ++i)
+      CHECK_THAT(a.risk.cash_profit[i], WithinAbs(reference["cash_profit"][i].get<double>(), 15));
   }
 }

@@ -21,7 +21,8 @@ TEST_CASE("troupe is not worth 2,900, and is worth what it says it is", "[apprai
   CHECK(appraised(cheaper).expected.profit < 600);
 }
 
-TEST_CASE("what a test is worth depends on the price: nothing at troupe's asking price, much between", "[appraisal][plan]") {
+TEST_CASE("what a test is worth depends on the price: nothing at troupe's asking price, much between",
+          "[appraisal][plan]") {
   Job job = job_at("sample-jobs/troupe/job.toml");
   CHECK(appraised(job, 64).plan.best == 0);
   job.deal.asking = 1800;

@@ -1,7 +1,6 @@
-// The sample job sprat against figures worked out beforehand by another program: expected values to the cent, sampled
-// ones within 0.005 on a chance and 15 on money.
+// The sample job sprat against figures worked out beforehand by another program: expected values to the cent,
+// sampled ones within 0.005 on a chance and 15 on money.
 #include <catch2/catch.hpp>
-
 #include <functional>
 
 #include "appraisal/jobs.h"
@@ -33,8 +32,14 @@ const Appraisal& with_no_aim() {
 TEST_CASE("sprat: every fix has its gain, the best ones are made and two faults are left", "[appraisal]") {
   const Job& job = sprat();
   const Courses courses(job, job.sound->mean());
-  const std::vector<std::vector<std::string>> gains = {
-      {"0.41"}, {"-8.45", "34.55"}, {"6.43"}, {"-16.40", "88.86", "-231.72"}, {"41.72", "-149.45"}, {"23.79", "10.82"}, {"-78.35"}, {"-149.89", "-49.60"}};
+  const std::vector<std::vector<std::string>> gains = {{"0.41"},
+                                                       {"-8.45", "34.55"},
+                                                       {"6.43"},
+                                                       {"-16.40", "88.86", "-231.72"},
+                                                       {"41.72", "-149.45"},
+                                                       {"23.79", "10.82"},
+                                                       {"-78.35"},
+                                                       {"-149.89", "-49.60"}};
   const std::vector<int> made = {0, 1, 0, 1, 0, 0, -1, -1};
   REQUIRE(courses.fixes().choices.size() == gains.size());
   for (std::size_t i = 0; i < gains.size(); ++i) {
@@ -78,7 +83,8 @@ TEST_CASE("sprat: every course of every cause has its expected profit", "[apprai
   CHECK_THAT(a.causes[3].probability, WithinAbs(0.14, 1e-15));
 }
 
-TEST_CASE("sprat: bought now it brings so much, and the walk-away price is set by the aim for profit", "[appraisal]") {
+TEST_CASE("sprat: bought now it brings so much, and the walk-away price is set by the aim for profit",
+          "[appraisal]") {
   const Appraisal& a = with_its_aim();
   CHECK(cents(a.expected.profit) == "146.21");
   CHECK(cents(a.expected.cash_profit) == "616.39");
@@ -102,13 +108,16 @@ TEST_CASE("sprat: the risk is as another program sampled it", "[appraisal]") {
   CHECK_THAT(a.risk.sampled_profit, WithinAbs(a.expected.profit, 0.5));
 }
 
-TEST_CASE("sprat, with nothing aimed at: each test has its worth, and the plan is rolled back to its end", "[appraisal][plan]") {
+TEST_CASE("sprat, with nothing aimed at: each test has its worth, and the plan is rolled back to its end",
+          "[appraisal][plan]") {
   const Appraisal& a = with_no_aim();
   CHECK(cents(a.plan.decide_now) == "146.21");
   CHECK(cents(a.plan.perfect_information) == "132.03");
   CHECK(cents(a.plan.best) == "222.93");
-  const std::vector<std::array<std::string, 3>> worth = {
-      {"4.67", "55.50", "50.83"}, {"12.33", "56.34", "44.01"}, {"20.67", "79.33", "58.66"}, {"25.67", "84.27", "58.60"}};
+  const std::vector<std::array<std::string, 3>> worth = {{"4.67", "55.50", "50.83"},
+                                                         {"12.33", "56.34", "44.01"},
+                                                         {"20.67", "79.33", "58.66"},
+                                                         {"25.67", "84.27", "58.60"}};
   REQUIRE(a.plan.tests.size() == 4);
   for (std::size_t t = 0; t < 4; ++t) {
     CHECK(cents(a.plan.tests[t].cost) == worth[t][0]);
@@ -120,12 +129,16 @@ TEST_CASE("sprat, with nothing aimed at: each test has its worth, and the plan i
     std::string text;
   };
   std::string written;
-  const std::function<void(const PlanStep&, std::size_t)> write = [&](const PlanStep& step, std::size_t depth) {
+  const std::function<void(const PlanStep&, std::size_t)> write = [&](const PlanStep& step,
+                                                                      std::size_t depth) {
     for (const PlanStep::Branch& branch : step.branches) {
       const PlanStep& then = branch.step.at(0);
-      const std::string act = then.act == Do::test ? "test: " + a.job.tests[then.which].name : then.act == Do::buy ? "buy" : "walk away";
-      written += fmt::format("{}{} (chance {:.4f}): {}, worth {:.2f}\n", std::string(2 * depth, ' '),
-                             a.job.tests[step.which].outcomes[branch.outcome], branch.chance, act, then.worth);
+      const std::string act = then.act == Do::test  ? "test: " + a.job.tests[then.which].name
+                              : then.act == Do::buy ? "buy"
+                                                    : "walk away";
+      written +=
+          fmt::format("{}{} (chance {:.4f}): {}, worth {:.2f}\n", std::string(2 * depth, ' '),
+                      a.job.tests[step.which].outcomes[branch.outcome], branch.chance, act, then.worth);
       write(then, depth + 1);
     }
   };
@@ -149,9 +162,11 @@ TEST_CASE("sprat, with nothing aimed at: each test has its worth, and the plan i
   CHECK(a.verdict == Verdict::test_first);
 }
 
-TEST_CASE("sprat by comparables and flat priors: the value of a sound one is the least-squares one", "[appraisal]") {
-  const std::string text = with(read_file(std::string(NONRUNNER_SOURCE) + "/sample-jobs/sprat/by-comparables.toml"), "grade = 3\n",
-                                "grade = 3\nslopes = \"flat\"\n");
+TEST_CASE("sprat by comparables and flat priors: the value of a sound one is the least-squares one",
+          "[appraisal]") {
+  const std::string text =
+      with(read_file(std::string(NONRUNNER_SOURCE) + "/sample-jobs/sprat/by-comparables.toml"), "grade = 3\n",
+           "grade = 3\nslopes = \"flat\"\n");
   const Job job = job_of(text);
   const SoundValue sound = sound_value_of(job);
   CHECK(cents(sound.mean) == "3712.97");
@@ -161,7 +176,8 @@ TEST_CASE("sprat by comparables and flat priors: the value of a sound one is the
   CHECK(cents(sound.fit->price.scale) == "90.23");
   CHECK_THAT(sound.fit->price.df, WithinAbs(6, 1e-9));
   const Appraisal a = appraise(job, sound);
-  CHECK(cents(a.expected.profit) == cents(146.21 + 3712.97 - 3633.33));  // all causes are put right, no commission
+  CHECK(cents(a.expected.profit) ==
+        cents(146.21 + 3712.97 - 3633.33));  // all causes are put right, no commission
   CHECK_THAT(a.risk.sampled_cash_profit, WithinAbs(a.expected.cash_profit, 0.5));
 }
 
@@ -174,7 +190,10 @@ TEST_CASE("sprat: what a test has shown changes the odds and the price to walk a
   CHECK_THAT(a.causes[1].probability, WithinAbs(0.30 * 0.95 / 0.5952, 1e-12));
   CHECK_THAT(a.causes[2].probability, WithinAbs(0.34 * 0.12 / 0.5952, 1e-12));
   CHECK_THAT(a.causes[3].probability, WithinAbs(0.14 * 0.40 / 0.5952, 1e-12));
-  const double profit = (0.22 * 0.97 * 2339.66 + 0.30 * 0.95 * 2064.60 + 0.34 * 0.12 * 1530.69 + 0.14 * 0.40 * 982.55) / 0.5952 - 195.89;
+  const double profit =
+      (0.22 * 0.97 * 2339.66 + 0.30 * 0.95 * 2064.60 + 0.34 * 0.12 * 1530.69 + 0.14 * 0.40 * 982.55) /
+          0.5952 -
+      195.89;
   CHECK_THAT(*a.walk_away.by_profit, WithinAbs(profit - 500, 0.02));
   CHECK(a.verdict == Verdict::test_first);
   CHECK(a.plan.tests.size() == 3);

@@ -1,5 +1,5 @@
-// Published decision problems as job files (tests/outside/decision, each with its source). Inputs are exact, so the
-// tolerances cover the order of sums, and of chances that are not decimals.
+// Published decision problems as job files (tests/outside/decision, each with its source). Inputs are exact,
+// so the tolerances cover the order of sums, and of chances that are not decimals.
 #include <catch2/catch.hpp>
 
 #include "appraisal/jobs.h"
@@ -53,7 +53,8 @@ TEST_CASE("used car: the steering test makes it 32.6, and 26.2 without the guara
   CHECK(branches[1].step[0].which == 1);
   CHECK_THAT(branches[1].step[0].worth, WithinAbs(32, tiny));
   job.deal.others.clear();
-  CHECK_THAT(solved(job).plan.decide_now + solved(job).plan.tests[0].net, WithinAbs(26.2, tiny));  // published
+  CHECK_THAT(solved(job).plan.decide_now + solved(job).plan.tests[0].net,
+             WithinAbs(26.2, tiny));  // published
 }
 
 TEST_CASE("used car: two systems make it 493/15, and 22.7333 without the guarantee", "[plan][outside]") {
@@ -71,11 +72,14 @@ TEST_CASE("used car: two systems make it 493/15, and 22.7333 without the guarant
     CHECK_THAT(branches[i].step[0].worth, WithinAbs(worth[i], tiny));
   }
   job.deal.others.clear();
-  CHECK_THAT(solved(job).plan.decide_now + solved(job).plan.tests[0].net, WithinAbs(22.7333333333, 1e-8));  // published
-  CHECK_THAT(solved(problem("used-car")).plan.best, WithinAbs(493.0 / 15, tiny));  // the steering beside it adds nothing
+  CHECK_THAT(solved(job).plan.decide_now + solved(job).plan.tests[0].net,
+             WithinAbs(22.7333333333, 1e-8));  // published
+  CHECK_THAT(solved(problem("used-car")).plan.best,
+             WithinAbs(493.0 / 15, tiny));  // the steering beside it adds nothing
 }
 
-TEST_CASE("used car: transmission, then the differential only after a pass, makes it 98/3", "[plan][outside]") {
+TEST_CASE("used car: transmission, then the differential only after a pass, makes it 98/3",
+          "[plan][outside]") {
   const Job job = problem("used-car-in-sequence");
   Job passed = job, failed = job;
   see(passed, "transmission=pass");
@@ -89,7 +93,8 @@ TEST_CASE("used car: transmission, then the differential only after a pass, make
   CHECK_THAT(after_fail.plan.decide_now + after_fail.plan.tests[0].net, WithinAbs(28, 1e-8));
   const double chance = chance_of(prior(job), job.tests[0], 0);
   CHECK_THAT(chance, WithinAbs(0.8, tiny));
-  CHECK_THAT(chance * after_pass.plan.best + (1 - chance) * after_fail.plan.best - 10, WithinAbs(98.0 / 3, 1e-8));
+  CHECK_THAT(chance * after_pass.plan.best + (1 - chance) * after_fail.plan.best - 10,
+             WithinAbs(98.0 / 3, 1e-8));
 }
 
 TEST_CASE("oil wildcatter: test first, and the whole is worth 22.5", "[plan][outside]") {
@@ -100,22 +105,23 @@ TEST_CASE("oil wildcatter: test first, and the whole is worth 22.5", "[plan][out
   CHECK(a.plan.steps.act == Do::test);
 }
 
-TEST_CASE("drill or sell: the survey is worth 53 of a perfect one's 142.5, and the whole 123", "[plan][outside]") {
+TEST_CASE("drill or sell: the survey is worth 53 of a perfect one's 142.5, and the whole 123",
+          "[plan][outside]") {
   const Appraisal a = solved(problem("drill-or-sell"));
-  CHECK_THAT(a.offers[0].expected_profit, WithinAbs(100, tiny));          // published
-  CHECK_THAT(a.plan.perfect_information, WithinAbs(142.5, tiny));         // published
-  CHECK_THAT(a.plan.tests[0].gross, WithinAbs(53, tiny));                 // published
-  CHECK_THAT(a.plan.best + 90, WithinAbs(123, tiny));                     // published
-  CHECK_THAT(a.plan.steps.branches[0].chance, WithinAbs(0.3, tiny));      // published
+  CHECK_THAT(a.offers[0].expected_profit, WithinAbs(100, tiny));                  // published
+  CHECK_THAT(a.plan.perfect_information, WithinAbs(142.5, tiny));                 // published
+  CHECK_THAT(a.plan.tests[0].gross, WithinAbs(53, tiny));                         // published
+  CHECK_THAT(a.plan.best + 90, WithinAbs(123, tiny));                             // published
+  CHECK_THAT(a.plan.steps.branches[0].chance, WithinAbs(0.3, tiny));              // published
   CHECK_THAT(a.plan.steps.branches[0].step[0].worth + 90, WithinAbs(300, tiny));  // published
-  CHECK(a.plan.steps.branches[1].step[0].act == Do::walk_away);            // sell
+  CHECK(a.plan.steps.branches[1].step[0].act == Do::walk_away);                   // sell
 }
 
 TEST_CASE("timber: the small plant now, perfect information 60,000, the survey 19,000", "[plan][outside]") {
   const Appraisal a = solved(problem("timber"));
-  CHECK_THAT(a.offers[0].expected_profit, WithinAbs(10000, 1e-6));   // published
-  CHECK_THAT(a.offers[1].expected_profit, WithinAbs(40000, 1e-6));   // published
-  CHECK_THAT(a.plan.perfect_information, WithinAbs(60000, 1e-6));    // published
+  CHECK_THAT(a.offers[0].expected_profit, WithinAbs(10000, 1e-6));  // published
+  CHECK_THAT(a.offers[1].expected_profit, WithinAbs(40000, 1e-6));  // published
+  CHECK_THAT(a.plan.perfect_information, WithinAbs(60000, 1e-6));   // published
   // Often printed as 19,200, which comes from chances rounded to two decimals.
   CHECK_THAT(a.plan.tests[0].gross, WithinAbs(19000, 1e-6));
   CHECK_THAT(a.plan.steps.branches[0].step[0].worth, WithinAbs(115555.55555555556, 1e-6));
@@ -136,8 +142,10 @@ TEST_CASE("facility: 430,000 and 476,000, perfect information 164,000", "[plan][
 
 TEST_CASE("development projects: condominiums 2.26, perfect information 0.75", "[plan][outside]") {
   const Appraisal a = solved(problem("projects"));
-  const std::array<double, 5> expected = {138, 175, 151, 167, 226};  // worked out from the inputs, no answer published
-  for (std::size_t i = 0; i < 5; ++i) CHECK_THAT(a.offers[i + 1].expected_profit, WithinAbs(expected[i], tiny));
+  const std::array<double, 5> expected = {138, 175, 151, 167,
+                                          226};  // worked out from the inputs, no answer published
+  for (std::size_t i = 0; i < 5; ++i)
+    CHECK_THAT(a.offers[i + 1].expected_profit, WithinAbs(expected[i], tiny));
   CHECK_THAT(a.plan.decide_now, WithinAbs(226, tiny));
   CHECK(a.offers[a.plan.steps.which].name == "condominiums");
   CHECK_THAT(a.plan.perfect_information, WithinAbs(75, tiny));

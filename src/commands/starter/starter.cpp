@@ -21,7 +21,7 @@ complaint   = "{1}"
 paper       = "clean"                # clean, lien, salvage, rebuilt or lost: look at it before anything else
 
 [deal]
-asking = 1200
+asking = 1400
 fees   = 160                         # title, registration, tow: paid on purchase whatever the cause
 rate   = 0.0                         # tax on the price, as a fraction
 
@@ -43,7 +43,7 @@ loss_chance = 0.15                   # greatest chance of losing cash
 per_hour    = 22                     # least expected cash profit per own hour
 
 [value]
-sound = [2900, 3400, 3900]           # what a sound one really sells for, everything put right
+sound = [2600, 3050, 3500]           # what a sound one really sells for, everything put right
 
 [opening_up]
 hours = [1, 1.5, 3]                  # until the cause is known for certain

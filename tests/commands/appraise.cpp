@@ -1,0 +1,214 @@
+// What appraise and new-job print and refuse, and what a program reads of it.
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "appraisal/jobs.h"
+#include "commands/appraise_text.h"
+#include "commands/block_digits.h"
+#include "commands/desk.h"
+#include "commands/session.h"
+#include "commands/starter/starter.h"
+
+using namespace nonrunner;
+using namespace nonrunner::commands;
+
+namespace {
+
+const std::string jobs = std::string(NONRUNNER_SOURCE) + "/sample-jobs/";
+
+// The sample job as a file of the shop, so that no path of this machine gets into what is approved.
+void put_job(Session& session, const std::string& from, const std::string& name) {
+  session.file(name, read_file(jobs + from));
+}
+
+nlohmann::json read_of(Session& session, const std::string& line) {
+  const Said said = session.type(line);
+  INFO(said.err);
+  REQUIRE(said.status == 0);
+  return nlohmann::json::parse(said.out);
+}
+
+std::size_t widest(const std::string& text) {
+  std::istringstream in(text);
+  std::size_t most = 0;
+  for (std::string line; std::getline(in, line);) most = std::max(most, shown_width(line));
+  return most;
+}
+
+}  // namespace
+
+TEST_CASE("an appraisal reads as approved and fits 80 columns", "[commands][approved]") {
+  Session session;
+  put_job(session, "sprat/job.toml", "sprat.toml");
+  put_job(session, "drayman/rot-as-trouble.toml", "drayman.toml");
+  put_job(session, "troupe/job.toml", "troupe.toml");
+  check_approved("appraise.txt",
+                 session.transcript(
+                     {"appraise SHOP/sprat.toml",
+                      "appraise SHOP/sprat.toml --detail --seen \"combustion gas in the coolant=no change\"",
+                      "appraise SHOP/drayman.toml --detail", "appraise SHOP/troupe.toml --offer 1800"}));
+  for (const std::string& line :
+       {std::string("appraise SHOP/sprat.toml --detail"), std::string("appraise SHOP/drayman.toml --detail")})
+    CHECK(widest(session.type(line).out) <= 80);
+}
+
+TEST_CASE("the first screen has at most 24 lines and seven figures", "[commands]") {
+  Session session;
+  for (const char* job : {"sprat/job.toml", "drayman/job.toml", "troupe/job.toml"}) {
+    put_job(session, job, "job.toml");
+    const std::string text = session.type("appraise SHOP/job.toml").out;
+    const std::string first = text.substr(0, text.find("\nWHAT IT MAY BE"));
+    CHECK(std::count(first.begin(), first.end(), '\n') <= 24);
+    const std::string below_heading = first.substr(first.find("===="));
+    std::size_t figures = 1;  // the walk-away price, drawn large
+    bool in_figure = false;
+    for (const char c : below_heading) {
+      const bool digit = c >= '0' && c <= '9';
+      figures += digit && !in_figure;
+      in_figure = digit || (in_figure && (c == ',' || c == '.'));
+    }
+    CHECK(figures <= 7);
+  }
+}
+
+TEST_CASE("an appraisal as JSON has its keys, money as text, chances as numbers", "[commands]") {
+  Session session;
+  put_job(session, "sprat/job.toml", "sprat.toml");
+  const auto json = read_of(session, "appraise SHOP/sprat.toml --json");
+  CHECK(json["tag"] == "sprat");
+  CHECK(json["currency"] == "USD");
+  CHECK(json["asking"] == "1450.00");
+  CHECK(json["verdict"] == "offer less");
+  CHECK(json["walk_away"]["price"] == "1096.21");
+  CHECK(json["walk_away"]["binding"] == "profit");
+  CHECK(json["walk_away"]["limits"]["per_hour"] == "1549.19");
+  CHECK(json["posterior"][2] ==
+        nlohmann::json({{"cause", "head gasket leaking"}, {"prior", 0.34}, {"probability", 0.34}}));
+  CHECK(json["offers"][0] ==
+        nlohmann::json({{"offer", "as it stands"}, {"price", "1450.00"}, {"expected_profit", "146.21"}}));
+  CHECK(json["plan"]["best"] == "0.43");
+  CHECK(json["plan"]["first"] == "hand-pump the cooling system");
+  CHECK(json["courses"][0]["expected_profit"] == nlohmann::json({{"put right", "2339.66"},
+                                                                 {"sell as found", "1363.00"},
+                                                                 {"part out", "453.29"},
+                                                                 {"scrap", "337.16"}}));
+  CHECK(json["expected"]["cash_profit"] == "616.39");
+  CHECK(json["fixes"].size() == 6);
+  CHECK(json["fix_choices"].size() == 14);
+  CHECK(json["after_first_test"].size() == 3);
+  CHECK(json["risk"]["loss_chance"].is_number());
+  CHECK(json["risk"]["quantiles"]["p05"].is_string());
+  CHECK(json["moves"][0]["amount"] == "sound value");
+}
+
+TEST_CASE("a figure that does not exist is null in JSON", "[commands]") {
+  Session session;
+  session.file("pip.toml", appraisal::small_job);
+  const auto json = read_of(session, "appraise SHOP/pip.toml --json --points 64");
+  CHECK(json["walk_away"]["limits"]["loss_chance"].is_null());
+  CHECK(json["walk_away"]["limits"]["per_hour"].is_null());
+  CHECK(json["courses"][0]["expected_profit"]["part out"].is_null());
+  CHECK(json["courses"][1]["expected_profit"]["put right"].is_null());
+  session.file("none.toml", appraisal::small_job_with("hour = 20", "hour = 0"));
+  const auto no_test = read_of(session, "appraise SHOP/none.toml --json --points 64 --offer 5000");
+  CHECK(no_test["plan"]["first"].is_null());
+  CHECK(no_test["after_first_test"].empty());
+}
+
+TEST_CASE("--offer and --seen change what is appraised", "[commands]") {
+  Session session;
+  put_job(session, "sprat/job.toml", "sprat.toml");
+  const auto cheaper = read_of(session, "appraise SHOP/sprat.toml --json --offer 1050 --points 256");
+  CHECK(cheaper["asking"] == "1050.00");
+  CHECK(cheaper["expected"]["profit"] == "546.21");
+  CHECK(cheaper["walk_away"]["price"] == "1096.21");
+  const auto seen = read_of(
+      session,
+      "appraise SHOP/sprat.toml --json --points 256 --seen \"combustion gas in the coolant=colour changes\"");
+  CHECK(seen["plan"]["tests"].size() == 3);
+  CHECK(std::stod(seen["walk_away"]["limits"]["profit"].get<std::string>()) < 900);
+}
+
+TEST_CASE("mistakes on the command line of appraise are wrong usage, mistakes in the file a refusal",
+          "[commands]") {
+  Session session;
+  put_job(session, "sprat/job.toml", "sprat.toml");
+  const auto refused = [&](const std::string& line, int status) {
+    const Said said = session.type(line);
+    CHECK(said.status == status);
+    CHECK(said.out.empty());
+    return session.masked(said.err);
+  };
+  CHECK(refused("appraise SHOP/sprat.toml --seen \"combustion gas in the coolant=no chance\"", 2) ==
+        "nonrunner: --seen: test \"combustion gas in the coolant\" has no outcome \"no chance\", expected "
+        "one of \"colour changes\", \"no change\", did "
+        "you mean \"no change\"?\n");
+  CHECK(refused("appraise SHOP/sprat.toml --points 0", 2) ==
+        "nonrunner: appraise: --points: found \"0\", expected a whole number from 1 to 16777216; see: "
+        "nonrunner appraise --help\n");
+  CHECK(refused("appraise SHOP/sprat.toml --offer -5", 2) ==
+        "nonrunner: appraise: --offer: found -5.00, expected an amount of 0 or more; see: nonrunner appraise "
+        "--help\n");
+  CHECK(refused("appraise SHOP/none.toml", 1) ==
+        "nonrunner: SHOP/none.toml: there is no such file; check the name\n");
+  session.file("bad.toml", appraisal::small_job_with("wait_days", "walt_days"));
+  CHECK(refused("appraise SHOP/bad.toml", 1) ==
+        "nonrunner: SHOP/bad.toml:10: unknown key \"walt_days\" in [shop], did you mean \"wait_days\"?\n");
+}
+
+TEST_CASE("a starter job is written for each complaint, and is appraised as it stands", "[commands]") {
+  Session session;
+  int number = 0;
+  for (const Starter& starter : starters()) {
+    const std::string file = "SHOP/car-" + std::to_string(++number) + ".toml";
+    const Said written = session.type("new-job " + file + " --complaint \"" + starter.complaint + "\"");
+    INFO(starter.complaint);
+    REQUIRE(written.status == 0);
+    const auto json = read_of(session, "appraise " + file + " --json --points 512");
+    CHECK(json["tag"] == "car-" + std::to_string(number));
+    CHECK(json["posterior"].size() >= 4);
+    CHECK(json["plan"]["tests"].size() >= 2);
+    CHECK_FALSE(json["cautions"].empty());
+    CHECK(std::stod(json["walk_away"]["price"].get<std::string>()) > 500);
+    const std::string text =
+        read_file((session.folder() / ("car-" + std::to_string(number) + ".toml")).string());
+    CHECK(text.find("Every figure is an invented starting value") != std::string::npos);
+    CHECK(text.find("hazards") != std::string::npos);
+  }
+  CHECK(number == 5);
+}
+
+TEST_CASE("new-job refuses an unknown complaint, none at all, and a file that is there already",
+          "[commands]") {
+  Session session;
+  const auto refused = [&](const std::string& line, int status) {
+    const Said said = session.type(line);
+    CHECK(said.status == status);
+    return session.masked(said.err);
+  };
+  const std::string known =
+      "\"cranks but will not start\", \"does not crank\", \"overheated\", \"no drive\", \"knocks\"";
+  CHECK(refused("new-job SHOP/a.toml --complaint overheats", 2) ==
+        "nonrunner: new-job: --complaint: found \"overheats\", expected one of " + known +
+            ", did you mean \"overheated\"?; see: nonrunner new-job --help\n");
+  CHECK(refused("new-job SHOP/a.toml", 2) ==
+        "nonrunner: new-job: which complaint? expected --complaint with one of " + known +
+            "; see: nonrunner new-job --help\n");
+  CHECK_FALSE(std::filesystem::exists(session.folder() / "a.toml"));
+  session.file("a.toml", "mine");
+  CHECK(refused("new-job SHOP/a.toml --complaint knocks", 1) ==
+        "nonrunner: SHOP/a.toml: found a file of that name, expected none; name another, nothing was "
+        "written\n");
+  CHECK(read_file((session.folder() / "a.toml").string()) == "mine");
+  CHECK(session.type("new-job SHOP/no/such/folder.toml --complaint knocks").status == 3);
+}
+
+TEST_CASE("a number is drawn large, five lines high", "[commands]") {
+  CHECK(block_digits("-1.0", 2) ==
+        "          #        ###\n"
+        "         ##       #   #\n"
+        "  ####    #       #   #\n"
+        "          #       #   #\n"
+        "         ###   #   ###\n");
+}
