@@ -7,6 +7,7 @@
 #include "appraisal/read_job.h"
 #include "book/comparables.h"
 #include "commands/appraise_json.h"
+#include "commands/settled_job.h"
 #include "exact/ends.h"
 
 namespace nonrunner::commands {
@@ -44,7 +45,8 @@ appraisal::SoundValue sound_value(const appraisal::Job& job, const book::Book* b
 
 book::Appraise appraise_for_book(const book::Book& book, Day today) {
   return [&book, today](const std::string& text, const std::string& name) {
-    const appraisal::Job job = appraisal::read_job(text, name, book.currency());
+    const appraisal::Job job =
+        appraisal::read_job(settled_job(text, name, &book, today).text, name, book.currency());
     return as_json(appraisal::appraise(job, sound_value(job, &book, today))).dump();
   };
 }

@@ -9,6 +9,7 @@
 #include "commands/appraise_for_book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/settled_job.h"
 #include "commands/job_figures.h"
 #include "commands/profit_figures.h"
 #include "commands/year_figures.h"
@@ -23,7 +24,9 @@ namespace {
 void write_kept_appraisal(const book::Book& book, const std::string& tag, Day today, const std::filesystem::path& out) {
   const auto kept = book::appraisal_in_force(book, tag);
   if (!kept) throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
-  const appraisal::Job job = appraisal::read_job(kept->job, "the appraisal of " + tag, book.currency());
+  const std::string name = "the appraisal of " + tag;
+  const appraisal::Job job =
+      appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
   const appraisal::SoundValue sound = sound_value(job, &book, today);
   reports::write_appraisal(appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
 }
