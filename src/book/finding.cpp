@@ -12,7 +12,7 @@ Finding read_finding(const Table& table) {
 }
 
 EntryId record(Recording& recording, const Finding& finding) {
-  if (finding.text.empty()) throw Refusal("finding: the text is empty, expected what was found");
+  if (finding.text.empty()) throw Refusal("finding: the text is empty, expected a few words");
   meet_vehicle(recording, "finding", finding.vehicle);
   Draft draft(recording, "finding", finding.day);
   draft.mention(finding.vehicle);

@@ -90,7 +90,7 @@ const Command appraise{
     {"appraise",
      "JOB.toml",
      "is it worth buying, for how much at most, and what to test first",
-     "nonrunner appraise sample-jobs/sprat/job.toml --seen \"combustion gas in the coolant=no change\"",
+     "nonrunner appraise sample-jobs/sprat/job.toml",
      {{"offer", "AMOUNT", "appraise it as if this were asked"},
       {"seen", "TEST=OUTCOME", "what a test has shown, in place of what the file says", true},
       {"detail", "", "every course, the whole plan, fixes, what moves the answer, cautions"},

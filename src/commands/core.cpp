@@ -21,8 +21,8 @@ int run_core(const Given& given, Terminal& terminal) {
   back.purse = given.text("purse").value_or(purse_of_line(book, line));
   const Money short_by = all ? line.core_due() - back.amount : Money{};
   return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
-                    fmt::format("core of \"{}\" went back: {} into {}{}", line.what, back.amount.shown(currency), back.purse,
-                                is_zero(short_by) ? "" : ", " + short_by.shown(currency) + " short, now cost of the car"));
+                    fmt::format("core of \"{}\" back: {} into {}{}", line.what, back.amount.shown(currency), back.purse,
+                                is_zero(short_by) ? "" : "; " + short_by.shown(currency) + " short"));
 }
 }  // namespace
 

@@ -113,6 +113,7 @@ std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money
 }
 
 int run_go_on(const Given& given, Terminal& terminal) {
+  const Day day = date_of(given, terminal);
   book::Book book = open_book(given, terminal);
   const Currency c = book.currency();
   const std::string tag = given.word(0);
@@ -141,12 +142,12 @@ int run_go_on(const Given& given, Terminal& terminal) {
   const appraisal::GoOn result = appraisal::go_on(open);
   if (given.flag("keep")) {
     book::Recording recording(book, terminal.now, terminal.today);
-    record(recording, book::Finding{date_of(given, terminal), tag, in_words(result, c), cause});
+    record(recording, book::Finding{day, tag, in_words(result, c), cause});
     recording.keep();
   }
   if (!given.json()) {
     terminal.out << as_text(result, tag, figures.cost, figures.own_hours, !file, cause, c);
-    if (given.flag("keep")) terminal.out << "kept as a finding of " << date_of(given, terminal).iso() << "\n";
+    if (given.flag("keep")) terminal.out << "kept as a finding of " << day.iso() << "\n";
     return 0;
   }
   Json json{{"tag", tag}, {"currency", c.code}, {"best", result.courses[0].name}, {"advice", result.courses[result.advice].name}, {"too_close", result.too_close}};

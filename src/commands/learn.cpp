@@ -209,7 +209,7 @@ extern const Command learn;
 const Command learn{
     {"learn",
      "",
-     "what your own cars say: pace, price got, days, bad parts, causes, appraisals",
+     "what your own cars say: pace, price got, days, bad parts, causes",
      "nonrunner learn",
      {},
      true,

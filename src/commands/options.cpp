@@ -150,14 +150,47 @@ Money Given::word_as_money(std::size_t at, const Currency& currency) const {
   }
 }
 
+namespace {
+
+// Words put into lines of 80 columns, the later ones indented by `further`.
+std::string in_80(const std::string& text, std::size_t further) {
+  constexpr std::size_t width = 80;
+  std::string all, line;
+  std::istringstream in(text);
+  const std::size_t indent = text.find_first_not_of(' ');
+  line.assign(indent == std::string::npos ? 0 : indent, ' ');
+  if (text.size() <= width) return text + "\n";
+  bool begun = false;
+  for (std::string word; in >> word;) {
+    if (begun && line.size() + 1 + word.size() > width) {
+      all += line + "\n";
+      line.assign(further, ' ');
+      begun = false;
+    }
+    line += (begun ? " " : "") + word;
+    begun = true;
+  }
+  return all + line + "\n";
+}
+
+}  // namespace
+
 std::string help_text(const Usage& usage) {
-  std::string text = fmt::format("nonrunner {}{}{} [OPTIONS]\n{}\n\n", usage.command, usage.words.empty() ? "" : " ", usage.words, usage.says);
+  std::string text = fmt::format("nonrunner {}{}{} [OPTIONS]\n{}\n", usage.command, usage.words.empty() ? "" : " ", usage.words, in_80(usage.says, 0));
   std::size_t width = 0;
   const auto shown = [](const Option& option) { return "--" + option.name + (option.value.empty() ? "" : " " + option.value); };
   for (const Option& option : all_options(usage)) width = std::max(width, shown(option).size());
-  for (const Option& option : all_options(usage))
-    text += fmt::format("  {:<{}}  {}{}\n", shown(option), width, option.says, option.repeats ? " (may be repeated)" : "");
-  if (!usage.more.empty()) text += "\n" + usage.more + "\n";
+  for (const Option& option : all_options(usage)) {
+    // The name keeps its column: blanks inside it are words of their own otherwise.
+    const std::string name = fmt::format("  {:<{}}  ", shown(option), width);
+    const std::string says = option.says + (option.repeats ? " (may be repeated)" : "");
+    text += name + in_80(std::string(name.size(), ' ') + says, name.size()).substr(name.size());
+  }
+  if (!usage.more.empty()) {
+    text += "\n";
+    std::istringstream lines(usage.more);
+    for (std::string line; std::getline(lines, line);) text += in_80(line, 0);
+  }
   text += "\nExample:\n  " + usage.example + "\n";
   return text;
 }

@@ -15,13 +15,13 @@ namespace {
 std::string overview() {
   std::string text =
       "nonrunner COMMAND [WORDS] [OPTIONS]\n"
-      "Buy cars that do not run, mend them, sell them: is it worth it, what did it cost,\n"
-      "what did it bring.\n\n";
+      "Buy cars that do not run, mend them, sell them: is it worth it, what did it\n"
+      "cost, what did it bring.\n\n";
   for (const Command& command : all()) {
     const std::string call =
         command.usage.command + (command.usage.words.empty() ? "" : " " + command.usage.words);
-    if (call.size() > 26)
-      text += fmt::format("  {}\n  {:<26} {}\n", call, "", command.usage.says);
+    if (call.size() > 26 || command.usage.says.size() > 51)
+      text += fmt::format("  {}\n      {}\n", call, command.usage.says);
     else
       text += fmt::format("  {:<26} {}\n", call, command.usage.says);
   }

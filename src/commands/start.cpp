@@ -7,7 +7,13 @@ namespace nonrunner::commands {
 namespace {
 int run_start(const Given& given, Terminal& terminal) {
   const std::filesystem::path path = given.word_if(0) ? std::filesystem::path(given.word(0)) : terminal.default_book();
-  const Currency currency = Currency::of(given.text_or("currency", "USD"));
+  const Currency currency = [&] {
+    try {
+      return Currency::of(given.text_or("currency", "USD"));
+    } catch (const Refusal& refusal) {
+      given.wrong(std::string("--currency: ") + refusal.what());
+    }
+  }();
   const std::string distance = given.text_or("distance", "mi");
   if (distance != "mi" && distance != "km") given.wrong("--distance: found \"" + distance + "\", expected mi or km");
   if (!given.word_if(0)) {

@@ -81,6 +81,7 @@ const std::vector<std::pair<const char*, std::string>>& next_events() {
       {"write off", R"(vehicle = "heron")"},
       {"trip", R"(share = { pip = 1, heron = 1 }, distance = 31, why = "yard")"},
       {"finding", R"(vehicle = "pip", text = "impeller gone")"},
+      {"under", R"(vehicle = "pip", operation = "opening up", heading = "discovery")"},
       {"void", R"(entry = 13, why = "fell through")"},
       {"pay", R"(supplier = "Millgate Parts", amount = 60.00, purse = "bank")"},
       {"sales tax paid", R"(amount = 90.00, purse = "bank")"},

@@ -70,6 +70,7 @@ void check_approved(const std::string& name, const std::string& text) {
   const std::filesystem::path path =
       std::filesystem::path(NONRUNNER_SOURCE) / "tests/commands/approved" / name;
   if (const char* approve = std::getenv("APPROVE"); approve && *approve) {
+    std::filesystem::create_directories(path.parent_path());
     std::ofstream(path, std::ios::binary) << text;
     WARN("approved: " << path.string());
     return;

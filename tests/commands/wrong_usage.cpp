@@ -7,6 +7,7 @@
 
 #include "commands/season.h"
 
+#include "text/toml.h"
 using namespace nonrunner;
 using namespace nonrunner::commands;
 
@@ -40,8 +41,8 @@ const std::map<std::string, std::string> right = {
     {"pay", "5 \"Millgate Parts\""},
     {"owner", "in 5"},
     {"move", "5 cash bank"},
-    {"void", "47 --why twice"},
-    {"post", "SHOP/events.toml"},
+    {"void", "42 --why twice"},
+    {"post", "SHOP/more.toml"},
     {"vehicles", ""},
     {"show", "pip"},
     {"entries", ""},
@@ -55,7 +56,23 @@ const std::map<std::string, std::string> right = {
     {"export", "SHOP/export"},
     {"restore", "SHOP/export --book SHOP/again.book"},
     {"workbook", "profit pip SHOP/pip.xlsx"},
+    {"appraise", "SHOP/job.toml"},
+    {"new-job", "SHOP/new.toml --complaint knocks"},
+    {"fixes", "SHOP/job.toml"},
+    {"price", "robin"},
+    {"learn", ""},
+    {"go-on", "teal --file SHOP/courses.toml"},
+    {"comparable", "add --csv SHOP/comparables.csv"},
+    {"under", "teal discovery --operation clutch"},
 };
+
+// The invented job of the samples, for a car that is bought here.
+std::string job_of_robin() {
+  std::string job = read_file(NONRUNNER_SOURCE "/sample-jobs/sprat/job.toml");
+  const std::string tag = "\"sprat\"";
+  job.replace(job.find(tag), tag.size(), "\"robin\"");
+  return job;
+}
 
 // What does not fit where a value of this kind is expected.
 const std::map<std::string, std::string> unfit = {
@@ -67,6 +84,14 @@ const std::vector<std::string> unfit_words = {"PRICE", "AMOUNT", "N",      "QTY"
 
 class Desk : public Season {
  public:
+  Desk() {
+    file("job.toml", job_of_robin());
+    file("courses.toml", "hour = 20\n[[course]]\nname = \"mend it\"\nbrings = 900\n[[course]]\nname = \"sell it\"\nbrings = 500\n");
+    file("comparables.csv", "price,kind,odometer,year,grade,date,note\n3900,asking,88000,2012,3,2026-03-01,seen\n");
+    file("more.toml", "event = [ { do = \"trip\", date = 2026-04-20, vehicle = \"teal\", distance = 4, why = \"parts\" } ]\n");
+    REQUIRE(type("buy robin 500 --purse bank --date 2026-04-20 --job SHOP/job.toml").status == 0);
+    REQUIRE(type("note robin \"pump gone\" --cause \"coolant pump failed\" --date 2026-04-21").status == 0);
+  }
   // Types the line, which has to be wrong usage; gives what was said about it.
   std::string wrong(const std::string& line) { return wrong(words_of(line)); }
   std::string wrong(Words words) {
@@ -153,7 +178,7 @@ TEST_CASE("an option's value that does not fit is wrong usage", "[commands]") {
       desk.wrong(line + " --" + option.name + " " + value->second);
       ++tried;
     }
-  CHECK(tried > 60);
+  CHECK(tried > 50);
   CHECK(desk.seal() == before);
 }
 
@@ -194,6 +219,8 @@ TEST_CASE("every command has a right call in these tests, which does what it say
     Desk desk;
     desk.type("export SHOP/export");
     if (command.usage.command == "export") desk.type("note teal \"there is an export already\"");
+    // A clock still runs on the car, and a car is not sold under it.
+    if (command.usage.command == "sell" || command.usage.command == "write-off") desk.type("clock off");
     std::string line = call(command);
     if (command.usage.command == "export") line += "-2";
     const Said said = desk.type(line);
