@@ -88,7 +88,7 @@ void restore_backup(const fs::path& from, const fs::path& to,
       if (tick) tick(static_cast<std::size_t>(done), static_cast<std::size_t>(all));
     });
     if (!health.sound)
-      throw Refusal(fmt::format("{}: the backup is not sound: {}; nothing was restored", from.string(),
+      throw MachineFailure(fmt::format("{}: the backup is not sound: {}; nothing was restored", from.string(),
                                 health.findings.front()));
   }
   arriving.arrive();

@@ -16,7 +16,7 @@ int run_tool(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command tool;
-const Command tool{{"tool", "AMOUNT WHAT", "the deposit on a borrowed tool, and its coming back", "nonrunner tool 60 \"pressure-fill tool\" --supplier \"Millgate Parts\" --purse card",
+const Command tool{{"tool", "AMOUNT WHAT", "the deposit on a borrowed tool, and its coming back", "nonrunner tool 60 \"pressure-fill tool\" --purse card",
                     {{"back", "", "it came back"},
                      {"supplier", "NAME", "who lent it"},
                      {"back-by", "DAY", "the last day"},

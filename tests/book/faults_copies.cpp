@@ -124,7 +124,7 @@ std::string wrong_after(const Scene& scene, const Copying& copying, const Said& 
       const auto left = names_in(scene.folder.path);
       for (const std::string& name : left)
         // What SQLite keeps beside an open book for its users means nothing once it is closed.
-        if (!names_before.contains(name) && !name.ends_with("-shm"))
+        if (!names_before.contains(name) && !name.ends_with("-shm") && !name.ends_with("-wal"))
           return "left behind: " + name + "; " + said.err;
     }
     const book::Book book = book::Book::open(scene.book);
