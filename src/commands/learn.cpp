@@ -18,9 +18,9 @@ namespace practice = resale::common_practice;
 
 constexpr int readying_days = 7;
 
-// Readying a car for sale: what was spent on it in the last week before it was first advertised and stands
-// under no line of its appraisal, and the costs of selling without the commission. Absent where it was never
-// advertised.
+// Readying a car for sale: what was put under a heading "readying" of its budget, what stands under no line
+// of its appraisal and was spent in the last week before it was first advertised, and the costs of selling
+// without the commission. Absent where it was never advertised.
 std::optional<double> readying_of(const book::Book& book, const OwnCar& car) {
   const auto adverts = book::adverts_of(book, car.tag);
   if (!car.days || adverts.empty()) return std::nullopt;
@@ -32,9 +32,11 @@ std::optional<double> readying_of(const book::Book& book, const OwnCar& car) {
     const book::MoneyLine& line = money[i];
     const bool spent = line.kind == Kind::part || line.kind == Kind::consumable ||
                        line.kind == Kind::sublet || line.kind == Kind::fee;
-    const bool expected = budget && budget->money_under[i];
+    const auto under = budget ? budget->money_under[i] : std::nullopt;
     const int before = days_between(line.day, adverts.front().first);
-    if (line.kind == Kind::selling_cost || (spent && !expected && before >= 0 && before <= readying_days))
+    const bool headed = under && budget->lines[*under].estimate.what == "readying";
+    if (line.kind == Kind::selling_cost || headed ||
+        (spent && !under && before >= 0 && before <= readying_days))
       sum -= line.amount;
   }
   return in_units(sum, book.currency());
