@@ -141,7 +141,7 @@ std::string way_text(const Answer& answer) {
                  before ? answer.money(per_hour(*before, answer.steps[i])) : "", next});
   }
   text += columns.text();
-  text += fmt::format("own hours are paid in every gain, at {} an hour and what holding costs meanwhile\n",
+  text += fmt::format("gains pay own hours at {} an hour, and what holding costs meanwhile\n",
                       answer.money(answer.given.job.shop.hour));
   return text;
 }

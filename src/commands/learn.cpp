@@ -155,9 +155,8 @@ std::string as_text(const Answer& answer) {
                                  cars(answer.own.cars.size()), answer.own.looking.size());
   text += figures_text(answer) + work_text(answer) + causes_text(answer) + tried_text(answer);
   text +=
-      "\nstated: common practice, no source; it counts as 4 cars, or 10 parts. A job file takes \"with "
-      "both\"\n"
-      "where it says pace, realised, days or odds = \"own\".\n";
+      "\nstated: common practice, no source; it counts as 4 cars, or 10 parts.\n"
+      "\"with both\" is what a job file takes that says pace, realised, days = \"own\".\n";
   return text;
 }
 

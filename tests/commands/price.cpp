@@ -37,6 +37,8 @@ TEST_CASE("price plans from the appraisal in force and sets the floor beside eve
   const auto json = nlohmann::json::parse(counter.run({"price", "sprat", "--json"}));
   const resale::AskingPlan plan = resale::asking_plan(sprat_market());
   REQUIRE(json["plan"].size() == plan.stages.size());
+  CHECK(json["floor"] == "2415.47");  // 2,368.75 that went in, and what the appraisal still expects
+  CHECK(json["to_come"] == "46.72");
   const double floor = std::stod(json["floor"].get<std::string>());
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
     CHECK_THAT(std::stod(json["plan"][i]["price"].get<std::string>()), WithinAbs(plan.stages[i].ask, 0.005));
