@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "appraisal/fix_choices.h"
@@ -92,10 +94,13 @@ std::string choices_text(const Answer& answer) {
                  shown_hours(choice.hours), answer.money(choice.cash)});
   };
   for (std::size_t k = 0; k < answer.classes.size(); ++k)
-    if (answer.fault(k).must) row(k, "must: ");
+    if (answer.fault(k).must) row(k, "* ");
   for (std::size_t k = 0; k < answer.classes.size(); ++k)
     if (!answer.fault(k).must && !answer.is_left(k, set.picks[k])) row(k, "");
   text += columns.text();
+  if (std::any_of(answer.given.job.faults.begin(), answer.given.job.faults.end(),
+                  [](const appraisal::Fault& each) { return each.must; }))
+    text += "* must be put right\n";
   std::string left;
   for (std::size_t k = 0; k < answer.classes.size(); ++k) {
     if (answer.fault(k).must || !answer.is_left(k, set.picks[k])) continue;
@@ -136,7 +141,7 @@ std::string way_text(const Answer& answer) {
                  before ? answer.money(per_hour(*before, answer.steps[i])) : "", next});
   }
   text += columns.text();
-  text += fmt::format("own hours are paid in every gain, at {} an hour and what holding costs meanwhile\n",
+  text += fmt::format("gains pay own hours at {} an hour, and what holding costs meanwhile\n",
                       answer.money(answer.given.job.shop.hour));
   return text;
 }

@@ -1,7 +1,9 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "book/vehicle_money.h"
 #include "commands/appraisals_tried.h"
+#include "commands/budget_of.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/own_figures.h"
@@ -13,6 +15,32 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 namespace practice = resale::common_practice;
+
+constexpr int readying_days = 7;
+
+// Readying a car for sale: what was put under a heading "readying" of its budget, what stands under no line
+// of its appraisal and was spent in the last week before it was first advertised, and the costs of selling
+// without the commission. Absent where it was never advertised.
+std::optional<double> readying_of(const book::Book& book, const OwnCar& car) {
+  const auto adverts = book::adverts_of(book, car.tag);
+  if (!car.days || adverts.empty()) return std::nullopt;
+  const std::optional<Budget> budget = budget_of(book, car.tag);
+  const auto money = budget ? budget->money : book::money_of(book, car.tag);
+  Money sum;
+  for (std::size_t i = 0; i < money.size(); ++i) {
+    using Kind = book::MoneyKind;
+    const book::MoneyLine& line = money[i];
+    const bool spent = line.kind == Kind::part || line.kind == Kind::consumable ||
+                       line.kind == Kind::sublet || line.kind == Kind::fee;
+    const auto under = budget ? budget->money_under[i] : std::nullopt;
+    const int before = days_between(line.day, adverts.front().first);
+    const bool headed = under && budget->lines[*under].estimate.what == "readying";
+    if (line.kind == Kind::selling_cost || headed ||
+        (spent && !under && before >= 0 && before <= readying_days))
+      sum -= line.amount;
+  }
+  return in_units(sum, book.currency());
+}
 
 struct Answer {
   Currency currency;
@@ -37,7 +65,7 @@ Answer answer_of(const book::Book& book, Day before) {
   answer.salvage = resale::shrunk(practice::bad_salvage, answer.own.salvage_back, answer.own.salvage_bought);
   std::vector<double> readying;
   for (const OwnCar& car : answer.own.cars) {
-    if (car.readying) readying.push_back(*car.readying);
+    if (const auto spent = readying_of(book, car)) readying.push_back(*spent);
     if (!car.pace) continue;
     answer.booked_hours += car.booked_hours;
     answer.own_hours += car.own_hours;
@@ -127,9 +155,8 @@ std::string as_text(const Answer& answer) {
                                  cars(answer.own.cars.size()), answer.own.looking.size());
   text += figures_text(answer) + work_text(answer) + causes_text(answer) + tried_text(answer);
   text +=
-      "\nstated: common practice, no source; it counts as 4 cars, or 10 parts. A job file takes \"with "
-      "both\"\n"
-      "where it says pace, realised, days or odds = \"own\".\n";
+      "\nstated: common practice, no source; it counts as 4 cars, or 10 parts.\n"
+      "\"with both\" is what a job file takes that says pace, realised, days = \"own\".\n";
   return text;
 }
 

@@ -20,8 +20,6 @@ namespace nonrunner::commands {
 
 namespace {
 
-constexpr int readying_days = 7;
-
 std::optional<std::size_t> place_of(const appraisal::Job& job, const std::string& cause) {
   for (std::size_t i = 0; i < job.causes.size(); ++i)
     if (job.causes[i].name == cause) return i;
@@ -84,19 +82,6 @@ void count_cause(const appraisal::Job& job, const std::string& found, OwnFigures
   }
 }
 
-double readying_of(const book::Book& book, const std::string& tag, Day advertised) {
-  Money sum;
-  for (const book::MoneyLine& line : book::money_of(book, tag)) {
-    using Kind = book::MoneyKind;
-    const bool spent = line.kind == Kind::part || line.kind == Kind::consumable ||
-                       line.kind == Kind::sublet || line.kind == Kind::fee;
-    const int before = days_between(line.day, advertised);
-    if (line.kind == Kind::selling_cost || (spent && before >= 0 && before <= readying_days))
-      sum -= line.amount;
-  }
-  return in_units(sum, book.currency());
-}
-
 std::vector<double> those_known(const std::vector<OwnCar>& cars, std::optional<double> OwnCar::*which) {
   std::vector<double> known;
   for (const OwnCar& car : cars)
@@ -137,7 +122,6 @@ OwnFigures own_figures(const book::Book& book, Day before) {
       const auto adverts = book::adverts_of(book, tag);
       if (!adverts.empty() && adverts.front().first <= known.life.ended_day) {
         car.days = days_between(adverts.front().first, known.life.ended_day);
-        car.readying = readying_of(book, tag, adverts.front().first);
         if (known.advertised_last && *known.advertised_last > Money{} && known.sales > Money{})
           car.realised =
               static_cast<double>(known.sales.minor()) / static_cast<double>(known.advertised_last->minor());

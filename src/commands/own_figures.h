@@ -25,7 +25,6 @@ struct OwnCar {
   std::optional<double> pace, realised, days;
   double booked_hours = 0;  // own hours under operations of the appraisal
   double own_hours = 0;     // all of them
-  std::optional<double> readying;
 };
 
 struct KindOfWork {

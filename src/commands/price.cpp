@@ -70,11 +70,10 @@ std::string as_text(const Answer& answer) {
   const auto& stages = answer.plan.stages;
   std::string text = fmt::format("{}: advertise at {}", answer.tag, answer.round(stages[0].ask));
   for (std::size_t i = 1; i < stages.size(); ++i)
-    text += fmt::format("{} {} on {}", i == 1 ? "; unsold, drop to" : ", to", answer.round(stages[i].ask),
+    text += fmt::format("{} {} on {}", i == 1 ? "\nunsold, drop to" : ", to", answer.round(stages[i].ask),
                         answer.first.plus(stages[i].from_day).iso());
-  text +=
-      fmt::format("\nfloor {}: the sale price that brings back all that went in, {} still to come counted\n",
-                  answer.floor.shown(answer.currency), answer.to_come.shown(answer.currency));
+  text += fmt::format("\nfloor {}: brings back all that went in, and {} still to come\n",
+                      answer.floor.shown(answer.currency), answer.to_come.shown(answer.currency));
   if (answer.advertised) {
     int days = 0;
     for (const auto& each : answer.stood) days += each.days;
@@ -107,9 +106,8 @@ std::string as_text(const Answer& answer) {
       text += fmt::format(": more than what is left of selling it whole from {} on\n",
                           answer.first.plus(*answer.part_out_day).iso());
   }
-  text += fmt::format(
-      "\nbrings: price x {:.3f}, as buyers haggle; take from: an offer that is better than going on\n",
-      answer.realised);
+  text += fmt::format("\nbrings: price x {:.3f}, as buyers haggle; take from: better than going on\n",
+                      answer.realised);
   return text;
 }
 

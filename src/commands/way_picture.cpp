@@ -45,9 +45,8 @@ std::string picture_of_way(const std::vector<appraisal::ChoiceSet>& frontier,
     text.erase(text.find_last_not_of(' ') + 1);
     text += "\n";
   }
-  const std::string last = fmt::format("{:.1f}", hours);
   text += fmt::format("{:>{}} +{}\n", "", edge, std::string(width, '-'));
-  text += fmt::format("{:>{}}  0{:>{}}\n", "own hours", edge, last, width - 1);
+  text += fmt::format("{:>{}}  0{:>{}} own hours\n", "", edge, fmt::format("{:.1f}", hours), width - 1);
   return text;
 }
 

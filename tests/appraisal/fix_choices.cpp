@@ -72,6 +72,5 @@ TEST_CASE("faults that must be put right come before the first choice of the way
   REQUIRE(way.size() == 5);  // the musts, bumper, headlamps, a seat cover, and then the better seat
   for (std::size_t k = 0; k < job.faults.size(); ++k)
     CHECK((fix_of(job.faults[k], way[0].picks[k]) != nullptr) == job.faults[k].must);
-  // Then by what an hour earns: headlamps 41.72 in 1.11 h, bumper 88.86 in 1.85 h, seat ...
   for (std::size_t i = 1; i < way.size(); ++i) CHECK(way[i].gain > way[i - 1].gain);
 }

@@ -1,0 +1,64 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "commands/counter.h"
+#include "commands/session.h"
+#include "text/toml.h"
+
+using namespace nonrunner;
+using Catch::Matchers::Equals;
+using commands::Counter;
+
+namespace {
+const std::string job = NONRUNNER_SOURCE "/sample-jobs/sprat/job.toml";
+}
+
+TEST_CASE("fixes answers first, then fault by fault, then hour by hour", "[commands]") {
+  Counter counter("fixes");
+  commands::check_approved("fixes.txt", counter.run({"fixes", job}));
+  CHECK(counter.status == 0);
+}
+
+TEST_CASE("within limits fixes takes the best set that keeps both, to the cent", "[commands]") {
+  Counter counter("fixes-limits");
+  const auto json =
+      nlohmann::json::parse(counter.run({"fixes", job, "--hours", "6.2", "--cash", "480", "--json"}));
+  // By hand: what must be put right takes 3.54 h and 404.00; 2.66 h and 76.00 are left. The bumper alone
+  // (1.85 h, 52.00) gains 88.86; lamps and seat cover (1.61 h, 46.00) 52.54; bumper and lamps need 2.96 h,
+  // bumper and cover 2.35 h but 81.00. So the bumper: 41.39 + 88.86 = 130.26 to the cent of the unrounded
+  // sum.
+  CHECK(json["within_limits"]["gain"] == "130.26");
+  CHECK(json["within_limits"]["cash"] == "456.00");
+  CHECK(json["within_limits"]["fixes"].size() == 4);
+  CHECK(json["best"]["gain"] == "195.76");
+  CHECK(json["best"]["cash"] == "518.00");
+  CHECK(json["faults"][3]["choices"][1]["gain"] == "88.86");
+  CHECK(json["faults"][3]["must"] == false);
+  // The best within the cash, whatever the hours: bumper and lamps, 88.86 + 41.72 for 69.00 more.
+  CHECK(json["frontier"].back()["cash"] == "473.00");
+  CHECK(json["frontier"].back()["gain"] == "171.97");
+}
+
+TEST_CASE("limits that what must be put right does not fit into are refused with what it needs",
+          "[commands]") {
+  Counter counter("fixes-refused");
+  CHECK_THAT(counter.run({"fixes", job, "--hours", "3"}),
+             Equals("nonrunner: fixes: what must be put right does not fit into --hours 3: it needs 3.54 own "
+                    "hours at least, and 404.00 at "
+                    "least; allow more, or do not sell it running\n"));
+  CHECK(counter.status == 1);
+  CHECK_THAT(counter.run({"fixes", job, "--hours", "-1"}),
+             Equals("nonrunner: fixes: --hours: found \"-1\", expected a number of own hours, 0 or more, "
+                    "such as 6.5; see: nonrunner fixes --help\n"));
+  CHECK(counter.status == 2);
+  CHECK_THAT(counter.run({"fixes", "sprat"}),
+             Equals("nonrunner: fixes: no vehicle has the tag \"sprat\"; see: nonrunner vehicles\n"));
+}
+
+TEST_CASE("a job without faults has nothing to fix, and that is said", "[commands]") {
+  Counter counter("fixes-none");
+  std::string text = read_file(job);
+  text.erase(text.find("[[fault]]"));
+  CHECK_THAT(counter.run({"fixes", counter.file("job.toml", text)}),
+             Equals("sprat: the job file names no [[fault]], so there is nothing to fix\n"));
+}
