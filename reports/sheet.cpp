@@ -57,6 +57,7 @@ bool uses_letter_paper(const Currency& currency) {
 
 const Day first_sound_day(1900, 3, 1);
 
+constexpr double default_column_characters = 8.43;
 constexpr int default_row_points = 15, default_column_pixels = 64, pixels_per_character = 7;
 
 }  // namespace
@@ -241,11 +242,22 @@ void Sheet::formula_text(Cell cell, const std::string& formula, const std::strin
 
 void Sheet::headings(Cell first, const std::vector<std::string>& names, std::size_t numbers,
                      std::size_t words) {
-  for (std::size_t i = 0; i < names.size(); ++i)
+  std::size_t most_lines = 1;
+  for (std::size_t i = 0; i < names.size(); ++i) {
     text(first.right(static_cast<int>(i)), names[i],
          i >= words     ? look::heading_apart
          : i >= numbers ? look::heading_right
                         : look::heading);
+    const std::size_t col = first.col + i;
+    const double width = col < widths_.size() ? widths_[col] : default_column_characters;
+    // Bold text is wider than the plain digits that a width counts; the last heading may run on to the right.
+    const double needed = static_cast<double>(names[i].size()) * 1.15;
+    const bool runs_on = i < numbers && (i + 1 == names.size() || names[i + 1].empty());
+    if (!runs_on) most_lines = std::max(most_lines, static_cast<std::size_t>(std::ceil(needed / width)));
+  }
+  // Said outright: not every program finds the height of a wrapped row by itself.
+  if (most_lines > 1)
+    height(first.row, default_row_points * static_cast<double>(std::min<std::size_t>(most_lines, 3)));
 }
 
 void Sheet::widths(const std::vector<double>& characters) {

@@ -64,7 +64,8 @@ class Sheet {
   void formula(Cell, const std::string& formula, double value, Look);
   void formula(Cell, const std::string& formula, Money value, Look = look::money);
   void formula_text(Cell, const std::string& formula, const std::string& value, Look = look::text);
-  // Those of the columns of numbers, from `numbers` up to `words`, stand right.
+  // Those of the columns of numbers, from `numbers` up to `words`, stand right. After widths(): the height of
+  // the row follows from them.
   void headings(Cell first, const std::vector<std::string>& names, std::size_t numbers,
                 std::size_t words = 1000);
 
