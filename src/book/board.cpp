@@ -31,12 +31,14 @@ std::vector<BoardRow> board(const Book& book, Day today) {
              if (kind == account::sales) row.sales -= amount;
              if (kind != account::vehicle_cost && kind != account::recovered && kind != account::looking) profit[tag] -= amount;
            });
-  lines_of("SELECT l.vehicle, sum(l.own) FROM labour l JOIN live_entry USING (entry) GROUP BY l.vehicle",
+  lines_of("SELECT vehicle, own FROM worked",
            [&](auto& q) { rows[q.getColumn(0).getString()].own_hours = Hours::of(q.getColumn(1).getInt64()); });
+  const auto lives = all_lives(book);
   std::vector<BoardRow> all;
   for (auto& [tag, row] : rows) {
     if (row.tag.empty()) continue;
-    const Life life = life_of(book, tag);
+    const auto found = lives.find(tag);
+    const Life life = found == lives.end() ? Life{} : found->second;
     row.state = life.state;
     row.sold = life.state == State::sold;
     if (life.bought) row.days = days_between(life.bought_day, life.ended ? life.ended_day : today);

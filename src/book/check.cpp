@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <cstdlib>
 #include <cstring>
 #include <filesystem>
 #include <map>
@@ -34,9 +35,17 @@ class Findings {
 
 void check_file(const Book& book, Findings& findings) {
   SQLite::Statement integrity(book.database(), "PRAGMA integrity_check(20)");
-  while (integrity.executeStep())
-    if (const std::string line = integrity.getColumn(0).getString(); line != "ok")
-      findings.add("file: " + line);
+  while (integrity.executeStep()) {
+    const std::string line = integrity.getColumn(0).getString();
+    if (line == "ok") continue;
+    // A page that the machine did not give is none that is damaged.
+    if (const auto at = line.find("error code="); at != std::string::npos) {
+      const int code = std::atoi(line.c_str() + at + 11);
+      if ((code & 0xff) == SQLITE_IOERR || (code & 0xff) == SQLITE_NOMEM)
+        throw SQLite::Exception(sqlite3_errstr(code), code);
+    }
+    findings.add("file: " + line);
+  }
   SQLite::Statement keys(book.database(), "PRAGMA foreign_key_check");
   while (keys.executeStep())
     findings.add(fmt::format("file: table {}, row {}: refers to a row of {} that is not there",
@@ -148,6 +157,18 @@ void check_accounts(const Book& book, Health& health, Findings& findings) {
       findings.add(fmt::format("account {}: fewer than none on the shelf", name));
   }
   try {
+    SQLite::Statement hours(
+        book.database(),
+        "SELECT v.tag, coalesce(w.own, 0), coalesce(w.paid, 0), coalesce(s.own, 0), coalesce(s.paid, 0) FROM "
+        "vehicle v "
+        "LEFT JOIN worked w ON w.vehicle = v.tag LEFT JOIN (SELECT l.vehicle, sum(l.own) AS own, sum(l.paid) "
+        "AS paid "
+        "FROM labour l JOIN live_entry USING (entry) GROUP BY l.vehicle) s ON s.vehicle = v.tag");
+    while (hours.executeStep())
+      if (hours.getColumn(1).getInt64() != hours.getColumn(3).getInt64() ||
+          hours.getColumn(2).getInt64() != hours.getColumn(4).getInt64())
+        findings.add(fmt::format("vehicle {}: the sum of its hours is not what its entries say",
+                                 hours.getColumn(0).getString()));
     health.trial_balance = trial_balance(book);
   } catch (const Refusal& refusal) {
     findings.add(std::string("accounts: the trial balance cannot be made: ") + refusal.what());

@@ -145,8 +145,7 @@ VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, s
   work_out(book, figures, expected);
   if (figures.life.state == State::owned) figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
   figures.due = dues(book, on, tag);
-  for (const Waiting& each : tray(book, on))
-    if (std::find(each.vehicles.begin(), each.vehicles.end(), tag) != each.vehicles.end()) figures.waiting.push_back(each.entry);
+  for (const Waiting& each : tray(book, on, tag)) figures.waiting.push_back(each.entry);
   figures.final = figures.life.ended != 0 && figures.due.empty() && figures.waiting.empty() && is_zero(figures.deposit_held);
   return figures;
 }
@@ -167,14 +166,15 @@ std::vector<NamedBalance> balances(const Book& book, const std::string& account_
 
 std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string& vehicle) {
   std::vector<Due> all;
-  // Cores: the deposit of each line less what came back or was given up for it.
+  // Cores: the deposit of each line less what came back or was given up for it. Of one car: from its own lines, so that it
+  // takes no longer in a book of many years.
+  const std::string which = vehicle.empty() ? "" : " AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = ?2)";
   auto& cores = book.query(
       "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM given_back g "
       "JOIN entry e USING (entry) WHERE g.line = l.line AND g.what = 'core' AND " + stands("?1") + "), 0) AS due, l.core_by, l.line "
-      "FROM line l JOIN entry e USING (entry) WHERE l.core > 0 AND " + stands("?1") +
-      " AND (?2 = '' OR EXISTS (SELECT 1 FROM share s WHERE s.line = l.line AND s.vehicle = ?2)) AND due <> 0 ORDER BY l.line");
+      "FROM line l JOIN entry e USING (entry) WHERE l.core > 0" + which + " AND " + stands("?1") + " AND due <> 0 ORDER BY l.line");
   cores.bind(1, until(on));
-  cores.bind(2, vehicle);
+  if (!vehicle.empty()) cores.bind(2, vehicle);
   while (cores.executeStep()) {
     Due due{"core of " + cores.getColumn(1).getString(), money_at(cores, 3), cores.getColumn(2).getString(), {}, {}, cores.getColumn(0).getString()};
     auto& cars = book.query("SELECT vehicle FROM share WHERE line = ? ORDER BY rowid");
@@ -217,11 +217,14 @@ Money trial_balance(const Book& book) {
   return total;
 }
 
-std::vector<Waiting> tray(const Book& book, std::optional<Day> on) {
+std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::string& vehicle) {
   std::vector<Waiting> all;
+  // Of one car: from its own entries.
+  const std::string which = vehicle.empty() ? "" : "p.entry IN (SELECT m.entry FROM mention m WHERE m.vehicle = ?2) AND ";
   auto& rows = book.query(
       "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY l.line LIMIT 1) "
-      "FROM paper p JOIN entry e USING (entry) WHERE p.itemised = 0 AND " + stands("?1") + " ORDER BY p.entry");
+      "FROM paper p JOIN entry e USING (entry) WHERE " + which + "p.itemised = 0 AND " + stands("?1") + " ORDER BY p.entry");
+  if (!vehicle.empty()) rows.bind(2, vehicle);
   rows.bind(1, until(on));
   while (rows.executeStep())
     all.push_back({rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()), {}, rows.getColumn(4).getString(),

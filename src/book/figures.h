@@ -75,7 +75,7 @@ struct Waiting {
   std::string what, supplier;
   Money total;
 };
-std::vector<Waiting> tray(const Book&, std::optional<Day> on = {});
+std::vector<Waiting> tray(const Book&, std::optional<Day> on = {}, const std::string& vehicle = {});
 
 // Lines that can still be taken back: their paper names a last day that is not over, and pieces are left.
 struct MayGoBack {

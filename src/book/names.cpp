@@ -108,31 +108,43 @@ const char* shown(State state) {
   return "";
 }
 
+namespace {
+void take_turn(Life& life, const std::string& turn, EntryId entry, Day day) {
+  if (turn == "bought") {
+    life.state = State::owned;
+    life.bought = entry;
+    life.bought_day = day;
+  } else if (turn == "passed") {
+    life.state = State::passed;
+    life.passed = entry;
+    life.passed_day = day;
+  } else {
+    life.state = turn == "sold" ? State::sold : State::finished;
+    life.ended = entry;
+    life.ended_day = day;
+  }
+}
+}  // namespace
+
 Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
-  auto& turns = book.query(
-      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " + stands("?2") + " ORDER BY e.entry");
+  static const std::string sql =
+      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " + stands("?2") + " ORDER BY e.entry";
+  auto& turns = book.query(sql);
   turns.bind(1, tag);
   turns.bind(2, on ? on->iso() : std::string("9999-12-31"));
-  while (turns.executeStep()) {
-    const std::string turn = turns.getColumn(0).getString();
-    const EntryId entry = turns.getColumn(1).getInt64();
-    const Day day = Day::parse(turns.getColumn(2).getString());
-    if (turn == "bought") {
-      life.state = State::owned;
-      life.bought = entry;
-      life.bought_day = day;
-    } else if (turn == "passed") {
-      life.state = State::passed;
-      life.passed = entry;
-      life.passed_day = day;
-    } else {
-      life.state = turn == "sold" ? State::sold : State::finished;
-      life.ended = entry;
-      life.ended_day = day;
-    }
-  }
+  while (turns.executeStep())
+    take_turn(life, turns.getColumn(0).getString(), turns.getColumn(1).getInt64(), Day::parse(turns.getColumn(2).getString()));
   return life;
+}
+
+std::map<std::string, Life> all_lives(const Book& book) {
+  std::map<std::string, Life> all;
+  auto& turns = book.query("SELECT l.vehicle, l.turn, e.entry, e.day FROM life l JOIN live_entry e USING (entry) ORDER BY e.entry");
+  while (turns.executeStep())
+    take_turn(all[turns.getColumn(0).getString()], turns.getColumn(1).getString(), turns.getColumn(2).getInt64(),
+              Day::parse(turns.getColumn(3).getString()));
+  return all;
 }
 
 const char* cost_account(State state) {

@@ -3,6 +3,7 @@
 // A new purse or car is opened by its first use. A name that differs from a known one by a single slip (and not only in
 // its digits) is refused when it was typed as a command, and remarked on when it came in a file.
 #pragma once
+#include <map>
 #include <string>
 #include <vector>
 
@@ -27,6 +28,8 @@ struct Life {
 };
 // As it stands after every entry up to and including the day `on`; without a day, now.
 Life life_of(const Book&, const std::string& tag, std::optional<Day> on = {});
+// Of every car that has had a turn, now: one look for all.
+std::map<std::string, Life> all_lives(const Book&);
 // Where a cost of the car goes: its inventory until it is sold, late cost after, the overhead of looking once it was passed.
 const char* cost_account(State);
 // Its cost less what was recovered, as the inventory holds it; what came after a sale that fell through, or after a pass that

@@ -157,6 +157,7 @@ TEST_CASE(
     REQUIRE(whole.status == 0);
     for (const bool onwards : {false, true})
       for (const int at : points(made)) {
+        if (at % 4 != (onwards ? 0 : 2)) continue;  // by turns: a restored book alone makes 700 calls
         scene.clear_place();
         disk.forget();
         disk.arm(FaultyDisk::every, at, onwards);
@@ -188,7 +189,7 @@ TEST_CASE(
     const Said whole = program(copying.words);
     const long asked = memory.asked();
     REQUIRE(whole.status == 0);
-    const long step = asked / (static_cast<long>(points(200).size())) + 1;
+    const long step = asked / (static_cast<long>(points(60).size())) + 1;
     for (const bool onwards : {false, true})
       for (long at = onwards ? 2 : 1; at <= asked; at += step) {
         scene.clear_place();

@@ -86,6 +86,7 @@ const std::vector<std::pair<const char*, std::string>>& next_events() {
       {"pay", R"(supplier = "Millgate Parts", amount = 60.00, purse = "bank")"},
       {"sales tax paid", R"(amount = 90.00, purse = "bank")"},
       {"attach", R"(vehicle = "pip", file = "photo.jpg")"},
+      {"under", R"(vehicle = "pip", line = "R1", heading = "pump")"},
       {"appraisal", R"(vehicle = "pip", job = "finch.toml")"},
   };
   return all;

@@ -17,7 +17,8 @@ import sys
 import time
 
 program, folder = sys.argv[1], sys.argv[2]
-os.makedirs(folder, exist_ok=True)
+shutil.rmtree(folder, ignore_errors=True)
+os.makedirs(folder)
 
 
 def fail(what):
@@ -60,7 +61,7 @@ def entries(book, **more):
 def fill(book, most, what, preexec=None):
     """Posts until the room ends: what was acknowledged is there, and the book goes on when there is room again."""
     acknowledged, said = entries(book), ""
-    text = "x" * 2000
+    text = "x" * 60_000
     for _ in range(most):
         done = run("note", "pip", text, "--book", book, preexec_fn=preexec)
         if done.returncode != 0:
@@ -81,7 +82,7 @@ def full_disk():
     try:
         if mounted:
             book = new_book(os.path.join(small, "shop.book"))
-            acknowledged, said = fill(book, 2000, "disk full")
+            acknowledged, said = fill(book, 200, "disk full")
             for words in (["backup", os.path.join(small, "copy.book")], ["export", os.path.join(small, "export")]):
                 before = sorted(os.listdir(small))
                 machine_failed(run(*words, "--book", book), f"disk full, {words[0]}")
@@ -98,9 +99,9 @@ def full_disk():
         if mounted:
             subprocess.run(["umount", small], check=True)
     book = new_book(os.path.join(folder, "limited.book"))
-    size = os.path.getsize(book) + 100_000
+    size = os.path.getsize(book) + 1_000_000
     limit = lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (size, size))
-    acknowledged, said = fill(book, 500, "file limit", limit)
+    acknowledged, said = fill(book, 200, "file limit", limit)
     good("note", "pip", "room again", "--book", book)
     if entries(book) != acknowledged + 1:
         fail("file limit: with room again, an entry is missing")
@@ -201,7 +202,7 @@ def many_events(path, count):
 
 def interrupted():
     events = os.path.join(folder, "many.toml")
-    many_events(events, 30_000)
+    many_events(events, 15_000)
     big = os.path.join(folder, "big.book")
     good("start", big)
     began = time.monotonic()
@@ -256,7 +257,7 @@ def interrupted():
 def progress():
     """Seen on a terminal, after a second; never elsewhere."""
     events = os.path.join(folder, "more.toml")
-    many_events(events, 120_000)
+    many_events(events, 60_000)
     book = os.path.join(folder, "progress.book")
     good("start", book)
     quiet = run("post", events, "--book", book)
