@@ -11,8 +11,10 @@ namespace {
 using Words = std::set<std::string>;
 
 Words words_of(const std::string& text, bool all) {
-  static const Words common = {"front", "rear", "left", "right", "pair", "part", "worn", "with", "from", "same", "colour", "yard", "outside", "fitted",
-                               "home", "four", "two", "the", "and", "set", "new", "for", "across", "cloth", "cold", "back", "went", "side"};
+  static const Words common = {"front", "rear",   "left",  "right",  "pair", "part",    "worn",
+                               "with",  "from",   "same",  "colour", "yard", "outside", "fitted",
+                               "home",  "four",   "two",   "the",    "and",  "set",     "new",
+                               "for",   "across", "cloth", "cold",   "back", "went",    "side"};
   Words words;
   std::string word;
   const auto take = [&] {
@@ -56,8 +58,10 @@ std::optional<std::size_t> by_name(const Estimate& estimate, const std::string& 
 
 // Title, tow and the like, which the appraisal has as one sum.
 std::optional<std::size_t> by_fees(const Estimate& estimate, const Booked& booked) {
-  static const Words paid_on_purchase = {"tow", "towing", "title", "registration", "recovery", "auction", "transport"};
-  if (!booked.is_fee || (!booked.paper.empty() && shared(words_of(booked.what, true), paid_on_purchase) == 0)) return std::nullopt;
+  static const Words paid_on_purchase = {"tow",      "towing",  "title",    "registration",
+                                         "recovery", "auction", "transport"};
+  if (!booked.is_fee || (!booked.paper.empty() && shared(words_of(booked.what, true), paid_on_purchase) == 0))
+    return std::nullopt;
   for (std::size_t i = 0; i < estimate.lines.size(); ++i)
     if (estimate.lines[i].kind == EstimatedLine::Kind::fees) return i;
   return std::nullopt;
@@ -69,7 +73,8 @@ std::optional<std::size_t> by_fault(const Estimate& estimate, const std::string&
   std::size_t most = 0;
   for (std::size_t i = 0; i < estimate.lines.size(); ++i) {
     if (estimate.lines[i].kind != EstimatedLine::Kind::fix) continue;
-    const std::size_t count = shared(words, words_of(estimate.lines[i].group + " " + estimate.lines[i].what, false));
+    const std::size_t count =
+        shared(words, words_of(estimate.lines[i].group + " " + estimate.lines[i].what, false));
     if (count > most) {
       most = count;
       best = i;
@@ -80,7 +85,8 @@ std::optional<std::size_t> by_fault(const Estimate& estimate, const std::string&
 
 }  // namespace
 
-std::vector<std::optional<std::size_t>> under_lines(const Estimate& estimate, const std::vector<Booked>& booked) {
+std::vector<std::optional<std::size_t>> under_lines(const Estimate& estimate,
+                                                    const std::vector<Booked>& booked) {
   std::vector<std::optional<std::size_t>> under;
   std::optional<std::size_t> before;
   std::string paper;
@@ -106,14 +112,17 @@ std::optional<std::size_t> under_work(const Estimate& estimate, const std::strin
   std::optional<std::size_t> best;
   std::size_t most = 0;
   for (std::size_t i = 0; i < estimate.work.size(); ++i) {
-    const std::size_t count = shared(words, words_of(estimate.work[i].group + " " + estimate.work[i].operation, false));
+    const std::size_t count =
+        shared(words, words_of(estimate.work[i].group + " " + estimate.work[i].operation, false));
     if (count > most) {
       most = count;
       best = i;
     }
   }
   // Pulling parts in general is not the pulling of one part.
-  return 2 * most >= std::max<std::size_t>(words.size(), 1) && operation.rfind("pulling", 0) != 0 ? best : std::nullopt;
+  return 2 * most >= std::max<std::size_t>(words.size(), 1) && operation.rfind("pulling", 0) != 0
+             ? best
+             : std::nullopt;
 }
 
 }  // namespace nonrunner::appraisal

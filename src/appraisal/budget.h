@@ -1,10 +1,11 @@
 // Which line of the estimate a booked line falls under, by their words.
 //
-// The same name (letters and digits, case aside) comes first. Then, for fixes, the fault or the fix that shares the most
-// words with the booked line, words of four letters and more, common ones (front, left, pair, new ...) and endings aside. A
-// sublet or a fee without a match goes with the line before it on the same paper, where that one had a match: fitting
-// goes with the tyre. Fees of the purchase, and a title or a tow on a paper of its own, fall under the fees. Nothing else is guessed: what has no match is not in the estimate at all, which is what a person wants
-// to see first. Common practice, no source.
+// The same name (letters and digits, case aside) comes first. Then, for fixes, the fault or the fix that
+// shares the most words with the booked line, words of four letters and more, common ones (front, left, pair,
+// new ...) and endings aside. A sublet or a fee without a match goes with the line before it on the same
+// paper, where that one had a match: fitting goes with the tyre. Fees of the purchase, and a title or a tow
+// on a paper of its own, fall under the fees. Nothing else is guessed: what has no match is not in the
+// estimate at all, which is what a person wants to see first. Common practice, no source.
 #pragma once
 #include <optional>
 #include <string>
@@ -16,7 +17,7 @@ namespace nonrunner::appraisal {
 
 struct Booked {
   std::string what;
-  std::string paper;  // lines of one paper follow one another
+  std::string paper;         // lines of one paper follow one another
   bool rides_along = false;  // a sublet or a fee
   bool is_fee = false;
 };

@@ -7,17 +7,21 @@ namespace nonrunner::appraisal {
 
 namespace {
 
-void add_correction(Estimate& estimate, const Job& job, const Correction& correction, double reached, double pace) {
+void add_correction(Estimate& estimate, const Job& job, const Correction& correction, double reached,
+                    double pace) {
   using Kind = EstimatedLine::Kind;
   for (const Operation& operation : correction.operations)
     estimate.work.push_back({correction.name, operation.name, operation.hours.mean() * pace * reached});
   for (const Part& part : correction.parts) {
     const SourceChoice choice = choose_source(part, job.shop);
-    estimate.lines.push_back({Kind::part, correction.name, part.name, name_of(choice.source), part.qty, choice.cash / part.qty * reached});
-    if (choice.hours > 0) estimate.work.push_back({correction.name, "pulling " + part.name, choice.hours * pace * reached});
+    estimate.lines.push_back({Kind::part, correction.name, part.name, name_of(choice.source), part.qty,
+                              choice.cash / part.qty * reached});
+    if (choice.hours > 0)
+      estimate.work.push_back({correction.name, "pulling " + part.name, choice.hours * pace * reached});
   }
   for (const Consumable& each : correction.consumables)
-    estimate.lines.push_back({Kind::consumable, correction.name, each.name, "", each.qty, each.price.mean() * reached});
+    estimate.lines.push_back(
+        {Kind::consumable, correction.name, each.name, "", each.qty, each.price.mean() * reached});
   for (const Sublet& each : correction.sublets)
     estimate.lines.push_back({Kind::sublet, correction.name, each.name, "", 1, each.price.mean() * reached});
 }
@@ -33,7 +37,8 @@ std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
   Estimate estimate;
   estimate.cause = job.causes[cause].name;
   const double pace = courses.pace();
-  if (const double fees = job.deal.fees.mean(); fees > 0) estimate.lines.push_back({Kind::fees, "fees", "fees", "", 1, fees});
+  if (const double fees = job.deal.fees.mean(); fees > 0)
+    estimate.lines.push_back({Kind::fees, "fees", "fees", "", 1, fees});
   if (const double cash = job.opening_up.cash.mean(); cash > 0)
     estimate.lines.push_back({Kind::opening_up, "opening up", "opening up", "", 1, cash});
   estimate.work.push_back({"opening up", "opening up", courses.opening_hours()});

@@ -1,8 +1,9 @@
-// What an appraisal expects to be bought and worked once the cause is known and the car is put right: the budget that the
-// job is measured against. All expected values; hours are those really taken (the estimate times the expected pace).
+// What an appraisal expects to be bought and worked once the cause is known and the car is put right: the
+// budget that the job is measured against. All expected values; hours are those really taken (the estimate
+// times the expected pace).
 //
-// A correction that follows only where an earlier one did not work counts with the chance that it is reached. Sources are
-// those of appraisal/source.h; a salvage part's price holds the chance that it is bad.
+// A correction that follows only where an earlier one did not work counts with the chance that it is reached.
+// Sources are those of appraisal/source.h; a salvage part's price holds the chance that it is bad.
 #pragma once
 #include <optional>
 #include <string>
@@ -20,7 +21,7 @@ struct EstimatedLine {
   std::string what;
   std::string source;  // new, salvage, reman, repair or empty
   double qty = 1;
-  double price = 0;    // of one
+  double price = 0;  // of one
   double cash() const { return qty * price; }
 };
 
@@ -33,12 +34,12 @@ struct Estimate {
   std::string cause;
   std::vector<EstimatedLine> lines;
   std::vector<EstimatedWork> work;
-  double sale_price = 0;     // expected, put right with the fixes
-  double selling = 0;        // costs of the sale and commission
+  double sale_price = 0;  // expected, put right with the fixes
+  double selling = 0;     // costs of the sale and commission
   double commission_rate = 0;
   double fees = 0;
   double hour = 0, holding_per_day = 0;
-  double days = 0;           // from the purchase
+  double days = 0;                    // from the purchase
   double cash_profit_less_price = 0;  // expected cash profit before the price paid
   double own_hours = 0;
 };

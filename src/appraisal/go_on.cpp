@@ -14,7 +14,8 @@ namespace {
 constexpr double close = 0.05;  // common practice, no source
 
 double value_of(const Way& way, const OpenCourses& open) {
-  return way.brings - way.selling - way.spend + way.back - way.hours * open.hour - way.days * open.holding_per_day;
+  return way.brings - way.selling - way.spend + way.back - way.hours * open.hour -
+         way.days * open.holding_per_day;
 }
 
 double not_negative(const Table& table, const char* key, double fallback) {
@@ -85,14 +86,18 @@ OpenCourses read_courses(const std::string& text, const std::string& name) {
     course.name = table.text("name");
     table.rename(fmt::format("[[course]] \"{}\"", course.name));
     if (table.has("ways")) {
-      if (table.has("brings")) table.refuse_whole(table.name() + " has both \"brings\" and \"ways\", expected one of them", "ways");
+      if (table.has("brings"))
+        table.refuse_whole(table.name() + " has both \"brings\" and \"ways\", expected one of them", "ways");
       double sum = 0;
       for (const Table& each : table.tables("ways", "a way of " + table.name())) {
         each.only({"chance", "brings", "selling", "spend", "hours", "days", "back"});
         course.ways.push_back(read_way(each, true));
         sum += course.ways.back().chance;
       }
-      if (std::abs(sum - 1) > 1e-9) table.refuse_whole(fmt::format("the chances of the ways of \"{}\" add up to {}, expected 1", course.name, sum), "ways");
+      if (std::abs(sum - 1) > 1e-9)
+        table.refuse_whole(
+            fmt::format("the chances of the ways of \"{}\" add up to {}, expected 1", course.name, sum),
+            "ways");
       const double back = not_negative(table, "back", 0);
       for (Way& way : course.ways) way.back += back;
     } else {

@@ -1,10 +1,12 @@
-// Go on or stop: from here, what each course still brings. What is spent already is the same on every course and left out.
+// Go on or stop: from here, what each course still brings. What is spent already is the same on every course
+// and left out.
 //
 //   value of a way = brings - selling - spend + back - hours x hour - days x holding_per_day
 //   value of a course = sum of chance x value over its ways
 //
-// `back` is what comes back on that course alone: sealed parts at what the shop refunds. Where the best is ahead of another
-// by less than five per cent of its own value it is too close to call, and the shorter one is taken.
+// `back` is what comes back on that course alone: sealed parts at what the shop refunds. Where the best is
+// ahead of another by less than five per cent of its own value it is too close to call, and the shorter one
+// is taken.
 #pragma once
 #include <string>
 #include <vector>
@@ -37,7 +39,7 @@ struct CourseFromHere {
 
 struct GoOn {
   std::vector<CourseFromHere> courses;  // the highest value first
-  double ahead = 0;        // of the first over the second: by how much money the first may be wrong before it loses
+  double ahead = 0;  // of the first over the second: by how much money the first may be wrong before it loses
   double hours_wrong = 0;  // the same in own hours
   bool too_close = false;
   std::size_t advice = 0;  // the course to take: the first, or the shortest of those too close to it

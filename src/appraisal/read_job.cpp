@@ -152,7 +152,8 @@ void read_value(const Table& root, const Currency& currency, Job& job) {
     any_asking = any_asking || comparable.kind == resale::Kind::asking;
   if (any_asking)
     root.table("sale", "[sale]")
-        ->refuse("realised", "price got / price advertised, since there are comparables with an asking price");
+        ->refuse("realised",
+                 "price got / price advertised, since there are comparables with an asking price");
 }
 
 PartOut part_out_in(const Table& table, const Currency& currency) {

@@ -4,10 +4,11 @@
 
 namespace nonrunner::book {
 
-std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Day day, EntryId bought_by, const std::string& job,
-                            const std::string& figures) {
+std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Day day, EntryId bought_by,
+                            const std::string& job, const std::string& figures) {
   meet_vehicle(recording, "appraise", vehicle);
-  auto& insert = recording.book().query("INSERT INTO appraisal (vehicle, day, entry, job, figures) VALUES (?, ?, ?, ?, ?)");
+  auto& insert = recording.book().query(
+      "INSERT INTO appraisal (vehicle, day, entry, job, figures) VALUES (?, ?, ?, ?, ?)");
   insert.bind(1, vehicle);
   insert.bind(2, day.iso());
   if (bought_by != 0)
@@ -22,11 +23,14 @@ std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Da
 
 std::vector<KeptAppraisal> appraisals_of(const Book& book, const std::string& vehicle) {
   std::vector<KeptAppraisal> all;
-  auto& find = book.query("SELECT appraisal, day, coalesce(entry, 0), job, figures FROM appraisal WHERE vehicle = ? ORDER BY appraisal");
+  auto& find = book.query(
+      "SELECT appraisal, day, coalesce(entry, 0), job, figures FROM appraisal WHERE vehicle = ? ORDER BY "
+      "appraisal");
   find.bind(1, vehicle);
   while (find.executeStep())
-    all.push_back({find.getColumn(0).getInt64(), Day::parse(find.getColumn(1).getString()), find.getColumn(2).getInt64(),
-                   find.getColumn(3).getString(), find.getColumn(4).getString()});
+    all.push_back({find.getColumn(0).getInt64(), Day::parse(find.getColumn(1).getString()),
+                   find.getColumn(2).getInt64(), find.getColumn(3).getString(),
+                   find.getColumn(4).getString()});
   return all;
 }
 

@@ -1,5 +1,5 @@
-// Appraisals kept in the book as they stood. The book does not know how they are made: it keeps the job file whole and
-// the figures that it came to as JSON.
+// Appraisals kept in the book as they stood. The book does not know how they are made: it keeps the job file
+// whole and the figures that it came to as JSON.
 #pragma once
 #include <optional>
 #include <string>
@@ -18,10 +18,11 @@ struct KeptAppraisal {
 };
 
 // `bought_by` 0: kept for its date only.
-std::int64_t keep_appraisal(Recording&, const std::string& vehicle, Day, EntryId bought_by, const std::string& job,
-                            const std::string& figures);
+std::int64_t keep_appraisal(Recording&, const std::string& vehicle, Day, EntryId bought_by,
+                            const std::string& job, const std::string& figures);
 std::vector<KeptAppraisal> appraisals_of(const Book&, const std::string& vehicle);  // oldest first
-// The one kept with the purchase; where the car was bought without, the last one dated on or before the purchase.
+// The one kept with the purchase; where the car was bought without, the last one dated on or before the
+// purchase.
 std::optional<KeptAppraisal> appraisal_in_force(const Book&, const std::string& vehicle);
 
 }  // namespace nonrunner::book

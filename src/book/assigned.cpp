@@ -22,14 +22,19 @@ Assign read_assign(const Table& table) {
 void assign(Recording& recording, const Assign& request) {
   Book& book = recording.book();
   know_vehicle(book, "under", request.vehicle);
-  const int given = (request.line.empty() ? 0 : 1) + (request.operation.empty() ? 0 : 1) + (request.entry == 0 ? 0 : 1);
-  if (given != 1) throw Refusal("under: found " + std::to_string(given) + " of line, entry and operation, expected one of them");
+  const int given =
+      (request.line.empty() ? 0 : 1) + (request.operation.empty() ? 0 : 1) + (request.entry == 0 ? 0 : 1);
+  if (given != 1)
+    throw Refusal("under: found " + std::to_string(given) +
+                  " of line, entry and operation, expected one of them");
   std::string what = "operation " + request.operation;
   if (!request.line.empty()) {
     const Line line = expect_line(book, "under", request.line);
     bool mine = false;
     for (const Share& share : line.shares) mine = mine || share.vehicle == request.vehicle;
-    if (!mine) throw Refusal(fmt::format("under: line {} (\"{}\") is not about {}", request.line, line.what, request.vehicle));
+    if (!mine)
+      throw Refusal(
+          fmt::format("under: line {} (\"{}\") is not about {}", request.line, line.what, request.vehicle));
     what = "line " + request.line;
   }
   if (request.entry != 0) {
@@ -38,10 +43,14 @@ void assign(Recording& recording, const Assign& request) {
     about.bind(2, request.vehicle);
     const bool mine = about.executeStep();
     about.tryReset();
-    if (!mine) throw Refusal(fmt::format("under: entry {} is not about {}; see: nonrunner entries {}", request.entry, request.vehicle, request.vehicle));
+    if (!mine)
+      throw Refusal(fmt::format("under: entry {} is not about {}; see: nonrunner entries {}", request.entry,
+                                request.vehicle, request.vehicle));
     what = "entry " + std::to_string(request.entry);
   }
-  auto& put = book.query("INSERT INTO assigned VALUES (?, ?, ?) ON CONFLICT (vehicle, what) DO UPDATE SET heading = excluded.heading");
+  auto& put = book.query(
+      "INSERT INTO assigned VALUES (?, ?, ?) ON CONFLICT (vehicle, what) DO UPDATE SET heading = "
+      "excluded.heading");
   put.bind(1, request.vehicle);
   put.bind(2, what);
   put.bind(3, request.heading);

@@ -1,8 +1,9 @@
-// Where a person puts a booked line, an entry or an operation in the budget: a heading of the estimate, the name of one of
-// its lines, or a heading of one's own ("discovery", "readying"). It changes no entry and no sum of money.
+// Where a person puts a booked line, an entry or an operation in the budget: a heading of the estimate, the
+// name of one of its lines, or a heading of one's own ("discovery", "readying"). It changes no entry and no
+// sum of money.
 //
-// Refused: 1 no vehicle has the tag   2 neither or several of line, entry and operation   3 no such line or entry, or it is
-// not about that car
+// Refused: 1 no vehicle has the tag   2 neither or several of line, entry and operation   3 no such line or
+// entry, or it is not about that car
 #pragma once
 #include <map>
 #include <string>

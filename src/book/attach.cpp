@@ -23,7 +23,8 @@ constexpr off_t most = off_t{1} << 30;
 // An open file that closes itself.
 class File {
  public:
-  File(const std::filesystem::path& path, int flags, mode_t mode = 0) : number_(::open(path.c_str(), flags | O_CLOEXEC, mode)) {}
+  File(const std::filesystem::path& path, int flags, mode_t mode = 0)
+      : number_(::open(path.c_str(), flags | O_CLOEXEC, mode)) {}
   ~File() {
     if (number_ >= 0) ::close(number_);
   }
@@ -37,7 +38,8 @@ class File {
 
 [[noreturn]] void machine(const std::filesystem::path& path, const char* what) {
   const int why = errno;
-  throw MachineFailure(fmt::format("{}: {}: {}; nothing was recorded", path.string(), what, std::generic_category().message(why)));
+  throw MachineFailure(fmt::format("{}: {}: {}; nothing was recorded", path.string(), what,
+                                   std::generic_category().message(why)));
 }
 
 std::string hex(const std::array<std::uint8_t, 32>& hash) {
@@ -47,17 +49,21 @@ std::string hex(const std::array<std::uint8_t, 32>& hash) {
 }
 
 // Reads an ordinary file to its end, block by block; returns its size.
-std::int64_t read_whole(const std::filesystem::path& path, const std::function<void(const std::uint8_t*, std::size_t)>& take) {
+std::int64_t read_whole(const std::filesystem::path& path,
+                        const std::function<void(const std::uint8_t*, std::size_t)>& take) {
   const File in(path, O_RDONLY | O_NOFOLLOW | O_NONBLOCK);
   if (in.number() < 0) {
     if (errno == ELOOP) throw Refusal(path.string() + ": found a symbolic link, expected the file itself");
-    if (errno == ENOENT || errno == ENOTDIR) throw Refusal(path.string() + ": there is no such file; check the name");
+    if (errno == ENOENT || errno == ENOTDIR)
+      throw Refusal(path.string() + ": there is no such file; check the name");
     machine(path, "the file cannot be read");
   }
   struct stat about {};
   if (::fstat(in.number(), &about) != 0) machine(path, "the file cannot be read");
-  if (!S_ISREG(about.st_mode)) throw Refusal(path.string() + ": found something that is no ordinary file, expected a file");
-  if (about.st_size > most) throw Refusal(path.string() + ": is larger than 1 GiB; keep it elsewhere and note where");
+  if (!S_ISREG(about.st_mode))
+    throw Refusal(path.string() + ": found something that is no ordinary file, expected a file");
+  if (about.st_size > most)
+    throw Refusal(path.string() + ": is larger than 1 GiB; keep it elsewhere and note where");
   std::array<std::uint8_t, 1 << 16> block;
   std::int64_t size = 0;
   for (;;) {
@@ -113,7 +119,8 @@ Attach read_attach(const Table& table, const std::filesystem::path& beside) {
 
 EntryId record(Recording& recording, const Attach& attach) {
   const std::filesystem::path folder = recording.book().attachments();
-  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST) machine(folder, "the folder for attachments cannot be made");
+  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST)
+    machine(folder, "the folder for attachments cannot be made");
   // Copied first and hashed from the copy: what is kept is what was hashed, whatever happens to the original.
   const std::filesystem::path arriving = folder / fmt::format("arriving-{}", ::getpid());
   std::string hash;
@@ -123,7 +130,8 @@ EntryId record(Recording& recording, const Attach& attach) {
     hash = sha256_of_file(arriving);
     std::filesystem::rename(arriving, folder / hash);
   } catch (const std::filesystem::filesystem_error& error) {
-    throw MachineFailure(folder.string() + ": the copy cannot be kept: " + error.code().message() + "; nothing was recorded");
+    throw MachineFailure(folder.string() + ": the copy cannot be kept: " + error.code().message() +
+                         "; nothing was recorded");
   } catch (...) {
     std::error_code ignored;
     std::filesystem::remove(arriving, ignored);

@@ -89,7 +89,7 @@ void restore_backup(const fs::path& from, const fs::path& to,
     });
     if (!health.sound)
       throw MachineFailure(fmt::format("{}: the backup is not sound: {}; nothing was restored", from.string(),
-                                health.findings.front()));
+                                       health.findings.front()));
   }
   arriving.arrive();
 }

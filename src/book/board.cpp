@@ -12,27 +12,36 @@ std::vector<BoardRow> board(const Book& book, Day today) {
     while (query.executeStep()) take(query);
   };
   // Every car that an entry that counts is about.
-  lines_of("SELECT v.tag FROM vehicle v WHERE EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = v.tag) "
-           "OR EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = v.tag) OR EXISTS (SELECT 1 FROM clock c WHERE c.vehicle = v.tag)",
-           [&](auto& q) { rows[q.getColumn(0).getString()].tag = q.getColumn(0).getString(); });
+  lines_of(
+      "SELECT v.tag FROM vehicle v WHERE EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) "
+      "WHERE m.vehicle = v.tag) "
+      "OR EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = v.tag) OR EXISTS (SELECT 1 FROM clock c WHERE "
+      "c.vehicle = v.tag)",
+      [&](auto& q) { rows[q.getColumn(0).getString()].tag = q.getColumn(0).getString(); });
   std::map<std::string, Money> profit, late, looking;
-  lines_of("SELECT a.kind, a.name, b.amount FROM account a JOIN balance b USING (account) WHERE a.kind IN ('vehicle cost', 'recovered', "
-           "'sales', 'cost of sale', 'selling cost', 'late cost', 'recovered income', 'deposit kept', 'written off', 'looking')",
-           [&](auto& q) {
-             const std::string kind = q.getColumn(0).getString(), tag = q.getColumn(1).getString();
-             const Money amount = Money::of_minor(q.getColumn(2).getInt64());
-             BoardRow& row = rows[tag];
-             row.tag = tag;
-             if (kind == account::vehicle_cost || kind == account::recovered) row.carried += amount;
-             if (kind == account::vehicle_cost || kind == account::recovered || kind == account::cost_of_sale || kind == account::written_off || kind == account::looking)
-               row.cost += amount;
-             if (kind == account::late_cost) late[tag] += amount;
-             if (kind == account::looking) looking[tag] += amount;
-             if (kind == account::sales) row.sales -= amount;
-             if (kind != account::vehicle_cost && kind != account::recovered && kind != account::looking) profit[tag] -= amount;
-           });
-  lines_of("SELECT vehicle, own FROM worked",
-           [&](auto& q) { rows[q.getColumn(0).getString()].own_hours = Hours::of(q.getColumn(1).getInt64()); });
+  lines_of(
+      "SELECT a.kind, a.name, b.amount FROM account a JOIN balance b USING (account) WHERE a.kind IN "
+      "('vehicle cost', 'recovered', "
+      "'sales', 'cost of sale', 'selling cost', 'late cost', 'recovered income', 'deposit kept', 'written "
+      "off', 'looking')",
+      [&](auto& q) {
+        const std::string kind = q.getColumn(0).getString(), tag = q.getColumn(1).getString();
+        const Money amount = Money::of_minor(q.getColumn(2).getInt64());
+        BoardRow& row = rows[tag];
+        row.tag = tag;
+        if (kind == account::vehicle_cost || kind == account::recovered) row.carried += amount;
+        if (kind == account::vehicle_cost || kind == account::recovered || kind == account::cost_of_sale ||
+            kind == account::written_off || kind == account::looking)
+          row.cost += amount;
+        if (kind == account::late_cost) late[tag] += amount;
+        if (kind == account::looking) looking[tag] += amount;
+        if (kind == account::sales) row.sales -= amount;
+        if (kind != account::vehicle_cost && kind != account::recovered && kind != account::looking)
+          profit[tag] -= amount;
+      });
+  lines_of("SELECT vehicle, own FROM worked", [&](auto& q) {
+    rows[q.getColumn(0).getString()].own_hours = Hours::of(q.getColumn(1).getInt64());
+  });
   const auto lives = all_lives(book);
   std::vector<BoardRow> all;
   for (auto& [tag, row] : rows) {
@@ -51,7 +60,8 @@ std::vector<BoardRow> board(const Book& book, Day today) {
     all.push_back(row);
   }
   const auto group = [](State state) { return state == State::owned ? 0 : static_cast<int>(state) + 1; };
-  std::stable_sort(all.begin(), all.end(), [&](const BoardRow& a, const BoardRow& b) { return group(a.state) < group(b.state); });
+  std::stable_sort(all.begin(), all.end(),
+                   [&](const BoardRow& a, const BoardRow& b) { return group(a.state) < group(b.state); });
   return all;
 }
 

@@ -176,7 +176,8 @@ Book Book::open(const std::filesystem::path& path, std::chrono::milliseconds pat
       // SQLite takes a few bytes for an empty database; they are what is left of something.
       if (const auto size = std::filesystem::file_size(path, error); !error && size >= 2 && size < 100)
         throw MachineFailure(path.string() + ": " + damage_of(path, "") +
-                             "; nothing was written; bring back the last backup or export with: nonrunner restore FROM --book NEW");
+                             "; nothing was written; bring back the last backup or export with: nonrunner "
+                             "restore FROM --book NEW");
       throw Refusal(path.string() + ": the file is not a book of this program; nothing was changed");
     }
     const auto version = static_cast<std::size_t>(pragma_number(database, "user_version"));

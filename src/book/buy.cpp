@@ -11,8 +11,13 @@ namespace nonrunner::book {
 Buy read_buy(const Table& table, const Currency& currency, std::string& job_path) {
   table.only({"do", "date", "vehicle", "price", "purse", "fees", "job"});
   job_path = table.text_or("job", "");
-  return {table.day("date"), table.text("vehicle"), table.money("price", currency), table.text("purse"),
-          read_named_amounts(table, "fees", currency), "", ""};
+  return {table.day("date"),
+          table.text("vehicle"),
+          table.money("price", currency),
+          table.text("purse"),
+          read_named_amounts(table, "fees", currency),
+          "",
+          ""};
 }
 
 EntryId record(Recording& recording, const Buy& buy) {
@@ -20,11 +25,13 @@ EntryId record(Recording& recording, const Buy& buy) {
   meet_vehicle(recording, "buy", buy.vehicle);
   const Life life = life_of(recording.book(), buy.vehicle);
   if (life.state == State::owned)
-    throw Refusal(fmt::format("buy: {} was bought on {} (entry {}), and a vehicle is bought once; choose another tag", buy.vehicle,
-                              life.bought_day.iso(), life.bought));
+    throw Refusal(
+        fmt::format("buy: {} was bought on {} (entry {}), and a vehicle is bought once; choose another tag",
+                    buy.vehicle, life.bought_day.iso(), life.bought));
   if (life.ended != 0) throw Refusal("buy: " + ended_text(buy.vehicle, life));
   expect_not_negative(recording, "buy", "the price", buy.price);
-  for (const NamedAmount& fee : buy.fees) expect_not_negative(recording, "buy", "the fee \"" + fee.name + "\"", fee.amount);
+  for (const NamedAmount& fee : buy.fees)
+    expect_not_negative(recording, "buy", "the fee \"" + fee.name + "\"", fee.amount);
 
   meet_purse(recording, "buy", buy.purse);
   Draft draft(recording, "buy", buy.day);

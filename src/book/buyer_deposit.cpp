@@ -16,12 +16,15 @@ BuyerDeposit read_buyer_deposit(const Table& table, const Currency& currency, Bu
 
 EntryId record(Recording& recording, const BuyerDeposit& deposit) {
   using What = BuyerDeposit::What;
-  const std::string name = deposit.what == What::taken ? "buyer deposit" : deposit.what == What::kept ? "deposit kept" : "deposit back";
+  const std::string name = deposit.what == What::taken  ? "buyer deposit"
+                           : deposit.what == What::kept ? "deposit kept"
+                                                        : "deposit back";
   expect_known(recording, name, deposit.vehicle);
   expect_positive(recording, name, "the amount", deposit.amount);
   const Money held = -balance_of(recording.book(), account::buyer_deposit, deposit.vehicle).amount;
   if (deposit.what != What::taken && deposit.amount > held)
-    throw Refusal(fmt::format("{}: {} for {}, but {} is held for it", name, deposit.amount.plain(recording.currency()), deposit.vehicle,
+    throw Refusal(fmt::format("{}: {} for {}, but {} is held for it", name,
+                              deposit.amount.plain(recording.currency()), deposit.vehicle,
                               held.plain(recording.currency())));
   Draft draft(recording, name, deposit.day);
   draft.mention(deposit.vehicle);

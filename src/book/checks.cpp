@@ -7,17 +7,19 @@
 namespace nonrunner::book {
 
 namespace {
-[[noreturn]] void refuse_amount(const Currency& currency, const std::string& event, const std::string& what, Money amount,
-                                const char* expected) {
+[[noreturn]] void refuse_amount(const Currency& currency, const std::string& event, const std::string& what,
+                                Money amount, const char* expected) {
   throw Refusal(fmt::format("{}: {} is {}, expected {}", event, what, amount.plain(currency), expected));
 }
 }  // namespace
 
-void expect_positive(const Recording& recording, const std::string& event, const std::string& what, Money amount) {
+void expect_positive(const Recording& recording, const std::string& event, const std::string& what,
+                     Money amount) {
   if (amount <= Money{}) refuse_amount(recording.currency(), event, what, amount, "more than 0");
 }
 
-void expect_not_negative(const Recording& recording, const std::string& event, const std::string& what, Money amount) {
+void expect_not_negative(const Recording& recording, const std::string& event, const std::string& what,
+                         Money amount) {
   if (is_negative(amount)) refuse_amount(recording.currency(), event, what, amount, "0 or more");
 }
 
@@ -36,8 +38,8 @@ Life expect_known(Recording& recording, const std::string& event, const std::str
 }
 
 std::string ended_text(const std::string& tag, const Life& life) {
-  return fmt::format("{} was {} on {} (entry {}); to take that back: nonrunner void {} --why \"...\"", tag, shown(life.state),
-                     life.ended_day.iso(), life.ended, life.ended);
+  return fmt::format("{} was {} on {} (entry {}); to take that back: nonrunner void {} --why \"...\"", tag,
+                     shown(life.state), life.ended_day.iso(), life.ended, life.ended);
 }
 
 }  // namespace nonrunner::book

@@ -17,7 +17,8 @@ std::vector<Clock> clocks(const Book& book) {
   std::vector<Clock> all;
   auto& rows = book.query("SELECT worker, vehicle, operation, since FROM clock ORDER BY worker");
   while (rows.executeStep())
-    all.push_back({rows.getColumn(0).getString(), rows.getColumn(1).getString(), rows.getColumn(2).getString(), rows.getColumn(3).getString()});
+    all.push_back({rows.getColumn(0).getString(), rows.getColumn(1).getString(),
+                   rows.getColumn(2).getString(), rows.getColumn(3).getString()});
   return all;
 }
 
@@ -29,10 +30,12 @@ std::optional<Clock> clock_of(const Book& book, const std::string& worker) {
 }
 }  // namespace
 
-void start_clock(Recording& recording, const std::string& worker, const std::string& vehicle, const std::string& operation) {
+void start_clock(Recording& recording, const std::string& worker, const std::string& vehicle,
+                 const std::string& operation) {
   if (const auto running = clock_of(recording.book(), worker))
-    throw Refusal(fmt::format("clock on: {} clock runs on {} (\"{}\") since {}; stop it first: nonrunner clock off", whose(worker),
-                              running->vehicle, running->operation, running->since));
+    throw Refusal(
+        fmt::format("clock on: {} clock runs on {} (\"{}\") since {}; stop it first: nonrunner clock off",
+                    whose(worker), running->vehicle, running->operation, running->since));
   meet_vehicle(recording, "clock on", vehicle);
   expect_words("clock on", "the operation", operation);
   auto& insert = recording.book().query("INSERT INTO clock VALUES (?, ?, ?, ?)");
@@ -58,15 +61,19 @@ Hours hours_of(const Clock& clock, const std::string& now) {
 EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std::optional<Hours> hours) {
   const auto running = clock_of(recording.book(), worker);
   if (!running)
-    throw Refusal(fmt::format("clock off: {} clock does not run; start one: nonrunner clock on TAG \"OPERATION\"", whose(worker)));
+    throw Refusal(fmt::format(
+        "clock off: {} clock does not run; start one: nonrunner clock on TAG \"OPERATION\"", whose(worker)));
   const Hours ran = hours_of(*running, recording.now());
   if (!hours && ran > Hours::of(12'000))
-    throw Refusal(fmt::format("clock off: the clock on {} (\"{}\") ran {} hours, since {}; say how long it really was: nonrunner clock off --hours N",
-                              running->vehicle, running->operation, ran.shown(), running->since));
+    throw Refusal(
+        fmt::format("clock off: the clock on {} (\"{}\") ran {} hours, since {}; say how long it really was: "
+                    "nonrunner clock off --hours N",
+                    running->vehicle, running->operation, ran.shown(), running->since));
   auto& remove = recording.book().query("DELETE FROM clock WHERE worker = ?");
   remove.bind(1, worker);
   remove.exec();
-  return record(recording, Labour{day, running->vehicle, running->operation, hours.value_or(ran), Hours{}, Price{}, ""});
+  return record(recording,
+                Labour{day, running->vehicle, running->operation, hours.value_or(ran), Hours{}, Price{}, ""});
 }
 
 }  // namespace nonrunner::book

@@ -10,41 +10,50 @@ namespace nonrunner::book {
 
 CoreBack read_core_back(const Table& table, const Currency& currency) {
   table.only({"do", "date", "line", "qty", "amount", "purse"});
-  return {table.day("date"), table.text("line"), table.has("qty") ? table.quantity("qty") : Quantity::of(1000),
-          table.money("amount", currency), table.text_or("purse", "")};
+  return {table.day("date"), table.text("line"),
+          table.has("qty") ? table.quantity("qty") : Quantity::of(1000), table.money("amount", currency),
+          table.text_or("purse", "")};
 }
 
-void post_core_back(Draft& draft, Recording& recording, const std::string& event, const std::string& id, Quantity quantity,
-                    Money received) {
+void post_core_back(Draft& draft, Recording& recording, const std::string& event, const std::string& id,
+                    Quantity quantity, Money received) {
   const Line line = expect_line(recording.book(), event, id);
   const Currency& currency = recording.currency();
-  if (is_zero(line.core)) throw Refusal(fmt::format("{}: line {} (\"{}\") carries no core deposit", event, id, line.what));
+  if (is_zero(line.core))
+    throw Refusal(fmt::format("{}: line {} (\"{}\") carries no core deposit", event, id, line.what));
   if (quantity <= Quantity{} || line.core_back + quantity > line.quantity)
-    throw Refusal(fmt::format("{}: {} of line {} (\"{}\"), expected more than 0 and at most {}, as {} of {} went back already", event,
-                              quantity.shown(), id, line.what, (line.quantity - line.core_back).shown(), line.core_back.shown(),
-                              line.quantity.shown()));
-  const Money deposit =
-      step_share(line.deposit(), line.quantity.thousandths(), line.core_back.thousandths(), quantity.thousandths());
+    throw Refusal(fmt::format(
+        "{}: {} of line {} (\"{}\"), expected more than 0 and at most {}, as {} of {} went back already",
+        event, quantity.shown(), id, line.what, (line.quantity - line.core_back).shown(),
+        line.core_back.shown(), line.quantity.shown()));
+  const Money deposit = step_share(line.deposit(), line.quantity.thousandths(), line.core_back.thousandths(),
+                                   quantity.thousandths());
   if (is_negative(received) || received > deposit)
-    throw Refusal(fmt::format("{}: {} for the core of line {} (\"{}\"), expected 0 to {}, the deposit that was paid", event,
-                              received.plain(currency), id, line.what, deposit.plain(currency)));
+    throw Refusal(
+        fmt::format("{}: {} for the core of line {} (\"{}\"), expected 0 to {}, the deposit that was paid",
+                    event, received.plain(currency), id, line.what, deposit.plain(currency)));
   const Money short_by = deposit - received;
   draft.post(account::core_deposit, line.id, -deposit);
   if (line.kind == "stock" && line.shares.empty())
     draft.post(account::overhead, "", short_by);
   else
     post_to_line(draft, recording.book(), line, short_by);
-  draft.detail("given_back", {line.number, std::string("core"), quantity.thousandths(), received.minor(), std::int64_t{0}, short_by.minor()});
+  draft.detail("given_back", {line.number, std::string("core"), quantity.thousandths(), received.minor(),
+                              std::int64_t{0}, short_by.minor()});
   for (const Share& share : line.shares) draft.mention(share.vehicle);
 }
 
 EntryId record(Recording& recording, const CoreBack& back) {
   Draft draft(recording, "core back", back.day);
-  draft.event.text("line", back.line).number("qty", back.quantity.shown()).money("amount", back.amount).text("purse", back.purse);
+  draft.event.text("line", back.line)
+      .number("qty", back.quantity.shown())
+      .money("amount", back.amount)
+      .text("purse", back.purse);
   post_core_back(draft, recording, "core back", back.line, back.quantity, back.amount);
   if (!is_zero(back.amount)) {
     if (back.purse.empty())
-      throw Refusal("core back: " + back.amount.plain(recording.currency()) + " came back and no purse took it; say the purse");
+      throw Refusal("core back: " + back.amount.plain(recording.currency()) +
+                    " came back and no purse took it; say the purse");
     meet_purse(recording, "core back", back.purse);
     draft.post(account::purse, back.purse, back.amount);
   }

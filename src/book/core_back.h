@@ -1,10 +1,11 @@
 // An old part going back for its deposit: one entry. What is short of the deposit becomes cost of the car.
 //
-//   purse + amount   cost of the line + (deposit for these pieces - amount)   core deposit - deposit for these pieces
+//   purse + amount   cost of the line + (deposit for these pieces - amount)   core deposit - deposit for
+//   these pieces
 //
 // Refused, the first that applies:
-//   1 no such line   2 the line carries no core deposit   3 no piece, or more than are still out   4 more money than was
-//   paid for them    5 money but no purse
+//   1 no such line   2 the line carries no core deposit   3 no piece, or more than are still out   4 more
+//   money than was paid for them    5 money but no purse
 #pragma once
 #include "book/line.h"
 #include "text/table.h"
@@ -22,6 +23,7 @@ CoreBack read_core_back(const Table&, const Currency&);
 EntryId record(Recording&, const CoreBack&);
 
 // The same inside another event, the money aside (a core handed over the counter on a receipt).
-void post_core_back(Draft&, Recording&, const std::string& event, const std::string& line, Quantity, Money received);
+void post_core_back(Draft&, Recording&, const std::string& event, const std::string& line, Quantity,
+                    Money received);
 
 }  // namespace nonrunner::book

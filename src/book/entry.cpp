@@ -13,7 +13,10 @@ namespace nonrunner::book {
 const std::vector<DetailTable>& detail_tables() {
   static const std::vector<DetailTable> tables = [] {
     std::vector<DetailTable> all = {
-        {"line", "line, id, what, quantity, amount, kind, source, taxed, tax, extra, core, core_tax, core_by, stock, gives, supplier", 0},
+        {"line",
+         "line, id, what, quantity, amount, kind, source, taxed, tax, extra, core, core_tax, core_by, stock, "
+         "gives, supplier",
+         0},
         {"share", "line, vehicle, weight", 0},
         {"given_back", "line, what, quantity, goods, tax, kept", 0},
         {"paper", "supplier, number, total, itemised, on_paper, back_by", 0},
@@ -34,7 +37,8 @@ const std::vector<DetailTable>& detail_tables() {
 
 std::size_t detail_table(std::string_view name) {
   const auto& tables = detail_tables();
-  const auto found = std::find_if(tables.begin(), tables.end(), [&](const DetailTable& table) { return table.name == name; });
+  const auto found = std::find_if(tables.begin(), tables.end(),
+                                  [&](const DetailTable& table) { return table.name == name; });
   if (found == tables.end()) throw std::logic_error("no detail table " + std::string(name));
   return static_cast<std::size_t>(found - tables.begin());
 }
@@ -45,7 +49,9 @@ namespace {
 class Seal {
  public:
   Seal() { sha256_init(&context_); }
-  void bytes(const void* data, std::size_t size) { sha256_update(&context_, size, static_cast<const std::uint8_t*>(data)); }
+  void bytes(const void* data, std::size_t size) {
+    sha256_update(&context_, size, static_cast<const std::uint8_t*>(data));
+  }
   void field(std::string_view text) {
     const std::string size = std::to_string(text.size()) + ":";
     bytes(size.data(), size.size());
@@ -94,7 +100,8 @@ const std::string& insert_detail(std::size_t table) {
     for (const DetailTable& each : detail_tables()) {
       std::string marks = "?";
       for (std::size_t i = 0; i < each.width; ++i) marks += ", ?";
-      inserts.push_back(fmt::format("INSERT INTO {} (entry, {}) VALUES ({})", each.name, each.columns, marks));
+      inserts.push_back(
+          fmt::format("INSERT INTO {} (entry, {}) VALUES ({})", each.name, each.columns, marks));
     }
     return inserts;
   }();
@@ -142,7 +149,8 @@ Entry load_entry(const Book& book, EntryId id) {
   entry.id = id;
   auto& head = book.query("SELECT day, kind, event, voids, recorded FROM entry WHERE entry = ?");
   head.bind(1, id);
-  if (!head.executeStep()) throw Refusal(fmt::format("entry {}: there is no such entry; see: nonrunner entries", id));
+  if (!head.executeStep())
+    throw Refusal(fmt::format("entry {}: there is no such entry; see: nonrunner entries", id));
   entry.day = Day::parse(head.getColumn(0).getString());
   entry.kind = head.getColumn(1).getString();
   entry.event = head.getColumn(2).getString();
@@ -150,41 +158,49 @@ Entry load_entry(const Book& book, EntryId id) {
   entry.recorded = head.getColumn(4).getString();
   head.tryReset();
   auto& postings = book.query(
-      "SELECT a.kind, a.name, p.amount, p.quantity FROM posting p JOIN account a USING (account) WHERE p.entry = ? ORDER BY p.seq");
+      "SELECT a.kind, a.name, p.amount, p.quantity FROM posting p JOIN account a USING (account) WHERE "
+      "p.entry = ? ORDER BY p.seq");
   postings.bind(1, id);
   while (postings.executeStep()) {
-    Posting posting{postings.getColumn(0).getString(), postings.getColumn(1).getString(),
-                    Money::of_minor(postings.getColumn(2).getInt64()), {}};
+    Posting posting{postings.getColumn(0).getString(),
+                    postings.getColumn(1).getString(),
+                    Money::of_minor(postings.getColumn(2).getInt64()),
+                    {}};
     if (!postings.getColumn(3).isNull()) posting.quantity = Quantity::of(postings.getColumn(3).getInt64());
     entry.postings.push_back(std::move(posting));
   }
   for (std::size_t table = 0; table < detail_tables().size(); ++table) {
     const DetailTable& each = detail_tables()[table];
-    auto& rows = book.query(fmt::format("SELECT {} FROM {} WHERE entry = ? ORDER BY rowid", each.columns, each.name));
+    auto& rows =
+        book.query(fmt::format("SELECT {} FROM {} WHERE entry = ? ORDER BY rowid", each.columns, each.name));
     rows.bind(1, id);
     while (rows.executeStep()) {
       Detail detail{table, {}};
-      for (std::size_t i = 0; i < each.width; ++i) detail.cells.push_back(cell_of(rows.getColumn(static_cast<int>(i))));
+      for (std::size_t i = 0; i < each.width; ++i)
+        detail.cells.push_back(cell_of(rows.getColumn(static_cast<int>(i))));
       entry.details.push_back(std::move(detail));
     }
   }
   return entry;
 }
 
-Draft::Draft(Recording& recording, std::string kind, Day day) : event(recording.currency()), recording_(recording) {
+Draft::Draft(Recording& recording, std::string kind, Day day)
+    : event(recording.currency()), recording_(recording) {
   entry_.kind = std::move(kind);
   entry_.day = day;
   event.text("do", entry_.kind).day("date", day);
 }
 
-void Draft::post(const std::string& kind, const std::string& name, Money amount, std::optional<Quantity> quantity) {
+void Draft::post(const std::string& kind, const std::string& name, Money amount,
+                 std::optional<Quantity> quantity) {
   if (is_zero(amount) && !quantity) return;
   entry_.postings.push_back({kind, name, amount, quantity});
 }
 
 void Draft::detail(std::string_view table, std::vector<Cell> cells) {
   const std::size_t index = detail_table(table);
-  if (cells.size() != detail_tables()[index].width) throw std::logic_error("wrong number of cells for " + std::string(table));
+  if (cells.size() != detail_tables()[index].width)
+    throw std::logic_error("wrong number of cells for " + std::string(table));
   entry_.details.push_back({index, std::move(cells)});
 }
 
@@ -197,8 +213,9 @@ void Draft::mention(const std::string& vehicle) {
 EntryId Draft::record() {
   Book& book = recording_.book();
   if (const auto closed = closed_until(book); closed && entry_.day <= *closed)
-    throw Refusal(fmt::format("{}: the day {} lies in a period that is closed up to {}; enter it with a later day", entry_.kind,
-                              entry_.day.iso(), closed->iso()));
+    throw Refusal(
+        fmt::format("{}: the day {} lies in a period that is closed up to {}; enter it with a later day",
+                    entry_.kind, entry_.day.iso(), closed->iso()));
   Money sum;
   for (const Posting& posting : entry_.postings) sum += posting.amount;
   if (!is_zero(sum)) throw std::logic_error("the entry for " + entry_.kind + " does not add up");
@@ -232,7 +249,8 @@ EntryId Draft::record() {
   for (const Detail& detail : entry_.details) {
     auto& insert = book.query(insert_detail(detail.table));
     insert.bind(1, entry_.id);
-    for (std::size_t i = 0; i < detail.cells.size(); ++i) bind(insert, static_cast<int>(i) + 2, detail.cells[i]);
+    for (std::size_t i = 0; i < detail.cells.size(); ++i)
+      bind(insert, static_cast<int>(i) + 2, detail.cells[i]);
     insert.exec();
   }
   auto& insert = book.query("INSERT INTO entry VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
@@ -273,11 +291,14 @@ std::int64_t account_id(Recording& recording, const std::string& kind, const std
 }
 
 Balance balance_of(const Book& book, const std::string& kind, const std::string& name) {
-  auto& find = book.query("SELECT b.amount, b.quantity FROM account a JOIN balance b USING (account) WHERE a.kind = ? AND a.name = ?");
+  auto& find = book.query(
+      "SELECT b.amount, b.quantity FROM account a JOIN balance b USING (account) WHERE a.kind = ? AND a.name "
+      "= ?");
   find.bind(1, kind);
   find.bind(2, name);
   Balance balance;
-  if (find.executeStep()) balance = {Money::of_minor(find.getColumn(0).getInt64()), Quantity::of(find.getColumn(1).getInt64())};
+  if (find.executeStep())
+    balance = {Money::of_minor(find.getColumn(0).getInt64()), Quantity::of(find.getColumn(1).getInt64())};
   find.tryReset();
   return balance;
 }
@@ -291,7 +312,10 @@ EntryId last_entry(const Book& book) {
 }
 
 std::string stands(const std::string& day) {
-  return fmt::format("(e.voids IS NULL AND e.day <= {0} AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day <= {0}))", day);
+  return fmt::format(
+      "(e.voids IS NULL AND e.day <= {0} AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND "
+      "v.day <= {0}))",
+      day);
 }
 
 std::optional<Day> closed_until(const Book& book) {

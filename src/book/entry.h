@@ -1,8 +1,9 @@
-// An entry on its way into the book: what an event moves (postings), what it says beside (details), and the seal.
+// An entry on its way into the book: what an event moves (postings), what it says beside (details), and the
+// seal.
 //
-// record() is the only road into the ledger. It refuses a day that lies in a closed period, checks the balance before
-// the database checks it again, computes the SHA-256 over the whole content and the hash of the entry before, and
-// writes postings and details first, the entry last (see schema/0002-entries.sql).
+// record() is the only road into the ledger. It refuses a day that lies in a closed period, checks the
+// balance before the database checks it again, computes the SHA-256 over the whole content and the hash of
+// the entry before, and writes postings and details first, the entry last (see schema/0002-entries.sql).
 #pragma once
 #include <array>
 #include <cstdint>
@@ -75,7 +76,8 @@ struct Entry {
   std::vector<Detail> details;
 };
 
-// SHA-256 over the hash before and the entry's content, each field with its length, so that nothing can shift.
+// SHA-256 over the hash before and the entry's content, each field with its length, so that nothing can
+// shift.
 Hash sealed(const Entry&, const Hash& previous);
 // The entry as the database holds it now.
 Entry load_entry(const Book&, EntryId);
@@ -86,7 +88,8 @@ class Draft {
   EventText event;  // to be filled by the event; `do` and `date` stand in it already
 
   // Adds a posting; nothing for zero unless a quantity moves. Postings to one account are kept apart.
-  void post(const std::string& kind, const std::string& name, Money amount, std::optional<Quantity> quantity = {});
+  void post(const std::string& kind, const std::string& name, Money amount,
+            std::optional<Quantity> quantity = {});
   void detail(std::string_view table, std::vector<Cell> cells);
   void mention(const std::string& vehicle);  // once is enough
   void voids(EntryId entry) { entry_.voids = entry; }
@@ -101,16 +104,19 @@ class Draft {
   std::vector<std::string> mentioned_;
 };
 
-std::int64_t account_id(Recording&, const std::string& kind, const std::string& name);  // made where it is new
+std::int64_t account_id(Recording&, const std::string& kind,
+                        const std::string& name);  // made where it is new
 struct Balance {
   Money amount;
   Quantity quantity;
 };
-Balance balance_of(const Book&, const std::string& kind, const std::string& name);  // zero where there is none
+Balance balance_of(const Book&, const std::string& kind,
+                   const std::string& name);  // zero where there is none
 
 EntryId last_entry(const Book&);
-// SQL for "entry e counts at the end of the day `day`" (a parameter such as "?2"): it was entered by then, is no reversal,
-// and was not taken back by then. An entry of a closed period that was voided later stands until the day of its reversal.
+// SQL for "entry e counts at the end of the day `day`" (a parameter such as "?2"): it was entered by then, is
+// no reversal, and was not taken back by then. An entry of a closed period that was voided later stands until
+// the day of its reversal.
 std::string stands(const std::string& day);
 std::optional<Day> closed_until(const Book&);
 Cell cell(const std::optional<Day>&);

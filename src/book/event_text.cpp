@@ -42,7 +42,9 @@ EventText& EventText::day(std::string_view name, Day value) {
   return *this;
 }
 
-EventText& EventText::day(std::string_view name, const std::optional<Day>& value) { return value ? day(name, *value) : *this; }
+EventText& EventText::day(std::string_view name, const std::optional<Day>& value) {
+  return value ? day(name, *value) : *this;
+}
 
 EventText& EventText::money(std::string_view name, Money value) {
   key(name);

@@ -1,5 +1,5 @@
-// An event written as one line of an events file: `{ do = "owner in", date = 2025-02-28, ... }`. It is what an entry
-// keeps of the event, and what `export --events` writes: book -> events -> book.
+// An event written as one line of an events file: `{ do = "owner in", date = 2025-02-28, ... }`. It is what
+// an entry keeps of the event, and what `export --events` writes: book -> events -> book.
 #pragma once
 #include <optional>
 #include <string>

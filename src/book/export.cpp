@@ -182,8 +182,10 @@ void write_events(const Book& book, const fs::path& folder,
     const std::string what = headings.getColumn(1).getString();
     const auto blank = what.find(' ');
     const std::string key = what.substr(0, blank), value = what.substr(blank + 1);
-    loose += fmt::format("  {{ do = \"under\", vehicle = {}, {} = {}, heading = {} }},\n", toml_text(headings.getColumn(0).getString()), key,
-                         key == "entry" ? value : toml_text(value), toml_text(headings.getColumn(2).getString()));
+    loose +=
+        fmt::format("  {{ do = \"under\", vehicle = {}, {} = {}, heading = {} }},\n",
+                    toml_text(headings.getColumn(0).getString()), key,
+                    key == "entry" ? value : toml_text(value), toml_text(headings.getColumn(2).getString()));
   }
   if (!loose.empty()) out.line(loose.substr(0, loose.size() - 1));
   out.line("]");

@@ -30,9 +30,12 @@ std::vector<std::string> cars_of_entry(const Book& book, EntryId entry) {
 
 void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
   auto& rows = book.query(
-      "SELECT a.kind, e.kind, e.entry > ?3, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN entry e USING (entry) "
-      "WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered', 'recovered income', 'sales', 'selling cost', 'deposit kept', "
-      "'late cost', 'looking', 'buyer deposit') AND " + stands("?2") + " GROUP BY 1, 2, 3");
+      "SELECT a.kind, e.kind, e.entry > ?3, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN "
+      "entry e USING (entry) "
+      "WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered', 'recovered income', 'sales', 'selling "
+      "cost', 'deposit kept', "
+      "'late cost', 'looking', 'buyer deposit') AND " +
+      stands("?2") + " GROUP BY 1, 2, 3");
   rows.bind(1, figures.tag);
   rows.bind(2, until(on));
   rows.bind(3, figures.life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : figures.life.ended);
@@ -61,31 +64,35 @@ void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on
     const Value& buy = *event.find("e");
     figures.price_paid = Money::parse(buy.find("price")->text, book.currency());
     if (const Value* fees = buy.find("fees"))
-      for (const Value& fee : fees->items) figures.fees += Money::parse(fee.find("amount")->text, book.currency());
+      for (const Value& fee : fees->items)
+        figures.fees += Money::parse(fee.find("amount")->text, book.currency());
   }
 }
 
 void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
   auto& hours = book.query(
-      "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " + stands("?2") +
-      " GROUP BY l.operation ORDER BY min(e.entry)");
+      "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN entry e USING (entry) WHERE l.vehicle "
+      "= ?1 AND " +
+      stands("?2") + " GROUP BY l.operation ORDER BY min(e.entry)");
   hours.bind(1, figures.tag);
   hours.bind(2, until(on));
   while (hours.executeStep()) {
-    figures.hours.push_back(
-        {hours.getColumn(0).getString(), Hours::of(hours.getColumn(1).getInt64()), Hours::of(hours.getColumn(2).getInt64())});
+    figures.hours.push_back({hours.getColumn(0).getString(), Hours::of(hours.getColumn(1).getInt64()),
+                             Hours::of(hours.getColumn(2).getInt64())});
     figures.own_hours += figures.hours.back().own;
     figures.paid_hours += figures.hours.back().paid;
   }
   auto& trips = book.query(
-      "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN entry e USING (entry) WHERE t.vehicle = ?1 AND " + stands("?2"));
+      "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN entry e USING (entry) WHERE t.vehicle = ?1 AND " +
+      stands("?2"));
   trips.bind(1, figures.tag);
   trips.bind(2, until(on));
   trips.executeStep();
   figures.distance = Distance::of(trips.getColumn(0).getInt64());
   trips.tryReset();
-  auto& adverts = book.query(
-      "SELECT a.price FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " + stands("?2") + " ORDER BY e.day, e.entry");
+  auto& adverts =
+      book.query("SELECT a.price FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " +
+                 stands("?2") + " ORDER BY e.day, e.entry");
   adverts.bind(1, figures.tag);
   adverts.bind(2, until(on));
   while (adverts.executeStep()) {
@@ -97,7 +104,8 @@ void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on)
 // What came in or went out through one kind of account up to an entry.
 Money until_entry(const Book& book, const char* kind, const std::string& tag, EntryId entry) {
   auto& sum = book.query(
-      "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e USING (entry) "
+      "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e "
+      "USING (entry) "
       "WHERE a.kind = ? AND a.name = ? AND e.entry <= ?");
   sum.bind(1, kind);
   sum.bind(2, tag);
@@ -119,9 +127,12 @@ void work_out(const Book& book, VehicleFigures& f, const Expected& expected) {
     f.first_cash_profit = before - until_entry(book, account::selling_cost, f.tag, f.life.ended) -
                           until_entry(book, account::deposit_kept, f.tag, f.life.ended);
     if (f.own_hours > Hours{})
-      f.per_own_hour = Money::of_minor(divided(Wide(f.cash_profit->minor()) * 1000, f.own_hours.thousandths(), Rounding::half_away));
+      f.per_own_hour = Money::of_minor(
+          divided(Wide(f.cash_profit->minor()) * 1000, f.own_hours.thousandths(), Rounding::half_away));
     if (sold && f.sales > Money{}) {
-      const auto ratio = [&](Money part) { return static_cast<double>(part.minor()) / static_cast<double>(f.sales.minor()); };
+      const auto ratio = [&](Money part) {
+        return static_cast<double>(part.minor()) / static_cast<double>(f.sales.minor());
+      };
       f.margin = ratio(*f.cash_profit);
       f.margin_after_own_hours = ratio(*f.profit);
     }
@@ -130,53 +141,71 @@ void work_out(const Book& book, VehicleFigures& f, const Expected& expected) {
   if (sold)
     f.break_even_price = f.cost + f.late_cost + f.selling_costs - income;
   else if (f.life.state == State::owned)
-    f.break_even_price =
-        expected.commission.grossed_up(f.cost + f.selling_costs - income + expected.to_complete + expected.selling_costs);
+    f.break_even_price = expected.commission.grossed_up(f.cost + f.selling_costs - income +
+                                                        expected.to_complete + expected.selling_costs);
 }
 
 }  // namespace
 
-VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, std::optional<Day> on, const Expected& expected) {
+VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, std::optional<Day> on,
+                          const Expected& expected) {
   VehicleFigures figures;
   figures.tag = tag;
   figures.life = life_of(book, tag, on);
   read_money(book, figures, on);
   read_work(book, figures, on);
   work_out(book, figures, expected);
-  if (figures.life.state == State::owned) figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
+  if (figures.life.state == State::owned)
+    figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
   figures.due = dues(book, on, tag);
   for (const Waiting& each : tray(book, on, tag)) figures.waiting.push_back(each.entry);
-  figures.final = figures.life.ended != 0 && figures.due.empty() && figures.waiting.empty() && is_zero(figures.deposit_held);
+  figures.final = figures.life.ended != 0 && figures.due.empty() && figures.waiting.empty() &&
+                  is_zero(figures.deposit_held);
   return figures;
 }
 
 std::vector<NamedBalance> balances(const Book& book, const std::string& account_kind, std::optional<Day> on) {
   std::vector<NamedBalance> all;
-  auto& rows = on ? book.query("SELECT a.name, coalesce(sum(p.amount), 0), coalesce(sum(p.quantity), 0) FROM account a "
-                               "JOIN posting p USING (account) JOIN entry e USING (entry) WHERE a.kind = ?1 AND " + stands("?2") +
-                               " GROUP BY a.account ORDER BY a.account")
-                  : book.query("SELECT a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN balance b "
-                               "USING (account) WHERE a.kind = ?1 ORDER BY a.account");
+  auto& rows =
+      on ? book.query(
+               "SELECT a.name, coalesce(sum(p.amount), 0), coalesce(sum(p.quantity), 0) FROM account a "
+               "JOIN posting p USING (account) JOIN entry e USING (entry) WHERE a.kind = ?1 AND " +
+               stands("?2") + " GROUP BY a.account ORDER BY a.account")
+         : book.query(
+               "SELECT a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
+               "balance b "
+               "USING (account) WHERE a.kind = ?1 ORDER BY a.account");
   rows.bind(1, account_kind);
   if (on) rows.bind(2, on->iso());
   while (rows.executeStep())
-    all.push_back({rows.getColumn(0).getString(), money_at(rows, 1), Quantity::of(rows.getColumn(2).getInt64())});
+    all.push_back(
+        {rows.getColumn(0).getString(), money_at(rows, 1), Quantity::of(rows.getColumn(2).getInt64())});
   return all;
 }
 
 std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string& vehicle) {
   std::vector<Due> all;
-  // Cores: the deposit of each line less what came back or was given up for it. Of one car: from its own lines, so that it
-  // takes no longer in a book of many years.
-  const std::string which = vehicle.empty() ? "" : " AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = ?2)";
+  // Cores: the deposit of each line less what came back or was given up for it. Of one car: from its own
+  // lines, so that it takes no longer in a book of many years.
+  const std::string which =
+      vehicle.empty() ? "" : " AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = ?2)";
   auto& cores = book.query(
-      "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM given_back g "
-      "JOIN entry e USING (entry) WHERE g.line = l.line AND g.what = 'core' AND " + stands("?1") + "), 0) AS due, l.core_by, l.line "
-      "FROM line l JOIN entry e USING (entry) WHERE l.core > 0" + which + " AND " + stands("?1") + " AND due <> 0 ORDER BY l.line");
+      "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM "
+      "given_back g "
+      "JOIN entry e USING (entry) WHERE g.line = l.line AND g.what = 'core' AND " +
+      stands("?1") +
+      "), 0) AS due, l.core_by, l.line "
+      "FROM line l JOIN entry e USING (entry) WHERE l.core > 0" +
+      which + " AND " + stands("?1") + " AND due <> 0 ORDER BY l.line");
   cores.bind(1, until(on));
   if (!vehicle.empty()) cores.bind(2, vehicle);
   while (cores.executeStep()) {
-    Due due{"core of " + cores.getColumn(1).getString(), money_at(cores, 3), cores.getColumn(2).getString(), {}, {}, cores.getColumn(0).getString()};
+    Due due{"core of " + cores.getColumn(1).getString(),
+            money_at(cores, 3),
+            cores.getColumn(2).getString(),
+            {},
+            {},
+            cores.getColumn(0).getString()};
     auto& cars = book.query("SELECT vehicle FROM share WHERE line = ? ORDER BY rowid");
     cars.bind(1, cores.getColumn(5).getInt64());
     while (cars.executeStep()) due.vehicles.push_back(cars.getColumn(0).getString());
@@ -187,8 +216,10 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
     for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {
       if (is_zero(tool.amount)) continue;
       Due due{"deposit on " + tool.name, tool.amount, "", {}, {}, ""};
-      auto& last = book.query("SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = ?1 AND " + stands("?2") +
-                              " ORDER BY entry DESC LIMIT 1");
+      auto& last = book.query(
+          "SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = ?1 "
+          "AND " +
+          stands("?2") + " ORDER BY entry DESC LIMIT 1");
       last.bind(1, tool.name);
       last.bind(2, until(on));
       if (last.executeStep()) {
@@ -220,15 +251,22 @@ Money trial_balance(const Book& book) {
 std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::string& vehicle) {
   std::vector<Waiting> all;
   // Of one car: from its own entries.
-  const std::string which = vehicle.empty() ? "" : "p.entry IN (SELECT m.entry FROM mention m WHERE m.vehicle = ?2) AND ";
+  const std::string which =
+      vehicle.empty() ? "" : "p.entry IN (SELECT m.entry FROM mention m WHERE m.vehicle = ?2) AND ";
   auto& rows = book.query(
-      "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY l.line LIMIT 1) "
-      "FROM paper p JOIN entry e USING (entry) WHERE " + which + "p.itemised = 0 AND " + stands("?1") + " ORDER BY p.entry");
+      "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY "
+      "l.line LIMIT 1) "
+      "FROM paper p JOIN entry e USING (entry) WHERE " +
+      which + "p.itemised = 0 AND " + stands("?1") + " ORDER BY p.entry");
   if (!vehicle.empty()) rows.bind(2, vehicle);
   rows.bind(1, until(on));
   while (rows.executeStep())
-    all.push_back({rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()), {}, rows.getColumn(4).getString(),
-                   rows.getColumn(3).getString(), money_at(rows, 2)});
+    all.push_back({rows.getColumn(0).getInt64(),
+                   Day::parse(rows.getColumn(1).getString()),
+                   {},
+                   rows.getColumn(4).getString(),
+                   rows.getColumn(3).getString(),
+                   money_at(rows, 2)});
   for (Waiting& each : all) each.vehicles = cars_of_entry(book, each.entry);
   return all;
 }
@@ -236,10 +274,13 @@ std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::st
 std::vector<MayGoBack> may_go_back(const Book& book, Day today) {
   std::vector<std::pair<std::int64_t, Day>> lines;
   auto& rows = book.query(
-      "SELECT l.line, p.back_by FROM paper p JOIN live_entry e USING (entry) JOIN line l ON l.entry = p.entry "
-      "WHERE p.back_by >= ? AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 ORDER BY p.back_by, l.line");
+      "SELECT l.line, p.back_by FROM paper p JOIN live_entry e USING (entry) JOIN line l ON l.entry = "
+      "p.entry "
+      "WHERE p.back_by >= ? AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 ORDER BY "
+      "p.back_by, l.line");
   rows.bind(1, today.iso());
-  while (rows.executeStep()) lines.emplace_back(rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()));
+  while (rows.executeStep())
+    lines.emplace_back(rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()));
   std::vector<MayGoBack> all;
   for (const auto& [number, by] : lines) {
     const Line line = line_by_number(book, number);

@@ -1,5 +1,6 @@
-// The figures that every command, workbook and export shows: each computed here and nowhere else, from entries that
-// count (neither voided nor reversals). `on`: as it stood at the end of that day, by the days of the entries.
+// The figures that every command, workbook and export shows: each computed here and nowhere else, from
+// entries that count (neither voided nor reversals). `on`: as it stood at the end of that day, by the days of
+// the entries.
 #pragma once
 #include <optional>
 #include <string>
@@ -34,15 +35,15 @@ struct Expected {
 struct VehicleFigures {
   std::string tag;
   Life life;
-  Money cost;               // all that was put into the car before the sale
-  Money price_paid, fees;   // what of it the purchase was
+  Money cost;              // all that was put into the car before the sale
+  Money price_paid, fees;  // what of it the purchase was
   Money recovered_before, recovered_after;
   Money sales, selling_costs, deposit_kept, late_cost;
-  Money carried;            // what of the cost is still in the inventory
-  Money looking;            // what looking cost, of a car that was passed
-  Money deposit_held;       // a buyer's, not used yet
-  std::optional<Money> cash_profit, profit;  // of a car sold or finished; profit: after own hours
-  std::optional<Money> first_cash_profit;    // as it stood on the day it was sold
+  Money carried;                                         // what of the cost is still in the inventory
+  Money looking;                                         // what looking cost, of a car that was passed
+  Money deposit_held;                                    // a buyer's, not used yet
+  std::optional<Money> cash_profit, profit;              // of a car sold or finished; profit: after own hours
+  std::optional<Money> first_cash_profit;                // as it stood on the day it was sold
   std::optional<double> margin, margin_after_own_hours;  // divisor: the sale price
   std::optional<Money> per_own_hour;
   std::optional<Money> break_even_price;
@@ -57,7 +58,8 @@ struct VehicleFigures {
   std::vector<EntryId> waiting;  // quick lines that wait to be itemised
 };
 
-VehicleFigures figures_of(const Book&, const std::string& tag, Day today, std::optional<Day> on = {}, const Expected& = {});
+VehicleFigures figures_of(const Book&, const std::string& tag, Day today, std::optional<Day> on = {},
+                          const Expected& = {});
 
 struct NamedBalance {
   std::string name;
@@ -65,8 +67,9 @@ struct NamedBalance {
   Quantity quantity;
 };
 std::vector<NamedBalance> balances(const Book&, const std::string& account_kind, std::optional<Day> on = {});
-std::vector<Due> dues(const Book&, std::optional<Day> on = {}, const std::string& vehicle = {});  // by last day, open ones last
-Money trial_balance(const Book&);  // zero in a sound book
+std::vector<Due> dues(const Book&, std::optional<Day> on = {},
+                      const std::string& vehicle = {});  // by last day, open ones last
+Money trial_balance(const Book&);                        // zero in a sound book
 
 struct Waiting {
   EntryId entry;

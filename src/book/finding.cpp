@@ -25,7 +25,8 @@ namespace {
 template <class Take>
 void each_finding(const Book& book, const std::string& vehicle, Take take) {
   auto& rows = book.query(
-      "SELECT e.day, e.event FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ? AND e.kind = 'finding' ORDER BY e.day, e.entry");
+      "SELECT e.day, e.event FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ? AND e.kind = "
+      "'finding' ORDER BY e.day, e.entry");
   rows.bind(1, vehicle);
   while (rows.executeStep()) {
     const Value value = parse_toml("e = " + rows.getColumn(1).getString(), "entry");
@@ -45,7 +46,8 @@ std::string found_cause(const Book& book, const std::string& vehicle) {
 
 std::vector<std::pair<Day, std::string>> findings(const Book& book, const std::string& vehicle) {
   std::vector<std::pair<Day, std::string>> all;
-  each_finding(book, vehicle, [&](Day day, const Value& event) { all.emplace_back(day, event.find("text")->text); });
+  each_finding(book, vehicle,
+               [&](Day day, const Value& event) { all.emplace_back(day, event.find("text")->text); });
   return all;
 }
 

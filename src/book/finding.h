@@ -10,7 +10,8 @@ namespace nonrunner::book {
 struct Finding {
   Day day;
   std::string vehicle, text;
-  std::string cause;  // the cause that was found, as the job file calls it; empty: it says nothing of the cause
+  std::string
+      cause;  // the cause that was found, as the job file calls it; empty: it says nothing of the cause
 };
 Finding read_finding(const Table&);
 EntryId record(Recording&, const Finding&);

@@ -28,8 +28,10 @@ Refund full_refund(const Line& line, Quantity quantity) {
   const std::int64_t all = line.quantity.thousandths(), before = line.goods_back.thousandths();
   const Money tax = line.tax - line.core_tax;
   // The last return takes the rest, whatever the earlier ones took.
-  if (before + quantity.thousandths() >= all) return {line.amount - line.goods_back_amount, tax - line.goods_back_tax};
-  return {step_share(line.amount, all, before, quantity.thousandths()), step_share(tax, all, before, quantity.thousandths())};
+  if (before + quantity.thousandths() >= all)
+    return {line.amount - line.goods_back_amount, tax - line.goods_back_tax};
+  return {step_share(line.amount, all, before, quantity.thousandths()),
+          step_share(tax, all, before, quantity.thousandths())};
 }
 
 EntryId record(Recording& recording, const GoodsBack& back) {
@@ -37,39 +39,44 @@ EntryId record(Recording& recording, const GoodsBack& back) {
   const Line line = expect_line(recording.book(), "return", back.line);
   const std::string named = fmt::format("line {} (\"{}\")", back.line, line.what);
   if (back.quantity <= Quantity{} || back.quantity > line.left())
-    throw Refusal(fmt::format("return: {} of {}, expected more than 0 and at most {}, as {} of {} went back already{}", back.quantity.shown(),
-                              named, line.left().shown(), line.goods_back.shown(), line.quantity.shown(),
-                              line.shelved > Quantity{} ? " and " + line.shelved.shown() + " to the shelf" : ""));
+    throw Refusal(fmt::format(
+        "return: {} of {}, expected more than 0 and at most {}, as {} of {} went back already{}",
+        back.quantity.shown(), named, line.left().shown(), line.goods_back.shown(), line.quantity.shown(),
+        line.shelved > Quantity{} ? " and " + line.shelved.shown() + " to the shelf" : ""));
   const Money goods_left = line.amount - line.goods_back_amount;
   if (is_negative(back.goods) || back.goods > std::max(goods_left, Money{}))
-    throw Refusal(fmt::format("return: {} for the goods of {}, expected 0 to {}", back.goods.plain(currency), named,
-                              std::max(goods_left, Money{}).plain(currency)));
+    throw Refusal(fmt::format("return: {} for the goods of {}, expected 0 to {}", back.goods.plain(currency),
+                              named, std::max(goods_left, Money{}).plain(currency)));
   const Money tax_left = line.tax - line.core_tax - line.goods_back_tax;
   if (is_negative(back.tax) || back.tax > std::max(tax_left, Money{}))
     throw Refusal(fmt::format("return: {} of tax for {}, expected 0 to {}", back.tax.plain(currency), named,
                               std::max(tax_left, Money{}).plain(currency)));
   if (is_negative(back.restocking) || back.restocking > back.goods + back.tax)
-    throw Refusal(fmt::format("return: a restocking fee of {} for {}, expected 0 to {}, what comes back", back.restocking.plain(currency),
-                              named, (back.goods + back.tax).plain(currency)));
+    throw Refusal(fmt::format("return: a restocking fee of {} for {}, expected 0 to {}, what comes back",
+                              back.restocking.plain(currency), named,
+                              (back.goods + back.tax).plain(currency)));
 
   meet_purse(recording, "return", back.purse);
   Draft draft(recording, "return", back.day);
-  draft.event.text("line", back.line).number("qty", back.quantity.shown()).money("goods", back.goods).money("tax", back.tax);
+  draft.event.text("line", back.line)
+      .number("qty", back.quantity.shown())
+      .money("goods", back.goods)
+      .money("tax", back.tax);
   draft.event.money("restocking", back.restocking).text("purse", back.purse);
   for (const Share& share : line.shares) draft.mention(share.vehicle);
   const Money refund = back.goods + back.tax - back.restocking;
   draft.post(account::purse, back.purse, refund);
   if (line.kind == "stock") {
-    const Quantity pieces =
-        Quantity::of(divided(Wide(back.quantity.thousandths()) * line.gives.thousandths(), 1000, Rounding::half_away));
+    const Quantity pieces = Quantity::of(
+        divided(Wide(back.quantity.thousandths()) * line.gives.thousandths(), 1000, Rounding::half_away));
     const Money value = value_off_shelf(recording.book(), "return", line.stock, pieces);
     draft.post(account::stock, line.stock, -value, Quantity{} - pieces);
     draft.post(account::overhead, "", value - refund);
   } else {
     post_to_line(draft, recording.book(), line, -refund);
   }
-  draft.detail("given_back", {line.number, std::string("goods"), back.quantity.thousandths(), back.goods.minor(), back.tax.minor(),
-                              back.restocking.minor()});
+  draft.detail("given_back", {line.number, std::string("goods"), back.quantity.thousandths(),
+                              back.goods.minor(), back.tax.minor(), back.restocking.minor()});
   return draft.record();
 }
 

@@ -23,7 +23,8 @@ struct GoodsBack {
 GoodsBack read_goods_back(const Table&, const Currency&);
 EntryId record(Recording&, const GoodsBack&);
 
-// The full refund for the next `quantity` pieces: price before tax, and the line's tax x k / n, the last taking the rest.
+// The full refund for the next `quantity` pieces: price before tax, and the line's tax x k / n, the last
+// taking the rest.
 struct Refund {
   Money goods, tax;
 };

@@ -23,11 +23,12 @@ Labour read_hours(const Table& table, const Currency& currency) {
 EntryId record(Recording& recording, const Labour& labour) {
   meet_vehicle(recording, "hours", labour.vehicle);
   if (labour.own < Hours{} || labour.paid < Hours{} || labour.own + labour.paid == Hours{})
-    throw Refusal(fmt::format("hours: found {} own and {} paid hours for \"{}\", expected more than 0", labour.own.shown(),
-                              labour.paid.shown(), labour.operation));
+    throw Refusal(fmt::format("hours: found {} own and {} paid hours for \"{}\", expected more than 0",
+                              labour.own.shown(), labour.paid.shown(), labour.operation));
   if (labour.paid > Hours{} && (labour.rate.fine() <= 0 || labour.purse.empty()))
-    throw Refusal(fmt::format("hours: {} paid hours for \"{}\" need what an hour was paid (rate) and the purse that paid it",
-                              labour.paid.shown(), labour.operation));
+    throw Refusal(fmt::format(
+        "hours: {} paid hours for \"{}\" need what an hour was paid (rate) and the purse that paid it",
+        labour.paid.shown(), labour.operation));
   expect_words("hours", "the operation", labour.operation);
   const Life life = life_of(recording.book(), labour.vehicle);
   Draft draft(recording, "hours", labour.day);
@@ -41,7 +42,8 @@ EntryId record(Recording& recording, const Labour& labour) {
     draft.post(cost_account(life.state), labour.vehicle, wage);
     draft.post(account::purse, labour.purse, -wage);
   }
-  draft.detail("labour", {labour.vehicle, labour.operation, labour.own.thousandths(), labour.paid.thousandths(), labour.rate.fine()});
+  draft.detail("labour", {labour.vehicle, labour.operation, labour.own.thousandths(),
+                          labour.paid.thousandths(), labour.rate.fine()});
   return draft.record();
 }
 

@@ -22,11 +22,14 @@ std::string words_for(const std::string& event) {
   add(text("number"));
   if (const Value* lines = e->find("line"); lines && !lines->items.empty()) {
     const Value* first = lines->items.front().find("what");
-    if (first) add(first->text + (lines->items.size() > 1 ? fmt::format(" and {} more", lines->items.size() - 1) : ""));
+    if (first)
+      add(first->text +
+          (lines->items.size() > 1 ? fmt::format(" and {} more", lines->items.size() - 1) : ""));
   } else if (lines) {
     add(lines->text);
   }
-  for (const char* key : {"operation", "what", "stock", "why", "text", "name", "from", "to", "purse"}) add(text(key));
+  for (const char* key : {"operation", "what", "stock", "why", "text", "name", "from", "to", "purse"})
+    add(text(key));
   if (const Value* entry = e->find("entry")) add("entry " + entry->text);
   return what;
 }
@@ -34,9 +37,13 @@ std::string words_for(const std::string& event) {
 std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
   std::vector<JournalRow> rows;
   const std::string select =
-      "SELECT e.entry, e.day, e.kind, e.event, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = e.entry) FROM entry e ";
-  auto& query = vehicle.empty() ? book.query(select + "ORDER BY e.entry")
-                                : book.query(select + "WHERE e.entry IN (SELECT entry FROM mention WHERE vehicle = ?) ORDER BY e.entry");
+      "SELECT e.entry, e.day, e.kind, e.event, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = "
+      "e.entry) FROM entry e ";
+  auto& query =
+      vehicle.empty()
+          ? book.query(select + "ORDER BY e.entry")
+          : book.query(select +
+                       "WHERE e.entry IN (SELECT entry FROM mention WHERE vehicle = ?) ORDER BY e.entry");
   if (!vehicle.empty()) query.bind(1, vehicle);
   while (query.executeStep()) {
     JournalRow row;
@@ -46,10 +53,15 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
     row.what = words_for(query.getColumn(3).getString());
     if (!query.getColumn(4).isNull()) row.voids = query.getColumn(4).getInt64();
     if (!query.getColumn(5).isNull()) row.voided_by = query.getColumn(5).getInt64();
-    auto& postings = book.query("SELECT a.kind, a.name, p.amount, p.quantity FROM posting p JOIN account a USING (account) WHERE p.entry = ? ORDER BY p.seq");
+    auto& postings = book.query(
+        "SELECT a.kind, a.name, p.amount, p.quantity FROM posting p JOIN account a USING (account) WHERE "
+        "p.entry = ? ORDER BY p.seq");
     postings.bind(1, row.entry);
     while (postings.executeStep()) {
-      Posting posting{postings.getColumn(0).getString(), postings.getColumn(1).getString(), Money::of_minor(postings.getColumn(2).getInt64()), {}};
+      Posting posting{postings.getColumn(0).getString(),
+                      postings.getColumn(1).getString(),
+                      Money::of_minor(postings.getColumn(2).getInt64()),
+                      {}};
       if (!postings.getColumn(3).isNull()) posting.quantity = Quantity::of(postings.getColumn(3).getInt64());
       if (posting.amount > Money{}) row.amount += posting.amount;
       row.postings.push_back(std::move(posting));
@@ -61,9 +73,12 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
 
 std::vector<Line> lines_of(const Book& book, const std::string& vehicle) {
   std::vector<std::int64_t> numbers;
-  auto& query = vehicle.empty() ? book.query("SELECT l.line FROM line l JOIN live_entry USING (entry) ORDER BY l.line")
-                                : book.query("SELECT l.line FROM line l JOIN live_entry USING (entry) JOIN share s ON s.line = l.line "
-                                             "WHERE s.vehicle = ? ORDER BY l.line");
+  auto& query =
+      vehicle.empty()
+          ? book.query("SELECT l.line FROM line l JOIN live_entry USING (entry) ORDER BY l.line")
+          : book.query(
+                "SELECT l.line FROM line l JOIN live_entry USING (entry) JOIN share s ON s.line = l.line "
+                "WHERE s.vehicle = ? ORDER BY l.line");
   if (!vehicle.empty()) query.bind(1, vehicle);
   while (query.executeStep()) numbers.push_back(query.getColumn(0).getInt64());
   std::vector<Line> lines;

@@ -1,4 +1,5 @@
-// The journal as it is shown: every entry, voided ones and reversals marked; and the receipt lines with their ids.
+// The journal as it is shown: every entry, voided ones and reversals marked; and the receipt lines with their
+// ids.
 #pragma once
 #include <optional>
 #include <string>
@@ -17,7 +18,8 @@ struct JournalRow {
   std::vector<Posting> postings;
 };
 std::string words_for(const std::string& event);  // a few words for an entry, from the event that it keeps
-std::vector<JournalRow> journal(const Book&, const std::string& vehicle);  // "": all, in the order of entering
-std::vector<Line> lines_of(const Book&, const std::string& vehicle);       // lines that count
+std::vector<JournalRow> journal(const Book&,
+                                const std::string& vehicle);          // "": all, in the order of entering
+std::vector<Line> lines_of(const Book&, const std::string& vehicle);  // lines that count
 
 }  // namespace nonrunner::book

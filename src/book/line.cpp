@@ -12,7 +12,8 @@ namespace nonrunner::book {
 Line line_by_number(const Book& book, std::int64_t number) {
   Line line;
   auto& row = book.query(
-      "SELECT l.line, l.entry, e.day, l.id, l.what, l.kind, coalesce(l.source, ''), l.supplier, coalesce(l.stock, ''), l.quantity, "
+      "SELECT l.line, l.entry, e.day, l.id, l.what, l.kind, coalesce(l.source, ''), l.supplier, "
+      "coalesce(l.stock, ''), l.quantity, "
       "coalesce(l.gives, 1000), l.amount, l.tax, l.extra, l.core, l.core_tax, l.core_by "
       "FROM line l JOIN entry e USING (entry) WHERE l.line = ?");
   row.bind(1, number);
@@ -37,9 +38,11 @@ Line line_by_number(const Book& book, std::int64_t number) {
   row.tryReset();
   auto& shares = book.query("SELECT vehicle, weight FROM share WHERE line = ? ORDER BY rowid");
   shares.bind(1, number);
-  while (shares.executeStep()) line.shares.push_back({shares.getColumn(0).getString(), shares.getColumn(1).getInt64()});
+  while (shares.executeStep())
+    line.shares.push_back({shares.getColumn(0).getString(), shares.getColumn(1).getInt64()});
   auto& back = book.query(
-      "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN live_entry USING (entry) "
+      "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN "
+      "live_entry USING (entry) "
       "WHERE g.line = ? GROUP BY g.what");
   back.bind(1, number);
   while (back.executeStep()) {
@@ -76,7 +79,8 @@ Line expect_line(const Book& book, const std::string& event, const std::string& 
   auto& all = book.query("SELECT id FROM line ORDER BY line DESC LIMIT 2000");
   while (all.executeStep()) recent.push_back(all.getColumn(0).getString());
   const std::string hint = did_you_mean(id, recent);
-  throw Refusal(fmt::format("{}: no receipt line has the id \"{}\"{}", event, id, hint.empty() ? "; see: nonrunner entries TAG --lines" : hint));
+  throw Refusal(fmt::format("{}: no receipt line has the id \"{}\"{}", event, id,
+                            hint.empty() ? "; see: nonrunner entries TAG --lines" : hint));
 }
 
 void post_to_line(Draft& draft, const Book& book, const Line& line, Money amount) {

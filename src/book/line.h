@@ -30,15 +30,19 @@ struct Line {
 
   Money cost() const { return amount + tax - core_tax + extra; }
   Money deposit() const { return core + core_tax; }
-  Quantity left() const { return quantity - goods_back - shelved; }  // goods that neither went back nor to the shelf
+  Quantity left() const {
+    return quantity - goods_back - shelved;
+  }  // goods that neither went back nor to the shelf
   Money core_due() const { return deposit() - core_back_deposit; }
 };
 
-std::optional<Line> find_line(const Book&, const std::string& id);             // among entries that count
-Line expect_line(const Book&, const std::string& event, const std::string& id);  // throws Refusal, names the nearest
+std::optional<Line> find_line(const Book&, const std::string& id);  // among entries that count
+Line expect_line(const Book&, const std::string& event,
+                 const std::string& id);  // throws Refusal, names the nearest
 Line line_by_number(const Book&, std::int64_t number);
 
-// Posts `amount` to the accounts that carry the line: its cars by weight, its shelf, tools, overhead or the owner.
+// Posts `amount` to the accounts that carry the line: its cars by weight, its shelf, tools, overhead or the
+// owner.
 void post_to_line(Draft&, const Book&, const Line&, Money amount);
 
 }  // namespace nonrunner::book

@@ -12,7 +12,8 @@ Move read_move(const Table& table, const Currency& currency) {
 
 EntryId record(Recording& recording, const Move& move) {
   expect_positive(recording, "move", "the amount", move.amount);
-  if (move.from == move.to) throw Refusal("move: from and to are both \"" + move.from + "\", expected two purses");
+  if (move.from == move.to)
+    throw Refusal("move: from and to are both \"" + move.from + "\", expected two purses");
   meet_purse(recording, "move", move.from);
   meet_purse(recording, "move", move.to);
   Draft draft(recording, "move", move.day);

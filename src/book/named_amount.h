@@ -1,4 +1,5 @@
-// A named amount beside a price: a fee on a purchase, a cost on a sale; each may come from a purse of its own.
+// A named amount beside a price: a fee on a purchase, a cost on a sale; each may come from a purse of its
+// own.
 #pragma once
 #include <string>
 #include <vector>

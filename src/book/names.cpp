@@ -13,7 +13,8 @@ namespace {
 
 bool is_tag_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
 
-// A known word that `word` is a slip of: one letter off, and more than a number apart ("car-1" and "car-2" are two cars).
+// A known word that `word` is a slip of: one letter off, and more than a number apart ("car-1" and "car-2"
+// are two cars).
 std::optional<std::string> slip_of(const std::string& word, const std::vector<std::string>& known) {
   const auto without_digits = [](std::string text) {
     std::erase_if(text, [](char c) { return c >= '0' && c <= '9'; });
@@ -21,7 +22,8 @@ std::optional<std::string> slip_of(const std::string& word, const std::vector<st
   };
   if (word.size() < 4) return std::nullopt;
   for (const std::string& each : known)
-    if (each.size() >= 4 && word_distance(word, each) == 1 && without_digits(word) != without_digits(each)) return each;
+    if (each.size() >= 4 && word_distance(word, each) == 1 && without_digits(word) != without_digits(each))
+      return each;
   return std::nullopt;
 }
 
@@ -29,8 +31,9 @@ void weigh_new_word(Recording& recording, const std::string& event, const char* 
                     const std::vector<std::string>& known) {
   const auto near = slip_of(word, known);
   if (near && recording.strict_words)
-    throw Refusal(fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so with --new", event, what,
-                              word, *near));
+    throw Refusal(
+        fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so with --new",
+                    event, what, word, *near));
   recording.remarks().push_back(near ? fmt::format("new {}: {} (one letter off \"{}\")", what, word, *near)
                                      : fmt::format("new {}: {}", what, word));
 }
@@ -39,9 +42,11 @@ void weigh_new_word(Recording& recording, const std::string& event, const char* 
 
 void check_tag(const std::string& event, const std::string& tag) {
   const bool good = !tag.empty() && tag.size() <= 24 && std::all_of(tag.begin(), tag.end(), is_tag_letter);
-  if (!good) throw Refusal(fmt::format("{}: found the tag \"{}\", expected 1 to 24 of a-z, 0-9 and '-'", event, tag));
+  if (!good)
+    throw Refusal(fmt::format("{}: found the tag \"{}\", expected 1 to 24 of a-z, 0-9 and '-'", event, tag));
   if (tag == "tools" || tag == "owner" || tag == "overhead" || tag == "private")
-    throw Refusal(fmt::format("{}: \"{}\" is no car's tag, it names the shop's own account; choose another tag", event, tag));
+    throw Refusal(fmt::format(
+        "{}: \"{}\" is no car's tag, it names the shop's own account; choose another tag", event, tag));
 }
 
 std::vector<std::string> all_tags(const Book& book) {
@@ -84,26 +89,34 @@ void meet_vehicle(Recording& recording, const std::string& event, const std::str
 void know_vehicle(const Book& book, const std::string& event, const std::string& tag) {
   check_tag(event, tag);
   if (!has_vehicle(book, tag))
-    throw Refusal(fmt::format("{}: no vehicle has the tag \"{}\"{}", event, tag,
-                              nearest(tag, all_tags(book)) ? did_you_mean(tag, all_tags(book)) : "; see: nonrunner vehicles"));
+    throw Refusal(fmt::format(
+        "{}: no vehicle has the tag \"{}\"{}", event, tag,
+        nearest(tag, all_tags(book)) ? did_you_mean(tag, all_tags(book)) : "; see: nonrunner vehicles"));
 }
 
 void meet_purse(Recording& recording, const std::string& event, const std::string& purse) {
   if (recording.accounts.contains({account::purse, purse})) return;
   if (purse.empty() || purse.size() > 40)
-    throw Refusal(fmt::format("{}: found the purse \"{}\", expected a name of 1 to 40 characters, such as cash", event, purse));
+    throw Refusal(fmt::format(
+        "{}: found the purse \"{}\", expected a name of 1 to 40 characters, such as cash", event, purse));
   const auto known = names_of(recording.book(), account::purse);
-  if (std::find(known.begin(), known.end(), purse) == known.end()) weigh_new_word(recording, event, "purse", purse, known);
+  if (std::find(known.begin(), known.end(), purse) == known.end())
+    weigh_new_word(recording, event, "purse", purse, known);
   account_id(recording, account::purse, purse);
 }
 
 const char* shown(State state) {
   switch (state) {
-    case State::considered: return "considered";
-    case State::owned: return "owned";
-    case State::sold: return "sold";
-    case State::finished: return "finished";
-    case State::passed: return "passed";
+    case State::considered:
+      return "considered";
+    case State::owned:
+      return "owned";
+    case State::sold:
+      return "sold";
+    case State::finished:
+      return "finished";
+    case State::passed:
+      return "passed";
   }
   return "";
 }
@@ -129,31 +142,38 @@ void take_turn(Life& life, const std::string& turn, EntryId entry, Day day) {
 Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
   static const std::string sql =
-      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " + stands("?2") + " ORDER BY e.entry";
+      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " +
+      stands("?2") + " ORDER BY e.entry";
   auto& turns = book.query(sql);
   turns.bind(1, tag);
   turns.bind(2, on ? on->iso() : std::string("9999-12-31"));
   while (turns.executeStep())
-    take_turn(life, turns.getColumn(0).getString(), turns.getColumn(1).getInt64(), Day::parse(turns.getColumn(2).getString()));
+    take_turn(life, turns.getColumn(0).getString(), turns.getColumn(1).getInt64(),
+              Day::parse(turns.getColumn(2).getString()));
   return life;
 }
 
 std::map<std::string, Life> all_lives(const Book& book) {
   std::map<std::string, Life> all;
-  auto& turns = book.query("SELECT l.vehicle, l.turn, e.entry, e.day FROM life l JOIN live_entry e USING (entry) ORDER BY e.entry");
+  auto& turns = book.query(
+      "SELECT l.vehicle, l.turn, e.entry, e.day FROM life l JOIN live_entry e USING (entry) ORDER BY "
+      "e.entry");
   while (turns.executeStep())
-    take_turn(all[turns.getColumn(0).getString()], turns.getColumn(1).getString(), turns.getColumn(2).getInt64(),
-              Day::parse(turns.getColumn(3).getString()));
+    take_turn(all[turns.getColumn(0).getString()], turns.getColumn(1).getString(),
+              turns.getColumn(2).getInt64(), Day::parse(turns.getColumn(3).getString()));
   return all;
 }
 
 const char* cost_account(State state) {
   switch (state) {
     case State::considered:
-    case State::owned: return account::vehicle_cost;
+    case State::owned:
+      return account::vehicle_cost;
     case State::sold:
-    case State::finished: return account::late_cost;
-    case State::passed: return account::looking;
+    case State::finished:
+      return account::late_cost;
+    case State::passed:
+      return account::looking;
   }
   return "";
 }

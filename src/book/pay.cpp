@@ -13,7 +13,8 @@ Pay read_pay(const Table& table, const Currency& currency, bool sales_tax) {
     table.only({"do", "date", "amount", "purse"});
   else
     table.only({"do", "date", "supplier", "amount", "purse"});
-  return {table.day("date"), sales_tax ? "" : table.text("supplier"), table.money("amount", currency), table.text("purse")};
+  return {table.day("date"), sales_tax ? "" : table.text("supplier"), table.money("amount", currency),
+          table.text("purse")};
 }
 
 EntryId record(Recording& recording, const Pay& pay) {
@@ -24,9 +25,10 @@ EntryId record(Recording& recording, const Pay& pay) {
   const char* kind = tax ? account::sales_tax : account::payable;
   const Money owed = -balance_of(book, kind, pay.supplier).amount;
   if (pay.amount > owed)
-    throw Refusal(fmt::format("{}: {}, but {} is owed{}{}", name, pay.amount.plain(recording.currency()), owed.plain(recording.currency()),
-                              tax ? "" : " to \"" + pay.supplier + "\"",
-                              tax || !is_zero(owed) ? "" : did_you_mean(pay.supplier, names_of(book, account::payable))));
+    throw Refusal(fmt::format(
+        "{}: {}, but {} is owed{}{}", name, pay.amount.plain(recording.currency()),
+        owed.plain(recording.currency()), tax ? "" : " to \"" + pay.supplier + "\"",
+        tax || !is_zero(owed) ? "" : did_you_mean(pay.supplier, names_of(book, account::payable))));
   meet_purse(recording, name, pay.purse);
   Draft draft(recording, name, pay.day);
   draft.event.text("supplier", pay.supplier).money("amount", pay.amount).text("purse", pay.purse);

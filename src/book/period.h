@@ -1,5 +1,5 @@
-// A period of the journal: what moved on each account from one day to another, both included, in entries that count. What a
-// year's report is made of.
+// A period of the journal: what moved on each account from one day to another, both included, in entries that
+// count. What a year's report is made of.
 #pragma once
 #include <string>
 #include <vector>
@@ -12,7 +12,7 @@ struct AccountMovement {
   std::string kind, name;
   Money sum, in, out;  // sum = in - out; in: debits
   Quantity quantity;
-  Money closing;       // what of the sum comes from sales and write-offs, which close a car's accounts
+  Money closing;  // what of the sum comes from sales and write-offs, which close a car's accounts
 };
 std::vector<AccountMovement> movements(const Book&, Day from, Day to);
 

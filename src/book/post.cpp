@@ -76,36 +76,68 @@ struct Word {
 };
 using Deposit = BuyerDeposit::What;
 const Word words[] = {
-    {"owner in", [](const Context& c, const Table& t) { return record(c.recording, read_owner(t, c.currency(), true)); }},
-    {"owner out", [](const Context& c, const Table& t) { return record(c.recording, read_owner(t, c.currency(), false)); }},
-    {"move", [](const Context& c, const Table& t) { return record(c.recording, read_move(t, c.currency())); }},
+    {"owner in",
+     [](const Context& c, const Table& t) { return record(c.recording, read_owner(t, c.currency(), true)); }},
+    {"owner out", [](const Context& c,
+                     const Table& t) { return record(c.recording, read_owner(t, c.currency(), false)); }},
+    {"move",
+     [](const Context& c, const Table& t) { return record(c.recording, read_move(t, c.currency())); }},
     {"buy", record_buy},
     {"pass", [](const Context& c, const Table& t) { return record(c.recording, read_pass(t)); }},
-    {"receipt", [](const Context& c, const Table& t) { return record(c.recording, read_receipt(t, c.currency())); }},
-    {"return", [](const Context& c, const Table& t) { return record(c.recording, read_goods_back(t, c.currency())); }},
-    {"core back", [](const Context& c, const Table& t) { return record(c.recording, read_core_back(t, c.currency())); }},
-    {"tool deposit", [](const Context& c, const Table& t) { return record(c.recording, read_tool_deposit(t, c.currency(), false)); }},
-    {"tool deposit back", [](const Context& c, const Table& t) { return record(c.recording, read_tool_deposit(t, c.currency(), true)); }},
-    {"hours", [](const Context& c, const Table& t) { return record(c.recording, read_hours(t, c.currency())); }},
+    {"receipt",
+     [](const Context& c, const Table& t) { return record(c.recording, read_receipt(t, c.currency())); }},
+    {"return",
+     [](const Context& c, const Table& t) { return record(c.recording, read_goods_back(t, c.currency())); }},
+    {"core back",
+     [](const Context& c, const Table& t) { return record(c.recording, read_core_back(t, c.currency())); }},
+    {"tool deposit",
+     [](const Context& c, const Table& t) {
+       return record(c.recording, read_tool_deposit(t, c.currency(), false));
+     }},
+    {"tool deposit back",
+     [](const Context& c, const Table& t) {
+       return record(c.recording, read_tool_deposit(t, c.currency(), true));
+     }},
+    {"hours",
+     [](const Context& c, const Table& t) { return record(c.recording, read_hours(t, c.currency())); }},
     {"draw", [](const Context& c, const Table& t) { return record(c.recording, read_draw(t)); }},
     {"count", [](const Context& c, const Table& t) { return record(c.recording, read_count(t)); }},
-    {"shelve", [](const Context& c, const Table& t) { return record(c.recording, read_shelve(t, c.currency())); }},
-    {"transfer", [](const Context& c, const Table& t) { return record(c.recording, read_transfer(t, c.currency())); }},
-    {"recover", [](const Context& c, const Table& t) { return record(c.recording, read_recover(t, c.currency(), false)); }},
-    {"recover back", [](const Context& c, const Table& t) { return record(c.recording, read_recover(t, c.currency(), true)); }},
-    {"advertised", [](const Context& c, const Table& t) { return record(c.recording, read_advertised(t, c.currency())); }},
-    {"buyer deposit", [](const Context& c, const Table& t) { return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::taken)); }},
-    {"deposit kept", [](const Context& c, const Table& t) { return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::kept)); }},
-    {"deposit back", [](const Context& c, const Table& t) { return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::back)); }},
-    {"sell", [](const Context& c, const Table& t) { return record(c.recording, read_sale(t, c.currency())); }},
-    {"selling cost", [](const Context& c, const Table& t) { return record(c.recording, read_selling_cost(t, c.currency())); }},
+    {"shelve",
+     [](const Context& c, const Table& t) { return record(c.recording, read_shelve(t, c.currency())); }},
+    {"transfer",
+     [](const Context& c, const Table& t) { return record(c.recording, read_transfer(t, c.currency())); }},
+    {"recover", [](const Context& c,
+                   const Table& t) { return record(c.recording, read_recover(t, c.currency(), false)); }},
+    {"recover back", [](const Context& c,
+                        const Table& t) { return record(c.recording, read_recover(t, c.currency(), true)); }},
+    {"advertised",
+     [](const Context& c, const Table& t) { return record(c.recording, read_advertised(t, c.currency())); }},
+    {"buyer deposit",
+     [](const Context& c, const Table& t) {
+       return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::taken));
+     }},
+    {"deposit kept",
+     [](const Context& c, const Table& t) {
+       return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::kept));
+     }},
+    {"deposit back",
+     [](const Context& c, const Table& t) {
+       return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::back));
+     }},
+    {"sell",
+     [](const Context& c, const Table& t) { return record(c.recording, read_sale(t, c.currency())); }},
+    {"selling cost", [](const Context& c,
+                        const Table& t) { return record(c.recording, read_selling_cost(t, c.currency())); }},
     {"write off", [](const Context& c, const Table& t) { return record(c.recording, read_write_off(t)); }},
     {"trip", [](const Context& c, const Table& t) { return record(c.recording, read_trip(t)); }},
     {"finding", [](const Context& c, const Table& t) { return record(c.recording, read_finding(t)); }},
     {"void", [](const Context& c, const Table& t) { return record(c.recording, read_void(t)); }},
-    {"pay", [](const Context& c, const Table& t) { return record(c.recording, read_pay(t, c.currency(), false)); }},
-    {"sales tax paid", [](const Context& c, const Table& t) { return record(c.recording, read_pay(t, c.currency(), true)); }},
-    {"attach", [](const Context& c, const Table& t) { return record(c.recording, read_attach(t, c.beside)); }},
+    {"pay",
+     [](const Context& c, const Table& t) { return record(c.recording, read_pay(t, c.currency(), false)); }},
+    {"sales tax paid",
+     [](const Context& c, const Table& t) { return record(c.recording, read_pay(t, c.currency(), true)); }},
+    {"attach",
+     [](const Context& c, const Table& t) { return record(c.recording, read_attach(t, c.beside)); }},
     {"appraisal", record_appraisal},
     {"under", assign_heading},
 };
@@ -116,7 +148,8 @@ void read_head(Recording& recording, const Table& root) {
     root.refuse("currency", "\"" + recording.currency().code + "\", the currency of this book");
   if (root.has("distance") && root.text("distance") != recording.book().distance_unit())
     root.refuse("distance", "\"" + recording.book().distance_unit() + "\", the unit of this book");
-  if (root.has("hour")) set(recording, "hour", root.money("hour", recording.currency()).plain(recording.currency()));
+  if (root.has("hour"))
+    set(recording, "hour", root.money("hour", recording.currency()).plain(recording.currency()));
   if (const auto settings = root.table("set", "[set]"))
     for (const auto& [name, value] : settings->value().entries) {
       try {
@@ -138,7 +171,8 @@ const std::vector<std::string>& event_words() {
   return all;
 }
 
-EntryId record_event(Recording& recording, const Table& table, const std::filesystem::path& beside, const Appraise& appraise) {
+EntryId record_event(Recording& recording, const Table& table, const std::filesystem::path& beside,
+                     const Appraise& appraise) {
   const std::string name = table.text("do");
   Table event = table;
   event.rename("the event \"" + name + "\"");
@@ -157,8 +191,9 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
   table.refuse("do", "an event of the book" + (hint.empty() ? std::string(", such as receipt") : hint));
 }
 
-Posted post(Recording& recording, const std::string& text, const std::string& name, const std::filesystem::path& beside,
-            const Appraise& appraise, const std::function<void(std::size_t, std::size_t)>& tick) {
+Posted post(Recording& recording, const std::string& text, const std::string& name,
+            const std::filesystem::path& beside, const Appraise& appraise,
+            const std::function<void(std::size_t, std::size_t)>& tick) {
   const Value value = parse_toml(text, name);
   const Table root(value, name, "the head of the file");
   read_head(recording, root);

@@ -30,28 +30,33 @@ Money amount_of(const ReceiptLine& line) {
     throw Refusal(called(line) + (line.unit ? " has both unit and amount, expected one of them"
                                             : " has neither unit nor amount, expected one of them"));
   if (line.quantity <= Quantity{})
-    throw Refusal(fmt::format("{} has the quantity {}, expected more than 0 (what goes back has a negative unit or amount)", called(line),
-                              line.quantity.shown()));
+    throw Refusal(fmt::format(
+        "{} has the quantity {}, expected more than 0 (what goes back has a negative unit or amount)",
+        called(line), line.quantity.shown()));
   if (line.what.empty()) throw Refusal(called(line) + " does not say what was bought, expected a few words");
   return line.amount ? *line.amount : line.unit->times(line.quantity);
 }
 
 void check_place_of_cost(const Recording& recording, const ReceiptLine& line) {
-  const bool for_cars = line.kind == "part" || line.kind == "consumable" || line.kind == "sublet" || line.kind == "fee";
+  const bool for_cars =
+      line.kind == "part" || line.kind == "consumable" || line.kind == "sublet" || line.kind == "fee";
   if (!line.core_of.empty()) return;
   if (for_cars && line.shares.empty())
     throw Refusal(called(line) + " says no car, expected to = \"TAG\" or share = { TAG = weight }");
   if (line.kind == "stock" && line.stock.empty())
     throw Refusal(called(line) + " is of the kind stock and says no shelf, expected stock = \"ITEM\"");
   if (line.kind != "stock" && !line.stock.empty())
-    throw Refusal(fmt::format("{} is of the kind {} and names the shelf \"{}\", expected kind = \"stock\"", called(line), line.kind, line.stock));
+    throw Refusal(fmt::format("{} is of the kind {} and names the shelf \"{}\", expected kind = \"stock\"",
+                              called(line), line.kind, line.stock));
   if (!for_cars && line.kind != "tool" && !line.shares.empty())
-    throw Refusal(fmt::format("{} is of the kind {} and cannot be for a car; a cost of {} is a part, consumable, sublet or fee",
-                              called(line), line.kind, line.shares.front().vehicle));
+    throw Refusal(fmt::format(
+        "{} is of the kind {} and cannot be for a car; a cost of {} is a part, consumable, sublet or fee",
+        called(line), line.kind, line.shares.front().vehicle));
   if (line.gives <= Quantity{}) throw Refusal(called(line) + " gives nothing, expected gives above 0");
   if (is_negative(line.core))
-    throw Refusal(fmt::format("{} has a core deposit of {}, expected 0 or more; a core handed over is a line with core_of", called(line),
-                              line.core.plain(recording.currency())));
+    throw Refusal(fmt::format(
+        "{} has a core deposit of {}, expected 0 or more; a core handed over is a line with core_of",
+        called(line), line.core.plain(recording.currency())));
 }
 
 std::vector<Worked> work_out(const Receipt& receipt) {
@@ -66,12 +71,17 @@ std::vector<Worked> work_out(const Receipt& receipt) {
     tax_weights.push_back(line.taxed ? (worked.amount + core_taxed).minor() : core_taxed.minor());
     weights.push_back(std::max<std::int64_t>(worked.amount.minor(), 0));
   }
-  if (!is_zero(receipt.tax) && std::all_of(tax_weights.begin(), tax_weights.end(), [](auto w) { return w == 0; }))
-    throw Refusal("receipt: there is a tax but no line is taxed; mark the lines that it lies on with taxed = true");
+  if (!is_zero(receipt.tax) &&
+      std::all_of(tax_weights.begin(), tax_weights.end(), [](auto w) { return w == 0; }))
+    throw Refusal(
+        "receipt: there is a tax but no line is taxed; mark the lines that it lies on with taxed = true");
   if (!is_zero(receipt.tax) && std::accumulate(tax_weights.begin(), tax_weights.end(), std::int64_t{0}) == 0)
-    throw Refusal("receipt: there is a tax and the taxed lines add up to 0; make what was bought and what went back two papers");
+    throw Refusal(
+        "receipt: there is a tax and the taxed lines add up to 0; make what was bought and what went back "
+        "two papers");
   // A free paper with shipping: each line carries the same.
-  if (std::all_of(weights.begin(), weights.end(), [](auto w) { return w == 0; })) std::fill(weights.begin(), weights.end(), 1);
+  if (std::all_of(weights.begin(), weights.end(), [](auto w) { return w == 0; }))
+    std::fill(weights.begin(), weights.end(), 1);
   const std::vector<Money> tax = spread(receipt.tax, tax_weights);
   const std::vector<Money> shipping = spread(receipt.shipping, weights);
   const std::vector<Money> discount = spread(receipt.discount, weights);
@@ -91,15 +101,17 @@ void check_sums(const Recording& recording, const Receipt& receipt, const std::v
   for (const Worked& line : lines) sum += line.amount + line.core;
   if (sum != receipt.total) {
     const Money apart = sum < receipt.total ? receipt.total - sum : sum - receipt.total;
-    throw Refusal(fmt::format("receipt: lines + tax + shipping - discount = {}, printed total {}: {} apart; nothing recorded",
-                              sum.plain(currency), receipt.total.plain(currency), apart.plain(currency)));
+    throw Refusal(fmt::format(
+        "receipt: lines + tax + shipping - discount = {}, printed total {}: {} apart; nothing recorded",
+        sum.plain(currency), receipt.total.plain(currency), apart.plain(currency)));
   }
   Money paid;
   for (const auto& [purse, amount] : receipt.paid) paid += amount;
   if (paid != receipt.total && !receipt.on_account) {
     const Money apart = paid < receipt.total ? receipt.total - paid : paid - receipt.total;
-    throw Refusal(fmt::format("receipt: the purses paid {}, printed total {}: {} apart; what stays unpaid needs on_account = true",
-                              paid.plain(currency), receipt.total.plain(currency), apart.plain(currency)));
+    throw Refusal(fmt::format(
+        "receipt: the purses paid {}, printed total {}: {} apart; what stays unpaid needs on_account = true",
+        paid.plain(currency), receipt.total.plain(currency), apart.plain(currency)));
   }
 }
 
@@ -107,15 +119,18 @@ void check_ids(const Recording& recording, const Receipt& receipt) {
   std::set<std::string> here;
   for (const ReceiptLine& line : receipt.lines) {
     if (line.id.empty()) continue;
-    if (!here.insert(line.id).second) throw Refusal(called(line) + " has the id \"" + line.id + "\", which stands twice on this paper");
+    if (!here.insert(line.id).second)
+      throw Refusal(called(line) + " has the id \"" + line.id + "\", which stands twice on this paper");
     if (const auto used = find_line(recording.book(), line.id))
-      throw Refusal(fmt::format("{} has the id \"{}\", which entry {} uses already; choose another id", called(line), line.id, used->entry));
+      throw Refusal(fmt::format("{} has the id \"{}\", which entry {} uses already; choose another id",
+                                called(line), line.id, used->entry));
   }
 }
 
 void check_supplier(const Receipt& receipt) {
   if (!receipt.supplier.empty()) return;
-  if (receipt.on_account) throw Refusal("receipt: what stays on account needs the supplier whom it is owed; say who");
+  if (receipt.on_account)
+    throw Refusal("receipt: what stays on account needs the supplier whom it is owed; say who");
   if (receipt.on_paper && receipt.itemised)
     throw Refusal("receipt: a whole paper needs its supplier; say who, or that there was no paper");
 }
@@ -138,7 +153,10 @@ EventText line_event(const ReceiptLine& line, const std::string& id, const Curre
   event.text("stock", line.stock);
   if (line.gives != Quantity::of(1000)) event.number("gives", line.gives.shown());
   if (!is_zero(line.core)) event.money("core", line.core);
-  event.day("core_by", line.core_by).flag("taxed", line.taxed).flag("tax_on_core", line.tax_on_core).text("core_of", line.core_of);
+  event.day("core_by", line.core_by)
+      .flag("taxed", line.taxed)
+      .flag("tax_on_core", line.tax_on_core)
+      .text("core_of", line.core_of);
   return event;
 }
 
@@ -152,7 +170,8 @@ std::int64_t next_line(const Book& book) {
 
 Cell text_or_none(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
 
-void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::string>& ids, bool later, const Currency& currency) {
+void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::string>& ids, bool later,
+                 const Currency& currency) {
   EventText paid(currency);
   for (const auto& [purse, amount] : receipt.paid) paid.money(purse, amount);
   draft.event.text("supplier", receipt.supplier).text("number", receipt.number).table("paid", paid);
@@ -160,12 +179,14 @@ void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::st
   if (!is_zero(receipt.shipping)) draft.event.money("shipping", receipt.shipping);
   if (!is_zero(receipt.discount)) draft.event.money("discount", receipt.discount);
   draft.event.money("total", receipt.total).day("back_by", receipt.back_by);
-  if (receipt.replaces) draft.event.number("replaces", std::to_string(*receipt.replaces)).flag("later", later);
+  if (receipt.replaces)
+    draft.event.number("replaces", std::to_string(*receipt.replaces)).flag("later", later);
   draft.event.flag("on_account", receipt.on_account).flag("again", receipt.again);
   if (!receipt.itemised) draft.event.number("itemised", "false");
   if (!receipt.on_paper) draft.event.number("paper", "false");
   std::vector<EventText> lines;
-  for (std::size_t i = 0; i < receipt.lines.size(); ++i) lines.push_back(line_event(receipt.lines[i], ids[i], currency));
+  for (std::size_t i = 0; i < receipt.lines.size(); ++i)
+    lines.push_back(line_event(receipt.lines[i], ids[i], currency));
   draft.event.list("line", lines);
 }
 
@@ -174,9 +195,11 @@ void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::st
 std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
   if (receipt.supplier.empty()) return std::nullopt;
   auto& same_number = book.query(
-      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.number = ?2 LIMIT 1");
+      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.number = ?2 "
+      "LIMIT 1");
   auto& same_total = book.query(
-      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.total = ?2 AND e.day = ?3 "
+      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.total = ?2 "
+      "AND e.day = ?3 "
       "AND (?4 = '' OR p.number = '') LIMIT 1");
   std::optional<EntryId> entry;
   const auto ask = [&](SQLite::Statement& statement) {
@@ -199,7 +222,9 @@ std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
 EntryId record(Recording& recording, const Receipt& receipt) {
   Book& book = recording.book();
   const Currency& currency = recording.currency();
-  if (receipt.lines.empty()) throw Refusal("receipt: there is no line, expected at least one; what is not itemised yet is a quick line");
+  if (receipt.lines.empty())
+    throw Refusal(
+        "receipt: there is no line, expected at least one; what is not itemised yet is a quick line");
   for (const ReceiptLine& line : receipt.lines) amount_of(line);
   for (const ReceiptLine& line : receipt.lines) check_place_of_cost(recording, line);
   expect_not_negative(recording, "receipt", "shipping", receipt.shipping);
@@ -208,12 +233,15 @@ EntryId record(Recording& recording, const Receipt& receipt) {
   check_sums(recording, receipt, worked);
   Replaced replaced;
   if (receipt.replaces)
-    replaced = void_for_replacement(recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later});
+    replaced = void_for_replacement(
+        recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later});
   if (const auto same = receipt.again ? std::nullopt : same_paper(book, receipt))
-    throw Refusal(fmt::format("receipt: {} {} is in the book already (entry {}); if it is another one, say so with --again",
-                              receipt.supplier,
-                              receipt.number.empty() ? "of " + receipt.day.iso() + " over " + receipt.total.plain(currency) : receipt.number,
-                              *same));
+    throw Refusal(fmt::format(
+        "receipt: {} {} is in the book already (entry {}); if it is another one, say so with --again",
+        receipt.supplier,
+        receipt.number.empty() ? "of " + receipt.day.iso() + " over " + receipt.total.plain(currency)
+                               : receipt.number,
+        *same));
   check_ids(recording, receipt);
   check_supplier(receipt);
 
@@ -242,19 +270,22 @@ EntryId record(Recording& recording, const Receipt& receipt) {
     }
     std::optional<Quantity> gives;
     if (given.kind == "stock")
-      gives = Quantity::of(divided(Wide(given.quantity.thousandths()) * given.gives.thousandths(), 1000, Rounding::half_away));
+      gives = Quantity::of(
+          divided(Wide(given.quantity.thousandths()) * given.gives.thousandths(), 1000, Rounding::half_away));
     if (!given.core_of.empty()) {
       // The paper gives money back: what it gives is what is received for the old part.
-      post_core_back(draft, recording, "receipt", given.core_of, given.quantity, -(line.amount + line.tax + line.extra));
+      post_core_back(draft, recording, "receipt", given.core_of, given.quantity,
+                     -(line.amount + line.tax + line.extra));
     } else if (gives) {
       draft.post(account::stock, given.stock, line.cost(), gives);
     } else {
       post_to_line(draft, book, line, line.cost());
     }
     draft.post(account::core_deposit, line.id, line.deposit());
-    draft.detail("line", {line.number, line.id, given.what, given.quantity.thousandths(), line.amount.minor(), line.kind,
-                          text_or_none(given.source), static_cast<std::int64_t>(given.taxed), line.tax.minor(), line.extra.minor(),
-                          line.core.minor(), line.core_tax.minor(), cell(given.core_by), text_or_none(given.stock),
+    draft.detail("line", {line.number, line.id, given.what, given.quantity.thousandths(), line.amount.minor(),
+                          line.kind, text_or_none(given.source), static_cast<std::int64_t>(given.taxed),
+                          line.tax.minor(), line.extra.minor(), line.core.minor(), line.core_tax.minor(),
+                          cell(given.core_by), text_or_none(given.stock),
                           gives ? Cell(given.gives.thousandths()) : Cell(), receipt.supplier});
     for (const Share& share : given.shares) draft.detail("share", {line.number, share.vehicle, share.weight});
   }
@@ -270,7 +301,8 @@ EntryId record(Recording& recording, const Receipt& receipt) {
     paid += amount;
   }
   draft.post(account::payable, receipt.supplier, paid - receipt.total);
-  draft.detail("paper", {receipt.supplier, receipt.number, receipt.total.minor(), static_cast<std::int64_t>(receipt.itemised),
+  draft.detail("paper", {receipt.supplier, receipt.number, receipt.total.minor(),
+                         static_cast<std::int64_t>(receipt.itemised),
                          static_cast<std::int64_t>(receipt.on_paper), cell(receipt.back_by)});
   write_event(draft, receipt, ids, replaced.later, currency);
   return draft.record();

@@ -4,17 +4,16 @@
 //   core deposit        + deposit (and the tax on it, where the deposit is taxed)
 //   purses              - what each paid;  supplier - what stays on account
 //
-// Tax is spread over the taxed lines, shipping and discount over all lines, in proportion to their amounts, by largest
-// remainders: no cent is lost. A line for several cars is spread by its weights.
+// Tax is spread over the taxed lines, shipping and discount over all lines, in proportion to their amounts,
+// by largest remainders: no cent is lost. A line for several cars is spread by its weights.
 //
 // Refused, the first that applies (one test walks this list):
-//    1 no line                          2 a line that says neither or both of unit and amount, or no quantity, or not what
-//    3 a line without a place for its cost (a car, a shelf), or with a wrong one
-//    4 shipping or discount below 0, tax but no taxed line, or taxed lines that add up to 0
-//    5 lines + tax + shipping - discount differ from the printed total
-//    6 what was paid differs from the total and nothing is on account
-//    7 the entry to be replaced is no receipt that counts     8 the same paper is in the book already
-//    9 a line's id is in use           10 a whole paper, or one on account, without a supplier
+//    1 no line                          2 a line that says neither or both of unit and amount, or no
+//    quantity, or not what 3 a line without a place for its cost (a car, a shelf), or with a wrong one 4
+//    shipping or discount below 0, tax but no taxed line, or taxed lines that add up to 0 5 lines + tax +
+//    shipping - discount differ from the printed total 6 what was paid differs from the total and nothing is
+//    on account 7 the entry to be replaced is no receipt that counts     8 the same paper is in the book
+//    already 9 a line's id is in use           10 a whole paper, or one on account, without a supplier
 //   11 a core handed over that core_back.h would refuse
 #pragma once
 #include <optional>
@@ -53,16 +52,17 @@ struct Receipt {
   std::optional<Day> back_by;
   std::optional<EntryId> replaces;
   bool on_account = false;
-  bool later = false;     // what it replaces lies in a period that was closed: see void_entry.h
-  bool again = false;     // the same paper twice is meant
-  bool itemised = true;   // false: the quick line, waiting for its paper
-  bool on_paper = true;   // false: there was no paper
+  bool later = false;    // what it replaces lies in a period that was closed: see void_entry.h
+  bool again = false;    // the same paper twice is meant
+  bool itemised = true;  // false: the quick line, waiting for its paper
+  bool on_paper = true;  // false: there was no paper
 };
 
 Receipt read_receipt(const Table&, const Currency&);
 EntryId record(Recording&, const Receipt&);
 
-// The live receipt that is the same paper: supplier and number, or supplier, day and total where one has no number.
+// The live receipt that is the same paper: supplier and number, or supplier, day and total where one has no
+// number.
 std::optional<EntryId> same_paper(const Book&, const Receipt&);
 
 }  // namespace nonrunner::book

@@ -9,10 +9,12 @@ namespace nonrunner::book {
 
 namespace {
 
-const std::vector<std::string> kinds = {"part", "consumable", "sublet", "fee", "stock", "tool", "overhead", "private"};
+const std::vector<std::string> kinds = {"part",  "consumable", "sublet",   "fee",
+                                        "stock", "tool",       "overhead", "private"};
 
 void read_place_of_cost(const Table& table, ReceiptLine& line) {
-  if (table.has("to") && table.has("share")) table.refuse_whole(table.name() + " has both \"to\" and \"share\", expected one of them", "share");
+  if (table.has("to") && table.has("share"))
+    table.refuse_whole(table.name() + " has both \"to\" and \"share\", expected one of them", "share");
   const std::string to = table.text_or("to", "");
   // The shop's own accounts may be named where the kind says the same.
   const bool own = (to == "tools" && line.kind == "tool") || (to == "owner" && line.kind == "private") ||
@@ -29,8 +31,8 @@ void read_place_of_cost(const Table& table, ReceiptLine& line) {
 }
 
 ReceiptLine read_line(const Table& table, const Currency& currency) {
-  table.only({"id", "what", "qty", "unit", "amount", "kind", "source", "to", "share", "stock", "gives", "core", "core_by", "taxed",
-              "tax_on_core", "core_of"});
+  table.only({"id", "what", "qty", "unit", "amount", "kind", "source", "to", "share", "stock", "gives",
+              "core", "core_by", "taxed", "tax_on_core", "core_of"});
   ReceiptLine line;
   line.place = table.place();
   line.id = table.text_or("id", "");
@@ -41,7 +43,8 @@ ReceiptLine read_line(const Table& table, const Currency& currency) {
   line.core_of = table.text_or("core_of", "");
   line.kind = line.core_of.empty() || table.has("kind") ? table.text("kind") : "part";
   if (std::find(kinds.begin(), kinds.end(), line.kind) == kinds.end())
-    table.refuse("kind", "part, consumable, sublet, fee, stock, tool, overhead or private" + did_you_mean(line.kind, kinds));
+    table.refuse("kind", "part, consumable, sublet, fee, stock, tool, overhead or private" +
+                             did_you_mean(line.kind, kinds));
   line.source = table.text_or("source", "");
   if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
     table.refuse("source", "new, salvage or reman" + did_you_mean(line.source, {"new", "salvage", "reman"}));
@@ -58,13 +61,14 @@ ReceiptLine read_line(const Table& table, const Currency& currency) {
 }  // namespace
 
 Receipt read_receipt(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "supplier", "number", "paid", "tax", "shipping", "discount", "total", "line", "back_by", "replaces",
-              "later", "on_account", "again", "itemised", "paper"});
+  table.only({"do", "date", "supplier", "number", "paid", "tax", "shipping", "discount", "total", "line",
+              "back_by", "replaces", "later", "on_account", "again", "itemised", "paper"});
   Receipt receipt;
   receipt.day = table.day("date");
   receipt.on_paper = table.flag_or("paper", true);
   receipt.itemised = table.flag_or("itemised", true);
-  receipt.supplier = receipt.on_paper && receipt.itemised ? table.text("supplier") : table.text_or("supplier", "");
+  receipt.supplier =
+      receipt.on_paper && receipt.itemised ? table.text("supplier") : table.text_or("supplier", "");
   receipt.number = table.text_or("number", "");
   receipt.tax = table.money_or("tax", currency, Money{});
   receipt.shipping = table.money_or("shipping", currency, Money{});
@@ -80,7 +84,8 @@ Receipt read_receipt(const Table& table, const Currency& currency) {
       receipt.paid.emplace_back(table.text("paid"), receipt.total);
     } else {
       const auto purses = table.table("paid", "paid in " + table.name());
-      for (const auto& [purse, amount] : purses->value().entries) receipt.paid.emplace_back(purse, purses->money(purse, currency));
+      for (const auto& [purse, amount] : purses->value().entries)
+        receipt.paid.emplace_back(purse, purses->money(purse, currency));
     }
   } else if (!receipt.on_account) {
     table.refuse("paid", "what each purse paid, such as { cash = 27.16 }, or on_account = true");

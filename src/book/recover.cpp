@@ -11,13 +11,20 @@ namespace nonrunner::book {
 
 Recover read_recover(const Table& table, const Currency& currency, bool back) {
   table.only({"do", "date", "vehicle", "what", "amount", "purse"});
-  return {back, table.day("date"), table.text("vehicle"), table.text("what"), table.money("amount", currency), table.text("purse")};
+  return {back,
+          table.day("date"),
+          table.text("vehicle"),
+          table.text("what"),
+          table.money("amount", currency),
+          table.text("purse")};
 }
 
 Money recovered_in_all(const Book& book, const std::string& vehicle) {
   auto& sum = book.query(
-      "SELECT coalesce(-sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e USING (entry) "
-      "WHERE a.name = ? AND a.kind IN ('recovered', 'recovered income') AND e.kind IN ('recover', 'recover back')");
+      "SELECT coalesce(-sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e "
+      "USING (entry) "
+      "WHERE a.name = ? AND a.kind IN ('recovered', 'recovered income') AND e.kind IN ('recover', 'recover "
+      "back')");
   sum.bind(1, vehicle);
   sum.executeStep();
   const Money recovered = Money::of_minor(sum.getColumn(0).getInt64());
@@ -40,8 +47,9 @@ EntryId record(Recording& recording, const Recover& recover) {
   } else {
     const Money recovered = recovered_in_all(book, recover.vehicle);
     if (recover.amount > recovered)
-      throw Refusal(fmt::format("recover back: {} for \"{}\", but {} was recovered from {}", recover.amount.plain(recording.currency()),
-                                recover.what, recovered.plain(recording.currency()), recover.vehicle));
+      throw Refusal(fmt::format("recover back: {} for \"{}\", but {} was recovered from {}",
+                                recover.amount.plain(recording.currency()), recover.what,
+                                recovered.plain(recording.currency()), recover.vehicle));
     on_income = in_inventory ? -std::min(recover.amount, std::max(income, Money{})) : -recover.amount;
     on_cost = -(recover.amount + on_income);
   }
@@ -49,7 +57,10 @@ EntryId record(Recording& recording, const Recover& recover) {
   meet_purse(recording, name, recover.purse);
   Draft draft(recording, name, recover.day);
   draft.mention(recover.vehicle);
-  draft.event.text("vehicle", recover.vehicle).text("what", recover.what).money("amount", recover.amount).text("purse", recover.purse);
+  draft.event.text("vehicle", recover.vehicle)
+      .text("what", recover.what)
+      .money("amount", recover.amount)
+      .text("purse", recover.purse);
   draft.post(account::purse, recover.purse, on_cost + on_income);
   draft.post(account::recovered, recover.vehicle, -on_cost);
   draft.post(account::recovered_income, recover.vehicle, -on_income);

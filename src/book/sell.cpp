@@ -9,7 +9,8 @@ namespace nonrunner::book {
 
 Money commission_of(const std::string& text, Money price, const Currency& currency) {
   const auto units = scaled(text, 9);
-  const bool is_rate = (!text.empty() && text.back() == '%') || (units && *units >= 0 && *units < 1'000'000'000);
+  const bool is_rate =
+      (!text.empty() && text.back() == '%') || (units && *units >= 0 && *units < 1'000'000'000);
   return is_rate ? Rate::parse(text).of(price, Rounding::half_away) : Money::parse(text, currency);
 }
 
@@ -37,7 +38,8 @@ Sale read_sale(const Table& table, const Currency& currency) {
 
 int sold_in_twelve_months(const Book& book, Day day) {
   auto& count = book.query(
-      "SELECT count(*) FROM life l JOIN live_entry e USING (entry) WHERE l.turn = 'sold' AND e.day > ? AND e.day <= ?");
+      "SELECT count(*) FROM life l JOIN live_entry e USING (entry) WHERE l.turn = 'sold' AND e.day > ? AND "
+      "e.day <= ?");
   count.bind(1, day.a_year_earlier().iso());
   count.bind(2, day.iso());
   count.executeStep();
@@ -53,11 +55,14 @@ void remark_on_limit(Recording& recording, Day day) {
   if (!setting) return;
   const int limit = std::stoi(*setting), now = sold_in_twelve_months(recording.book(), day);
   if (now >= limit)
-    recording.remarks().push_back(fmt::format(
-        "this is sale {} in twelve months, and your limit is {}: ask whether local law counts you as a dealer now", now, limit));
+    recording.remarks().push_back(
+        fmt::format("this is sale {} in twelve months, and your limit is {}: ask whether local law counts "
+                    "you as a dealer now",
+                    now, limit));
   else if (now + 1 >= limit)
     recording.remarks().push_back(fmt::format(
-        "{} sold in twelve months: the next sale reaches your limit of {}; ask what local law says before it", now, limit));
+        "{} sold in twelve months: the next sale reaches your limit of {}; ask what local law says before it",
+        now, limit));
 }
 
 }  // namespace
@@ -68,26 +73,31 @@ EntryId record(Recording& recording, const Sale& sale) {
   const Life life = expect_known(recording, "sell", sale.vehicle);
   if (life.ended != 0) throw Refusal("sell: " + ended_text(sale.vehicle, life));
   if (life.state != State::owned)
-    throw Refusal(fmt::format("sell: {} is {}, expected a car that was bought; enter the purchase first: nonrunner buy {} PRICE",
-                              sale.vehicle, shown(life.state), sale.vehicle));
+    throw Refusal(fmt::format(
+        "sell: {} is {}, expected a car that was bought; enter the purchase first: nonrunner buy {} PRICE",
+        sale.vehicle, shown(life.state), sale.vehicle));
   auto& clock = book.query("SELECT operation FROM clock WHERE vehicle = ?");
   clock.bind(1, sale.vehicle);
   if (clock.executeStep())
-    throw Refusal(fmt::format("sell: a clock still runs on {} (\"{}\"); stop it first: nonrunner clock off", sale.vehicle,
-                              clock.getColumn(0).getString()));
+    throw Refusal(fmt::format("sell: a clock still runs on {} (\"{}\"); stop it first: nonrunner clock off",
+                              sale.vehicle, clock.getColumn(0).getString()));
   expect_not_negative(recording, "sell", "the price", sale.price);
   if (sale.day < life.bought_day)
-    throw Refusal(fmt::format("sell: the day {} lies before the purchase of {} on {}", sale.day.iso(), sale.vehicle, life.bought_day.iso()));
-  for (const NamedAmount& cost : sale.costs) expect_not_negative(recording, "sell", "the cost \"" + cost.name + "\"", cost.amount);
+    throw Refusal(fmt::format("sell: the day {} lies before the purchase of {} on {}", sale.day.iso(),
+                              sale.vehicle, life.bought_day.iso()));
+  for (const NamedAmount& cost : sale.costs)
+    expect_not_negative(recording, "sell", "the cost \"" + cost.name + "\"", cost.amount);
   expect_not_negative(recording, "sell", "the tax", sale.tax);
   expect_not_negative(recording, "sell", "the commission", sale.commission);
   if (sale.commission > sale.price)
-    throw Refusal(fmt::format("sell: a commission of {} on a price of {}, expected at most the price", sale.commission.plain(currency),
-                              sale.price.plain(currency)));
+    throw Refusal(fmt::format("sell: a commission of {} on a price of {}, expected at most the price",
+                              sale.commission.plain(currency), sale.price.plain(currency)));
   const Money held = -balance_of(book, account::buyer_deposit, sale.vehicle).amount;
   if (is_negative(sale.deposit_used) || sale.deposit_used > held || sale.deposit_used > sale.price + sale.tax)
-    throw Refusal(fmt::format("sell: a deposit of {} is used, expected 0 to {}: {} is held for {}", sale.deposit_used.plain(currency),
-                              std::min(held, sale.price + sale.tax).plain(currency), held.plain(currency), sale.vehicle));
+    throw Refusal(fmt::format("sell: a deposit of {} is used, expected 0 to {}: {} is held for {}",
+                              sale.deposit_used.plain(currency),
+                              std::min(held, sale.price + sale.tax).plain(currency), held.plain(currency),
+                              sale.vehicle));
 
   meet_purse(recording, "sell", sale.purse);
   Draft draft(recording, "sell", sale.day);
@@ -95,7 +105,8 @@ EntryId record(Recording& recording, const Sale& sale) {
   draft.detail("life", {sale.vehicle, std::string("sold")});
   draft.event.text("vehicle", sale.vehicle).money("price", sale.price).text("purse", sale.purse);
   if (!is_zero(sale.deposit_used)) draft.event.money("deposit_used", sale.deposit_used);
-  // Written as an amount, a commission below one unit of money would be read as a rate: it is written as a cost.
+  // Written as an amount, a commission below one unit of money would be read as a rate: it is written as a
+  // cost.
   const bool small = sale.commission.minor() < Money::parse("1", currency).minor();
   std::vector<NamedAmount> written = sale.costs;
   if (small && !is_zero(sale.commission)) written.push_back({"commission", sale.commission, ""});
@@ -106,7 +117,8 @@ EntryId record(Recording& recording, const Sale& sale) {
   draft.post(account::purse, sale.purse, sale.price + sale.tax - sale.deposit_used);
   draft.post(account::buyer_deposit, sale.vehicle, sale.deposit_used);
   // A car given away still was sold: its sale stands in the journal with the price 0.
-  draft.post(account::sales, sale.vehicle, -sale.price, is_zero(sale.price) ? std::optional(Quantity{}) : std::nullopt);
+  draft.post(account::sales, sale.vehicle, -sale.price,
+             is_zero(sale.price) ? std::optional(Quantity{}) : std::nullopt);
   draft.post(account::sales_tax, "", -sale.tax);
   std::vector<NamedAmount> costs = sale.costs;
   if (!is_zero(sale.commission)) costs.push_back({"commission", sale.commission, ""});

@@ -6,7 +6,8 @@ namespace nonrunner::book {
 
 SellingCost read_selling_cost(const Table& table, const Currency& currency) {
   table.only({"do", "date", "vehicle", "what", "amount", "purse"});
-  return {table.day("date"), table.text("vehicle"), table.text("what"), table.money("amount", currency), table.text("purse")};
+  return {table.day("date"), table.text("vehicle"), table.text("what"), table.money("amount", currency),
+          table.text("purse")};
 }
 
 EntryId record(Recording& recording, const SellingCost& cost) {
@@ -16,7 +17,10 @@ EntryId record(Recording& recording, const SellingCost& cost) {
   meet_purse(recording, "selling cost", cost.purse);
   Draft draft(recording, "selling cost", cost.day);
   draft.mention(cost.vehicle);
-  draft.event.text("vehicle", cost.vehicle).text("what", cost.what).money("amount", cost.amount).text("purse", cost.purse);
+  draft.event.text("vehicle", cost.vehicle)
+      .text("what", cost.what)
+      .money("amount", cost.amount)
+      .text("purse", cost.purse);
   draft.post(account::selling_cost, cost.vehicle, cost.amount);
   draft.post(account::purse, cost.purse, -cost.amount);
   return draft.record();

@@ -11,7 +11,8 @@ namespace nonrunner::book {
 namespace {
 
 void write(Recording& recording, const std::string& name, const std::string& value) {
-  auto& put = recording.book().query("INSERT INTO setting VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value");
+  auto& put = recording.book().query(
+      "INSERT INTO setting VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value");
   put.bind(1, name);
   put.bind(2, value);
   put.exec();
@@ -37,7 +38,8 @@ void set(Recording& recording, const std::string& name, const std::string& value
     write(recording, name, hour.plain(currency));
   } else if (name == "dealer-limit") {
     const auto limit = scaled(value, 0);
-    if (!limit || *limit < 1 || *limit > 1000) throw Refusal("set dealer-limit: found \"" + value + "\", expected a whole number from 1 to 1000");
+    if (!limit || *limit < 1 || *limit > 1000)
+      throw Refusal("set dealer-limit: found \"" + value + "\", expected a whole number from 1 to 1000");
     write(recording, name, std::to_string(*limit));
   } else if (name.rfind("purse.", 0) == 0 && name.size() > 6) {
     if (value != "asset" && value != "liability" && value != "credit")
@@ -48,8 +50,9 @@ void set(Recording& recording, const std::string& name, const std::string& value
     close(recording, read(name, [&] { return Day::parse(value); }));
   } else {
     throw Refusal(fmt::format("set: there is no setting \"{}\"{}", name,
-                              nearest(name, {"hour", "dealer-limit"}) ? did_you_mean(name, {"hour", "dealer-limit"})
-                                                                      : "; known: hour, dealer-limit, purse.NAME"));
+                              nearest(name, {"hour", "dealer-limit"})
+                                  ? did_you_mean(name, {"hour", "dealer-limit"})
+                                  : "; known: hour, dealer-limit, purse.NAME"));
   }
 }
 
@@ -75,7 +78,8 @@ std::string purse_kind(const Book& book, const std::string& purse) {
 void close(Recording& recording, Day day) {
   const auto closed = closed_until(recording.book());
   if (closed && day < *closed)
-    throw Refusal(fmt::format("close: the book is closed up to {} already, expected that day or a later one", closed->iso()));
+    throw Refusal(fmt::format("close: the book is closed up to {} already, expected that day or a later one",
+                              closed->iso()));
   write(recording, "closed", day.iso());
 }
 

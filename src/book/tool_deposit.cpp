@@ -10,8 +10,13 @@ namespace nonrunner::book {
 
 ToolDeposit read_tool_deposit(const Table& table, const Currency& currency, bool back) {
   table.only({"do", "date", "supplier", "what", "amount", "purse", "back_by"});
-  return {back, table.day("date"), table.text_or("supplier", ""), table.text("what"), table.money("amount", currency),
-          table.text("purse"), table.day_if("back_by")};
+  return {back,
+          table.day("date"),
+          table.text_or("supplier", ""),
+          table.text("what"),
+          table.money("amount", currency),
+          table.text("purse"),
+          table.day_if("back_by")};
 }
 
 EntryId record(Recording& recording, const ToolDeposit& deposit) {
@@ -22,8 +27,10 @@ EntryId record(Recording& recording, const ToolDeposit& deposit) {
     const Money out = balance_of(recording.book(), account::tool_deposit, deposit.what).amount;
     if (deposit.amount > out) {
       const auto known = names_of(recording.book(), account::tool_deposit);
-      throw Refusal(fmt::format("{}: {} for \"{}\", but {} is out for it{}", name, deposit.amount.plain(recording.currency()), deposit.what,
-                                out.plain(recording.currency()), is_zero(out) ? did_you_mean(deposit.what, known) : ""));
+      throw Refusal(fmt::format("{}: {} for \"{}\", but {} is out for it{}", name,
+                                deposit.amount.plain(recording.currency()), deposit.what,
+                                out.plain(recording.currency()),
+                                is_zero(out) ? did_you_mean(deposit.what, known) : ""));
     }
   }
   meet_purse(recording, name, deposit.purse);

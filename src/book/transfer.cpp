@@ -9,23 +9,29 @@ namespace nonrunner::book {
 
 Transfer read_transfer(const Table& table, const Currency& currency) {
   table.only({"do", "date", "from", "to", "what", "amount"});
-  return {table.day("date"), table.text("from"), table.text("to"), table.text("what"), table.money("amount", currency)};
+  return {table.day("date"), table.text("from"), table.text("to"), table.text("what"),
+          table.money("amount", currency)};
 }
 
 EntryId record(Recording& recording, const Transfer& transfer) {
   const Life from = expect_known(recording, "transfer", transfer.from);
-  if (transfer.from == transfer.to) throw Refusal("transfer: from and to are both " + transfer.from + ", expected two cars");
+  if (transfer.from == transfer.to)
+    throw Refusal("transfer: from and to are both " + transfer.from + ", expected two cars");
   expect_positive(recording, "transfer", "the amount", transfer.amount);
   const Money most = carried(recording.book(), transfer.from);
   if ((from.state == State::owned || from.state == State::considered) && transfer.amount > most)
     throw Refusal(fmt::format("transfer: {} off {}, which carries a cost of {}; expected at most that",
-                              transfer.amount.plain(recording.currency()), transfer.from, most.plain(recording.currency())));
+                              transfer.amount.plain(recording.currency()), transfer.from,
+                              most.plain(recording.currency())));
   expect_words("transfer", "what", transfer.what);
   meet_vehicle(recording, "transfer", transfer.to);
   Draft draft(recording, "transfer", transfer.day);
   draft.mention(transfer.from);
   draft.mention(transfer.to);
-  draft.event.text("from", transfer.from).text("to", transfer.to).text("what", transfer.what).money("amount", transfer.amount);
+  draft.event.text("from", transfer.from)
+      .text("to", transfer.to)
+      .text("what", transfer.what)
+      .money("amount", transfer.amount);
   draft.post(cost_account(life_of(recording.book(), transfer.to).state), transfer.to, transfer.amount);
   draft.post(cost_account(from.state), transfer.from, -transfer.amount);
   return draft.record();

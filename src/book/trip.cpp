@@ -14,7 +14,8 @@ Trip read_trip(const Table& table) {
   trip.day = table.day("date");
   if (table.has("vehicle")) trip.shares.push_back({table.text("vehicle"), 1000});
   if (const auto share = table.table("share", "share in " + table.name())) {
-    if (table.has("vehicle")) table.refuse_whole("trip: found both \"vehicle\" and \"share\", expected one of them", "share");
+    if (table.has("vehicle"))
+      table.refuse_whole("trip: found both \"vehicle\" and \"share\", expected one of them", "share");
     for (const auto& [vehicle, weight] : share->value().entries) {
       if (share->quantity(vehicle) <= Quantity{}) share->refuse(vehicle, "a weight above 0");
       trip.shares.push_back({vehicle, share->quantity(vehicle).thousandths()});
@@ -26,8 +27,10 @@ Trip read_trip(const Table& table) {
 }
 
 EntryId record(Recording& recording, const Trip& trip) {
-  if (trip.shares.empty()) throw Refusal("trip: found no car, expected a vehicle or a share = { TAG = weight }");
-  if (trip.distance <= Distance{}) throw Refusal(fmt::format("trip: found the distance {}, expected more than 0", trip.distance.shown()));
+  if (trip.shares.empty())
+    throw Refusal("trip: found no car, expected a vehicle or a share = { TAG = weight }");
+  if (trip.distance <= Distance{})
+    throw Refusal(fmt::format("trip: found the distance {}, expected more than 0", trip.distance.shown()));
   expect_words("trip", "the purpose", trip.why);
   Draft draft(recording, "trip", trip.day);
   std::vector<std::int64_t> weights;

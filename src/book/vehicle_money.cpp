@@ -30,15 +30,19 @@ class Reading {
     if (entry.kind == "core back") return back(true);
     if (entry.kind == "sell") return sale();
     if (entry.kind == "hours") return add(text("operation"), MoneyKind::paid_hours, -posted(is_cost));
-    if (entry.kind == "draw") return add(text("stock"), MoneyKind::consumable, -posted(is_cost), quantity("qty"));
-    if (entry.kind == "selling cost") return add(text("what"), MoneyKind::selling_cost, -posted_to(account::selling_cost));
+    if (entry.kind == "draw")
+      return add(text("stock"), MoneyKind::consumable, -posted(is_cost), quantity("qty"));
+    if (entry.kind == "selling cost")
+      return add(text("what"), MoneyKind::selling_cost, -posted_to(account::selling_cost));
     if (entry.kind == "recover" || entry.kind == "recover back")
-      return add(text("what"), MoneyKind::recovered, -posted_to(account::recovered) - posted_to(account::recovered_income));
+      return add(text("what"), MoneyKind::recovered,
+                 -posted_to(account::recovered) - posted_to(account::recovered_income));
     if (entry.kind == "buyer deposit" || entry.kind == "deposit kept" || entry.kind == "deposit back") {
       add("buyer's deposit", MoneyKind::due_back, -posted_to(account::buyer_deposit));
       return add("buyer's deposit kept", MoneyKind::deposit_kept, -posted_to(account::deposit_kept));
     }
-    if (entry.kind == "transfer" || entry.kind == "shelve") return add(text("what"), MoneyKind::other_cost, -posted(is_cost));
+    if (entry.kind == "transfer" || entry.kind == "shelve")
+      return add(text("what"), MoneyKind::other_cost, -posted(is_cost));
   }
 
  private:
@@ -86,8 +90,8 @@ class Reading {
         add(fee.find("name")->text, MoneyKind::fee, -amount);
         rest -= amount;
       }
-    // `posted` counts what looking cost twice, once brought back to the car and once taken off the overhead: it is nil here,
-    // as the lines of the days of looking stand in the list themselves.
+    // `posted` counts what looking cost twice, once brought back to the car and once taken off the overhead:
+    // it is nil here, as the lines of the days of looking stand in the list themselves.
     add("other", MoneyKind::other_cost, -rest);
   }
 
@@ -116,7 +120,8 @@ class Reading {
     for (const Detail& detail : entry_->details) {
       if (detail.table != table) continue;
       const Line each = line_by_number(book_, std::get<std::int64_t>(detail.cells[0]));
-      const bool mine = std::any_of(each.shares.begin(), each.shares.end(), [&](const Share& share) { return share.vehicle == tag_; });
+      const bool mine = std::any_of(each.shares.begin(), each.shares.end(),
+                                    [&](const Share& share) { return share.vehicle == tag_; });
       if (!mine) continue;
       if (each.kind != "core back") {
         const Money cost = part_of(each, each.cost());
@@ -138,11 +143,13 @@ class Reading {
       const Line each = line_by_number(book_, std::get<std::int64_t>(detail.cells[0]));
       const Money kept = Money::of_minor(std::get<std::int64_t>(detail.cells[5]));
       if (core) {
-        add("core of " + each.what + " went back", MoneyKind::due_back, part_of(each, Money::of_minor(std::get<std::int64_t>(detail.cells[3])) + kept));
+        add("core of " + each.what + " went back", MoneyKind::due_back,
+            part_of(each, Money::of_minor(std::get<std::int64_t>(detail.cells[3])) + kept));
         add("core of " + each.what + " came back short", MoneyKind::other_cost, -posted(is_cost));
       } else {
-        MoneyLine& added = line(each.what + " went back" + (is_zero(kept) ? "" : ", restocking kept"), kind_of(each), -posted(is_cost),
-                                Quantity{} - Quantity::of(std::get<std::int64_t>(detail.cells[2])));
+        MoneyLine& added =
+            line(each.what + " went back" + (is_zero(kept) ? "" : ", restocking kept"), kind_of(each),
+                 -posted(is_cost), Quantity{} - Quantity::of(std::get<std::int64_t>(detail.cells[2])));
         added.source = each.source;
         added.line = each.id;
       }
@@ -175,7 +182,9 @@ class Reading {
 
 std::vector<MoneyLine> money_of(const Book& book, const std::string& tag) {
   std::vector<EntryId> entries;
-  auto& rows = book.query("SELECT DISTINCT e.entry FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ? AND e.money = 1 ORDER BY e.day, e.entry");
+  auto& rows = book.query(
+      "SELECT DISTINCT e.entry FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ? AND "
+      "e.money = 1 ORDER BY e.day, e.entry");
   rows.bind(1, tag);
   while (rows.executeStep()) entries.push_back(rows.getColumn(0).getInt64());
   const Life life = life_of(book, tag);
@@ -192,19 +201,25 @@ std::vector<WorkLine> work_of(const Book& book, const std::string& tag) {
   const Life life = life_of(book, tag);
   std::vector<WorkLine> all;
   auto& rows = book.query(
-      "SELECT e.day, l.operation, l.own, l.paid, e.entry FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = ? ORDER BY e.day, e.entry");
+      "SELECT e.day, l.operation, l.own, l.paid, e.entry FROM labour l JOIN live_entry e USING (entry) WHERE "
+      "l.vehicle = ? ORDER BY e.day, e.entry");
   rows.bind(1, tag);
   while (rows.executeStep())
-    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getString(), Hours::of(rows.getColumn(2).getInt64()),
-                   Hours::of(rows.getColumn(3).getInt64()), life.ended != 0 && rows.getColumn(4).getInt64() > life.ended});
+    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getString(),
+                   Hours::of(rows.getColumn(2).getInt64()), Hours::of(rows.getColumn(3).getInt64()),
+                   life.ended != 0 && rows.getColumn(4).getInt64() > life.ended});
   return all;
 }
 
 std::vector<std::pair<Day, Money>> adverts_of(const Book& book, const std::string& tag) {
   std::vector<std::pair<Day, Money>> all;
-  auto& rows = book.query("SELECT e.day, a.price FROM advert a JOIN live_entry e USING (entry) WHERE a.vehicle = ? ORDER BY e.day, e.entry");
+  auto& rows = book.query(
+      "SELECT e.day, a.price FROM advert a JOIN live_entry e USING (entry) WHERE a.vehicle = ? ORDER BY "
+      "e.day, e.entry");
   rows.bind(1, tag);
-  while (rows.executeStep()) all.emplace_back(Day::parse(rows.getColumn(0).getString()), Money::of_minor(rows.getColumn(1).getInt64()));
+  while (rows.executeStep())
+    all.emplace_back(Day::parse(rows.getColumn(0).getString()),
+                     Money::of_minor(rows.getColumn(1).getInt64()));
   return all;
 }
 

@@ -1,5 +1,6 @@
-// Every movement of money about one car, line by line, named as people name it: what a profit or a job report lists.
-// The lines of a car sold or finished add up to its cash profit (deposits that come and go aside): money in is positive.
+// Every movement of money about one car, line by line, named as people name it: what a profit or a job report
+// lists. The lines of a car sold or finished add up to its cash profit (deposits that come and go aside):
+// money in is positive.
 #pragma once
 #include <string>
 #include <vector>
@@ -16,13 +17,14 @@ enum class MoneyKind {
   consumable,
   sublet,
   paid_hours,
-  other_cost,    // transfers, parts put on the shelf, cores that came back short, the difference of a replaced paper
+  other_cost,  // transfers, parts put on the shelf, cores that came back short, the difference of a replaced
+               // paper
   recovered,
   selling_cost,
   commission,
   deposit_kept,
   sale,
-  due_back       // cores and buyers' deposits: money that goes and comes back, no part of the profit
+  due_back  // cores and buyers' deposits: money that goes and comes back, no part of the profit
 };
 
 struct MoneyLine {
@@ -39,7 +41,8 @@ struct MoneyLine {
   bool after_sale = false;
 };
 
-std::vector<MoneyLine> money_of(const Book&, const std::string& tag);  // by day, then entry; entries that count
+std::vector<MoneyLine> money_of(const Book&,
+                                const std::string& tag);  // by day, then entry; entries that count
 
 struct WorkLine {
   Day day;

@@ -1,5 +1,5 @@
-// Every command, in the order in which `nonrunner --help` lists them: deciding, keeping, looking, looking after.
-// One a line, so that two people adding one do not meet.
+// Every command, in the order in which `nonrunner --help` lists them: deciding, keeping, looking, looking
+// after. One a line, so that two people adding one do not meet.
 #include "commands/command.h"
 
 namespace nonrunner::commands {
@@ -56,55 +56,13 @@ extern const Command write_off;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
-      appraise,
-      new_job,
-      go_on,
-      fixes,
-      price,
-      learn,
-      comparable,
-      start,
-      buy,
-      pass,
-      receipt,
-      return_goods,
-      core,
-      hours,
-      clock_command,
-      draw,
-      count,
-      shelve,
-      transfer,
-      recover,
-      advertise,
-      deposit,
-      sell,
-      cost,
-      write_off,
-      trip,
-      note,
-      under,
-      attach,
-      tool,
-      pay,
-      owner,
-      move,
-      void_command,
-      post,
-      vehicles,
-      show,
-      entries,
-      due,
-      tray,
-      purses,
-      stock,
-      workbook,
-      set_command,
-      close_command,
-      check,
-      backup,
-      export_command,
-      restore,
+      appraise,      new_job,     go_on,         fixes,     price,        learn,          comparable,
+      start,         buy,         pass,          receipt,   return_goods, core,           hours,
+      clock_command, draw,        count,         shelve,    transfer,     recover,        advertise,
+      deposit,       sell,        cost,          write_off, trip,         note,           under,
+      attach,        tool,        pay,           owner,     move,         void_command,   post,
+      vehicles,      show,        entries,       due,       tray,         purses,         stock,
+      workbook,      set_command, close_command, check,     backup,       export_command, restore,
   };
   return commands;
 }

@@ -20,13 +20,17 @@ reports::CorrectionFigures correction_of(const Correction& correction, const Sho
   using Kind = reports::CorrectionLine::Kind;
   reports::CorrectionFigures out;
   out.name = correction.name;
-  for (const Operation& each : correction.operations) out.lines.push_back({Kind::operation, each.name, "", 1, 0, each.hours.mean(), 0});
+  for (const Operation& each : correction.operations)
+    out.lines.push_back({Kind::operation, each.name, "", 1, 0, each.hours.mean(), 0});
   for (const Part& each : correction.parts) {
     const SourceChoice choice = choose_source(each, shop);
-    out.lines.push_back({Kind::part, each.name, name_of(choice.source), each.qty, choice.cash / each.qty, choice.hours, choice.cores / each.qty});
+    out.lines.push_back({Kind::part, each.name, name_of(choice.source), each.qty, choice.cash / each.qty,
+                         choice.hours, choice.cores / each.qty});
   }
-  for (const Consumable& each : correction.consumables) out.lines.push_back({Kind::consumable, each.name, "", each.qty, each.price.mean(), 0, 0});
-  for (const Sublet& each : correction.sublets) out.lines.push_back({Kind::sublet, each.name, "", 1, each.price.mean(), 0, 0});
+  for (const Consumable& each : correction.consumables)
+    out.lines.push_back({Kind::consumable, each.name, "", each.qty, each.price.mean(), 0, 0});
+  for (const Sublet& each : correction.sublets)
+    out.lines.push_back({Kind::sublet, each.name, "", 1, each.price.mean(), 0, 0});
   return out;
 }
 
@@ -37,7 +41,8 @@ std::string troubles_in(const Job& job, unsigned present) {
   return names;
 }
 
-reports::CourseRow row_of(const Courses& courses, std::size_t cause, Course course, const CourseFigures& figures) {
+reports::CourseRow row_of(const Courses& courses, std::size_t cause, Course course,
+                          const CourseFigures& figures) {
   reports::CourseRow row;
   row.cash = figures.cash;
   row.own_hours = figures.own_hours;
@@ -46,7 +51,8 @@ reports::CourseRow row_of(const Courses& courses, std::size_t cause, Course cour
   row.commission = course == Course::put_right || course == Course::as_found;
   if (course == Course::put_right) {
     row.sold_running = 1 - courses.chain(cause).fails;
-    for (const Step& step : courses.chain(cause).steps) row.corrections.emplace_back(step.correction, step.reached);
+    for (const Step& step : courses.chain(cause).steps)
+      row.corrections.emplace_back(step.correction, step.reached);
   }
   return row;
 }
@@ -68,7 +74,8 @@ void add_states(reports::AppraisalFigures& out, const Appraisal& a, const Course
         if (const auto figures = courses.figures(cause, present, course))
           state.courses[static_cast<std::size_t>(course)] = row_of(courses, cause, course, *figures);
       if (states.at(cause, present).course == Course::put_right)
-        for (const Step& step : courses.chain(cause).steps) out.corrections[step.correction].chance += chance * step.reached;
+        for (const Step& step : courses.chain(cause).steps)
+          out.corrections[step.correction].chance += chance * step.reached;
       out.states.push_back(state);
     }
 }
@@ -77,7 +84,8 @@ std::string percent(double chance) { return fmt::format("{:.0f} %", 100 * chance
 
 void add_plan(reports::AppraisalFigures& out, const Appraisal& a, const PlanStep& step, int depth) {
   for (const PlanStep::Branch& branch : step.branches) {
-    std::string text = fmt::format("{} ({}): ", a.job.tests[step.which].outcomes[branch.outcome], percent(branch.chance));
+    std::string text =
+        fmt::format("{} ({}): ", a.job.tests[step.which].outcomes[branch.outcome], percent(branch.chance));
     if (branch.step.empty()) {
       out.plan.push_back({depth, text + "go on", 0});
       continue;
@@ -92,7 +100,8 @@ void add_plan(reports::AppraisalFigures& out, const Appraisal& a, const PlanStep
 }
 
 void add_tests(reports::AppraisalFigures& out, const Appraisal& a) {
-  for (const TestWorth& each : a.plan.tests) out.tests.push_back({a.job.tests[each.test].name, each.cost, each.gross});
+  for (const TestWorth& each : a.plan.tests)
+    out.tests.push_back({a.job.tests[each.test].name, each.cost, each.gross});
   for (const Test& each : a.job.tests)
     if (each.seen && !each.spoiled) out.tests_seen.emplace_back(each.name, each.outcomes[*each.seen]);
   out.plan_begins_with_test = a.plan.steps.act == Do::test;
@@ -100,14 +109,15 @@ void add_tests(reports::AppraisalFigures& out, const Appraisal& a) {
   out.best_plan = a.plan.best;
   out.perfect_information = a.plan.perfect_information;
   const PlanStep& first = a.plan.steps;
-  const std::string head = first.act == Do::test ? "test: " + a.job.tests[first.which].name
+  const std::string head = first.act == Do::test  ? "test: " + a.job.tests[first.which].name
                            : first.act == Do::buy ? "buy " + a.offers[first.which].name
                                                   : std::string("walk away");
   out.plan.push_back({0, head, first.worth});
   add_plan(out, a, first, 1);
   if (first.act == Do::test)
     for (const AfterTest& each : a.after_first_test)
-      out.after_first_test.push_back({a.job.tests[first.which].outcomes[each.outcome], each.chance, each.walk_away.price});
+      out.after_first_test.push_back(
+          {a.job.tests[first.which].outcomes[each.outcome], each.chance, each.walk_away.price});
 }
 
 void add_faults(reports::AppraisalFigures& out, const Appraisal& a) {
@@ -115,8 +125,9 @@ void add_faults(reports::AppraisalFigures& out, const Appraisal& a) {
     const Fault& fault = a.job.faults[i];
     reports::FaultFigures row{fault.name, fault.takes_off.mean(), fault.must, {}};
     for (std::size_t j = 0; j < fault.fixes.size(); ++j)
-      row.fixes.push_back({fault.fixes[j].name, fault.fixes[j].source, fault.fixes[j].restores, fault.fixes[j].cash.mean(),
-                           fault.fixes[j].hours.mean(), a.fixes.choices[i].fix == j});
+      row.fixes.push_back({fault.fixes[j].name, fault.fixes[j].source, fault.fixes[j].restores,
+                           fault.fixes[j].cash.mean(), fault.fixes[j].hours.mean(),
+                           a.fixes.choices[i].fix == j});
     out.faults.push_back(row);
   }
 }
@@ -124,7 +135,8 @@ void add_faults(reports::AppraisalFigures& out, const Appraisal& a) {
 void add_comparables(reports::AppraisalFigures& out, const Appraisal& a, const SoundValue& sound) {
   if (!a.job.basis || !sound.fit) return;
   for (const resale::Comparable& each : a.job.basis->comparables)
-    out.comparables.push_back({each.price, each.kind == resale::Kind::asking, each.odometer, each.year, each.grade, ""});
+    out.comparables.push_back(
+        {each.price, each.kind == resale::Kind::asking, each.odometer, each.year, each.grade, ""});
   reports::FittedLine line;
   line.at_subject = sound.fit->line;
   line.odometer = sound.fit->odometer.likely;
@@ -141,7 +153,8 @@ void add_comparables(reports::AppraisalFigures& out, const Appraisal& a, const S
 
 }  // namespace
 
-reports::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue& sound, const std::string& distance_unit, Day today) {
+reports::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue& sound,
+                                            const std::string& distance_unit, Day today) {
   const Job& job = a.job;
   const Courses courses(job, sound.mean);
   reports::AppraisalFigures out;
@@ -166,7 +179,8 @@ reports::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.aim_profit = job.aims.profit;
   out.aim_loss_chance = job.aims.loss_chance;
   out.aim_per_hour = job.aims.per_hour;
-  for (std::size_t i = 0; i < job.causes.size(); ++i) out.causes.push_back({job.causes[i].name, a.causes[i].prior, a.causes[i].probability});
+  for (std::size_t i = 0; i < job.causes.size(); ++i)
+    out.causes.push_back({job.causes[i].name, a.causes[i].prior, a.causes[i].probability});
   for (const Correction& each : job.corrections) out.corrections.push_back(correction_of(each, job.shop));
   add_states(out, a, courses);
   add_faults(out, a);
@@ -179,18 +193,22 @@ reports::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.limit_by_loss_chance = a.walk_away.by_loss_chance;
   out.limit_by_per_hour = a.walk_away.by_per_hour;
   out.walk_away = a.walk_away.price;
-  for (const OfferFigures& each : a.offers) out.offers.push_back({each.name, each.price, each.expected_profit});
+  for (const OfferFigures& each : a.offers)
+    out.offers.push_back({each.name, each.price, each.expected_profit});
   add_tests(out, a);
   add_comparables(out, a, sound);
   out.loss_chance = a.risk.loss_chance;
   constexpr std::array<double, 5> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
-  for (std::size_t i = 0; i < shares.size(); ++i) out.quantiles.emplace_back(shares[i], a.risk.cash_profit[i]);
+  for (std::size_t i = 0; i < shares.size(); ++i)
+    out.quantiles.emplace_back(shares[i], a.risk.cash_profit[i]);
   out.spread_from = a.risk.from;
   out.spread_to = a.risk.to;
   out.spread = a.risk.bars;
   out.points = static_cast<std::int64_t>(a.risk.points);
-  for (const Move& each : a.moves) out.moves.push_back({each.amount, each.at_10, each.at_90, each.profit_at_10, each.profit_at_90});
-  for (const CostToName& each : a.costs_to_name) out.haggling.push_back({each.what, each.amount, each.chance});
+  for (const Move& each : a.moves)
+    out.moves.push_back({each.amount, each.at_10, each.at_90, each.profit_at_10, each.profit_at_90});
+  for (const CostToName& each : a.costs_to_name)
+    out.haggling.push_back({each.what, each.amount, each.chance});
   for (const Caution& each : a.cautions) out.cautions.push_back({each.about, each.text});
   out.notes = a.notes;
   return out;

@@ -6,6 +6,7 @@
 
 namespace nonrunner::commands {
 
-reports::AppraisalFigures appraisal_figures(const appraisal::Appraisal&, const appraisal::SoundValue&, const std::string& distance_unit, Day today);
+reports::AppraisalFigures appraisal_figures(const appraisal::Appraisal&, const appraisal::SoundValue&,
+                                            const std::string& distance_unit, Day today);
 
 }  // namespace nonrunner::commands

@@ -6,8 +6,8 @@
 
 #include "appraisal/read_job.h"
 #include "book/appraisals.h"
-#include "commands/appraise_for_book.h"
 #include "commands/appraisal_figures.h"
+#include "commands/appraise_for_book.h"
 #include "commands/appraise_json.h"
 #include "commands/appraise_text.h"
 #include "commands/command.h"
@@ -61,7 +61,8 @@ int run_appraise(const Given& given, Terminal& terminal) {
   const appraisal::Appraisal result = appraisal::appraise(job, sound, points_of(given));
   const auto workbook = given.text("workbook");
   if (workbook)
-    reports::write_appraisal(appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today), *workbook);
+    reports::write_appraisal(
+        appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today), *workbook);
   const nlohmann::ordered_json json = as_json(result);
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);

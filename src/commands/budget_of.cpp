@@ -35,11 +35,12 @@ std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, c
 
 bool is_cost(book::MoneyKind kind) {
   using Kind = book::MoneyKind;
-  return kind == Kind::paid_hours || kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet || kind == Kind::fee || kind == Kind::other_cost;
+  return kind == Kind::paid_hours || kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet ||
+         kind == Kind::fee || kind == Kind::other_cost;
 }
 
-// The place of a heading that a person named: a line of the estimate, or else a line of that name with nothing expected,
-// made where there is none yet.
+// The place of a heading that a person named: a line of the estimate, or else a line of that name with
+// nothing expected, made where there is none yet.
 std::size_t place_of_heading(Budget& budget, const std::string& heading) {
   for (std::size_t i = 0; i < budget.lines.size(); ++i)
     if (budget.lines[i].estimate.what == heading) return i;
@@ -65,7 +66,8 @@ void match_money(Budget& budget, const std::map<std::string, std::string>& assig
     // A return goes with its purchase: it has the same name, said differently.
     std::string what = line.what;
     if (const auto at = what.find(" went back"); at != std::string::npos) what.resize(at);
-    booked.push_back({is_cost(line.kind) && line.kind != book::MoneyKind::paid_hours ? what : "", line.paper, line.kind == book::MoneyKind::sublet || line.kind == book::MoneyKind::fee,
+    booked.push_back({is_cost(line.kind) && line.kind != book::MoneyKind::paid_hours ? what : "", line.paper,
+                      line.kind == book::MoneyKind::sublet || line.kind == book::MoneyKind::fee,
                       line.kind == book::MoneyKind::fee});
   }
   const auto under = appraisal::under_lines(budget.estimate, booked);
@@ -97,8 +99,10 @@ void work_out_what_is_to_come(Budget& budget, const Currency& currency) {
     if (by_piece) {
       double pieces = 0;
       for (std::size_t j = 0; j < budget.money.size(); ++j)
-        if (budget.money_under[j] == i && budget.money[j].quantity) pieces += budget.money[j].quantity->approximately();
-      line.to_come = money_of_double(std::max(0.0, line.estimate.qty - pieces) * line.estimate.price, currency);
+        if (budget.money_under[j] == i && budget.money[j].quantity)
+          pieces += budget.money[j].quantity->approximately();
+      line.to_come =
+          money_of_double(std::max(0.0, line.estimate.qty - pieces) * line.estimate.price, currency);
     } else {
       line.to_come = std::max(Money{}, line.expected - line.booked);
     }
@@ -120,19 +124,22 @@ Money money_of_double(double amount, const Currency& currency) {
 
 book::Expected expected_of(const Budget& budget, const Currency& currency) {
   const double fixed = budget.estimate.selling - budget.estimate.commission_rate * budget.estimate.sale_price;
-  return {budget.cash_to_come, money_of_double(fixed, currency), Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
+  return {budget.cash_to_come, money_of_double(fixed, currency),
+          Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
 }
 
 std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, const std::string& cause) {
   const auto kept = book::appraisal_in_force(book, tag);
   if (!kept) {
-    if (!cause.empty()) throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
+    if (!cause.empty())
+      throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
     return std::nullopt;
   }
   Budget budget;
   budget.kept_on = kept->day;
   const std::string name = "the appraisal of " + tag;
-  budget.job = appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
+  budget.job =
+      appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
   const std::string noted = cause.empty() ? book::found_cause(book, tag) : cause;
   std::size_t place = 0;
   if (!noted.empty()) {

@@ -13,9 +13,9 @@ namespace nonrunner::commands {
 
 struct BudgetLine {
   appraisal::EstimatedLine estimate;
-  Money expected;         // rounded half away from zero to a minor unit
-  Money booked;           // cost so far
-  Money to_come;          // of a car that is not sold: what of it is still to be spent
+  Money expected;  // rounded half away from zero to a minor unit
+  Money booked;    // cost so far
+  Money to_come;   // of a car that is not sold: what of it is still to be spent
 };
 struct BudgetWork {
   appraisal::EstimatedWork estimate;
@@ -31,16 +31,16 @@ struct Budget {
   appraisal::Estimate estimate;
   std::vector<BudgetLine> lines;
   std::vector<BudgetWork> work;
-  std::vector<book::MoneyLine> money;                    // every line of money of the car
-  std::vector<std::optional<std::size_t>> money_under;   // the place of each in `lines`
+  std::vector<book::MoneyLine> money;                   // every line of money of the car
+  std::vector<std::optional<std::size_t>> money_under;  // the place of each in `lines`
   std::vector<book::WorkLine> worked;
   std::vector<std::optional<std::size_t>> worked_under;  // in `work`
   Money cash_to_come;
   double hours_to_come = 0;
 };
 
-// Absent where no appraisal was kept, or its cause cannot be put right. `cause` overrides what was noted; throws Refusal
-// where the appraisal knows no such cause (names the nearest).
+// Absent where no appraisal was kept, or its cause cannot be put right. `cause` overrides what was noted;
+// throws Refusal where the appraisal knows no such cause (names the nearest).
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {});
 
 // What the appraisal in force still expects of a car that is not sold.

@@ -3,20 +3,22 @@
 #include "commands/appraise_for_book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/settled_job.h"
 #include "commands/named_amounts.h"
+#include "commands/settled_job.h"
 #include "exact/ends.h"
 #include "text/toml.h"
 
 namespace nonrunner::commands {
 
-std::vector<book::NamedAmount> named_amounts(const Given& given, const std::string& option, const Currency& currency) {
+std::vector<book::NamedAmount> named_amounts(const Given& given, const std::string& option,
+                                             const Currency& currency) {
   std::vector<book::NamedAmount> all;
   for (const std::string& text : given.texts(option)) {
     const auto [name, value] = name_and_value(given, option, text);
     const auto at = value.find('@');  // NAME=AMOUNT@PURSE
     try {
-      all.push_back({name, Money::parse(value.substr(0, at), currency), at == std::string::npos ? "" : value.substr(at + 1)});
+      all.push_back({name, Money::parse(value.substr(0, at), currency),
+                     at == std::string::npos ? "" : value.substr(at + 1)});
     } catch (const Refusal& refusal) {
       given.wrong("--" + option + " " + name + ": " + refusal.what());
     }
@@ -39,17 +41,25 @@ int run_buy(const Given& given, Terminal& terminal) {
     const book::Appraise appraise = appraise_for_book(book, terminal.today);
     if (appraise) buy.job_figures = appraise(buy.job, *job);
   }
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, buy); },
-                    fmt::format("bought {} for {}", buy.vehicle, buy.price.shown(book.currency())));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, buy); },
+      fmt::format("bought {} for {}", buy.vehicle, buy.price.shown(book.currency())));
 }
 }  // namespace
 
 extern const Command buy;
-const Command buy{{"buy", "TAG PRICE", "a vehicle bought", "nonrunner buy pip 900 --fee title=62 --purse cash --date 2026-04-04",
-                   {{"fee", "NAME=AMOUNT", "a fee paid with it; NAME=AMOUNT@PURSE from another purse", true},
-                    purse_option(), date_option(),
-                    {"job", "JOB.toml", "keeps this appraisal as the one in force: the budget the car is measured against"},
-                    new_option()}, true, ""},
-                  run_buy};
+const Command buy{
+    {"buy",
+     "TAG PRICE",
+     "a vehicle bought",
+     "nonrunner buy pip 900 --fee title=62 --purse cash --date 2026-04-04",
+     {{"fee", "NAME=AMOUNT", "a fee paid with it; NAME=AMOUNT@PURSE from another purse", true},
+      purse_option(),
+      date_option(),
+      {"job", "JOB.toml", "keeps this appraisal as the one in force: the budget the car is measured against"},
+      new_option()},
+     true,
+     ""},
+    run_buy};
 
 }  // namespace nonrunner::commands

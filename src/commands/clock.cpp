@@ -11,13 +11,15 @@ int run_clock(const Given& given, Terminal& terminal) {
   const std::string worker = given.text_or("worker", "me");
   book::Book book = open_book(given, terminal);
   if (given.word(0) == "on") {
-    if (given.count() != 3) given.wrong("found " + std::to_string(given.count()) + " words, expected on TAG OPERATION");
-    return record_one(book, given, terminal,
-                      [&](book::Recording& recording) {
-                        book::start_clock(recording, worker, given.word(1), given.word(2));
-                        return book::EntryId{0};
-                      },
-                      "the clock runs on " + given.word(1) + ": " + given.word(2));
+    if (given.count() != 3)
+      given.wrong("found " + std::to_string(given.count()) + " words, expected on TAG OPERATION");
+    return record_one(
+        book, given, terminal,
+        [&](book::Recording& recording) {
+          book::start_clock(recording, worker, given.word(1), given.word(2));
+          return book::EntryId{0};
+        },
+        "the clock runs on " + given.word(1) + ": " + given.word(2));
   }
   if (given.word(0) == "off") {
     if (given.count() != 1) given.wrong("found " + std::to_string(given.count()) + " words, expected off");
@@ -32,13 +34,20 @@ int run_clock(const Given& given, Terminal& terminal) {
     std::string done = "the clock is stopped";
     for (const book::Clock& running : book::clocks(book))
       if (running.worker == worker)
-        done = fmt::format("{} hours on {}: {}", hours.value_or(book::hours_of(running, terminal.now)).shown(), running.vehicle, running.operation);
-    return record_one(book, given, terminal,
-                      [&](book::Recording& recording) { return book::stop_clock(recording, worker, date_of(given, terminal), hours); }, done);
+        done =
+            fmt::format("{} hours on {}: {}", hours.value_or(book::hours_of(running, terminal.now)).shown(),
+                        running.vehicle, running.operation);
+    return record_one(
+        book, given, terminal,
+        [&](book::Recording& recording) {
+          return book::stop_clock(recording, worker, date_of(given, terminal), hours);
+        },
+        done);
   }
   if (given.word(0) == "show") {
     for (const book::Clock& running : book::clocks(book))
-      terminal.out << fmt::format("{}: {}, {}, since {}, {} hours\n", running.worker, running.vehicle, running.operation, running.since,
+      terminal.out << fmt::format("{}: {}, {}, since {}, {} hours\n", running.worker, running.vehicle,
+                                  running.operation, running.since,
                                   book::hours_of(running, terminal.now).shown());
     return 0;
   }
@@ -47,11 +56,17 @@ int run_clock(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command clock_command;
-const Command clock_command{{"clock", "on|off|show [TAG] [OPERATION]", "a running clock for own hours; it survives restarts",
-                             "nonrunner clock on pip \"front brakes\"",
-                             {{"worker", "NAME", "whose clock (else yours)"},
-                              {"hours", "N", "off: how long it really was"},
-                              date_option(), new_option()}, true, "clock off records the hours. A clock past 12 hours is asked about, not believed."},
-                            run_clock};
+const Command clock_command{
+    {"clock",
+     "on|off|show [TAG] [OPERATION]",
+     "a running clock for own hours; it survives restarts",
+     "nonrunner clock on pip \"front brakes\"",
+     {{"worker", "NAME", "whose clock (else yours)"},
+      {"hours", "N", "off: how long it really was"},
+      date_option(),
+      new_option()},
+     true,
+     "clock off records the hours. A clock past 12 hours is asked about, not believed."},
+    run_clock};
 
 }  // namespace nonrunner::commands

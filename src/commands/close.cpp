@@ -1,5 +1,4 @@
 #include "book/settings.h"
-
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -16,34 +15,49 @@ int run_close(const Given& given, Terminal& terminal) {
     given.wrong(refusal.what());
   }
   book::Book book = open_book(given, terminal);
-  return record_one(book, given, terminal,
-                    [&](book::Recording& recording) {
-                      book::close(recording, day);
-                      return book::EntryId{0};
-                    },
-                    "closed: nothing dated on or before " + day.iso() + " is entered any more");
+  return record_one(
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        book::close(recording, day);
+        return book::EntryId{0};
+      },
+      "closed: nothing dated on or before " + day.iso() + " is entered any more");
 }
 
 int run_set(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.count() == 0) {
-    for (const auto& [name, value] : book::settings(book)) terminal.out << fmt::format("{:<16} {}\n", name, value);
+    for (const auto& [name, value] : book::settings(book))
+      terminal.out << fmt::format("{:<16} {}\n", name, value);
     return 0;
   }
   if (given.count() == 1) given.wrong("found 1 word, expected NAME VALUE, or none to list them");
-  return record_one(book, given, terminal,
-                    [&](book::Recording& recording) {
-                      book::set(recording, given.word(0), given.word(1));
-                      return book::EntryId{0};
-                    },
-                    given.word(0) + " is " + given.word(1));
+  return record_one(
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        book::set(recording, given.word(0), given.word(1));
+        return book::EntryId{0};
+      },
+      given.word(0) + " is " + given.word(1));
 }
 
 }  // namespace
 
 extern const Command close_command, set_command;
-const Command close_command{{"close", "DATE", "the end of a period: nothing dated on or before it is entered any more", "nonrunner close 2025-12-31", {}, true, ""}, run_close};
-const Command set_command{{"set", "[NAME] [VALUE]", "the shop's own figures; without words: lists them", "nonrunner set hour 20", {}, true,
+const Command close_command{{"close",
+                             "DATE",
+                             "the end of a period: nothing dated on or before it is entered any more",
+                             "nonrunner close 2025-12-31",
+                             {},
+                             true,
+                             ""},
+                            run_close};
+const Command set_command{{"set",
+                           "[NAME] [VALUE]",
+                           "the shop's own figures; without words: lists them",
+                           "nonrunner set hour 20",
+                           {},
+                           true,
                            "  hour          what an own hour must earn\n"
                            "  dealer-limit  sales in twelve months that the local dealer rule allows\n"
                            "  purse.NAME    asset, liability (a card) or credit (what a shop owes you)"},

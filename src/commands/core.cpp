@@ -1,5 +1,4 @@
 #include "book/core_back.h"
-
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/purse_of_line.h"
@@ -16,22 +15,31 @@ int run_core(const Given& given, Terminal& terminal) {
   back.line = given.word(0);
   back.quantity = given.quantity("qty").value_or(line.quantity - line.core_back);
   const bool all = back.quantity == line.quantity - line.core_back;
-  back.amount = given.money("amount", currency).value_or(all ? line.core_due() : Price::of(line.core).times(back.quantity));
-  if (!all && !given.flag("amount")) given.wrong("part of the cores goes back: say how much money came with --amount");
+  back.amount = given.money("amount", currency)
+                    .value_or(all ? line.core_due() : Price::of(line.core).times(back.quantity));
+  if (!all && !given.flag("amount"))
+    given.wrong("part of the cores goes back: say how much money came with --amount");
   back.purse = given.text("purse").value_or(purse_of_line(book, line));
   const Money short_by = all ? line.core_due() - back.amount : Money{};
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
-                    fmt::format("core of \"{}\" back: {} into {}{}", line.what, back.amount.shown(currency), back.purse,
-                                is_zero(short_by) ? "" : "; " + short_by.shown(currency) + " short"));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
+      fmt::format("core of \"{}\" back: {} into {}{}", line.what, back.amount.shown(currency), back.purse,
+                  is_zero(short_by) ? "" : "; " + short_by.shown(currency) + " short"));
 }
 }  // namespace
 
 extern const Command core;
-const Command core{{"core", "LINE", "an old part going back for its deposit", "nonrunner core R03.1",
+const Command core{{"core",
+                    "LINE",
+                    "an old part going back for its deposit",
+                    "nonrunner core R03.1",
                     {{"amount", "AMOUNT", "what came back (else all of it); 0 where it never will"},
                      {"qty", "N", "how many pieces (else all that are out)"},
                      {"purse", "NAME", "where it went (else the purse that paid)"},
-                     date_option(), new_option()}, true, ""},
+                     date_option(),
+                     new_option()},
+                    true,
+                    ""},
                    run_core};
 
 }  // namespace nonrunner::commands

@@ -1,5 +1,4 @@
 #include "book/buyer_deposit.h"
-
 #include "commands/command.h"
 #include "commands/desk.h"
 
@@ -11,17 +10,30 @@ int run_deposit(const Given& given, Terminal& terminal) {
   if (given.flag("kept") && given.flag("back")) given.wrong("found --kept and --back, expected one of them");
   const What what = given.flag("kept") ? What::kept : given.flag("back") ? What::back : What::taken;
   book::Book book = open_book(given, terminal);
-  book::BuyerDeposit deposit{what, date_of(given, terminal), given.word(0), given.word_as_money(1, book.currency()), ""};
+  book::BuyerDeposit deposit{what, date_of(given, terminal), given.word(0),
+                             given.word_as_money(1, book.currency()), ""};
   if (what != What::kept) deposit.purse = purse_of(given, book);
-  const char* did = what == What::taken ? "taken from a buyer of" : what == What::kept ? "kept of the deposit on" : "given back of the deposit on";
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, deposit); },
-                    fmt::format("{} {} {}", deposit.amount.shown(book.currency()), did, deposit.vehicle));
+  const char* did = what == What::taken  ? "taken from a buyer of"
+                    : what == What::kept ? "kept of the deposit on"
+                                         : "given back of the deposit on";
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, deposit); },
+      fmt::format("{} {} {}", deposit.amount.shown(book.currency()), did, deposit.vehicle));
 }
 }  // namespace
 
 extern const Command deposit;
-const Command deposit{{"deposit", "TAG AMOUNT", "a buyer's deposit: taken, kept or given back", "nonrunner deposit pip 200 --purse cash",
-                       {{"kept", "", "the buyer forfeits it"}, {"back", "", "it is given back"}, purse_option(), date_option(), new_option()}, true, ""},
+const Command deposit{{"deposit",
+                       "TAG AMOUNT",
+                       "a buyer's deposit: taken, kept or given back",
+                       "nonrunner deposit pip 200 --purse cash",
+                       {{"kept", "", "the buyer forfeits it"},
+                        {"back", "", "it is given back"},
+                        purse_option(),
+                        date_option(),
+                        new_option()},
+                       true,
+                       ""},
                       run_deposit};
 
 }  // namespace nonrunner::commands

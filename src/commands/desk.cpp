@@ -13,8 +13,8 @@ book::Book open_book(const Given& given, const Terminal& terminal) {
   return book::Book::open(named ? std::filesystem::path(*named) : terminal.default_book());
 }
 
-int record_one(book::Book& book, const Given& given, Terminal& terminal, const std::function<book::EntryId(book::Recording&)>& event,
-               const std::string& done) {
+int record_one(book::Book& book, const Given& given, Terminal& terminal,
+               const std::function<book::EntryId(book::Recording&)>& event, const std::string& done) {
   book::Recording recording(book, terminal.now, terminal.today);
   recording.strict_words = !given.flag("new");
   const book::EntryId entry = event(recording);
@@ -32,10 +32,14 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal, const s
 }
 
 Option date_option() { return {"date", "DAY", "the day of the event, YYYY-MM-DD (else today)"}; }
-Option purse_option() { return {"purse", "NAME", "which purse the money goes through, such as cash, bank, card"}; }
+Option purse_option() {
+  return {"purse", "NAME", "which purse the money goes through, such as cash, bank, card"};
+}
 Option new_option() { return {"new", "", "the name is a new one, though it is close to a known one"}; }
 
-Day date_of(const Given& given, const Terminal& terminal) { return given.day("date").value_or(terminal.today); }
+Day date_of(const Given& given, const Terminal& terminal) {
+  return given.day("date").value_or(terminal.today);
+}
 
 std::string purse_of(const Given& given, const book::Book& book) {
   if (const auto purse = given.text("purse")) return *purse;
@@ -46,7 +50,8 @@ std::string purse_of(const Given& given, const book::Book& book) {
 }
 
 std::size_t shown_width(std::string_view utf8) {
-  return static_cast<std::size_t>(std::count_if(utf8.begin(), utf8.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+  return static_cast<std::size_t>(std::count_if(
+      utf8.begin(), utf8.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
 std::string cut_to(const std::string& utf8, std::size_t width) {

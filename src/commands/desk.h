@@ -15,14 +15,16 @@ book::Book open_book(const Given&, const Terminal&);
 
 // Runs `event` in one recording and keeps it; prints remarks and "entry N: ..." (or JSON with the entry).
 // `event` returns the number of the entry.
-int record_one(book::Book&, const Given&, Terminal&, const std::function<book::EntryId(book::Recording&)>& event, const std::string& done);
+int record_one(book::Book&, const Given&, Terminal&,
+               const std::function<book::EntryId(book::Recording&)>& event, const std::string& done);
 
 // Options that most events take.
 Option date_option();
 Option purse_option();
 Option new_option();
 Day date_of(const Given&, const Terminal&);
-// --purse, else the book's only purse, else "cash" where there is one; throws WrongUsage where it cannot be told.
+// --purse, else the book's only purse, else "cash" where there is one; throws WrongUsage where it cannot be
+// told.
 std::string purse_of(const Given&, const book::Book&);
 
 // Lines of columns: the first left-aligned, those marked as numbers right-aligned, two blanks between.

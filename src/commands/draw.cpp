@@ -1,6 +1,6 @@
+#include "book/shelf.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "book/shelf.h"
 #include "exact/ends.h"
 
 namespace nonrunner::commands {
@@ -17,17 +17,21 @@ Quantity pieces(const Given& given, std::size_t at) {
 
 int run_draw(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Draw draw{date_of(given, terminal), given.word(0), given.word(1), pieces(given, 2), given.text_or("heading", "")};
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, draw); },
-                    fmt::format("{} of \"{}\" to {}", draw.quantity.shown(), draw.stock, draw.vehicle));
+  const book::Draw draw{date_of(given, terminal), given.word(0), given.word(1), pieces(given, 2),
+                        given.text_or("heading", "")};
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, draw); },
+      fmt::format("{} of \"{}\" to {}", draw.quantity.shown(), draw.stock, draw.vehicle));
 }
 
 int run_count(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::Count count{date_of(given, terminal), given.word(0), pieces(given, 1)};
   const Quantity before = book::balance_of(book, book::account::stock, count.stock).quantity;
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, count); },
-                    fmt::format("{} of \"{}\" found, {} in the book before", count.found.shown(), count.stock, before.shown()));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, count); },
+      fmt::format("{} of \"{}\" found, {} in the book before", count.found.shown(), count.stock,
+                  before.shown()));
 }
 
 int run_shelve(const Given& given, Terminal& terminal) {
@@ -40,24 +44,42 @@ int run_shelve(const Given& given, Terminal& terminal) {
   shelve.amount = given.money("amount", book.currency());
   shelve.stock = given.word(0);
   shelve.quantity = pieces(given, 1);
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, shelve); },
-                    fmt::format("{} of \"{}\" to the shelf", shelve.quantity.shown(), shelve.stock));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, shelve); },
+      fmt::format("{} of \"{}\" to the shelf", shelve.quantity.shown(), shelve.stock));
 }
 
 }  // namespace
 
 extern const Command draw, count, shelve;
-const Command draw{{"draw", "TAG ITEM QTY", "stock off the shelf for a car, at the moving average", "nonrunner draw pip gloves 4",
-                    {{"heading", "NAME", "of the budget, where its words do not say it"}, date_option(), new_option()}, true, ""},
-                   run_draw};
-const Command count{{"count", "ITEM QTY", "what the shelf really holds; the difference is overhead", "nonrunner count gloves 70", {date_option()}, true, ""},
+const Command draw{
+    {"draw",
+     "TAG ITEM QTY",
+     "stock off the shelf for a car, at the moving average",
+     "nonrunner draw pip gloves 4",
+     {{"heading", "NAME", "of the budget, where its words do not say it"}, date_option(), new_option()},
+     true,
+     ""},
+    run_draw};
+const Command count{{"count",
+                     "ITEM QTY",
+                     "what the shelf really holds; the difference is overhead",
+                     "nonrunner count gloves 70",
+                     {date_option()},
+                     true,
+                     ""},
                     run_count};
-const Command shelve{{"shelve", "ITEM QTY", "a part off a car to the shelf, at cost", "nonrunner shelve \"hub cap\" 2 --line R05.4",
+const Command shelve{{"shelve",
+                      "ITEM QTY",
+                      "a part off a car to the shelf, at cost",
+                      "nonrunner shelve \"hub cap\" 2 --line R05.4",
                       {{"line", "LINE", "the receipt line that it came with"},
                        {"from", "TAG", "or the car it comes off,"},
                        {"what", "TEXT", "what it is,"},
                        {"amount", "AMOUNT", "and its cost"},
-                       date_option()}, true, ""},
+                       date_option()},
+                      true,
+                      ""},
                      run_shelve};
 
 }  // namespace nonrunner::commands

@@ -31,7 +31,11 @@ int run_due(const Given& given, Terminal& terminal) {
   for (const auto& each : book::balances(book, book::account::sales_tax, on))
     if (!is_zero(each.amount)) owed.emplace_back("sales tax collected", -each.amount);
   if (given.json()) {
-    Json json{{"currency", c.code}, {"due", Json::array()}, {"sum", sum.plain(c)}, {"may_go_back", Json::array()}, {"owed", Json::array()}};
+    Json json{{"currency", c.code},
+              {"due", Json::array()},
+              {"sum", sum.plain(c)},
+              {"may_go_back", Json::array()},
+              {"owed", Json::array()}};
     for (const book::Due& due : dues) {
       Json row = due_as_json(due, c);
       row["vehicles"] = due.vehicles;
@@ -39,8 +43,13 @@ int run_due(const Given& given, Terminal& terminal) {
       json["due"].push_back(row);
     }
     for (const book::MayGoBack& each : may)
-      json["may_go_back"].push_back({{"line", each.line}, {"what", each.what}, {"from", each.supplier}, {"by", each.by.iso()}, {"refund", each.refund.plain(c)}});
-    for (const auto& [what, amount] : owed) json["owed"].push_back({{"what", what}, {"amount", amount.plain(c)}});
+      json["may_go_back"].push_back({{"line", each.line},
+                                     {"what", each.what},
+                                     {"from", each.supplier},
+                                     {"by", each.by.iso()},
+                                     {"refund", each.refund.plain(c)}});
+    for (const auto& [what, amount] : owed)
+      json["owed"].push_back({{"what", what}, {"amount", amount.plain(c)}});
     terminal.out << json.dump(2) << "\n";
     return 0;
   }
@@ -49,14 +58,17 @@ int run_due(const Given& given, Terminal& terminal) {
     Columns columns("llrll");
     columns.row({"by", "what", "amount", "from", "line, car"});
     for (const book::Due& due : dues)
-      columns.row({due.by ? due.by->iso() + (*due.by < terminal.today ? " late" : "") : "no day", due.what, due.amount.shown(c), due.from,
-                   due.line + (due.vehicles.empty() ? "" : (due.line.empty() ? "" : ", ") + joined(due.vehicles))});
+      columns.row(
+          {due.by ? due.by->iso() + (*due.by < terminal.today ? " late" : "") : "no day", due.what,
+           due.amount.shown(c), due.from,
+           due.line + (due.vehicles.empty() ? "" : (due.line.empty() ? "" : ", ") + joined(due.vehicles))});
     terminal.out << columns.text() << "sum " << sum.shown(c) << "\n";
   }
   if (!may.empty()) {
     terminal.out << "\nmay still go back\n";
     Columns columns("llrll");
-    for (const book::MayGoBack& each : may) columns.row({each.by.iso(), each.what, each.refund.shown(c), each.supplier, each.line});
+    for (const book::MayGoBack& each : may)
+      columns.row({each.by.iso(), each.what, each.refund.shown(c), each.supplier, each.line});
     terminal.out << columns.text();
   }
   if (!owed.empty()) {
@@ -75,7 +87,12 @@ int run_tray(const Given& given, Terminal& terminal) {
   if (given.json()) {
     Json json{{"currency", c.code}, {"tray", Json::array()}};
     for (const book::Waiting& each : waiting)
-      json["tray"].push_back({{"entry", each.entry}, {"date", each.day.iso()}, {"vehicles", each.vehicles}, {"what", each.what}, {"supplier", each.supplier}, {"total", each.total.plain(c)}});
+      json["tray"].push_back({{"entry", each.entry},
+                              {"date", each.day.iso()},
+                              {"vehicles", each.vehicles},
+                              {"what", each.what},
+                              {"supplier", each.supplier},
+                              {"total", each.total.plain(c)}});
     terminal.out << json.dump(2) << "\n";
     return 0;
   }
@@ -85,8 +102,12 @@ int run_tray(const Given& given, Terminal& terminal) {
   }
   Columns columns("rlllrl");
   columns.row({"entry", "day", "car", "what", "total", "supplier"});
-  for (const book::Waiting& each : waiting) columns.row({std::to_string(each.entry), each.day.iso(), joined(each.vehicles), each.what, each.total.shown(c), each.supplier});
-  terminal.out << columns.text() << "\nthe full paper takes its place:\n  nonrunner receipt --file PAPER.toml --replaces ENTRY\n";
+  for (const book::Waiting& each : waiting)
+    columns.row({std::to_string(each.entry), each.day.iso(), joined(each.vehicles), each.what,
+                 each.total.shown(c), each.supplier});
+  terminal.out
+      << columns.text()
+      << "\nthe full paper takes its place:\n  nonrunner receipt --file PAPER.toml --replaces ENTRY\n";
   return 0;
 }
 
@@ -102,8 +123,10 @@ int run_purses(const Given& given, Terminal& terminal) {
     return 0;
   }
   Columns columns("lrl");
-  for (const book::NamedBalance& purse : purses) columns.row({purse.name, purse.amount.shown(c), is_negative(purse.amount) ? "owed" : ""});
-  terminal.out << (purses.empty() ? "no purse yet; put money in: nonrunner owner in 500 --purse cash\n" : columns.text());
+  for (const book::NamedBalance& purse : purses)
+    columns.row({purse.name, purse.amount.shown(c), is_negative(purse.amount) ? "owed" : ""});
+  terminal.out << (purses.empty() ? "no purse yet; put money in: nonrunner owner in 500 --purse cash\n"
+                                  : columns.text());
   return 0;
 }
 
@@ -115,13 +138,16 @@ int run_stock(const Given& given, Terminal& terminal) {
   if (given.json()) {
     Json json{{"currency", c.code}, {"stock", Json::array()}};
     for (const book::NamedBalance& item : stock)
-      json["stock"].push_back({{"item", item.name}, {"qty", Json::parse(item.quantity.shown())}, {"value", item.amount.plain(c)}});
+      json["stock"].push_back({{"item", item.name},
+                               {"qty", Json::parse(item.quantity.shown())},
+                               {"value", item.amount.plain(c)}});
     terminal.out << json.dump(2) << "\n";
     return 0;
   }
   Columns columns("lrr");
   columns.row({"item", "on the shelf", "value"});
-  for (const book::NamedBalance& item : stock) columns.row({item.name, item.quantity.shown(), item.amount.shown(c)});
+  for (const book::NamedBalance& item : stock)
+    columns.row({item.name, item.quantity.shown(), item.amount.shown(c)});
   terminal.out << (stock.empty() ? "the shelf is empty\n" : columns.text());
   return 0;
 }
@@ -129,9 +155,15 @@ int run_stock(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command due, tray, purses, stock;
-const Command due{{"due", "", "what is to come back, of all cars, by last day", "nonrunner due", {on_option()}, true, ""}, run_due};
-const Command tray{{"tray", "", "quick lines that wait for their paper", "nonrunner tray", {}, true, ""}, run_tray};
-const Command purses{{"purses", "", "what is in each purse", "nonrunner purses", {on_option()}, true, ""}, run_purses};
-const Command stock{{"stock", "", "what lies on the shelf, and its value", "nonrunner stock", {on_option()}, true, ""}, run_stock};
+const Command due{
+    {"due", "", "what is to come back, of all cars, by last day", "nonrunner due", {on_option()}, true, ""},
+    run_due};
+const Command tray{{"tray", "", "quick lines that wait for their paper", "nonrunner tray", {}, true, ""},
+                   run_tray};
+const Command purses{{"purses", "", "what is in each purse", "nonrunner purses", {on_option()}, true, ""},
+                     run_purses};
+const Command stock{
+    {"stock", "", "what lies on the shelf, and its value", "nonrunner stock", {on_option()}, true, ""},
+    run_stock};
 
 }  // namespace nonrunner::commands

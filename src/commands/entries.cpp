@@ -24,9 +24,17 @@ int show_lines(const Given& given, Terminal& terminal, const book::Book& book) {
   if (given.json()) {
     Json json{{"currency", c.code}, {"lines", Json::array()}};
     for (const book::Line& line : lines)
-      json["lines"].push_back({{"id", line.id}, {"entry", line.entry}, {"date", line.day.iso()}, {"what", line.what}, {"kind", line.kind},
-                               {"source", line.source}, {"qty", Json::parse(line.quantity.shown())}, {"amount", line.amount.plain(c)},
-                               {"tax", line.tax.plain(c)}, {"cost", line.cost().plain(c)}, {"core", line.core.plain(c)},
+      json["lines"].push_back({{"id", line.id},
+                               {"entry", line.entry},
+                               {"date", line.day.iso()},
+                               {"what", line.what},
+                               {"kind", line.kind},
+                               {"source", line.source},
+                               {"qty", Json::parse(line.quantity.shown())},
+                               {"amount", line.amount.plain(c)},
+                               {"tax", line.tax.plain(c)},
+                               {"cost", line.cost().plain(c)},
+                               {"core", line.core.plain(c)},
                                {"gone_back", Json::parse(line.goods_back.shown())}});
     terminal.out << json.dump(2) << "\n";
     return 0;
@@ -34,7 +42,8 @@ int show_lines(const Given& given, Terminal& terminal, const book::Book& book) {
   Columns columns("llrlrr");
   columns.row({"line", "day", "qty", "what", "amount", "cost"});
   for (const book::Line& line : lines)
-    columns.row({line.id, line.day.iso(), line.quantity.shown(), line.what, line.amount.shown(c), line.cost().shown(c)});
+    columns.row({line.id, line.day.iso(), line.quantity.shown(), line.what, line.amount.shown(c),
+                 line.cost().shown(c)});
   terminal.out << (lines.empty() ? "no receipt lines yet\n" : columns.text());
   return 0;
 }
@@ -48,12 +57,17 @@ int run_entries(const Given& given, Terminal& terminal) {
   if (given.json()) {
     Json json{{"currency", c.code}, {"entries", Json::array()}};
     for (const book::JournalRow& row : rows) {
-      Json entry{{"entry", row.entry}, {"date", row.day.iso()}, {"kind", row.kind}, {"what", row.what}, {"amount", row.amount.plain(c)}};
+      Json entry{{"entry", row.entry},
+                 {"date", row.day.iso()},
+                 {"kind", row.kind},
+                 {"what", row.what},
+                 {"amount", row.amount.plain(c)}};
       entry["voids"] = row.voids ? Json(*row.voids) : Json(nullptr);
       entry["voided_by"] = row.voided_by ? Json(*row.voided_by) : Json(nullptr);
       entry["postings"] = Json::array();
       for (const book::Posting& posting : row.postings)
-        entry["postings"].push_back({{"account", posting.kind}, {"name", posting.name}, {"amount", posting.amount.plain(c)}});
+        entry["postings"].push_back(
+            {{"account", posting.kind}, {"name", posting.name}, {"amount", posting.amount.plain(c)}});
       json["entries"].push_back(std::move(entry));
     }
     terminal.out << json.dump(2) << "\n";
@@ -62,7 +76,8 @@ int run_entries(const Given& given, Terminal& terminal) {
   Columns columns("rlllr");
   columns.row({"entry", "day", "event", "what", "amount"});
   for (const book::JournalRow& row : rows)
-    columns.row({std::to_string(row.entry), row.day.iso(), row.kind, about(row), is_zero(row.amount) ? "" : row.amount.shown(c)});
+    columns.row({std::to_string(row.entry), row.day.iso(), row.kind, about(row),
+                 is_zero(row.amount) ? "" : row.amount.shown(c)});
   terminal.out << (rows.empty() ? "no entries yet\n" : columns.text());
   return 0;
 }
@@ -70,7 +85,13 @@ int run_entries(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command entries;
-const Command entries{{"entries", "[TAG]", "the journal, of one car or of all", "nonrunner entries pip", {{"lines", "", "the receipt lines instead, with their ids"}}, true, ""},
+const Command entries{{"entries",
+                       "[TAG]",
+                       "the journal, of one car or of all",
+                       "nonrunner entries pip",
+                       {{"lines", "", "the receipt lines instead, with their ids"}},
+                       true,
+                       ""},
                       run_entries};
 
 }  // namespace nonrunner::commands

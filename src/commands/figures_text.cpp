@@ -20,10 +20,15 @@ Json exact(const std::string& decimal) { return Json::parse(decimal); }
 
 }  // namespace
 
-std::string money_or_blank(const std::optional<Money>& amount, const Currency& currency) { return amount ? amount->shown(currency) : ""; }
+std::string money_or_blank(const std::optional<Money>& amount, const Currency& currency) {
+  return amount ? amount->shown(currency) : "";
+}
 
 Json due_as_json(const book::Due& due, const Currency& currency) {
-  return {{"what", due.what}, {"amount", due.amount.plain(currency)}, {"from", due.from}, {"by", due.by ? Json(due.by->iso()) : Json(nullptr)}};
+  return {{"what", due.what},
+          {"amount", due.amount.plain(currency)},
+          {"from", due.from},
+          {"by", due.by ? Json(due.by->iso()) : Json(nullptr)}};
 }
 
 Json as_json(const book::VehicleFigures& f, const book::Book& book) {
@@ -63,7 +68,9 @@ Json as_json(const book::VehicleFigures& f, const book::Book& book) {
   json["final"] = f.final;
   json["hours"] = Json::array();
   for (const book::OperationHours& each : f.hours)
-    json["hours"].push_back({{"operation", each.operation}, {"own", exact(each.own.shown())}, {"paid", exact(each.paid.shown())}});
+    json["hours"].push_back({{"operation", each.operation},
+                             {"own", exact(each.own.shown())},
+                             {"paid", exact(each.paid.shown())}});
   json["due"] = Json::array();
   for (const book::Due& due : f.due) json["due"].push_back(due_as_json(due, c));
   json["not_itemised"] = f.waiting;
@@ -72,7 +79,9 @@ Json as_json(const book::VehicleFigures& f, const book::Book& book) {
 
 namespace {
 
-std::string share(const std::optional<double>& ratio) { return ratio ? fmt::format("{:.1f} %", *ratio * 100) : ""; }
+std::string share(const std::optional<double>& ratio) {
+  return ratio ? fmt::format("{:.1f} %", *ratio * 100) : "";
+}
 
 std::string open_things(const book::VehicleFigures& f) {
   const std::size_t open = f.due.size() + f.waiting.size() + (is_zero(f.deposit_held) ? 0 : 1);
@@ -85,14 +94,18 @@ std::string headline(const book::VehicleFigures& f, const Currency& c) {
     case State::sold:
     case State::finished: {
       const bool loss = is_negative(*f.cash_profit);
-      return fmt::format("{} {} on {}, {} days after the purchase: {}\n\n    CASH {}  {}\n\n", f.tag, book::shown(f.life.state), f.life.ended_day.iso(),
-                         f.days.value_or(0), open_things(f), loss ? "LOSS" : "PROFIT", (loss ? -*f.cash_profit : *f.cash_profit).shown(c));
+      return fmt::format("{} {} on {}, {} days after the purchase: {}\n\n    CASH {}  {}\n\n", f.tag,
+                         book::shown(f.life.state), f.life.ended_day.iso(), f.days.value_or(0),
+                         open_things(f), loss ? "LOSS" : "PROFIT",
+                         (loss ? -*f.cash_profit : *f.cash_profit).shown(c));
     }
     case State::owned:
-      return fmt::format("{} owned for {} days, since {}\n\n    BREAK-EVEN PRICE  {}\n\n", f.tag, f.days_held, f.life.bought_day.iso(),
-                         f.break_even_price->shown(c));
-    case State::considered: return fmt::format("{} considered, not bought in this book\n\n", f.tag);
-    case State::passed: return fmt::format("{} looked at and left on {}\n\n", f.tag, f.life.passed_day.iso());
+      return fmt::format("{} owned for {} days, since {}\n\n    BREAK-EVEN PRICE  {}\n\n", f.tag, f.days_held,
+                         f.life.bought_day.iso(), f.break_even_price->shown(c));
+    case State::considered:
+      return fmt::format("{} considered, not bought in this book\n\n", f.tag);
+    case State::passed:
+      return fmt::format("{} looked at and left on {}\n\n", f.tag, f.life.passed_day.iso());
   }
   return "";
 }
@@ -109,20 +122,24 @@ void add_main_figures(Columns& columns, const book::VehicleFigures& f, const boo
   };
   if (f.cash_profit) {
     line("profit after own hours", f.profit->shown(c),
-         fmt::format("{} h at {}{}", f.own_hours.shown(), book::hour(book).shown(c), is_negative(*f.profit) ? ", a loss" : ""));
+         fmt::format("{} h at {}{}", f.own_hours.shown(), book::hour(book).shown(c),
+                     is_negative(*f.profit) ? ", a loss" : ""));
     line("margin", share(f.margin), "cash profit / sale price");
     line("margin after own hours", share(f.margin_after_own_hours), "profit / sale price");
     line("cash profit per own hour", money_or_blank(f.per_own_hour, c));
     if (f.life.state == book::State::sold) line("break-even price", money_or_blank(f.break_even_price, c));
-    if (f.first_cash_profit != f.cash_profit) line("cash profit at the sale", money_or_blank(f.first_cash_profit, c), "before what came after");
+    if (f.first_cash_profit != f.cash_profit)
+      line("cash profit at the sale", money_or_blank(f.first_cash_profit, c), "before what came after");
     return;
   }
-  line("cost so far", f.cost.shown(c), f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
+  line("cost so far", f.cost.shown(c),
+       f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
   line("recovered", is_zero(f.recovered_before) ? "" : f.recovered_before.shown(c));
   line("own hours", f.own_hours == Hours{} ? "" : f.own_hours.shown());
   Money due;
   for (const book::Due& each : f.due) due += each.amount;
-  line("due back", is_zero(due) ? "" : due.shown(c), fmt::format("{} thing{}", f.due.size(), f.due.size() == 1 ? "" : "s"));
+  line("due back", is_zero(due) ? "" : due.shown(c),
+       fmt::format("{} thing{}", f.due.size(), f.due.size() == 1 ? "" : "s"));
 }
 
 void add_details(Columns& columns, const book::VehicleFigures& f, const book::Book& book) {
@@ -132,7 +149,8 @@ void add_details(Columns& columns, const book::VehicleFigures& f, const book::Bo
   };
   const auto unless_zero = [&](Money amount) { return is_zero(amount) ? std::string() : amount.shown(c); };
   line("sale price", unless_zero(f.sales));
-  line("cost before the sale", f.cost.shown(c), f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
+  line("cost before the sale", f.cost.shown(c),
+       f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
   line("recovered before the sale", unless_zero(f.recovered_before));
   line("carried in the inventory", unless_zero(f.carried));
   line("selling costs", unless_zero(f.selling_costs));
@@ -140,7 +158,9 @@ void add_details(Columns& columns, const book::VehicleFigures& f, const book::Bo
   line("recovered after the sale", unless_zero(f.recovered_after));
   line("deposit kept", unless_zero(f.deposit_kept), "income, not sale price");
   line("deposit held", unless_zero(f.deposit_held), "a buyer's");
-  if (f.advertised_last) line("advertised at", f.advertised_last->shown(c), *f.advertised_first == *f.advertised_last ? "" : "first at " + f.advertised_first->shown(c));
+  if (f.advertised_last)
+    line("advertised at", f.advertised_last->shown(c),
+         *f.advertised_first == *f.advertised_last ? "" : "first at " + f.advertised_first->shown(c));
   line("own hours", f.own_hours == Hours{} ? "" : f.own_hours.shown());
   line("paid hours", f.paid_hours == Hours{} ? "" : f.paid_hours.shown());
   line("distance", f.distance == Distance{} ? "" : f.distance.shown(), book.distance_unit());
@@ -152,14 +172,16 @@ std::string lists(const book::VehicleFigures& f, const Currency& c) {
     text += "\ndue back\n";
     Columns due("lrl");
     for (const book::Due& each : f.due)
-      due.row({"  " + each.what, each.amount.shown(c), each.from + (each.by ? ", by " + each.by->iso() : "")});
+      due.row(
+          {"  " + each.what, each.amount.shown(c), each.from + (each.by ? ", by " + each.by->iso() : "")});
     text += due.text();
   }
   if (!f.hours.empty()) {
     text += "\nhours\n";
     Columns hours("lrl");
     for (const book::OperationHours& each : f.hours)
-      hours.row({"  " + each.operation, each.own.shown(), each.paid > Hours{} ? each.paid.shown() + " paid" : ""});
+      hours.row(
+          {"  " + each.operation, each.own.shown(), each.paid > Hours{} ? each.paid.shown() + " paid" : ""});
     text += hours.text();
   }
   return text;

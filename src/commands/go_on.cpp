@@ -1,10 +1,9 @@
 #include "appraisal/go_on.h"
 
-#include "appraisal/sound_value.h"
-
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "appraisal/sound_value.h"
 #include "book/figures.h"
 #include "book/finding.h"
 #include "book/settings.h"
@@ -21,7 +20,8 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 // The courses as the appraisal in force, what is booked and the cause say.
-appraisal::OpenCourses courses_from_book(const book::Book& book, const std::string& tag, const Budget& budget, Day today) {
+appraisal::OpenCourses courses_from_book(const book::Book& book, const std::string& tag, const Budget& budget,
+                                         Day today) {
   const appraisal::Job& job = budget.job;
   const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
   std::size_t cause = 0;
@@ -77,8 +77,12 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const std::stri
   return open;
 }
 
-std::string shown(double amount, const Currency& currency) { return money_of_double(amount, currency).shown(currency); }
-std::string plain(double amount, const Currency& currency) { return money_of_double(amount, currency).plain(currency); }
+std::string shown(double amount, const Currency& currency) {
+  return money_of_double(amount, currency).shown(currency);
+}
+std::string plain(double amount, const Currency& currency) {
+  return money_of_double(amount, currency).plain(currency);
+}
 
 std::string in_words(const appraisal::GoOn& result, const Currency& c) {
   const appraisal::CourseFromHere& take = result.courses[result.advice];
@@ -88,27 +92,35 @@ std::string in_words(const appraisal::GoOn& result, const Currency& c) {
   return text + ")";
 }
 
-std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money spent, Hours worked, bool from_book, const std::string& cause,
-                    const Currency& c) {
+std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money spent, Hours worked,
+                    bool from_book, const std::string& cause, const Currency& c) {
   const appraisal::CourseFromHere& take = result.courses[result.advice];
-  std::string text = fmt::format("{}{}\n\n    {}  {}\n\n", tag, cause.empty() ? "" : ": " + cause, take.name, shown(take.value, c));
+  std::string text = fmt::format("{}{}\n\n    {}  {}\n\n", tag, cause.empty() ? "" : ": " + cause, take.name,
+                                 shown(take.value, c));
   if (take.value < 0) text += "  even the best course loses from here: a loss\n";
   if (result.courses.size() > 1) {
     if (result.too_close)
-      text += fmt::format("  too close to call ({} apart, under 5 %): take the shorter\n\n", shown(result.ahead, c));
+      text += fmt::format("  too close to call ({} apart, under 5 %): take the shorter\n\n",
+                          shown(result.ahead, c));
     else
-      text += fmt::format("  ahead by {}: it loses to \"{}\" only if it is wrong by that much money{}\n\n", shown(result.ahead, c), result.courses[1].name,
-                          result.hours_wrong > 0 ? fmt::format(", or {:.1f} own hours", result.hours_wrong) : "");
+      text +=
+          fmt::format("  ahead by {}: it loses to \"{}\" only if it is wrong by that much money{}\n\n",
+                      shown(result.ahead, c), result.courses[1].name,
+                      result.hours_wrong > 0 ? fmt::format(", or {:.1f} own hours", result.hours_wrong) : "");
   }
   Columns columns("lrrrrrr");
   columns.row({"course", "brings", "to spend", "back", "own hours", "days", "from here"});
   for (const appraisal::CourseFromHere& each : result.courses)
-    columns.row({each.name, shown(each.mean.brings - each.mean.selling, c), shown(each.mean.spend, c), each.mean.back == 0 ? "" : shown(each.mean.back, c),
-                 fmt::format("{:.1f}", each.mean.hours), fmt::format("{:.0f}", each.mean.days), shown(each.value, c) + (each.value < 0 ? " loss" : "")});
+    columns.row({each.name, shown(each.mean.brings - each.mean.selling, c), shown(each.mean.spend, c),
+                 each.mean.back == 0 ? "" : shown(each.mean.back, c), fmt::format("{:.1f}", each.mean.hours),
+                 fmt::format("{:.0f}", each.mean.days),
+                 shown(each.value, c) + (each.value < 0 ? " loss" : "")});
   text += columns.text();
   text += "brings: less the costs of selling; from here: after own hours and the days' holding cost\n";
-  text += fmt::format("\nspent already and the same on every course, so left out: {} and {} own hours\n", spent.shown(c), worked.shown());
-  if (from_book) text += "from the appraisal in force and what is booked; courses of your own: --file COURSES.toml\n";
+  text += fmt::format("\nspent already and the same on every course, so left out: {} and {} own hours\n",
+                      spent.shown(c), worked.shown());
+  if (from_book)
+    text += "from the appraisal in force and what is booked; courses of your own: --file COURSES.toml\n";
   return text;
 }
 
@@ -122,7 +134,8 @@ int run_go_on(const Given& given, Terminal& terminal) {
   const auto file = given.text("file");
   // A courses file may be looked at again afterwards; from the book there is nothing left to decide.
   if (figures.life.ended != 0 && !file)
-    throw Refusal(fmt::format("go-on: {} was {} on {}; there is nothing left to decide", tag, book::shown(figures.life.state), figures.life.ended_day.iso()));
+    throw Refusal(fmt::format("go-on: {} was {} on {}; there is nothing left to decide", tag,
+                              book::shown(figures.life.state), figures.life.ended_day.iso()));
   appraisal::OpenCourses open;
   std::string cause = given.text_or("cause", "");
   if (file) {
@@ -130,12 +143,16 @@ int run_go_on(const Given& given, Terminal& terminal) {
   } else {
     const auto budget = budget_of(book, tag, cause);
     if (!budget)
-      throw Refusal(fmt::format("go-on: no appraisal is kept for {}; keep one with nonrunner appraise JOB.toml --keep, or give the courses "
-                                "with --file COURSES.toml",
-                                tag));
+      throw Refusal(
+          fmt::format("go-on: no appraisal is kept for {}; keep one with nonrunner appraise JOB.toml --keep, "
+                      "or give the courses "
+                      "with --file COURSES.toml",
+                      tag));
     if (!budget->cause_is_noted)
-      throw Refusal(fmt::format("go-on: which cause was found on {}? say --cause \"{}\" or the like, or note it: nonrunner note {} \"...\" --cause \"...\"",
-                                tag, budget->cause, tag));
+      throw Refusal(
+          fmt::format("go-on: which cause was found on {}? say --cause \"{}\" or the like, or note it: "
+                      "nonrunner note {} \"...\" --cause \"...\"",
+                      tag, budget->cause, tag));
     cause = budget->cause;
     open = courses_from_book(book, tag, *budget, terminal.today);
   }
@@ -150,16 +167,25 @@ int run_go_on(const Given& given, Terminal& terminal) {
     if (given.flag("keep")) terminal.out << "kept as a finding of " << day.iso() << "\n";
     return 0;
   }
-  Json json{{"tag", tag}, {"currency", c.code}, {"best", result.courses[0].name}, {"advice", result.courses[result.advice].name}, {"too_close", result.too_close}};
+  Json json{{"tag", tag},
+            {"currency", c.code},
+            {"best", result.courses[0].name},
+            {"advice", result.courses[result.advice].name},
+            {"too_close", result.too_close}};
   json["ahead"] = result.courses.size() > 1 ? Json(plain(result.ahead, c)) : Json(nullptr);
   json["hours_wrong"] = result.courses.size() > 1 ? Json(result.hours_wrong) : Json(nullptr);
   json["spent"] = figures.cost.plain(c);
   json["worked"] = Json::parse(figures.own_hours.shown());
   json["courses"] = Json::array();
   for (const appraisal::CourseFromHere& each : result.courses)
-    json["courses"].push_back({{"name", each.name}, {"value", plain(each.value, c)}, {"brings", plain(each.mean.brings, c)},
-                               {"selling", plain(each.mean.selling, c)}, {"spend", plain(each.mean.spend, c)}, {"back", plain(each.mean.back, c)},
-                               {"hours", each.mean.hours}, {"days", each.mean.days}});
+    json["courses"].push_back({{"name", each.name},
+                               {"value", plain(each.value, c)},
+                               {"brings", plain(each.mean.brings, c)},
+                               {"selling", plain(each.mean.selling, c)},
+                               {"spend", plain(each.mean.spend, c)},
+                               {"back", plain(each.mean.back, c)},
+                               {"hours", each.mean.hours},
+                               {"days", each.mean.days}});
   terminal.out << json.dump(2) << "\n";
   return 0;
 }
@@ -167,13 +193,18 @@ int run_go_on(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command go_on;
-const Command go_on{{"go-on", "TAG", "go on or stop: what each course still brings from here", "nonrunner go-on sprat --file sample-jobs/sprat/go-on.toml",
-                     {{"file", "COURSES.toml", "the courses from a file instead of the appraisal in force"},
-                      {"cause", "NAME", "the cause that was found (else the one noted last)"},
-                      {"keep", "", "keeps the answer as a dated finding"},
-                      date_option()}, true,
-                     "COURSES.toml: hour, holding_per_day and a [[course]] each with name, brings, selling, spend, hours,\n"
-                     "days, back (what comes back on that course alone), or ways = [{ chance, brings, ... }]."},
-                    run_go_on};
+const Command go_on{
+    {"go-on",
+     "TAG",
+     "go on or stop: what each course still brings from here",
+     "nonrunner go-on sprat --file sample-jobs/sprat/go-on.toml",
+     {{"file", "COURSES.toml", "the courses from a file instead of the appraisal in force"},
+      {"cause", "NAME", "the cause that was found (else the one noted last)"},
+      {"keep", "", "keeps the answer as a dated finding"},
+      date_option()},
+     true,
+     "COURSES.toml: hour, holding_per_day and a [[course]] each with name, brings, selling, spend, hours,\n"
+     "days, back (what comes back on that course alone), or ways = [{ chance, brings, ... }]."},
+    run_go_on};
 
 }  // namespace nonrunner::commands

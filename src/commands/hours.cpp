@@ -26,14 +26,24 @@ int run_hours(const Given& given, Terminal& terminal) {
   } catch (const Refusal& refusal) {
     given.wrong(refusal.what());
   }
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, labour); },
-                    fmt::format("{} {} hours on {}: {}", hours.shown(), labour.paid > Hours{} ? "paid" : "own", labour.vehicle, labour.operation));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, labour); },
+      fmt::format("{} {} hours on {}: {}", hours.shown(), labour.paid > Hours{} ? "paid" : "own",
+                  labour.vehicle, labour.operation));
 }
 }  // namespace
 
 extern const Command hours;
-const Command hours{{"hours", "TAG N OPERATION", "hours worked: own ones, or a helper's that are paid", "nonrunner hours pip 1.5 \"front brakes\"",
-                     {{"paid", "RATE", "a helper's hours, at this rate an hour"}, purse_option(), date_option(), new_option()}, true, ""},
+const Command hours{{"hours",
+                     "TAG N OPERATION",
+                     "hours worked: own ones, or a helper's that are paid",
+                     "nonrunner hours pip 1.5 \"front brakes\"",
+                     {{"paid", "RATE", "a helper's hours, at this rate an hour"},
+                      purse_option(),
+                      date_option(),
+                      new_option()},
+                     true,
+                     ""},
                     run_hours};
 
 }  // namespace nonrunner::commands

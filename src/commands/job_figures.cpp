@@ -26,21 +26,28 @@ bool is_cost(book::MoneyKind kind) {
     case book::MoneyKind::sublet:
     case book::MoneyKind::fee:
     case book::MoneyKind::paid_hours:
-    case book::MoneyKind::other_cost: return true;
-    default: return false;
+    case book::MoneyKind::other_cost:
+      return true;
+    default:
+      return false;
   }
 }
 
 const char* group_of(const BudgetLine& line) {
   switch (line.estimate.kind) {
-    case Kind::fix: return "fixes";
-    case Kind::fees: return "fees";
-    case Kind::own_heading: return "discovery";
-    default: return "correction";
+    case Kind::fix:
+      return "fixes";
+    case Kind::fees:
+      return "fees";
+    case Kind::own_heading:
+      return "discovery";
+    default:
+      return "correction";
   }
 }
 
-void add_costs(reports::JobFigures& out, const book::Book& book, const book::VehicleFigures& figures, const std::optional<Budget>& budget) {
+void add_costs(reports::JobFigures& out, const book::Book& book, const book::VehicleFigures& figures,
+               const std::optional<Budget>& budget) {
   const Currency& c = book.currency();
   reports::JobCost purchase;
   purchase.part_of = "purchase";
@@ -69,7 +76,8 @@ void add_costs(reports::JobFigures& out, const book::Book& book, const book::Veh
           counted = true;
         }
       }
-      if (counted && (line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable)) cost.quantity = pieces;
+      if (counted && (line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable))
+        cost.quantity = pieces;
       out.costs.push_back(cost);
     }
   const auto money = budget ? budget->money : book::money_of(book, figures.tag);
@@ -85,7 +93,8 @@ void add_costs(reports::JobFigures& out, const book::Book& book, const book::Veh
   }
 }
 
-void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures, const std::optional<Budget>& budget) {
+void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures,
+               const std::optional<Budget>& budget) {
   if (budget)
     for (const BudgetWork& work : budget->work) {
       reports::JobHours hours;
@@ -104,7 +113,8 @@ void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures, co
     hours.actual = each.own;
     if (budget) {
       for (std::size_t i = 0; i < budget->worked.size(); ++i)
-        if (budget->worked[i].operation == each.operation && budget->worked_under[i]) hours.actual = hours.actual - budget->worked[i].own;
+        if (budget->worked[i].operation == each.operation && budget->worked_under[i])
+          hours.actual = hours.actual - budget->worked[i].own;
     }
     if (hours.actual > Hours{} || hours.paid > Hours{}) out.hours.push_back(hours);
   }
@@ -130,15 +140,18 @@ reports::JobFigures job_figures(const book::Book& book, const std::string& tag, 
     out.cause = budget->cause;
     out.budget_on = budget->kept_on;
     out.commission_rate = Rate::parse(fmt::format("{:.9f}", budget->estimate.commission_rate));
-    out.selling_costs = money_of_double(budget->estimate.selling - budget->estimate.commission_rate * budget->estimate.sale_price, c);
+    out.selling_costs = money_of_double(
+        budget->estimate.selling - budget->estimate.commission_rate * budget->estimate.sale_price, c);
     out.expected_price = money_of_double(budget->estimate.sale_price, c);
     out.holding_per_day = money_of_double(budget->estimate.holding_per_day, c);
   }
   add_costs(out, book, figures, budget);
   add_hours(out, figures, budget);
   for (const book::Due& due : figures.due) out.due.push_back({due.what, due.from, due.by, due.amount});
-  for (const book::EntryId entry : figures.waiting) out.waiting.push_back(fmt::format("entry {} waits to be itemised", entry));
-  if (!is_zero(figures.deposit_held)) out.waiting.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(c));
+  for (const book::EntryId entry : figures.waiting)
+    out.waiting.push_back(fmt::format("entry {} waits to be itemised", entry));
+  if (!is_zero(figures.deposit_held))
+    out.waiting.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(c));
   return out;
 }
 
@@ -154,21 +167,25 @@ reports::ShoppingFigures shopping_figures(const book::Book& book, const std::str
     if (!budget) continue;
     for (std::size_t i = 0; i < budget->lines.size(); ++i) {
       const BudgetLine& line = budget->lines[i];
-      if (is_zero(line.to_come) || line.estimate.kind == Kind::fees || line.estimate.kind == Kind::opening_up) continue;
+      if (is_zero(line.to_come) || line.estimate.kind == Kind::fees || line.estimate.kind == Kind::opening_up)
+        continue;
       reports::ShoppingLine shopping;
       using Place = reports::ShoppingLine::Place;
       shopping.place = line.estimate.source == "salvage" ? Place::yard
-                       : line.estimate.source == "reman" || line.estimate.kind == Kind::sublet ? Place::ordered
-                                                                                               : Place::counter;
+                       : line.estimate.source == "reman" || line.estimate.kind == Kind::sublet
+                           ? Place::ordered
+                           : Place::counter;
       shopping.vehicle = row.tag;
       shopping.what = line.estimate.what;
       double pieces = 0;
       for (std::size_t j = 0; j < budget->money.size(); ++j)
-        if (budget->money_under[j] == i && budget->money[j].quantity) pieces += budget->money[j].quantity->approximately();
+        if (budget->money_under[j] == i && budget->money[j].quantity)
+          pieces += budget->money[j].quantity->approximately();
       const double left = std::max(line.estimate.qty - pieces, 0.0);
       const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
       shopping.quantity = by_piece ? Quantity::of(std::llround(left * 1000)) : Quantity::of(1000);
-      shopping.expected = by_piece ? price_of_double(line.estimate.price, book.currency()) : Price::of(line.to_come);
+      shopping.expected =
+          by_piece ? price_of_double(line.estimate.price, book.currency()) : Price::of(line.to_come);
       shopping.note = line.estimate.group;
       out.lines.push_back(shopping);
     }

@@ -7,6 +7,7 @@
 
 namespace nonrunner::commands {
 
-std::vector<book::NamedAmount> named_amounts(const Given&, const std::string& option, const Currency&);  // throws WrongUsage
+std::vector<book::NamedAmount> named_amounts(const Given&, const std::string& option,
+                                             const Currency&);  // throws WrongUsage
 
 }  // namespace nonrunner::commands

@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <boost/program_options.hpp>
 #include <algorithm>
+#include <boost/program_options.hpp>
 #include <sstream>
 
 #include "exact/ends.h"
@@ -15,7 +15,9 @@ namespace {
 
 std::vector<Option> all_options(const Usage& usage) {
   std::vector<Option> all = usage.options;
-  if (usage.needs_book) all.push_back({"book", "FILE", "the book (else NONRUNNER_BOOK, else ~/.local/share/nonrunner/shop.book)"});
+  if (usage.needs_book)
+    all.push_back(
+        {"book", "FILE", "the book (else NONRUNNER_BOOK, else ~/.local/share/nonrunner/shop.book)"});
   all.push_back({"json", "", "machine-readable output"});
   all.push_back({"help", "", "this text"});
   return all;
@@ -42,12 +44,18 @@ WordCounts counts_of(const std::string& words) {
 bool is_utf8(std::string_view text) {
   for (std::size_t i = 0; i < text.size();) {
     const auto byte = static_cast<unsigned char>(text[i]);
-    const std::size_t size = byte < 0x80 ? 1 : byte >= 0xC2 && byte < 0xE0 ? 2 : byte >= 0xE0 && byte < 0xF0 ? 3 : byte >= 0xF0 && byte < 0xF5 ? 4 : 0;
+    const std::size_t size = byte < 0x80                   ? 1
+                             : byte >= 0xC2 && byte < 0xE0 ? 2
+                             : byte >= 0xE0 && byte < 0xF0 ? 3
+                             : byte >= 0xF0 && byte < 0xF5 ? 4
+                                                           : 0;
     if (size == 0 || i + size > text.size()) return false;
     for (std::size_t j = 1; j < size; ++j)
       if ((static_cast<unsigned char>(text[i + j]) & 0xC0) != 0x80) return false;
-    if ((byte == 0xE0 && static_cast<unsigned char>(text[i + 1]) < 0xA0) || (byte == 0xED && static_cast<unsigned char>(text[i + 1]) > 0x9F) ||
-        (byte == 0xF0 && static_cast<unsigned char>(text[i + 1]) < 0x90) || (byte == 0xF4 && static_cast<unsigned char>(text[i + 1]) > 0x8F))
+    if ((byte == 0xE0 && static_cast<unsigned char>(text[i + 1]) < 0xA0) ||
+        (byte == 0xED && static_cast<unsigned char>(text[i + 1]) > 0x9F) ||
+        (byte == 0xF0 && static_cast<unsigned char>(text[i + 1]) < 0x90) ||
+        (byte == 0xF4 && static_cast<unsigned char>(text[i + 1]) > 0x8F))
       return false;
     i += size;
   }
@@ -59,7 +67,8 @@ bool is_utf8(std::string_view text) {
 Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
   namespace po = boost::program_options;
   for (const std::string& word : words)
-    if (!is_utf8(word)) throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
+    if (!is_utf8(word))
+      throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
   po::options_description described;
   const std::vector<Option> known = all_options(usage);
   std::vector<std::string> names;
@@ -71,20 +80,29 @@ Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
       described.add_options()(option.name.c_str(), po::value<std::vector<std::string>>(), "");
   }
   try {
-    // Long options only, written in full: a negative number is then a word, and no option is guessed from its beginning.
+    // Long options only, written in full: a negative number is then a word, and no option is guessed from its
+    // beginning.
     using namespace po::command_line_style;
-    const po::parsed_options parsed =
-        po::command_line_parser(words).options(described).style(allow_long | long_allow_adjacent | long_allow_next).allow_unregistered().run();
+    const po::parsed_options parsed = po::command_line_parser(words)
+                                          .options(described)
+                                          .style(allow_long | long_allow_adjacent | long_allow_next)
+                                          .allow_unregistered()
+                                          .run();
     for (const auto& option : parsed.options) {
       if (option.unregistered) {
-        std::string name = option.string_key.empty() && !option.original_tokens.empty() ? option.original_tokens.front() : "--" + option.string_key;
-        throw WrongUsage(fmt::format("{}: unknown option \"{}\"{}", usage.command, name, nearest(name, names) ? did_you_mean(name, names) : "; see: nonrunner " + usage.command + " --help"));
+        std::string name = option.string_key.empty() && !option.original_tokens.empty()
+                               ? option.original_tokens.front()
+                               : "--" + option.string_key;
+        throw WrongUsage(fmt::format("{}: unknown option \"{}\"{}", usage.command, name,
+                                     nearest(name, names) ? did_you_mean(name, names)
+                                                          : "; see: nonrunner " + usage.command + " --help"));
       }
       if (option.string_key.empty()) {
         for (const std::string& word : option.value) words_.push_back(word);
         continue;
       }
-      const auto about = std::find_if(known.begin(), known.end(), [&](const Option& each) { return each.name == option.string_key; });
+      const auto about = std::find_if(known.begin(), known.end(),
+                                      [&](const Option& each) { return each.name == option.string_key; });
       if (about != known.end() && options_.contains(about->name) && !about->repeats && !about->value.empty())
         throw WrongUsage(fmt::format("{}: --{} is given twice, expected once", usage.command, about->name));
       auto& values = options_[option.string_key];
@@ -93,10 +111,13 @@ Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
   } catch (const po::error_with_option_name& error) {
     std::string name = error.get_option_name();
     const bool is_missing = dynamic_cast<const po::invalid_command_line_syntax*>(&error) != nullptr;
-    throw WrongUsage(fmt::format("{}: {} {}; see: nonrunner {} --help", usage.command, name,
-                                 is_missing ? "is given wrongly: expected a value, or none for a switch" : "cannot be understood", usage.command));
+    throw WrongUsage(fmt::format(
+        "{}: {} {}; see: nonrunner {} --help", usage.command, name,
+        is_missing ? "is given wrongly: expected a value, or none for a switch" : "cannot be understood",
+        usage.command));
   } catch (const po::error& error) {
-    throw WrongUsage(fmt::format("{}: {}; see: nonrunner {} --help", usage.command, error.what(), usage.command));
+    throw WrongUsage(
+        fmt::format("{}: {}; see: nonrunner {} --help", usage.command, error.what(), usage.command));
   }
   if (help()) return;
   const WordCounts counts = counts_of(usage.words);
@@ -123,7 +144,8 @@ std::vector<std::string> Given::texts(const std::string& name) const {
 namespace {
 // The option's value read by `read`; what it refuses becomes wrong usage.
 template <class Read>
-auto option_as(const Given& given, const std::string& name, Read read) -> std::optional<decltype(read(std::string()))> {
+auto option_as(const Given& given, const std::string& name, Read read)
+    -> std::optional<decltype(read(std::string()))> {
   const auto value = given.text(name);
   if (!value) return std::nullopt;
   try {
@@ -140,7 +162,9 @@ std::optional<Money> Given::money(const std::string& name, const Currency& curre
   return option_as(*this, name, [&](const std::string& text) { return Money::parse(text, currency); });
 }
 
-std::optional<Quantity> Given::quantity(const std::string& name) const { return option_as(*this, name, Quantity::parse); }
+std::optional<Quantity> Given::quantity(const std::string& name) const {
+  return option_as(*this, name, Quantity::parse);
+}
 
 Money Given::word_as_money(std::size_t at, const Currency& currency) const {
   try {
@@ -176,9 +200,12 @@ std::string in_80(const std::string& text, std::size_t further) {
 }  // namespace
 
 std::string help_text(const Usage& usage) {
-  std::string text = fmt::format("nonrunner {}{}{} [OPTIONS]\n{}\n", usage.command, usage.words.empty() ? "" : " ", usage.words, in_80(usage.says, 0));
+  std::string text = fmt::format("nonrunner {}{}{} [OPTIONS]\n{}\n", usage.command,
+                                 usage.words.empty() ? "" : " ", usage.words, in_80(usage.says, 0));
   std::size_t width = 0;
-  const auto shown = [](const Option& option) { return "--" + option.name + (option.value.empty() ? "" : " " + option.value); };
+  const auto shown = [](const Option& option) {
+    return "--" + option.name + (option.value.empty() ? "" : " " + option.value);
+  };
   for (const Option& option : all_options(usage)) width = std::max(width, shown(option).size());
   for (const Option& option : all_options(usage)) {
     // The name keeps its column: blanks inside it are words of their own otherwise.
@@ -195,7 +222,8 @@ std::string help_text(const Usage& usage) {
   return text;
 }
 
-std::pair<std::string, std::string> name_and_value(const Given& given, const std::string& option, const std::string& text) {
+std::pair<std::string, std::string> name_and_value(const Given& given, const std::string& option,
+                                                   const std::string& text) {
   const auto equals = text.rfind('=');
   if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
     given.wrong(fmt::format("--{}: found \"{}\", expected NAME=VALUE", option, text));

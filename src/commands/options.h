@@ -1,6 +1,6 @@
-// What a command is given on its line, over Boost.Program_options: words to checked types, once, here. Whatever does not
-// fit throws WrongUsage (status 2) and names the nearest option; a value that is no amount, day or number throws
-// WrongUsage too.
+// What a command is given on its line, over Boost.Program_options: words to checked types, once, here.
+// Whatever does not fit throws WrongUsage (status 2) and names the nearest option; a value that is no amount,
+// day or number throws WrongUsage too.
 #pragma once
 #include <map>
 #include <optional>
@@ -17,17 +17,18 @@ namespace nonrunner::commands {
 using Words = std::vector<std::string>;
 
 struct Option {
-  std::string name;     // "fee"
-  std::string value;    // "NAME=AMOUNT"; empty: a switch
-  std::string says;     // one line for --help
+  std::string name;   // "fee"
+  std::string value;  // "NAME=AMOUNT"; empty: a switch
+  std::string says;   // one line for --help
   bool repeats = false;
 };
 
 struct Usage {
-  std::string command;   // "sell"
-  std::string words;     // "TAG PRICE": capital letters are given; in brackets: may be absent; "..." at the end: more may follow
-  std::string says;      // what it does, one line
-  std::string example;   // works as pasted
+  std::string command;  // "sell"
+  std::string words;  // "TAG PRICE": capital letters are given; in brackets: may be absent; "..." at the end:
+                      // more may follow
+  std::string says;   // what it does, one line
+  std::string example;  // works as pasted
   std::vector<Option> options;
   bool needs_book = true;  // adds --book
   std::string more;        // further lines for --help
@@ -41,7 +42,9 @@ class Given {
   bool json() const { return flag("json"); }
   bool flag(const std::string& name) const { return options_.contains(name); }
   std::optional<std::string> text(const std::string& name) const;
-  std::string text_or(const std::string& name, std::string fallback) const { return text(name).value_or(std::move(fallback)); }
+  std::string text_or(const std::string& name, std::string fallback) const {
+    return text(name).value_or(std::move(fallback));
+  }
   std::vector<std::string> texts(const std::string& name) const;
   std::optional<Day> day(const std::string& name) const;
   std::optional<Money> money(const std::string& name, const Currency&) const;
@@ -49,11 +52,14 @@ class Given {
 
   std::size_t count() const { return words_.size(); }
   const std::string& word(std::size_t at) const { return words_[at]; }
-  std::optional<std::string> word_if(std::size_t at) const { return at < count() ? std::optional(words_[at]) : std::nullopt; }
+  std::optional<std::string> word_if(std::size_t at) const {
+    return at < count() ? std::optional(words_[at]) : std::nullopt;
+  }
   Money word_as_money(std::size_t at, const Currency&) const;
   const Usage& usage() const { return usage_; }
 
-  [[noreturn]] void wrong(const std::string& what) const;  // throws WrongUsage "command: what; see: nonrunner command --help"
+  [[noreturn]] void wrong(
+      const std::string& what) const;  // throws WrongUsage "command: what; see: nonrunner command --help"
 
  private:
   const Usage& usage_;
@@ -63,6 +69,7 @@ class Given {
 
 std::string help_text(const Usage&);
 // "NAME=AMOUNT" into its two halves; throws WrongUsage.
-std::pair<std::string, std::string> name_and_value(const Given&, const std::string& option, const std::string& text);
+std::pair<std::string, std::string> name_and_value(const Given&, const std::string& option,
+                                                   const std::string& text);
 
 }  // namespace nonrunner::commands

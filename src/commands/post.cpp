@@ -14,10 +14,12 @@ int run_post(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const std::string file = given.word(0);
   const std::string text = read_file(file);
-  const std::filesystem::path beside = file == "-" ? std::filesystem::current_path() : std::filesystem::path(file).parent_path();
+  const std::filesystem::path beside =
+      file == "-" ? std::filesystem::current_path() : std::filesystem::path(file).parent_path();
   book::Recording recording(book, terminal.now, terminal.today);
   Progress progress(terminal, "posting");
-  const book::Posted posted = book::post(recording, text, file == "-" ? "standard input" : file, beside, appraise_for_book(book, terminal.today), std::ref(progress));
+  const book::Posted posted = book::post(recording, text, file == "-" ? "standard input" : file, beside,
+                                         appraise_for_book(book, terminal.today), std::ref(progress));
   recording.keep();
   if (given.json()) {
     nlohmann::ordered_json json;
@@ -32,14 +34,21 @@ int run_post(const Given& given, Terminal& terminal) {
   if (posted.first == 0)
     terminal.out << fmt::format("{} events posted\n", posted.events);
   else
-    terminal.out << fmt::format("{} events posted: entries {} to {}\n", posted.events, posted.first, posted.last);
+    terminal.out << fmt::format("{} events posted: entries {} to {}\n", posted.events, posted.first,
+                                posted.last);
   return 0;
 }
 }  // namespace
 
 extern const Command post;
-const Command post{{"post", "EVENTS.toml", "records a file of events, in order, all or nothing", "nonrunner post events.toml", {}, true,
-                    "The file is described in the README under \"Events as a file\". \"-\" reads standard input."},
-                   run_post};
+const Command post{
+    {"post",
+     "EVENTS.toml",
+     "records a file of events, in order, all or nothing",
+     "nonrunner post events.toml",
+     {},
+     true,
+     "The file is described in the README under \"Events as a file\". \"-\" reads standard input."},
+    run_post};
 
 }  // namespace nonrunner::commands

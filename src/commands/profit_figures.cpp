@@ -16,19 +16,32 @@ reports::ProfitKind kind_of(book::MoneyKind kind) {
   using From = book::MoneyKind;
   using To = reports::ProfitKind;
   switch (kind) {
-    case From::purchase: return To::purchase;
-    case From::fee: return To::fee;
-    case From::part: return To::part;
-    case From::consumable: return To::consumable;
-    case From::sublet: return To::sublet;
-    case From::paid_hours: return To::paid_hours;
-    case From::other_cost: return To::other_cost;
-    case From::recovered: return To::recovered;
-    case From::selling_cost: return To::selling_cost;
-    case From::commission: return To::commission;
-    case From::deposit_kept: return To::deposit_kept;
-    case From::sale: return To::sale;
-    case From::due_back: return To::due_back;
+    case From::purchase:
+      return To::purchase;
+    case From::fee:
+      return To::fee;
+    case From::part:
+      return To::part;
+    case From::consumable:
+      return To::consumable;
+    case From::sublet:
+      return To::sublet;
+    case From::paid_hours:
+      return To::paid_hours;
+    case From::other_cost:
+      return To::other_cost;
+    case From::recovered:
+      return To::recovered;
+    case From::selling_cost:
+      return To::selling_cost;
+    case From::commission:
+      return To::commission;
+    case From::deposit_kept:
+      return To::deposit_kept;
+    case From::sale:
+      return To::sale;
+    case From::due_back:
+      return To::due_back;
   }
   return To::other_cost;
 }
@@ -37,13 +50,17 @@ constexpr const char* price_paid = "price paid";
 constexpr const char* costs_of_selling = "costs of selling";
 
 std::string name_of(const BudgetLine& line) {
-  return line.estimate.group == line.estimate.what ? line.estimate.what : line.estimate.what + " (" + line.estimate.group + ")";
+  return line.estimate.group == line.estimate.what ? line.estimate.what
+                                                   : line.estimate.what + " (" + line.estimate.group + ")";
 }
 std::string name_of(const BudgetWork& work) {
-  return work.estimate.group == work.estimate.operation ? work.estimate.operation : work.estimate.operation + " (" + work.estimate.group + ")";
+  return work.estimate.group == work.estimate.operation
+             ? work.estimate.operation
+             : work.estimate.operation + " (" + work.estimate.group + ")";
 }
 
-reports::ProfitEstimate estimate_of(const Budget& budget, const book::VehicleFigures& figures, const Currency& currency) {
+reports::ProfitEstimate estimate_of(const Budget& budget, const book::VehicleFigures& figures,
+                                    const Currency& currency) {
   reports::ProfitEstimate out;
   out.kept_on = budget.kept_on;
   out.cause = budget.cause + (budget.cause_is_noted ? "" : " (the likeliest, none was noted)");
@@ -76,7 +93,9 @@ reports::ProfitEstimate estimate_of(const Budget& budget, const book::VehicleFig
   out.holding_per_day = money_of_double(budget.estimate.holding_per_day, currency);
   const double price = static_cast<double>(figures.price_paid.minor()) / std::pow(10, currency.digits);
   out.cash_profit = money_of_double(budget.estimate.cash_profit_less_price - price, currency);
-  out.profit = money_of_double(budget.estimate.cash_profit_less_price - price - budget.estimate.own_hours * budget.estimate.hour, currency);
+  out.profit = money_of_double(
+      budget.estimate.cash_profit_less_price - price - budget.estimate.own_hours * budget.estimate.hour,
+      currency);
   return out;
 }
 
@@ -90,16 +109,23 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
   out.made_on = today;
   using State = reports::ProfitFigures::State;
   switch (figures.life.state) {
-    case book::State::sold: out.state = State::sold; break;
-    case book::State::finished: out.state = State::finished; break;
-    default: out.state = is_zero(figures.recovered_before) ? State::owned : State::in_pieces;
+    case book::State::sold:
+      out.state = State::sold;
+      break;
+    case book::State::finished:
+      out.state = State::finished;
+      break;
+    default:
+      out.state = is_zero(figures.recovered_before) ? State::owned : State::in_pieces;
   }
   if (figures.life.bought) out.bought_on = figures.life.bought_day;
   if (figures.life.ended) out.sold_on = figures.life.ended_day;
   for (const book::Due& due : figures.due)
     out.open.push_back(fmt::format("{}: {} from {}", due.what, due.amount.shown(book.currency()), due.from));
-  for (const book::EntryId entry : figures.waiting) out.open.push_back(fmt::format("entry {} waits to be itemised", entry));
-  if (!is_zero(figures.deposit_held)) out.open.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(book.currency()));
+  for (const book::EntryId entry : figures.waiting)
+    out.open.push_back(fmt::format("entry {} waits to be itemised", entry));
+  if (!is_zero(figures.deposit_held))
+    out.open.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(book.currency()));
   out.advertised = book::adverts_of(book, tag);
   out.hour = book::hour(book);
   if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
@@ -110,15 +136,17 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
     std::string under;
     if (budget && budget->money_under[i]) under = name_of(budget->lines[*budget->money_under[i]]);
     if (budget && line.kind == book::MoneyKind::purchase) under = price_paid;
-    if (budget && (line.kind == book::MoneyKind::selling_cost || line.kind == book::MoneyKind::commission)) under = costs_of_selling;
-    out.lines.push_back({line.day, line.entry, line.paper, line.what, kind_of(line.kind), line.source, line.quantity, line.amount,
-                         line.after_sale, under});
+    if (budget && (line.kind == book::MoneyKind::selling_cost || line.kind == book::MoneyKind::commission))
+      under = costs_of_selling;
+    out.lines.push_back({line.day, line.entry, line.paper, line.what, kind_of(line.kind), line.source,
+                         line.quantity, line.amount, line.after_sale, under});
   }
   const auto worked = budget ? budget->worked : book::work_of(book, tag);
   for (std::size_t i = 0; i < worked.size(); ++i) {
     std::string under;
     if (budget && budget->worked_under[i]) under = name_of(budget->work[*budget->worked_under[i]]);
-    out.hours.push_back({worked[i].day, worked[i].operation, worked[i].own, worked[i].paid, worked[i].after_sale, under});
+    out.hours.push_back(
+        {worked[i].day, worked[i].operation, worked[i].own, worked[i].paid, worked[i].after_sale, under});
   }
   if (budget) {
     out.description = budget->job.vehicle.description;

@@ -17,9 +17,11 @@ namespace nonrunner::commands {
 
 namespace {
 
-// Ten seconds in the yard: which car, how much, a word. It counts at once and waits in the tray for its paper.
+// Ten seconds in the yard: which car, how much, a word. It counts at once and waits in the tray for its
+// paper.
 book::Receipt quick_line(const Given& given, const book::Book& book, const Terminal& terminal) {
-  if (given.count() != 3) given.wrong(fmt::format("found {} words, expected TAG AMOUNT WHAT, or --file or --csv", given.count()));
+  if (given.count() != 3)
+    given.wrong(fmt::format("found {} words, expected TAG AMOUNT WHAT, or --file or --csv", given.count()));
   book::Receipt receipt;
   receipt.day = date_of(given, terminal);
   receipt.supplier = given.text_or("supplier", "");
@@ -35,9 +37,11 @@ book::Receipt quick_line(const Given& given, const book::Book& book, const Termi
   line.id = given.text_or("id", "");
   line.core = given.money("core", book.currency()).value_or(Money{});
   line.core_by = given.day("core-by");
-  const std::vector<std::string> kinds = {"part", "consumable", "sublet", "fee", "tool", "overhead", "private", "stock"};
+  const std::vector<std::string> kinds = {"part", "consumable", "sublet",  "fee",
+                                          "tool", "overhead",   "private", "stock"};
   if (std::find(kinds.begin(), kinds.end(), line.kind) == kinds.end())
-    given.wrong("--kind: found \"" + line.kind + "\", expected part, consumable, sublet, fee, tool, overhead, private or stock" +
+    given.wrong("--kind: found \"" + line.kind +
+                "\", expected part, consumable, sublet, fee, tool, overhead, private or stock" +
                 did_you_mean(line.kind, kinds));
   if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
     given.wrong("--source: found \"" + line.source + "\", expected new, salvage or reman");
@@ -76,13 +80,17 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
       progress(done++, papers.size());
       book::Receipt receipt = paper.receipt;
       receipt.again = given.flag("again");
-      // A list that has grown since is taken in again: a paper that is there already, with the same total, is passed over.
-      const auto same = receipt.again || receipt.number.empty() ? std::nullopt : book::same_paper(book, receipt);
+      // A list that has grown since is taken in again: a paper that is there already, with the same total, is
+      // passed over.
+      const auto same =
+          receipt.again || receipt.number.empty() ? std::nullopt : book::same_paper(book, receipt);
       if (same) {
         for (const book::Detail& detail : book::load_entry(book, *same).details)
-          if (detail.table == book::detail_table("paper") && std::get<std::int64_t>(detail.cells[2]) != receipt.total.minor())
-            throw Refusal(fmt::format("{}:{}: {} {} is in the book already (entry {}) with another total; nothing recorded", file, paper.row,
-                                      receipt.supplier, receipt.number, *same));
+          if (detail.table == book::detail_table("paper") &&
+              std::get<std::int64_t>(detail.cells[2]) != receipt.total.minor())
+            throw Refusal(fmt::format(
+                "{}:{}: {} {} is in the book already (entry {}) with another total; nothing recorded", file,
+                paper.row, receipt.supplier, receipt.number, *same));
         ++there;
         continue;
       }
@@ -90,7 +98,8 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
         record(recording, receipt);
       } catch (const Refusal& refusal) {
         const std::string what = refusal.what();
-        throw Refusal(what.rfind(file + ":", 0) == 0 ? what : fmt::format("{}:{}: {}", file, paper.row, what));
+        throw Refusal(what.rfind(file + ":", 0) == 0 ? what
+                                                     : fmt::format("{}:{}: {}", file, paper.row, what));
       }
       ++added;
     }
@@ -111,7 +120,8 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
     terminal.out << json.dump(2) << "\n";
   } else {
     for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
-    terminal.out << fmt::format("{} papers added, {} were there already{}\n", added, there, taken_in ? " (this file was taken in before)" : "");
+    terminal.out << fmt::format("{} papers added, {} were there already{}\n", added, there,
+                                taken_in ? " (this file was taken in before)" : "");
   }
   return 0;
 }
@@ -119,7 +129,8 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
 int run_receipt(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.flag("csv") && given.flag("file")) given.wrong("found --csv and --file, expected one of them");
-  if ((given.flag("csv") || given.flag("file")) && given.count() > 0) given.wrong("found words beside a file, expected one of them");
+  if ((given.flag("csv") || given.flag("file")) && given.count() > 0)
+    given.wrong("found words beside a file, expected one of them");
   if (given.flag("csv")) return run_csv(given, terminal, book);
   book::Receipt receipt;
   std::string said;
@@ -131,17 +142,22 @@ int run_receipt(const Given& given, Terminal& terminal) {
   }
   apply_switches(given, receipt);
   const std::string total = receipt.total.shown(book.currency());
-  said = receipt.lines.size() == 1 ? fmt::format("{} for {}", total, receipt.lines.front().what)
-                                   : fmt::format("{} on {} lines from {}", total, receipt.lines.size(), receipt.supplier);
+  said = receipt.lines.size() == 1
+             ? fmt::format("{} for {}", total, receipt.lines.front().what)
+             : fmt::format("{} on {} lines from {}", total, receipt.lines.size(), receipt.supplier);
   if (!receipt.itemised) said += ", not itemised (it waits in the tray for its paper)";
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, receipt); }, said);
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, receipt); }, said);
 }
 
 }  // namespace
 
 extern const Command receipt;
 const Command receipt{
-    {"receipt", "[TAG] [AMOUNT] [WHAT]", "what was bought: a quick line, a whole paper, or many", "nonrunner receipt pip 45 radiator --source salvage --supplier \"Cleave Yard\"",
+    {"receipt",
+     "[TAG] [AMOUNT] [WHAT]",
+     "what was bought: a quick line, a whole paper, or many",
+     "nonrunner receipt pip 45 radiator --source salvage --supplier \"Cleave Yard\"",
      {{"kind", "KIND", "part (else), consumable, sublet, fee, tool, overhead, private or stock"},
       {"source", "SOURCE", "new, salvage or reman"},
       {"supplier", "NAME", "who sold it"},
@@ -156,8 +172,12 @@ const Command receipt{
       {"csv", "FILE", "many papers; the same file twice adds nothing"},
       {"replaces", "ENTRY", "the quick line that this paper takes the place of"},
       {"again", "", "it is another paper, though it looks like one that is there"},
-      purse_option(), date_option(), new_option()}, true,
-     "AMOUNT is what was paid, tax included. TAG is a car, or tools, owner, overhead; with --kind stock the item.\n"
+      purse_option(),
+      date_option(),
+      new_option()},
+     true,
+     "AMOUNT is what was paid, tax included. TAG is a car, or tools, owner, overhead; with --kind stock the "
+     "item.\n"
      "CSV columns: date supplier number purse total tax shipping discount what qty unit amount kind\n"
      "source to stock gives core taxed id; date, supplier, purse, what and kind must be there."},
     run_receipt};

@@ -1,5 +1,4 @@
 #include "book/goods_back.h"
-
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/purse_of_line.h"
@@ -20,20 +19,26 @@ int run_return(const Given& given, Terminal& terminal) {
   back.tax = given.money("tax", currency).value_or(full.tax);
   back.restocking = given.money("restocking", currency).value_or(Money{});
   back.purse = given.text("purse").value_or(purse_of_line(book, line));
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
-                    fmt::format("{} of \"{}\" went back: {} into {}", back.quantity.shown(), line.what,
-                                (back.goods + back.tax - back.restocking).shown(currency), back.purse));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
+      fmt::format("{} of \"{}\" went back: {} into {}", back.quantity.shown(), line.what,
+                  (back.goods + back.tax - back.restocking).shown(currency), back.purse));
 }
 }  // namespace
 
 extern const Command return_goods;
-const Command return_goods{{"return", "LINE", "goods of a receipt line going back", "nonrunner return R06.2 --restocking 4.80",
+const Command return_goods{{"return",
+                            "LINE",
+                            "goods of a receipt line going back",
+                            "nonrunner return R06.2 --restocking 4.80",
                             {{"qty", "N", "how many pieces (else all that are left)"},
                              {"goods", "AMOUNT", "the price given back before tax (else in full)"},
                              {"tax", "AMOUNT", "the tax given back (else in full)"},
                              {"restocking", "AMOUNT", "what the shop kept"},
                              {"purse", "NAME", "where it went (else the purse that paid)"},
-                             date_option(), new_option()}, true,
+                             date_option(),
+                             new_option()},
+                            true,
                             "LINE is the id of a receipt line; nonrunner entries TAG --lines lists them."},
                            run_return};
 

@@ -20,7 +20,8 @@ int run_sell(const Given& given, Terminal& terminal) {
   sale.costs = named_amounts(given, "cost", currency);
   sale.tax = given.money("tax", currency).value_or(Money{});
   try {
-    if (const auto commission = given.text("commission")) sale.commission = book::commission_of(*commission, sale.price, currency);
+    if (const auto commission = given.text("commission"))
+      sale.commission = book::commission_of(*commission, sale.price, currency);
   } catch (const Refusal& refusal) {
     given.wrong(std::string("--commission: ") + refusal.what());
   }
@@ -28,26 +29,34 @@ int run_sell(const Given& given, Terminal& terminal) {
   const Money held = -book::balance_of(book, book::account::buyer_deposit, sale.vehicle).amount;
   sale.deposit_used = given.money("deposit-used", currency).value_or(std::min(held, sale.price));
   std::string result;
-  return record_one(book, given, terminal,
-                    [&](book::Recording& recording) {
-                      const book::EntryId entry = record(recording, sale);
-                      const auto figures = book::figures_of(book, sale.vehicle, terminal.today);
-                      recording.remarks().push_back(fmt::format("cash profit {}, after own hours {}{}", figures.cash_profit->shown(currency),
-                                                                figures.profit->shown(currency),
-                                                                is_negative(*figures.cash_profit) ? ": a loss" : ""));
-                      return entry;
-                    },
-                    fmt::format("sold {} for {}", sale.vehicle, sale.price.shown(currency)));
+  return record_one(
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        const book::EntryId entry = record(recording, sale);
+        const auto figures = book::figures_of(book, sale.vehicle, terminal.today);
+        recording.remarks().push_back(fmt::format(
+            "cash profit {}, after own hours {}{}", figures.cash_profit->shown(currency),
+            figures.profit->shown(currency), is_negative(*figures.cash_profit) ? ": a loss" : ""));
+        return entry;
+      },
+      fmt::format("sold {} for {}", sale.vehicle, sale.price.shown(currency)));
 }
 }  // namespace
 
 extern const Command sell;
-const Command sell{{"sell", "TAG PRICE", "a vehicle sold", "nonrunner sell pip 2950 --cost advert=25 --date 2026-05-02",
+const Command sell{{"sell",
+                    "TAG PRICE",
+                    "a vehicle sold",
+                    "nonrunner sell pip 2950 --cost advert=25 --date 2026-05-02",
                     {{"cost", "NAME=AMOUNT", "a cost of selling; NAME=AMOUNT@PURSE from another purse", true},
                      {"commission", "RATE", "a share of the price such as 0.03 or 3%, or an amount"},
                      {"deposit-used", "AMOUNT", "of a deposit that is held (else all of it)"},
                      {"tax", "AMOUNT", "sales tax collected on top of the price"},
-                     purse_option(), date_option(), new_option()}, true, ""},
+                     purse_option(),
+                     date_option(),
+                     new_option()},
+                    true,
+                    ""},
                    run_sell};
 
 }  // namespace nonrunner::commands

@@ -17,11 +17,13 @@ std::vector<std::size_t> not_in_estimate(const Budget& budget) {
   std::vector<std::size_t> places;
   for (std::size_t i = 0; i < budget.money.size(); ++i) {
     const Kind kind = budget.money[i].kind;
-    const bool cost = kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet || kind == Kind::paid_hours || kind == Kind::other_cost ||
-                      kind == Kind::fee;
+    const bool cost = kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet ||
+                      kind == Kind::paid_hours || kind == Kind::other_cost || kind == Kind::fee;
     if (cost && !budget.money_under[i]) places.push_back(i);
   }
-  std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) { return budget.money[a].amount < budget.money[b].amount; });
+  std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) {
+    return budget.money[a].amount < budget.money[b].amount;
+  });
   return places;
 }
 
@@ -35,7 +37,8 @@ std::vector<HeadingSum> by_heading(const Budget& budget) {
   std::vector<HeadingSum> all;
   for (const BudgetLine& line : budget.lines) {
     const std::string heading = line.estimate.kind == Kind::fix ? "fixes" : line.estimate.group;
-    auto found = std::find_if(all.begin(), all.end(), [&](const HeadingSum& each) { return each.heading == heading; });
+    auto found =
+        std::find_if(all.begin(), all.end(), [&](const HeadingSum& each) { return each.heading == heading; });
     if (found == all.end()) {
       all.push_back({heading, {}, {}, {}});
       found = all.end() - 1;
@@ -48,47 +51,70 @@ std::vector<HeadingSum> by_heading(const Budget& budget) {
 }
 
 Json budget_as_json(const Budget& budget, const Currency& c) {
-  Json json{{"kept_on", budget.kept_on.iso()}, {"cause", budget.cause}, {"cause_is_noted", budget.cause_is_noted},
-            {"cash_to_come", budget.cash_to_come.plain(c)}, {"hours_to_come", budget.hours_to_come}, {"lines", Json::array()},
-            {"hours", Json::array()}, {"not_in_estimate", Json::array()}};
+  Json json{{"kept_on", budget.kept_on.iso()},
+            {"cause", budget.cause},
+            {"cause_is_noted", budget.cause_is_noted},
+            {"cash_to_come", budget.cash_to_come.plain(c)},
+            {"hours_to_come", budget.hours_to_come},
+            {"lines", Json::array()},
+            {"hours", Json::array()},
+            {"not_in_estimate", Json::array()}};
   for (const BudgetLine& line : budget.lines)
-    json["lines"].push_back({{"group", line.estimate.group}, {"what", line.estimate.what}, {"expected", line.expected.plain(c)}, {"booked", line.booked.plain(c)},
-                             {"to_come", line.to_come.plain(c)}, {"at_completion", (line.booked + line.to_come).plain(c)}});
+    json["lines"].push_back({{"group", line.estimate.group},
+                             {"what", line.estimate.what},
+                             {"expected", line.expected.plain(c)},
+                             {"booked", line.booked.plain(c)},
+                             {"to_come", line.to_come.plain(c)},
+                             {"at_completion", (line.booked + line.to_come).plain(c)}});
   json["headings"] = Json::array();
   for (const HeadingSum& each : by_heading(budget))
-    json["headings"].push_back({{"heading", each.heading}, {"expected", each.expected.plain(c)}, {"booked", each.booked.plain(c)}, {"to_come", each.to_come.plain(c)}});
+    json["headings"].push_back({{"heading", each.heading},
+                                {"expected", each.expected.plain(c)},
+                                {"booked", each.booked.plain(c)},
+                                {"to_come", each.to_come.plain(c)}});
   for (const BudgetWork& work : budget.work)
-    json["hours"].push_back({{"group", work.estimate.group}, {"operation", work.estimate.operation}, {"expected", work.estimate.hours},
-                             {"booked", Json::parse(work.booked.shown())}, {"to_come", work.to_come}});
+    json["hours"].push_back({{"group", work.estimate.group},
+                             {"operation", work.estimate.operation},
+                             {"expected", work.estimate.hours},
+                             {"booked", Json::parse(work.booked.shown())},
+                             {"to_come", work.to_come}});
   for (const std::size_t i : not_in_estimate(budget))
-    json["not_in_estimate"].push_back({{"what", budget.money[i].what}, {"amount", (-budget.money[i].amount).plain(c)}, {"entry", budget.money[i].entry}});
+    json["not_in_estimate"].push_back({{"what", budget.money[i].what},
+                                       {"amount", (-budget.money[i].amount).plain(c)},
+                                       {"entry", budget.money[i].entry}});
   return json;
 }
 
 std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) {
-  std::string text = fmt::format("\nagainst the appraisal of {}, cause \"{}\"\n", budget.kept_on.iso(), budget.cause);
-  if (!budget.cause_is_noted) text += "(the likeliest; note the one found: nonrunner note TAG \"...\" --cause NAME)\n";
+  std::string text =
+      fmt::format("\nagainst the appraisal of {}, cause \"{}\"\n", budget.kept_on.iso(), budget.cause);
+  if (!budget.cause_is_noted)
+    text += "(the likeliest; note the one found: nonrunner note TAG \"...\" --cause NAME)\n";
   Columns money("lrrrr");
   money.row({"  money", "expected", "booked", ended ? "" : "to come", ended ? "" : "at the end"});
   Money expected, booked;
   for (const BudgetLine& line : budget.lines) {
-    money.row({"  " + line.estimate.what, line.expected.shown(c), is_zero(line.booked) ? "" : line.booked.shown(c),
-               ended || is_zero(line.to_come) ? "" : line.to_come.shown(c), ended ? "" : (line.booked + line.to_come).shown(c)});
+    money.row({"  " + line.estimate.what, line.expected.shown(c),
+               is_zero(line.booked) ? "" : line.booked.shown(c),
+               ended || is_zero(line.to_come) ? "" : line.to_come.shown(c),
+               ended ? "" : (line.booked + line.to_come).shown(c)});
     expected += line.expected;
     booked += line.booked;
   }
   Money others;
   const auto strays = not_in_estimate(budget);
   for (const std::size_t i : strays) others -= budget.money[i].amount;
-  if (!strays.empty()) money.row({"  not in the estimate at all", "", others.shown(c), "", ended ? "" : others.shown(c)});
-  money.row({"  sum", expected.shown(c), (booked + others).shown(c), ended ? "" : budget.cash_to_come.shown(c),
+  if (!strays.empty())
+    money.row({"  not in the estimate at all", "", others.shown(c), "", ended ? "" : others.shown(c)});
+  money.row({"  sum", expected.shown(c), (booked + others).shown(c),
+             ended ? "" : budget.cash_to_come.shown(c),
              ended ? "" : (booked + others + budget.cash_to_come).shown(c)});
   text += money.text() + "\n";
   Columns headings("lrrr");
   headings.row({"  by heading", "expected", "booked", ended ? "" : "to come"});
   for (const HeadingSum& each : by_heading(budget))
-    headings.row({"  " + each.heading, is_zero(each.expected) ? "not in it" : each.expected.shown(c), each.booked.shown(c),
-                  ended || is_zero(each.to_come) ? "" : each.to_come.shown(c)});
+    headings.row({"  " + each.heading, is_zero(each.expected) ? "not in it" : each.expected.shown(c),
+                  each.booked.shown(c), ended || is_zero(each.to_come) ? "" : each.to_come.shown(c)});
   text += headings.text();
   if (!strays.empty()) {
     text += "  of what is not in it, the largest:\n";
@@ -102,14 +128,17 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   double expected_hours = 0;
   Hours booked_hours, all_hours;
   for (const BudgetWork& work : budget.work) {
-    hours.row({"  " + work.estimate.operation, fmt::format("{:.1f}", work.estimate.hours), work.booked == Hours{} ? "" : work.booked.shown(),
+    hours.row({"  " + work.estimate.operation, fmt::format("{:.1f}", work.estimate.hours),
+               work.booked == Hours{} ? "" : work.booked.shown(),
                ended || work.to_come < 0.05 ? "" : fmt::format("{:.1f}", work.to_come)});
     expected_hours += work.estimate.hours;
     booked_hours += work.booked;
   }
   for (const book::WorkLine& worked : budget.worked) all_hours += worked.own;
-  if (all_hours > booked_hours) hours.row({"  not in the estimate at all", "", (all_hours - booked_hours).shown(), ""});
-  hours.row({"  sum", fmt::format("{:.1f}", expected_hours), all_hours.shown(), ended ? "" : fmt::format("{:.1f}", budget.hours_to_come)});
+  if (all_hours > booked_hours)
+    hours.row({"  not in the estimate at all", "", (all_hours - booked_hours).shown(), ""});
+  hours.row({"  sum", fmt::format("{:.1f}", expected_hours), all_hours.shown(),
+             ended ? "" : fmt::format("{:.1f}", budget.hours_to_come)});
   return text + "\n" + hours.text();
 }
 
@@ -120,8 +149,8 @@ int run_show(const Given& given, Terminal& terminal) {
   book::know_vehicle(book, "show", tag);
   // An earlier day is shown from the journal alone: what was to come then was another estimate.
   const auto budget = on ? std::nullopt : budget_of(book, tag);
-  const book::VehicleFigures figures =
-      book::figures_of(book, tag, terminal.today, on, budget ? expected_of(*budget, book.currency()) : book::Expected{});
+  const book::VehicleFigures figures = book::figures_of(
+      book, tag, terminal.today, on, budget ? expected_of(*budget, book.currency()) : book::Expected{});
   if (given.json()) {
     Json json = as_json(figures, book);
     json["budget"] = budget ? budget_as_json(*budget, book.currency()) : Json(nullptr);
@@ -131,8 +160,10 @@ int run_show(const Given& given, Terminal& terminal) {
   const bool detail = given.flag("detail"), ended = figures.life.ended != 0;
   terminal.out << as_text(figures, book, detail);
   if (budget && !ended && figures.life.bought != 0)
-    terminal.out << fmt::format("  still to come: {} and {:.1f} own hours (in the break-even price,\n  as the costs of selling are)\n",
-                                budget->cash_to_come.shown(book.currency()), budget->hours_to_come);
+    terminal.out << fmt::format(
+        "  still to come: {} and {:.1f} own hours (in the break-even price,\n  as the costs of selling "
+        "are)\n",
+        budget->cash_to_come.shown(book.currency()), budget->hours_to_come);
   if (detail && budget) terminal.out << budget_as_text(*budget, ended, book.currency());
   if (!detail) terminal.out << fmt::format("\nmore: nonrunner show {} --detail\n", tag);
   return 0;
@@ -140,6 +171,14 @@ int run_show(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command show;
-const Command show{{"show", "TAG", "one vehicle: result or break-even, cost, hours, budget, what is due back", "nonrunner show pip", {{"detail", "", "every figure, the budget line by line, the hours, what is due back"}, on_option()}, true, ""}, run_show};
+const Command show{
+    {"show",
+     "TAG",
+     "one vehicle: result or break-even, cost, hours, budget, what is due back",
+     "nonrunner show pip",
+     {{"detail", "", "every figure, the budget line by line, the hours, what is due back"}, on_option()},
+     true,
+     ""},
+    run_show};
 
 }  // namespace nonrunner::commands

@@ -8,15 +8,23 @@ namespace nonrunner::commands {
 namespace {
 int run_transfer(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Transfer transfer{date_of(given, terminal), given.word(0), given.word(1), given.word(3), given.word_as_money(2, book.currency())};
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, transfer); },
-                    fmt::format("\"{}\" from {} to {} at {}", transfer.what, transfer.from, transfer.to, transfer.amount.shown(book.currency())));
+  const book::Transfer transfer{date_of(given, terminal), given.word(0), given.word(1), given.word(3),
+                                given.word_as_money(2, book.currency())};
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, transfer); },
+      fmt::format("\"{}\" from {} to {} at {}", transfer.what, transfer.from, transfer.to,
+                  transfer.amount.shown(book.currency())));
 }
 }  // namespace
 
 extern const Command transfer;
-const Command transfer{{"transfer", "FROM TO AMOUNT WHAT", "a part from one car to another, at cost", "nonrunner transfer drayman pip 35 \"starter\"",
-                        {date_option(), new_option()}, true, ""},
+const Command transfer{{"transfer",
+                        "FROM TO AMOUNT WHAT",
+                        "a part from one car to another, at cost",
+                        "nonrunner transfer drayman pip 35 \"starter\"",
+                        {date_option(), new_option()},
+                        true,
+                        ""},
                        run_transfer};
 
 }  // namespace nonrunner::commands

@@ -19,19 +19,27 @@ int run_trip(const Given& given, Terminal& terminal) {
     std::istringstream tags(given.word(0));
     for (std::string each; std::getline(tags, each, ',');) {
       const auto equals = each.find('=');
-      trip.shares.push_back({each.substr(0, equals), equals == std::string::npos ? 1000 : Quantity::parse(each.substr(equals + 1)).thousandths()});
+      trip.shares.push_back(
+          {each.substr(0, equals),
+           equals == std::string::npos ? 1000 : Quantity::parse(each.substr(equals + 1)).thousandths()});
       if (trip.shares.back().weight <= 0) throw Refusal("the weight of " + each + " is expected above 0");
     }
   } catch (const Refusal& refusal) {
     given.wrong(refusal.what());
   }
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, trip); },
-                    fmt::format("{} {} for {}: {}", trip.distance.shown(), book.distance_unit(), given.word(0), trip.why));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, trip); },
+      fmt::format("{} {} for {}: {}", trip.distance.shown(), book.distance_unit(), given.word(0), trip.why));
 }
 }  // namespace
 
 extern const Command trip;
-const Command trip{{"trip", "TAG DISTANCE WHY", "distance driven for a car; no money", "nonrunner trip pip 34 \"view and test\"", {date_option(), new_option()}, true,
+const Command trip{{"trip",
+                    "TAG DISTANCE WHY",
+                    "distance driven for a car; no money",
+                    "nonrunner trip pip 34 \"view and test\"",
+                    {date_option(), new_option()},
+                    true,
                     "For several cars: TAG,TAG or TAG=WEIGHT,TAG=WEIGHT."},
                    run_trip};
 

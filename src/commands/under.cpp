@@ -14,21 +14,28 @@ int run_under(const Given& given, Terminal& terminal) {
   assign.line = given.text_or("line", "");
   assign.operation = given.text_or("operation", "");
   if (const auto entry = given.text("entry")) assign.entry = entry_number(given, *entry);
-  return record_one(book, given, terminal,
-                    [&](book::Recording& recording) {
-                      book::assign(recording, assign);
-                      return book::EntryId{0};
-                    },
-                    "it stands under \"" + assign.heading + "\" now");
+  return record_one(
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        book::assign(recording, assign);
+        return book::EntryId{0};
+      },
+      "it stands under \"" + assign.heading + "\" now");
 }
 }  // namespace
 
 extern const Command under;
-const Command under{{"under", "TAG HEADING", "puts a booked line, entry or operation under a heading of the budget",
-                     "nonrunner under pip discovery --line R07.1",
-                     {{"line", "LINE", "a receipt line, by its id"}, {"entry", "ENTRY", "an entry, by its number"}, {"operation", "NAME", "the hours of an operation"}}, true,
-                     "HEADING is a line of the estimate, one of its groups (a correction, fixes, fees), or a word of your\n"
-                     "own, such as discovery. It changes no figure of money, only where it stands in reports."},
-                    run_under};
+const Command under{
+    {"under",
+     "TAG HEADING",
+     "puts a booked line, entry or operation under a heading of the budget",
+     "nonrunner under pip discovery --line R07.1",
+     {{"line", "LINE", "a receipt line, by its id"},
+      {"entry", "ENTRY", "an entry, by its number"},
+      {"operation", "NAME", "the hours of an operation"}},
+     true,
+     "HEADING is a line of the estimate, one of its groups (a correction, fixes, fees), or a word of your\n"
+     "own, such as discovery. It changes no figure of money, only where it stands in reports."},
+    run_under};
 
 }  // namespace nonrunner::commands

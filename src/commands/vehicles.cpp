@@ -1,8 +1,8 @@
+#include "book/board.h"
+#include "book/sell.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"
-#include "book/board.h"
-#include "book/sell.h"
 
 namespace nonrunner::commands {
 
@@ -16,14 +16,16 @@ int run_vehicles(const Given& given, Terminal& terminal) {
     json["currency"] = c.code;
     json["vehicles"] = nlohmann::ordered_json::array();
     for (const book::BoardRow& row : board)
-      json["vehicles"].push_back({{"tag", row.tag},
-                                  {"state", book::shown(row.state)},
-                                  {"days", row.days ? nlohmann::ordered_json(*row.days) : nlohmann::ordered_json(nullptr)},
-                                  {"cost_less_recovered", row.cost.plain(c)},
-                                  {"carried", row.carried.plain(c)},
-                                  {"own_hours", nlohmann::ordered_json::parse(row.own_hours.shown())},
-                                  {"sales", row.sold ? nlohmann::ordered_json(row.sales.plain(c)) : nlohmann::ordered_json(nullptr)},
-                                  {"cash_profit", row.cash_profit ? nlohmann::ordered_json(row.cash_profit->plain(c)) : nlohmann::ordered_json(nullptr)}});
+      json["vehicles"].push_back(
+          {{"tag", row.tag},
+           {"state", book::shown(row.state)},
+           {"days", row.days ? nlohmann::ordered_json(*row.days) : nlohmann::ordered_json(nullptr)},
+           {"cost_less_recovered", row.cost.plain(c)},
+           {"carried", row.carried.plain(c)},
+           {"own_hours", nlohmann::ordered_json::parse(row.own_hours.shown())},
+           {"sales", row.sold ? nlohmann::ordered_json(row.sales.plain(c)) : nlohmann::ordered_json(nullptr)},
+           {"cash_profit", row.cash_profit ? nlohmann::ordered_json(row.cash_profit->plain(c))
+                                           : nlohmann::ordered_json(nullptr)}});
     terminal.out << json.dump(2) << "\n";
     return 0;
   }
@@ -34,17 +36,27 @@ int run_vehicles(const Given& given, Terminal& terminal) {
   Columns columns("llrrrr");
   columns.row({"vehicle", "state", "days", "carried", "own hours", "cash profit"});
   for (const book::BoardRow& row : board)
-    columns.row({row.tag, book::shown(row.state), row.days ? std::to_string(*row.days) : "", is_zero(row.carried) ? "" : row.carried.shown(c),
-                 row.own_hours == Hours{} ? "" : row.own_hours.shown(),
-                 row.cash_profit ? row.cash_profit->shown(c) + (is_negative(*row.cash_profit) ? " loss" : "") : ""});
+    columns.row(
+        {row.tag, book::shown(row.state), row.days ? std::to_string(*row.days) : "",
+         is_zero(row.carried) ? "" : row.carried.shown(c),
+         row.own_hours == Hours{} ? "" : row.own_hours.shown(),
+         row.cash_profit ? row.cash_profit->shown(c) + (is_negative(*row.cash_profit) ? " loss" : "") : ""});
   terminal.out << columns.text();
   if (const auto limit = book.setting("dealer-limit"))
-    terminal.out << fmt::format("\n{} sold in the last twelve months; your limit is {}\n", book::sold_in_twelve_months(book, terminal.today), *limit);
+    terminal.out << fmt::format("\n{} sold in the last twelve months; your limit is {}\n",
+                                book::sold_in_twelve_months(book, terminal.today), *limit);
   return 0;
 }
 }  // namespace
 
 extern const Command vehicles;
-const Command vehicles{{"vehicles", "", "the board: every car, its state, cost, hours and result", "nonrunner vehicles", {}, true, ""}, run_vehicles};
+const Command vehicles{{"vehicles",
+                        "",
+                        "the board: every car, its state, cost, hours and result",
+                        "nonrunner vehicles",
+                        {},
+                        true,
+                        ""},
+                       run_vehicles};
 
 }  // namespace nonrunner::commands

@@ -1,5 +1,4 @@
 #include "book/void_entry.h"
-
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
@@ -18,14 +17,20 @@ int run_void(const Given& given, Terminal& terminal) {
   if (!why || why->empty()) given.wrong("why? say --why \"...\"");
   book::Book book = open_book(given, terminal);
   const book::Void request{date_of(given, terminal), entry_number(given, given.word(0)), *why};
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, request); },
-                    fmt::format("entry {} is taken back", request.entry));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, request); },
+      fmt::format("entry {} is taken back", request.entry));
 }
 }  // namespace
 
 extern const Command void_command;
-const Command void_command{{"void", "ENTRY", "takes an entry back by a reversing entry that names it", "nonrunner void 118 --why \"typed twice\"",
-                            {{"why", "TEXT", "the reason"}, date_option()}, true, ""},
+const Command void_command{{"void",
+                            "ENTRY",
+                            "takes an entry back by a reversing entry that names it",
+                            "nonrunner void 118 --why \"typed twice\"",
+                            {{"why", "TEXT", "the reason"}, date_option()},
+                            true,
+                            ""},
                            run_void};
 
 }  // namespace nonrunner::commands

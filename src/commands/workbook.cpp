@@ -9,9 +9,9 @@
 #include "commands/appraise_for_book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/settled_job.h"
 #include "commands/job_figures.h"
 #include "commands/profit_figures.h"
+#include "commands/settled_job.h"
 #include "commands/year_figures.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -21,31 +21,37 @@ namespace nonrunner::commands {
 namespace {
 
 // The appraisal in force, as it was kept.
-void write_kept_appraisal(const book::Book& book, const std::string& tag, Day today, const std::filesystem::path& out) {
+void write_kept_appraisal(const book::Book& book, const std::string& tag, Day today,
+                          const std::filesystem::path& out) {
   const auto kept = book::appraisal_in_force(book, tag);
-  if (!kept) throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
+  if (!kept)
+    throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
   const std::string name = "the appraisal of " + tag;
   const appraisal::Job job =
       appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
   const appraisal::SoundValue sound = sound_value(job, &book, today);
-  reports::write_appraisal(appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
+  reports::write_appraisal(
+      appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
 }
 
 const std::vector<std::string> kinds = {"appraisal", "profit", "job", "year", "shopping"};
 
 int year_of(const Given& given, const std::string& text) {
   const auto year = scaled(text, 0);
-  if (!year || *year < 1900 || *year > 9998) given.wrong("found \"" + text + "\", expected a year, such as 2026");
+  if (!year || *year < 1900 || *year > 9998)
+    given.wrong("found \"" + text + "\", expected a year, such as 2026");
   return static_cast<int>(*year);
 }
 
 int run_workbook(const Given& given, Terminal& terminal) {
   const std::string& kind = given.word(0);
   if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
-    given.wrong("found \"" + kind + "\", expected appraisal, profit, job, year or shopping" + did_you_mean(kind, kinds));
+    given.wrong("found \"" + kind + "\", expected appraisal, profit, job, year or shopping" +
+                did_you_mean(kind, kinds));
   const bool needs_word = kind != "shopping";
   if (given.count() < (needs_word ? 3 : 2))
-    given.wrong(fmt::format("found {} words, expected {} {} OUT.xlsx", given.count(), kind, kind == "year" ? "YEAR" : "TAG"));
+    given.wrong(fmt::format("found {} words, expected {} {} OUT.xlsx", given.count(), kind,
+                            kind == "year" ? "YEAR" : "TAG"));
   const std::string about = given.count() == 3 ? given.word(1) : "";
   const std::filesystem::path out = given.word(given.count() - 1);
   const int year = kind == "year" ? year_of(given, about) : 0;
@@ -66,12 +72,18 @@ int run_workbook(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command workbook;
-const Command workbook{{"workbook", "KIND [TAG] OUT.xlsx", "a spreadsheet to decide with and to hand on", "nonrunner workbook profit pip pip-profit.xlsx", {}, true,
-                        "KIND TAG:  appraisal TAG the appraisal in force, as it was kept\n"
-                        "           profit TAG    what one vehicle brought\n"
-                        "           job TAG       a vehicle in work: budget against actual, what is still to come\n"
-                        "           year YEAR     inventory, cost of sales, purses, trips, trial balance\n"
-                        "           shopping      what to buy, by place; of all owned cars, or of TAG"},
-                       run_workbook};
+const Command workbook{
+    {"workbook",
+     "KIND [TAG] OUT.xlsx",
+     "a spreadsheet to decide with and to hand on",
+     "nonrunner workbook profit pip pip-profit.xlsx",
+     {},
+     true,
+     "KIND TAG:  appraisal TAG the appraisal in force, as it was kept\n"
+     "           profit TAG    what one vehicle brought\n"
+     "           job TAG       a vehicle in work: budget against actual, what is still to come\n"
+     "           year YEAR     inventory, cost of sales, purses, trips, trial balance\n"
+     "           shopping      what to buy, by place; of all owned cars, or of TAG"},
+    run_workbook};
 
 }  // namespace nonrunner::commands

@@ -11,13 +11,21 @@ int run_write_off(const Given& given, Terminal& terminal) {
   const book::WriteOff write_off{date_of(given, terminal), given.word(0)};
   const Money left = book::balance_of(book, book::account::vehicle_cost, write_off.vehicle).amount +
                      book::balance_of(book, book::account::recovered, write_off.vehicle).amount;
-  return record_one(book, given, terminal, [&](book::Recording& recording) { return record(recording, write_off); },
-                    fmt::format("{} is finished; {} of its cost was not recovered", write_off.vehicle, left.shown(book.currency())));
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, write_off); },
+      fmt::format("{} is finished; {} of its cost was not recovered", write_off.vehicle,
+                  left.shown(book.currency())));
 }
 }  // namespace
 
 extern const Command write_off;
-const Command write_off{{"write-off", "TAG", "a car in pieces is finished: what is left of its cost is its loss", "nonrunner write-off drayman", {date_option()}, true, ""},
+const Command write_off{{"write-off",
+                         "TAG",
+                         "a car in pieces is finished: what is left of its cost is its loss",
+                         "nonrunner write-off drayman",
+                         {date_option()},
+                         true,
+                         ""},
                         run_write_off};
 
 }  // namespace nonrunner::commands

@@ -15,17 +15,24 @@ namespace {
 namespace account = book::account;
 const Day dawn(1, 1, 1);
 
-bool in_inventory(const std::string& kind) { return kind == account::vehicle_cost || kind == account::recovered; }
-bool is_cost_of_sales(const std::string& kind) { return kind == account::cost_of_sale || kind == account::written_off; }
+bool in_inventory(const std::string& kind) {
+  return kind == account::vehicle_cost || kind == account::recovered;
+}
+bool is_cost_of_sales(const std::string& kind) {
+  return kind == account::cost_of_sale || kind == account::written_off;
+}
 bool is_result(const std::string& kind) {
-  static const std::vector<std::string> kinds = {account::sales,        account::recovered_income, account::deposit_kept, account::cost_of_sale,
-                                                 account::selling_cost, account::late_cost,        account::written_off,  account::looking,
+  static const std::vector<std::string> kinds = {account::sales,        account::recovered_income,
+                                                 account::deposit_kept, account::cost_of_sale,
+                                                 account::selling_cost, account::late_cost,
+                                                 account::written_off,  account::looking,
                                                  account::overhead,     account::tools};
   return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
 }
 bool is_of_vehicle(const std::string& kind) {
-  return in_inventory(kind) || is_cost_of_sales(kind) || kind == account::sales || kind == account::selling_cost || kind == account::late_cost ||
-         kind == account::recovered_income || kind == account::deposit_kept;
+  return in_inventory(kind) || is_cost_of_sales(kind) || kind == account::sales ||
+         kind == account::selling_cost || kind == account::late_cost || kind == account::recovered_income ||
+         kind == account::deposit_kept;
 }
 
 std::string state_at(const book::Book& book, const std::string& tag, Day end, Money recovered) {
@@ -55,7 +62,8 @@ void add_vehicles(reports::YearFigures& out, const book::Book& book, Day first, 
     if (moved.kind == account::sales) vehicle.sales -= moved.sum;
     if (moved.kind == account::selling_cost) vehicle.selling_costs += moved.sum;
     if (moved.kind == account::late_cost) vehicle.late_cost += moved.sum;
-    if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept) vehicle.other_income -= moved.sum;
+    if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept)
+      vehicle.other_income -= moved.sum;
   }
   for (auto& [tag, vehicle] : vehicles) {
     vehicle.tag = tag;
@@ -80,7 +88,8 @@ void add_months(reports::YearFigures& out, const book::Book& book, Day last) {
       if (moved.kind == account::sales) row.sales -= moved.sum;
       if (is_cost_of_sales(moved.kind)) row.cost_of_sales += moved.sum;
       if (moved.kind == account::selling_cost) row.selling_costs += moved.sum;
-      if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept) row.other_income -= moved.sum;
+      if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept)
+        row.other_income -= moved.sum;
       if (moved.kind == account::late_cost) row.late_cost += moved.sum;
       if (moved.kind == account::overhead) row.overhead += moved.sum;
       if (moved.kind == account::tools) row.tools += moved.sum;
@@ -136,7 +145,8 @@ void add_purses_and_stock(reports::YearFigures& out, const book::Book& book, Day
 }
 
 void add_owed(reports::YearFigures& out, const book::Book& book, Day last) {
-  for (const book::Due& due : book::dues(book, last)) out.due.push_back({due.what, due.from, due.by, due.amount});
+  for (const book::Due& due : book::dues(book, last))
+    out.due.push_back({due.what, due.from, due.by, due.amount});
   for (const auto& each : book::balances(book, account::buyer_deposit, last))
     if (!is_zero(each.amount)) out.owed.push_back({"buyer's deposit", each.name, {}, -each.amount});
   for (const auto& each : book::balances(book, account::payable, last))
@@ -147,7 +157,8 @@ void add_owed(reports::YearFigures& out, const book::Book& book, Day last) {
 
 std::vector<reports::YearLine> lines(const std::vector<book::PeriodLine>& period) {
   std::vector<reports::YearLine> all;
-  for (const book::PeriodLine& line : period) all.push_back({line.day, line.entry, "", line.what, line.about, line.amount});
+  for (const book::PeriodLine& line : period)
+    all.push_back({line.day, line.entry, "", line.what, line.about, line.amount});
   return all;
 }
 
@@ -164,12 +175,14 @@ reports::YearFigures year_figures(const book::Book& book, int year, Day today) {
   add_vehicles(out, book, first, last);
   add_months(out, book, last);
   add_purses_and_stock(out, book, first, last);
-  for (const book::TripLine& trip : book::trips(book, first, last)) out.trips.push_back({trip.day, trip.vehicles, trip.why, trip.distance});
+  for (const book::TripLine& trip : book::trips(book, first, last))
+    out.trips.push_back({trip.day, trip.vehicles, trip.why, trip.distance});
   out.tools = lines(book::posted_to(book, account::tools, first, last));
   out.overhead = lines(book::posted_to(book, account::overhead, first, last));
   out.without_paper = lines(book::without_paper(book, first, last));
   add_owed(out, book, last);
-  for (const book::SaleLine& sale : book::sales(book, Day(year - 1, 1, 1), last)) out.sales.push_back({sale.day, sale.tag, sale.price});
+  for (const book::SaleLine& sale : book::sales(book, Day(year - 1, 1, 1), last))
+    out.sales.push_back({sale.day, sale.tag, sale.price});
   if (const auto limit = book.setting("dealer-limit")) out.sales_limit = std::stoll(*limit);
   for (const book::AccountMovement& moved : book::movements(book, dawn, last))
     if (!is_zero(moved.sum)) out.trial.push_back({moved.name, moved.kind, moved.sum});

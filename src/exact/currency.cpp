@@ -16,8 +16,7 @@ struct Block {
 };
 constexpr int no_minor_unit = -1;
 constexpr Block blocks[] = {
-    {0,
-     "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF "},
+    {0, "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF "},
     {2,
      "AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BOV BRL BSD BTN BWP "
      "BYN BZD CAD CDF CHE CHF CHW CNY COP COU CRC CUC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR "
@@ -26,12 +25,9 @@ constexpr Block blocks[] = {
      "NAD NGN NIO NOK NPR NZD PAB PEN PGK PHP PKR PLN QAR RON RSD RUB SAR SBD SCR SDG SEK SGD "
      "SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP TRY TTD TWD TZS UAH USD USN UYU UZS "
      "VED VES WST XCD YER ZAR ZMW ZWG "},
-    {3,
-     "BHD IQD JOD KWD LYD OMR TND "},
-    {4,
-     "CLF UYW "},
-    {no_minor_unit,
-     "XAG XAU XBA XBB XBC XBD XDR XPD XPT XSU XTS XUA XXX "},
+    {3, "BHD IQD JOD KWD LYD OMR TND "},
+    {4, "CLF UYW "},
+    {no_minor_unit, "XAG XAU XBA XBB XBC XBD XDR XPD XPT XSU XTS XUA XXX "},
 };
 }  // namespace
 
@@ -44,8 +40,8 @@ Currency Currency::of(std::string_view code) {
       if (block.digits != no_minor_unit) known.push_back(each);
     }
   }
-  throw Refusal("currency: found \"" + std::string(code) + "\", expected a code of ISO 4217 with a minor unit, such as USD" +
-                did_you_mean(code, known));
+  throw Refusal("currency: found \"" + std::string(code) +
+                "\", expected a code of ISO 4217 with a minor unit, such as USD" + did_you_mean(code, known));
 }
 
 }  // namespace nonrunner

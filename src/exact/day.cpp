@@ -13,13 +13,15 @@ using namespace std::chrono;
 Day::Day(int year, unsigned month, unsigned day) {
   const year_month_day date{std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
   if (year < 1 || year > 9999 || !date.ok())
-    throw Refusal(fmt::format("found \"{:04}-{:02}-{:02}\", expected a day of the calendar, such as 2026-05-02", year, month, day));
+    throw Refusal(fmt::format(
+        "found \"{:04}-{:02}-{:02}\", expected a day of the calendar, such as 2026-05-02", year, month, day));
   days_ = sys_days(date);
 }
 
 Day Day::parse(std::string_view text) {
   const auto refuse = [&] {
-    throw Refusal("found \"" + std::string(text) + "\", expected a day written YYYY-MM-DD, such as 2026-05-02");
+    throw Refusal("found \"" + std::string(text) +
+                  "\", expected a day written YYYY-MM-DD, such as 2026-05-02");
   };
   if (text.size() != 10 || text[4] != '-' || text[7] != '-') refuse();
   const auto number = [&](std::size_t at, std::size_t size) {

@@ -43,7 +43,8 @@ std::optional<std::int64_t> scaled(std::string_view text, int places) {
 std::string unscaled(std::int64_t units, int places) {
   // Through the unsigned type, where the least 64-bit number has a magnitude too.
   const bool negative = units < 0;
-  const std::uint64_t magnitude = negative ? 0 - static_cast<std::uint64_t>(units) : static_cast<std::uint64_t>(units);
+  const std::uint64_t magnitude =
+      negative ? 0 - static_cast<std::uint64_t>(units) : static_cast<std::uint64_t>(units);
   std::string digits = std::to_string(magnitude);
   if (digits.size() <= static_cast<std::size_t>(places))
     digits.insert(0, static_cast<std::size_t>(places) + 1 - digits.size(), '0');
@@ -69,13 +70,27 @@ std::int64_t divided(const Wide& numerator, const Wide& denominator, Rounding ro
   const int half = Wide(rest * 2).compare(bottom);  // below, at or above one half
   bool up = false;
   switch (rounding) {
-    case Rounding::half_even: up = half > 0 || (half == 0 && quotient % 2 != 0); break;
-    case Rounding::half_away: up = half >= 0; break;
-    case Rounding::half_towards_zero: up = half > 0; break;
-    case Rounding::away: up = rest != 0; break;
-    case Rounding::towards_zero: up = false; break;
-    case Rounding::ceiling: up = rest != 0 && !negative; break;
-    case Rounding::floor: up = rest != 0 && negative; break;
+    case Rounding::half_even:
+      up = half > 0 || (half == 0 && quotient % 2 != 0);
+      break;
+    case Rounding::half_away:
+      up = half >= 0;
+      break;
+    case Rounding::half_towards_zero:
+      up = half > 0;
+      break;
+    case Rounding::away:
+      up = rest != 0;
+      break;
+    case Rounding::towards_zero:
+      up = false;
+      break;
+    case Rounding::ceiling:
+      up = rest != 0 && !negative;
+      break;
+    case Rounding::floor:
+      up = rest != 0 && negative;
+      break;
   }
   if (up) ++quotient;
   if (quotient > std::numeric_limits<std::int64_t>::max())

@@ -7,8 +7,9 @@ namespace nonrunner {
 
 Money Money::of_minor(std::int64_t minor) {
   if (minor > limit || minor < -limit)
-    throw Refusal("an amount of " + std::to_string(minor) + " minor units is beyond what a book holds, expected at most " +
-                  std::to_string(limit) + " either way");
+    throw Refusal("an amount of " + std::to_string(minor) +
+                  " minor units is beyond what a book holds, expected at most " + std::to_string(limit) +
+                  " either way");
   Money money;
   money.minor_ = minor;
   return money;
@@ -17,10 +18,11 @@ Money Money::of_minor(std::int64_t minor) {
 Money Money::parse(std::string_view text, const Currency& currency) {
   const auto units = scaled(text, currency.digits);
   if (!units) {
-    const std::string decimals =
-        currency.digits == 0 ? "without decimals" : "with at most " + std::to_string(currency.digits) + " decimals";
-    throw Refusal("found \"" + std::string(text) + "\", expected an amount in " + currency.code + " " + decimals +
-                  ", such as " + unscaled(125000, currency.digits));
+    const std::string decimals = currency.digits == 0
+                                     ? "without decimals"
+                                     : "with at most " + std::to_string(currency.digits) + " decimals";
+    throw Refusal("found \"" + std::string(text) + "\", expected an amount in " + currency.code + " " +
+                  decimals + ", such as " + unscaled(125000, currency.digits));
   }
   return of_minor(*units);
 }

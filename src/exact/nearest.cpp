@@ -11,7 +11,8 @@ std::size_t word_distance(std::string_view a, std::string_view b) {
     now[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
       now[j] = std::min({last[j] + 1, now[j - 1] + 1, last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
-      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) now[j] = std::min(now[j], before_last[j - 2] + 1);
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        now[j] = std::min(now[j], before_last[j - 2] + 1);
     }
     before_last = last;
     last = now;

@@ -1,5 +1,6 @@
-// Money for one piece or one hour: up to three decimals more than the currency has, since counters print such prices.
-// An amount comes from it with its rounding named: half away from zero to a whole minor unit, as tills do.
+// Money for one piece or one hour: up to three decimals more than the currency has, since counters print such
+// prices. An amount comes from it with its rounding named: half away from zero to a whole minor unit, as
+// tills do.
 #pragma once
 #include <cstdint>
 #include <string>

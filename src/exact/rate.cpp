@@ -12,7 +12,8 @@ Rate Rate::parse(std::string_view text) {
   const bool percent = !text.empty() && text.back() == '%';
   const auto units = percent ? scaled(text.substr(0, text.size() - 1), 7) : scaled(text, 9);
   if (!units || *units < 0 || *units >= one)
-    throw Refusal("found \"" + std::string(text) + "\", expected a fraction from 0 to below 1, such as 0.05 or 5%");
+    throw Refusal("found \"" + std::string(text) +
+                  "\", expected a fraction from 0 to below 1, such as 0.05 or 5%");
   Rate rate;
   rate.billionths_ = *units;
   return rate;

@@ -18,7 +18,8 @@ class Rate {
   std::string plain() const { return unscaled_trimmed(billionths_, 9); }
 
   Money of(Money, Rounding) const;
-  // The price whose remainder after this rate is at least `rest`: rest / (1 - rate), rounded up to a minor unit.
+  // The price whose remainder after this rate is at least `rest`: rest / (1 - rate), rounded up to a minor
+  // unit.
   Money grossed_up(Money rest) const;
   friend constexpr auto operator<=>(Rate, Rate) = default;
 

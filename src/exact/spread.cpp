@@ -13,7 +13,9 @@ std::vector<Money> spread(Money total, const std::vector<std::int64_t>& weights)
   for (std::int64_t weight : weights) sum += weight;
   std::vector<Money> shares(weights.size());
   if (is_zero(total)) return shares;
-  if (sum == 0) throw Refusal("nothing to share " + std::to_string(total.minor()) + " minor units over: the weights add up to 0");
+  if (sum == 0)
+    throw Refusal("nothing to share " + std::to_string(total.minor()) +
+                  " minor units over: the weights add up to 0");
   // A negative total is the mirror image of its positive one, so that giving back undoes giving.
   const bool mirrored = is_negative(total);
   const Wide whole = mirrored ? -total.minor() : total.minor();
@@ -28,10 +30,12 @@ std::vector<Money> spread(Money total, const std::vector<std::int64_t>& weights)
   }
   std::vector<std::size_t> order(weights.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return remainder[a] > remainder[b]; });
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return remainder[a] > remainder[b]; });
   const auto left = static_cast<std::size_t>(Wide(whole - given));
   for (std::size_t i = 0; i < left; ++i) ++units[order[i]];
-  for (std::size_t i = 0; i < weights.size(); ++i) shares[i] = Money::of_minor(mirrored ? -units[i] : units[i]);
+  for (std::size_t i = 0; i < weights.size(); ++i)
+    shares[i] = Money::of_minor(mirrored ? -units[i] : units[i]);
   return shares;
 }
 

@@ -1,5 +1,5 @@
-// Decimals with up to three places that count something other than money: pieces, hours, distance. Each is a type of
-// its own, so that hours never stand where pieces are meant.
+// Decimals with up to three places that count something other than money: pieces, hours, distance. Each is a
+// type of its own, so that hours never stand where pieces are meant.
 //
 // Range: 10^15 thousandths either way; what would leave it throws Refusal. Exact: sums and differences.
 #pragma once
@@ -21,8 +21,8 @@ class Thousandths {
   constexpr Thousandths() = default;
   static Thousandths of(std::int64_t thousandths) {
     if (thousandths > limit || thousandths < -limit)
-      throw Refusal(std::string("a number of ") + What::name + " is beyond what a book holds: " + std::to_string(thousandths) +
-                    " thousandths");
+      throw Refusal(std::string("a number of ") + What::name +
+                    " is beyond what a book holds: " + std::to_string(thousandths) + " thousandths");
     Thousandths result;
     result.units_ = thousandths;
     return result;

@@ -21,7 +21,8 @@ std::string Table::place(std::string_view key) const {
 void Table::refuse(std::string_view key, std::string_view expected) const {
   const Value* found = find(key);
   if (!found) throw Refusal(fmt::format("{}: {} has no \"{}\", expected {}", place(), name_, key, expected));
-  throw Refusal(fmt::format("{}: \"{}\" in {} is {}, expected {}", place(key), key, name_, found->shown(), expected));
+  throw Refusal(
+      fmt::format("{}: \"{}\" in {} is {}, expected {}", place(key), key, name_, found->shown(), expected));
 }
 
 void Table::refuse_whole(std::string_view what, std::string_view key) const {
@@ -41,7 +42,8 @@ void Table::only(const std::vector<std::string>& known) const {
     Value shown;
     shown.kind = Value::Kind::text;
     shown.text = key;
-    throw Refusal(fmt::format("{}:{}: unknown key {} in {}{}", file_, value.line, shown.shown(), name_, hint));
+    throw Refusal(
+        fmt::format("{}:{}: unknown key {} in {}{}", file_, value.line, shown.shown(), name_, hint));
   }
 }
 
@@ -70,7 +72,9 @@ double Table::number(std::string_view key) const {
   return value.real;
 }
 
-double Table::number_or(std::string_view key, double fallback) const { return has(key) ? number(key) : fallback; }
+double Table::number_or(std::string_view key, double fallback) const {
+  return has(key) ? number(key) : fallback;
+}
 
 int Table::whole(std::string_view key, int least, int most) const {
   const std::string expected = fmt::format("a whole number from {} to {}", least, most);
@@ -112,10 +116,12 @@ auto number_as(const Table& table, std::string_view key, std::string_view expect
 }  // namespace
 
 Money Table::money(std::string_view key, const Currency& currency) const {
-  const std::string expected = currency.digits == 0
-                                   ? "an amount of money in whole " + currency.code
-                                   : fmt::format("an amount of money in {} with at most {} decimals", currency.code, currency.digits);
-  return number_as(*this, key, expected, [&](const std::string& text) { return Money::parse(text, currency); });
+  const std::string expected =
+      currency.digits == 0
+          ? "an amount of money in whole " + currency.code
+          : fmt::format("an amount of money in {} with at most {} decimals", currency.code, currency.digits);
+  return number_as(*this, key, expected,
+                   [&](const std::string& text) { return Money::parse(text, currency); });
 }
 
 Money Table::money_or(std::string_view key, const Currency& currency, Money fallback) const {

@@ -1,6 +1,7 @@
 #include "text/toml.h"
 
 #include <fmt/format.h>
+#include <sys/stat.h>
 
 #include <algorithm>
 #include <cerrno>
@@ -13,8 +14,6 @@
 #include <iterator>
 #include <system_error>
 
-#include <sys/stat.h>
-
 #define TOML_HEADER_ONLY 0
 #include <toml++/toml.h>
 
@@ -25,7 +24,8 @@ namespace nonrunner {
 
 namespace {
 
-// The shortest decimal digits that read back as this number: what the author typed, unless it had over 15 digits.
+// The shortest decimal digits that read back as this number: what the author typed, unless it had over 15
+// digits.
 std::string digits_of(double value) {
   char room[512];
   const auto end = std::to_chars(room, room + sizeof room, value, std::chars_format::fixed).ptr;
@@ -67,7 +67,8 @@ Value converted(const toml::node& node) {
       entries.emplace_back(std::string(key.str()), converted(item));
       entries.back().second.line = static_cast<int>(key.source().begin.line);
     }
-    std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::stable_sort(order.begin(), order.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
     for (const auto& [place, at] : order) value.entries.push_back(std::move(entries[at]));
   }
   return value;
@@ -102,18 +103,24 @@ std::string Value::shown() const {
     return s;
   };
   switch (kind) {
-    case Kind::text: return "\"" + cut(text) + "\"";
+    case Kind::text:
+      return "\"" + cut(text) + "\"";
     case Kind::whole:
-    case Kind::real: return cut(text);
-    case Kind::flag: return flag ? "true" : "false";
-    case Kind::day: return day.iso();
+    case Kind::real:
+      return cut(text);
+    case Kind::flag:
+      return flag ? "true" : "false";
+    case Kind::day:
+      return day.iso();
     case Kind::array: {
       std::string all = "[";
       for (const Value& item : items) all += (all.size() > 1 ? ", " : "") + item.shown();
       return cut(all + "]");
     }
-    case Kind::table: return "a table";
-    case Kind::other: return text.empty() ? "a date with a time" : text;
+    case Kind::table:
+      return "a table";
+    case Kind::other:
+      return text.empty() ? "a date with a time" : text;
   }
   return "";
 }

@@ -1,7 +1,7 @@
 // A TOML 1.0 document as a plain tree that remembers where each value stood, keys in the order of the file.
 //
-// Reading TOML is toml++'s work (text/toml.cpp); this tree exists so that places and order survive and so that the rest
-// of the program needs neither the library nor its types.
+// Reading TOML is toml++'s work (text/toml.cpp); this tree exists so that places and order survive and so
+// that the rest of the program needs neither the library nor its types.
 #pragma once
 #include <cstdint>
 #include <string>
@@ -17,8 +17,9 @@ struct Value {
   Kind kind = Kind::other;
   int line = 0;
 
-  std::string text;     // text: the string. whole, real: the number in plain decimal digits, as short as it can be
-  double real = 0;      // whole and real
+  std::string
+      text;  // text: the string. whole, real: the number in plain decimal digits, as short as it can be
+  double real = 0;  // whole and real
   bool flag = false;
   Day day;
   std::vector<Value> items;                            // array

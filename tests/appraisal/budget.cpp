@@ -29,7 +29,8 @@ Sample sprat_with_its_pump_failed() {
 double cash(const Estimate& estimate, bool fixes) {
   double sum = 0;
   for (const EstimatedLine& line : estimate.lines)
-    if (line.kind != EstimatedLine::Kind::fees && (line.kind == EstimatedLine::Kind::fix) == fixes) sum += line.cash();
+    if (line.kind != EstimatedLine::Kind::fees && (line.kind == EstimatedLine::Kind::fix) == fixes)
+      sum += line.cash();
   return sum;
 }
 
@@ -51,7 +52,9 @@ TEST_CASE("the estimate of a cause adds up to what the appraisal expects", "[app
   CHECK_THAT(hours, WithinAbs(estimate.own_hours, 1e-9));
 }
 
-TEST_CASE("a booked line falls under the estimate by its name, then by its fault, and nothing else is guessed", "[appraisal]") {
+TEST_CASE(
+    "a booked line falls under the estimate by its name, then by its fault, and nothing else is guessed",
+    "[appraisal]") {
   const Estimate estimate = sprat_with_its_pump_failed().estimate;
   CHECK(group_of(estimate, {{"accessory belt", "Millgate 40188"}}) == "accessory belt");
   CHECK(group_of(estimate, {{"coolant", ""}}) == "coolant concentrate, gal");
@@ -64,9 +67,12 @@ TEST_CASE("a booked line falls under the estimate by its name, then by its fault
 
 TEST_CASE("fitting goes with what was fitted on the same paper", "[appraisal]") {
   const Estimate estimate = sprat_with_its_pump_failed().estimate;
-  CHECK(group_of(estimate, {{"tyre, part-worn", "Corran 5512"}, {"fitting and balancing", "Corran 5512", true}}) == "part-worn pair, fitted");
-  CHECK(group_of(estimate, {{"windscreen", "Latchet G204"}, {"fitting", "Latchet G204", true}}) == "new glass, fitted");
-  CHECK(group_of(estimate, {{"windscreen", "Latchet G204"}, {"yard entrance", "Cleave 3140", true, true}}) == "not in it");
+  CHECK(group_of(estimate, {{"tyre, part-worn", "Corran 5512"},
+                            {"fitting and balancing", "Corran 5512", true}}) == "part-worn pair, fitted");
+  CHECK(group_of(estimate, {{"windscreen", "Latchet G204"}, {"fitting", "Latchet G204", true}}) ==
+        "new glass, fitted");
+  CHECK(group_of(estimate, {{"windscreen", "Latchet G204"}, {"yard entrance", "Cleave 3140", true, true}}) ==
+        "not in it");
 }
 
 TEST_CASE("hours fall under an operation where at least half of their words agree", "[appraisal]") {

@@ -27,8 +27,8 @@ std::string refusal_of(const std::string& text) {
 TEST_CASE("sprat after the discovery: two courses too close to call, so the shorter one", "[appraisal]") {
   const GoOn result = go_on(sample("sprat"));
   // By hand: 3241.50 - 40 - 798 - 23.4 x 20 - 36 x 2.50 = 1845.50;
-  // 0.7 (2870 - 40 - 588 - 292 - 77.50) + 0.3 (3241.50 - 40 - 888 - 548 - 102.50) = 1809.65; 1050 - 40 + 50.53 - 45 = 1015.53;
-  // 908.33 - 60 + 50.53 - 366 - 27.50 = 505.36; 340 + 50.53 - 10 - 5 = 375.53.
+  // 0.7 (2870 - 40 - 588 - 292 - 77.50) + 0.3 (3241.50 - 40 - 888 - 548 - 102.50) = 1809.65; 1050 - 40
+  // + 50.53 - 45 = 1015.53; 908.33 - 60 + 50.53 - 366 - 27.50 = 505.36; 340 + 50.53 - 10 - 5 = 375.53.
   REQUIRE(result.courses.size() == 5);
   CHECK(result.courses[0].name == "new matrix, back-flush outside, fixes");
   const double values[] = {1845.50, 1809.65, 1015.53, 505.36, 375.53};
@@ -41,8 +41,8 @@ TEST_CASE("sprat after the discovery: two courses too close to call, so the shor
 
 TEST_CASE("drayman after the discovery: parting out is far ahead", "[appraisal]") {
   const GoOn result = go_on(sample("drayman"));
-  // 3333 - 140 + 162.12 - 43 x 20 - 30 x 3 = 2405.12; 950 - 60 + 162.12 - 69 = 983.12; 560 + 162.12 - 20 - 9 = 693.12;
-  // 4850 - 60 - 3539 - 600 - 150 = 501.
+  // 3333 - 140 + 162.12 - 43 x 20 - 30 x 3 = 2405.12; 950 - 60 + 162.12 - 69 = 983.12; 560 + 162.12 - 20 - 9
+  // = 693.12; 4850 - 60 - 3539 - 600 - 150 = 501.
   REQUIRE(result.courses.size() == 4);
   CHECK(result.courses[0].name == "part out");
   CHECK_THAT(result.courses[0].value, WithinAbs(2405.12, 1e-9));
@@ -61,7 +61,8 @@ TEST_CASE("what is spent already changes nothing", "[appraisal]") {
   for (auto& course : open.courses)
     for (auto& way : course.ways) way.spend += 3647.51;
   const GoOn after = go_on(open);
-  for (std::size_t i = 0; i < before.courses.size(); ++i) CHECK(before.courses[i].name == after.courses[i].name);
+  for (std::size_t i = 0; i < before.courses.size(); ++i)
+    CHECK(before.courses[i].name == after.courses[i].name);
   CHECK_THAT(after.ahead, WithinAbs(before.ahead, 1e-9));
 }
 

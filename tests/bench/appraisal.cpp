@@ -1,7 +1,8 @@
 // Speed, as ratios taken in one run, since machines differ and are never quiet:
 //   the default appraisal of the sample job sprat as a whole process against `nonrunner --help`
 //   drawing its distribution against the same model written with NumPy (tests/bench/reference_model.py)
-// Each figure is the least of several turns, taken in alternation. Ends with status 1 where a bound is missed.
+// Each figure is the least of several turns, taken in alternation. Ends with status 1 where a bound is
+// missed.
 //   bench PROGRAM SOURCE_FOLDER
 #include <fmt/format.h>
 #include <sys/wait.h>
@@ -25,7 +26,9 @@ using Clock = std::chrono::steady_clock;
 
 namespace {
 
-double milliseconds_since(Clock::time_point begun) { return std::chrono::duration<double, std::milli>(Clock::now() - begun).count(); }
+double milliseconds_since(Clock::time_point begun) {
+  return std::chrono::duration<double, std::milli>(Clock::now() - begun).count();
+}
 
 double whole_process(const std::vector<std::string>& words) {
   std::vector<char*> arguments;
@@ -76,7 +79,8 @@ int main(int argc, char** argv) {
     appraise = std::min(appraise, whole_process({program, "appraise", job_file}));
   }
   const double bound = std::max(3 * help, 40.0);
-  fmt::print("whole process   --help {:.1f} ms   appraise {:.1f} ms   ratio {:.1f}   bound {:.1f} ms\n", help, appraise, appraise / help, bound);
+  fmt::print("whole process   --help {:.1f} ms   appraise {:.1f} ms   ratio {:.1f}   bound {:.1f} ms\n", help,
+             appraise, appraise / help, bound);
 
   const appraisal::Job job = appraisal::read_job(read_file(job_file), job_file, Currency{});
   const appraisal::SoundValue sound = appraisal::sound_value_of(job);
@@ -86,14 +90,17 @@ int main(int argc, char** argv) {
       const auto begun = Clock::now();
       const appraisal::Courses courses(job, sound.mean);
       const appraisal::States states(courses, {});
-      const appraisal::Drawn drawn = draw(job, sound, courses, states, posterior(job), appraisal::points_default, false);
+      const appraisal::Drawn drawn =
+          draw(job, sound, courses, states, posterior(job), appraisal::points_default, false);
       drawing = std::min(drawing, milliseconds_since(begun));
       sum += drawn.cash.back();
     }
-    numpy = std::min(numpy, numpy_milliseconds("python3=/usr/bin/python3; [ -x $python3 ] || python3=python3; $python3 '" + source +
-                                               "/tests/bench/reference_model.py' '" + job_file + "'"));
+    numpy = std::min(
+        numpy, numpy_milliseconds("python3=/usr/bin/python3; [ -x $python3 ] || python3=python3; $python3 '" +
+                                  source + "/tests/bench/reference_model.py' '" + job_file + "'"));
   }
-  fmt::print("drawing 65,536  here {:.2f} ms   NumPy {:.1f} ms   ratio {:.1f}   bound 20   (sum {:.2f})\n", drawing, numpy, numpy / drawing, sum);
+  fmt::print("drawing 65,536  here {:.2f} ms   NumPy {:.1f} ms   ratio {:.1f}   bound 20   (sum {:.2f})\n",
+             drawing, numpy, numpy / drawing, sum);
 
   const bool kept = appraise <= bound && numpy / drawing >= 20;
   fmt::print("{}\n", kept ? "both bounds are kept" : "a bound is missed");

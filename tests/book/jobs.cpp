@@ -1,11 +1,12 @@
-// Two whole jobs from sample-jobs/, posted into an empty book: every figure on each of the days asked, and at the end.
+// Two whole jobs from sample-jobs/, posted into an empty book: every figure on each of the days asked, and at
+// the end.
 //
 // The figures of "sprat" are given with the job; those of "drayman" are added up by hand beside each.
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <map>
-
-#include <unistd.h>
 
 #include "book/board.h"
 #include "book/check.h"
@@ -24,8 +25,10 @@ const Day today(2026, 11, 25);
 class Job {
  public:
   explicit Job(const std::string& name)
-      : folder_(std::filesystem::temp_directory_path() / ("nonrunner-job-" + name + "-" + std::to_string(::getpid()))),
-        book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_), Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {
+      : folder_(std::filesystem::temp_directory_path() /
+                ("nonrunner-job-" + name + "-" + std::to_string(::getpid()))),
+        book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_),
+               Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {
     const std::string file = NONRUNNER_SOURCE "/sample-jobs/" + name + "/events.toml";
     Recording recording(book_, "2026-11-25T12:00:00Z", today);
     post(recording, read_file(file), file, NONRUNNER_SOURCE "/sample-jobs/" + name, {});
@@ -36,16 +39,20 @@ class Job {
     std::filesystem::remove_all(folder_, ignored);
   }
   const Book& book() const { return book_; }
-  VehicleFigures show(const std::string& tag, std::optional<Day> on = {}) const { return figures_of(book_, tag, today, on); }
+  VehicleFigures show(const std::string& tag, std::optional<Day> on = {}) const {
+    return figures_of(book_, tag, today, on);
+  }
   std::string text(Money money) const { return money.plain(book_.currency()); }
   std::map<std::string, std::string> purses(std::optional<Day> on = {}) const {
     std::map<std::string, std::string> all;
-    for (const NamedBalance& purse : balances(book_, account::purse, on)) all[purse.name] = text(purse.amount);
+    for (const NamedBalance& purse : balances(book_, account::purse, on))
+      all[purse.name] = text(purse.amount);
     return all;
   }
   std::map<std::string, std::string> stock(std::optional<Day> on = {}) const {
     std::map<std::string, std::string> all;
-    for (const NamedBalance& item : balances(book_, account::stock, on)) all[item.name] = item.quantity.shown() + " at " + text(item.amount);
+    for (const NamedBalance& item : balances(book_, account::stock, on))
+      all[item.name] = item.quantity.shown() + " at " + text(item.amount);
     return all;
   }
   std::map<std::string, std::string> hours(const std::string& tag, std::optional<Day> on = {}) const {
@@ -65,7 +72,9 @@ class Job {
 };
 
 using Map = std::map<std::string, std::string>;
-std::string text_or_none(const Job& job, const std::optional<Money>& money) { return money ? job.text(*money) : "none"; }
+std::string text_or_none(const Job& job, const std::optional<Money>& money) {
+  return money ? job.text(*money) : "none";
+}
 
 }  // namespace
 
@@ -78,7 +87,9 @@ TEST_CASE("the job sprat on the day of the discovery", "[book][jobs]") {
   CHECK(text_or_none(job, sprat.break_even_price) == "1415.87");
   CHECK(sprat.own_hours.shown() == "9.3");
   CHECK(sprat.distance.shown() == "80");
-  CHECK(job.hours("sprat", on) == Map{{"tests before buying", "1.3"}, {"opening up", "1.6"}, {"pulling parts at the yard", "2.5"},
+  CHECK(job.hours("sprat", on) == Map{{"tests before buying", "1.3"},
+                                      {"opening up", "1.6"},
+                                      {"pulling parts at the yard", "2.5"},
                                       {"strip the belt side, change the pump", "3.9"}});
   REQUIRE(sprat.due.size() == 2);
   CHECK(sprat.due[0].line == "R03.1");
@@ -89,7 +100,10 @@ TEST_CASE("the job sprat on the day of the discovery", "[book][jobs]") {
   CHECK_FALSE(sprat.margin);
   CHECK_FALSE(sprat.final);
   CHECK(job.text(job.show("teal", on).cost) == "39.94");
-  CHECK(job.stock(on) == Map{{"gas test", "3 at 28.67"}, {"gloves", "96 at 16.35"}, {"coolant", "4 at 64.30"}, {"brake cleaner", "12 at 37.97"},
+  CHECK(job.stock(on) == Map{{"gas test", "3 at 28.67"},
+                             {"gloves", "96 at 16.35"},
+                             {"coolant", "4 at 64.30"},
+                             {"brake cleaner", "12 at 37.97"},
                              {"distilled water", "6 at 7.90"}});
   CHECK(job.purses(on) == Map{{"cash", "1220.14"}, {"bank", "938.00"}, {"card", "-295.14"}});
 }
@@ -117,7 +131,8 @@ TEST_CASE("the job sprat on the day of the sale", "[book][jobs]") {
   CHECK(sprat.days == 42);
   CHECK(text_or_none(job, sprat.advertised_first) == "3490.00");
   CHECK(text_or_none(job, sprat.advertised_last) == "3390.00");
-  CHECK(job.purses(on) == Map{{"cash", "1010.87"}, {"bank", "3988.00"}, {"card", "-778.75"}, {"yard-credit", "0.00"}});
+  CHECK(job.purses(on) ==
+        Map{{"cash", "1010.87"}, {"bank", "3988.00"}, {"card", "-778.75"}, {"yard-credit", "0.00"}});
 }
 
 TEST_CASE("the job sprat to its end", "[book][jobs]") {
@@ -132,14 +147,26 @@ TEST_CASE("the job sprat to its end", "[book][jobs]") {
   CHECK_THAT(*sprat.margin, Catch::WithinAbs(0.2714, 5e-5));
   CHECK(text_or_none(job, sprat.break_even_price) == "2368.06");
   CHECK(sprat.final);
-  CHECK(job.hours("sprat") ==
-        Map{{"tests before buying", "1.3"}, {"opening up", "1.6"}, {"pulling parts at the yard", "4.8"}, {"strip the belt side, change the pump", "6.5"},
-            {"dashboard out", "4"}, {"matrix in, dashboard back", "4.6"}, {"change the radiator", "1.4"}, {"flush, fill, bleed, road test", "2.2"},
-            {"front brakes", "2.1"}, {"bumper cover, seat, wheels", "3.5"}, {"headlamps and cleaning", "4"}, {"inspection and retest", "1.2"},
-            {"after the sale", "0.8"}});
-  CHECK(job.stock() == Map{{"gas test", "3 at 28.67"}, {"gloves", "74 at 12.60"}, {"coolant", "1.75 at 28.13"}, {"brake cleaner", "7 at 22.15"},
+  CHECK(job.hours("sprat") == Map{{"tests before buying", "1.3"},
+                                  {"opening up", "1.6"},
+                                  {"pulling parts at the yard", "4.8"},
+                                  {"strip the belt side, change the pump", "6.5"},
+                                  {"dashboard out", "4"},
+                                  {"matrix in, dashboard back", "4.6"},
+                                  {"change the radiator", "1.4"},
+                                  {"flush, fill, bleed, road test", "2.2"},
+                                  {"front brakes", "2.1"},
+                                  {"bumper cover, seat, wheels", "3.5"},
+                                  {"headlamps and cleaning", "4"},
+                                  {"inspection and retest", "1.2"},
+                                  {"after the sale", "0.8"}});
+  CHECK(job.stock() == Map{{"gas test", "3 at 28.67"},
+                           {"gloves", "74 at 12.60"},
+                           {"coolant", "1.75 at 28.13"},
+                           {"brake cleaner", "7 at 22.15"},
                            {"distilled water", "1 at 1.32"}});
-  CHECK(job.purses() == Map{{"cash", "1032.87"}, {"bank", "3988.00"}, {"card", "-798.56"}, {"yard-credit", "0.00"}});
+  CHECK(job.purses() ==
+        Map{{"cash", "1032.87"}, {"bank", "3988.00"}, {"card", "-798.56"}, {"yard-credit", "0.00"}});
   CHECK(job.other(account::owner) == "-3496.60");  // 3,500.00 put in, 3.40 private
   CHECK(job.other(account::tools) == "23.42");
   CHECK(job.other(account::cost_of_sale) == "2343.75");
@@ -155,20 +182,27 @@ TEST_CASE("each line of the job sprat carries its tax, shipping and discount", "
     const char *id, *amount, *tax, *cost;
   };
   const auto [id, amount, tax, cost] = GENERATE(values<Expected>({
-      {"R01.1", "35.90", "2.33", "38.23"},  {"R01.2", "15.99", "1.04", "17.03"},  {"R02.1", "95.00", "0.00", "95.00"},
-      {"R03.1", "46.00", "2.99", "48.99"},  {"R03.2", "17.25", "1.12", "18.37"},  {"R03.3", "24.80", "1.61", "26.41"},
-      {"R03.4", "5.40", "0.35", "5.75"},    {"R04.1", "63.00", "3.93", "64.30"},  {"R04.2", "37.20", "2.32", "37.97"},
-      {"R04.3", "7.74", "0.48", "7.90"},    {"R04.4", "11.95", "0.74", "12.19"},  {"R05.1", "2.25", "0.00", "2.25"},
-      {"R05.2", "48.00", "3.12", "51.12"},  {"R05.3", "32.00", "2.08", "34.08"},  {"R05.4", "12.00", "0.78", "12.78"},
-      {"R05.5", "25.00", "1.63", "26.63"},  {"R06.1", "25.98", "1.69", "27.67"},  {"R06.2", "88.00", "5.72", "93.72"},
-      {"R06.3", "22.80", "1.48", "24.28"},  {"R06.4", "21.99", "1.43", "23.42"},  {"R07.1", "104.50", "6.79", "111.29"},
-      {"R07.2", "3.40", "0.22", "3.62"},    {"R08.1", "65.00", "0.00", "65.00"},  {"R08.2", "8.00", "0.52", "8.52"},
-      {"R09.1", "76.00", "4.94", "80.94"},  {"R09.2", "18.00", "0.00", "18.00"},  {"R09.3", "6.00", "0.00", "6.00"},
-      {"R10.1", "150.00", "9.75", "159.75"},{"R10.2", "45.00", "0.00", "45.00"},  {"R11.1", "2.25", "0.00", "2.25"},
-      {"R11.2", "45.00", "2.93", "47.93"},  {"R11.3", "40.00", "2.60", "42.60"},  {"R12.1", "34.50", "2.24", "36.74"},
-      {"R12.2", "59.50", "3.86", "63.36"},  {"R12.3", "7.49", "0.49", "7.98"},    {"R12.4", "3.19", "0.21", "3.40"},
-      {"R13.1", "16.99", "1.10", "20.67"},  {"R13.2", "6.49", "0.42", "7.89"},    {"R13.3", "29.00", "1.89", "35.28"},
-      {"R14.1", "38.00", "0.00", "38.00"},  {"R15.1", "4.29", "0.28", "4.57"},    {"R15.2", "6.10", "0.40", "6.50"},
+      {"R01.1", "35.90", "2.33", "38.23"},   {"R01.2", "15.99", "1.04", "17.03"},
+      {"R02.1", "95.00", "0.00", "95.00"},   {"R03.1", "46.00", "2.99", "48.99"},
+      {"R03.2", "17.25", "1.12", "18.37"},   {"R03.3", "24.80", "1.61", "26.41"},
+      {"R03.4", "5.40", "0.35", "5.75"},     {"R04.1", "63.00", "3.93", "64.30"},
+      {"R04.2", "37.20", "2.32", "37.97"},   {"R04.3", "7.74", "0.48", "7.90"},
+      {"R04.4", "11.95", "0.74", "12.19"},   {"R05.1", "2.25", "0.00", "2.25"},
+      {"R05.2", "48.00", "3.12", "51.12"},   {"R05.3", "32.00", "2.08", "34.08"},
+      {"R05.4", "12.00", "0.78", "12.78"},   {"R05.5", "25.00", "1.63", "26.63"},
+      {"R06.1", "25.98", "1.69", "27.67"},   {"R06.2", "88.00", "5.72", "93.72"},
+      {"R06.3", "22.80", "1.48", "24.28"},   {"R06.4", "21.99", "1.43", "23.42"},
+      {"R07.1", "104.50", "6.79", "111.29"}, {"R07.2", "3.40", "0.22", "3.62"},
+      {"R08.1", "65.00", "0.00", "65.00"},   {"R08.2", "8.00", "0.52", "8.52"},
+      {"R09.1", "76.00", "4.94", "80.94"},   {"R09.2", "18.00", "0.00", "18.00"},
+      {"R09.3", "6.00", "0.00", "6.00"},     {"R10.1", "150.00", "9.75", "159.75"},
+      {"R10.2", "45.00", "0.00", "45.00"},   {"R11.1", "2.25", "0.00", "2.25"},
+      {"R11.2", "45.00", "2.93", "47.93"},   {"R11.3", "40.00", "2.60", "42.60"},
+      {"R12.1", "34.50", "2.24", "36.74"},   {"R12.2", "59.50", "3.86", "63.36"},
+      {"R12.3", "7.49", "0.49", "7.98"},     {"R12.4", "3.19", "0.21", "3.40"},
+      {"R13.1", "16.99", "1.10", "20.67"},   {"R13.2", "6.49", "0.42", "7.89"},
+      {"R13.3", "29.00", "1.89", "35.28"},   {"R14.1", "38.00", "0.00", "38.00"},
+      {"R15.1", "4.29", "0.28", "4.57"},     {"R15.2", "6.10", "0.40", "6.50"},
       {"R16.1", "18.60", "1.21", "19.81"},
   }));
   const auto line = find_line(job.book(), id);
@@ -184,7 +218,8 @@ TEST_CASE("the job drayman balances, and its figures are those added up by hand"
   const VehicleFigures discovery = job.show("drayman", Day(2025, 9, 14));
   CHECK(job.text(discovery.cost) == "3647.51");
   CHECK(discovery.own_hours.shown() == "7.9");  // 2.4 + 5.5
-  // Year's end: - 162.12 for the pump given back (168.00 + 10.92 - 16.80), hoist 45, storage 3 x 40, parcel 18.60.
+  // Year's end: - 162.12 for the pump given back (168.00 + 10.92 - 16.80), hoist 45, storage 3 x 40,
+  // parcel 18.60.
   const Day year_end(2025, 12, 31);
   const VehicleFigures at_year_end = job.show("drayman", year_end);
   CHECK(job.text(at_year_end.cost) == "3668.99");
@@ -192,7 +227,8 @@ TEST_CASE("the job drayman balances, and its figures are those added up by hand"
   CHECK(job.text(at_year_end.recovered_before) == "3285.00");
   CHECK(job.text(at_year_end.carried) == "383.99");
   CHECK_FALSE(at_year_end.cash_profit);
-  // bank 4000 - 2750 - 300 - 75 + 950 + 300 + 165 - 40 - 40 - 40; cash 800 - 140 - 171.21 + 560 + 320 + 240 - 60 - 18.60 + 240
+  // bank 4000 - 2750 - 300 - 75 + 950 + 300 + 165 - 40 - 40 - 40; cash 800 - 140 - 171.21 + 560 + 320 + 240 -
+  // 60 - 18.60 + 240
   // + 150 + 185 + 110 + 125; card - 211.30 + 162.12 - 45
   CHECK(job.purses(year_end) == Map{{"bank", "2170.00"}, {"cash", "2340.19"}, {"card", "-94.18"}});
   // The end: 115 + 262 more recovered, 6.99 of the cost never is; adverts 24; hours 36.4 + 4.5 at 20.
@@ -209,7 +245,8 @@ TEST_CASE("the job drayman balances, and its figures are those added up by hand"
 }
 
 TEST_CASE("the lines of money add up to the cash profit, and the board says the same", "[book][jobs]") {
-  const auto [name, expected] = GENERATE(table<std::string, std::string>({{"sprat", "881.94"}, {"drayman", "-30.99"}}));
+  const auto [name, expected] =
+      GENERATE(table<std::string, std::string>({{"sprat", "881.94"}, {"drayman", "-30.99"}}));
   const Job job(name);
   Money sum;
   for (const MoneyLine& line : money_of(job.book(), name))

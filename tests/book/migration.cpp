@@ -117,8 +117,9 @@ TEST_CASE("what is no book is refused and left alone", "[book]") {
   std::ofstream(folder.path() / "letter.book")
       << "Dear book, this is a letter, and it is longer than a hundred bytes, so that it could be the "
          "head of a file of the kind that books are.";
-  CHECK(said("letter.book") == at + "letter.book: the file is no book, or its first bytes were changed; nothing was written; "
-                                    "bring back the last backup or export with: nonrunner restore FROM --book NEW");
+  CHECK(said("letter.book") ==
+        at + "letter.book: the file is no book, or its first bytes were changed; nothing was written; "
+             "bring back the last backup or export with: nonrunner restore FROM --book NEW");
   std::ofstream(folder.path() / "empty.book");
   CHECK(said("empty.book") == at + "empty.book: the file is not a book of this program; nothing was changed");
   {

@@ -61,7 +61,8 @@ TEST_CASE("every event needs its day, written as a day", "[book]") {
   Shop shop;
   const std::string expected = "expected a day written YYYY-MM-DD without quotes, such as 2026-05-02";
   for (const std::string& word : event_words()) {
-    if (word == "appraisal" || word == "under") continue;  // reads its job file first; is no entry and has no day
+    if (word == "appraisal" || word == "under")
+      continue;  // reads its job file first; is no entry and has no day
     CHECK(shop.refusal("{ do = \"" + word + "\" }") ==
           "the event \"" + word + "\" has no \"date\", " + expected);
     CHECK(shop.refusal("{ do = \"" + word + "\", date = \"2025-03-01\" }") ==

@@ -160,7 +160,8 @@ TEST_CASE("nothing dated in a closed period is entered, whatever the event", "[b
     return "{ do = \"" + word + "\", date = " + day + ", " + events.at(word) + " }";
   };
   for (const std::string& word : event_words()) {
-    if (word == "appraisal" || word == "under" || word == "void") continue;  // the first two are no entries; a void is told below
+    if (word == "appraisal" || word == "under" || word == "void")
+      continue;  // the first two are no entries; a void is told below
     INFO(word);
     CHECK(shop.refusal(event(word, "2024-12-31")) == "accepted");
   }

@@ -1,11 +1,12 @@
-// The sample job "sprat" against its appraisal: what was expected, what it came to, and what nobody had asked for.
+// The sample job "sprat" against its appraisal: what was expected, what it came to, and what nobody had asked
+// for.
 #include "commands/budget_of.h"
+
+#include <unistd.h>
 
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <map>
-
-#include <unistd.h>
 
 #include "book/post.h"
 #include "text/toml.h"
@@ -17,9 +18,10 @@ namespace {
 
 class Sprat {
  public:
-  Sprat() : folder_(std::filesystem::temp_directory_path() / ("nonrunner-budget-" + std::to_string(::getpid()))),
-            book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_),
-                   book::Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {
+  Sprat()
+      : folder_(std::filesystem::temp_directory_path() / ("nonrunner-budget-" + std::to_string(::getpid()))),
+        book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_),
+               book::Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {
     const std::string folder = NONRUNNER_SOURCE "/sample-jobs/sprat";
     book::Recording recording(book_, "2026-11-25T12:00:00Z", Day(2026, 11, 25));
     book::post(recording, read_file(folder + "/events.toml"), folder + "/events.toml", folder, {});
@@ -46,7 +48,8 @@ TEST_CASE("the job sprat against its appraisal, heading by heading", "[commands]
   CHECK(budget->cause_is_noted);
   std::map<std::string, std::pair<Money, Money>> headings;
   for (const BudgetLine& line : budget->lines) {
-    auto& sum = headings[line.estimate.kind == appraisal::EstimatedLine::Kind::fix ? "fixes" : line.estimate.group];
+    auto& sum =
+        headings[line.estimate.kind == appraisal::EstimatedLine::Kind::fix ? "fixes" : line.estimate.group];
     sum.first += line.expected;
     sum.second += line.booked;
   }
@@ -71,7 +74,8 @@ TEST_CASE("the job sprat against its appraisal, heading by heading", "[commands]
     hours[work.estimate.group] += work.booked;
     expected_hours += work.estimate.hours;
   }
-  CHECK_THAT(expected_hours, Catch::WithinAbs(1.944444 + 8.575 + 7.972222, 1e-5));  // opening up, correction, fixes
+  CHECK_THAT(expected_hours,
+             Catch::WithinAbs(1.944444 + 8.575 + 7.972222, 1e-5));  // opening up, correction, fixes
   CHECK(hours["opening up"].shown() == "1.6");
   CHECK(hours["coolant pump and radiator"].shown() == "10.1");
   CHECK((hours["front brakes worn, discs lipped"] + hours["rear bumper cover split"]).shown() == "5.6");

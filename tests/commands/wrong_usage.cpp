@@ -6,7 +6,6 @@
 #include <sstream>
 
 #include "commands/season.h"
-
 #include "text/toml.h"
 using namespace nonrunner;
 using namespace nonrunner::commands;
@@ -86,9 +85,14 @@ class Desk : public Season {
  public:
   Desk() {
     file("job.toml", job_of_robin());
-    file("courses.toml", "hour = 20\n[[course]]\nname = \"mend it\"\nbrings = 900\n[[course]]\nname = \"sell it\"\nbrings = 500\n");
-    file("comparables.csv", "price,kind,odometer,year,grade,date,note\n3900,asking,88000,2012,3,2026-03-01,seen\n");
-    file("more.toml", "event = [ { do = \"trip\", date = 2026-04-20, vehicle = \"teal\", distance = 4, why = \"parts\" } ]\n");
+    file("courses.toml",
+         "hour = 20\n[[course]]\nname = \"mend it\"\nbrings = 900\n[[course]]\nname = \"sell it\"\nbrings = "
+         "500\n");
+    file("comparables.csv",
+         "price,kind,odometer,year,grade,date,note\n3900,asking,88000,2012,3,2026-03-01,seen\n");
+    file("more.toml",
+         "event = [ { do = \"trip\", date = 2026-04-20, vehicle = \"teal\", distance = 4, why = \"parts\" } "
+         "]\n");
     REQUIRE(type("buy robin 500 --purse bank --date 2026-04-20 --job SHOP/job.toml").status == 0);
     REQUIRE(type("note robin \"pump gone\" --cause \"coolant pump failed\" --date 2026-04-21").status == 0);
   }

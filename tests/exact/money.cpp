@@ -11,9 +11,13 @@
 using namespace nonrunner;
 
 template <class A, class B>
-concept adds_up = requires(A a, B b) { a + b; };
+concept adds_up = requires(A a, B b) {
+  a + b;
+};
 template <class A, class B>
-concept multiplies = requires(A a, B b) { a * b; };
+concept multiplies = requires(A a, B b) {
+  a* b;
+};
 
 static_assert(!adds_up<Money, double> && !adds_up<Money, int> && !adds_up<Money, Quantity>);
 static_assert(!adds_up<Hours, Quantity> && !adds_up<Hours, Distance>, "hours are not pieces");
@@ -28,7 +32,8 @@ TEST_CASE("money is read from and written as decimals of its currency", "[exact]
   CHECK(Money::parse("-999.00", usd).shown(usd) == "-999.00");
   CHECK(Money::parse("-1999", jpy).shown(jpy) == "-1,999");
   CHECK(Money::parse("0.125", kwd).minor() == 125);
-  for (const char* wrong : {"", "-", ".5", "5.", "1.005", "1e3", " 1", "1 ", "1,000", "+1", "--1", "0x10", "٣"})
+  for (const char* wrong :
+       {"", "-", ".5", "5.", "1.005", "1e3", " 1", "1 ", "1,000", "+1", "--1", "0x10", "٣"})
     CHECK_THROWS_AS(Money::parse(wrong, usd), Refusal);
   CHECK_THROWS_AS(Money::parse("0.5", jpy), Refusal);
 }
@@ -54,5 +59,6 @@ TEST_CASE("a rate is a fraction or a percentage, and a break-even is rounded up"
   CHECK(Rate::parse("6.5%") == Rate::parse("0.065"));
   CHECK(Rate::parse("0.05").of(Money::of_minor(325000), Rounding::half_away).minor() == 16250);
   CHECK(Rate::parse("0.03").grossed_up(Money::of_minor(100000)).minor() == 103093);  // 103092.78...
-  for (const char* wrong : {"1", "-0.1", "100%", "", "%", "5 %", "0.0000000001"}) CHECK_THROWS_AS(Rate::parse(wrong), Refusal);
+  for (const char* wrong : {"1", "-0.1", "100%", "", "%", "5 %", "0.0000000001"})
+    CHECK_THROWS_AS(Rate::parse(wrong), Refusal);
 }

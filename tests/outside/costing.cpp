@@ -1,8 +1,10 @@
-// Costing against worked examples of a textbook: M. Franklin, P. Graybeal and D. Cooper, Principles of Accounting, volumes
-// 1 and 2 (OpenStax, 2019). Figures read in the source and recomputed; the section stands beside each.
+// Costing against worked examples of a textbook: M. Franklin, P. Graybeal and D. Cooper, Principles of
+// Accounting, volumes 1 and 2 (OpenStax, 2019). Figures read in the source and recomputed; the section stands
+// beside each.
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <filesystem>
-#include <unistd.h>
 
 #include "book/figures.h"
 #include "book/post.h"
@@ -15,8 +17,10 @@ namespace {
 
 class Shop {
  public:
-  Shop() : folder_(std::filesystem::temp_directory_path() / ("nonrunner-costing-" + std::to_string(::getpid()))),
-           book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_), Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {}
+  Shop()
+      : folder_(std::filesystem::temp_directory_path() / ("nonrunner-costing-" + std::to_string(::getpid()))),
+        book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_),
+               Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {}
   ~Shop() {
     std::error_code ignored;
     std::filesystem::remove_all(folder_, ignored);
@@ -26,7 +30,9 @@ class Shop {
     book::post(recording, "event = [\n" + events + "\n]", "events.toml", ".", {});
     recording.keep();
   }
-  std::string stock_value() const { return balances(book_, account::stock).front().amount.plain(book_.currency()); }
+  std::string stock_value() const {
+    return balances(book_, account::stock).front().amount.plain(book_.currency());
+  }
   VehicleFigures show(const std::string& tag) const { return figures_of(book_, tag, Day(2026, 1, 1)); }
   std::string text(Money money) const { return money.plain(book_.currency()); }
 
@@ -37,9 +43,12 @@ class Shop {
 
 }  // namespace
 
-TEST_CASE("a job cost sheet: materials, labour and overhead make the job's cost, and the sale its gross profit", "[book][outside]") {
-  // Volume 2, sections 4.2, 4.5 and 4.7 (billboard job): materials 700, labour 66, overhead 2.50 a labour dollar = 165; 931;
-  // sold for 2000, gross profit 1069. The billboard is a car here; overhead applied is a fee.
+TEST_CASE(
+    "a job cost sheet: materials, labour and overhead make the job's cost, and the sale its gross profit",
+    "[book][outside]") {
+  // Volume 2, sections 4.2, 4.5 and 4.7 (billboard job): materials 700, labour 66, overhead 2.50 a labour
+  // dollar = 165; 931; sold for 2000, gross profit 1069. The billboard is a car here; overhead applied is a
+  // fee.
   Shop shop;
   shop.post(R"(
   { do = "owner in", date = 2025-01-01, purse = "cash", amount = 5000 },
@@ -64,8 +73,9 @@ TEST_CASE("a job cost sheet: materials, labour and overhead make the job's cost,
 }
 
 TEST_CASE("the perpetual moving average carries the value, not a rounded unit cost", "[book][outside]") {
-  // Volume 1, section 10.3: buy 150 at 21, sell 120, buy 225 at 27, sell 180, buy 210 at 33. The text prints 7253 and 8902;
-  // exactly 7252.94 and 8902.06. Keeping the rounded unit cost 31.24 would give 285 x 31.24 = 8903.40.
+  // Volume 1, section 10.3: buy 150 at 21, sell 120, buy 225 at 27, sell 180, buy 210 at 33. The text prints
+  // 7253 and 8902; exactly 7252.94 and 8902.06. Keeping the rounded unit cost 31.24 would give 285 x 31.24 =
+  // 8903.40.
   Shop shop;
   shop.post(R"(
   { do = "owner in", date = 2025-07-01, purse = "cash", amount = 20000 },
@@ -78,25 +88,29 @@ TEST_CASE("the perpetual moving average carries the value, not a rounded unit co
   CHECK(shop.stock_value() == "8902.06");
 }
 
-TEST_CASE("break-even: the price at which nothing is left after a variable share and what is fixed", "[book][outside]") {
-  // Volume 2, section 3.2: contribution margin ratio 0.8, fixed 18000: break-even sales 22500; with a target profit of 16000,
-  // 42500; of 40000 before tax (24000 after 40 %), 72500. A commission of 20 % of the price is the variable share.
+TEST_CASE("break-even: the price at which nothing is left after a variable share and what is fixed",
+          "[book][outside]") {
+  // Volume 2, section 3.2: contribution margin ratio 0.8, fixed 18000: break-even sales 22500; with a target
+  // profit of 16000, 42500; of 40000 before tax (24000 after 40 %), 72500. A commission of 20 % of the price
+  // is the variable share.
   const Rate variable = Rate::parse("0.2");
   const auto dollars = [](std::int64_t whole) { return Money::of_minor(whole * 100); };
   CHECK(variable.grossed_up(dollars(18000)) == dollars(22500));
   CHECK(variable.grossed_up(dollars(18000 + 16000)) == dollars(42500));
   CHECK(variable.grossed_up(dollars(18000 + 40000)) == dollars(72500));
-  // Section 3.5 (margin of safety): fixed 85000, contribution 50 of 90: break-even 1700 units, 153000; sales 225000 leave 72000,
-  // 32 %. 4/9 of the price is variable, and has no exact decimal: the price is found to the cent above.
+  // Section 3.5 (margin of safety): fixed 85000, contribution 50 of 90: break-even 1700 units, 153000; sales
+  // 225000 leave 72000, 32 %. 4/9 of the price is variable, and has no exact decimal: the price is found to
+  // the cent above.
   const Money break_even = Rate::parse("0.444444444").grossed_up(dollars(85000));
   CHECK(break_even <= dollars(153000));
   CHECK(dollars(153000) - break_even < Money::of_minor(20));
-  CHECK_THAT(static_cast<double>((dollars(225000) - dollars(153000)).minor()) / 22500000.0, Catch::WithinAbs(0.32, 1e-12));
+  CHECK_THAT(static_cast<double>((dollars(225000) - dollars(153000)).minor()) / 22500000.0,
+             Catch::WithinAbs(0.32, 1e-12));
 }
 
 TEST_CASE("specific identification: each car carries its own cost", "[book][outside]") {
-  // Volume 1, section 10.3: sold 120 at 21, 20 at 21 and 160 at 27: cost of sales 7260; closing stock 8895 (10 at 21, 65 at 27,
-  // 210 at 33); sales 11340 leave 4080. Each batch is a car here.
+  // Volume 1, section 10.3: sold 120 at 21, 20 at 21 and 160 at 27: cost of sales 7260; closing stock 8895
+  // (10 at 21, 65 at 27, 210 at 33); sales 11340 leave 4080. Each batch is a car here.
   Shop shop;
   shop.post(R"(
   { do = "owner in", date = 2025-07-01, purse = "cash", amount = 20000 },

@@ -82,7 +82,8 @@ TEST_CASE("each mistake about comparables is named where it stands", "[resale]")
       Equals(
           "pip.toml:1: [value] has \"sound\", so \"from\" for comparables would do nothing; leave one out"));
   CHECK_THAT(refusal("value = { from = \"shelf\" }\n"),
-             Equals("pip.toml:1: \"from\" in [value] is \"shelf\", expected \"book\", or \"rows\" for those of the file alone"));
+             Equals("pip.toml:1: \"from\" in [value] is \"shelf\", expected \"book\", or \"rows\" for those "
+                    "of the file alone"));
   CHECK_THAT(
       refusal(row),
       Equals("pip.toml:1: the file has no \"vehicle\", expected a table [vehicle] with year and odometer"));

@@ -20,19 +20,21 @@ std::string refusal_of(const std::string& toml, void (*read)(const Table&)) {
 }
 }  // namespace
 
-TEST_CASE("a mistake in a file is named with file, line, key, what was found and what was expected", "[text]") {
+TEST_CASE("a mistake in a file is named with file, line, key, what was found and what was expected",
+          "[text]") {
   const auto shop = [](const Table& root) { root.table("shop", "[shop]")->only({"wait_days", "hour"}); };
   CHECK_THAT(refusal_of("[shop]\nhour = 1\nwalk_days = 4\n", shop),
              Equals("pip.toml:3: unknown key \"walk_days\" in [shop], did you mean \"wait_days\"?"));
   const auto fees = [](const Table& root) { root.money("fees", Currency{}); };
-  CHECK_THAT(refusal_of("\nfees = 1.005", fees),
-             Equals("pip.toml:2: \"fees\" in the file is 1.005, expected an amount of money in USD with at most 2 decimals"));
-  CHECK_THAT(refusal_of("fees = \"x\"", fees),
-             Equals("pip.toml:1: \"fees\" in the file is \"x\", expected an amount of money in USD with at most 2 decimals"));
-  CHECK_THAT(refusal_of("fee = 1", fees),
-             Equals("pip.toml:1: the file has no \"fees\", expected an amount of money in USD with at most 2 decimals"));
+  CHECK_THAT(refusal_of("\nfees = 1.005", fees), Equals("pip.toml:2: \"fees\" in the file is 1.005, expected "
+                                                        "an amount of money in USD with at most 2 decimals"));
+  CHECK_THAT(refusal_of("fees = \"x\"", fees), Equals("pip.toml:1: \"fees\" in the file is \"x\", expected "
+                                                      "an amount of money in USD with at most 2 decimals"));
+  CHECK_THAT(refusal_of("fee = 1", fees), Equals("pip.toml:1: the file has no \"fees\", expected an amount "
+                                                 "of money in USD with at most 2 decimals"));
   CHECK_THAT(refusal_of("fees = nan", fees),
-             Equals("pip.toml:1: \"fees\" in the file is not a number, expected an amount of money in USD with at most 2 decimals"));
+             Equals("pip.toml:1: \"fees\" in the file is not a number, expected an amount of money in USD "
+                    "with at most 2 decimals"));
   CHECK(refusal_of("a = 1\nb = = 2\n", fees).rfind("pip.toml:2: not TOML: ", 0) == 0);
 }
 

@@ -2,7 +2,8 @@
 
 namespace nonrunner::commands {
 
-const char* const starter_does_not_crank = R"(# What it can be: odds against each other, and what the car fetches as it stands once that is known.
+const char* const starter_does_not_crank =
+    R"(# What it can be: odds against each other, and what the car fetches as it stands once that is known.
 [[cause]]
 name       = "battery flat or dead"
 odds       = 38

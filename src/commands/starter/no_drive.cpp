@@ -2,7 +2,8 @@
 
 namespace nonrunner::commands {
 
-const char* const starter_no_drive = R"(# What it can be: odds against each other, and what the car fetches as it stands once that is known.
+const char* const starter_no_drive =
+    R"(# What it can be: odds against each other, and what the car fetches as it stands once that is known.
 [[cause]]
 name       = "selector cable or linkage"
 odds       = 14

@@ -2,7 +2,8 @@
 
 namespace nonrunner::commands {
 
-const char* const starter_overheated = R"(# What it can be: odds against each other, and what the car fetches as it stands once that is known.
+const char* const starter_overheated =
+    R"(# What it can be: odds against each other, and what the car fetches as it stands once that is known.
 [[cause]]
 name       = "thermostat or fan"
 odds       = 26
