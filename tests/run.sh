@@ -33,7 +33,7 @@ step "the sample jobs' workbooks judged by another program" sh tests/outside/sam
 step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster
 step "a full disk, missing permissions, an interruption" python3 tests/outside/programs/hostile.py "$program" "$work/hostile"
 echo "building with sanitizers"
-CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=RelWithDebInfo" build sanitized nonrunner tests
+CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=Sanitized -DCMAKE_CXX_FLAGS_SANITIZED=-O1" build sanitized nonrunner tests
 step "the tests, under sanitizers" .build/sanitized/tests
 tail_lines=12 step "every reader fuzzed" sh tests/fuzz/run.sh
 echo "$passed passed, $failed failed"
