@@ -15,6 +15,9 @@ export NONRUNNER_BOOK="$out/shop.book"
 say() { printf '\n$ %s\n' "$*"; "$@"; }
 PATH=$PWD/.build/plain:$PATH
 say nonrunner start "$NONRUNNER_BOOK" --currency USD --distance mi
+say nonrunner appraise sample-jobs/sprat/job.toml
+say nonrunner appraise sample-jobs/sprat/job.toml --seen "combustion gas in the coolant=no change" --offer 1050
+nonrunner appraise sample-jobs/sprat/job.toml --workbook "$out/sprat-appraisal.xlsx" >/dev/null
 say nonrunner post sample-jobs/sprat/events.toml
 say nonrunner show sprat --on 2025-03-09
 say nonrunner show sprat
@@ -25,5 +28,5 @@ say nonrunner vehicles
 say nonrunner purses
 say nonrunner check
 say nonrunner workbook profit sprat "$out/sprat-profit.xlsx"
-printf '\nthe book:            %s\nthe profit workbook: %s\n' "$NONRUNNER_BOOK" "$out/sprat-profit.xlsx"
-printf 'the program:         %s\n' "$nonrunner"
+printf '\nthe book:               %s\nthe profit workbook:    %s\nthe appraisal workbook: %s\n' "$NONRUNNER_BOOK" "$out/sprat-profit.xlsx" "$out/sprat-appraisal.xlsx"
+printf 'the program:            %s\n' "$nonrunner"
