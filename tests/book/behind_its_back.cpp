@@ -32,7 +32,8 @@ struct Tampered : FullShop {
     behind_its_back(file(), drop + change + ";" + restore);
     // Changed hours also show in the sum kept beside them; here it counts that the entry is named.
     Findings all = findings();
-    std::erase_if(all, [](const std::string& each) { return each.find("the sum of its hours") != std::string::npos; });
+    std::erase_if(
+        all, [](const std::string& each) { return each.find("the sum of its hours") != std::string::npos; });
     return all;
   }
   Findings findings() {
