@@ -30,12 +30,15 @@ class Drawing {
 
   Drawn run(std::size_t points, std::uint64_t seed) {
     Drawn drawn;
-    for (auto* each : {&drawn.cash, &drawn.hours, &drawn.days, &drawn.fees}) each->resize(points);
+    drawn.cash.resize(points);
+    drawn.hours.resize(points);
+    if (job_.shop.money_rate > 0) drawn.days.resize(points);
+    if (fees_) drawn.fees.resize(points);
     drawn.state.resize(points);
     drawn.drawn_with = chances_;
-    SobolStream stream(sums_.coordinates(), seed);
+    stream_.emplace(sums_.coordinates(), seed);
     for (std::size_t first = 0; first < points; first += block) {
-      stream.block(first / block, u_);
+      stream_->go_to(first / block);
       run_block(first, std::min(block, points - first), drawn);
     }
     return drawn;
@@ -62,19 +65,24 @@ class Drawing {
       troubles_.push_back({sums_.coordinate_of(job_.troubles[j]), of_two_to_the_32(beliefs.trouble[j])});
   }
 
-  const std::uint32_t* coordinate(std::size_t which) const { return &u_[which * block]; }
+  SobolStream::Coordinate coordinate(std::size_t which) const { return stream_->of(which); }
 
-  std::size_t state_at(std::size_t i) const {
-    std::size_t c = 0;
-    while (coordinate(Sums::coordinate_of_cause)[i] >= cause_below_[c]) ++c;
-    std::size_t present = 0;
-    for (std::size_t j = 0; j < troubles_.size(); ++j)
-      if (coordinate(troubles_[j].first)[i] < troubles_[j].second) present |= std::size_t{1} << j;
-    return c * states_.masks + present;
+  // The state of each point of the block, into `states`.
+  void draw_states(std::size_t points, std::uint32_t* states) const {
+    const auto masks = static_cast<std::uint32_t>(states_.masks);
+    const SobolStream::Coordinate u = coordinate(Sums::coordinate_of_cause);
+    std::fill_n(states, points, 0u);
+    for (std::size_t c = 0; c + 1 < cause_below_.size(); ++c)
+      for (std::size_t i = 0; i < points; ++i) states[i] += u[i] >= cause_below_[c] ? masks : 0;
+    for (std::size_t j = 0; j < troubles_.size(); ++j) {
+      const SobolStream::Coordinate of = coordinate(troubles_[j].first);
+      for (std::size_t i = 0; i < points; ++i) states[i] += of[i] < troubles_[j].second ? 1u << j : 0;
+    }
   }
 
   std::size_t turn_at(std::size_t i, std::size_t c) const {
     const Chain& chain = courses_.chain(c);
+    if (chain.steps.size() == 1 && chain.fails == 0) return 0;
     const double u = (coordinate(Sums::coordinate_of_turn)[i] + 0.5) * 0x1p-32;
     double sum = 0;
     for (std::size_t step = 0; step < chain.steps.size(); ++step)
@@ -82,19 +90,24 @@ class Drawing {
     return chain.fails > 0 ? chain.steps.size() : chain.steps.size() - 1;
   }
 
-  void fill(const std::optional<Term>& term, double constant, double* values, std::size_t points) const {
-    for (std::size_t i = 0; i < points; ++i)
-      values[i] = term ? term->table->at(coordinate(term->coordinate)[i]) : constant;
-  }
-
   void run_block(std::size_t first, std::size_t points, Drawn& drawn) {
-    pace_drawn_.resize(points);
-    fill(pace_, job_.shop.pace.low, pace_drawn_.data(), points);
-    fill(fees_, job_.deal.fees.low, &drawn.fees[first], points);
+    pace_drawn_.assign(points, job_.shop.pace.low);
+    if (pace_) add_to_all({*pace_}, pace_drawn_);
+    if (fees_) {
+      in_all_cash_.assign(points, job_.deal.fees.low);
+      add_to_all({*fees_}, in_all_cash_);
+      std::ranges::copy(in_all_cash_, drawn.fees.begin() + static_cast<std::ptrdiff_t>(first));
+    }
+    in_all_cash_.assign(points, 0.0);
+    in_all_hours_.assign(points, 0.0);
+    in_all_days_.assign(points, 0.0);
+    add_to_all(sums_.common().cash_terms, in_all_cash_);
+    add_to_all(sums_.common().hour_terms, in_all_hours_);
+    add_to_all(sums_.common().day_terms, in_all_days_);
+    draw_states(points, &drawn.state[first]);
     used_.clear();
     for (std::size_t i = 0; i < points; ++i) {
-      const std::size_t state = state_at(i);
-      drawn.state[first + i] = static_cast<std::uint32_t>(state);
+      const std::size_t state = drawn.state[first + i];
       const bool put_right = states_.best[state].course == Course::put_right;
       const std::size_t sum = sums_.of(state, put_right ? turn_at(i, state / states_.masks) : 0);
       if (members_[sum].empty()) used_.push_back(sum);
@@ -106,13 +119,20 @@ class Drawing {
     }
   }
 
-  void add_terms(const std::vector<Term>& terms, const std::vector<std::uint32_t>& members,
-                 std::vector<double>& into) const {
+  void add_to_all(const std::vector<Term>& terms, std::vector<double>& into) const {
     for (const Term& term : terms) {
-      const std::uint32_t* u = coordinate(term.coordinate);
-      const QuantileTable& table = *term.table;
-      const double weight = term.weight;
-      for (std::size_t k = 0; k < members.size(); ++k) into[k] += weight * table.at(u[members[k]]);
+      const SobolStream::Coordinate u = coordinate(term.coordinate);
+      term.table->add_units(u.pattern, u.start, into.size(), term.weight, into.data());
+    }
+  }
+
+  void add_to_members(const std::vector<Term>& terms, const std::vector<std::uint32_t>& members,
+                      std::vector<double>& into) {
+    u_.resize(members.size());
+    for (const Term& term : terms) {
+      const SobolStream::Coordinate u = coordinate(term.coordinate);
+      for (std::size_t k = 0; k < members.size(); ++k) u_[k] = u.pattern[members[k]];
+      term.table->add_units(u_.data(), u.start, members.size(), term.weight, into.data());
     }
   }
 
@@ -120,24 +140,27 @@ class Drawing {
     cash_.assign(members.size(), sum.cash);
     hours_.assign(members.size(), sum.hours);
     days_.assign(members.size(), sum.days);
-    add_terms(sum.cash_terms, members, cash_);
-    add_terms(sum.hour_terms, members, hours_);
-    add_terms(sum.day_terms, members, days_);
-    for (const Coin& coin : sum.coins)
+    add_to_members(sum.cash_terms, members, cash_);
+    add_to_members(sum.hour_terms, members, hours_);
+    add_to_members(sum.day_terms, members, days_);
+    for (const Coin& coin : sum.coins) {
+      const SobolStream::Coordinate u = coordinate(coin.coordinate);
       for (std::size_t k = 0; k < members.size(); ++k) {
-        if (coordinate(coin.coordinate)[members[k]] >= coin.below) continue;
+        if (u[members[k]] >= coin.below) continue;
         cash_[k] += coin.constant;
         if (coin.amount)
           cash_[k] +=
-              coin.amount->weight * coin.amount->table->at(coordinate(coin.amount->coordinate)[members[k]]);
+              coin.amount->weight *
+              static_cast<double>(coin.amount->table->unit(coordinate(coin.amount->coordinate)[members[k]]));
       }
+    }
     for (std::size_t k = 0; k < members.size(); ++k) {
       const std::size_t i = members[k];
-      const double hours = hours_[k] * pace_drawn_[i];
-      const double days = days_[k] + hours / job_.shop.hours_per_week * 7;
+      const double hours = (hours_[k] + in_all_hours_[i]) * pace_drawn_[i];
+      const double days = days_[k] + in_all_days_[i] + hours / job_.shop.hours_per_week * 7;
       drawn.hours[first + i] = hours;
-      drawn.days[first + i] = days;
-      drawn.cash[first + i] = cash_[k] - days * job_.shop.holding_per_day;
+      if (!drawn.days.empty()) drawn.days[first + i] = days;
+      drawn.cash[first + i] = cash_[k] + in_all_cash_[i] - days * job_.shop.holding_per_day;
     }
   }
 
@@ -149,10 +172,12 @@ class Drawing {
   std::optional<Term> pace_, fees_;
   std::vector<std::uint64_t> cause_below_;
   std::vector<std::pair<std::size_t, std::uint64_t>> troubles_;  // coordinate, and below what it is present
-  std::vector<std::uint32_t> u_;                                 // the block's coordinates
+  std::optional<SobolStream> stream_;
+  std::vector<std::uint32_t> u_;                     // one coordinate of the points of one sum
   std::vector<std::vector<std::uint32_t>> members_;  // by sum: the points of the block that it is for
   std::vector<std::size_t> used_;
-  std::vector<double> pace_drawn_, cash_, hours_, days_;
+  std::vector<double> pace_drawn_, in_all_cash_, in_all_hours_, in_all_days_;  // by point of the block
+  std::vector<double> cash_, hours_, days_;                                    // by member of a sum
 };
 
 template <class Value>
@@ -181,8 +206,7 @@ std::vector<double> weights(const Job& job, const Drawn& drawn, const Beliefs& b
 
 WeightedSample break_even_prices(const Job& job, const Drawn& drawn) {
   return sample_of(drawn, [&](std::size_t i) {
-    return (drawn.cash[i] / (1 + job.shop.money_rate * drawn.days[i] / 365) - drawn.fees[i]) /
-           (1 + job.deal.rate);
+    return (drawn.cash[i] / drawn.interest(job, i) - drawn.fees_of(job, i)) / (1 + job.deal.rate);
   });
 }
 

@@ -26,12 +26,18 @@ constexpr std::size_t points_max = 1u << 24;
 
 struct Drawn {
   // One value a point. `cash` and `hours` with the opening up, without the price and the fees paid with it.
-  std::vector<double> cash, hours, days, fees;
+  std::vector<double> cash, hours;
+  std::vector<double> days;          // empty where no interest asks for them
+  std::vector<double> fees;          // empty where they are constant
   std::vector<std::uint32_t> state;  // cause * 2^troubles + set of troubles
   std::vector<double> drawn_with;    // by state: the chance with which it was drawn
 
+  double fees_of(const Job& job, std::size_t i) const { return fees.empty() ? job.deal.fees.low : fees[i]; }
+  double interest(const Job& job, std::size_t i) const {  // what 1 paid at the purchase comes to
+    return days.empty() ? 1 : 1 + job.shop.money_rate * days[i] / 365;
+  }
   double cash_profit(const Job& job, double price, std::size_t i) const {
-    return cash[i] - (price * (1 + job.deal.rate) + fees[i]) * (1 + job.shop.money_rate * days[i] / 365);
+    return cash[i] - (price * (1 + job.deal.rate) + fees_of(job, i)) * interest(job, i);
   }
 };
 

@@ -44,6 +44,7 @@ Sums::Sums(const SoundValue& sound, const Courses& courses, const States& states
     }
   }
   arrange();
+  take_out_common();
 }
 
 void Sums::place(const Amount& amount) {
@@ -134,6 +135,17 @@ void Sums::arrange() {
   }
 }
 
+void Sums::take_out_common() {
+  for (std::vector<Term> Sum::*terms : {&Sum::cash_terms, &Sum::hour_terms, &Sum::day_terms}) {
+    std::vector<Term> in_all = sums_.front().*terms;
+    for (const Sum& sum : sums_)
+      std::erase_if(in_all, [&](const Term& term) { return std::ranges::count(sum.*terms, term) != 1; });
+    for (Sum& sum : sums_)
+      std::erase_if(sum.*terms, [&](const Term& term) { return std::ranges::count(in_all, term) == 1; });
+    in_all_.*terms = std::move(in_all);
+  }
+}
+
 const QuantileTable* Sums::table_of(const Amount& amount) {
   auto& made = table_of_[&amount];
   if (!made) {
@@ -145,7 +157,8 @@ const QuantileTable* Sums::table_of(const Amount& amount) {
 
 std::optional<Term> Sums::term_of(const Amount& amount) const {
   if (amount.is_constant()) return std::nullopt;
-  return Term{table_of_.at(&amount), draws_[common_.at(&amount)].coordinate, 1};
+  const QuantileTable* table = table_of_.at(&amount);
+  return Term{table, draws_[common_.at(&amount)].coordinate, table->width()};
 }
 
 // `worth`: what one unit more costs, for how much the amount moves the profit.
@@ -156,7 +169,9 @@ void Sums::add(double& constant, std::vector<Term>& terms, double weight, const 
     constant += weight * amount.low;
     return;
   }
-  terms.push_back({table_of(amount), draw_of(&amount), weight});
+  const QuantileTable* table = table_of(amount);
+  constant += weight * table->low();
+  terms.push_back({table, draw_of(&amount), weight * table->width()});
   moves(&amount, worth * worth * weight * weight * amount.variance());
 }
 
@@ -184,10 +199,9 @@ void Sums::add_part(Sum& sum, const Part& part) {
   Coin coin{draw_of(&part.bad), of_two_to_the_32(part.bad), 0, std::nullopt};
   const double price = part.qty * again.mean();
   moves(&part.bad, part.bad * (1 - part.bad) * price * price);
-  if (again.is_constant())
-    coin.constant = -part.qty * again.low;
-  else
-    coin.amount = Term{table_of(again), draw_of(&again), -part.qty};
+  coin.constant = -part.qty * again.low;
+  if (!again.is_constant())
+    coin.amount = Term{table_of(again), draw_of(&again), -part.qty * (again.high - again.low)};
   sum.coins.push_back(coin);
 }
 
@@ -202,7 +216,8 @@ void Sums::add_found(Sum& sum, const Cause& cause, unsigned present) {
 void Sums::add_sound(Sum& sum, unsigned present) {
   const double kept = 1 - job_.sale.rate;
   if (sound_table_) {
-    sum.cash_terms.push_back({sound_table_, draw_of(&sound_), kept * job_.keeps});
+    sum.cash += kept * job_.keeps * sound_table_->low();
+    sum.cash_terms.push_back({sound_table_, draw_of(&sound_), kept * job_.keeps * sound_table_->width()});
     const double middle = sound_.quantile(0.84) - sound_.quantile(0.16);  // about two standard deviations
     moves(&sound_, middle * middle / 4);
   } else {

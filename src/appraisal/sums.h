@@ -19,13 +19,15 @@
 
 namespace nonrunner::appraisal {
 
+// weight x the table's unit; what its low end comes to is among the constants.
 struct Term {
   const QuantileTable* table;
   std::size_t coordinate;
   double weight;
+  friend bool operator==(const Term&, const Term&) = default;
 };
 
-// Something that is paid only with a chance: a constant, or what the table gives.
+// Something that is paid only with a chance: a constant, and what the table gives beyond it.
 struct Coin {
   std::size_t coordinate;
   std::uint64_t below;  // of 2^32
@@ -51,7 +53,8 @@ class Sums {
 
   std::size_t coordinates() const { return coordinates_; }
   std::size_t size() const { return sums_.size(); }
-  const Sum& operator[](std::size_t i) const { return sums_[i]; }
+  const Sum& operator[](std::size_t i) const { return sums_[i]; }  // beside `common`
+  const Sum& common() const { return in_all_; }                    // what every sum has
   // `turn`: how the corrections turn out: the place of the one that works, or their number where none does; 0
   // where the car is not put right.
   std::size_t of(std::size_t state, std::size_t turn) const { return sum_of_[state * turns_ + turn]; }
@@ -66,6 +69,7 @@ class Sums {
   std::size_t draw_of(const void* what);
   void moves(const void* what, double variance);
   void arrange();
+  void take_out_common();
   const QuantileTable* table_of(const Amount&);
 
   void add(double& constant, std::vector<Term>&, double weight, const Amount&, double worth);
@@ -97,6 +101,7 @@ class Sums {
   double chance_ = 1, hours_mean_ = 0;  // of the sum that is being made
   std::vector<std::size_t> sum_of_;
   std::vector<Sum> sums_;
+  Sum in_all_;
 };
 
 std::uint64_t of_two_to_the_32(double chance);

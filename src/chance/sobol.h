@@ -25,14 +25,22 @@ class SobolStream {
   SobolStream(const SobolStream&) = delete;
   SobolStream& operator=(const SobolStream&) = delete;
 
-  // The points number * block_size and those that follow: coordinate d of the i-th at into[d * block_size +
-  // i].
-  void block(std::size_t number, std::vector<std::uint32_t>& into);
+  // Goes to block `number`: the points number * block_size and those that follow.
+  void go_to(std::size_t number);
+  // Coordinate d of the i-th point of the block is of(d)[i]. Valid until the stream goes on.
+  struct Coordinate {
+    const std::uint32_t* pattern;
+    std::uint32_t start;
+    std::uint32_t operator[](std::size_t i) const { return pattern[i] ^ start; }
+  };
+  Coordinate of(std::size_t d) const { return {&pattern_[d * block_size], start_[d]}; }
 
  private:
   struct Engine;
   std::unique_ptr<Engine> engine_;
-  std::vector<std::uint32_t> first_;  // block 0, shifted
+  void point(std::size_t number, std::vector<std::uint32_t>& into);
+  std::vector<std::uint32_t> pattern_;  // block 0, not shifted
+  std::vector<std::uint32_t> shift_, start_;
 };
 
 }  // namespace nonrunner

@@ -74,9 +74,12 @@ class Page {
 
   std::string aim() const {
     const std::string& binding = a_.walk_away.binding;
-    if (binding == "profit") return "the profit that you aim at is not to be expected";
-    if (binding == "per_hour") return "an own hour is not expected to earn what you aim at";
-    return "the chance of losing money is greater than you accept";
+    const std::string at = a_.walk_away.price > 0 ? "at a higher price " : "even as a gift ";
+    if (binding == "profit")
+      return "The aim for profit sets it: " + at + "the profit aimed at is not to be expected.";
+    if (binding == "per_hour")
+      return "The aim per own hour sets it: " + at + "an hour is not expected to earn as much.";
+    return "The aim for the chance of a loss sets it: " + at + "losing money is likelier than you accept.";
   }
 
   std::string answer() const {
@@ -105,7 +108,7 @@ class Page {
       text += "        not even as a gift\n";
     }
     text += rule + "\n";
-    text += wrapped(price > 0 ? "Above that " + aim() + "." : "Even as a gift " + aim() + ".", 0, 0);
+    text += wrapped(aim(), 0, 0);
     text +=
         wrapped(fmt::format("Bought at {}: {} is to be expected, and the chance of losing money is {}.",
                             money(a_.asking), gain_or_loss(a_.expected.profit), percent(a_.risk.loss_chance)),

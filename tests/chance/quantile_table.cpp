@@ -49,3 +49,15 @@ TEST_CASE("a quantile table of any distribution agrees with the function it was 
   for (const std::uint32_t u : {1u, 70000u, 1u << 20, 1u << 30, 3000000000u, ~0u})
     CHECK_THAT(table.at(u), Catch::Matchers::WithinAbs(logistic((u + 0.5) * 0x1p-32), 3e-4));
 }
+
+TEST_CASE("several units at a time are the same as one by one, tails among them", "[chance]") {
+  const QuantileTable table(ThreePoint{5, 7, 11});
+  std::vector<std::uint32_t> u;
+  for (std::uint32_t i = 0; i < 1000; ++i) u.push_back(i * 4294967u + (i % 97 == 0 ? 0u : 12345u));
+  for (const std::uint32_t tail : {0u, 1u, 1u << 19, ~0u, ~(1u << 18), 0x7fffffffu, 0x80000000u})
+    u.push_back(tail);
+  std::vector<double> sums(u.size(), 3.0);
+  table.add_units(u.data(), 0x12345678u, u.size(), 0.25, sums.data());
+  for (std::size_t i = 0; i < u.size(); ++i)
+    REQUIRE(sums[i] == 3.0 + 0.25 * static_cast<double>(table.unit(u[i] ^ 0x12345678u)));
+}
