@@ -4,8 +4,8 @@
 // Method: undominated sets class by class (appraisal/undominated.h), dropping those that cannot reach the
 // best set found by a quick guess: for any prices l >= 0 of an hour and of cash, no completion gains more
 // than
-//   gain so far + sum over the classes to come of max (gain - l hours - l cash) + l x what is left of the
-//   limits.
+//   gain so far + sum over the classes to come of max (gain - l hours - l cash) + l x what the limits leave.
+//
 // Known to be right by published optima (tests/outside/knapsack.cpp) and by small sets against all subsets.
 #pragma once
 #include <optional>

@@ -4,6 +4,7 @@
 //
 //   events.toml, jobs/, attachments/   the events, and what they refer to: nonrunner restore DIR --book NEW
 //   entries.csv  postings.csv  lines.csv  hours.csv  trips.csv  accounts.csv  vehicles.csv  settings.csv
+//   comparables.csv                     taken in again with: nonrunner comparable add --csv FILE
 //   entries.jsonl                       one entry a line, with its postings, its event and its hash
 //
 // The folder is written beside its place and put there whole, or not at all.

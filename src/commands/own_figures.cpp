@@ -114,7 +114,8 @@ OwnFigures own_figures(const book::Book& book, Day before) {
                               "the appraisal of " + tag, book.currency());
       const std::string found = book::found_cause(book, tag);
       if (const auto cause = place_of(job, found)) {
-        compare_hours(book, job, *cause, car, figures);
+        // A car that ended in pieces leaves operations half done: its hours would make the pace look quick.
+        if (known.life.state == book::State::sold) compare_hours(book, job, *cause, car, figures);
         count_cause(job, found, figures);
       }
     }

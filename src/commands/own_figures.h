@@ -1,11 +1,13 @@
 // What the shop's own cars say, gathered from the book for `learn` and for the words "own" in a job file.
 //
-//   pace        own hours booked under operations of the appraisal in force / hours estimated for these, over
-//   the whole car realised    sale price / the price it was advertised at last days        from the day it
-//   was first advertised to the day it was sold readying    spent on the car in the seven days before it was
-//   first advertised, and the costs of selling without commission looking     what a car cost that was looked
-//   at and left causes      for each cause named in an appraisal in force: cars in which it was found, of
-//   those with a cause noted
+//   pace       of a car sold running: own hours booked under operations of the appraisal in force / hours
+//              estimated for these
+//   realised   sale price / the price it was advertised at last
+//   days       from the day it was first advertised to the day it was sold
+//   looking    what a car cost that was looked at and left
+//   causes     for each cause named in an appraisal in force: cars in which it was found, of those whose
+//              cause is noted
+//
 // A car counts from the day after it was sold (or left); what cannot be told of a car (no advert, no
 // appraisal) is left out.
 #pragma once

@@ -1,12 +1,12 @@
-// A job file in which every "own" has become figures, and [value] from = "book" the rows themselves: the text
-// that is appraised and kept, so that a kept appraisal stays as it stood. Lines keep their numbers, so that
-// messages stay right.
+// A job file in which every "own" has become figures, and [value] from = "book" the rows themselves: the
+// text that is appraised and kept, so that a kept appraisal stays as it stood. Lines keep their numbers, so
+// that messages stay right.
 //
-//   [shop] pace, [sale] realised, [sale] days    "own", or ["own", low, likely, high] to state what it is
-//   shrunk from
-//   [[cause]] odds                               "own", or ["own", odds]; of all causes or of none
-// Own figures are shrunk towards the stated ones (else common practice, resale/own_amount.h; odds: all alike)
-// by the number of cars. Both are shown.
+//   [shop] pace, [sale] realised, [sale] days   "own", or ["own", low, likely, high]: what it is shrunk from
+//   [[cause]] odds                              "own", or ["own", odds]; of all causes or of none
+//
+// Own figures are shrunk towards the stated ones (else common practice, resale/own_amount.h; odds: all
+// alike) by the number of cars. Both are shown.
 #pragma once
 #include <optional>
 #include <string>

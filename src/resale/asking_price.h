@@ -3,23 +3,24 @@
 // The model, on purpose a simple one (common practice, no source):
 // - The car would fetch S, the same the whole time but not known: only its distribution is.
 // - Advertised at A, a buyer who comes haggles it down to A x realised. Where S is at least that, it sells,
-// on the day after
-//   the price was set that `sold_on_day` says. Where S is less, nobody buys at this price, however long it
-//   stands.
+//   on the day after the price was set that `sold_on_day` says. Where S is less, nobody buys at this price,
+//   however long it stands.
 // - Up to three prices, each lower than the one before, each held for whole weeks. Who still has the car
-// after the last
-//   takes the best offer: S, haggled down by the usual share once more, after the mean number of days.
+//   after the last takes the best offer: S, haggled down by the usual share once more, after the mean number
+//   of days.
 // - Each day costs `per_day`; a commission goes off what is got. What was spent before counts for nothing
-// here. The plan is the one of all such with the most expected money; prices are round figures. Held too
-// long, a price that is too high costs days; a price that is too low gives away the difference: the plan
-// weighs the two.
+//   here.
+//
+// The plan is the one of all such with the most expected money; prices are round figures. Held too long, a
+// price that is too high costs days; a price that is too low gives away the difference: the plan weighs the
+// two.
 //
 // From each day on which the car is still there the plan says what it is still worth: by then it is likelier
 // that S is low. An offer that leaves at least that is to be taken; when parting out leaves more than that,
 // its day has come.
 //
-// Doubles in the currency's units: opinions, not ledger figures. Known to be right by playing each car day by
-// day (tests/resale/asking_price.cpp).
+// Doubles in the currency's units: opinions, not ledger figures. Known to be right by playing each car day
+// by day (tests/resale/asking_price.cpp).
 #pragma once
 #include <optional>
 #include <vector>

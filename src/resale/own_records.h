@@ -2,13 +2,13 @@
 // prior by the number of cars (or parts) that it rests on, and shown beside both.
 //
 // A prior counts as `weight` cars of its own: the result is what those and the own ones together say.
-//   mean, spread   normal with conjugate prior: mean and variance of the pooled cars (A. Gelman and others,
-//   Bayesian Data
-//                  Analysis, 3rd ed. 2013, section 3.3, with both prior sample sizes = weight; from memory)
-//   shares         beta-binomial: (weight p + hits) / (weight + trials)                            (same,
-//   section 2.4) causes         Dirichlet-multinomial: (weight p_i + n_i) / (weight + sum n) (same,
-//   section 3.4)
-// Known to be right by closed forms (tests/resale/own_records.cpp).
+//   mean, spread   normal with conjugate prior: mean and variance of the pooled cars (section 3.3 of the book
+//                  below, with both prior sample sizes = weight)
+//   shares         beta-binomial: (weight p + hits) / (weight + trials)                     (section 2.4)
+//   causes         Dirichlet-multinomial: (weight p_i + n_i) / (weight + sum n)             (section 3.4)
+//
+// Source: A. Gelman and others, Bayesian Data Analysis, 3rd ed. 2013 (from memory). Known to be right by
+// closed forms (tests/resale/own_records.cpp).
 #pragma once
 #include <cstddef>
 #include <optional>

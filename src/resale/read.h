@@ -1,20 +1,20 @@
 // The parts of a job file that say what a sound car sells for by comparables:
 //
 //   [value]
-//   grade = 3                     # of the subject when sound, 1 rough .. 5 spotless; 3 if absent
-//   from  = "book"                # also those in the book that fit the vehicle; "rows": the file's alone, as
-//   if absent [value.slopes]                # or: slopes = "flat", for nothing believed at all (least
-//   squares) odometer = [-0.04, 0.04]      # share of the median price for each 10,000 more, give or take; or
-//   "flat" year     = [0.05, 0.05]       # for each year younger grade    = [0.06, 0.06]       # for each
-//   grade better spread   = [0.07, 3]          # of single cars about the line: share, counting as so many
-//   cars; or "flat"
+//   grade = 3                   # of the subject when sound, 1 rough .. 5 spotless; 3 if absent
+//   from  = "book"              # also those of the book that fit; "rows": the file's alone, as if absent
+//   [value.slopes]              # or: slopes = "flat", for nothing believed at all (least squares)
+//   odometer = [-0.04, 0.04]    # share of the median price for each 10,000 more, give or take; or "flat"
+//   year     = [0.05, 0.05]     # for each year younger
+//   grade    = [0.06, 0.06]     # for each grade better
+//   spread   = [0.07, 3]        # of single cars about the line: share, counting as so many cars; or "flat"
 //   [[comparable]]
 //   price = 3900
-//   kind = "asking"               # asking | sold
+//   kind = "asking"             # asking | sold
 //   odometer = 88000
 //   year = 2012
 //   grade = 3
-//   date, note                    # may stand beside; they change nothing
+//   date, note                  # may stand beside; they change nothing
 //
 // Every mistake throws Refusal with file, line, key, what was found and what was expected.
 #pragma once

@@ -1,8 +1,7 @@
 // Bayesian linear regression with the conjugate normal-inverse-gamma prior.
 //
 //   y_i | b, s^2 ~ N(x_i b, s^2), independent       s^2 ~ inverse gamma(shape, rate)
-//   row b | s^2 ~ N(row mean, s^2) for every row of belief, so that the prior precision of b is L0 = sum of
-//   row' row
+//   row b | s^2 ~ N(row mean, s^2) for every row of belief: the prior precision of b is L0 = sum of row' row
 // After n observations:
 //   L = X'X + L0     b_n = L^-1 (X'y + L0 mean)     shape_n = shape + (n + rank L0 - columns) / 2
 //   rate_n = rate + (|y - X b_n|^2 + |rows (mean - b_n)|^2) / 2
@@ -12,12 +11,13 @@
 // all of it is ordinary least squares, and rate_n / shape_n its residual variance. `rank L0 - columns` is
 // zero for a proper prior.
 //
-// Source: K. P. Murphy, Conjugate Bayesian analysis of the Gaussian distribution, 2007; C. M. Bishop, Pattern
-// Recognition and Machine Learning, 2006, ch. 3 (from memory); the flat case: A. Gelman and others, Bayesian
-// Data Analysis, 3rd ed. 2013, ch. 14 (from memory). Method: QR with column pivoting of the rows of X and of
-// belief, one below the other, columns scaled to a length near 1 (by powers of two: no rounding), residuals
-// once fed back. Known to be right by certified regressions and by a published conjugate example
-// (tests/outside/regression.cpp).
+// Source: K. P. Murphy, Conjugate Bayesian analysis of the Gaussian distribution, 2007; C. M. Bishop,
+// Pattern Recognition and Machine Learning, 2006, ch. 3 (from memory); the flat case: A. Gelman and others,
+// Bayesian Data Analysis, 3rd ed. 2013, ch. 14 (from memory).
+//
+// Method: QR with column pivoting of the rows of X and of belief, one below the other, columns scaled to a
+// length near 1 (by powers of two: no rounding), residuals once fed back. Known to be right by certified
+// regressions and by a published conjugate example (tests/outside/regression.cpp).
 #pragma once
 #include <optional>
 #include <vector>

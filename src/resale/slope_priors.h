@@ -7,9 +7,9 @@
 //   odometer   for each 10,000 more on the odometer   -0.04 give or take 0.04
 //   year       for each year younger                  +0.05 give or take 0.05
 //   grade      for each grade better                  +0.06 give or take 0.06
-// and the spread of single cars about the line, stated as [share, the number of cars that this opinion counts
-// for]:
+// and the spread of single cars about the line as [share, the number of cars that this opinion counts for]:
 //   spread     0.07, counting as 3 cars
+//
 // Where all three slopes are flat the spread is flat too unless it is stated: then the fit is ordinary least
 // squares. The level is always flat: it comes from the comparables alone.
 #pragma once

@@ -80,3 +80,18 @@ TEST_CASE("a mistake in pasted comparables is named by its row, and none of the 
                     "\"add\"?; see: nonrunner comparable --help\n"));
   CHECK(counter.status == 2);
 }
+
+TEST_CASE("comparables are exported in the form in which they are taken in again", "[commands]") {
+  Counter counter("comparable-export");
+  counter.run(
+      {"comparable", "add", "--csv",
+       counter.file("seen.csv", "4250.5,asking,104000.25,2013,2.5,2026-04-02,\"=1+1, \"\"so\"\"\"\n")});
+  const std::string folder = counter.file("out", "");
+  std::filesystem::remove(folder);
+  counter.run({"export", folder});
+  CHECK(counter.status == 0);
+  CHECK_THAT(counter.run({"comparable", "add", "--csv", folder + "/comparables.csv"}),
+             Equals("0 comparables added, 1 were there already\n"
+                    "1 of them name no model and count for every car; --model \"Kelmore Sprat\" would tie "
+                    "them to one\n"));
+}
