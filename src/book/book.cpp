@@ -167,6 +167,8 @@ Book Book::open(const std::filesystem::path& path, std::chrono::milliseconds pat
                   " --currency USD --distance mi");
   if (!std::filesystem::is_regular_file(status))
     throw Refusal(path.string() + ": found something that is not a file, expected a book");
+  if (const std::string damage = cut_end_of(path); !damage.empty())
+    throw MachineFailure(path.string() + ": " + damage + "; nothing was written; bring back the last backup or export with: nonrunner restore FROM --book NEW");
   Book book(path);
   try {
     book.database_ = std::make_unique<SQLite::Database>(path.string(), SQLite::OPEN_READWRITE);
