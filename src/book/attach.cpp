@@ -6,9 +6,11 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <functional>
+#include <istream>
 #include <system_error>
 
 #include "book/checks.h"
@@ -98,6 +100,21 @@ std::string sha256_of(std::string_view bytes) {
   sha256_ctx context;
   sha256_init(&context);
   sha256_update(&context, bytes.size(), reinterpret_cast<const std::uint8_t*>(bytes.data()));
+  std::array<std::uint8_t, 32> hash;
+  sha256_digest(&context, hash.size(), hash.data());
+  return hex(hash);
+}
+
+std::string sha256_of(std::istream& in, std::size_t& lines) {
+  sha256_ctx context;
+  sha256_init(&context);
+  std::array<char, 1 << 16> block;
+  lines = 0;
+  while (in.read(block.data(), block.size()) || in.gcount() > 0) {
+    const auto got = static_cast<std::size_t>(in.gcount());
+    sha256_update(&context, got, reinterpret_cast<const std::uint8_t*>(block.data()));
+    lines += static_cast<std::size_t>(std::count(block.data(), block.data() + got, '\n'));
+  }
   std::array<std::uint8_t, 32> hash;
   sha256_digest(&context, hash.size(), hash.data());
   return hex(hash);

@@ -8,6 +8,7 @@
 // Refused, the first that applies:  1 no such file, or no ordinary file   2 it is larger than 1 GiB
 #pragma once
 #include <filesystem>
+#include <iosfwd>
 
 #include "book/entry.h"
 #include "text/table.h"
@@ -26,5 +27,7 @@ EntryId record(Recording&, const Attach&);
 // SHA-256 of a file in lower-case hexadecimal; throws Refusal or MachineFailure as above.
 std::string sha256_of_file(const std::filesystem::path&);
 std::string sha256_of(std::string_view bytes);
+// Of what is left of a stream; counts its lines.
+std::string sha256_of(std::istream&, std::size_t& lines);
 
 }  // namespace nonrunner::book

@@ -167,19 +167,17 @@ Book Book::open(const std::filesystem::path& path, std::chrono::milliseconds pat
                   " --currency USD --distance mi");
   if (!std::filesystem::is_regular_file(status))
     throw Refusal(path.string() + ": found something that is not a file, expected a book");
+  if (const std::string damage = cut_end_of(path); !damage.empty())
+    throw MachineFailure(path.string() + ": " + damage +
+                         "; nothing was written; bring back the last backup or export with: nonrunner "
+                         "restore FROM --book NEW");
   Book book(path);
   try {
     book.database_ = std::make_unique<SQLite::Database>(path.string(), SQLite::OPEN_READWRITE);
     SQLite::Database& database = *book.database_;
     database.setBusyTimeout(static_cast<int>(patience.count()));
-    if (pragma_number(database, "application_id") != application_id) {
-      // SQLite takes a few bytes for an empty database; they are what is left of something.
-      if (const auto size = std::filesystem::file_size(path, error); !error && size >= 2 && size < 100)
-        throw MachineFailure(path.string() + ": " + damage_of(path, "") +
-                             "; nothing was written; bring back the last backup or export with: nonrunner "
-                             "restore FROM --book NEW");
+    if (pragma_number(database, "application_id") != application_id)
       throw Refusal(path.string() + ": the file is not a book of this program; nothing was changed");
-    }
     const auto version = static_cast<std::size_t>(pragma_number(database, "user_version"));
     const std::size_t newest = migrations().size();
     if (version > newest)

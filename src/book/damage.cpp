@@ -30,4 +30,13 @@ std::string damage_of(const std::filesystem::path& path, const std::string& sqli
   return "the file is damaged: " + sqlite_said;
 }
 
+std::string cut_end_of(const std::filesystem::path& path) {
+  std::error_code error;
+  const auto has_log = [&] { return std::filesystem::exists(path.string() + "-wal", error); };
+  if (has_log() || std::filesystem::file_size(path, error) == 0) return "";
+  const std::string damage = damage_of(path, "");
+  // Looked for again: whoever opened it meanwhile may have been writing.
+  return damage == "the file is damaged: " || has_log() ? "" : damage;
+}
+
 }  // namespace nonrunner::book

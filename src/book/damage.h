@@ -9,4 +9,9 @@ namespace nonrunner::book {
 // nothing, what SQLite said. Throws nothing of its own.
 std::string damage_of(const std::filesystem::path&, const std::string& sqlite_said);
 
+// What shows that the end of a closed book is missing; empty where nothing does. A book that is in use has a
+// log beside it, which may hold the rest: of such a one nothing is said. SQLite itself takes a book whose
+// last page is not whole.
+std::string cut_end_of(const std::filesystem::path&);
+
 }  // namespace nonrunner::book

@@ -313,7 +313,8 @@ EntryId last_entry(const Book& book) {
 
 std::string stands(const std::string& day) {
   return fmt::format(
-      "(e.voids IS NULL AND e.day <= {0} AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND "
+      // The signs: see schema/0008-live-entry.sql.
+      "(+e.voids IS NULL AND +e.day <= {0} AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND "
       "v.day <= {0}))",
       day);
 }

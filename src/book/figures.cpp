@@ -252,7 +252,7 @@ std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::st
   std::vector<Waiting> all;
   // Of one car: from its own entries.
   const std::string which =
-      vehicle.empty() ? "" : "p.entry IN (SELECT m.entry FROM mention m WHERE m.vehicle = ?2) AND ";
+      vehicle.empty() ? "" : "p.entry IN (SELECT m.entry FROM mention m WHERE m.vehicle = ?2) AND +";
   auto& rows = book.query(
       "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY "
       "l.line LIMIT 1) "

@@ -155,9 +155,10 @@ Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
 
 std::map<std::string, Life> all_lives(const Book& book) {
   std::map<std::string, Life> all;
+  // CROSS: the few turns first, and their entries by number.
   auto& turns = book.query(
-      "SELECT l.vehicle, l.turn, e.entry, e.day FROM life l JOIN live_entry e USING (entry) ORDER BY "
-      "e.entry");
+      "SELECT l.vehicle, l.turn, l.entry, e.day FROM life l CROSS JOIN live_entry e USING (entry) ORDER BY "
+      "l.entry");
   while (turns.executeStep())
     take_turn(all[turns.getColumn(0).getString()], turns.getColumn(1).getString(),
               turns.getColumn(2).getInt64(), Day::parse(turns.getColumn(3).getString()));

@@ -1,7 +1,11 @@
 #include "book/receipt.h"
 
 #include <algorithm>
+#include <cerrno>
+#include <fstream>
+#include <memory>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "book/attach.h"
 #include "book/figures.h"
@@ -61,11 +65,48 @@ void apply_switches(const Given& given, book::Receipt& receipt) {
   if (const auto replaced = given.text("replaces")) receipt.replaces = entry_number(given, *replaced);
 }
 
+// The file, to be read twice: what no file is (a pipe, standard input) is held whole.
+std::unique_ptr<std::istream> opened(const std::string& file) {
+  std::error_code error;
+  if (file == "-" || !std::filesystem::is_regular_file(file, error))
+    return std::make_unique<std::istringstream>(read_file(file));
+  auto in = std::make_unique<std::ifstream>(file, std::ios::binary);
+  const int why = errno;
+  if (!*in) throw MachineFailure(file + ": cannot be read: " + std::generic_category().message(why));
+  return in;
+}
+
+// Takes one paper of a list in; false where it is there already.
+bool take_in(book::Recording& recording, book::Receipt receipt, const std::string& file, int row) {
+  const book::Book& book = recording.book();
+  // A list that has grown since is taken in again: a paper that is there already, with the same total, is
+  // passed over.
+  const auto same = receipt.again || receipt.number.empty() ? std::nullopt : book::same_paper(book, receipt);
+  if (same) {
+    for (const book::Detail& detail : book::load_entry(book, *same).details)
+      if (detail.table == book::detail_table("paper") &&
+          std::get<std::int64_t>(detail.cells[2]) != receipt.total.minor())
+        throw Refusal(
+            fmt::format("{}:{}: {} {} is in the book already (entry {}) with another total; nothing recorded",
+                        file, row, receipt.supplier, receipt.number, *same));
+    return false;
+  }
+  try {
+    record(recording, receipt);
+  } catch (const Refusal& refusal) {
+    const std::string what = refusal.what();
+    throw Refusal(what.rfind(file + ":", 0) == 0 ? what : fmt::format("{}:{}: {}", file, row, what));
+  }
+  return true;
+}
+
 int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   const std::string file = *given.text("csv");
-  const std::string text = read_file(file);
-  const std::string hash = book::sha256_of(text);
-  const std::vector<CsvReceipt> papers = read_receipts_csv(text, file, book.currency());
+  const auto in = opened(file);
+  std::size_t lines = 0;
+  const std::string hash = book::sha256_of(*in, lines);
+  in->clear();
+  in->seekg(0);
   book::Recording recording(book, terminal.now, terminal.today);
   recording.strict_words = false;
   auto& known = book.query("SELECT day FROM taken_in WHERE sha256 = ?");
@@ -75,34 +116,12 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   int added = 0, there = 0;
   if (!taken_in || given.flag("again")) {
     Progress progress(terminal, "receipts");
-    std::size_t done = 0;
-    for (const CsvReceipt& paper : papers) {
-      progress(done++, papers.size());
+    read_receipts_csv(*in, file, book.currency(), [&](const CsvReceipt& paper) {
+      progress(static_cast<std::size_t>(paper.row), lines);
       book::Receipt receipt = paper.receipt;
       receipt.again = given.flag("again");
-      // A list that has grown since is taken in again: a paper that is there already, with the same total, is
-      // passed over.
-      const auto same =
-          receipt.again || receipt.number.empty() ? std::nullopt : book::same_paper(book, receipt);
-      if (same) {
-        for (const book::Detail& detail : book::load_entry(book, *same).details)
-          if (detail.table == book::detail_table("paper") &&
-              std::get<std::int64_t>(detail.cells[2]) != receipt.total.minor())
-            throw Refusal(fmt::format(
-                "{}:{}: {} {} is in the book already (entry {}) with another total; nothing recorded", file,
-                paper.row, receipt.supplier, receipt.number, *same));
-        ++there;
-        continue;
-      }
-      try {
-        record(recording, receipt);
-      } catch (const Refusal& refusal) {
-        const std::string what = refusal.what();
-        throw Refusal(what.rfind(file + ":", 0) == 0 ? what
-                                                     : fmt::format("{}:{}: {}", file, paper.row, what));
-      }
-      ++added;
-    }
+      ++(take_in(recording, std::move(receipt), file, paper.row) ? added : there);
+    });
     auto& remember = book.query("INSERT OR IGNORE INTO taken_in VALUES (?, ?, ?)");
     remember.bind(1, hash);
     remember.bind(2, std::filesystem::path(file).filename().string());
@@ -110,7 +129,7 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
     remember.exec();
     recording.keep();
   } else {
-    there = static_cast<int>(papers.size());
+    read_receipts_csv(*in, file, book.currency(), [&](const CsvReceipt&) { ++there; });
   }
   if (given.json()) {
     nlohmann::ordered_json json;

@@ -142,12 +142,11 @@ CsvReceipt finished(Paper paper) {
 
 }  // namespace
 
-std::vector<CsvReceipt> read_receipts_csv(const std::string& text, const std::string& name,
-                                          const Currency& currency) {
-  std::vector<CsvReceipt> all;
+void read_receipts_csv(std::istream& in, const std::string& name, const Currency& currency,
+                       const std::function<void(const CsvReceipt&)>& take) {
   std::map<std::string, std::size_t> at;
   std::optional<Paper> paper;
-  read_csv(text, name, [&](const std::vector<std::string>& cells, int line) {
+  read_csv(in, name, [&](const std::vector<std::string>& cells, int line) {
     if (at.empty()) {
       at = heading(cells, name, line);
       return;
@@ -162,7 +161,7 @@ std::vector<CsvReceipt> read_receipts_csv(const std::string& text, const std::st
     const bool same = paper && !number.empty() && paper->csv.receipt.day == day &&
                       paper->csv.receipt.supplier == supplier && paper->csv.receipt.number == number;
     if (!same) {
-      if (paper) all.push_back(finished(*std::move(paper)));
+      if (paper) take(finished(*std::move(paper)));
       paper.emplace();
       paper->csv.row = line;
       paper->csv.receipt.day = day;
@@ -181,8 +180,7 @@ std::vector<CsvReceipt> read_receipts_csv(const std::string& text, const std::st
     paper->csv.receipt.lines.push_back(line_of(row, currency));
   });
   if (at.empty()) throw Refusal(name + ": the file is empty, expected a heading and rows");
-  if (paper) all.push_back(finished(*std::move(paper)));
-  return all;
+  if (paper) take(finished(*std::move(paper)));
 }
 
 }  // namespace nonrunner::commands

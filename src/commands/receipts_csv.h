@@ -12,8 +12,9 @@
 // A cell that a spreadsheet program would evaluate is written with an apostrophe in front by `export`; the
 // apostrophe is taken off here, where = + - @ follows it.
 #pragma once
+#include <functional>
+#include <iosfwd>
 #include <string>
-#include <vector>
 
 #include "book/receipt.h"
 
@@ -23,7 +24,8 @@ struct CsvReceipt {
   int row = 0;  // of its first line, for messages
   book::Receipt receipt;
 };
-// Throws Refusal `file:row: what`.
-std::vector<CsvReceipt> read_receipts_csv(const std::string& text, const std::string& name, const Currency&);
+// Hands out paper after paper, and holds no more than one of them. Throws Refusal `file:row: what`.
+void read_receipts_csv(std::istream&, const std::string& name, const Currency&,
+                       const std::function<void(const CsvReceipt&)>& take);
 
 }  // namespace nonrunner::commands

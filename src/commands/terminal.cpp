@@ -58,8 +58,7 @@ void Progress::operator()(std::size_t done, std::size_t all) {
     signalled = 0;
     throw Interrupted(by);
   }
-  // The clock is asked now and then only: a line of a list takes less time than that.
-  if (!terminal_.err_is_terminal || (done % 64 != 0 && done != all)) return;
+  if (!terminal_.err_is_terminal) return;
   const auto now = std::chrono::steady_clock::now();
   if (now - begun_ < 1s || now - shown_ < 200ms) return;
   shown_ = now;

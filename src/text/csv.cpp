@@ -3,6 +3,8 @@
 #include <csv.h>
 #include <fmt/format.h>
 
+#include <istream>
+
 #include "exact/ends.h"
 
 namespace nonrunner {
@@ -42,11 +44,10 @@ class Parser {
   csv_parser parser_;
 };
 
-}  // namespace
-
-void read_csv(std::string_view text, const std::string& name,
-              const std::function<void(const std::vector<std::string>&, int line)>& row, char parted) {
-  if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
+// `next` gives line after line with its end, and nothing when there is no more.
+template <class Next>
+void read_lines(Next next, const std::string& name,
+                const std::function<void(const std::vector<std::string>&, int line)>& row, char parted) {
   Parser parser(parted);
   Reading reading{row, {}, 1, 1};
   const auto refuse = [&] {
@@ -55,15 +56,40 @@ void read_csv(std::string_view text, const std::string& name,
         name, reading.line));
   };
   // Line by line, so that a row knows where it began.
-  while (!text.empty()) {
-    const auto end = text.find('\n');
-    const std::string_view line = text.substr(0, end == std::string_view::npos ? text.size() : end + 1);
+  for (std::string_view line; next(line); ++reading.line) {
+    if (reading.line == 1 && line.substr(0, 3) == "\xEF\xBB\xBF") line.remove_prefix(3);
     if (reading.cells.empty()) reading.row_begins = reading.line;
     if (csv_parse(&parser, line.data(), line.size(), take_cell, take_row, &reading) != line.size()) refuse();
-    text.remove_prefix(line.size());
-    ++reading.line;
   }
   if (csv_fini(&parser, take_cell, take_row, &reading) != 0) refuse();
+}
+
+}  // namespace
+
+void read_csv(std::string_view text, const std::string& name,
+              const std::function<void(const std::vector<std::string>&, int line)>& row, char parted) {
+  read_lines(
+      [&text](std::string_view& line) {
+        const auto end = text.find('\n');
+        line = text.substr(0, end == std::string_view::npos ? text.size() : end + 1);
+        text.remove_prefix(line.size());
+        return !line.empty();
+      },
+      name, row, parted);
+}
+
+void read_csv(std::istream& in, const std::string& name,
+              const std::function<void(const std::vector<std::string>&, int line)>& row, char parted) {
+  std::string room;
+  read_lines(
+      [&](std::string_view& line) {
+        room.clear();
+        if (std::getline(in, room) && !in.eof()) room += '\n';
+        if (in.bad()) throw MachineFailure(name + ": cannot be read to its end");
+        line = room;
+        return !line.empty();
+      },
+      name, row, parted);
 }
 
 std::string csv_cell(std::string_view text) {

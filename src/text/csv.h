@@ -1,6 +1,7 @@
 // CSV as RFC 4180 has it, read and written by libcsv; UTF-8, a byte-order mark is skipped.
 #pragma once
 #include <functional>
+#include <iosfwd>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,6 +12,10 @@ namespace nonrunner {
 // `name:line: ...` for a quote that is never closed. `parted`: what stands between two cells (a tab, where
 // they were copied out of a sheet).
 void read_csv(std::string_view text, const std::string& name,
+              const std::function<void(const std::vector<std::string>&, int line)>& row, char parted = ',');
+
+// The same from a stream, of which no more than a row is held at a time.
+void read_csv(std::istream&, const std::string& name,
               const std::function<void(const std::vector<std::string>&, int line)>& row, char parted = ',');
 
 std::string csv_cell(std::string_view text);  // quoted where it needs to be

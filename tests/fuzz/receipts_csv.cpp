@@ -2,6 +2,8 @@
 // text.
 #include "commands/receipts_csv.h"
 
+#include <sstream>
+
 #include "fuzz/fuzzed.h"
 #include "text/csv.h"
 
@@ -9,9 +11,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   using namespace nonrunner;
   const std::string text(reinterpret_cast<const char*>(data), size);
   fuzzed::recorded([&](book::Recording& recording) {
-    for (const commands::CsvReceipt& paper :
-         commands::read_receipts_csv(text, "receipts.csv", recording.currency()))
-      record(recording, paper.receipt);
+    std::istringstream in(text);
+    commands::read_receipts_csv(in, "receipts.csv", recording.currency(),
+                                [&](const commands::CsvReceipt& paper) { record(recording, paper.receipt); });
   });
   // A lone return ends a line for the reader as RFC 4180 does not have it; the export writes it quoted.
   read_csv("before," + csv_text(text) + ",after\r\n", "cell",
