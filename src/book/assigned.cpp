@@ -21,6 +21,7 @@ Assign read_assign(const Table& table) {
 
 void assign(Recording& recording, const Assign& request) {
   Book& book = recording.book();
+  expect_words("under", "the heading", request.heading);
   know_vehicle(book, "under", request.vehicle);
   const int given =
       (request.line.empty() ? 0 : 1) + (request.operation.empty() ? 0 : 1) + (request.entry == 0 ? 0 : 1);

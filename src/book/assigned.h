@@ -2,8 +2,9 @@
 // name of one of its lines, or a heading of one's own ("discovery", "readying"). It changes no entry and no
 // sum of money.
 //
-// Refused: 1 no vehicle has the tag   2 neither or several of line, entry and operation   3 no such line or
-// entry, or it is not about that car
+// Refused, the first that applies:
+//   1 the heading is empty   2 no vehicle has the tag   3 neither or several of line, entry and operation
+//   4 no such line or entry, or it is not about that car
 #pragma once
 #include <map>
 #include <string>

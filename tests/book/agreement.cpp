@@ -194,9 +194,6 @@ struct Run {
       } catch (const Refusal& refusal) {
         said = refusal.what();
       }
-      if (const char* trace = std::getenv("NONRUNNER_TRACE");
-          trace && proposal.toml.find(trace) != std::string::npos)
-        std::fprintf(stderr, "%lld %s %s\n", (long long)entry, proposal.toml.c_str(), said.c_str());
       if (said.empty()) {
         ++accepted;
         voided += proposal.toml.find("\"void\"") != std::string::npos;

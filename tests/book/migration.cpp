@@ -80,7 +80,7 @@ TEST_CASE("a migration that cannot be made leaves the book as it was", "[book]")
   const fs::path file = folder.path() / "shop.book";
   Book::create_old(file, 3);
   behind_its_back(file,
-                  "CREATE TABLE taken_in (in_the_way)");  // the last migration makes a table of this name
+                  "CREATE TABLE taken_in (in_the_way)");  // a later migration makes a table of this name
   CHECK(Shop::said([&] { Book::open(file); }) ==
         file.string() +
             ": the book cannot be brought up to date: table taken_in already exists; it is as it was");

@@ -71,9 +71,11 @@ std::string RandomEvents::purse() {
 
 std::string RandomEvents::any_car(std::initializer_list<const char*> states) {
   std::vector<std::string> fitting;
-  for (const std::string& tag : keeper_.tags())
+  for (const std::string& tag : keeper_.tags()) {
+    const std::string is = keeper_.life(tag).state;
     for (const char* state : states)
-      if (keeper_.car(tag).state == state) fitting.push_back(tag);
+      if (is == state) fitting.push_back(tag);
+  }
   return fitting.empty() ? "" : one_of(fitting);
 }
 

@@ -1,6 +1,7 @@
 // The refusals of events in a car's life: bought, passed, advertised, worked on, sold, finished.
 #include <fstream>
 
+#include "book/assigned.h"
 #include "book/clock.h"
 #include "book/walk.h"
 
@@ -335,4 +336,30 @@ TEST_CASE("a finding and an appraisal refuse a bad tag; an attachment refuses wh
         "appraise: found the tag \"PIP\"" + tag_help);
   CHECK(shop.refusal(R"({ do = "appraisal", date = 2025-03-06, vehicle = "pip", job = "none.toml" })") ==
         here + "/none.toml: there is no such file; check the name");
+}
+
+TEST_CASE("a heading of the budget refuses, in the order of its header", "[book]") {
+  Yard shop;
+  shop.post(R"({ do = "receipt", date = 2025-03-06, supplier = "Harrow", paid = "cash", total = 9.00, line = [
+                 { id = "lamp", what = "lamp", amount = 9.00, kind = "part", to = "pip" }] })");
+  const auto under = [](const std::string& tag, const std::string& rest) {
+    return "{ do = \"under\", vehicle = \"" + tag + "\", heading = \"discovery\"" + rest + " }";
+  };
+  walk(shop, {
+                 {under("pop", ", line = \"lomp\", entry = 4711"),
+                  "under: no vehicle has the tag \"pop\", did you mean \"pip\"?"},
+                 {under("lark", ", line = \"lomp\", entry = 4711"),
+                  "under: found 2 of line, entry and operation, expected one of them"},
+                 {under("lark", ""), "under: found 0 of line, entry and operation, expected one of them"},
+                 {under("lark", ", line = \"lomp\""),
+                  "under: no receipt line has the id \"lomp\", did you mean \"lamp\"?"},
+                 {under("lark", ", line = \"lamp\""), "under: line lamp (\"lamp\") is not about lark"},
+                 {under("lark", ", entry = 4711"),
+                  "under: entry 4711 is not about lark; see: nonrunner entries lark"},
+                 {under("pip", ", line = \"lamp\""), "accepted"},
+                 {under("pip", ", operation = \"brakes\""), "accepted"},
+             });
+  CHECK(shop.refusal_of([](Recording& recording) {
+    assign(recording, Assign{"pop", "", "", 0, ""});
+  }) == "under: the heading is empty, expected a few words");
 }

@@ -112,7 +112,7 @@ std::vector<std::string> Keeper::tags() const {
   return all;
 }
 
-Car Keeper::car(const std::string& tag) const {
+Car Keeper::life(const std::string& tag) const {
   Car car;
   if (const auto found = turns_.find(tag); found != turns_.end())
     for (const Turn& turn : found->second) {
@@ -121,6 +121,11 @@ Car Keeper::car(const std::string& tag) const {
       if (turn.what == "bought") car.bought = turn.event, car.bought_day = turn.day;
       if (turn.what == "sold" || turn.what == "finished") car.ended = turn.event, car.ended_day = turn.day;
     }
+  return car;
+}
+
+Car Keeper::car(const std::string& tag) const {
+  Car car = life(tag);
   const auto split = [&](const std::string& place, Number& before, Number& after) {
     if (const auto found = facts_.find(place + " " + tag); found != facts_.end())
       for (const Fact& fact : found->second)

@@ -131,6 +131,7 @@ class Keeper {
   Number pieces_on(const std::string& item, int on) const;
   Number value_of(const std::string& item, Number pieces) const;  // at the moving average
   Car car(const std::string& tag) const;
+  Car life(const std::string& tag) const;  // its state and its turning points only
   std::vector<std::string> tags() const;
   std::vector<std::string> places(const std::string& beginning) const;
   std::map<std::string, Number> cores_due() const;
