@@ -21,6 +21,8 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
   const Currency& currency = recording.currency();
   if (is_zero(line.core))
     throw Refusal(fmt::format("{}: line {} (\"{}\") carries no core deposit", event, id, line.what));
+  if (line.core_back == line.quantity)
+    throw Refusal(fmt::format("{}: the core of line {} (\"{}\") went back already", event, id, line.what));
   if (quantity <= Quantity{} || line.core_back + quantity > line.quantity)
     throw Refusal(fmt::format(
         "{}: {} of line {} (\"{}\"), expected more than 0 and at most {}, as {} of {} went back already",

@@ -38,6 +38,9 @@ EntryId record(Recording& recording, const GoodsBack& back) {
   const Currency& currency = recording.currency();
   const Line line = expect_line(recording.book(), "return", back.line);
   const std::string named = fmt::format("line {} (\"{}\")", back.line, line.what);
+  if (line.left() == Quantity{})
+    throw Refusal(fmt::format("return: all of {} went back already{}", named,
+                              line.shelved > Quantity{} ? " or to the shelf" : ""));
   if (back.quantity <= Quantity{} || back.quantity > line.left())
     throw Refusal(fmt::format(
         "return: {} of {}, expected more than 0 and at most {}, as {} of {} went back already{}",

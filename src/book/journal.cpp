@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -18,6 +20,8 @@ std::string words_for(const std::string& event) {
     if (!part.empty()) what += (what.empty() ? "" : ", ") + part;
   };
   add(text("vehicle"));
+  if (const Value* share = e->find("share"))
+    for (const auto& [tag, weight] : share->entries) add(tag);
   add(text("supplier"));
   add(text("number"));
   if (const Value* lines = e->find("line"); lines && !lines->items.empty()) {
@@ -30,9 +34,41 @@ std::string words_for(const std::string& event) {
   }
   for (const char* key : {"operation", "what", "stock", "why", "text", "name", "from", "to", "purse"})
     add(text(key));
-  if (const Value* entry = e->find("entry")) add("entry " + entry->text);
   return what;
 }
+
+namespace {
+
+// What a person calls the amount of an entry: the price of a sale, what a finished car lost, what came into
+// the purses or went out of them; where no purse is touched, what was moved.
+Money amount_of(const std::vector<Posting>& postings) {
+  Money in, out, debits;
+  for (const Posting& posting : postings) {
+    if (posting.kind == account::sales || posting.kind == account::written_off)
+      return std::max(posting.amount, -posting.amount);
+    const bool debit = posting.amount > Money{};
+    if (debit) debits += posting.amount;
+    if (posting.kind == account::purse) (debit ? in : out) += posting.amount;
+  }
+  const Money through_purses = std::max(in, -out);
+  return is_zero(through_purses) ? debits : through_purses;
+}
+
+// A line that went back, or to the shelf, says what it is beside its id.
+std::string name_of_line(const Book& book, const std::string& event) {
+  if (event.find(", line = \"") == std::string::npos) return "";
+  const Value value = parse_toml("e = " + event, "entry");
+  const Value* id = value.find("e")->find("line");
+  if (!id || id->kind != Value::Kind::text) return "";
+  auto& find = book.query("SELECT what FROM line WHERE id = ? ORDER BY line DESC LIMIT 1");
+  find.bind(1, id->text);
+  std::string name;
+  if (find.executeStep()) name = find.getColumn(0).getString();
+  find.tryReset();
+  return name;
+}
+
+}  // namespace
 
 std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
   std::vector<JournalRow> rows;
@@ -50,7 +86,8 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
     row.entry = query.getColumn(0).getInt64();
     row.day = Day::parse(query.getColumn(1).getString());
     row.kind = query.getColumn(2).getString();
-    row.what = words_for(query.getColumn(3).getString());
+    const std::string event = query.getColumn(3).getString(), name = name_of_line(book, event);
+    row.what = (name.empty() ? "" : name + ", ") + words_for(event);
     if (!query.getColumn(4).isNull()) row.voids = query.getColumn(4).getInt64();
     if (!query.getColumn(5).isNull()) row.voided_by = query.getColumn(5).getInt64();
     auto& postings = book.query(
@@ -63,9 +100,9 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
                       Money::of_minor(postings.getColumn(2).getInt64()),
                       {}};
       if (!postings.getColumn(3).isNull()) posting.quantity = Quantity::of(postings.getColumn(3).getInt64());
-      if (posting.amount > Money{}) row.amount += posting.amount;
       row.postings.push_back(std::move(posting));
     }
+    row.amount = amount_of(row.postings);
     rows.push_back(std::move(row));
   }
   return rows;

@@ -1,5 +1,7 @@
 #include "book/backup.h"
 
+#include <nlohmann/json.hpp>
+
 #include "book/arriving.h"
 #include "book/export.h"
 #include "commands/appraise_for_book.h"
@@ -11,6 +13,7 @@
 namespace nonrunner::commands {
 
 namespace fs = std::filesystem;
+using Json = nlohmann::ordered_json;
 
 namespace {
 
@@ -18,8 +21,12 @@ int run_backup(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   Progress progress(terminal, "backup");
   book::backup(book, given.word(0), std::ref(progress));
-  terminal.out << fmt::format("{}: a copy of {} up to entry {}\n", given.word(0), book.path().string(),
-                              book::last_entry(book));
+  const book::EntryId last = book::last_entry(book);
+  if (given.json())
+    terminal.out << Json{{"written", given.word(0)}, {"entries", last}}.dump(2) << "\n";
+  else
+    terminal.out << fmt::format("{}: a copy of {} up to entry {}\n", given.word(0), book.path().string(),
+                                last);
   return 0;
 }
 
@@ -28,8 +35,12 @@ int run_export(const Given& given, Terminal& terminal) {
   Progress progress(terminal, "export");
   const book::Exported exported =
       book::export_to(book, given.word(0), given.flag("events"), terminal.today, std::ref(progress));
-  terminal.out << fmt::format("{}: {} entries written; made again with: nonrunner restore {} --book NEW\n",
-                              given.word(0), exported.entries, given.word(0));
+  if (given.json())
+    terminal.out << Json{{"written", given.word(0)}, {"entries", exported.entries}}.dump(2) << "\n";
+  else
+    terminal.out << fmt::format(
+        "{}: {} entries written\n  made again with: nonrunner restore {} --book NEW\n", given.word(0),
+        exported.entries, given.word(0));
   return 0;
 }
 
@@ -75,8 +86,11 @@ int run_restore(const Given& given, Terminal& terminal) {
     throw Refusal(from.string() + ": found neither a backup nor an export, expected one of them");
   }
   const book::Book book = book::Book::open(to);
-  terminal.out << fmt::format("{}: restored from {}, {} entries\n", to.string(), from.string(),
-                              book::last_entry(book));
+  const book::EntryId last = book::last_entry(book);
+  if (given.json())
+    terminal.out << Json{{"book", to.string()}, {"from", from.string()}, {"entries", last}}.dump(2) << "\n";
+  else
+    terminal.out << fmt::format("{}: restored from {}, {} entries\n", to.string(), from.string(), last);
   return 0;
 }
 

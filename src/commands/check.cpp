@@ -8,6 +8,10 @@
 namespace nonrunner::commands {
 
 namespace {
+std::string counted(std::int64_t number, const char* one, const char* many) {
+  return fmt::format("{} {}", number, number == 1 ? one : many);
+}
+
 int run_check(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   Progress progress(terminal, "checking");
@@ -27,9 +31,11 @@ int run_check(const Given& given, Terminal& terminal) {
     return health.sound ? 0 : 1;
   }
   if (health.sound)
-    terminal.out << fmt::format(
-        "sound: {} entries, {} postings, {} attachments; trial balance {}\nlast seal {}\n", health.entries,
-        health.postings, health.attachments, health.trial_balance.shown(book.currency()), health.head);
+    terminal.out << fmt::format("sound: {}, {}, {}; trial balance {}\nlast seal {}\n",
+                                counted(health.entries, "entry", "entries"),
+                                counted(health.postings, "posting", "postings"),
+                                counted(health.attachments, "attachment", "attachments"),
+                                health.trial_balance.shown(book.currency()), health.head);
   else
     terminal.out << "NOT SOUND\n";
   for (const std::string& finding : health.findings) terminal.out << "  " << finding << "\n";

@@ -1,5 +1,7 @@
 #include "book/clock.h"
 
+#include <nlohmann/json.hpp>
+
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -45,10 +47,20 @@ int run_clock(const Given& given, Terminal& terminal) {
         done);
   }
   if (given.word(0) == "show") {
-    for (const book::Clock& running : book::clocks(book))
-      terminal.out << fmt::format("{}: {}, {}, since {}, {} hours\n", running.worker, running.vehicle,
-                                  running.operation, running.since,
-                                  book::hours_of(running, terminal.now).shown());
+    const auto clocks = book::clocks(book);
+    nlohmann::ordered_json json{{"clocks", nlohmann::ordered_json::array()}};
+    std::string text = clocks.empty() ? "no clock runs; start one: nonrunner clock on TAG OPERATION\n" : "";
+    for (const book::Clock& running : clocks) {
+      const std::string hours = book::hours_of(running, terminal.now).shown();
+      text += fmt::format("{}: {}, {}, {} hours, since {}\n", running.worker, running.vehicle,
+                          running.operation, hours, running.since);
+      json["clocks"].push_back({{"worker", running.worker},
+                                {"vehicle", running.vehicle},
+                                {"operation", running.operation},
+                                {"since", running.since},
+                                {"hours", nlohmann::ordered_json::parse(hours)}});
+    }
+    terminal.out << (given.json() ? json.dump(2) + "\n" : text);
     return 0;
   }
   given.wrong("found \"" + given.word(0) + "\", expected on, off or show");

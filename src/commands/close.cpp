@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "book/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -27,15 +29,23 @@ int run_close(const Given& given, Terminal& terminal) {
 int run_set(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.count() == 0) {
-    for (const auto& [name, value] : book::settings(book))
-      terminal.out << fmt::format("{:<16} {}\n", name, value);
+    const auto settings = book::settings(book);
+    if (given.json()) terminal.out << nlohmann::ordered_json{{"settings", settings}}.dump(2) << "\n";
+    for (const auto& [name, value] : settings)
+      if (!given.json()) terminal.out << fmt::format("{:<16} {}\n", name, value);
     return 0;
   }
   if (given.count() == 1) given.wrong("found 1 word, expected NAME VALUE, or none to list them");
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
-        book::set(recording, given.word(0), given.word(1));
+        try {
+          book::set(recording, given.word(0), given.word(1));
+        } catch (const Refusal& refusal) {
+          // What a setting refuses is a word that was typed; only the end of a period is a rule of the book.
+          if (given.word(0) == "closed") throw;
+          throw WrongUsage(refusal.what());
+        }
         return book::EntryId{0};
       },
       given.word(0) + " is " + given.word(1));
@@ -46,7 +56,7 @@ int run_set(const Given& given, Terminal& terminal) {
 extern const Command close_command, set_command;
 const Command close_command{{"close",
                              "DATE",
-                             "the end of a period: nothing dated on or before it is entered any more",
+                             "ends a period: nothing dated on or before DATE is entered after",
                              "nonrunner close 2025-12-31",
                              {},
                              true,

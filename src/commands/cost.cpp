@@ -11,7 +11,7 @@ int run_cost(const Given& given, Terminal& terminal) {
                                given.word_as_money(1, book.currency()), purse_of(given, book)};
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, cost); },
-      fmt::format("{} of selling {}: {}", cost.amount.shown(book.currency()), cost.vehicle, cost.what));
+      fmt::format("{} spent on selling {}: {}", cost.amount.shown(book.currency()), cost.vehicle, cost.what));
 }
 }  // namespace
 

@@ -25,8 +25,8 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal,
     json["remarks"] = recording.remarks();
     terminal.out << json.dump(2) << "\n";
   } else {
-    for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
     terminal.out << (entry != 0 ? fmt::format("entry {}: {}\n", entry, done) : done + "\n");
+    for (const std::string& remark : recording.remarks()) terminal.out << "  " << remark << "\n";
   }
   return 0;
 }

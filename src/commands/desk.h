@@ -13,7 +13,7 @@ namespace nonrunner::commands {
 
 book::Book open_book(const Given&, const Terminal&);
 
-// Runs `event` in one recording and keeps it; prints remarks and "entry N: ..." (or JSON with the entry).
+// Runs `event` in one recording and keeps it; prints "entry N: ..." and remarks (or JSON with the entry).
 // `event` returns the number of the entry.
 int record_one(book::Book&, const Given&, Terminal&,
                const std::function<book::EntryId(book::Recording&)>& event, const std::string& done);

@@ -1,3 +1,4 @@
+#include "book/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"
@@ -59,8 +60,8 @@ int run_due(const Given& given, Terminal& terminal) {
     columns.row({"by", "what", "amount", "from", "line, car"});
     for (const book::Due& due : dues)
       columns.row(
-          {due.by ? due.by->iso() + (*due.by < terminal.today ? " late" : "") : "no day", due.what,
-           due.amount.shown(c), due.from,
+          {due.by ? due.by->iso() + (*due.by < on.value_or(terminal.today) ? " late" : "") : "no day",
+           due.what, due.amount.shown(c), due.from,
            due.line + (due.vehicles.empty() ? "" : (due.line.empty() ? "" : ", ") + joined(due.vehicles))});
     terminal.out << columns.text() << "sum " << sum.shown(c) << "\n";
   }
@@ -124,7 +125,10 @@ int run_purses(const Given& given, Terminal& terminal) {
   }
   Columns columns("lrl");
   for (const book::NamedBalance& purse : purses)
-    columns.row({purse.name, purse.amount.shown(c), is_negative(purse.amount) ? "owed" : ""});
+    columns.row({purse.name, purse.amount.shown(c),
+                 !is_negative(purse.amount)                          ? ""
+                 : book::purse_kind(book, purse.name) == "liability" ? "owed"
+                                                                     : "overdrawn"});
   terminal.out << (purses.empty() ? "no purse yet; put money in: nonrunner owner in 500 --purse cash\n"
                                   : columns.text());
   return 0;

@@ -127,6 +127,8 @@ Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
 }
 
 void Given::wrong(const std::string& what) const {
+  // A question that names the nearest word is the better advice.
+  if (what.back() == '?') throw WrongUsage(usage_.command + ": " + what);
   throw WrongUsage(fmt::format("{}: {}; see: nonrunner {} --help", usage_.command, what, usage_.command));
 }
 
@@ -199,6 +201,28 @@ std::string in_80(const std::string& text, std::size_t further) {
 
 }  // namespace
 
+namespace {
+// Lines that follow one another are a paragraph and flow; one that begins with a blank keeps its place.
+std::string paragraphs_in_80(const std::string& text) {
+  std::string all, paragraph;
+  std::istringstream lines(text);
+  const auto flow = [&] {
+    if (!paragraph.empty()) all += in_80(paragraph, 0);
+    paragraph.clear();
+  };
+  for (std::string line; std::getline(lines, line);) {
+    const bool kept = line.empty() || line.front() == ' ';
+    if (kept) flow();
+    if (kept)
+      all += line.empty() ? "\n" : in_80(line, line.find_first_not_of(' ') + 2);
+    else
+      paragraph += (paragraph.empty() ? "" : " ") + line;
+  }
+  flow();
+  return all;
+}
+}  // namespace
+
 std::string help_text(const Usage& usage) {
   std::string text = fmt::format("nonrunner {}{}{} [OPTIONS]\n{}\n", usage.command,
                                  usage.words.empty() ? "" : " ", usage.words, in_80(usage.says, 0));
@@ -213,11 +237,7 @@ std::string help_text(const Usage& usage) {
     const std::string says = option.says + (option.repeats ? " (may be repeated)" : "");
     text += name + in_80(std::string(name.size(), ' ') + says, name.size()).substr(name.size());
   }
-  if (!usage.more.empty()) {
-    text += "\n";
-    std::istringstream lines(usage.more);
-    for (std::string line; std::getline(lines, line);) text += in_80(line, 0);
-  }
+  if (!usage.more.empty()) text += "\n" + paragraphs_in_80(usage.more);
   text += "\nExample:\n  " + usage.example + "\n";
   return text;
 }

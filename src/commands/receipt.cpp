@@ -25,7 +25,8 @@ namespace {
 // paper.
 book::Receipt quick_line(const Given& given, const book::Book& book, const Terminal& terminal) {
   if (given.count() != 3)
-    given.wrong(fmt::format("found {} words, expected TAG AMOUNT WHAT, or --file or --csv", given.count()));
+    given.wrong(fmt::format("found {} word{}, expected TAG AMOUNT WHAT, or --file or --csv", given.count(),
+                            given.count() == 1 ? "" : "s"));
   book::Receipt receipt;
   receipt.day = date_of(given, terminal);
   receipt.supplier = given.text_or("supplier", "");
@@ -48,7 +49,8 @@ book::Receipt quick_line(const Given& given, const book::Book& book, const Termi
                 "\", expected part, consumable, sublet, fee, tool, overhead, private or stock" +
                 did_you_mean(line.kind, kinds));
   if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
-    given.wrong("--source: found \"" + line.source + "\", expected new, salvage or reman");
+    given.wrong("--source: found \"" + line.source + "\", expected new, salvage or reman" +
+                did_you_mean(line.source, {"new", "salvage", "reman"}));
   const std::string& to = given.word(0);
   if (line.kind == "stock")
     line.stock = to;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <new>
+#include <string_view>
+#include <utility>
 
 #include "book/book.h"
 #include "commands/command.h"
@@ -12,20 +14,25 @@ namespace nonrunner::commands {
 
 namespace {
 
+// Where a new group of commands begins in the list of all of them.
+constexpr std::pair<std::string_view, std::string_view> groups[] = {{"appraise", "Deciding"},
+                                                                    {"start", "Keeping the book"},
+                                                                    {"vehicles", "Looking"},
+                                                                    {"set", "Looking after it"}};
+
 std::string overview() {
   std::string text =
       "nonrunner COMMAND [WORDS] [OPTIONS]\n"
       "Buy cars that do not run, mend them, sell them: is it worth it, what did it\n"
-      "cost, what did it bring.\n\n";
+      "cost, what did it bring.\n";
+  std::size_t width = 0;
+  for (const Command& command : all()) width = std::max(width, command.usage.command.size());
   for (const Command& command : all()) {
-    const std::string call =
-        command.usage.command + (command.usage.words.empty() ? "" : " " + command.usage.words);
-    if (call.size() > 26 || command.usage.says.size() > 51)
-      text += fmt::format("  {}\n      {}\n", call, command.usage.says);
-    else
-      text += fmt::format("  {:<26} {}\n", call, command.usage.says);
+    for (const auto& [first, heading] : groups)
+      if (command.usage.command == first) text += fmt::format("\n{}\n", heading);
+    text += fmt::format("  {:<{}}  {}\n", command.usage.command, width, command.usage.says);
   }
-  text += "\nMore about one of them: nonrunner COMMAND --help\n";
+  text += "\nWhat to say to one of them, with an example: nonrunner COMMAND --help\n";
   return text;
 }
 

@@ -174,7 +174,7 @@ extern const Command show;
 const Command show{
     {"show",
      "TAG",
-     "one vehicle: result or break-even, cost, hours, budget, what is due back",
+     "one car: result or break-even, cost, hours, budget, what is due",
      "nonrunner show pip",
      {{"detail", "", "every figure, the budget line by line, the hours, what is due back"}, on_option()},
      true,

@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -12,7 +14,7 @@ int run_start(const Given& given, Terminal& terminal) {
     try {
       return Currency::of(given.text_or("currency", "USD"));
     } catch (const Refusal& refusal) {
-      given.wrong(std::string("--currency: ") + refusal.what());
+      given.wrong(std::string("--") + refusal.what());  // "currency: found ..."
     }
   }();
   const std::string distance = given.text_or("distance", "mi");
@@ -25,6 +27,14 @@ int run_start(const Given& given, Terminal& terminal) {
       throw MachineFailure(path.parent_path().string() + ": the folder cannot be made: " + error.message());
   }
   book::Book book = book::Book::create(path, currency, distance);
+  if (given.json()) {
+    terminal.out << nlohmann::ordered_json{{"book", path.string()},
+                                           {"currency", currency.code},
+                                           {"distance_unit", distance}}
+                        .dump(2)
+                 << "\n";
+    return 0;
+  }
   terminal.out << fmt::format("{}: an empty book in {}, distances in {}\n", path.string(), currency.code,
                               distance);
   if (given.word_if(0) && path != terminal.default_book())

@@ -28,7 +28,7 @@ extern const Command under;
 const Command under{
     {"under",
      "TAG HEADING",
-     "puts a booked line, entry or operation under a heading of the budget",
+     "puts a line, entry or operation under a heading of the budget",
      "nonrunner under pip discovery --line R07.1",
      {{"line", "LINE", "a receipt line, by its id"},
       {"entry", "ENTRY", "an entry, by its number"},

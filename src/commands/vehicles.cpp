@@ -33,14 +33,14 @@ int run_vehicles(const Given& given, Terminal& terminal) {
     terminal.out << "no vehicle yet; buy one: nonrunner buy TAG PRICE\n";
     return 0;
   }
-  Columns columns("llrrrr");
+  Columns columns("llrrrrl");
   columns.row({"vehicle", "state", "days", "carried", "own hours", "cash profit"});
   for (const book::BoardRow& row : board)
-    columns.row(
-        {row.tag, book::shown(row.state), row.days ? std::to_string(*row.days) : "",
-         is_zero(row.carried) ? "" : row.carried.shown(c),
-         row.own_hours == Hours{} ? "" : row.own_hours.shown(),
-         row.cash_profit ? row.cash_profit->shown(c) + (is_negative(*row.cash_profit) ? " loss" : "") : ""});
+    columns.row({row.tag, book::shown(row.state), row.days ? std::to_string(*row.days) : "",
+                 is_zero(row.carried) ? "" : row.carried.shown(c),
+                 row.own_hours == Hours{} ? "" : row.own_hours.shown(),
+                 row.cash_profit ? row.cash_profit->shown(c) : "",
+                 row.cash_profit && is_negative(*row.cash_profit) ? "loss" : ""});
   terminal.out << columns.text();
   if (const auto limit = book.setting("dealer-limit"))
     terminal.out << fmt::format("\n{} sold in the last twelve months; your limit is {}\n",

@@ -93,7 +93,10 @@ void read_csv(std::istream& in, const std::string& name,
 }
 
 std::string csv_cell(std::string_view text) {
-  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+  // libcsv leaves out the blanks at the ends of a cell that is not quoted.
+  const auto blank = [](char c) { return c == ' ' || c == '\t'; };
+  const bool blank_at_an_end = !text.empty() && (blank(text.front()) || blank(text.back()));
+  if (!blank_at_an_end && text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
   std::string room(text.size() * 2 + 2, '\0');
   room.resize(csv_write(room.data(), room.size(), text.data(), text.size()));
   return room;

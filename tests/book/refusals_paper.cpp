@@ -207,6 +207,9 @@ TEST_CASE("a return refuses, in the order of its header", "[book]") {
                   "return: 1.01 of tax for line pads (\"pads\"), expected 0 to 1.00"},
                  {back(R"(line = "pads", qty = 1, goods = 10, tax = 1)"), "accepted"},
              });
+  shop.post(back(R"(line = "pads", qty = 1, goods = 10, tax = 1)"));
+  CHECK(shop.refusal(back(R"(line = "pads", qty = 1, goods = 10)")) ==
+        "return: all of line pads (\"pads\") went back already");
 }
 
 TEST_CASE("a core going back refuses, in the order of its header", "[book]") {
@@ -243,6 +246,9 @@ TEST_CASE("a core going back refuses, in the order of its header", "[book]") {
                  {back(R"(line = "rack", qty = 1, amount = 15, purse = "cash")"), "accepted"},
                  {back(R"(line = "rack", qty = 1, amount = 0)"), "accepted"},
              });
+  shop.post(back(R"(line = "rack", qty = 2, amount = 30, purse = "cash")"));
+  CHECK(shop.refusal(back(R"(line = "rack", qty = 1, amount = 15, purse = "cash")")) ==
+        "core back: the core of line rack (\"rack\") went back already");
 }
 
 TEST_CASE("draw and count refuse an unknown item, naming the nearest, and numbers that cannot be", "[book]") {

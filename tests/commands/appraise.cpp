@@ -191,7 +191,7 @@ TEST_CASE("new-job refuses an unknown complaint, none at all, and a file that is
       "\"cranks but will not start\", \"does not crank\", \"overheated\", \"no drive\", \"knocks\"";
   CHECK(refused("new-job SHOP/a.toml --complaint overheats", 2) ==
         "nonrunner: new-job: --complaint: found \"overheats\", expected one of " + known +
-            ", did you mean \"overheated\"?; see: nonrunner new-job --help\n");
+            ", did you mean \"overheated\"?\n");
   CHECK(refused("new-job SHOP/a.toml", 2) ==
         "nonrunner: new-job: which complaint? expected --complaint with one of " + known +
             "; see: nonrunner new-job --help\n");

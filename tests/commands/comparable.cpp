@@ -77,7 +77,7 @@ TEST_CASE("a mistake in pasted comparables is named by its row, and none of the 
              Equals("no comparable yet; paste some: nonrunner comparable add --csv -\n"));
   CHECK_THAT(counter.run({"comparable", "ad"}),
              Equals("nonrunner: comparable: found \"ad\", expected add, list or remove, did you mean "
-                    "\"add\"?; see: nonrunner comparable --help\n"));
+                    "\"add\"?\n"));
   CHECK(counter.status == 2);
 }
 
