@@ -77,6 +77,12 @@ struct FaultFigures {
   std::vector<FixFigures> fixes;
 };
 
+// A step of the way to the best set of fixes: own hours as they will be taken, and all before it done.
+struct WayStep {
+  double own_hours = 0, gain = 0;
+  std::string next;
+};
+
 struct TestFigures {
   std::string name;
   double cost = 0, gross = 0;
@@ -153,6 +159,7 @@ struct AppraisalFigures {
   std::optional<double> limit_by_profit, limit_by_loss_chance, limit_by_per_hour;
   double walk_away = 0;
 
+  std::vector<WayStep> way;  // of the fixes, from the fewest hours up; may be empty
   std::vector<OfferRow> offers;
   std::vector<TestFigures> tests;
   std::vector<std::pair<std::string, std::string>> tests_seen;  // test, outcome

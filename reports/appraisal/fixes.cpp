@@ -3,6 +3,50 @@
 
 namespace nonrunner::reports::appraisal_sheets {
 
+namespace {
+
+// What comes next as own hours grow: worked out exactly over all sets of fixes, so it stands as it was found
+// and does not follow the inputs above; only the gain of a further hour is a formula.
+void write_way(Sheet& sheet, const AppraisalFigures& f, std::uint32_t at) {
+  if (f.way.size() < 2) return;
+  constexpr std::uint16_t next = 0, hours = 3, gain = 4, an_hour = 5;
+  sheet.text({at, 0}, "The way: which fix comes next, and what each further hour earns", look::section);
+  sheet.text(
+      {at + 1, 0},
+      "The best gain at each budget of own hours, as they will be taken; gains pay these hours. Stop where a "
+      "further hour earns less than yours is worth elsewhere. Found over all sets of fixes: it does not "
+      "follow "
+      "the inputs above.",
+      look::note);
+  sheet.headings({at + 2, 0}, {"Next", "", "", "Own hours", "Gain", "An hour"}, hours);
+  const std::uint32_t first = at + 3;
+  at = first;
+  for (const WayStep& step : f.way) {
+    sheet.text({at, next}, step.next);
+    sheet.decimal({at, hours}, step.own_hours, look::decimal);
+    sheet.decimal({at, gain}, step.gain, look::money);
+    if (at > first) {
+      const WayStep& before = f.way[at - first - 1];
+      sheet.formula({at, an_hour},
+                    "(" + here(Cell{at, gain}) + "-" + here(Cell{at - 1, gain}) + ")/(" +
+                        here(Cell{at, hours}) + "-" + here(Cell{at - 1, hours}) + ")",
+                    (step.gain - before.gain) / (step.own_hours - before.own_hours), look::money);
+    }
+    ++at;
+  }
+  Chart chart;
+  chart.kind = Chart::Kind::lines;
+  chart.title = "The best gain at each budget of own hours";
+  chart.across = "own hours";
+  chart.up_format = "#,##0";
+  chart.legend = false;
+  chart.series.push_back({"gain", sheet.at({first, hours}, {at - 1, hours}),
+                          sheet.at({first, gain}, {at - 1, gain}), Paint::strong, Mark::large});
+  sheet.chart({at + 1, 0}, chart, 8, 18);
+}
+
+}  // namespace
+
 void write_fixes(Parts& parts) {
   constexpr std::uint16_t fault = 0, fix = 1, source = 2, takes_off = 3, restores = 4, cash = 5, hours = 6,
                           gain = 7, chosen = 8;
@@ -84,6 +128,7 @@ void write_fixes(Parts& parts) {
                           sheet.at({first, gain}, {at - 1, gain}), Paint::strong, Mark::none, false, true,
                           true});
   sheet.chart({at + 2, 0}, chart, 8, 22);
+  write_way(sheet, f, at + 25);
 }
 
 }  // namespace nonrunner::reports::appraisal_sheets

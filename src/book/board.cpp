@@ -49,6 +49,7 @@ std::vector<BoardRow> board(const Book& book, Day today) {
     const auto found = lives.find(tag);
     const Life life = found == lives.end() ? Life{} : found->second;
     row.state = life.state;
+    row.in_pieces = life.state == State::owned && life.parted != 0;
     row.sold = life.state == State::sold;
     if (life.bought) row.days = days_between(life.bought_day, life.ended ? life.ended_day : today);
     if (life.ended) row.cash_profit = profit[tag];

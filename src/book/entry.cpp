@@ -27,6 +27,7 @@ const std::vector<DetailTable>& detail_tables() {
         {"attachment", "vehicle, sha256, name, size", 0},
         {"mention", "vehicle", 0},
         {"life", "vehicle, turn", 0},
+        {"part_out", "vehicle, still_brings", 0},
     };
     for (DetailTable& table : all)
       table.width = 1 + static_cast<std::size_t>(std::count(table.columns.begin(), table.columns.end(), ','));

@@ -294,7 +294,7 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
   const Currency& c = book.currency();
   out.line("vehicle,state,days,cost_less_recovered,carried,own_hours,sales,cash_profit");
   for (const BoardRow& row : board(book, today))
-    out.line(fmt::format("{},{},{},{},{},{},{},{}", row.tag, shown(row.state),
+    out.line(fmt::format("{},{},{},{},{},{},{},{}", row.tag, row.in_pieces ? "in pieces" : shown(row.state),
                          row.days ? std::to_string(*row.days) : "", row.cost.plain(c), row.carried.plain(c),
                          row.own_hours.shown(), row.sold ? row.sales.plain(c) : "",
                          row.cash_profit ? row.cash_profit->plain(c) : ""));

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "book/goods_back.h"
+#include "book/part_out.h"
 #include "book/settings.h"
 #include "exact/ends.h"
 #include "text/toml.h"
@@ -157,6 +158,7 @@ VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, s
   work_out(book, figures, expected);
   if (figures.life.state == State::owned)
     figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
+  figures.still_brings = still_brings(book, tag, on);
   figures.due = dues(book, on, tag);
   for (const Waiting& each : tray(book, on, tag)) figures.waiting.push_back(each.entry);
   figures.final = figures.life.ended != 0 && figures.due.empty() && figures.waiting.empty() &&

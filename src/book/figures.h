@@ -40,6 +40,7 @@ struct VehicleFigures {
   Money recovered_before, recovered_after;
   Money sales, selling_costs, deposit_kept, late_cost;
   Money carried;                                         // what of the cost is still in the inventory
+  std::optional<Money> still_brings;                     // of a car in pieces, see part_out.h
   Money looking;                                         // what looking cost, of a car that was passed
   Money deposit_held;                                    // a buyer's, not used yet
   std::optional<Money> cash_profit, profit;              // of a car sold or finished; profit: after own hours

@@ -139,6 +139,19 @@ void take_turn(Life& life, const std::string& turn, EntryId entry, Day day) {
 }
 }  // namespace
 
+namespace {
+void take_parting(Life& life, EntryId entry, Day day) {
+  if (!life.in_pieces_since || day < *life.in_pieces_since) life.in_pieces_since = day;
+  if (day < life.parted_day) return;  // entered late: what was said for a later day counts
+  life.parted = entry;
+  life.parted_day = day;
+}
+}  // namespace
+
+std::string shown(const Life& life) {
+  return life.state == State::owned && life.parted != 0 ? "in pieces" : shown(life.state);
+}
+
 Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
   static const std::string sql =
@@ -150,6 +163,14 @@ Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   while (turns.executeStep())
     take_turn(life, turns.getColumn(0).getString(), turns.getColumn(1).getInt64(),
               Day::parse(turns.getColumn(2).getString()));
+  static const std::string parting_sql =
+      "SELECT e.entry, e.day FROM part_out o JOIN entry e USING (entry) WHERE o.vehicle = ?1 AND " +
+      stands("?2") + " ORDER BY e.entry";
+  auto& partings = book.query(parting_sql);
+  partings.bind(1, tag);
+  partings.bind(2, on ? on->iso() : std::string("9999-12-31"));
+  while (partings.executeStep())
+    take_parting(life, partings.getColumn(0).getInt64(), Day::parse(partings.getColumn(1).getString()));
   return life;
 }
 
@@ -162,6 +183,12 @@ std::map<std::string, Life> all_lives(const Book& book) {
   while (turns.executeStep())
     take_turn(all[turns.getColumn(0).getString()], turns.getColumn(1).getString(),
               turns.getColumn(2).getInt64(), Day::parse(turns.getColumn(3).getString()));
+  auto& partings = book.query(
+      "SELECT o.vehicle, o.entry, e.day FROM part_out o CROSS JOIN live_entry e USING (entry) ORDER BY "
+      "o.entry");
+  while (partings.executeStep())
+    take_parting(all[partings.getColumn(0).getString()], partings.getColumn(1).getInt64(),
+                 Day::parse(partings.getColumn(2).getString()));
   return all;
 }
 

@@ -4,6 +4,7 @@
 // not only in its digits) is refused when it was typed as a command, and remarked on when it came in a file.
 #pragma once
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,9 +26,11 @@ enum class State { considered, owned, sold, finished, passed };
 const char* shown(State);
 struct Life {
   State state = State::considered;
-  EntryId bought = 0, ended = 0, passed = 0;  // 0: not
-  Day bought_day, ended_day, passed_day;
+  EntryId bought = 0, ended = 0, passed = 0, parted = 0;  // 0: not; parted: see part_out.h
+  Day bought_day, ended_day, passed_day, parted_day;
+  std::optional<Day> in_pieces_since;  // the first day that it was said of
 };
+std::string shown(const Life&);  // as the state, but "in pieces" for an owned car that goes to pieces
 // As it stands after every entry up to and including the day `on`; without a day, now.
 Life life_of(const Book&, const std::string& tag, std::optional<Day> on = {});
 // Of every car that has had a turn, now: one look for all.

@@ -14,6 +14,7 @@
 #include "book/hours.h"
 #include "book/move.h"
 #include "book/owner.h"
+#include "book/part_out.h"
 #include "book/pass.h"
 #include "book/pay.h"
 #include "book/receipt.h"
@@ -128,6 +129,8 @@ const Word words[] = {
      [](const Context& c, const Table& t) { return record(c.recording, read_sale(t, c.currency())); }},
     {"selling cost", [](const Context& c,
                         const Table& t) { return record(c.recording, read_selling_cost(t, c.currency())); }},
+    {"part out",
+     [](const Context& c, const Table& t) { return record(c.recording, read_part_out(t, c.currency())); }},
     {"write off", [](const Context& c, const Table& t) { return record(c.recording, read_write_off(t)); }},
     {"trip", [](const Context& c, const Table& t) { return record(c.recording, read_trip(t)); }},
     {"finding", [](const Context& c, const Table& t) { return record(c.recording, read_finding(t)); }},

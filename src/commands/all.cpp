@@ -29,6 +29,7 @@ extern const Command move;
 extern const Command new_job;
 extern const Command note;
 extern const Command owner;
+extern const Command part_out;
 extern const Command pass;
 extern const Command pay;
 extern const Command post;
@@ -56,13 +57,14 @@ extern const Command write_off;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
-      appraise,      new_job,     go_on,         fixes,     price,        learn,          comparable,
-      start,         buy,         pass,          receipt,   return_goods, core,           hours,
-      clock_command, draw,        count,         shelve,    transfer,     recover,        advertise,
-      deposit,       sell,        cost,          write_off, trip,         note,           under,
-      attach,        tool,        pay,           owner,     move,         void_command,   post,
-      vehicles,      show,        entries,       due,       tray,         purses,         stock,
-      workbook,      set_command, close_command, check,     backup,       export_command, restore,
+      appraise,      new_job,  go_on,       fixes,         price,        learn,   comparable,
+      start,         buy,      pass,        receipt,       return_goods, core,    hours,
+      clock_command, draw,     count,       shelve,        transfer,     recover, advertise,
+      deposit,       sell,     cost,        part_out,      write_off,    trip,    note,
+      under,         attach,   tool,        pay,           owner,        move,    void_command,
+      post,          vehicles, show,        entries,       due,          tray,    purses,
+      stock,         workbook, set_command, close_command, check,        backup,  export_command,
+      restore,
   };
   return commands;
 }

@@ -6,9 +6,13 @@
 
 #include "appraisal/chain.h"
 #include "appraisal/evidence.h"
+#include "appraisal/fix_choices.h"
+#include "appraisal/frontier.h"
 #include "appraisal/outlook.h"
 #include "appraisal/source.h"
 #include "commands/approximate_money.h"
+#include "commands/way_in_words.h"
+#include "exact/ends.h"
 
 namespace nonrunner::commands {
 
@@ -132,6 +136,21 @@ void add_faults(reports::AppraisalFigures& out, const Appraisal& a) {
   }
 }
 
+// Where the sets of fixes are too many to compare exactly, the sheet has no way; `fixes` says so.
+void add_way(reports::AppraisalFigures& out, const Appraisal& a) {
+  if (a.job.faults.empty()) return;
+  const auto classes = appraisal::fix_choices(a.job);
+  std::vector<appraisal::ChoiceSet> steps;
+  try {
+    steps = appraisal::steps(appraisal::frontier(classes, {}));
+  } catch (const Refusal&) {
+    return;
+  }
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    out.way.push_back({steps[i].hours, steps[i].gain,
+                       next_in_words(a.job, classes, i > 0 ? &steps[i - 1] : nullptr, steps[i])});
+}
+
 void add_comparables(reports::AppraisalFigures& out, const Appraisal& a, const SoundValue& sound) {
   if (!a.job.basis || !sound.fit) return;
   for (const resale::Comparable& each : a.job.basis->comparables)
@@ -184,6 +203,7 @@ reports::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   for (const Correction& each : job.corrections) out.corrections.push_back(correction_of(each, job.shop));
   add_states(out, a, courses);
   add_faults(out, a);
+  add_way(out, a);
   out.expected_cash_profit = a.expected.cash_profit;
   out.expected_profit = a.expected.profit;
   out.expected_own_hours = a.expected.own_hours;

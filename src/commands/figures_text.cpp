@@ -36,7 +36,7 @@ Json as_json(const book::VehicleFigures& f, const book::Book& book) {
   Json json;
   json["tag"] = f.tag;
   json["currency"] = c.code;
-  json["state"] = book::shown(f.life.state);
+  json["state"] = book::shown(f.life);
   json["bought"] = f.life.bought ? Json(f.life.bought_day.iso()) : Json(nullptr);
   json["ended"] = f.life.ended ? Json(f.life.ended_day.iso()) : Json(nullptr);
   json["price_paid"] = f.life.bought ? money(f.price_paid, c) : Json(nullptr);
@@ -49,6 +49,7 @@ Json as_json(const book::VehicleFigures& f, const book::Book& book) {
   json["deposit_kept"] = f.deposit_kept.plain(c);
   json["deposit_held"] = f.deposit_held.plain(c);
   json["late_cost"] = f.late_cost.plain(c);
+  json["still_brings"] = money(f.still_brings, c);
   json["carried"] = f.carried.plain(c);
   json["cash_profit"] = money(f.cash_profit, c);
   json["first_cash_profit"] = money(f.first_cash_profit, c);
@@ -100,6 +101,9 @@ std::string headline(const book::VehicleFigures& f, const Currency& c) {
                          (loss ? -*f.cash_profit : *f.cash_profit).shown(c));
     }
     case State::owned:
+      if (f.still_brings)
+        return fmt::format("{} in pieces since {}, bought {} days ago\n\n    NOT YET RECOVERED  {}\n\n",
+                           f.tag, f.life.in_pieces_since->iso(), f.days_held, f.carried.shown(c));
       return fmt::format("{} owned for {} days, since {}\n\n    BREAK-EVEN PRICE  {}\n\n", f.tag, f.days_held,
                          f.life.bought_day.iso(), f.break_even_price->shown(c));
     case State::considered:
@@ -134,6 +138,11 @@ void add_main_figures(Columns& columns, const book::VehicleFigures& f, const boo
   }
   line("cost so far", f.cost.shown(c),
        f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
+  if (f.still_brings)
+    line("still expected for its parts", f.still_brings->shown(c),
+         f.carried > *f.still_brings
+             ? fmt::format("{} LESS than is not yet recovered", (f.carried - *f.still_brings).shown(c))
+             : fmt::format("{} more than is not yet recovered", (*f.still_brings - f.carried).shown(c)));
   line("recovered", is_zero(f.recovered_before) ? "" : f.recovered_before.shown(c));
   line("own hours", f.own_hours == Hours{} ? "" : f.own_hours.shown());
   Money due;

@@ -9,6 +9,7 @@
 #include "commands/desk.h"
 #include "commands/job_given.h"
 #include "commands/units.h"
+#include "commands/way_in_words.h"
 #include "commands/way_picture.h"
 #include "exact/ends.h"
 
@@ -41,6 +42,7 @@ std::string shown_hours(double hours) { return fmt::format("{:.2f}", hours); }
 
 struct Answer {
   const JobGiven& given;
+  std::string asked;  // the file or the tag, as it was typed
   const Currency& currency;
   std::vector<ChoiceClass> classes;
   appraisal::Limits limits;
@@ -48,6 +50,16 @@ struct Answer {
   ChoiceSet limited;  // within them
   std::vector<ChoiceSet> frontier, steps;
 
+  const ChoiceSet& chosen() const { return has_limits() ? limited : best; }
+  bool has_must() const {
+    return std::any_of(given.job.faults.begin(), given.job.faults.end(),
+                       [](const appraisal::Fault& each) { return each.must; });
+  }
+  bool would_gain(std::size_t k) const {
+    const auto& choices = classes[k].choices;
+    return std::any_of(choices.begin() + 1, choices.end(),
+                       [](const appraisal::Choice& each) { return each.gain > 0; });
+  }
   bool has_limits() const { return limits.hours || limits.cash; }
   const appraisal::Fault& fault(std::size_t k) const { return given.job.faults[k]; }
   bool is_left(std::size_t k, std::size_t pick) const { return !appraisal::fix_of(fault(k), pick); }
@@ -66,76 +78,86 @@ struct Answer {
       limits.hours && limits.cash ? " (each looked at alone)" : ""));
 }
 
-// What changed from one set to the next, in words.
-std::vector<std::pair<std::size_t, std::string>> changes(const Answer& answer, const ChoiceSet* before,
-                                                         const ChoiceSet& after) {
-  std::vector<std::pair<std::size_t, std::string>> all;
+// Every choice that there is, with the gain; an arrow at what the best set does.
+std::string choices_text(const Answer& answer) {
+  const ChoiceSet& set = answer.chosen();
+  Columns columns("lllrrr");
+  columns.row({"", "fault", "choice", "gain", "own hours", "cash"});
   for (std::size_t k = 0; k < answer.classes.size(); ++k) {
-    const std::size_t now = after.picks[k];
-    if (before && before->picks[k] == now) continue;
-    const bool was_left = !before || answer.is_left(k, before->picks[k]);
-    if (was_left && answer.is_left(k, now)) continue;
-    std::string what = answer.classes[k].choices[now].name;
-    if (before && !was_left)
-      what += fmt::format(", not {}", answer.classes[k].choices[before->picks[k]].name);
-    all.emplace_back(k, answer.classes[k].name + ": " + what);
+    const std::string name = (answer.fault(k).must ? "* " : "") + answer.classes[k].name;
+    bool first = true;
+    for (std::size_t j = 0; j < answer.classes[k].choices.size(); ++j) {
+      const bool left = answer.is_left(k, j), taken = set.picks[k] == j;
+      if (left && !taken) continue;
+      const appraisal::Choice& choice = answer.classes[k].choices[j];
+      columns.row({taken ? "->" : "", first ? name : "", left ? "leave it" : choice.name,
+                   left ? "" : answer.money(choice.gain), left ? "" : shown_hours(choice.hours),
+                   left ? "" : answer.money(choice.cash)});
+      first = false;
+    }
   }
-  return all;
+  std::string text = "\n" + columns.text() + "-> what the best set does";
+  if (answer.has_must()) text += "; * must be put right";
+  return text + "\n";
 }
 
-std::string choices_text(const Answer& answer) {
-  const ChoiceSet& set = answer.has_limits() ? answer.limited : answer.best;
-  std::string text;
-  Columns columns("llrrr");
-  columns.row({"fault", "choice", "gain", "own hours", "cash"});
-  const auto row = [&](std::size_t k, const char* mark) {
-    const appraisal::Choice& choice = answer.classes[k].choices[set.picks[k]];
-    columns.row({mark + answer.classes[k].name, choice.name, answer.money(choice.gain),
-                 shown_hours(choice.hours), answer.money(choice.cash)});
+// The fixes of the best set as they would be done: what must be first, then by what a further hour earns.
+std::string order_text(const Answer& answer) {
+  const ChoiceSet& set = answer.chosen();
+  std::string must, left, no_room;
+  const auto add = [](std::string& list, const std::string& name) {
+    list += (list.empty() ? "" : "; ") + name;
   };
-  for (std::size_t k = 0; k < answer.classes.size(); ++k)
-    if (answer.fault(k).must) row(k, "* ");
-  for (std::size_t k = 0; k < answer.classes.size(); ++k)
-    if (!answer.fault(k).must && !answer.is_left(k, set.picks[k])) row(k, "");
-  text += columns.text();
-  if (std::any_of(answer.given.job.faults.begin(), answer.given.job.faults.end(),
-                  [](const appraisal::Fault& each) { return each.must; }))
-    text += "* must be put right\n";
-  std::string left;
+  std::vector<std::pair<double, std::size_t>> order;  // gain an hour, fault
   for (std::size_t k = 0; k < answer.classes.size(); ++k) {
-    if (answer.fault(k).must || !answer.is_left(k, set.picks[k])) continue;
-    double next = -1e300;
-    for (std::size_t j = 1; j < answer.classes[k].choices.size(); ++j)
-      next = std::max(next, answer.classes[k].choices[j].gain);
-    left +=
-        fmt::format("  {}{}\n", answer.classes[k].name,
-                    answer.classes[k].choices.size() == 1 ? ": no fix known"
-                    : next > 0 ? fmt::format(": would gain {}, if the limits allowed it", answer.money(next))
-                               : fmt::format(": its best fix would lose {}", answer.money(-next)));
+    const appraisal::Choice& choice = answer.classes[k].choices[set.picks[k]];
+    if (answer.fault(k).must)
+      add(must, choice.name + " (" + answer.classes[k].name + ")");
+    else if (!answer.is_left(k, set.picks[k]))
+      order.emplace_back(choice.hours > 0 ? choice.gain / choice.hours : 1e300, k);
+    else
+      add(answer.would_gain(k) ? no_room : left, answer.classes[k].name);
   }
-  if (!left.empty()) text += "\nleft as they are\n" + left;
+  std::stable_sort(order.begin(), order.end(),
+                   [](const auto& x, const auto& y) { return x.first > y.first; });
+  std::string text;
+  if (!must.empty()) text += in_80("must be put right: " + must, 2);
+  if (!order.empty()) {
+    text += must.empty() ? "in this order, by what an hour of each earns\n"
+                         : "then, in this order, by what an hour of each earns\n";
+    Columns columns("rl");
+    constexpr std::size_t most = 5;
+    for (std::size_t i = 0; i < std::min(most, order.size()); ++i) {
+      const auto& [an_hour, k] = order[i];
+      columns.row({"  " + (an_hour < 1e300 ? answer.money(an_hour) : std::string("no hours")),
+                   answer.classes[k].choices[set.picks[k]].name + " (" + answer.classes[k].name + ")"});
+    }
+    text += columns.text();
+    if (order.size() > most)
+      text += fmt::format("  and {} more that earn less an hour\n", order.size() - most);
+  }
+  if (!no_room.empty()) text += in_80("would pay, but not within the limits: " + no_room, 2);
+  if (!left.empty()) text += in_80("leave: " + left + "; no fix wins back what it costs", 2);
   return text;
 }
 
-std::string way_text(const Answer& answer) {
+std::string way_text(const Answer& answer, bool detail) {
   if (answer.steps.empty()) return "";
   std::string text;
   const std::string picture =
       picture_of_way(answer.frontier, answer.steps, answer.money(std::min(0.0, answer.frontier.front().gain)),
                      answer.money(answer.frontier.back().gain));
   if (picture.empty()) return "";
-  text += fmt::format("\nthe best gain at each budget of own hours{}\n",
-                      answer.limits.cash ? ", within the cash" : "");
-  text += picture + "\n";
+  text += fmt::format("\nthe best gain at each budget of own hours{}{}\n",
+                      answer.limits.cash ? ", within the cash" : "", detail ? "" : " (the steps: --detail)");
+  text += picture;
+  if (!detail) return text;
+  text += "\n";
   Columns columns("lrrrl");
   columns.row({"", "own hours", "gain", "an hour", "next"});
   for (std::size_t i = 0; i < answer.steps.size(); ++i) {
     const ChoiceSet* before = i > 0 ? &answer.steps[i - 1] : nullptr;
-    std::string next;
-    const auto changed = changes(answer, before, answer.steps[i]);
-    for (const auto& [k, what] : changed) next += (next.empty() ? "" : "; ") + what;
-    if (!before && changed.size() > 1) next = fmt::format("{} fixes to begin with", changed.size());
-    if (next.empty()) next = "nothing yet";
+    const std::string next = next_in_words(answer.given.job, answer.classes, before, answer.steps[i]);
     columns.row({i < 26 ? std::string(1, static_cast<char>('a' + i)) : "+",
                  shown_hours(answer.steps[i].hours), answer.money(answer.steps[i].gain),
                  before ? answer.money(per_hour(*before, answer.steps[i])) : "", next});
@@ -146,7 +168,7 @@ std::string way_text(const Answer& answer) {
   return text;
 }
 
-std::string as_text(const Answer& answer) {
+std::string as_text(const Answer& answer, bool detail) {
   const auto& job = answer.given.job;
   const auto sentence = [&](const ChoiceSet& set) {
     std::size_t fixed = 0;
@@ -164,7 +186,11 @@ std::string as_text(const Answer& answer) {
   } else {
     text += fmt::format("{}: {}\n\n", job.vehicle.tag, sentence(answer.best));
   }
-  return text + choices_text(answer) + way_text(answer);
+  text += order_text(answer);
+  if (detail) text += choices_text(answer);
+  text += way_text(answer, detail);
+  if (!detail) text += "\nmore: nonrunner fixes " + answer.asked + " --detail\n";
+  return text;
 }
 
 Json set_as_json(const Answer& answer, const ChoiceSet& set) {
@@ -209,7 +235,7 @@ Json as_json(const Answer& answer) {
   for (std::size_t i = 0; i < answer.steps.size(); ++i) {
     const ChoiceSet* before = i > 0 ? &answer.steps[i - 1] : nullptr;
     Json changed = Json::array();
-    for (const auto& [k, what] : changes(answer, before, answer.steps[i]))
+    for (const auto& [k, what] : what_changes(answer.given.job, answer.classes, before, answer.steps[i]))
       changed.push_back({{"fault", answer.classes[k].name},
                          {"choice", answer.classes[k].choices[answer.steps[i].picks[k]].name}});
     json["steps"].push_back(
@@ -225,6 +251,7 @@ Json as_json(const Answer& answer) {
 int run_fixes(const Given& given, Terminal& terminal) {
   const JobGiven job = job_given(given, terminal, given.word(0));
   Answer answer{job,
+                given.word(0),
                 job.job.currency,
                 appraisal::fix_choices(job.job),
                 {hours_limit(given), cash_limit(given, job.job.currency)},
@@ -243,7 +270,7 @@ int run_fixes(const Given& given, Terminal& terminal) {
   if (given.json())
     terminal.out << as_json(answer).dump(2) << "\n";
   else
-    terminal.out << as_text(answer);
+    terminal.out << as_text(answer, given.flag("detail"));
   return 0;
 }
 
@@ -256,7 +283,8 @@ const Command fixes{
      "which fixes pay, which comes next, and where to stop",
      "nonrunner fixes sample-jobs/sprat/job.toml --hours 8 --cash 400",
      {{"hours", "N", "own hours at most, as they will really be taken"},
-      {"cash", "N", "cash at most for all fixes together"}},
+      {"cash", "N", "cash at most for all fixes together"},
+      {"detail", "", "every choice with its gain, and the way to the best set step by step"}},
      true,
      "The best set within the limits is found exactly. A fault marked must is put right whatever it costs.\n"
      "Gains are expected: what the fix wins back on the sale price, less its cash, its own hours and the "

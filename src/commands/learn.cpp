@@ -150,9 +150,35 @@ std::string tried_text(const Answer& answer) {
   return text;
 }
 
-std::string as_text(const Answer& answer) {
+// What a job file would take, in a line each: the figures and what they rest on stand under --detail.
+std::string short_text(const Answer& answer) {
+  Columns columns("lrl");
+  const auto rests_on = [](std::size_t number, const char* one) {
+    return number == 0
+               ? std::string("stated; none of your own yet")
+               : fmt::format("{} {}{} of your own, and what is stated", number, one, number == 1 ? "" : "s");
+  };
+  const auto amount = [&](const char* name, const resale::OwnAmount& each) {
+    columns.row({name, number(each.figures.mean), rests_on(each.figures.own.number, "car")});
+  };
+  amount("pace: real hours / estimated", answer.pace);
+  amount("realised: got / advertised", answer.realised);
+  amount("days from advert to sale", answer.days);
+  columns.row({"salvage parts that went back", fmt::format("{:.0f} %", answer.salvage.share * 100),
+               rests_on(answer.own.salvage_bought, "part")});
+  std::string text = columns.text();
+  const std::size_t tried = answer.tried.cars.size();
+  if (tried > 0)
+    text += fmt::format("\nthe appraisals expected {} {} than came, on average of {}; {} ended in a loss\n",
+                        answer.money(std::abs(answer.tried.off.mean)),
+                        answer.tried.off.mean < 0 ? "more" : "less", cars(tried), answer.tried.losses.losses);
+  return text + "\nmore: nonrunner learn --detail\n";
+}
+
+std::string as_text(const Answer& answer, bool detail) {
   std::string text = fmt::format("{} sold or finished, {} left: what they say, beside what is stated\n\n",
                                  cars(answer.own.cars.size()), answer.own.looking.size());
+  if (!detail) return text + short_text(answer);
   text += figures_text(answer) + work_text(answer) + causes_text(answer) + tried_text(answer);
   text +=
       "\nstated: common practice, no source; it counts as 4 cars, or 10 parts.\n"
@@ -225,7 +251,7 @@ int run_learn(const Given& given, Terminal& terminal) {
     terminal.out
         << "no car is sold, finished or left yet; what they say will stand here, beside common practice\n";
   } else {
-    terminal.out << as_text(answer);
+    terminal.out << as_text(answer, given.flag("detail"));
   }
   return 0;
 }
@@ -238,7 +264,7 @@ const Command learn{
      "",
      "what your own cars say: pace, price got, days, bad parts, causes",
      "nonrunner learn",
-     {},
+     {{"detail", "", "stated and own figures with their spread, kinds of work, causes, each appraisal"}},
      true,
      "A car counts once it is sold, finished or left. Hours and causes need an appraisal kept with the "
      "purchase\n"

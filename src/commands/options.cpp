@@ -176,9 +176,6 @@ Money Given::word_as_money(std::size_t at, const Currency& currency) const {
   }
 }
 
-namespace {
-
-// Words put into lines of 80 columns, the later ones indented by `further`.
 std::string in_80(const std::string& text, std::size_t further) {
   constexpr std::size_t width = 80;
   std::string all, line;
@@ -198,8 +195,6 @@ std::string in_80(const std::string& text, std::size_t further) {
   }
   return all + line + "\n";
 }
-
-}  // namespace
 
 namespace {
 // Lines that follow one another are a paragraph and flow; one that begins with a blank keeps its place.

@@ -68,6 +68,8 @@ class Given {
 };
 
 std::string help_text(const Usage&);
+// Words put into lines of 80 columns, each with its end, the later ones indented by `further`.
+std::string in_80(const std::string& text, std::size_t further);
 // "NAME=AMOUNT" into its two halves; throws WrongUsage.
 std::pair<std::string, std::string> name_and_value(const Given&, const std::string& option,
                                                    const std::string& text);

@@ -66,7 +66,7 @@ struct Answer {
   double floor_units() const { return in_units(floor, currency); }
 };
 
-std::string as_text(const Answer& answer) {
+std::string as_text(const Answer& answer, bool detail) {
   const auto& stages = answer.plan.stages;
   std::string text = fmt::format("{}: advertise at {}", answer.tag, answer.round(stages[0].ask));
   for (std::size_t i = 1; i < stages.size(); ++i)
@@ -80,6 +80,17 @@ std::string as_text(const Answer& answer) {
     text += fmt::format("it has stood {} days, {} now, and did not sell: that is counted in\n", days,
                         answer.round(in_units(*answer.advertised, answer.currency)));
   }
+  text += fmt::format("expected: {} after {:.0f} days\n", answer.round(answer.plan.expected_got),
+                      answer.plan.expected_days);
+  if (answer.part_out && answer.part_out_day)
+    text +=
+        *answer.part_out_day == 0
+            ? "PARTING OUT would leave more than selling it whole, today already\n"
+            : fmt::format("from {} on parting out would leave more than what is left of selling it whole\n",
+                          answer.first.plus(*answer.part_out_day).iso());
+  const double loss = answer.floor_units() - stages.back().got;
+  if (loss > 0) text += "the last price lies below the floor: a LOSS, if it comes to that\n";
+  if (!detail) return text + fmt::format("\nmore: nonrunner price {} --detail\n", answer.tag);
   text += "\n";
   Columns columns("lrrrrl");
   columns.row({"from", "price", "chance", "brings", "take from", "against the floor"});
@@ -91,22 +102,14 @@ std::string as_text(const Answer& answer) {
                  fmt::format("{} {}", answer.round(std::abs(over)), over < 0 ? "below: a loss" : "above")});
   }
   text += columns.text();
-  text += fmt::format("\nunsold on {} (chance {:.0f} %): take the best offer\n",
+  text += fmt::format("unsold on {} (chance {:.0f} %): take the best offer\n",
                       answer.first.plus(stages.back().until_day).iso(), answer.plan.best_offer_chance * 100);
-  text += fmt::format("expected: {} after {:.0f} days, {} of it after commission and days\n",
-                      answer.round(answer.plan.expected_got), answer.plan.expected_days,
-                      answer.round(answer.plan.expected_net));
-  if (answer.part_out) {
-    text += fmt::format("parting out would leave {}", answer.round(*answer.part_out));
-    if (!answer.part_out_day)
-      text += ": less than selling it whole, to the end of this plan\n";
-    else if (*answer.part_out_day == 0)
-      text += ": more than selling it whole, today already\n";
-    else
-      text += fmt::format(": more than what is left of selling it whole from {} on\n",
-                          answer.first.plus(*answer.part_out_day).iso());
-  }
-  text += fmt::format("\nbrings: price x {:.3f}, as buyers haggle; take from: better than going on\n",
+  text += fmt::format("of the {} expected, commission and days leave {}\n",
+                      answer.round(answer.plan.expected_got), answer.round(answer.plan.expected_net));
+  if (answer.part_out)
+    text += fmt::format("parting out would leave {}{}\n", answer.round(*answer.part_out),
+                        answer.part_out_day ? "" : ": less than selling it whole, to the end of this plan");
+  text += fmt::format("brings: price x {:.3f}, as buyers haggle; take from: better than going on\n",
                       answer.realised);
   return text;
 }
@@ -187,7 +190,7 @@ int run_price(const Given& given, Terminal& terminal) {
   if (given.json())
     terminal.out << as_json(answer).dump(2) << "\n";
   else
-    terminal.out << as_text(answer);
+    terminal.out << as_text(answer, given.flag("detail"));
   return 0;
 }
 
@@ -198,7 +201,8 @@ const Command price{{"price",
                      "TAG",
                      "what to advertise it at, when to drop the price, and the floor",
                      "nonrunner price pip",
-                     {{"cause", "NAME", "the cause that was found, where it is not noted in the book"}},
+                     {{"cause", "NAME", "the cause that was found, where it is not noted in the book"},
+                      {"detail", "", "chance, offer to take and distance from the floor at each price"}},
                      true,
                      "From the appraisal in force: what a sound one sells for less what stays on this car, "
                      "what buyers get off, the days a\n"

@@ -116,7 +116,7 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
       out.state = State::finished;
       break;
     default:
-      out.state = is_zero(figures.recovered_before) ? State::owned : State::in_pieces;
+      out.state = figures.life.parted == 0 ? State::owned : State::in_pieces;
   }
   if (figures.life.bought) out.bought_on = figures.life.bought_day;
   if (figures.life.ended) out.sold_on = figures.life.ended_day;

@@ -18,7 +18,7 @@ int run_vehicles(const Given& given, Terminal& terminal) {
     for (const book::BoardRow& row : board)
       json["vehicles"].push_back(
           {{"tag", row.tag},
-           {"state", book::shown(row.state)},
+           {"state", row.in_pieces ? "in pieces" : book::shown(row.state)},
            {"days", row.days ? nlohmann::ordered_json(*row.days) : nlohmann::ordered_json(nullptr)},
            {"cost_less_recovered", row.cost.plain(c)},
            {"carried", row.carried.plain(c)},
@@ -36,8 +36,8 @@ int run_vehicles(const Given& given, Terminal& terminal) {
   Columns columns("llrrrrl");
   columns.row({"vehicle", "state", "days", "carried", "own hours", "cash profit"});
   for (const book::BoardRow& row : board)
-    columns.row({row.tag, book::shown(row.state), row.days ? std::to_string(*row.days) : "",
-                 is_zero(row.carried) ? "" : row.carried.shown(c),
+    columns.row({row.tag, row.in_pieces ? "in pieces" : book::shown(row.state),
+                 row.days ? std::to_string(*row.days) : "", is_zero(row.carried) ? "" : row.carried.shown(c),
                  row.own_hours == Hours{} ? "" : row.own_hours.shown(),
                  row.cash_profit ? row.cash_profit->shown(c) : "",
                  row.cash_profit && is_negative(*row.cash_profit) ? "loss" : ""});

@@ -5,6 +5,7 @@
 
 #include "book/appraisals.h"
 #include "book/figures.h"
+#include "book/part_out.h"
 #include "book/period.h"
 #include "book/settings.h"
 
@@ -35,29 +36,18 @@ bool is_of_vehicle(const std::string& kind) {
          kind == account::deposit_kept;
 }
 
-std::string state_at(const book::Book& book, const std::string& tag, Day end, Money recovered) {
-  const book::Life life = book::life_of(book, tag, end);
-  if (life.state == book::State::owned && !is_zero(recovered)) return "in pieces";
-  return book::shown(life.state);
-}
-
 void add_vehicles(reports::YearFigures& out, const book::Book& book, Day first, Day last) {
   std::map<std::string, reports::YearVehicle> vehicles;
-  std::map<std::string, Money> recovered_in_all;
   for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
     if (!in_inventory(before.kind)) continue;
     vehicles[before.name].opening += before.sum;
-    if (before.kind == account::recovered) recovered_in_all[before.name] -= before.sum;
   }
   std::erase_if(vehicles, [](const auto& each) { return is_zero(each.second.opening); });
   for (const book::AccountMovement& moved : book::movements(book, first, last)) {
     if (!is_of_vehicle(moved.kind)) continue;
     reports::YearVehicle& vehicle = vehicles[moved.name];
     if (moved.kind == account::vehicle_cost) vehicle.added += moved.sum - moved.closing;
-    if (moved.kind == account::recovered) {
-      vehicle.recovered -= moved.sum - moved.closing;
-      recovered_in_all[moved.name] -= moved.sum;
-    }
+    if (moved.kind == account::recovered) vehicle.recovered -= moved.sum - moved.closing;
     if (is_cost_of_sales(moved.kind)) vehicle.cost_of_sales += moved.sum;
     if (moved.kind == account::sales) vehicle.sales -= moved.sum;
     if (moved.kind == account::selling_cost) vehicle.selling_costs += moved.sum;
@@ -68,8 +58,9 @@ void add_vehicles(reports::YearFigures& out, const book::Book& book, Day first, 
   for (auto& [tag, vehicle] : vehicles) {
     vehicle.tag = tag;
     vehicle.closing = vehicle.opening + vehicle.added - vehicle.recovered - vehicle.cost_of_sales;
-    vehicle.state = state_at(book, tag, last, recovered_in_all[tag]);
     const book::Life life = book::life_of(book, tag, last);
+    vehicle.state = book::shown(life);
+    vehicle.still_brings = book::still_brings(book, tag, last);
     if (life.bought != 0) vehicle.bought_on = life.bought_day;
     if (life.ended != 0) vehicle.ended_on = life.ended_day;
     vehicle.own_hours = book::own_hours(book, tag, first, last);

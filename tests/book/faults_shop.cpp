@@ -78,6 +78,7 @@ const std::vector<std::pair<const char*, std::string>>& next_events() {
       {"sell",
        R"(vehicle = "pip", price = 2400.00, purse = "cash", deposit_used = 100.00, costs = [{ name = "advert", amount = 25.00, purse = "bank" }])"},
       {"selling cost", R"(vehicle = "pip", what = "advert", amount = 25.00, purse = "cash")"},
+      {"part out", R"(vehicle = "heron", still_brings = 200.00)"},
       {"write off", R"(vehicle = "heron")"},
       {"trip", R"(share = { pip = 1, heron = 1 }, distance = 31, why = "yard")"},
       {"finding", R"(vehicle = "pip", text = "impeller gone")"},

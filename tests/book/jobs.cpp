@@ -226,6 +226,7 @@ TEST_CASE("the job drayman balances, and its figures are those added up by hand"
   // 950 + 560 + 320 + 240 - 60 + 300 + 165 + 240 + 150 + 185 + 110 + 125
   CHECK(job.text(at_year_end.recovered_before) == "3285.00");
   CHECK(job.text(at_year_end.carried) == "383.99");
+  CHECK(text_or_none(job, at_year_end.still_brings) == "360.00");  // said on that day
   CHECK_FALSE(at_year_end.cash_profit);
   // bank 4000 - 2750 - 300 - 75 + 950 + 300 + 165 - 40 - 40 - 40; cash 800 - 140 - 171.21 + 560 + 320 + 240 -
   // 60 - 18.60 + 240

@@ -270,6 +270,33 @@ TEST_CASE("a part-out over the end of a year stands at the cost not yet recovere
   CHECK(shop.purse("cash") == usd("105"));
 }
 
+TEST_CASE("what a car in pieces still brings is what was last said of it, less what was recovered since",
+          "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2024-11-01, vehicle = "gull", price = 400.00, purse = "cash" },
+               { do = "recover", date = 2024-11-02, vehicle = "gull", what = "battery", amount = 20.00, purse = "cash" },
+               { do = "part out", date = 2024-11-02, vehicle = "gull", still_brings = 500.00 },
+               { do = "recover", date = 2024-12-10, vehicle = "gull", what = "engine", amount = 250.00, purse = "cash" },
+               { do = "recover back", date = 2024-12-12, vehicle = "gull", what = "engine", amount = 30.00, purse = "cash" })");
+  CHECK_FALSE(shop.show("gull", on("2024-11-01")).still_brings);
+  CHECK(shop.show("gull", on("2024-11-02")).still_brings == usd("500"));
+  CHECK(shop.show("gull").still_brings == usd("280"));
+  CHECK(shown(shop.show("gull").life) == std::string("in pieces"));
+  const EntryId said =
+      shop.post(R"({ do = "part out", date = 2025-01-05, vehicle = "gull", still_brings = 90.00 })");
+  CHECK(shop.show("gull").still_brings == usd("90"));
+  CHECK(shop.show("gull", on("2024-12-31")).still_brings == usd("280"));
+  CHECK(shop.show("gull").life.in_pieces_since == on("2024-11-02"));
+  shop.post(
+      R"({ do = "recover", date = 2025-01-06, vehicle = "gull", what = "doors", amount = 120.00, purse = "cash" })");
+  CHECK(shop.show("gull").still_brings == Money{});  // more than was expected
+  shop.post("{ do = \"void\", date = 2025-01-07, entry = " + std::to_string(said) +
+            ", why = \"wrong car\" }");
+  CHECK(shop.show("gull").still_brings == usd("160"));  // 500 - 250 + 30 - 120
+  shop.post(R"({ do = "write off", date = 2025-02-02, vehicle = "gull" })");
+  CHECK_FALSE(shop.show("gull").still_brings);
+}
+
 TEST_CASE("a car in pieces that brought too little is finished at a loss", "[book]") {
   Shop shop;
   shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "gull", price = 400.00, purse = "cash" },

@@ -125,6 +125,25 @@ TEST_CASE("sell refuses, in the order of its header", "[book]") {
              });
 }
 
+TEST_CASE("part out refuses, in the order of its header", "[book]") {
+  Yard shop;
+  const auto part_out = [](const std::string& tag, const std::string& amount, const std::string& day) {
+    return "{ do = \"part out\", date = " + day + ", vehicle = \"" + tag + "\", still_brings = " + amount +
+           " }";
+  };
+  CHECK(shop.refusal(part_out("pop", "-1", "2025-03-01")) ==
+        "part out: no vehicle has the tag \"pop\", did you mean \"pip\"?");
+  CHECK(shop.refusal(part_out("tern", "-1", "2025-03-01")) ==
+        "part out: tern was sold on 2025-03-04 (entry 7); to take that back: nonrunner void 7 --why \"...\"");
+  CHECK(shop.refusal(part_out("lark", "-1", "2025-03-01")) ==
+        "part out: lark is considered, expected a car that was bought");
+  CHECK(shop.refusal(part_out("pip", "-1", "2025-03-01")) ==
+        "part out: what it still brings is -1.00, expected 0 or more");
+  CHECK(shop.refusal(part_out("pip", "0", "2025-03-01")) ==
+        "part out: the day 2025-03-01 lies before the purchase of pip on 2025-03-02");
+  CHECK(shop.refusal(part_out("pip", "0", "2025-03-02")) == "accepted");
+}
+
 TEST_CASE("write off refuses, in the order of its header", "[book]") {
   Yard shop;
   shop.record([](Recording& recording) { start_clock(recording, "me", "pip", "stripping"); });

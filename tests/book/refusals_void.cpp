@@ -149,6 +149,7 @@ TEST_CASE("nothing dated in a closed period is entered, whatever the event", "[b
       {"deposit back", R"(vehicle = "pip", amount = 1, purse = "cash")"},
       {"sell", R"(vehicle = "pip", price = 1, purse = "cash")"},
       {"selling cost", R"(vehicle = "pip", what = "advert", amount = 1, purse = "cash")"},
+      {"part out", R"(vehicle = "tern", still_brings = 1)"},
       {"write off", R"(vehicle = "tern")"},
       {"trip", R"(vehicle = "pip", distance = 1, why = "parts")"},
       {"finding", R"(vehicle = "pip", text = "rot")"},

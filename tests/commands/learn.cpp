@@ -38,7 +38,7 @@ TEST_CASE("learn shows what the sample hatchback says, beside common practice", 
     CHECK(cause["found"] == (cause["cause"] == "coolant pump failed" ? 1 : 0));
   }
   CHECK(json["readying"]["mean"] == "118.74");  // its heading 92.24, advert 20.00, forms 6.50
-  commands::check_approved("learn.txt", counter.run({"learn"}));
+  commands::check_approved("learn.txt", counter.run({"learn"}) + "\n" + counter.run({"learn", "--detail"}));
 }
 
 TEST_CASE("a car counts from the day after its sale, and an empty book says that nothing is there yet",

@@ -55,7 +55,8 @@ TEST_CASE("price plans from the appraisal in force and sets the floor beside eve
       (600 + 4 * 900 + 1250) / 6.0 - 60 - (10 + 4 * 15 + 24) / 6.0 * (7 / 6.0) * (20 + 7 * 2.5 / 12);
   CHECK_THAT(std::stod(json["part_out"]["leaves"].get<std::string>()), WithinAbs(pieces, 0.006));
   CHECK(json["part_out"]["better_from"].is_null());
-  commands::check_approved("price.txt", counter.run({"price", "sprat"}));
+  commands::check_approved(
+      "price.txt", counter.run({"price", "sprat"}) + "\n" + counter.run({"price", "sprat", "--detail"}));
 }
 
 TEST_CASE("a price at which the car has stood lowers what it is thought to fetch", "[commands]") {

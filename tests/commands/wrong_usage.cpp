@@ -31,6 +31,7 @@ const std::map<std::string, std::string> right = {
     {"deposit", "teal 100"},
     {"sell", "teal 2400"},
     {"cost", "teal 20 advert"},
+    {"part-out", "teal 300"},
     {"write-off", "teal"},
     {"pass", "finch"},
     {"trip", "teal 12 parts"},

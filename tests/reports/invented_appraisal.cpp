@@ -61,6 +61,8 @@ AppraisalFigures appraised(const Asked& asked) {
         {Kind::part, "head gasket set", "new", 1, 128, 0, 0},
         {Kind::sublet, "pressure-test and skim the head", "", 1, 111.67, 0, 0}}},
       {"another head", 0.05, {{Kind::part, "head from the yard, complete", "salvage", 1, 210, 1.5, 25}}}};
+  f.way = {
+      {2, 40, "2 fixes to begin with"}, {3.5, 120, "a door: from the yard"}, {5, 150, "lamps: polished"}};
   f.faults = {
       {"windscreen cracked across", 260, true, {{"new glass, fitted", "new", 1, 195, 0, true}}},
       {"rear bumper cover split",
