@@ -286,8 +286,9 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
   write_csv(book, folder / "accounts.csv", "account,name,balance,quantity", "ntmq",
             "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
             "balance b USING (account) ORDER BY a.account");
-  write_csv(book, folder / "comparables.csv", "price,kind,odometer,year,grade,date,note,model", "mnqnqntt",
-            "SELECT price, kind, odometer, year, grade, day, note, model FROM comparable ORDER BY comparable");
+  write_csv(
+      book, folder / "comparables.csv", "price,kind,odometer,year,grade,date,note,model", "mnqnqntt",
+      "SELECT price, kind, odometer, year, grade, day, note, model FROM comparable ORDER BY comparable");
   write_csv(book, folder / "settings.csv", "name,value", "tt",
             "SELECT name, value FROM setting ORDER BY name");
   Out out(folder / "vehicles.csv");

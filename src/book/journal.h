@@ -13,7 +13,7 @@ struct JournalRow {
   EntryId entry = 0;
   Day day;
   std::string kind, what;  // what: in words, from the event
-  Money amount;            // what a person calls its amount: the price of a sale, what went through the purses
+  Money amount;  // what a person calls its amount: the price of a sale, what went through the purses
   std::optional<EntryId> voids, voided_by;
   std::vector<Posting> postings;
 };

@@ -30,7 +30,8 @@ const Command recover{
      "nonrunner recover pip 25 \"old seat\" --purse cash",
      {{"back", "", "money given back to the buyer of a part"}, purse_option(), date_option(), new_option()},
      true,
-     "What is recovered lowers the car's cost, never below zero; beyond that it is income. Where the car goes "
+     "What is recovered lowers the car's cost, never below zero; beyond that it is income. Where the car "
+     "goes "
      "to pieces, say once what it should still bring: nonrunner part-out TAG AMOUNT"},
     run_recover};
 
