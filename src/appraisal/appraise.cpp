@@ -103,7 +103,23 @@ std::vector<std::string> notes_of(const Job& job, const Courses& courses) {
   std::vector<std::string> notes;
   double off = 0;
   for (const Fault& fault : job.faults) off += fault.takes_off.mean();
-  if (off > much_taken_off * courses.sound())
+  for (const Cause& cause : job.causes)
+    if (courses.sound() > 0 && cause.found.mean() > courses.sound())
+      notes.push_back(
+          fmt::format("cause \"{}\": as it stands it would fetch more than a sound one sells for; look at "
+                      "\"found\" again",
+                      cause.name));
+  for (const Correction& correction : job.corrections) {
+    if (correction.otherwise && correction.works == 1)
+      notes.push_back(fmt::format(
+          "correction \"{}\": \"otherwise\" never comes into play, since \"works\" is 1", correction.name));
+    if (!correction.otherwise && correction.works < 1)
+      notes.push_back(
+          fmt::format("correction \"{}\": where it does not cure, nothing follows: the car is then "
+                      "reckoned sold as found, after its costs",
+                      correction.name));
+  }
+  if (courses.sound() > 0 && off > much_taken_off * courses.sound())
     notes.push_back(
         fmt::format("the faults together take off {:.0f} % of what a sound one sells for: small deductions "
                     "add up to less "
@@ -166,6 +182,8 @@ Appraisal appraise(const Job& job, const SoundValue& sound, std::size_t points) 
   a.moves = moves_of(job, sound, now, job.deal.asking);
   a.cautions = cautions_of(job);
   a.notes = notes_of(job, courses);
+  if (sound.fit)
+    for (const std::string& each : resale::pointed_out(*sound.fit)) a.notes.push_back(each);
   a.verdict = verdict_of(a);
   return a;
 }

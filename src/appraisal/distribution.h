@@ -22,6 +22,7 @@
 namespace nonrunner::appraisal {
 
 constexpr std::size_t points_default = 65536;
+constexpr std::size_t points_min = 64;  // fewer say nothing of a chance of one in twenty
 constexpr std::size_t points_max = 1u << 24;
 
 struct Drawn {

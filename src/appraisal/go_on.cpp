@@ -80,6 +80,8 @@ OpenCourses read_courses(const std::string& text, const std::string& name) {
   open.hour = not_negative(root, "hour", 0);
   if (!root.has("hour")) root.refuse("hour", "what an own hour must earn");
   open.holding_per_day = not_negative(root, "holding_per_day", 0);
+  if (!root.has("holding_per_day"))
+    root.refuse("holding_per_day", "what a day of holding it costs, 0 or more");
   for (Table table : root.tables("course", "[[course]]")) {
     table.only({"name", "brings", "selling", "spend", "hours", "days", "back", "ways"});
     OpenCourse course;
@@ -96,7 +98,7 @@ OpenCourses read_courses(const std::string& text, const std::string& name) {
       }
       if (std::abs(sum - 1) > 1e-9)
         table.refuse_whole(
-            fmt::format("the chances of the ways of \"{}\" add up to {}, expected 1", course.name, sum),
+            fmt::format("the chances of the ways of \"{}\" add up to {:.10g}, expected 1", course.name, sum),
             "ways");
       const double back = not_negative(table, "back", 0);
       for (Way& way : course.ways) way.back += back;

@@ -113,7 +113,8 @@ Sale sale_of(const Table& root, const Currency& currency) {
   sale.days = amount_of(table, "days", "days");
   if (table.has("realised")) {
     sale.realised = amount_of(table, "realised", "price got for 1 advertised");
-    if (sale.realised.low <= 0) table.refuse("realised", "price got / price advertised above 0");
+    if (sale.realised.low <= 0 || sale.realised.high > 2)
+      table.refuse("realised", "price got / price advertised, above 0 and at most 2");
   }
   sale.costs = money_amount_or_zero(table, "costs", currency);
   sale.rate = rate_or_zero(table, "rate");
@@ -301,25 +302,32 @@ void see(Job& job, std::string_view given) {
     if (found == test.outcomes.end()) {
       std::string listed;
       for (const std::string& each : test.outcomes) listed += (listed.empty() ? "\"" : ", \"") + each + "\"";
-      throw WrongUsage(fmt::format("--seen: test \"{}\" has no outcome \"{}\", expected one of {}{}",
-                                   test.name, outcome, listed, did_you_mean(outcome, test.outcomes)));
+      throw WrongUsage(
+          fmt::format("appraise: --seen: test \"{}\" has no outcome \"{}\", expected one of {}{}", test.name,
+                      outcome, listed, did_you_mean(outcome, test.outcomes)));
     }
     if (test.spoiled)
       throw Refusal(fmt::format(
-          "--seen: test \"{}\" is spoiled in the file, expected one that can be trusted", test.name));
+          "appraise: --seen: test \"{}\" is spoiled in the file, expected one that can be trusted",
+          test.name));
     test.seen = static_cast<std::size_t>(found - test.outcomes.begin());
     if (!can_be(job))
-      throw Refusal(
-          fmt::format("--seen: \"{}\" cannot come with what else was seen, expected a chance above 0 for it "
-                      "under some cause",
-                      std::string(given)));
+      throw Refusal(fmt::format(
+          "appraise: --seen: \"{}\" can come from no cause that is left, expected a chance above 0 for it "
+          "under some cause",
+          std::string(given)));
     return;
   }
   const std::string name(given.substr(0, given.find('=')));
   if (given.find('=') == std::string_view::npos)
-    throw WrongUsage(
-        fmt::format("--seen: found \"{}\", expected TEST=OUTCOME with names as in the job file", name));
-  throw WrongUsage(fmt::format("--seen: the job file has no test \"{}\"{}", name, did_you_mean(name, names)));
+    throw WrongUsage(fmt::format(
+        "appraise: --seen: found \"{}\", expected TEST=OUTCOME with names as in the job file", name));
+  std::string hint = did_you_mean(name, names);
+  if (hint.empty()) {
+    hint = names.empty() ? "; it has no [[test]] at all" : ", expected one of ";
+    for (std::size_t i = 0; i < names.size(); ++i) hint += (i > 0 ? ", \"" : "\"") + names[i] + "\"";
+  }
+  throw WrongUsage(fmt::format("appraise: --seen: the job file has no test \"{}\"{}", name, hint));
 }
 
 }  // namespace nonrunner::appraisal

@@ -56,6 +56,7 @@ Test test_of(Table& table, const Currency& currency, const Names& causes, const 
       test.trouble ? std::vector<std::string>{"present", "absent"} : causes.all();
   const std::string rows =
       test.trouble ? "a table with the rows present and absent" : "a table with a row for every cause";
+  if (table.has("given") && table.find("given")->kind != Value::Kind::table) table.refuse("given", rows);
   const auto given = table.table("given", fmt::format("\"given\" of [[test]] {}", shown));
   if (!given) table.refuse("given", rows);
   for (const auto& [key, value] : given->value().entries)

@@ -1,6 +1,9 @@
 #include "book/advertised.h"
 
+#include <fmt/format.h>
+
 #include "book/checks.h"
+#include "exact/ends.h"
 
 namespace nonrunner::book {
 
@@ -10,8 +13,11 @@ Advertised read_advertised(const Table& table, const Currency& currency) {
 }
 
 EntryId record(Recording& recording, const Advertised& advertised) {
-  expect_known(recording, "advertised", advertised.vehicle);
+  const Life life = expect_known(recording, "advertised", advertised.vehicle);
   expect_positive(recording, "advertised", "the price", advertised.price);
+  if (life.bought != 0 && advertised.day < life.bought_day)
+    throw Refusal(fmt::format("advertised: the day {} lies before the purchase of {} on {}",
+                              advertised.day.iso(), advertised.vehicle, life.bought_day.iso()));
   Draft draft(recording, "advertised", advertised.day);
   draft.mention(advertised.vehicle);
   draft.event.text("vehicle", advertised.vehicle).money("price", advertised.price);

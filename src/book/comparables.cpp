@@ -42,6 +42,13 @@ void bind(SQLite::Statement& statement, const KeptComparable& each) {
 }  // namespace
 
 bool keep_comparable(Recording& recording, const KeptComparable& each) {
+  if (!each.model.empty()) {
+    auto& untied = recording.book().query(
+        "DELETE FROM comparable WHERE model = '' AND ?1 <> '' AND price = ?2 AND kind = ?3 AND odometer = ?4 "
+        "AND year = ?5 AND grade = ?6 AND note = ?7");
+    bind(untied, each);
+    untied.exec();
+  }
   auto& find = recording.book().query(
       "SELECT comparable, day FROM comparable WHERE model = ? AND price = ? AND kind = ? AND odometer = ? "
       "AND year = ? AND grade = ? "

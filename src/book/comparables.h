@@ -22,7 +22,8 @@ struct KeptComparable {
   std::string note;
 };
 
-// Keeps it; false where the same one is there already: then only its day moves on, if this one is later.
+// Keeps it; false where the same one is there already: then only its day moves on, if this one is later. One
+// with a model takes the place of the same one without.
 bool keep_comparable(Recording&, const KeptComparable&);
 // Takes it out. Throws Refusal where there is no such number.
 void drop_comparable(Recording&, std::int64_t id);

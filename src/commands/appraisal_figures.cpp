@@ -153,9 +153,17 @@ void add_way(reports::AppraisalFigures& out, const Appraisal& a) {
 
 void add_comparables(reports::AppraisalFigures& out, const Appraisal& a, const SoundValue& sound) {
   if (!a.job.basis || !sound.fit) return;
-  for (const resale::Comparable& each : a.job.basis->comparables)
+  const auto& rows = a.job.basis->comparables;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const resale::Comparable& each = rows[i];
+    std::string note;
+    if (i < sound.fit->rows.size() && sound.fit->rows[i].far_off)
+      note = "far from what the others say: look again";
+    if (i < sound.fit->rows.size() && sound.fit->rows[i].pulls)
+      note += std::string(note.empty() ? "" : "; ") + "decides much of the line alone";
     out.comparables.push_back(
-        {each.price, each.kind == resale::Kind::asking, each.odometer, each.year, each.grade, ""});
+        {each.price, each.kind == resale::Kind::asking, each.odometer, each.year, each.grade, note});
+  }
   reports::FittedLine line;
   line.at_subject = sound.fit->line;
   line.odometer = sound.fit->odometer.likely;

@@ -12,7 +12,9 @@
 #include "commands/appraise_text.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/job_given.h"
 #include "commands/settled_job.h"
+#include "commands/workbook_place.h"
 #include "exact/ends.h"
 #include "text/toml.h"
 
@@ -25,26 +27,18 @@ std::size_t points_of(const Given& given) {
   if (!text) return appraisal::points_default;
   std::size_t points = 0;
   const auto [end, error] = std::from_chars(text->data(), text->data() + text->size(), points);
-  if (error != std::errc() || end != text->data() + text->size() || points < 1 ||
+  if (error != std::errc() || end != text->data() + text->size() || points < appraisal::points_min ||
       points > appraisal::points_max)
-    given.wrong("--points: found \"" + *text + "\", expected a whole number from 1 to " +
-                std::to_string(appraisal::points_max));
+    given.wrong("--points: found \"" + *text + "\", expected a whole number from " +
+                std::to_string(appraisal::points_min) + " to " + std::to_string(appraisal::points_max));
   return points;
 }
 
-// A job can be appraised before there is a book; where there is one, its currency counts.
-std::optional<book::Book> book_if_any(const Given& given, const Terminal& terminal) {
-  if (given.text("book") || given.flag("keep")) return open_book(given, terminal);
-  try {
-    if (!std::filesystem::exists(terminal.default_book())) return std::nullopt;
-  } catch (const WrongUsage&) {
-    return std::nullopt;
-  }
-  return open_book(given, terminal);
-}
-
 int run_appraise(const Given& given, Terminal& terminal) {
-  std::optional<book::Book> book = book_if_any(given, terminal);
+  const auto workbook = given.text("workbook");
+  if (workbook) workbook_place(given, *workbook);
+  std::optional<book::Book> book =
+      given.flag("keep") ? open_book(given, terminal) : book_at_hand(given, terminal);
   const Currency currency = book ? book->currency() : Currency{};
   const std::string& file = given.word(0);
   const std::string name = file == "-" ? "standard input" : file;
@@ -56,10 +50,16 @@ int run_appraise(const Given& given, Terminal& terminal) {
       given.wrong("--offer: found " + offer->plain(currency) + ", expected an amount of 0 or more");
     job.deal.asking = std::stod(offer->plain(currency));
   }
-  for (const std::string& seen : given.texts("seen")) appraisal::see(job, seen);
+  const std::vector<std::string> seen = given.texts("seen");
+  for (std::size_t i = 0; i < seen.size(); ++i) {
+    const std::string test = seen[i].substr(0, seen[i].find('='));
+    for (std::size_t j = 0; j < i; ++j)
+      if (seen[j].substr(0, seen[j].find('=')) == test)
+        given.wrong(fmt::format("--seen: test \"{}\" stands twice, expected one outcome of it", test));
+    appraisal::see(job, seen[i]);
+  }
   const appraisal::SoundValue sound = sound_value(job, book ? &*book : nullptr, terminal.today);
   const appraisal::Appraisal result = appraisal::appraise(job, sound, points_of(given));
-  const auto workbook = given.text("workbook");
   if (workbook)
     reports::write_appraisal(
         appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today), *workbook);
@@ -75,7 +75,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
     terminal.out << as_text(result, given.flag("detail"));
   if (!given.json() && !settled.notes.empty()) {
     terminal.out << "\nown figures and comparables in this answer\n";
-    for (const std::string& note : settled.notes) terminal.out << "  " << note << "\n";
+    for (const std::string& note : settled.notes) terminal.out << in_80("  " + note, 4);
   }
   if (workbook && !given.json()) terminal.out << "\nworkbook: " << *workbook << "\n";
   if (given.flag("keep") && !given.json())

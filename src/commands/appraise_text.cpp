@@ -17,7 +17,7 @@ namespace {
 using namespace appraisal;
 
 constexpr std::size_t width = 80;
-constexpr std::size_t costs_shown = 7;
+constexpr std::size_t costs_shown = 5;
 constexpr std::size_t moves_shown = 12;
 
 std::string percent(double chance) {
@@ -49,8 +49,17 @@ class Page {
   explicit Page(const Appraisal& a) : a_(a), job_(a.job) {}
 
   std::string first() const { return heading() + answer() + test_first(); }
-  std::string further() const { return causes() + haggling() + risk(); }
-  std::string detail() const { return offers() + courses() + plan() + fixes() + moves() + cautions(); }
+  std::string further() const { return offers() + causes() + haggling() + risk() + comparables(); }
+  std::string detail() const { return courses() + plan() + fixes() + moves() + cautions(); }
+  // The answer once more: on a small screen the first lines have gone by when the last ones stand there.
+  std::string in_one_line() const {
+    const double price = a_.walk_away.price;
+    return "\n" + wrapped(fmt::format("{}: {}", word(),
+                                      price > 0 ? fmt::format("never pay more than {}; {} is asked",
+                                                              money(price), money(a_.asking))
+                                                : "not even as a gift"),
+                          0, 0);
+  }
   std::string notes() const {
     std::string text;
     for (const std::string& note : a_.notes) text += wrapped("note: " + note, 0, 6);
@@ -82,25 +91,24 @@ class Page {
     return "The aim for the chance of a loss sets it: " + at + "losing money is likelier than you accept.";
   }
 
+  std::string word() const {
+    switch (a_.verdict) {
+      case Verdict::buy:
+        return "BUY";
+      case Verdict::test_first:
+        return "TEST FIRST";
+      case Verdict::offer_less:
+        return "OFFER LESS";
+      case Verdict::walk_away:
+        return "WALK AWAY";
+    }
+    return "";
+  }
+
   std::string answer() const {
     const double price = a_.walk_away.price;
     const std::string rule(width, '=');
-    std::string says;
-    switch (a_.verdict) {
-      case Verdict::buy:
-        says = "BUY";
-        break;
-      case Verdict::test_first:
-        says = "TEST FIRST";
-        break;
-      case Verdict::offer_less:
-        says = "OFFER LESS";
-        break;
-      case Verdict::walk_away:
-        says = "WALK AWAY";
-        break;
-    }
-    std::string text = "\n" + rule + "\n  " + says;
+    std::string text = "\n" + rule + "\n  " + word();
     if (price > 0) {
       text += "        never pay more than (" + job_.currency.code + "), as things are known now:\n\n";
       text += block_digits(money(price), 4);
@@ -209,6 +217,20 @@ class Page {
                 0, 0);
     if (e.per_hour) text += fmt::format("Cash profit per own hour {}.\n", money(*e.per_hour));
     return text;
+  }
+
+  // Where the sound value comes from similar cars: what they say, and how widely.
+  std::string comparables() const {
+    if (!a_.sound.fit) return "";
+    const auto& fit = *a_.sound.fit;
+    const std::size_t number = fit.rows.size();
+    return wrapped(
+        fmt::format(
+            "Sound it sells for {}, nine times in ten between {} and {}, by {} comparable{} and what is "
+            "believed beside {}.",
+            money(a_.sound.mean), money(a_.sound.quantile(0.05)), money(a_.sound.quantile(0.95)), number,
+            number == 1 ? "" : "s", number == 1 ? "it" : "them"),
+        0, 0);
   }
 
   std::string offers() const {
@@ -331,13 +353,13 @@ class Page {
 std::string as_text(const Appraisal& a, bool detail) {
   const Page page(a);
   std::string text = page.first() + page.further();
-  if (detail) return text + page.detail() + page.notes();
+  if (detail) return text + page.detail() + page.notes() + page.in_one_line();
   text += page.notes();
   std::string hazards;
   for (const Caution& caution : a.cautions) hazards += (hazards.empty() ? "" : ", ") + caution.about;
   if (!hazards.empty())
     text += "\n" + wrapped("cautions: " + hazards + "; what each asks for, and all figures: --detail", 0, 2);
-  return text;
+  return text + page.in_one_line();
 }
 
 }  // namespace nonrunner::commands

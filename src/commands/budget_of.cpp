@@ -30,7 +30,8 @@ std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, c
     known = "; it knows:";
     for (const std::string& each : names) known += " \"" + each + "\"";
   }
-  throw Refusal(fmt::format("{}: the appraisal in force knows no cause \"{}\"{}", tag, name, known));
+  throw Refusal(
+      fmt::format("--cause: the appraisal in force of {} knows no cause \"{}\"{}", tag, name, known));
 }
 
 bool is_cost(book::MoneyKind kind) {

@@ -16,13 +16,26 @@ namespace {
 const std::vector<std::string> columns = {"price", "kind", "odometer", "year",
                                           "grade", "date", "note",     "model"};
 
+std::string small(std::string text) {
+  for (char& c : text)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return text;
+}
+
+// What was found, for a message: cut, and without control characters.
+std::string printable(const std::string& cell) {
+  std::string text;
+  for (const char c : cell.substr(0, 40)) text += static_cast<unsigned char>(c) < 0x20 || c == 0x7f ? '?' : c;
+  return text;
+}
+
 std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells, const std::string& place) {
   std::map<std::string, std::size_t> at;
   for (std::size_t i = 0; i < cells.size(); ++i) {
-    const std::string column = cells[i] == "asking|sold" ? "kind" : cells[i];
+    const std::string written = small(cells[i]), column = written == "asking|sold" ? "kind" : written;
     if (std::find(columns.begin(), columns.end(), column) == columns.end()) {
       const std::string hint = did_you_mean(column, columns);
-      throw Refusal(fmt::format("{}: unknown column \"{}\"{}", place, column,
+      throw Refusal(fmt::format("{}: unknown column \"{}\"{}", place, printable(cells[i]),
                                 hint.empty() ? "; see: nonrunner comparable --help" : hint));
     }
     if (!at.emplace(column, i).second)
@@ -34,7 +47,10 @@ std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells
   return at;
 }
 
-bool begins_with_a_number(const std::vector<std::string>& cells) { return scaled(cells[0], 4).has_value(); }
+// A first row that holds a digit where the price would stand is a row of figures, well written or not.
+bool begins_with_a_figure(const std::vector<std::string>& cells) {
+  return cells[0].find_first_of("0123456789") != std::string::npos;
+}
 
 }  // namespace
 
@@ -50,7 +66,7 @@ std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, 
       [&](const std::vector<std::string>& cells, int line) {
         const std::string place = fmt::format("{}:{}", name, line);
         if (at.empty()) {
-          const bool is_heading = !begins_with_a_number(cells);
+          const bool is_heading = !begins_with_a_figure(cells);
           at = heading(is_heading ? cells : std::vector<std::string>(columns.begin(), columns.begin() + 7),
                        place);
           if (is_heading) return;
@@ -79,8 +95,9 @@ std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, 
         book::KeptComparable each;
         each.price = as("price", [&](const std::string& value) { return Money::parse(value, currency); });
         expect(each.price > Money{}, "price", "an amount above 0");
-        expect(cell("kind") == "asking" || cell("kind") == "sold", "kind", "asking or sold");
-        each.sold = cell("kind") == "sold";
+        const std::string kind = small(cell("kind"));
+        expect(kind == "asking" || kind == "sold", "kind", "asking or sold");
+        each.sold = kind == "sold";
         each.odometer = as("odometer", Distance::parse);
         expect(each.odometer >= Distance{}, "odometer", "a distance of 0 or more");
         const auto year = scaled(cell("year"), 0);

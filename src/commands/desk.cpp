@@ -38,7 +38,11 @@ Option purse_option() {
 Option new_option() { return {"new", "", "the name is a new one, though it is close to a known one"}; }
 
 Day date_of(const Given& given, const Terminal& terminal) {
-  return given.day("date").value_or(terminal.today);
+  const Day day = given.day("date").value_or(terminal.today);
+  if (day > terminal.today)
+    given.wrong(fmt::format("--date: found {}, which has not come yet, expected {} at the latest", day.iso(),
+                            terminal.today.iso()));
+  return day;
 }
 
 std::string purse_of(const Given& given, const book::Book& book) {

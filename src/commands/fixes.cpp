@@ -72,7 +72,7 @@ struct Answer {
   if (limits.hours) asked += fmt::format(" --hours {:g}", *limits.hours);
   if (limits.cash) asked += fmt::format(" --cash {}", plain_units(*limits.cash, answer.currency));
   throw Refusal(fmt::format(
-      "fixes: what must be put right does not fit into{}: it needs {} own hours at least, and {} at least{}; "
+      "fixes: what must be put right does not fit into{}: it needs {} own hours and {} of cash at least{}; "
       "allow more, or do not sell it running",
       asked, shown_hours(found.least_hours), answer.money(found.least_cash),
       limits.hours && limits.cash ? " (each looked at alone)" : ""));
@@ -141,18 +141,16 @@ std::string order_text(const Answer& answer) {
   return text;
 }
 
-std::string way_text(const Answer& answer, bool detail) {
+std::string way_text(const Answer& answer) {
   if (answer.steps.empty()) return "";
   std::string text;
   const std::string picture =
       picture_of_way(answer.frontier, answer.steps, answer.money(std::min(0.0, answer.frontier.front().gain)),
                      answer.money(answer.frontier.back().gain));
   if (picture.empty()) return "";
-  text += fmt::format("\nthe best gain at each budget of own hours{}{}\n",
-                      answer.limits.cash ? ", within the cash" : "", detail ? "" : " (the steps: --detail)");
-  text += picture;
-  if (!detail) return text;
-  text += "\n";
+  text += fmt::format("\nthe best gain at each budget of own hours{}\n",
+                      answer.limits.cash ? ", within the cash" : "");
+  text += picture + "\n";
   Columns columns("lrrrl");
   columns.row({"", "own hours", "gain", "an hour", "next"});
   for (std::size_t i = 0; i < answer.steps.size(); ++i) {
@@ -188,7 +186,7 @@ std::string as_text(const Answer& answer, bool detail) {
   }
   text += order_text(answer);
   if (detail) text += choices_text(answer);
-  text += way_text(answer, detail);
+  if (detail) text += way_text(answer);
   if (!detail) text += "\nmore: nonrunner fixes " + answer.asked + " --detail\n";
   return text;
 }
@@ -281,7 +279,7 @@ const Command fixes{
     {"fixes",
      "JOB.toml|TAG",
      "which fixes pay, which comes next, and where to stop",
-     "nonrunner fixes sample-jobs/sprat/job.toml --hours 8 --cash 400",
+     "nonrunner fixes sample-jobs/sprat/job.toml --hours 8 --cash 480",
      {{"hours", "N", "own hours at most, as they will really be taken"},
       {"cash", "N", "cash at most for all fixes together"},
       {"detail", "", "every choice with its gain, and the way to the best set step by step"}},

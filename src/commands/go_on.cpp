@@ -104,9 +104,12 @@ std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money
                           shown(result.ahead, c));
     else
       text +=
-          fmt::format("  ahead by {}: it loses to \"{}\" only if it is wrong by that much money{}\n\n",
-                      shown(result.ahead, c), result.courses[1].name,
-                      result.hours_wrong > 0 ? fmt::format(", or {:.1f} own hours", result.hours_wrong) : "");
+          in_80(fmt::format(
+                    "  ahead by {}: it loses to \"{}\" only if it is wrong by that much money{}",
+                    shown(result.ahead, c), result.courses[1].name,
+                    result.hours_wrong > 0 ? fmt::format(", or {:.1f} own hours", result.hours_wrong) : ""),
+                2) +
+          "\n";
   }
   Columns columns("lrrrrrr");
   columns.row({"course", "brings", "to spend", "back", "own hours", "days", "from here"});
@@ -116,11 +119,15 @@ std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money
                  fmt::format("{:.0f}", each.mean.days),
                  shown(each.value, c) + (each.value < 0 ? " loss" : "")});
   text += columns.text();
-  text += "brings: less the costs of selling; from here: after own hours and the days' holding cost\n";
-  text += fmt::format("\nspent already and the same on every course, so left out: {} and {} own hours\n",
-                      spent.shown(c), worked.shown());
+  text +=
+      in_80("brings: less the costs of selling; from here: after own hours and the days' holding cost", 2);
+  text +=
+      "\n" + in_80(fmt::format("spent already and the same on every course, so left out: {} and {} own hours",
+                               spent.shown(c), worked.shown()),
+                   2);
   if (from_book)
-    text += "from the appraisal in force and what is booked; courses of your own: --file COURSES.toml\n";
+    text +=
+        in_80("from the appraisal in force and what is booked; courses of your own: --file COURSES.toml", 2);
   return text;
 }
 
@@ -164,6 +171,9 @@ int run_go_on(const Given& given, Terminal& terminal) {
   }
   if (!given.json()) {
     terminal.out << as_text(result, tag, figures.cost, figures.own_hours, !file, cause, c);
+    if (figures.life.ended != 0)
+      terminal.out << fmt::format("{} was {} on {}: this looks back, nothing is left to decide\n", tag,
+                                  book::shown(figures.life.state), figures.life.ended_day.iso());
     if (given.flag("keep")) terminal.out << "kept as a finding of " << day.iso() << "\n";
     return 0;
   }

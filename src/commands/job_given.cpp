@@ -15,8 +15,7 @@ bool names_a_file(const std::string& word) {
 }
 
 std::optional<book::Book> book_at_hand(const Given& given, const Terminal& terminal) {
-  if (given.flag("book") || terminal.environment.contains("NONRUNNER_BOOK"))
-    return open_book(given, terminal);
+  if (given.flag("book")) return open_book(given, terminal);
   try {
     if (!std::filesystem::exists(terminal.default_book())) return std::nullopt;
   } catch (const WrongUsage&) {
@@ -35,6 +34,10 @@ JobGiven job_given(const Given& given, const Terminal& terminal, const std::stri
   } else {
     result.book = open_book(given, terminal);
     book::know_vehicle(*result.book, given.usage().command, word);
+    const book::Life life = book::life_of(*result.book, word);
+    if (life.ended != 0)
+      throw Refusal(fmt::format("{}: {} was {} on {}; there is nothing left to decide", given.usage().command,
+                                word, book::shown(life.state), life.ended_day.iso()));
     const auto kept = book::appraisal_in_force(*result.book, word);
     if (!kept)
       throw Refusal(

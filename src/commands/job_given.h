@@ -27,7 +27,7 @@ struct JobGiven {
 JobGiven job_given(const Given&, const Terminal&, const std::string& word);
 
 bool names_a_file(const std::string& word);
-// The book named, else the one at its usual place, if there is one.
+// The book named by --book; else the one at its usual place or where NONRUNNER_BOOK says, if there is one.
 std::optional<book::Book> book_at_hand(const Given&, const Terminal&);
 
 }  // namespace nonrunner::commands

@@ -1,4 +1,5 @@
 #include <cmath>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "book/vehicle_money.h"
@@ -66,7 +67,7 @@ Answer answer_of(const book::Book& book, Day before) {
   std::vector<double> readying;
   for (const OwnCar& car : answer.own.cars) {
     if (const auto spent = readying_of(book, car)) readying.push_back(*spent);
-    if (!car.pace) continue;
+    if (!car.pace && car.no_pace.rfind("none of its hours", 0) != 0) continue;
     answer.booked_hours += car.booked_hours;
     answer.own_hours += car.own_hours;
   }
@@ -150,6 +151,24 @@ std::string tried_text(const Answer& answer) {
   return text;
 }
 
+// Which cars say nothing of the pace, and why.
+std::string left_out_text(const Answer& answer) {
+  std::map<std::string, std::string> by_reason;
+  for (const OwnCar& car : answer.own.cars)
+    if (!car.no_pace.empty()) {
+      std::string& tags = by_reason[car.no_pace];
+      tags += (tags.empty() ? "" : ", ") + car.tag;
+    }
+  std::string text;
+  for (const auto& [reason, tags] : by_reason) {
+    const bool hours = reason.rfind("none of its hours", 0) == 0;
+    text += in_80("pace leaves out " + tags + ": " + reason +
+                      (hours ? "; put them there: nonrunner under TAG HEADING --operation \"...\"" : ""),
+                  2);
+  }
+  return text.empty() ? "" : "\n" + text;
+}
+
 // What a job file would take, in a line each: the figures and what they rest on stand under --detail.
 std::string short_text(const Answer& answer) {
   Columns columns("lrl");
@@ -172,14 +191,15 @@ std::string short_text(const Answer& answer) {
     text += fmt::format("\nthe appraisals expected {} {} than came, on average of {}; {} ended in a loss\n",
                         answer.money(std::abs(answer.tried.off.mean)),
                         answer.tried.off.mean < 0 ? "more" : "less", cars(tried), answer.tried.losses.losses);
-  return text + "\nmore: nonrunner learn --detail\n";
+  return text + left_out_text(answer) + "\nmore: nonrunner learn --detail\n";
 }
 
 std::string as_text(const Answer& answer, bool detail) {
   std::string text = fmt::format("{} sold or finished, {} left: what they say, beside what is stated\n\n",
                                  cars(answer.own.cars.size()), answer.own.looking.size());
   if (!detail) return text + short_text(answer);
-  text += figures_text(answer) + work_text(answer) + causes_text(answer) + tried_text(answer);
+  text += figures_text(answer) + work_text(answer) + causes_text(answer) + tried_text(answer) +
+          left_out_text(answer);
   text +=
       "\nstated: common practice, no source; it counts as 4 cars, or 10 parts.\n"
       "\"with both\" is what a job file takes that says pace, realised, days = \"own\".\n";

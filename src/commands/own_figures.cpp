@@ -107,7 +107,9 @@ OwnFigures own_figures(const book::Book& book, Day before) {
     car.tag = tag;
     car.sold = known.life.ended_day;
     car.own_hours = known.own_hours.approximately();
+    car.no_pace = "no appraisal was kept";
     if (const auto kept = book::appraisal_in_force(book, tag)) {
+      car.no_pace = "no cause was noted";
       // With the figures believed beforehand: a pace cannot rest on paces that rest on it.
       const appraisal::Job job =
           appraisal::read_job(with_common_practice(kept->job, "the appraisal of " + tag),
@@ -116,6 +118,7 @@ OwnFigures own_figures(const book::Book& book, Day before) {
       if (const auto cause = place_of(job, found)) {
         // A car that ended in pieces leaves operations half done: its hours would make the pace look quick.
         if (known.life.state == book::State::sold) compare_hours(book, job, *cause, car, figures);
+        car.no_pace = "none of its hours stand under an operation of its appraisal";
         count_cause(job, found, figures);
       }
     }
@@ -128,6 +131,7 @@ OwnFigures own_figures(const book::Book& book, Day before) {
               static_cast<double>(known.sales.minor()) / static_cast<double>(known.advertised_last->minor());
       }
     }
+    if (car.pace || known.life.state != book::State::sold) car.no_pace.clear();
     figures.cars.push_back(std::move(car));
   }
   std::stable_sort(figures.cars.begin(), figures.cars.end(),

@@ -25,6 +25,7 @@ struct OwnCar {
   std::string tag;
   Day sold;
   std::optional<double> pace, realised, days;
+  std::string no_pace;      // of a sold car: why its hours say nothing of the pace
   double booked_hours = 0;  // own hours under operations of the appraisal
   double own_hours = 0;     // all of them
 };

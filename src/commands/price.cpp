@@ -53,6 +53,8 @@ struct Answer {
   Money to_come;
   std::vector<resale::Stood> stood;  // at which prices, for how long
   std::optional<Money> advertised;
+  double hours_to_come = 0;
+  std::string likeliest;           // the cause that was taken, where none was noted
   std::optional<double> part_out;  // what the pieces would leave
   std::optional<int> part_out_day;
   double realised = 1;
@@ -77,11 +79,22 @@ std::string as_text(const Answer& answer, bool detail) {
   if (answer.advertised) {
     int days = 0;
     for (const auto& each : answer.stood) days += each.days;
+    const double now = in_units(*answer.advertised, answer.currency);
     text += fmt::format("it has stood {} days, {} now, and did not sell: that is counted in\n", days,
-                        answer.round(in_units(*answer.advertised, answer.currency)));
+                        answer.round(now));
+    if (stages[0].ask > now)
+      text += fmt::format(
+          "{} is MORE than it stands at: by the appraisal {} is low yet; leave it there, or raise it\n",
+          answer.round(stages[0].ask), answer.round(now));
   }
   text += fmt::format("expected: {} after {:.0f} days\n", answer.round(answer.plan.expected_got),
                       answer.plan.expected_days);
+  if (answer.hours_to_come > 0.05)
+    text += fmt::format("as if it were ready today: {:.1f} own hours of work are still to come\n",
+                        answer.hours_to_come);
+  if (!answer.likeliest.empty())
+    text += in_80(
+        "no cause is noted, so the likeliest is taken: " + answer.likeliest + "; else say --cause NAME", 2);
   if (answer.part_out && answer.part_out_day)
     text +=
         *answer.part_out_day == 0
@@ -131,6 +144,7 @@ Json as_json(const Answer& answer) {
                             {"brings", plain_units(stage.got, c)},
                             {"take_from", plain_units(stage.take_from, c)},
                             {"above_floor", plain_units(stage.got - answer.floor_units(), c)}});
+  json["hours_to_come"] = answer.hours_to_come;
   json["best_offer_chance"] = answer.plan.best_offer_chance;
   json["expected"] = {{"sale_price", plain_units(answer.plan.expected_got, c)},
                       {"days", answer.plan.expected_days},
@@ -167,6 +181,8 @@ int run_price(const Given& given, Terminal& terminal) {
   answer.first = terminal.today;
   answer.floor = figures.break_even_price.value_or(Money{});
   answer.to_come = expected.to_complete + expected.selling_costs;
+  answer.hours_to_come = budget->hours_to_come;
+  if (!budget->cause_is_noted) answer.likeliest = budget->cause;
   resale::Market market = market_of(*budget, in_units(figures.carried, answer.currency));
   answer.realised = market.realised;
   const auto adverts = book::adverts_of(book, tag);

@@ -153,6 +153,7 @@ class Settling {
   void rows(const Table& root) {
     const auto value = root.table("value", "[value]");
     if (!value || !value->find("from") || !is_text(*value->find("from"), "book")) return;
+    if (value->has("sound")) return;  // the reader says that only one of the two can be
     if (!book_)
       value->refuse_whole(
           "\"from\" in [value] is \"book\", and there is no book; name one with --book, or give "

@@ -12,6 +12,7 @@
 #include "commands/job_figures.h"
 #include "commands/profit_figures.h"
 #include "commands/settled_job.h"
+#include "commands/workbook_place.h"
 #include "commands/year_figures.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -53,7 +54,7 @@ int run_workbook(const Given& given, Terminal& terminal) {
     given.wrong(fmt::format("found {} words, expected {} {} OUT.xlsx", given.count(), kind,
                             kind == "year" ? "YEAR" : "TAG"));
   const std::string about = given.count() == 3 ? given.word(1) : "";
-  const std::filesystem::path out = given.word(given.count() - 1);
+  const std::filesystem::path out = workbook_place(given, given.word(given.count() - 1));
   const int year = kind == "year" ? year_of(given, about) : 0;
   const book::Book book = open_book(given, terminal);
   if (kind != "year" && !about.empty()) book::know_vehicle(book, "workbook", about);

@@ -15,8 +15,26 @@ Money Money::of_minor(std::int64_t minor) {
   return money;
 }
 
+namespace {
+// An amount as it is shown, 1,450.00, reads back: commas between groups of three digits before the point.
+std::string without_grouping(std::string_view text) {
+  const auto point = std::min(text.find('.'), text.size());
+  const auto sign = !text.empty() && (text[0] == '-' || text[0] == '+') ? std::size_t{1} : std::size_t{0};
+  if (text.substr(0, point).find(',') == std::string_view::npos) return std::string(text);
+  if ((point - sign) % 4 == 0 || text[sign] == '0') return std::string(text);
+  std::string plain(text.substr(0, sign));
+  for (std::size_t at = sign; at < point; ++at) {
+    const std::size_t left = point - at;  // of the digits before the point, this one counted
+    const bool comma_belongs_here = left % 4 == 0 && at > sign;
+    if ((text[at] == ',') != comma_belongs_here) return std::string(text);
+    if (!comma_belongs_here) plain += text[at];
+  }
+  return plain + std::string(text.substr(point));
+}
+}  // namespace
+
 Money Money::parse(std::string_view text, const Currency& currency) {
-  const auto units = scaled(text, currency.digits);
+  const auto units = scaled(without_grouping(text), currency.digits);
   if (!units) {
     const std::string decimals = currency.digits == 0
                                      ? "without decimals"

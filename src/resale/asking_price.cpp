@@ -151,7 +151,7 @@ AskingPlan described(const Market& market, const Sums& sums, const std::vector<d
                      const std::vector<int>& holds) {
   const Flow whole = flow(market, sums, prices.data(), holds.data(), prices.size());
   AskingPlan plan;
-  plan.best_offer_chance = whole.offers;
+  plan.best_offer_chance = std::clamp(whole.offers, 0.0, 1.0);
   plan.expected_got = whole.got;
   plan.expected_days = whole.days;
   plan.expected_net = whole.net;
@@ -160,7 +160,8 @@ AskingPlan described(const Market& market, const Sums& sums, const std::vector<d
   double unsold = 1;
   for (std::size_t i = 0; i < prices.size(); ++i) {
     const double after = flow(market, sums, prices.data(), holds.data(), i + 1).offers;
-    PriceStage stage{prices[i], day, day + holds[i], unsold - after, prices[i] * market.realised, 0};
+    PriceStage stage{
+        prices[i], day, day + holds[i], std::clamp(unsold - after, 0.0, 1.0), prices[i] * market.realised, 0};
     if (static_cast<std::size_t>(day) < plan.worth.size())
       stage.take_from = plan.worth[static_cast<std::size_t>(day)] / (1 - market.rate);
     plan.stages.push_back(stage);

@@ -12,6 +12,7 @@
 #include <fstream>
 #include <iostream>
 #include <iterator>
+#include <regex>
 #include <system_error>
 
 #define TOML_HEADER_ONLY 0
@@ -125,6 +126,25 @@ std::string Value::shown() const {
   return "";
 }
 
+namespace {
+
+// What a person most likely meant where a line is not TOML: the parser's own words say what it could not
+// read.
+std::string toml_hint(std::string_view text, std::size_t line) {
+  for (std::size_t at = 1; at < line && !text.empty(); ++at)
+    text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+  const std::string written(text.substr(0, text.find('\n')));
+  static const std::regex grouped(R"([=\[,]\s*-?\d{1,3}(,\d{3})+(\.\d+)?\s*(#.*)?$)"),
+      sign(R"(=\s*\[?\s*(\$|\xC2|\xE2))");
+  if (std::regex_search(written, sign))
+    return "write an amount without a sign of the currency, such as 1450.00";
+  if (std::regex_search(written, grouped)) return "write an amount without commas, such as 1450.00";
+  if (std::count(written.begin(), written.end(), '"') % 2 != 0) return "a quote is not closed on this line";
+  return "";
+}
+
+}  // namespace
+
 Value parse_toml(std::string_view text, const std::string& name) {
   try {
     const toml::table table = toml::parse(text, name);
@@ -132,8 +152,10 @@ Value parse_toml(std::string_view text, const std::string& name) {
   } catch (const toml::parse_error& error) {
     std::string what(error.description());
     std::replace(what.begin(), what.end(), '\n', ' ');
-    throw Refusal(fmt::format("{}:{}: not TOML: {}; correct the line and try again", name,
-                              static_cast<int>(error.source().begin.line), what));
+    const auto line = error.source().begin.line;
+    const std::string hint = toml_hint(text, line);
+    throw Refusal(fmt::format("{}:{}: not TOML: {}; {}", name, static_cast<int>(line), what,
+                              hint.empty() ? "correct the line and try again" : hint));
   }
 }
 

@@ -67,11 +67,13 @@ TEST_CASE("what is spent already changes nothing", "[appraisal]") {
 }
 
 TEST_CASE("a mistake in a courses file is named with its place", "[appraisal]") {
-  CHECK(refusal_of("hour = 20\n") == "courses.toml:1: the file has no [[course]], expected at least one");
-  CHECK(refusal_of("hour = 20\n[[course]]\nname = \"a\"\nbring = 3\n") ==
-        "courses.toml:4: unknown key \"bring\" in [[course]], did you mean \"brings\"?");
-  CHECK(refusal_of("hour = 20\n[[course]]\nname = \"a\"\nways = [{ chance = 0.5, brings = 1 }]\n") ==
-        "courses.toml:4: the chances of the ways of \"a\" add up to 0.5, expected 1");
-  CHECK(refusal_of("hour = 20\n[[course]]\nname = \"a\"\nbrings = -1\n") ==
-        "courses.toml:4: \"brings\" in [[course]] \"a\" is -1, expected 0 or more");
+  CHECK(refusal_of("hour = 20\nholding_per_day = 0\n") ==
+        "courses.toml:1: the file has no [[course]], expected at least one");
+  CHECK(refusal_of("hour = 20\nholding_per_day = 0\n[[course]]\nname = \"a\"\nbring = 3\n") ==
+        "courses.toml:5: unknown key \"bring\" in [[course]], did you mean \"brings\"?");
+  CHECK(refusal_of("hour = 20\nholding_per_day = 0\n[[course]]\nname = \"a\"\nways = [{ chance = 0.5, brings "
+                   "= 1 }]\n") ==
+        "courses.toml:5: the chances of the ways of \"a\" add up to 0.5, expected 1");
+  CHECK(refusal_of("hour = 20\nholding_per_day = 0\n[[course]]\nname = \"a\"\nbrings = -1\n") ==
+        "courses.toml:5: \"brings\" in [[course]] \"a\" is -1, expected 0 or more");
 }

@@ -181,13 +181,16 @@ TEST_CASE("an outcome on the command line is found by names as they stand, equal
     return "accepted";
   };
   CHECK(refused("gas = bad=nune") ==
-        "--seen: test \"gas = bad\" has no outcome \"nune\", expected one of \"a=b\", \"none\", did you mean "
+        "appraise: --seen: test \"gas = bad\" has no outcome \"nune\", expected one of \"a=b\", \"none\", "
+        "did you mean "
         "\"none\"?");
-  CHECK(refused("gas = bat=none") == "--seen: the job file has no test \"gas \"");
-  CHECK(refused("gas") == "--seen: found \"gas\", expected TEST=OUTCOME with names as in the job file");
+  CHECK(refused("gas = bat=none") ==
+        "appraise: --seen: the job file has no test \"gas \", expected one of \"gas = bad\"");
+  CHECK(refused("gas") ==
+        "appraise: --seen: found \"gas\", expected TEST=OUTCOME with names as in the job file");
   job.tests[0].spoiled = true;
   CHECK(refused("gas = bad=none") ==
-        "--seen: test \"gas = bad\" is spoiled in the file, expected one that can be trusted");
+        "appraise: --seen: test \"gas = bad\" is spoiled in the file, expected one that can be trusted");
 }
 
 TEST_CASE("a lost paper bars the road unless a trouble says how likely that is", "[appraisal][read]") {

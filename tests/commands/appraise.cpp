@@ -141,11 +141,12 @@ TEST_CASE("mistakes on the command line of appraise are wrong usage, mistakes in
     return session.masked(said.err);
   };
   CHECK(refused("appraise SHOP/sprat.toml --seen \"combustion gas in the coolant=no chance\"", 2) ==
-        "nonrunner: --seen: test \"combustion gas in the coolant\" has no outcome \"no chance\", expected "
+        "nonrunner: appraise: --seen: test \"combustion gas in the coolant\" has no outcome \"no chance\", "
+        "expected "
         "one of \"colour changes\", \"no change\", did "
         "you mean \"no change\"?\n");
   CHECK(refused("appraise SHOP/sprat.toml --points 0", 2) ==
-        "nonrunner: appraise: --points: found \"0\", expected a whole number from 1 to 16777216; see: "
+        "nonrunner: appraise: --points: found \"0\", expected a whole number from 64 to 16777216; see: "
         "nonrunner appraise --help\n");
   CHECK(refused("appraise SHOP/sprat.toml --offer -5", 2) ==
         "nonrunner: appraise: --offer: found -5.00, expected an amount of 0 or more; see: nonrunner appraise "

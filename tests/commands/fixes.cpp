@@ -45,7 +45,7 @@ TEST_CASE("limits that what must be put right does not fit into are refused with
   Counter counter("fixes-refused");
   CHECK_THAT(counter.run({"fixes", job, "--hours", "3"}),
              Equals("nonrunner: fixes: what must be put right does not fit into --hours 3: it needs 3.54 own "
-                    "hours at least, and 404.00 at "
+                    "hours and 404.00 of cash at "
                     "least; allow more, or do not sell it running\n"));
   CHECK(counter.status == 1);
   CHECK_THAT(counter.run({"fixes", job, "--hours", "-1"}),

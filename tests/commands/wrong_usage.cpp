@@ -87,7 +87,8 @@ class Desk : public Season {
   Desk() {
     file("job.toml", job_of_robin());
     file("courses.toml",
-         "hour = 20\n[[course]]\nname = \"mend it\"\nbrings = 900\n[[course]]\nname = \"sell it\"\nbrings = "
+         "hour = 20\nholding_per_day = 2\n[[course]]\nname = \"mend it\"\nbrings = 900\n[[course]]\nname = "
+         "\"sell it\"\nbrings = "
          "500\n");
     file("comparables.csv",
          "price,kind,odometer,year,grade,date,note\n3900,asking,88000,2012,3,2026-03-01,seen\n");

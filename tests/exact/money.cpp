@@ -29,11 +29,14 @@ TEST_CASE("money is read from and written as decimals of its currency", "[exact]
   CHECK(Money::parse("1250.5", usd).minor() == 125050);
   CHECK(Money::parse("-18", usd).plain(usd) == "-18.00");
   CHECK(Money::parse("1234567.89", usd).shown(usd) == "1,234,567.89");
+  CHECK(Money::parse("1,234,567.89", usd).minor() == 123456789);  // as it is shown
+  CHECK(Money::parse("-1,000", usd).minor() == -100000);
   CHECK(Money::parse("-999.00", usd).shown(usd) == "-999.00");
   CHECK(Money::parse("-1999", jpy).shown(jpy) == "-1,999");
   CHECK(Money::parse("0.125", kwd).minor() == 125);
   for (const char* wrong :
-       {"", "-", ".5", "5.", "1.005", "1e3", " 1", "1 ", "1,000", "+1", "--1", "0x10", "٣"})
+       {"",         "-",     ".5",   "5.",     "1.005",    "1e3",      " 1", "1 ",  "1,00", "1,0000",
+        "1000,000", "0,125", ",100", "1,,000", "1,000,00", "1.000,00", "+1", "--1", "0x10", "٣"})
     CHECK_THROWS_AS(Money::parse(wrong, usd), Refusal);
   CHECK_THROWS_AS(Money::parse("0.5", jpy), Refusal);
 }

@@ -257,12 +257,19 @@ def interrupted():
 def progress():
     """Seen on a terminal, after a second; never elsewhere."""
     events = os.path.join(folder, "more.toml")
-    many_events(events, 60_000)
     book = os.path.join(folder, "progress.book")
-    good("start", book)
-    quiet = run("post", events, "--book", book)
-    if quiet.stderr:
-        fail(f"progress on what is no terminal: {quiet.stderr[:80]!r}")
+    for count in (60_000, 240_000, 960_000):  # as many as take this machine some seconds
+        for each in ("", "-wal", "-shm"):
+            if os.path.exists(book + each):
+                os.remove(book + each)
+        many_events(events, count)
+        good("start", book)
+        began = time.monotonic()
+        quiet = run("post", events, "--book", book)
+        if quiet.stderr:
+            fail(f"progress on what is no terminal: {quiet.stderr[:80]!r}")
+        if time.monotonic() - began > 4:
+            break
     good("start", book + "2")
     parent, child = pty.openpty()
     process = subprocess.Popen([program, "post", events, "--book", book + "2"], stdout=subprocess.DEVNULL, stderr=child)

@@ -1,0 +1,30 @@
+#include "commands/workbook_place.h"
+
+#include <fmt/format.h>
+
+#include <fstream>
+
+#include "exact/ends.h"
+
+namespace nonrunner::commands {
+
+std::filesystem::path workbook_place(const Given& given, const std::string& name) {
+  const std::filesystem::path place = name;
+  std::string ending = place.extension().string();
+  for (char& c : ending)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  if (ending != ".xlsx") given.wrong(fmt::format("found \"{}\", expected a name that ends in .xlsx", name));
+  std::error_code none;
+  if (!std::filesystem::is_regular_file(place, none) || std::filesystem::file_size(place, none) == 0)
+    return place;
+  // A workbook is a ZIP package (ECMA-376 part 2), which begins with these two letters.
+  char first[2] = {};
+  std::ifstream(place, std::ios::binary).read(first, 2);
+  if (first[0] != 'P' || first[1] != 'K')
+    throw Refusal(name +
+                  ": there is something at this place already that is no workbook, expected a new name or an "
+                  "earlier workbook; nothing was overwritten");
+  return place;
+}
+
+}  // namespace nonrunner::commands
