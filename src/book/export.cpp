@@ -286,9 +286,6 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
   write_csv(book, folder / "accounts.csv", "account,name,balance,quantity", "ntmq",
             "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
             "balance b USING (account) ORDER BY a.account");
-  write_csv(
-      book, folder / "comparables.csv", "price,kind,odometer,year,grade,date,note,model", "mnqnqntt",
-      "SELECT price, kind, odometer, year, grade, day, note, model FROM comparable ORDER BY comparable");
   write_csv(book, folder / "settings.csv", "name,value", "tt",
             "SELECT name, value FROM setting ORDER BY name");
   Out out(folder / "vehicles.csv");
@@ -319,6 +316,10 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
   book.database().exec("BEGIN");
   try {
     write_events(book, filling.path(), tick);
+    write_csv(
+        book, filling.path() / "comparables.csv", "price,kind,odometer,year,grade,date,note,model",
+        "mnqnqntt",
+        "SELECT price, kind, odometer, year, grade, day, note, model FROM comparable ORDER BY comparable");
     if (!events_only) {
       write_json_lines(book, filling.path());
       write_tables(book, filling.path(), today);

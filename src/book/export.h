@@ -2,9 +2,10 @@
 // (TOML), from which the book can be made again. Text of the user that a spreadsheet program would evaluate
 // is neutralised in the CSV files with an apostrophe in front (text/csv.h).
 //
-//   events.toml, jobs/, attachments/   the events, and what they refer to: nonrunner restore DIR --book NEW
+//   events.toml, jobs/, attachments/, comparables.csv
+//                                      the events, what they refer to, and the prices of similar cars, which
+//                                      are no events: nonrunner restore DIR --book NEW takes all of it in
 //   entries.csv  postings.csv  lines.csv  hours.csv  trips.csv  accounts.csv  vehicles.csv  settings.csv
-//   comparables.csv                     taken in again with: nonrunner comparable add --csv FILE
 //   entries.jsonl                       one entry a line, with its postings, its event and its hash
 //
 // The folder is written beside its place and put there whole, or not at all.

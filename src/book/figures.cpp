@@ -117,6 +117,18 @@ Money until_entry(const Book& book, const char* kind, const std::string& tag, En
   return result;
 }
 
+// What was agreed at the sale; zero where it was an amount.
+Rate commission_rate_of(const Book& book, EntryId sale) {
+  auto& find = book.query("SELECT event FROM entry WHERE entry = ?");
+  find.bind(1, sale);
+  if (!find.executeStep()) return {};
+  const std::string event = find.getColumn(0).getString();
+  find.tryReset();
+  const Value value = parse_toml("e = " + event, "entry");
+  const Value* rate = value.find("e")->find("commission_rate");
+  return rate ? Rate::parse(rate->text) : Rate{};
+}
+
 void work_out(const Book& book, VehicleFigures& f, const Expected& expected) {
   const bool ended = f.life.ended != 0, sold = f.life.state == State::sold;
   if (ended) {
@@ -139,9 +151,12 @@ void work_out(const Book& book, VehicleFigures& f, const Expected& expected) {
     }
   }
   const Money income = f.recovered_before + f.recovered_after + f.deposit_kept;
-  if (sold)
-    f.break_even_price = f.cost + f.late_cost + f.selling_costs - income;
-  else if (f.life.state == State::owned)
+  if (sold) {
+    f.commission_rate = commission_rate_of(book, f.life.ended);
+    f.break_even_price = f.commission_rate.grossed_up(
+        f.cost + f.late_cost + f.selling_costs - f.commission_rate.of(f.sales, Rounding::half_away) - income);
+  }
+  if (f.life.state == State::owned)
     f.break_even_price = expected.commission.grossed_up(f.cost + f.selling_costs - income +
                                                         expected.to_complete + expected.selling_costs);
 }

@@ -48,6 +48,7 @@ struct VehicleFigures {
   std::optional<double> margin, margin_after_own_hours;  // divisor: the sale price
   std::optional<Money> per_own_hour;
   std::optional<Money> break_even_price;
+  Rate commission_rate;  // of a sold car: agreed as a share of the price; zero: as an amount, or none
   Hours own_hours, paid_hours;
   Distance distance;
   std::optional<int> days;  // purchase to sale

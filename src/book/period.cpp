@@ -10,6 +10,15 @@ void bind_days(SQLite::Statement& query, int at, Day from, Day to) {
   query.bind(at, from.iso());
   query.bind(at + 1, to.iso());
 }
+// Those entries `e` of the days ?1 to ?2, see the header. The signs: see schema/0008-live-entry.sql.
+const std::string moves_here =
+    "(+e.day >= ?1 AND +e.day <= ?2 AND "
+    "CASE WHEN e.voids IS NULL "
+    "THEN NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day <= ?2) "
+    "ELSE EXISTS (SELECT 1 FROM entry o WHERE o.entry = e.voids AND o.day < ?1) END)";
+// Those without reversals: what was said on a day of the period and still stood at its end.
+const std::string stood_here = "(+e.day >= ?1 AND " + stands("?2") + ")";
+
 }  // namespace
 
 std::vector<AccountMovement> movements(const Book& book, Day from, Day to) {
@@ -17,10 +26,11 @@ std::vector<AccountMovement> movements(const Book& book, Day from, Day to) {
   auto& rows = book.query(
       "SELECT a.kind, a.name, sum(p.amount), sum(max(p.amount, 0)), -sum(min(p.amount, 0)), "
       "coalesce(sum(p.quantity), 0), "
-      "sum(CASE WHEN e.kind IN ('sell', 'write off') THEN p.amount ELSE 0 END) "
-      "FROM posting p JOIN live_entry e USING (entry) JOIN account a USING (account) WHERE e.day >= ? AND "
-      "e.day <= ? "
-      "GROUP BY a.account ORDER BY a.account");
+      "sum(CASE WHEN coalesce((SELECT o.kind FROM entry o WHERE o.entry = e.voids), e.kind) IN ('sell', "
+      "'write off') "
+      "THEN p.amount ELSE 0 END) "
+      "FROM posting p JOIN entry e USING (entry) JOIN account a USING (account) WHERE " +
+      moves_here + " GROUP BY a.account ORDER BY a.account");
   bind_days(rows, 1, from, to);
   while (rows.executeStep()) {
     const auto money = [&](int column) { return Money::of_minor(rows.getColumn(column).getInt64()); };
@@ -34,10 +44,10 @@ std::vector<PeriodLine> posted_to(const Book& book, const std::string& account_k
   std::vector<PeriodLine> all;
   auto& rows = book.query(
       "SELECT e.day, e.entry, e.event, a.name, p.amount FROM account a JOIN posting p USING (account) JOIN "
-      "live_entry e USING (entry) "
-      "WHERE a.kind = ? AND e.day >= ? AND e.day <= ? AND p.amount <> 0 ORDER BY e.day, e.entry, p.seq");
-  rows.bind(1, account_kind);
-  bind_days(rows, 2, from, to);
+      "entry e USING (entry) WHERE a.kind = ?3 AND p.amount <> 0 AND " +
+      moves_here + " ORDER BY e.day, e.entry, p.seq");
+  bind_days(rows, 1, from, to);
+  rows.bind(3, account_kind);
   while (rows.executeStep())
     all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getInt64(),
                    words_for(rows.getColumn(2).getString()), rows.getColumn(3).getString(),
@@ -50,8 +60,8 @@ std::vector<PeriodLine> without_paper(const Book& book, Day from, Day to) {
   auto& rows = book.query(
       "SELECT e.day, e.entry, e.event, (SELECT group_concat(vehicle, ' ') FROM mention m WHERE m.entry = "
       "e.entry), p.total "
-      "FROM paper p JOIN live_entry e USING (entry) WHERE (p.on_paper = 0 OR p.itemised = 0) AND e.day >= ? "
-      "AND e.day <= ? ORDER BY e.day, e.entry");
+      "FROM paper p JOIN entry e USING (entry) WHERE (p.on_paper = 0 OR p.itemised = 0) AND " +
+      stood_here + " ORDER BY e.day, e.entry");
   bind_days(rows, 1, from, to);
   while (rows.executeStep())
     all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getInt64(),
@@ -64,9 +74,9 @@ std::vector<PeriodLine> without_paper(const Book& book, Day from, Day to) {
 std::vector<TripLine> trips(const Book& book, Day from, Day to) {
   std::vector<TripLine> all;
   auto& rows = book.query(
-      "SELECT e.day, e.event, group_concat(t.vehicle, ' '), sum(t.distance) FROM trip t JOIN live_entry e "
-      "USING (entry) "
-      "WHERE e.day >= ? AND e.day <= ? GROUP BY e.entry ORDER BY e.day, e.entry");
+      "SELECT e.day, e.event, group_concat(t.vehicle, ' '), sum(t.distance) FROM trip t JOIN entry e "
+      "USING (entry) WHERE " +
+      stood_here + " GROUP BY e.entry ORDER BY e.day, e.entry");
   bind_days(rows, 1, from, to);
   while (rows.executeStep()) {
     const Value value = parse_toml("e = " + rows.getColumn(1).getString(), "entry");
@@ -82,8 +92,8 @@ std::vector<SaleLine> sales(const Book& book, Day from, Day to) {
   auto& rows = book.query(
       "SELECT e.day, l.vehicle, coalesce((SELECT -sum(p.amount) FROM posting p JOIN account a USING "
       "(account) WHERE p.entry = e.entry AND "
-      "a.kind = 'sales'), 0) FROM life l JOIN live_entry e USING (entry) WHERE l.turn = 'sold' AND e.day >= "
-      "? AND e.day <= ? ORDER BY e.day, e.entry");
+      "a.kind = 'sales'), 0) FROM life l JOIN entry e USING (entry) WHERE l.turn = 'sold' AND " +
+      stood_here + " ORDER BY e.day, e.entry");
   bind_days(rows, 1, from, to);
   while (rows.executeStep())
     all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getString(),
@@ -93,10 +103,14 @@ std::vector<SaleLine> sales(const Book& book, Day from, Day to) {
 
 Hours own_hours(const Book& book, const std::string& vehicle, Day from, Day to) {
   auto& sum = book.query(
-      "SELECT coalesce(sum(l.own), 0) FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = ? AND "
-      "e.day >= ? AND e.day <= ?");
-  sum.bind(1, vehicle);
-  bind_days(sum, 2, from, to);
+      "SELECT coalesce(sum(CASE WHEN e.day < ?1 THEN -l.own ELSE l.own END), 0) FROM labour l JOIN entry e "
+      "USING (entry) WHERE l.vehicle = ?3 AND (" +
+      stood_here +
+      // Taken back within the period, of a day before it.
+      " OR (e.day < ?1 AND EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day >= ?1 AND v.day "
+      "<= ?2)))");
+  bind_days(sum, 1, from, to);
+  sum.bind(3, vehicle);
   sum.executeStep();
   const Hours hours = Hours::of(sum.getColumn(0).getInt64());
   sum.tryReset();

@@ -1,5 +1,6 @@
-// A period of the journal: what moved on each account from one day to another, both included, in entries that
-// count. What a year's report is made of.
+// A period of the journal: what moved on each account from one day to another, both included. What a year's
+// report is made of, so it stays as it was handed over: an entry that is taken back within the period is left
+// out with its reversal; one that is taken back on a later day counts here, and its reversal counts there.
 #pragma once
 #include <string>
 #include <vector>

@@ -182,6 +182,9 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
   for (const Word& word : words)
     if (name == word.name) {
       try {
+        if (const auto day = event.day_if("date"); day && *day > recording.today())
+          recording.remarks().push_back(
+              fmt::format("{}: the day {} has not come yet", table.place(), day->iso()));
         return word.event(Context{recording, beside, appraise}, event);
       } catch (const Refusal& refusal) {
         // A rule of the book does not know the place in the file; the reader of the file does.

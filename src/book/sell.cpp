@@ -7,15 +7,18 @@
 
 namespace nonrunner::book {
 
-Money commission_of(const std::string& text, Money price, const Currency& currency) {
+Commission commission_of(const std::string& text, Money price, const Currency& currency) {
   const auto units = scaled(text, 9);
   const bool is_rate =
       (!text.empty() && text.back() == '%') || (units && *units >= 0 && *units < 1'000'000'000);
-  return is_rate ? Rate::parse(text).of(price, Rounding::half_away) : Money::parse(text, currency);
+  if (!is_rate) return {Money::parse(text, currency), {}};
+  const Rate rate = Rate::parse(text);
+  return {rate.of(price, Rounding::half_away), rate};
 }
 
 Sale read_sale(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "vehicle", "price", "purse", "deposit_used", "costs", "commission", "tax"});
+  table.only({"do", "date", "vehicle", "price", "purse", "deposit_used", "costs", "commission",
+              "commission_rate", "tax"});
   Sale sale;
   sale.day = table.day("date");
   sale.vehicle = table.text("vehicle");
@@ -27,9 +30,21 @@ Sale read_sale(const Table& table, const Currency& currency) {
     constexpr auto expected = "a share of the price below 1, such as 0.03, or an amount of money";
     if (table.number("commission") < 0) table.refuse("commission", expected);
     try {
-      sale.commission = commission_of(table.find("commission")->text, sale.price, currency);
+      const Commission said = commission_of(table.find("commission")->text, sale.price, currency);
+      sale.commission = said.amount;
+      sale.commission_rate = said.rate;
     } catch (const Refusal&) {
       table.refuse("commission", expected);
+    }
+  }
+  // As the book writes it: beside the amount.
+  if (table.has("commission_rate")) {
+    constexpr auto expected = "a share of the price from 0 up to, not including, 1, such as 0.03";
+    table.number("commission_rate");
+    try {
+      sale.commission_rate = Rate::parse(table.find("commission_rate")->text);
+    } catch (const Refusal&) {
+      table.refuse("commission_rate", expected);
     }
   }
   sale.tax = table.money_or("tax", currency, Money{});
@@ -112,6 +127,7 @@ EntryId record(Recording& recording, const Sale& sale) {
   if (small && !is_zero(sale.commission)) written.push_back({"commission", sale.commission, ""});
   write_named_amounts(draft.event, "costs", written, currency);
   if (!is_zero(sale.commission) && !small) draft.event.money("commission", sale.commission);
+  if (sale.commission_rate > Rate{}) draft.event.number("commission_rate", sale.commission_rate.plain());
   if (!is_zero(sale.tax)) draft.event.money("tax", sale.tax);
 
   draft.post(account::purse, sale.purse, sale.price + sale.tax - sale.deposit_used);

@@ -27,14 +27,19 @@ struct Sale {
   std::string purse;
   Money deposit_used;
   std::vector<NamedAmount> costs;
-  Money commission;  // an amount; a rate was turned into one at the edge, rounded half away from zero
-  Money tax;         // collected on top of the price, owed to the state
+  Money commission;      // an amount; a rate was turned into one at the edge, rounded half away from zero
+  Rate commission_rate;  // where it was agreed as a share of the price; zero: as an amount
+  Money tax;             // collected on top of the price, owed to the state
 };
 Sale read_sale(const Table&, const Currency&);
 EntryId record(Recording&, const Sale&);
 
 // A commission as people write it: below 1 a share of the price, from 1 up an amount of money.
-Money commission_of(const std::string& text, Money price, const Currency&);
+struct Commission {
+  Money amount;
+  Rate rate;  // zero: it was an amount
+};
+Commission commission_of(const std::string& text, Money price, const Currency&);
 // Cars sold in the twelve months that end with `day`, that day included.
 int sold_in_twelve_months(const Book&, Day day);
 

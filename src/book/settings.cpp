@@ -76,6 +76,11 @@ std::string purse_kind(const Book& book, const std::string& purse) {
 }
 
 void close(Recording& recording, Day day) {
+  if (day > recording.today())
+    throw Refusal(
+        fmt::format("close: the day {} has not come yet, expected {} at the latest: a close cannot be taken "
+                    "back",
+                    day.iso(), recording.today().iso()));
   const auto closed = closed_until(recording.book());
   if (closed && day < *closed)
     throw Refusal(fmt::format("close: the book is closed up to {} already, expected that day or a later one",

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "book/checks.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -27,10 +29,13 @@ EntryId record(Recording& recording, const ToolDeposit& deposit) {
     const Money out = balance_of(recording.book(), account::tool_deposit, deposit.what).amount;
     if (deposit.amount > out) {
       const auto known = names_of(recording.book(), account::tool_deposit);
-      throw Refusal(fmt::format("{}: {} for \"{}\", but {} is out for it{}", name,
-                                deposit.amount.plain(recording.currency()), deposit.what,
-                                out.plain(recording.currency()),
-                                is_zero(out) ? did_you_mean(deposit.what, known) : ""));
+      throw Refusal(fmt::format(
+          "{}: {} for \"{}\", but {} is out for it{}", name, deposit.amount.plain(recording.currency()),
+          deposit.what, out.plain(recording.currency()),
+          is_zero(out) ? (std::find(known.begin(), known.end(), deposit.what) != known.end()
+                              ? "; it came back already"
+                              : did_you_mean(deposit.what, known))
+                       : ""));
     }
   }
   meet_purse(recording, name, deposit.purse);

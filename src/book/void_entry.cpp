@@ -148,6 +148,10 @@ EntryId record(Recording& recording, const Void& request) {
   const Entry entry = expect_voidable(recording, request.entry, "void");
   check_nothing_rests(recording, entry, false);
   expect_words("void", "the reason", request.why);
+  if (request.later && request.day < entry.day)
+    throw Refusal(
+        fmt::format("void: the day {} lies before that of entry {}, {}; expected that day or a later one",
+                    request.day.iso(), entry.id, entry.day.iso()));
   return reverse(recording, entry, request);
 }
 

@@ -1,11 +1,15 @@
 #include "book/backup.h"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "book/arriving.h"
+#include "book/clock.h"
+#include "book/comparables.h"
 #include "book/export.h"
 #include "commands/appraise_for_book.h"
 #include "commands/command.h"
+#include "commands/comparables_csv.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
 #include "text/toml.h"
@@ -41,6 +45,10 @@ int run_export(const Given& given, Terminal& terminal) {
     terminal.out << fmt::format(
         "{}: {} entries written\n  made again with: nonrunner restore {} --book NEW\n", given.word(0),
         exported.entries, given.word(0));
+  for (const book::Clock& running : book::clocks(book))
+    (given.json() ? terminal.err : terminal.out) << fmt::format(
+        "  the clock of {} that runs on {} is not part of it: stop it first, or use nonrunner backup\n",
+        running.worker, running.vehicle);
   return 0;
 }
 
@@ -58,6 +66,15 @@ void restore_events(const fs::path& file, const fs::path& to, Terminal& terminal
     Progress progress(terminal, "restoring");
     book::post(recording, text, file.string(), file.parent_path(), appraise_for_book(book, terminal.today),
                std::ref(progress));
+    const fs::path comparables = file.parent_path() / "comparables.csv";
+    // Beside the events of an export; a heading alone where the book kept none.
+    if (file.filename() == "events.toml" && fs::exists(comparables)) {
+      const std::string rows = read_file(comparables.string());
+      if (std::count(rows.begin(), rows.end(), '\n') > 1)
+        for (const book::KeptComparable& each :
+             read_comparables_csv(rows, comparables.string(), book.currency(), "", terminal.today))
+          keep_comparable(recording, each);
+    }
     recording.keep();
   } catch (const SQLite::Exception&) {
     book::rethrow_database_error(to);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 
+#include "commands/desk.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
@@ -22,20 +23,13 @@ std::string small(std::string text) {
   return text;
 }
 
-// What was found, for a message: cut, and without control characters.
-std::string printable(const std::string& cell) {
-  std::string text;
-  for (const char c : cell.substr(0, 40)) text += static_cast<unsigned char>(c) < 0x20 || c == 0x7f ? '?' : c;
-  return text;
-}
-
 std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells, const std::string& place) {
   std::map<std::string, std::size_t> at;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const std::string written = small(cells[i]), column = written == "asking|sold" ? "kind" : written;
     if (std::find(columns.begin(), columns.end(), column) == columns.end()) {
       const std::string hint = did_you_mean(column, columns);
-      throw Refusal(fmt::format("{}: unknown column \"{}\"{}", place, printable(cells[i]),
+      throw Refusal(fmt::format("{}: unknown column \"{}\"{}", place, printable(cells[i].substr(0, 40)),
                                 hint.empty() ? "; see: nonrunner comparable --help" : hint));
     }
     if (!at.emplace(column, i).second)

@@ -25,8 +25,8 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal,
     json["remarks"] = recording.remarks();
     terminal.out << json.dump(2) << "\n";
   } else {
-    terminal.out << (entry != 0 ? fmt::format("entry {}: {}\n", entry, done) : done + "\n");
-    for (const std::string& remark : recording.remarks()) terminal.out << "  " << remark << "\n";
+    terminal.out << printable(entry != 0 ? fmt::format("entry {}: {}", entry, done) : done) << "\n";
+    for (const std::string& remark : recording.remarks()) terminal.out << "  " << printable(remark) << "\n";
   }
   return 0;
 }
@@ -36,6 +36,12 @@ Option purse_option() {
   return {"purse", "NAME", "which purse the money goes through, such as cash, bank, card"};
 }
 Option new_option() { return {"new", "", "the name is a new one, though it is close to a known one"}; }
+
+std::string printable(std::string text) {
+  std::replace_if(
+      text.begin(), text.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }, ' ');
+  return text;
+}
 
 Day date_of(const Given& given, const Terminal& terminal) {
   const Day day = given.day("date").value_or(terminal.today);

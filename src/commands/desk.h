@@ -13,6 +13,9 @@ namespace nonrunner::commands {
 
 book::Book open_book(const Given&, const Terminal&);
 
+// Without control characters: what somebody typed moves no cursor.
+std::string printable(std::string text);
+
 // Runs `event` in one recording and keeps it; prints "entry N: ..." and remarks (or JSON with the entry).
 // `event` returns the number of the entry.
 int record_one(book::Book&, const Given&, Terminal&,

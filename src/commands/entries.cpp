@@ -39,11 +39,16 @@ int show_lines(const Given& given, Terminal& terminal, const book::Book& book) {
     terminal.out << json.dump(2) << "\n";
     return 0;
   }
-  Columns columns("llrlrr");
-  columns.row({"line", "day", "qty", "what", "amount", "cost"});
-  for (const book::Line& line : lines)
+  Columns columns("llrlrrl");
+  columns.row({"line", "day", "qty", "what", "amount", "cost", ""});
+  for (const book::Line& line : lines) {
+    std::string shared;
+    if (line.shares.size() > 1)
+      for (const book::Share& share : line.shares)
+        shared += (shared.empty() ? "shared: " : ", ") + share.vehicle;
     columns.row({line.id, line.day.iso(), line.quantity.shown(), line.what, line.amount.shown(c),
-                 line.cost().shown(c)});
+                 line.cost().shown(c), shared});
+  }
   terminal.out << (lines.empty() ? "no receipt lines yet\n" : columns.text());
   return 0;
 }

@@ -56,7 +56,12 @@ book::Receipt quick_line(const Given& given, const book::Book& book, const Termi
     line.stock = to;
   else if (to != "tools" && to != "owner" && to != "overhead")
     line.shares.push_back({to, 1000});
+  if ((to == "tools" || to == "owner" || to == "overhead") && line.shares.empty() && line.kind == "part")
+    line.kind = to == "tools" ? "tool" : to == "owner" ? "private" : "overhead";  // said by the word already
   receipt.lines.push_back(line);
+  if (*line.amount + line.core <= Money{})
+    given.wrong("found an amount of " + (*line.amount + line.core).plain(book.currency()) +
+                ", expected one above 0; money that comes back: nonrunner return LINE");
   receipt.total = *line.amount + line.core;
   if (!receipt.on_account) receipt.paid = {{purse_of(given, book), receipt.total}};
   return receipt;

@@ -93,7 +93,9 @@ int run(const Words& words, Terminal& terminal) {
     try {
       const int status = dispatch(words, terminal);
       terminal.out.flush();
-      if (!terminal.out) throw MachineFailure("the output could not be written");
+      if (!terminal.out)
+        throw MachineFailure(
+            "the output could not be written; what the command recorded is in the book: nonrunner entries");
       return status;
     } catch (const SQLite::Exception&) {
       book::rethrow_database_error(book_of(words, terminal));

@@ -20,8 +20,11 @@ int run_sell(const Given& given, Terminal& terminal) {
   sale.costs = named_amounts(given, "cost", currency);
   sale.tax = given.money("tax", currency).value_or(Money{});
   try {
-    if (const auto commission = given.text("commission"))
-      sale.commission = book::commission_of(*commission, sale.price, currency);
+    if (const auto commission = given.text("commission")) {
+      const book::Commission said = book::commission_of(*commission, sale.price, currency);
+      sale.commission = said.amount;
+      sale.commission_rate = said.rate;
+    }
   } catch (const Refusal& refusal) {
     given.wrong(std::string("--commission: ") + refusal.what());
   }

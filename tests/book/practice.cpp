@@ -341,6 +341,20 @@ TEST_CASE("a paper on account is owed, and paid later in parts", "[book]") {
   CHECK(shop.purse("bank") == usd("-70"));
 }
 
+TEST_CASE("a commission agreed as a share goes along with the price up to which a sale breaks even",
+          "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 100.00, purse = "cash" },
+               { do = "sell", date = 2025-03-20, vehicle = "pip", price = 500.00, commission = 0.1, costs = [{ name = "advert", amount = 10.00 }], purse = "cash" })");
+  // 110 / 0.9 = 122.222.., rounded up: 122.23 leaves 110.00 (112.23 - 12.22 rounds to 110.01).
+  CHECK(shop.show("pip").break_even_price == usd("122.23"));
+  CHECK(shop.show("pip").cash_profit == usd("340"));
+  Shop other;
+  other.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 100.00, purse = "cash" },
+                { do = "sell", date = 2025-03-20, vehicle = "pip", price = 500.00, commission = 50.00, costs = [{ name = "advert", amount = 10.00 }], purse = "cash" })");
+  CHECK(other.show("pip").break_even_price == usd("160"));  // agreed as an amount, it stays
+}
+
 TEST_CASE("an entry of a closed period is taken back later, and the closed period stays as it was",
           "[book]") {
   Shop shop;

@@ -488,7 +488,7 @@ Proposal RandomEvents::sale() {
         rest += fmt::format(", costs = [{{ name = \"valet\", amount = {} }}]", ::second::money(cost));
       if (rate != 0) rest += ", commission = " + thousandths(rate);
       return {event("sell", rest),
-              [=, this] { keeper_.sell(tag, price, tax, used, cost + commission, purse); },
+              [=, this] { keeper_.sell(tag, price, tax, used, cost + commission, rate, purse); },
               {},
               {}};
     }

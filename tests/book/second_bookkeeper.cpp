@@ -147,7 +147,11 @@ Car Keeper::car(const std::string& tag) const {
                out = car.cost + car.late + car.selling;
   car.cash_profit = car.sales + in - out;
   car.profit = car.cash_profit - half_away(hour * car.own, 1000);
-  car.break_even = out - in;
+  // At the price p the commission is rate x p: p - rate x p has to bring what is fixed, in whole cents or
+  // more.
+  const Number rate = sum("rate " + tag), fixed = out - in - half_away(car.sales * rate, 1000);
+  const Number wanted = fixed * 1000, part = 1000 - rate;
+  car.break_even = wanted / part + (wanted % part > 0 ? 1 : 0);
   return car;
 }
 
@@ -396,8 +400,9 @@ void Keeper::deposit_back(const std::string& tag, Number amount, const std::stri
 }
 
 void Keeper::sell(const std::string& tag, Number price, Number tax, Number deposit_used, Number costs,
-                  const std::string& purse) {
+                  Number rate, const std::string& purse) {
   turn(tag, "sold");
+  add("rate " + tag, rate);
   add("sale " + tag, price);
   add("held " + tag, -deposit_used);
   add("selling " + tag, costs);

@@ -115,7 +115,8 @@ class Keeper {
   void buyer_deposit(const std::string& tag, Number amount, const std::string& purse);
   void deposit_kept(const std::string& tag, Number amount);
   void deposit_back(const std::string& tag, Number amount, const std::string& purse);
-  void sell(const std::string& tag, Number price, Number tax, Number deposit_used, Number costs,
+  // `costs`: the commission among them; `rate`: thousandths of the price that it is, or 0.
+  void sell(const std::string& tag, Number price, Number tax, Number deposit_used, Number costs, Number rate,
             const std::string& purse);
   void selling_cost(const std::string& tag, Number amount, const std::string& purse);
   void write_off(const std::string& tag) { turn(tag, "finished"); }

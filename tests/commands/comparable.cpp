@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 #include "commands/counter.h"
 
@@ -94,4 +95,25 @@ TEST_CASE("comparables are exported in the form in which they are taken in again
              Equals("0 comparables added, 1 were there already\n"
                     "1 of them name no model and count for every car; --model \"Kelmore Sprat\" would tie "
                     "them to one\n"));
+  // A book made again from the export has them, with events alone as well.
+  const auto listed = counter.run({"comparable", "list", "--json"});
+  for (const char* kind : {"out", "out-events"}) {
+    const std::string from = counter.file(kind, "");
+    if (std::string(kind) == "out-events") {
+      std::filesystem::remove(from);
+      counter.run({"export", from, "--events"});
+    }
+    const std::string again = from + ".book";
+    std::ostringstream out, err;
+    nonrunner::commands::Terminal terminal{out, err, false, false, counter.today, "2026-05-02T12:00:00Z", {}};
+    REQUIRE(nonrunner::commands::run({"restore", from, "--book", again}, terminal) == 0);
+    out.str("");
+    REQUIRE(nonrunner::commands::run({"comparable", "list", "--json", "--book", again}, terminal) == 0);
+    CHECK(out.str() == listed);
+  }
+  // Pasted once more with a model, the row is tied to it and does not count twice.
+  counter.run({"comparable", "add", "--csv", folder + "/comparables.csv", "--model", "Kelmore Sprat"});
+  const auto tied = nlohmann::json::parse(counter.run({"comparable", "list", "--json"}));
+  REQUIRE(tied["comparables"].size() == 1);
+  CHECK(tied["comparables"][0]["model"] == "Kelmore Sprat");
 }

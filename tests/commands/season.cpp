@@ -90,7 +90,7 @@ Season::Season() {
       "clock off",
       "clock on teal \"road test\"",
       "owner out 100 --purse cash --date 2026-05-01",
-      "void 41 --why \"typed twice\" --date 2026-05-01",
+      "void 41 --why \"typed twice\"",
       "close 2026-03-31",
   });
 }
