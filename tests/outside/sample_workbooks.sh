@@ -32,6 +32,7 @@ done
 "$program" workbook appraisal sprat "$out/sprat-appraisal-kept.xlsx"
 /usr/bin/python3 "$here/recalculate.py" "$out"/*.xlsx
 /usr/bin/python3 "$here/first_page.py" "$out"/*.xlsx
+/usr/bin/python3 "$here/year_identities.py" "$out/year-2025.xlsx" "$out/year-2026.xlsx"
 
 # Another sale price in the sheet, against the program with that price in its events.
 answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/sprat-profit.xlsx" --set sale_price=3100 --names cash_profit,profit,break_even_price)
