@@ -31,6 +31,7 @@ step "the source reads as agreed" sh tests/source.sh
 step "workbooks judged by another program" bash tests/outside/workbooks.sh .build/plain/tests
 step "the sample jobs' workbooks judged by another program" sh tests/outside/sample_workbooks.sh "$program" "$work/workbooks"
 step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster
+step "a book of 100,000 entries, exported and made again" /usr/bin/python3 tests/outside/programs/made_again.py "$program"
 step "a full disk, missing permissions, an interruption" python3 tests/outside/programs/hostile.py "$program" "$work/hostile"
 echo "building with sanitizers"
 CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=Sanitized -DCMAKE_CXX_FLAGS_SANITIZED=-O1" build sanitized nonrunner tests

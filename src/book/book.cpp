@@ -139,6 +139,9 @@ void Book::settle(std::chrono::milliseconds patience) {
   database.exec("PRAGMA recursive_triggers = ON");
   // Durable: a commit has reached the disk when it returns, and a reader never waits for a writer.
   database.exec("PRAGMA synchronous = FULL");
+  // 32 MB, taken as they are needed: with the 2 MB that SQLite takes by itself a long import reads its
+  // indexes anew.
+  database.exec("PRAGMA cache_size = -32768");
   database.execAndGet("PRAGMA journal_mode = WAL");
   // A book from elsewhere must not run functions of its own when it is read.
   database.exec("PRAGMA trusted_schema = OFF");

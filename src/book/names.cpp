@@ -22,7 +22,8 @@ std::optional<std::string> slip_of(const std::string& word, const std::vector<st
   };
   if (word.size() < 4) return std::nullopt;
   for (const std::string& each : known)
-    if (each.size() >= 4 && word_distance(word, each) == 1 && without_digits(word) != without_digits(each))
+    if (each.size() >= 4 && each.size() + 1 >= word.size() && each.size() <= word.size() + 1 &&
+        word_distance(word, each) == 1 && without_digits(word) != without_digits(each))
       return each;
   return std::nullopt;
 }
