@@ -44,7 +44,7 @@ struct Scene {
       if (act.name == "attach" || act.name == "receipt") REQUIRE(attempt(book, act).acknowledged);
     backup = folder.path / "backup.book";
     exported = folder.path / "exported";
-    place = folder.path / "place";
+    place = folder.path / "place.xlsx";  // the ending that a workbook has to have
     REQUIRE(program({"backup", backup, "--book", book}).status == 0);
     REQUIRE(program({"export", exported, "--book", book}).status == 0);
     contents_of_book = contents(book::Book::open(book));
