@@ -35,8 +35,9 @@ int run_add(const Given& given, Terminal& terminal) {
     terminal.out << json.dump(2) << "\n";
     return 0;
   }
-  terminal.out << fmt::format("{} comparable{} added, {} were there already\n", added, added == 1 ? "" : "s",
-                              rows.size() - added);
+  const std::size_t there = rows.size() - added;
+  terminal.out << fmt::format("{} comparable{} added, {} {} there already\n", added, added == 1 ? "" : "s", there,
+                              there == 1 ? "was" : "were");
   if (for_every_car > 0)
     terminal.out << fmt::format(
         "{} of them name no model and count for every car; --model \"Kelmore Sprat\" would tie them to one\n",

@@ -32,7 +32,9 @@ void take_row(int, void* data) {
 class Parser {
  public:
   explicit Parser(char parted) {
-    csv_init(&parser_, CSV_STRICT | CSV_STRICT_FINI);
+    // What was copied out of a sheet doubles no quotes: 17" stands there as it is.
+    csv_init(&parser_,
+             static_cast<unsigned char>(parted == ',' ? CSV_STRICT | CSV_STRICT_FINI : CSV_STRICT_FINI));
     csv_set_delim(&parser_, static_cast<unsigned char>(parted));
   }
   ~Parser() { csv_free(&parser_); }

@@ -20,7 +20,7 @@ TEST_CASE("comparables are pasted in one go, with or without a heading, parted b
       "pasted.csv",
       "4250\tasking\t104000\t2013\t3\t2026-05-01\tlow, but clean\r\n2600\tsold\t151800\t2012\t2\r\n");
   CHECK_THAT(counter.run({"comparable", "add", "--csv", tabbed, "--model", "Kelmore Sprat"}),
-             Equals("1 comparable added, 1 were there already\n"));
+             Equals("1 comparable added, 1 was there already\n"));
   CHECK_THAT(counter.run({"comparable", "add", "--csv", counter.file("free.csv", "3000,sold,134600,2011\n")}),
              Equals("1 comparable added, 0 were there already\n"
                     "1 of them name no model and count for every car; --model \"Kelmore Sprat\" would tie "
@@ -92,7 +92,7 @@ TEST_CASE("comparables are exported in the form in which they are taken in again
   counter.run({"export", folder});
   CHECK(counter.status == 0);
   CHECK_THAT(counter.run({"comparable", "add", "--csv", folder + "/comparables.csv"}),
-             Equals("0 comparables added, 1 were there already\n"
+             Equals("0 comparables added, 1 was there already\n"
                     "1 of them name no model and count for every car; --model \"Kelmore Sprat\" would tie "
                     "them to one\n"));
   // A book made again from the export has them, with events alone as well.

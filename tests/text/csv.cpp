@@ -22,6 +22,14 @@ TEST_CASE("CSV reads as RFC 4180, section 2, has it") {
         Rows{{"aaa", "b\r\nbb", "ccc"}, {"zzz", "yyy", "xxx"}});
   CHECK(rows_of("\"aaa\",\"b\"\"bb\",\"ccc\"") == Rows{{"aaa", "b\"bb", "ccc"}});
   CHECK_THROWS_AS(rows_of("aaa,\"bbb\r\n"), Refusal);
+  CHECK_THROWS_AS(rows_of("aaa,17\" wheels"), Refusal);
+}
+
+TEST_CASE("cells parted by tabs keep a quote inside, as a sheet copies them") {
+  Rows rows;
+  read_csv(
+      "a\t17\" wheels\tb\n\"x\ty\"\tz\n", "t", [&](const auto& cells, int) { rows.push_back(cells); }, '\t');
+  CHECK(rows == Rows{{"a", "17\" wheels", "b"}, {"x\ty", "z"}});
 }
 
 TEST_CASE("a cell that a spreadsheet would evaluate gets an apostrophe, and reading takes it off again") {
