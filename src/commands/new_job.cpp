@@ -35,8 +35,10 @@ const Starter& starter_for(const Given& given) {
     known.emplace_back(starter.complaint);
     listed += (listed.empty() ? "\"" : ", \"") + known.back() + "\"";
   }
-  const auto complaint = given.text("complaint");
+  auto complaint = given.text("complaint");
   if (!complaint) given.wrong("which complaint? expected --complaint with one of " + listed);
+  for (char& c : *complaint)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
   const auto found = std::find(known.begin(), known.end(), *complaint);
   if (found == known.end())
     given.wrong("--complaint: found \"" + *complaint + "\", expected one of " + listed +

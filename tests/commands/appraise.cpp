@@ -44,7 +44,7 @@ TEST_CASE("an appraisal reads as approved and fits 80 columns", "[commands][appr
   put_job(session, "drayman/rot-as-trouble.toml", "drayman.toml");
   put_job(session, "troupe/job.toml", "troupe.toml");
   check_approved("appraise.txt",
-                 session.transcript(
+                 session.dialogue(
                      {"appraise SHOP/sprat.toml",
                       "appraise SHOP/sprat.toml --detail --seen \"combustion gas in the coolant=no change\"",
                       "appraise SHOP/drayman.toml --detail", "appraise SHOP/troupe.toml --offer 1800"}));

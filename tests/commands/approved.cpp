@@ -26,7 +26,7 @@ TEST_CASE("the help of the program and of each command reads as approved and fit
   Session session;
   std::vector<std::string> lines = {"--help", "help sell", "--version"};
   for (const Command& command : all()) lines.push_back(command.usage.command + " --help");
-  const std::string text = session.transcript(lines);
+  const std::string text = session.dialogue(lines);
   check_approved("help.txt", text);
   CHECK(too_wide(text) == "");
 }
@@ -39,7 +39,7 @@ TEST_CASE("a season at the desk reads as approved", "[commands][approved]") {
 
 TEST_CASE("the screens of a book read as approved and fit 80 columns", "[commands][approved]") {
   Season season;
-  const std::string text = season.transcript({
+  const std::string text = season.dialogue({
       "vehicles",
       "show pip",
       "show pip --on 2026-03-15",
@@ -65,7 +65,7 @@ TEST_CASE("the screens of a book read as approved and fit 80 columns", "[command
 
 TEST_CASE("what is machine-readable reads as approved", "[commands][approved]") {
   Season season;
-  check_approved("json.txt", season.transcript({
+  check_approved("json.txt", season.dialogue({
                                  "vehicles --json",
                                  "show pip --json",
                                  "show teal --json",
@@ -95,7 +95,7 @@ TEST_CASE("what is machine-readable reads as approved", "[commands][approved]") 
 
 TEST_CASE("files that go out and come back read as approved", "[commands][approved]") {
   Season season;
-  check_approved("files.txt", season.transcript({
+  check_approved("files.txt", season.dialogue({
                                   "backup SHOP/copy.book",
                                   "backup SHOP/copy.book",
                                   "export SHOP/export",
@@ -116,7 +116,7 @@ TEST_CASE("files that go out and come back read as approved", "[commands][approv
 
 TEST_CASE("an empty book says what to do first", "[commands][approved]") {
   Session session;
-  check_approved("empty.txt", session.transcript({
+  check_approved("empty.txt", session.dialogue({
                                   "vehicles",
                                   "start SHOP/shop.book",
                                   "start SHOP/shop.book",
@@ -138,7 +138,7 @@ TEST_CASE("an empty book says what to do first", "[commands][approved]") {
 
 TEST_CASE("mistakes read as approved", "[commands][approved]") {
   Season season;
-  check_approved("mistakes.txt", season.transcript({
+  check_approved("mistakes.txt", season.dialogue({
                                      "",
                                      "vehicls",
                                      "sel pip 2950",

@@ -37,7 +37,7 @@ Season::Season() {
   file("papers.csv", csv);
   file("events.toml", events);
   file("title.jpg", "a photograph of a title");
-  story += transcript({
+  story += dialogue({
       "start SHOP/shop.book --currency USD --distance mi",
       "set hour 20",
       "set dealer-limit 4",
@@ -83,9 +83,9 @@ Season::Season() {
       "recover pip 25 \"old seat\" --date 2026-04-10",
   });
   now = "2026-05-02T07:30:00Z";
-  story += transcript({"clock on teal clutch"});
+  story += dialogue({"clock on teal clutch"});
   now = "2026-05-02T10:00:00Z";
-  story += transcript({
+  story += dialogue({
       "clock show",
       "clock off",
       "clock on teal \"road test\"",

@@ -7,7 +7,7 @@ namespace nonrunner::commands {
 
 struct Season : Session {
   Season();
-  std::string story;  // the transcript of all that was typed
+  std::string story;  // the dialogue of all that was typed
 };
 
 }  // namespace nonrunner::commands

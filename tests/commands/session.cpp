@@ -55,7 +55,7 @@ std::string Session::masked(std::string text) const {
   return std::regex_replace(text, std::regex("[0-9a-f]{64}"), "SEAL");
 }
 
-std::string Session::transcript(const std::vector<std::string>& lines) {
+std::string Session::dialogue(const std::vector<std::string>& lines) {
   std::string text;
   for (const std::string& line : lines) {
     const Said said = type(line);

@@ -30,7 +30,7 @@ class Session {
 
   // What was typed and what came back, as one reads it on the screen: "$ nonrunner sell ...", the output, the
   // error, the status where it is not 0. The folder is shown as SHOP, a seal as SEAL.
-  std::string transcript(const std::vector<std::string>& lines);
+  std::string dialogue(const std::vector<std::string>& lines);
   std::string masked(std::string text) const;
 
  private:
