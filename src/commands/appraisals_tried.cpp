@@ -14,17 +14,10 @@ namespace {
 
 constexpr std::size_t points = 16384;
 
-// The share of a distribution given by five quantiles that lies below `value`: straight lines between them,
-// and beyond the outer ones half of their tails.
-double chance_below(const appraisal::Risk& risk, double value) {
-  constexpr std::array<double, 5> shares = {0.05, 0.25, 0.5, 0.75, 0.95};
-  const auto& q = risk.cash_profit;
-  if (value <= q.front()) return shares.front() / 2;
-  if (value >= q.back()) return 1 - (1 - shares.back()) / 2;
-  std::size_t i = 1;
-  while (value > q[i]) ++i;
-  const double width = q[i] - q[i - 1];
-  return shares[i - 1] + (shares[i] - shares[i - 1]) * (width > 0 ? (value - q[i - 1]) / width : 0.5);
+// The chance of a cash profit below `value`: that of losing money had the price been higher by as much.
+double chance_below(appraisal::Job job, const appraisal::SoundValue& sound, double value) {
+  job.deal.asking += value / (1 + job.deal.rate);
+  return job.deal.asking > 0 ? appraisal::appraise(job, sound, points).risk.loss_chance : 0;
 }
 
 }  // namespace
@@ -42,10 +35,11 @@ AppraisalsTried appraisals_tried(const book::Book& book, Day before) {
     appraisal::Job job =
         appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
     job.deal.asking = in_units(figures.price_paid, book.currency());
-    const appraisal::Appraisal then = appraisal::appraise(job, appraisal::sound_value_of(job), points);
+    const appraisal::SoundValue sound = appraisal::sound_value_of(job);
+    const appraisal::Appraisal then = appraisal::appraise(job, sound, points);
     Tried tried{tag, then.expected.cash_profit, in_units(*figures.cash_profit, book.currency()),
                 then.risk.loss_chance, 0};
-    tried.chance_below = chance_below(then.risk, tried.actual);
+    tried.chance_below = chance_below(job, sound, tried.actual);
     off.push_back(tried.actual - tried.expected);
     chances.push_back(tried.loss_chance);
     lost.push_back(tried.actual < 0);

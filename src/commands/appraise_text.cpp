@@ -243,7 +243,7 @@ class Page {
   }
 
   std::string courses() const {
-    std::string text = "\nCOURSES: profit, without the price, the fees and the opening up; * the best\n";
+    std::string text = "\nCOURSES: profit before price, fees and opening up (its days are in); * the best\n";
     Columns columns("lrrrr");
     columns.row({"", "put right", "as found", "part out", "scrap"});
     for (std::size_t c = 0; c < a_.causes.size(); ++c) {
