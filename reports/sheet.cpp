@@ -274,6 +274,11 @@ void Sheet::frozen(std::uint32_t rows, std::uint16_t cols, std::uint32_t repeat_
   frozen_rows_ = rows, frozen_cols_ = cols, repeat_from_ = repeat_from;
 }
 
+void Sheet::new_page(std::uint32_t row) {
+  lxw_row_t breaks[] = {row, 0};
+  check(worksheet_set_h_pagebreaks(sheet_, breaks), "page break");
+}
+
 void Sheet::chart(Cell cell, const Chart& chart, int columns, int rows) {
   placed_.push_back({cell, chart, columns, rows});
   last_row_ = std::max(last_row_, cell.row + static_cast<std::uint32_t>(rows) - 1);

@@ -73,6 +73,7 @@ class Sheet {
   void height(std::uint32_t row, double points);
   void frozen(std::uint32_t rows, std::uint16_t cols = 0,
               std::uint32_t repeat_from = 0);  // on the screen and on each printed page
+  void new_page(std::uint32_t row);            // on paper; once a sheet
   void landscape() { landscape_ = true; }
   void printed_columns(std::uint16_t columns) {
     printed_cols_ = columns;

@@ -10,6 +10,7 @@ namespace {
 void write_way(Sheet& sheet, const AppraisalFigures& f, std::uint32_t at) {
   if (f.way.size() < 2) return;
   constexpr std::uint16_t next = 0, hours = 3, gain = 4, an_hour = 5;
+  sheet.new_page(at);
   sheet.text({at, 0}, "The way: which fix comes next, and what each further hour earns", look::section);
   sheet.text(
       {at + 1, 0},
