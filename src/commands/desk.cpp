@@ -25,8 +25,8 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal,
     json["remarks"] = recording.remarks();
     terminal.out << json.dump(2) << "\n";
   } else {
-    terminal.out << printable(entry != 0 ? fmt::format("entry {}: {}", entry, done) : done) << "\n";
-    for (const std::string& remark : recording.remarks()) terminal.out << "  " << printable(remark) << "\n";
+    terminal.out << in_80(printable(entry != 0 ? fmt::format("entry {}: {}", entry, done) : done), 2);
+    for (const std::string& remark : recording.remarks()) terminal.out << in_80("  " + printable(remark), 4);
   }
   return 0;
 }
