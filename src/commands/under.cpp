@@ -1,7 +1,11 @@
+#include <algorithm>
+
 #include "book/assigned.h"
+#include "book/figures.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
+#include "exact/nearest.h"
 
 namespace nonrunner::commands {
 
@@ -18,6 +22,15 @@ int run_under(const Given& given, Terminal& terminal) {
       book, given, terminal,
       [&](book::Recording& recording) {
         book::assign(recording, assign);
+        if (!assign.operation.empty()) {
+          std::vector<std::string> booked;
+          for (const auto& each : book::figures_of(book, assign.vehicle, terminal.today).hours)
+            booked.push_back(each.operation);
+          if (std::find(booked.begin(), booked.end(), assign.operation) == booked.end())
+            recording.remarks().push_back(fmt::format("no hours are booked under \"{}\" yet{}",
+                                                      assign.operation,
+                                                      did_you_mean(assign.operation, booked)));
+        }
         return book::EntryId{0};
       },
       "it stands under \"" + assign.heading + "\" now");
