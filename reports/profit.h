@@ -3,7 +3,7 @@
 // The figures come from the book; the workbook adds them up again in formulas, so that a changed sale price,
 // hour or price of a part answers at once. Sheets: Result (the first page), Money, Hours, Variance, Cash,
 // Price, Entries. Throws MachineFailure where the file cannot be written, std::logic_error where the lines do
-// not add up to the cash profit that the book gives.
+// not add up to the cash profit that the book gives, or the variances not to what it differs by.
 #pragma once
 #include <cstdint>
 #include <filesystem>
@@ -39,7 +39,7 @@ enum class ProfitKind {
 struct ProfitLine {
   Day day;
   std::int64_t entry = 0;  // its number in the journal
-  std::string paper;       // supplier and number; empty where there is none
+  std::string paper;       // supplier and number; or what stands for it: no paper, from the shelf
   std::string what;
   ProfitKind kind = ProfitKind::part;
   std::string source;                // new, salvage, reman, or empty
@@ -77,10 +77,11 @@ struct ProfitEstimate {
   std::string cause;  // the cause that it was reckoned for
   std::vector<EstimatedCost> costs;
   std::vector<EstimatedHours> hours;
-  Money hour;                                // what an own hour had to earn then
-  std::optional<Money> sale_price;           // expected
-  std::optional<Money> holding_per_day;      // imputed, never booked
-  std::optional<Money> cash_profit, profit;  // expected
+  Money hour;                            // what an own hour had to earn then
+  std::optional<Money> sale_price;       // expected
+  std::optional<Money> holding_per_day;  // imputed, never booked: no part of the expected cash profit
+  std::string commission_under;          // the line of `costs` that a commission falls under; empty: none
+  double days = 0;                       // expected, from the purchase to the sale
 };
 
 struct ProfitFigures {
@@ -92,16 +93,21 @@ struct ProfitFigures {
     sold,
     in_pieces,
     finished
-  } state = State::owned;  // in pieces: parts are still being sold off
-  std::optional<Day> bought_on, sold_on;
-  std::vector<std::string> open;  // what is still due: the result is final when it is empty
+  } state = State::owned;                 // in pieces: parts are still being sold off
+  std::optional<Day> bought_on, sold_on;  // sold_on: or finished
+  std::vector<std::string> open;          // what is still due: the result is final when it is empty
   std::vector<std::pair<Day, Money>> advertised;
   Money hour;  // what an own hour must earn
   Rate
       commission_rate;  // of the sale price; a commission line is reckoned from it where it gives that amount
   std::optional<Money>
-      expected_price;    // of a vehicle not sold yet, for the picture; else the break-even price is taken
-  std::string distance;  // "126 mi", of its trips; no money
+      expected_price;  // of a vehicle not sold yet, for the picture; else the break-even price is taken
+  // Of a vehicle not sold yet: what the appraisal in force still expects. Absent: nothing.
+  struct StillToCome {
+    Money cost, selling_costs;  // the commission apart
+  };
+  std::optional<StillToCome> to_come;
+  std::string distance;            // "126 mi", of its trips; no money
   std::vector<ProfitLine> lines;   // by day
   std::vector<ProfitHours> hours;  // by day
   std::optional<ProfitEstimate> estimate;

@@ -7,7 +7,6 @@
 
 namespace nonrunner::reports::profit {
 
-const char* const to_the_sale = "to the sale";
 const char* const after_it = "after it";
 
 namespace {
@@ -27,6 +26,11 @@ void running_cell(Parts& parts, std::uint32_t at, bool first, Money running) {
 }
 
 }  // namespace
+
+std::string line_of_commission(const ProfitFigures& figures) {
+  const bool estimated = figures.estimate && !figures.estimate->commission_under.empty();
+  return estimated ? figures.estimate->commission_under : name_of(ProfitKind::commission);
+}
 
 std::vector<VarianceLine> variance_lines(const ProfitFigures& figures) {
   std::vector<VarianceLine> extra, estimated;
@@ -49,6 +53,13 @@ std::vector<VarianceLine> variance_lines(const ProfitFigures& figures) {
     if (added) extra.push_back({name, nullptr, {}});
     extra[found->second].lines.push_back(i);
   }
+  // Not sold yet: the commission of a price typed in has a line to fall under.
+  const bool sold = std::any_of(figures.lines.begin(), figures.lines.end(),
+                                [](const ProfitLine& line) { return line.kind == ProfitKind::sale; });
+  const std::string commission = line_of_commission(figures);
+  if (figures.state == ProfitFigures::State::owned && !sold && !by_name.contains(commission) &&
+      !extra_by_name.contains(commission))
+    extra.push_back({commission, nullptr, {}});
   extra.insert(extra.end(), estimated.begin(), estimated.end());
   return extra;
 }
@@ -69,9 +80,10 @@ void write_entries(Parts& parts) {
                   "In", "When", "Variance line", "Cash after it"},
                  column::quantity, column::when);
   std::vector<std::size_t> variance_of(figures.lines.size(), 0);
-  std::size_t number = 0;
+  std::size_t number = 0, number_of_commission = 0;
   for (const VarianceLine& line : variance_lines(figures)) {
     ++number;
+    if (line.name == line_of_commission(figures)) number_of_commission = number;
     for (const std::size_t i : line.lines) variance_of[i] = number;
   }
   std::uint32_t at = heading_row + 1;
@@ -83,11 +95,11 @@ void write_entries(Parts& parts) {
     running += line.amount;
     sheet.day({at, column::day}, line.day);
     sheet.whole({at, column::entry}, line.entry, look::number);
-    sheet.text({at, column::paper}, line.paper.empty() ? "no paper" : line.paper);
+    sheet.text({at, column::paper}, line.paper);
     sheet.text({at, column::what}, line.what);
     sheet.text({at, column::kind}, name_of(line.kind));
     if (!line.source.empty()) sheet.text({at, column::source}, line.source);
-    if (line.quantity) sheet.decimal({at, column::quantity}, *line.quantity, look::decimal_input);
+    if (line.quantity) sheet.decimal({at, column::quantity}, *line.quantity, look::decimal);
     if (line.quantity && line.quantity->thousandths() != 0 && line.kind != ProfitKind::sale) {
       const std::string quantity = here(Cell{at, column::quantity});
       sheet.formula({at, column::each},
@@ -105,7 +117,7 @@ void write_entries(Parts& parts) {
       sheet.money({at, column::out}, -line.amount, look::money_input);
     else
       sheet.money({at, column::in}, line.amount, look::money_input);
-    sheet.text({at, column::when}, line.after_sale ? after_it : to_the_sale, look::text_apart);
+    sheet.text({at, column::when}, line.after_sale ? after_it : parts.until_then(), look::text_apart);
     if (variance_of[i] > 0)
       sheet.whole({at, column::estimate}, static_cast<std::int64_t>(variance_of[i]), look::number);
     running_cell(parts, at, i == 0, running);
@@ -116,13 +128,15 @@ void write_entries(Parts& parts) {
     sheet.text({at, column::what}, "sale, at the price on the first sheet");
     sheet.text({at, column::kind}, name_of(ProfitKind::sale));
     sheet.formula({at, column::in}, "N(" + price + ")", Money());
-    sheet.text({at, column::when}, to_the_sale, look::text_apart);
+    sheet.text({at, column::when}, parts.until_then(), look::text_apart);
     running_cell(parts, at, figures.lines.empty(), running);
     ++at;
     sheet.text({at, column::what}, "commission at that price");
     sheet.text({at, column::kind}, name_of(ProfitKind::commission));
     sheet.formula({at, column::out}, parts.rounded("N(" + price + ")*" + rate), Money());
-    sheet.text({at, column::when}, to_the_sale, look::text_apart);
+    sheet.text({at, column::when}, parts.until_then(), look::text_apart);
+    if (number_of_commission > 0)
+      sheet.whole({at, column::estimate}, static_cast<std::int64_t>(number_of_commission), look::number);
     running_cell(parts, at, false, running);
     ++at;
   }

@@ -32,8 +32,8 @@ void write_hours(Parts& parts) {
   }
   if (operations.empty()) operations.push_back({"no hours recorded", {}, {}});
   const auto count = static_cast<std::uint32_t>(operations.size());
-  const std::uint32_t total = first_row + count, chart_row = total + 4, log_heading = chart_row + 18,
-                      log = log_heading + 1;
+  const std::uint32_t total = first_row + count, chart_row = total + 4,
+                      log_heading = chart_row + (figures.hours.empty() ? 1 : 18), log = log_heading + 1;
   const std::uint32_t log_end =
       log + static_cast<std::uint32_t>(std::max<std::size_t>(figures.hours.size(), 1)) - 1;
   const auto range = [&](std::uint16_t col) { return fixed({log, col}) + ":" + fixed({log_end, col}); };
@@ -94,7 +94,7 @@ void write_hours(Parts& parts) {
     if (!each.after_sale) own_by_sale += each.own;
   sheet.text({total + 1, operation}, "of these to the sale");
   sheet.formula({total + 1, own},
-                "ROUND(SUMIFS(" + range(own) + "," + range(when) + ",\"" + to_the_sale + "\"),3)",
+                "ROUND(SUMIFS(" + range(own) + "," + range(when) + ",\"" + parts.until_then() + "\"),3)",
                 own_by_sale.approximately(), look::decimal);
 
   Chart chart;
@@ -106,7 +106,7 @@ void write_hours(Parts& parts) {
   chart.series.push_back({"own hours", names, sheet.at({first_row, own}, {total - 1, own}), Paint::strong});
   chart.series.push_back(
       {"paid hours", names, sheet.at({first_row, paid}, {total - 1, paid}), Paint::striped});
-  sheet.chart({chart_row, 0}, chart, 7, 16);
+  if (!figures.hours.empty()) sheet.chart({chart_row, 0}, chart, 7, 16);
 
   sheet.text({log_heading - 1, 0}, "The log", look::section);
   sheet.headings({log_heading, 0}, {"No.", "Operation", "Own hours", "Paid hours", "When", "Day"}, own, when);
@@ -117,7 +117,7 @@ void write_hours(Parts& parts) {
     sheet.text({at, operation}, each.operation);
     sheet.decimal({at, own}, each.own, look::decimal_input);
     sheet.decimal({at, paid}, each.paid, look::decimal_input);
-    sheet.text({at, when}, each.after_sale ? after_it : to_the_sale, look::text_apart);
+    sheet.text({at, when}, each.after_sale ? after_it : parts.until_then(), look::text_apart);
     sheet.day({at, day}, each.day);
   }
 }

@@ -29,7 +29,9 @@ std::string sum_of_kind(const Parts& parts, const std::string& kind_cell, const 
 std::uint32_t write_kinds(Parts& parts) {
   Sheet& sheet = *parts.money;
   sheet.headings({kinds_row - 1, 0},
-                 {"Kind", "In all", "To the sale", "After it", "Share of what was put in"}, 1);
+                 {"Kind", "In all", parts.finished() ? "To its end" : "To the sale", "After it",
+                  "Share of what was put in"},
+                 1);
   parts.kind_first = {kinds_row, 0};
   Money put_in;
   for (std::size_t kind = 0; kind <= index(ProfitKind::other_cost); ++kind)
@@ -42,7 +44,7 @@ std::uint32_t write_kinds(Parts& parts) {
     const Money after = in ? parts.sums.after[kind] : -parts.sums.after[kind];
     const std::string kind_cell = "$A$" + std::to_string(at + 1);
     sheet.text({at, 0}, name_of(static_cast<ProfitKind>(kind)));
-    sheet.formula({at, by_sale}, sum_of_kind(parts, kind_cell, to_the_sale, in), before);
+    sheet.formula({at, by_sale}, sum_of_kind(parts, kind_cell, parts.until_then(), in), before);
     sheet.formula({at, later}, sum_of_kind(parts, kind_cell, after_it, in), after);
     sheet.formula({at, all}, parts.rounded(here(Cell{at, by_sale}) + "+" + here(Cell{at, later})),
                   before + after);
@@ -77,6 +79,8 @@ struct Step {
   Money amount;
   bool stands = false;  // a total that stands on the ground
   bool in = false;
+  const char* without = nullptr;  // its name where there is no sale price yet
+  bool needs_price = false;       // nothing without one
 };
 
 // As a step: which way it goes, in words.
@@ -95,21 +99,22 @@ std::vector<Step> steps(const Parts& parts) {
     const bool in = comes_in(index(kind));
     if (is_zero(amount) && kind != ProfitKind::sale) return;
     if (kind == ProfitKind::sale && !sums.priced && !parts.owned()) return;
-    list.push_back({word(kind), (in ? "" : "-") + kind_row(index(kind)), amount, false, in});
+    list.push_back({word(kind), (in ? "" : "-") + kind_row(index(kind)), amount, false, in,
+                    kind == ProfitKind::sale ? "no sale price yet" : nullptr, false});
   };
   for (const ProfitKind kind : {ProfitKind::sale, ProfitKind::recovered, ProfitKind::deposit_kept}) add(kind);
   for (std::size_t kind = 0; kind <= index(ProfitKind::other_cost); ++kind)
     add(static_cast<ProfitKind>(kind));
   add(ProfitKind::selling_cost);
   if (parts.owned() && parts.figures.commission_rate.billionths() > 0)
-    list.push_back(
-        {word(ProfitKind::commission), "-" + kind_row(index(ProfitKind::commission)), Money(), false, false});
+    list.push_back({word(ProfitKind::commission), "-" + kind_row(index(ProfitKind::commission)), Money(),
+                    false, false, nullptr, false});
   else
     add(ProfitKind::commission);
-  list.push_back({"cash profit", "", sums.final.cash_profit, true, false});
-  list.push_back(
-      {"less own hours", "-" + parts.result_at(row::own_value), -sums.final.own_value, false, false});
-  list.push_back({"profit after own hours", "", sums.final.profit, true, false});
+  list.push_back({"cash profit", "", sums.final.cash_profit, true, false, "spent so far, net", false});
+  list.push_back({"less own hours", "-" + parts.result_at(row::own_value), -sums.final.own_value, false,
+                  false, "", true});
+  list.push_back({"profit after own hours", "", sums.final.profit, true, false, "", true});
   return list;
 }
 
@@ -117,7 +122,10 @@ std::vector<Step> steps(const Parts& parts) {
 // and below zero are stacked apart, so that a bar may cross it.
 void write_bridge(Parts& parts, std::uint32_t top) {
   Sheet& sheet = *parts.money;
-  sheet.text({top, 0}, "From the sale price to the profit", look::section);
+  sheet.text({top, 0},
+             parts.owned() ? "From the sale price to the profit; without one, what was spent so far"
+                           : "From the sale price to the profit",
+             look::section);
   sheet.headings({top + 1, 0},
                  {"Step", "Amount", "From", "To", "", "Unseen", "Comes in", "Goes out", "Is left",
                   "Unseen below 0", "In below 0", "Out below 0", "Left below 0"},
@@ -126,15 +134,35 @@ void write_bridge(Parts& parts, std::uint32_t top) {
   std::uint32_t at = top + 2;
   parts.bridge_first = {at, 0};
   Money from, to;
+  const bool open = parts.owned() && !parts.sums.priced;
   for (std::size_t i = 0; i < list.size(); ++i, ++at) {
     const Step& step = list[i];
     const std::string before = i == 0 ? "0" : here(Cell{at - 1, 3});
-    from = step.stands ? Money() : to;
-    to = step.stands ? to : to + step.amount;
-    sheet.text({at, 0}, step.name, step.stands ? look::total : look::text);
-    sheet.formula({at, 1}, step.stands ? before : step.formula, step.stands ? to : step.amount,
+    // Without a sale price there is no profit and no loss: what was spent is called that.
+    const bool nothing = open && step.needs_price;
+    from = step.stands || nothing ? Money() : to;
+    if (nothing)
+      to = Money();
+    else if (!step.stands)
+      to += step.amount;
+    const std::string priced = "IF(ISNUMBER(" + parts.result_at(row::price) + "),";
+    const Look name_look = step.stands ? look::total : look::text;
+    if (parts.owned() && step.without)
+      sheet.formula_text({at, 0}, priced + "\"" + step.name + "\",\"" + step.without + "\")",
+                         open ? step.without : step.name, name_look);
+    else
+      sheet.text({at, 0}, step.name, name_look);
+    const std::string amount = step.stands ? before : step.formula;
+    sheet.formula({at, 1}, parts.owned() && step.needs_price ? priced + amount + ",0)" : amount,
+                  nothing       ? Money()
+                  : step.stands ? to
+                                : step.amount,
                   step.stands ? look::money_total : look::money);
-    sheet.formula({at, 2}, step.stands ? "0" : before, from);
+    sheet.formula({at, 2},
+                  step.stands                         ? "0"
+                  : parts.owned() && step.needs_price ? priced + before + ",0)"
+                                                      : before,
+                  from);
     sheet.formula(
         {at, 3}, step.stands ? here(Cell{at, 1}) : parts.rounded(here(Cell{at, 2}) + "+" + here(Cell{at, 1})),
         to);

@@ -11,12 +11,15 @@ namespace nonrunner::reports::profit {
 
 // Rows of the first sheet; A the label, B with all that came after, C at the sale, D what it is.
 namespace row {
-constexpr std::uint32_t answer = 5, figures = 6, picture = 10, picture_rows = 21, table = 32, price = 33,
-                        cost = 34, recovered_before = 35, cost_of_sale = 36, selling = 37, deposit_kept = 38,
-                        recovered_after = 39, late = 40, cash_profit = 41, own_hours = 42, hour = 43,
-                        own_value = 44, profit = 45, margin = 46, margin_after_hours = 47, per_hour = 48,
-                        tied_up = 49, return_on_cash = 50, bought = 51, sold = 52, days = 53, rate = 54,
-                        break_even = 55, break_even_with_hours = 56, below = 58;
+constexpr std::uint32_t
+    answer = 5,
+    figures = 6, picture = 10, picture_rows = 21, table = 32, price = 33, cost = 34, recovered_before = 35,
+    cost_of_sale = 36, selling = 37, deposit_kept = 38, recovered_after = 39, late = 40, cash_profit = 41,
+    own_hours = 42, hour = 43, own_value = 44, profit = 45, margin = 46, margin_after_hours = 47,
+    per_hour = 48, tied_up = 49, return_on_cash = 50, bought = 51, sold = 52, days = 53, rate = 54,
+    break_even = 55, break_even_with_hours = 56, below = 58,
+    // Of a vehicle not sold yet of which the appraisal expects more; what is below moves down.
+    cost_to_come = 57, selling_to_come = 58, break_even_to_come = 59, moved_down = 3;
 }
 constexpr std::uint16_t now = 1, then = 2;  // columns of the first sheet
 
@@ -39,7 +42,11 @@ struct Parts {
 
   int digits() const { return figures.currency.digits; }
   bool owned() const { return figures.state == ProfitFigures::State::owned; }
-  bool two_results() const { return figures.state == ProfitFigures::State::sold && sums.anything_after; }
+  bool sold() const { return figures.state == ProfitFigures::State::sold; }
+  bool finished() const { return figures.state == ProfitFigures::State::finished; }
+  bool two_results() const { return (sold() || finished()) && sums.anything_after; }
+  // What came before the first result, as Entries, Hours and Money say it.
+  const char* until_then() const { return finished() ? "to its end" : "to the sale"; }
   std::string result_at(std::uint32_t at, std::uint16_t col = now) const { return result->at({at, col}); }
   std::string rounded(const std::string& formula) const {
     return "ROUND(" + formula + "," + std::to_string(digits()) + ")";
@@ -51,7 +58,6 @@ namespace column {
 constexpr std::uint16_t day = 0, entry = 1, paper = 2, what = 3, kind = 4, source = 5, quantity = 6, each = 7,
                         out = 8, in = 9, when = 10, estimate = 11, running = 12;
 }
-extern const char* const to_the_sale;
 extern const char* const after_it;
 
 // A line of the estimate or, where a line of money falls under none, of what was not in it.
@@ -62,6 +68,8 @@ struct VarianceLine {
 };
 // First what was not in the estimate at all, then the estimate in its order. Empty without an appraisal.
 std::vector<VarianceLine> variance_lines(const ProfitFigures&);
+// The one that a commission falls under, of a vehicle not sold yet.
+std::string line_of_commission(const ProfitFigures&);
 
 void write_entries(Parts&);
 void write_money(Parts&);

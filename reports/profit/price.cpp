@@ -31,7 +31,13 @@ void write_price(Parts& parts) {
 
   sheet.widths({32, 22, 24, 16});
   sheet.text({0, 0}, "Profit against sale price", look::title);
-  sheet.text({1, 0}, "Each price with the commission that goes with it; all else as it is.", look::note);
+  sheet.text(
+      {1, 0},
+      parts.owned()
+          ? "Each price with the commission that goes with it, on what is spent so far; what is still to "
+            "come is not in it."
+          : "Each price with the commission that goes with it; all else as it is.",
+      look::note);
   sheet.text({2, 0}, "Around this price");
   const std::string price = parts.result_at(row::price);
   if (parts.sums.priced)
@@ -60,7 +66,6 @@ void write_price(Parts& parts) {
     sheet.decimal({4, 1}, 0, look::rate);
   sheet.text({5, 0}, "Break-even price");
   sheet.formula({5, 1}, parts.result_at(row::break_even), final.break_even, look::money_total);
-  sheet.decimal({5, 2}, 0, look::money_note);  // where the picture marks it
 
   sheet.headings({first - 1, 0}, {"Sale price", "Cash profit", "Profit after own hours"}, 0);
   for (int i = 0; i < steps; ++i) {
@@ -76,6 +81,10 @@ void write_price(Parts& parts) {
     sheet.formula({at, 2}, parts.rounded(here(Cell{at, 1}) + "-" + parts.result_at(row::own_value)),
                   cash - final.own_value);
   }
+  const std::uint32_t mark = first + steps + 1;
+  sheet.text({mark, 2}, "the break-even price again, where the picture marks it", look::note_apart);
+  sheet.formula({mark, 0}, fixed({5, 1}), final.break_even, look::money_note);
+  sheet.decimal({mark, 1}, 0, look::money_note);
   Chart chart;
   chart.kind = Chart::Kind::lines;
   chart.title = "Profit against sale price";
@@ -86,7 +95,7 @@ void write_price(Parts& parts) {
       {"cash profit", prices, sheet.at({first, 1}, {first + steps - 1, 1}), Paint::strong, Mark::none});
   chart.series.push_back({"profit after own hours", prices, sheet.at({first, 2}, {first + steps - 1, 2}),
                           Paint::middle, Mark::none, true});
-  chart.series.push_back({"break-even price", sheet.at({5, 1}, {5, 1}), sheet.at({5, 2}, {5, 2}),
+  chart.series.push_back({"break-even price", sheet.at({mark, 0}, {mark, 0}), sheet.at({mark, 1}, {mark, 1}),
                           Paint::dotted, Mark::large, false, false, false, true});
   sheet.chart({picture, 0}, chart, 4, picture_rows);
 }

@@ -16,16 +16,16 @@ std::string state_in_words(const ProfitFigures& figures) {
   const std::string things = open == 1 ? "1 thing open" : fmt::format("{} things open", open);
   const std::string due =
       open == 0 ? "final: nothing is due any more" : things + ", so that the result can still change";
-  const std::string sold = figures.sold_on ? " " + figures.sold_on->iso() : "";
+  const std::string on = figures.sold_on ? " " + figures.sold_on->iso() : "";
   switch (figures.state) {
     case State::owned:
       return "Not sold yet: type a sale price below to see what it would bring";
     case State::sold:
-      return "Sold" + sold + ", " + due;
+      return "Sold" + on + ", " + due;
     case State::in_pieces:
       return "In pieces, parts are still being sold off: the result so far";
     case State::finished:
-      return "In pieces and finished, " + due;
+      return "Finished" + on + " without a sale, " + due;
   }
   return "";
 }
@@ -67,6 +67,8 @@ class Page {
              {"break_even_price", row::break_even},
              {"break_even_price_with_own_hours", row::break_even_with_hours}})
       parts_.book.name(name, sheet_, {at, now});
+    if (figures.to_come)
+      parts_.book.name("break_even_price_with_what_is_to_come", sheet_, {row::break_even_to_come, now});
   }
 
  private:
@@ -90,20 +92,28 @@ class Page {
     const std::string gain = "Cash profit" + words, loss = "Cash loss" + words;
     const std::string by_sign = "IF(" + cash + "<0,\"" + loss + "\",\"" + gain + "\")";
     sheet_.height(row::answer, 28);
+    sheet_.blank({row::answer, 2}, look::answer);
+    const Look beside{Form::text, Role::answer, false, Look::Side::apart};
     if (parts_.owned()) {
-      sheet_.formula_text({row::answer, 0},
-                          "IF(ISNUMBER(" + cash + ")," + by_sign + ",\"Break-even price as it stands\")",
-                          "Break-even price as it stands", look::answer);
-      sheet_.formula({row::answer, 1}, "IF(ISNUMBER(" + cash + ")," + cash + "," + b(row::break_even) + ")",
-                     final.break_even, look::answer_money);
+      // The same break-even price as `show` gives: with what is still to come where the appraisal expects
+      // any.
+      const bool more = parts_.figures.to_come.has_value();
+      const std::string of = b(more ? row::break_even_to_come : row::break_even),
+                        says = more ? "with what is to come" : "spent so far only";
+      const std::string priced = "IF(ISNUMBER(" + cash + "),";
+      sheet_.formula_text({row::answer, 0}, priced + by_sign + ",\"Break-even price\")", "Break-even price",
+                          look::answer);
+      sheet_.formula({row::answer, 1}, priced + cash + "," + of + ")",
+                     more ? break_even_to_come() : final.break_even, look::answer_money);
+      sheet_.formula_text({row::answer, 3}, priced + "\"on what is spent so far\",\"" + says + "\")", says,
+                          beside);
     } else {
+      sheet_.blank({row::answer, 3}, look::answer);
       sheet_.formula_text({row::answer, 0}, by_sign, is_negative(final.cash_profit) ? loss : gain,
                           look::answer);
       sheet_.formula({row::answer, 1}, cash, final.cash_profit, look::answer_money);
     }
-    sheet_.blank({row::answer, 2}, look::answer);
-    sheet_.blank({row::answer, 3}, look::answer);
-    const auto figure = [&](std::uint32_t at, const char* name, std::uint32_t of,
+    const auto figure = [&](std::uint32_t at, const std::string& name, std::uint32_t of,
                             const std::optional<Money>& value, const std::string& says) {
       sheet_.height(at, 20);
       sheet_.text({at, 0}, name, look::figure);
@@ -123,15 +133,17 @@ class Page {
       figure(row::figures + 2, "Cost so far", row::cost_of_sale, final.cost_of_sale,
              "what it stands at, less what was recovered");
     else
-      figure(row::figures + 2, "Break-even price", row::break_even, final.break_even,
-             "the sale price at which the cash profit is zero");
+      figure(row::figures + 2, break_even_name(), row::break_even, final.break_even, break_even_in_words());
+    if (parts_.figures.to_come)
+      figure(row::figures + 3, "Break-even price, spent so far only", row::break_even, final.break_even,
+             "counts nothing that is still to come");
   }
 
   void picture() {
     Chart chart;
     chart.kind = Chart::Kind::stacked_bars;
-    chart.title =
-        "From the sale price to the profit, " + parts_.figures.currency.code + " (left of zero: a loss)";
+    chart.title = "From the sale price to the profit, " + parts_.figures.currency.code +
+                  (parts_.owned() ? " (without one: what was spent so far)" : " (left of zero: a loss)");
     chart.across_format = "#,##0";
     chart.gap = 35;
     chart.legend = false;  // the steps say by their names which way they go
@@ -192,18 +204,19 @@ class Page {
         {row::table, 0},
         {"How it adds up",
          figures.state == ProfitFigures::State::sold && !figures.open.empty() ? "As it stands" : "Result",
-         two ? "First, at the sale" : "", ""},
+         two ? parts_.finished() ? "First, at its end" : "First, at the sale" : "", ""},
         1);
     sheet_.text({row::price, 0}, "Sale price");
     if (sums.priced)
       sheet_.money({row::price, now}, sums.final.price, look::money_input);
-    else
+    else if (parts_.owned())
       sheet_.blank({row::price, now}, look::money_input);
-    if (two) sheet_.formula({row::price, then}, b(row::price), sums.at_sale.price);
-    sheet_.text(
-        {row::price, 3},
-        sums.priced || parts_.owned() ? "may be changed: every sheet follows" : "none: it ended in pieces",
-        look::note_apart);
+    if (two && sums.priced) sheet_.formula({row::price, then}, b(row::price), sums.at_sale.price);
+    sheet_.text({row::price, 3},
+                sums.priced || parts_.owned() ? "may be changed: every sheet follows"
+                : parts_.finished()           ? "none: it was finished without a sale"
+                                              : "none: it is in pieces",
+                look::note_apart);
     line(
         row::cost, "Cost put into the vehicle", [&](std::uint16_t) { return rounded(costs(2)); },
         [](const Outcome& o) { return o.cost; }, false, false,
@@ -229,11 +242,12 @@ class Page {
         [](const Outcome& o) { return o.deposit_kept; }, false, false,
         "income, but not in the sale price nor the margin's divisor");
     line(
-        row::recovered_after, "Sold off after the sale",
+        row::recovered_after, parts_.finished() ? "Sold off after its end" : "Sold off after the sale",
         [&](std::uint16_t c) { return c == now ? kind(ProfitKind::recovered, 3) : "0"; },
         [](const Outcome& o) { return o.recovered_after; }, false, false, "");
     line(
-        row::late, "Cost after the sale", [&](std::uint16_t c) { return c == now ? rounded(costs(3)) : "0"; },
+        row::late, parts_.finished() ? "Cost after its end" : "Cost after the sale",
+        [&](std::uint16_t c) { return c == now ? rounded(costs(3)) : "0"; },
         [](const Outcome& o) { return o.late; }, false, false, "");
     line(
         row::cash_profit, "Cash profit",
@@ -319,8 +333,9 @@ class Page {
   void days() {
     const ProfitFigures& figures = parts_.figures;
     sheet_.text({row::bought, 0}, "Bought");
-    sheet_.text({row::sold, 0}, "Sold");
-    sheet_.text({row::days, 0}, "Days from purchase to sale");
+    const bool sale = parts_.sold() || parts_.owned();
+    sheet_.text({row::sold, 0}, sale ? "Sold" : "Finished");
+    sheet_.text({row::days, 0}, sale ? "Days from purchase to sale" : "Days from purchase to its end");
     if (figures.bought_on) sheet_.day({row::bought, now}, *figures.bought_on, look::day_right);
     if (figures.sold_on) sheet_.day({row::sold, now}, *figures.sold_on, look::day_right);
     if (figures.bought_on && figures.sold_on)
@@ -339,22 +354,24 @@ class Page {
     const bool by_rate = parts_.sums.commission_by_rate || !parts_.sums.priced;
     sheet_.text({row::rate, 0}, "Commission, share of the sale price");
     const double rate = by_rate ? static_cast<double>(figures.commission_rate.billionths()) / 1e9 : 0;
-    if (by_rate)
+    if (by_rate && by_price())
       sheet_.decimal({row::rate, now}, rate, look::rate_input);
     else
       sheet_.decimal({row::rate, now}, 0, look::rate);
-    sheet_.text({row::rate, 3}, by_rate ? "" : "the commission stands in Entries as an amount",
+    sheet_.text({row::rate, 3},
+                by_rate ? by_price() ? "may be changed: the commission follows" : ""
+                        : "the commission stands in Entries as an amount",
                 look::note_apart);
-    const auto price_of = [&](std::uint32_t at, const char* name, const std::string& more,
-                              const std::function<Money(const Outcome&)>& value, const char* says) {
+    const auto price_of = [&](std::uint32_t at, const std::string& name,
+                              const std::function<std::string(std::uint16_t)>& more,
+                              const std::function<Money(const Outcome&)>& value, const std::string& says) {
       sheet_.text({at, 0}, name, look::total);
       const auto put = [&](std::uint16_t col, const Outcome& outcome) {
         const std::string commission =
             by_rate ? "-" + kind(ProfitKind::commission, static_cast<std::uint16_t>(col == now ? 1 : 2)) : "";
         const std::string fixed_costs = b(row::cost_of_sale, col) + "+" + b(row::selling, col) + commission +
                                         "-" + b(row::deposit_kept, col) + "-" + b(row::recovered_after, col) +
-                                        "+" + b(row::late, col) +
-                                        (more.empty() ? "" : "+" + b(row::own_value, col));
+                                        "+" + b(row::late, col) + more(col);
         // Rounded once to take the noise of binary fractions away, then up to the minor unit.
         const std::string exact = "ROUND(" + parts_.rounded(fixed_costs) + "/(1-$B$" +
                                   std::to_string(row::rate + 1) + ")," + std::to_string(parts_.digits() + 6) +
@@ -369,16 +386,45 @@ class Page {
       sheet_.text({at, 3}, says, look::note_apart);
     };
     price_of(
-        row::break_even, "Break-even price", "", [](const Outcome& o) { return o.break_even; },
-        "the cash profit is zero; rounded up");
+        row::break_even, break_even_name() + (parts_.owned() ? ", spent so far only" : ""),
+        [](std::uint16_t) { return std::string(); }, [](const Outcome& o) { return o.break_even; },
+        by_price() ? "the cash profit is zero; rounded up" : break_even_in_words());
     price_of(
-        row::break_even_with_hours, "Break-even price, own hours paid", "x",
+        row::break_even_with_hours, break_even_name() + ", own hours paid",
+        [&](std::uint16_t col) { return "+" + b(row::own_value, col); },
         [](const Outcome& o) { return o.break_even_with_hours; },
         "the profit after own hours is zero; rounded up");
+    if (!figures.to_come) return;
+    sheet_.text({row::cost_to_come, 0}, "Still to be spent");
+    sheet_.money({row::cost_to_come, now}, figures.to_come->cost, look::money_input);
+    sheet_.text({row::cost_to_come, 3}, "as the appraisal in force expects; see the job workbook",
+                look::note_apart);
+    sheet_.text({row::selling_to_come, 0}, "Selling costs still expected");
+    sheet_.money({row::selling_to_come, now}, figures.to_come->selling_costs, look::money_input);
+    sheet_.text({row::selling_to_come, 3}, "the commission apart", look::note_apart);
+    price_of(
+        row::break_even_to_come, "Break-even price, with what is to come",
+        [&](std::uint16_t) { return "+" + b(row::cost_to_come) + "+" + b(row::selling_to_come); },
+        [&](const Outcome&) { return break_even_to_come(); }, "the cash profit is zero then; rounded up");
+  }
+
+  bool by_price() const { return parts_.sums.priced || parts_.owned(); }
+  // Without a sale there is no price to break even at: it is what its parts did not bring.
+  std::string break_even_name() const {
+    return by_price() ? "Break-even price" : parts_.finished() ? "Not recovered" : "Not yet recovered";
+  }
+  std::string break_even_in_words() const {
+    return by_price() ? "the sale price at which the cash profit is zero"
+                      : "cost less all that it brought; below zero: it brought more";
+  }
+  Money break_even_to_come() const {
+    const ProfitFigures& figures = parts_.figures;
+    return figures.commission_rate.grossed_up(figures.to_come->cost + figures.to_come->selling_costs -
+                                              parts_.sums.final.rest);
   }
 
   void after_the_table() {
-    std::uint32_t at = row::below;
+    std::uint32_t at = row::below + (parts_.figures.to_come ? row::moved_down : 0);
     sheet_.text({at, 0}, "A cell like this may be changed", look::text_input);
     sheet_.text({at, 1},
                 "(pale fill, dashed border): hours and prices of parts on the sheets Hours and Entries. The "

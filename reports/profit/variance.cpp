@@ -1,11 +1,12 @@
 // Variance against the appraisal in force at purchase, as in standard costing: what was not in the estimate
 // first.
-//
 #include "reports/variance.h"
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <map>
+#include <stdexcept>
 
 #include "reports/profit/parts.h"
 
@@ -61,7 +62,12 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
       const Money standard_amount = v.expected, price_variance = v.price;
       variance = v.total;
       sheet.decimal({at, standard_quantity}, standard.quantity, look::decimal_input);
-      sheet.price({at, standard_price}, standard.price, look::price_input);
+      // Prices expected are means, with digits that nobody would pay: shown in full only where they are
+      // small.
+      std::int64_t one = 1000;
+      for (int i = 0; i < parts.digits(); ++i) one *= 10;
+      const bool small = standard.price.fine() < one;
+      sheet.price({at, standard_price}, standard.price, small ? look::price_input : look::money_input);
       const std::string sq = here(Cell{at, standard_quantity}), sp = here(Cell{at, standard_price}),
                         aq = here(Cell{at, quantity});
       sheet.formula({at, expected}, parts.rounded(sq + "*" + sp), standard_amount);
@@ -103,7 +109,7 @@ void write_sums(Sheet& sheet, std::uint32_t at, std::uint32_t first, const std::
   }
 }
 
-std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at) {
+std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at, Sum& sum) {
   Sheet& sheet = *parts.variance;
   const ProfitFigures& figures = parts.figures;
   const ProfitEstimate& estimate = *figures.estimate;
@@ -145,7 +151,6 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at) {
     row->own += log.own;
   }
   extra.insert(extra.end(), rows.begin(), rows.end());
-  Sum sum;
   std::int64_t key = 0;
   for (const Row& row : extra) {
     const Hours standard = row.estimated ? row.estimated->own : Hours();
@@ -188,53 +193,153 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at) {
               {by_price, sum.price},
               {by_quantity, sum.quantity},
               {total, sum.total}});
-  return at + 2;
+  return at;
 }
 
-void write_outcome(Parts& parts, std::uint32_t at) {
-  Sheet& sheet = *parts.variance;
-  const ProfitEstimate& estimate = *parts.figures.estimate;
-  const Outcome& final = parts.sums.final;
-  sheet.text({at, 0}, "What came of it", look::section);
-  sheet.headings({at + 1, 1}, {"", "", "", "Expected", "", "Actual", "", "", "Variance", "Which is"}, 2, 9);
-  at += 2;
-  const auto compare = [&](const char* name, const std::optional<Money>& expected_amount,
-                           std::uint32_t result_row, Money actual_amount) {
-    if (!expected_amount) return;
-    sheet.text({at, what}, name);
-    sheet.money({at, expected}, *expected_amount, look::money_input);
-    if (parts.owned() && !parts.sums.priced) {
-      sheet.text({at, actual}, "not sold yet", look::note);
-    } else {
-      const Money variance = actual_amount - *expected_amount;
-      sheet.formula({at, actual}, "N(" + parts.result_at(result_row) + ")", actual_amount);
-      sheet.formula({at, total}, parts.rounded(here(Cell{at, actual}) + "-" + here(Cell{at, expected})),
-                    variance);
-      write_direction(sheet, {at, verdict}, here(Cell{at, total}), variance);
-    }
-    ++at;
-  };
-  compare("sale price", estimate.sale_price, row::price, final.price);
-  compare("cash profit", estimate.cash_profit, row::cash_profit, final.cash_profit);
-  compare("profit after own hours", estimate.profit, row::profit, final.profit);
-  if (!estimate.holding_per_day) return;
-  sheet.text({at, what}, "holding cost, imputed");
-  sheet.money({at, expected}, *estimate.holding_per_day, look::money_input);
-  sheet.text(
-      {at, quantity},
-      "a day in the appraisal: it counts in the decision and was never booked, so that it is no saving",
-      look::note);
-}
+// From the expected result to the real one. Every figure of the expected one is made of what stands above, so
+// that the variances of the sale price and of the money account for the whole difference of the cash profit.
+class WhatCame {
+ public:
+  WhatCame(Parts& parts, std::uint32_t money_row, const Sum& money, std::uint32_t hours_row, const Sum& hours)
+      : parts_(parts),
+        sheet_(*parts.variance),
+        open_(parts.owned() && !parts.sums.priced),
+        price_(parts.result_at(row::price)),
+        money_row_(money_row),
+        hours_row_(hours_row),
+        money_(money),
+        hours_(hours) {}
+
+  void write(std::uint32_t at) {
+    const ProfitEstimate& estimate = *parts_.figures.estimate;
+    const Outcome& final = parts_.sums.final;
+    sheet_.text({at, 0}, "What came of it", look::section);
+    sheet_.headings({at + 1, 1}, {"", "", "", "Expected", "", "Actual", "", "", "Variance", "Which is"}, 2,
+                    9);
+    const std::uint32_t sale = at + 2, money = sale + 1, cash = money + 1, hours = cash + 1,
+                        profit = hours + 1;
+    const Money sale_expected = estimate.sale_price.value_or(Money());
+    const Money cash_expected = sale_expected - money_.expected;
+
+    sheet_.text({sale, what}, "sale price");
+    sheet_.money({sale, expected}, sale_expected, look::money_input);
+    compare(sale, "N(" + price_ + ")", final.price, sale_expected, look::money);
+    sheet_.text({money, what}, "less money, as above");
+    sheet_.formula({money, expected}, here(Cell{money_row_, expected}), money_.expected);
+    compare(money, here(Cell{money_row_, actual}), money_.actual, money_.expected, look::money);
+    sheet_.text({cash, what}, "cash profit", look::total);
+    sheet_.formula({cash, expected},
+                   parts_.rounded(here(Cell{sale, expected}) + "-" + here(Cell{money, expected})),
+                   cash_expected, look::money_total);
+    compare(cash, "N(" + parts_.result_at(row::cash_profit) + ")", final.cash_profit, cash_expected,
+            look::money_total);
+    sheet_.text({hours, what}, "less own hours");
+    sheet_.formula({hours, expected}, here(Cell{hours_row_, expected}), hours_.expected);
+    compare(hours, parts_.result_at(row::own_value), final.own_value, hours_.expected, look::money);
+    sheet_.text({profit, what}, "profit after own hours", look::total);
+    sheet_.formula({profit, expected},
+                   parts_.rounded(here(Cell{cash, expected}) + "-" + here(Cell{hours, expected})),
+                   cash_expected - hours_.expected, look::money_total);
+    compare(profit, "N(" + parts_.result_at(row::profit) + ")", final.profit, cash_expected - hours_.expected,
+            look::money_total);
+    write_way(profit + 2, sale, cash, cash_expected);
+    if (estimate.holding_per_day) write_imputed(profit + 9);
+  }
+
+ private:
+  // Before there is a sale price, nothing is said of what came.
+  void guarded(Cell cell, const std::string& formula, Money value, Look look, const char* else_) {
+    if (!parts_.owned()) return sheet_.formula(cell, formula, value, look);
+    const std::string when_priced = "IF(ISNUMBER(" + price_ + ")," + formula + ",\"" + else_ + "\")";
+    look.side = Look::Side::right;
+    if (open_)
+      sheet_.formula_text(cell, when_priced, else_, look);
+    else
+      sheet_.formula(cell, when_priced, value, look);
+  }
+  void compare(std::uint32_t at, const std::string& formula, Money value, Money expected_value, Look look) {
+    const std::string difference = parts_.rounded(here(Cell{at, actual}) + "-" + here(Cell{at, expected}));
+    const Money variance = value - expected_value;
+    guarded({at, actual}, formula, value, look, "not sold yet");
+    guarded({at, total}, difference, variance, look, "");
+    const std::string of = here(Cell{at, total});
+    const std::string words = "IF(" + of + "=0,\"as expected\",IF(" + of + "<0,\"less\",\"more\"))";
+    if (!parts_.owned())
+      sheet_.formula_text({at, verdict}, words, direction(variance), look::text_apart);
+    else
+      sheet_.formula_text({at, verdict}, "IF(ISNUMBER(" + of + ")," + words + ",\"\")",
+                          open_ ? "" : direction(variance), look::text_apart);
+  }
+
+  void write_way(std::uint32_t at, std::uint32_t sale, std::uint32_t cash, Money cash_expected) {
+    const Outcome& final = parts_.sums.final;
+    const Money by_sale = final.price - parts_.figures.estimate->sale_price.value_or(Money()),
+                by_money = money_.total;
+    if (!open_ && cash_expected + by_sale - by_money != final.cash_profit)
+      throw std::logic_error("profit workbook of " + parts_.figures.tag +
+                             ": the variances do not add up to what the cash profit differs by");
+    sheet_.text({at, 0}, "The variances add up", look::section);
+    const auto line = [&](std::uint32_t place, const char* name, const std::string& formula, Money value,
+                          Look look) {
+      sheet_.text({place, what}, name, look.role == Role::total ? look::total : look::text);
+      guarded({place, expected}, formula, value, look, "");
+    };
+    line(at + 1, "cash profit expected", here(Cell{cash, expected}), cash_expected, look::money);
+    line(at + 2, "plus the variance of the sale price", here(Cell{sale, total}), by_sale, look::money);
+    line(at + 3, "less the variances of the money", here(Cell{money_row_, total}), by_money, look::money);
+    line(at + 4, "cash profit",
+         parts_.rounded(here(Cell{at + 1, expected}) + "+" + here(Cell{at + 2, expected}) + "-" +
+                        here(Cell{at + 3, expected})),
+         final.cash_profit, look::money_total);
+    line(at + 5, "less that of the first sheet: must be zero",
+         parts_.rounded(here(Cell{at + 4, expected}) + "-" + parts_.result_at(row::cash_profit)), Money(),
+         look::money);
+    for (const auto& [name, place] :
+         std::vector<std::pair<const char*, Cell>>{{"expected_cash_profit", {cash, expected}},
+                                                   {"sale_price_variance", {sale, total}},
+                                                   {"money_variance", {money_row_, total}},
+                                                   {"variances_must_be_zero", {at + 5, expected}}})
+      parts_.book.name(name, sheet_, place);
+  }
+
+  void write_imputed(std::uint32_t at) {
+    const ProfitEstimate& estimate = *parts_.figures.estimate;
+    const Price a_day = Price::of(*estimate.holding_per_day);
+    const Quantity days = Quantity::of(static_cast<std::int64_t>(std::llround(estimate.days * 1000)));
+    sheet_.text({at, 0}, "Imputed in the appraisal: no money", look::section);
+    sheet_.headings({at + 1, 1}, {"", "Days", "A day", "Imputed"}, 1);
+    at += 2;
+    sheet_.text({at, what}, "holding cost");
+    sheet_.decimal({at, standard_quantity}, days, look::decimal_input);
+    sheet_.money({at, standard_price}, *estimate.holding_per_day, look::money_input);
+    sheet_.formula({at, expected},
+                   parts_.rounded(here(Cell{at, standard_quantity}) + "*" + here(Cell{at, standard_price})),
+                   a_day.times(days));
+    sheet_.text({at, quantity}, "it counted in the decision to buy; it is paid to nobody and never booked,",
+                look::note_apart);
+    sheet_.text({at + 1, quantity}, "so that it stands in no figure above and is no saving",
+                look::note_apart);
+  }
+
+  Parts& parts_;
+  Sheet& sheet_;
+  bool open_;  // no sale price yet
+  std::string price_;
+  std::uint32_t money_row_, hours_row_;
+  const Sum &money_, &hours_;
+};
 
 }  // namespace
 
 void write_variance(Parts& parts) {
   Sheet& sheet = *parts.variance;
   sheet.landscape();
-  sheet.widths({6, 36, 13, 12, 12, 12, 12, 12, 12, 12, 12, 32});
+  sheet.widths({6, 36, 14, 13, 13, 13, 14, 16, 16, 13, 13, 32});
   sheet.text({0, 0}, "Variance against the appraisal", look::title);
   if (!parts.figures.estimate) {
-    sheet.text({2, 0}, "No appraisal was kept before the purchase, so there is nothing to compare with.");
+    sheet.across({2, 0}, 10,
+                 "No appraisal was kept before the purchase, so there is nothing to compare with.",
+                 look::text);
     return;
   }
   const ProfitEstimate& estimate = *parts.figures.estimate;
@@ -247,7 +352,7 @@ void write_variance(Parts& parts) {
                  {"No.", "What", "Expected quantity", "Expected price", "Expected", "Quantity", "Actual",
                   "Price variance", "Quantity variance", "Variance", "Which is", "Note"},
                  2, 10);
-  Sum sum;
+  Sum sum, hours;
   const std::uint32_t total_row = write_costs(parts, 4, sum);
   write_sums(sheet, total_row, 4, "money, without the sale price",
              {{expected, sum.expected},
@@ -255,7 +360,8 @@ void write_variance(Parts& parts) {
               {by_price, sum.price},
               {by_quantity, sum.quantity},
               {total, sum.total}});
-  write_outcome(parts, write_hours_variance(parts, total_row + 2));
+  const std::uint32_t hours_row = write_hours_variance(parts, total_row + 2, hours);
+  WhatCame(parts, total_row, sum, hours_row, hours).write(hours_row + 2);
 }
 
 }  // namespace nonrunner::reports::profit

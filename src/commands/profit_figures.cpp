@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <map>
 
 #include "book/settings.h"
 #include "book/vehicle_money.h"
@@ -46,6 +47,43 @@ reports::ProfitKind kind_of(book::MoneyKind kind) {
   return To::other_cost;
 }
 
+// The paper behind each line. A core's deposit stands on the paper of its part, and what goes back is of the
+// paper that it came on; what is drawn was bought before, on the shelf's own papers.
+std::vector<std::string> papers_of(const std::vector<book::MoneyLine>& money) {
+  using Kind = book::MoneyKind;
+  std::map<book::EntryId, std::string> by_entry;
+  std::map<std::string, std::string> by_line, by_core;
+  for (const book::MoneyLine& line : money) {
+    if (line.paper.empty()) continue;
+    by_entry.emplace(line.entry, line.paper);
+    by_line.emplace(line.line, line.paper);
+    by_core.emplace("core of " + line.what + " went back", line.paper);
+    by_core.emplace("core of " + line.what + " came back short", line.paper);
+  }
+  std::vector<std::string> papers;
+  for (const book::MoneyLine& line : money) {
+    const auto entry = by_entry.find(line.entry);
+    const auto bought = by_line.find(line.line);
+    const auto core = by_core.find(line.what);
+    const bool wants_one = line.kind == Kind::purchase || line.kind == Kind::fee || line.kind == Kind::part ||
+                           line.kind == Kind::consumable || line.kind == Kind::sublet ||
+                           line.kind == Kind::selling_cost || line.kind == Kind::commission;
+    if (!line.paper.empty())
+      papers.push_back(line.paper);
+    else if (entry != by_entry.end())
+      papers.push_back(entry->second);
+    else if (!line.line.empty() && bought != by_line.end())
+      papers.push_back(bought->second);
+    else if (core != by_core.end())
+      papers.push_back(core->second);
+    else if (line.kind == Kind::consumable && line.line.empty())
+      papers.push_back("from the shelf");
+    else
+      papers.push_back(wants_one ? "no paper" : "");
+  }
+  return papers;
+}
+
 constexpr const char* price_paid = "price paid";
 constexpr const char* costs_of_selling = "costs of selling";
 
@@ -59,8 +97,7 @@ std::string name_of(const BudgetWork& work) {
              : work.estimate.operation + " (" + work.estimate.group + ")";
 }
 
-reports::ProfitEstimate estimate_of(const Budget& budget, const book::VehicleFigures& figures,
-                                    const Currency& currency) {
+reports::ProfitEstimate estimate_of(const Budget& budget, const Currency& currency) {
   reports::ProfitEstimate out;
   out.kept_on = budget.kept_on;
   out.cause = budget.cause + (budget.cause_is_noted ? "" : " (the likeliest, none was noted)");
@@ -85,17 +122,15 @@ reports::ProfitEstimate estimate_of(const Budget& budget, const book::VehicleFig
     cost.by_piece = by_piece;
     out.costs.push_back(cost);
   }
+  out.commission_under = costs_of_selling;
   add_sum(costs_of_selling, budget.estimate.selling, "");
   for (const BudgetWork& work : budget.work)
     out.hours.push_back({name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
   out.hour = money_of_double(budget.estimate.hour, currency);
   out.sale_price = money_of_double(budget.estimate.sale_price, currency);
-  out.holding_per_day = money_of_double(budget.estimate.holding_per_day, currency);
-  const double price = static_cast<double>(figures.price_paid.minor()) / std::pow(10, currency.digits);
-  out.cash_profit = money_of_double(budget.estimate.cash_profit_less_price - price, currency);
-  out.profit = money_of_double(
-      budget.estimate.cash_profit_less_price - price - budget.estimate.own_hours * budget.estimate.hour,
-      currency);
+  if (budget.estimate.holding_per_day > 0)
+    out.holding_per_day = money_of_double(budget.estimate.holding_per_day, currency);
+  out.days = budget.estimate.days;
   return out;
 }
 
@@ -131,6 +166,7 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
   if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
   const auto budget = budget_of(book, tag);
   const auto money = budget ? budget->money : book::money_of(book, tag);
+  const std::vector<std::string> papers = papers_of(money);
   for (std::size_t i = 0; i < money.size(); ++i) {
     const book::MoneyLine& line = money[i];
     std::string under;
@@ -138,7 +174,7 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
     if (budget && line.kind == book::MoneyKind::purchase) under = price_paid;
     if (budget && (line.kind == book::MoneyKind::selling_cost || line.kind == book::MoneyKind::commission))
       under = costs_of_selling;
-    out.lines.push_back({line.day, line.entry, line.paper, line.what, kind_of(line.kind), line.source,
+    out.lines.push_back({line.day, line.entry, papers[i], line.what, kind_of(line.kind), line.source,
                          line.quantity, line.amount, line.after_sale, under});
   }
   const auto worked = budget ? budget->worked : book::work_of(book, tag);
@@ -151,7 +187,14 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
   if (budget) {
     out.description = budget->job.vehicle.description;
     out.complaint = budget->job.vehicle.complaint;
-    out.estimate = estimate_of(*budget, figures, book.currency());
+    out.estimate = estimate_of(*budget, book.currency());
+  }
+  if (budget && out.state == State::owned) {
+    const book::Expected expected = expected_of(*budget, book.currency());
+    out.commission_rate = expected.commission;
+    out.expected_price = out.estimate->sale_price;
+    if (!is_zero(expected.to_complete + expected.selling_costs))
+      out.to_come = {expected.to_complete, expected.selling_costs};
   }
   out.cash_profit = figures.cash_profit;
   return out;

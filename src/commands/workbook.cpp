@@ -35,6 +35,17 @@ void write_kept_appraisal(const book::Book& book, const std::string& tag, Day to
       appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
 }
 
+// A car that was never bought has no profit and no loss.
+void expect_bought(const book::Book& book, const std::string& tag) {
+  const book::Life life = book::life_of(book, tag);
+  if (life.state != book::State::considered && life.state != book::State::passed) return;
+  throw Refusal(fmt::format(
+      "workbook: found {} {}, expected a vehicle that was bought; what looking at it cost "
+      "stands in: nonrunner show {}",
+      tag, life.state == book::State::passed ? "passed on " + life.passed_day.iso() : "only considered",
+      tag));
+}
+
 const std::vector<std::string> kinds = {"appraisal", "profit", "job", "year", "shopping"};
 
 int year_of(const Given& given, const std::string& text) {
@@ -59,6 +70,7 @@ int run_workbook(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   if (kind != "year" && !about.empty()) book::know_vehicle(book, "workbook", about);
   if (kind == "appraisal") write_kept_appraisal(book, about, terminal.today, out);
+  if (kind == "profit") expect_bought(book, about);
   if (kind == "profit") reports::write_profit(profit_figures(book, about, terminal.today), out);
   if (kind == "job") reports::write_job(job_figures(book, about, terminal.today), out);
   if (kind == "year") reports::write_year(year_figures(book, year, terminal.today), out);

@@ -48,6 +48,34 @@ for name, value in sheet.items():
 print("with the sale price 3100:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
 PYTHON
 
+# A car that is not sold yet: the sheet's break-even price with what is still to come is the one that the program shows,
+# and a car that was only looked at has no profit report.
+export NONRUNNER_BOOK="$out/owned.book"
+"$program" start "$NONRUNNER_BOOK" >/dev/null
+"$program" owner in 2500 --purse cash --date 2026-04-01 >/dev/null
+"$program" buy sprat 800 --fee title=62 --purse cash --date 2026-04-04 --job "$samples/sprat/job.toml" >/dev/null
+"$program" receipt sprat 61.37 "radiator" --source salvage --supplier "Cleave Yard" --date 2026-04-05 >/dev/null
+"$program" workbook profit sprat "$out/owned-profit.xlsx" >/dev/null
+"$program" show sprat --json >"$out/owned.json"
+answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/owned-profit.xlsx" --names break_even_price,break_even_price_with_what_is_to_come)
+/usr/bin/python3 - "$answer" "$out/owned.json" <<'PYTHON'
+import json, sys
+sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
+told = sheet["break_even_price_with_what_is_to_come"]
+assert abs(float(program["break_even_price"]) - told) < 0.005, (program["break_even_price"], told)
+assert sheet["break_even_price"] < told, sheet
+print("not sold yet: break-even price", told, "with what is to come, in both; spent so far only:", sheet["break_even_price"])
+PYTHON
+/usr/bin/python3 "$here/recalculate.py" "$out/owned-profit.xlsx"
+"$program" pass heron --date 2026-04-06 >/dev/null
+if said=$("$program" workbook profit heron "$out/passed.xlsx" 2>&1); then
+  echo "a passed car got a profit report"
+  exit 1
+fi
+[ "$said" = "nonrunner: workbook: found heron passed on 2026-04-06, expected a vehicle that was bought; what looking at it cost stands in: nonrunner show heron" ] ||
+  { echo "$said"; exit 1; }
+[ ! -e "$out/passed.xlsx" ]
+
 # Another asking price and another hour in the appraisal, against the program with these in the job file.
 answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/sprat-appraisal-job.xlsx" --set asking_price=1300 --set shop_hour=25 \
   --names expected_cash_profit,expected_profit,limit_by_profit)

@@ -13,6 +13,23 @@ cell() { "$here/recalculate.py" "$1" --find "$2" | awk -v column="$3" '{sub(/^[A
 sold=$folder/profit-sold.xlsx
 "$here/recalculate.py" "$sold" --equals "$folder/profit-changed.xlsx" --set sale_price=2795.25 --set shop_hour=23.45 \
   --set "Entries!$(cell "$sold" "Entries!D=radiator" I)=163.99" --set "Hours!$(cell "$sold" "Hours!B=front brakes" C)=6.75"
+# The variances account for the whole difference of the cash profit, whatever is changed: expected + that of the sale
+# price - those of the money = the real one. The expected one is made of the sums that stand there.
+adds_up() {
+  local told
+  told=$("$here/recalculate.py" "$@" --names expected_cash_profit,sale_price_variance,money_variance,cash_profit,variances_must_be_zero)
+  echo "variances: $told"
+  /usr/bin/python3 - "$told" <<'PYTHON'
+import json, sys
+told = json.loads(sys.argv[1])
+assert told["variances_must_be_zero"] == 0, told
+assert abs(told["expected_cash_profit"] + told["sale_price_variance"] - told["money_variance"] - told["cash_profit"]) < 0.005, told
+PYTHON
+}
+adds_up "$sold"
+adds_up "$sold" --set sale_price=2795.25 --set "Variance!$(cell "$sold" "Variance!B=radiator" D)=71.05" \
+  --set "Variance!$(cell "$sold" "Variance!B=sale price" E)=3333.33" --set "Entries!$(cell "$sold" "Entries!D=radiator" I)=163.99"
+adds_up "$folder/profit-owned.xlsx" --set sale_price=2600
 appraisal=$folder/appraisal.xlsx
 "$here/recalculate.py" "$appraisal" --equals "$folder/appraisal-changed.xlsx" --but Risk Tests Comparables --set asking_price=1210.5 --set sound_value=3701.11 \
   --set shop_hour=23.45 --set aim_profit=430 --set "Costs!$(cell "$appraisal" "Costs!A=radiator" E)=101.4" \

@@ -60,8 +60,7 @@ ProfitEstimate estimate() {
   e.hour = usd("20");
   e.sale_price = usd("3241.50");
   e.holding_per_day = usd("2.50");
-  e.cash_profit = usd("616.39");
-  e.profit = usd("146.21");
+  e.days = 41.25;
   return e;
 }
 
@@ -79,6 +78,7 @@ ProfitFigures not_sold_yet() {
   f.distance = "126 mi";
   f.commission_rate = Rate::parse("0.035");
   f.expected_price = usd("3241.50");
+  f.to_come = {usd("120.50"), usd("26.50")};
   f.estimate = estimate();
   line(f, "2025-03-02", 4, "", "gas test, from the shelf", Kind::consumable, "-9.56", "", "1");
   line(f, "2025-03-02", 5, "", "gloves, from the shelf", Kind::consumable, "-0.68", "", "4");
@@ -175,6 +175,7 @@ ProfitFigures sold_hatchback() {
   f.sold_on = Day(2025, 4, 15);
   f.commission_rate = Rate();
   f.expected_price.reset();
+  f.to_come.reset();
   line(f, "2025-04-13", 48, "", "buyer's deposit", Kind::due_back, "200");
   line(f, "2025-04-15", 49, "", "the car, sold", Kind::sale, "3250");
   line(f, "2025-04-15", 49, "", "buyer's deposit, used up", Kind::due_back, "-200");
@@ -241,6 +242,16 @@ std::vector<std::string> strange_texts() {
           "2025-03-01",
           "TRUE",
           "#REF!"};
+}
+
+ProfitFigures finished() {
+  ProfitFigures f = in_pieces();
+  f.state = ProfitFigures::State::finished;
+  f.sold_on = Day(2025, 12, 20);
+  f.open.clear();
+  line(f, "2025-12-28", 71, "", "radio, found in the shed", Kind::recovered, "15", "", "", "", true);
+  f.cash_profit = usd("-320");
+  return f;
 }
 
 ProfitFigures sold_by_agent() {

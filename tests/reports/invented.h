@@ -13,6 +13,7 @@ Hours hours(const char*);
 ProfitFigures sold_hatchback();
 ProfitFigures not_sold_yet();   // the same before its sale, with a commission rate
 ProfitFigures in_pieces();      // ended in parts, below its cost so far
+ProfitFigures finished();       // written off, with a part sold after it
 ProfitFigures sold_by_agent();  // yen, a commission by rate, a loss, no appraisal, strange texts
 
 // Texts that break careless files.

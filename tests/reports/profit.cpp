@@ -33,7 +33,7 @@ TEST_CASE("a sold vehicle's result is the first one at the sale and the final on
 TEST_CASE("a profit workbook written twice from the same figures is the same to the byte", "[reports]") {
   const Folder folder;
   for (const auto& figures : {invented::sold_hatchback(), invented::not_sold_yet(), invented::in_pieces(),
-                              invented::sold_by_agent()}) {
+                              invented::finished(), invented::sold_by_agent()}) {
     write_profit(figures, folder.path / "first.xlsx");
     ::setenv("TZ", "Pacific/Kiritimati", 1);
     ::tzset();
@@ -75,5 +75,6 @@ TEST_CASE("invented workbooks are written where the environment says", "[.invent
   write_profit(changed, fs::path(folder) / "profit-changed.xlsx");
   write_profit(invented::not_sold_yet(), fs::path(folder) / "profit-owned.xlsx");
   write_profit(invented::in_pieces(), fs::path(folder) / "profit-pieces.xlsx");
+  write_profit(invented::finished(), fs::path(folder) / "profit-finished.xlsx");
   write_profit(invented::sold_by_agent(), fs::path(folder) / "profit-agent.xlsx");
 }
