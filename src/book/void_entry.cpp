@@ -47,6 +47,16 @@ void check_nothing_rests(Recording& recording, const Entry& entry, bool replaced
       "JOIN live_entry e ON e.entry = later.entry WHERE mine.entry = ? LIMIT 1");
   turn.bind(1, entry.id);
   if (const auto later = first_of(turn)) refuse_resting(entry.id, *later, "(what became of the car)");
+  // Without its purchase a car that was passed before is passed again, and its inventory has to be empty.
+  auto& kept = book.query(
+      "SELECT later.entry FROM life mine JOIN life before ON before.vehicle = mine.vehicle AND before.entry "
+      "< "
+      "mine.entry AND before.turn = 'passed' JOIN live_entry p ON p.entry = before.entry "
+      "JOIN account a ON a.name = mine.vehicle AND a.kind IN ('vehicle cost', 'recovered') "
+      "JOIN posting q USING (account) JOIN live_entry later ON later.entry = q.entry "
+      "WHERE mine.entry = ? AND mine.turn = 'bought' AND q.entry > mine.entry ORDER BY q.entry LIMIT 1");
+  kept.bind(1, entry.id);
+  if (const auto later = first_of(kept)) refuse_resting(entry.id, *later, "(a cost of the car)");
   // A cost that went with the car when it was sold, passed or finished (or came back to it when it was bought
   // after all) cannot be taken from under the sale.
   auto& gone = book.query(

@@ -65,6 +65,7 @@ class Comparison {
     same(tag + " own hours", ours.own_hours.thousandths(), theirs.own);
     same(tag + " paid hours", ours.paid_hours.thousandths(), theirs.paid);
     same(tag + " distance", ours.distance.thousandths(), theirs.distance);
+    figure("still brings", ours.still_brings.value_or(Money::of_minor(-1)), theirs.still_brings.value_or(-1));
     if (theirs.ended != 0) {
       figure("cash profit", ours.cash_profit.value_or(Money{}), theirs.cash_profit);
       figure("profit", ours.profit.value_or(Money{}), theirs.profit);

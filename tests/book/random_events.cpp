@@ -460,7 +460,14 @@ Proposal RandomEvents::sale() {
   const std::string tag = any_car({"owned"}), purse = this->purse();
   if (tag.empty()) return {};
   const std::string vehicle = "vehicle = " + in_quotes(tag);
-  switch (below(5)) {
+  switch (below(6)) {
+    case 5: {
+      const Number amount = from_to(0, 100'000);
+      return {event("part out", vehicle + ", still_brings = " + ::second::money(amount)),
+              [=, this] { keeper_.part_out(tag, amount); },
+              {},
+              {}};
+    }
     case 0:
       return {
           event("advertised", vehicle + ", price = " + ::second::money(from_to(1, 400'000))), [] {}, {}, {}};

@@ -36,6 +36,14 @@ TEST_CASE("void refuses an entry that is not there, a reversal, and what was voi
 
 TEST_CASE("an entry that something later rests on is not voided before that is", "[book]") {
   Shop shop;
+  SECTION("the purchase of a car that was passed before, and a cost of it") {
+    shop.post(R"({ do = "pass", date = 2025-03-01, vehicle = "wren", why = "rust" },
+                 { do = "buy", date = 2025-03-02, vehicle = "wren", price = 300.00, purse = "cash" },
+                 { do = "hours", date = 2025-03-03, vehicle = "wren", operation = "pump", paid = 2, rate = 10, purse = "cash" })");
+    CHECK(shop.refusal(void_of(2)) == rests(3, "a cost of the car", 2));
+    shop.post(void_of(3));
+    CHECK(shop.refusal(void_of(2)) == "accepted");
+  }
   SECTION("the purchase of a car that was sold, and costs that went with it") {
     shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 300.00, purse = "cash" },
                  { do = "hours", date = 2025-03-02, vehicle = "pip", operation = "weld", paid = 2, rate = 20.00, purse = "cash" },

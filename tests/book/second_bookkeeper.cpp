@@ -147,6 +147,16 @@ Car Keeper::car(const std::string& tag) const {
                out = car.cost + car.late + car.selling;
   car.cash_profit = car.sales + in - out;
   car.profit = car.cash_profit - half_away(hour * car.own, 1000);
+  // What was last said of a car in pieces, less what its parts brought since.
+  if (const auto said = facts_.find("pieces " + tag); said != facts_.end() && car.state == "owned")
+    for (const Fact& fact : said->second) {
+      if (!fact.counts()) continue;
+      Number since = 0;
+      if (const auto sold = facts_.find("recovered " + tag); sold != facts_.end())
+        for (const Fact& each : sold->second)
+          if (each.counts() && each.event > fact.event) since += each.amount;
+      car.still_brings = std::max<Number>(0, fact.amount - since);
+    }
   // At the price p the commission is rate x p: p - rate x p has to bring what is fixed, in whole cents or
   // more.
   const Number rate = sum("rate " + tag), fixed = out - in - half_away(car.sales * rate, 1000);

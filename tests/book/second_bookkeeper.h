@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <limits>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -85,6 +86,7 @@ struct Car {
          held = 0;
   Number carried = 0, own = 0, paid = 0, distance = 0, cost_less_recovered = 0;
   Number cash_profit = 0, profit = 0, break_even = 0;
+  std::optional<Number> still_brings;  // of an owned car in pieces
 };
 
 class Keeper {
@@ -118,6 +120,7 @@ class Keeper {
   // `costs`: the commission among them; `rate`: thousandths of the price that it is, or 0.
   void sell(const std::string& tag, Number price, Number tax, Number deposit_used, Number costs, Number rate,
             const std::string& purse);
+  void part_out(const std::string& tag, Number still_brings) { add("pieces " + tag, still_brings); }
   void selling_cost(const std::string& tag, Number amount, const std::string& purse);
   void write_off(const std::string& tag) { turn(tag, "finished"); }
   void trip(const std::vector<Part>& parts, Number distance);
