@@ -11,13 +11,21 @@ std::vector<BoardRow> board(const Book& book, Day today) {
     auto& query = book.query(sql);
     while (query.executeStep()) take(query);
   };
-  // Every car that an entry that counts is about.
-  lines_of(
-      "SELECT v.tag FROM vehicle v WHERE EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) "
-      "WHERE m.vehicle = v.tag) "
-      "OR EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = v.tag) OR EXISTS (SELECT 1 FROM clock c WHERE "
-      "c.vehicle = v.tag)",
-      [&](auto& q) { rows[q.getColumn(0).getString()].tag = q.getColumn(0).getString(); });
+  // Every car that an entry that counts is about. Those that have had a turn are known already; only of the
+  // few others the entries are looked for.
+  const auto lives = all_lives(book);
+  for (const auto& [tag, life] : lives) rows[tag].tag = tag;
+  for (const std::string& tag : all_tags(book)) {
+    if (rows.contains(tag)) continue;
+    auto& about = book.query(
+        "SELECT EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ?1) "
+        "OR EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = ?1) OR EXISTS (SELECT 1 FROM clock c WHERE "
+        "c.vehicle = ?1)");
+    about.bind(1, tag);
+    about.executeStep();
+    if (about.getColumn(0).getInt() != 0) rows[tag].tag = tag;
+    about.tryReset();
+  }
   std::map<std::string, Money> profit, late, looking;
   lines_of(
       "SELECT a.kind, a.name, b.amount FROM account a JOIN balance b USING (account) WHERE a.kind IN "
@@ -42,7 +50,6 @@ std::vector<BoardRow> board(const Book& book, Day today) {
   lines_of("SELECT vehicle, own FROM worked", [&](auto& q) {
     rows[q.getColumn(0).getString()].own_hours = Hours::of(q.getColumn(1).getInt64());
   });
-  const auto lives = all_lives(book);
   std::vector<BoardRow> all;
   for (auto& [tag, row] : rows) {
     if (row.tag.empty()) continue;
