@@ -36,8 +36,8 @@ int run_add(const Given& given, Terminal& terminal) {
     return 0;
   }
   const std::size_t there = rows.size() - added;
-  terminal.out << fmt::format("{} comparable{} added, {} {} there already\n", added, added == 1 ? "" : "s", there,
-                              there == 1 ? "was" : "were");
+  terminal.out << fmt::format("{} comparable{} added, {} {} there already\n", added, added == 1 ? "" : "s",
+                              there, there == 1 ? "was" : "were");
   if (for_every_car > 0)
     terminal.out << fmt::format(
         "{} of them name no model and count for every car; --model \"Kelmore Sprat\" would tie them to one\n",
