@@ -67,9 +67,10 @@ class JobBook {
                             by_price = 11, by_quantity = 12;
     Sheet& sheet = *costs_;
     sheet.landscape();
-    sheet.widths({14, 36, 10, 12, 13, 10, 13, 13, 14, 13, 13, 13, 13});
+    sheet.widths({14, 36, 11, 13, 13, 11, 13, 14, 15, 14, 14, 17, 17});
     sheet.text({0, 0}, "Budget against actual: money", look::title);
-    sheet.text({1, 0}, budget_in_words() + " What was not in it at all stands first.", look::note);
+    sheet.text({1, 0}, budget_in_words() + (f_.budget_on ? " What was not in it at all stands first." : ""),
+               look::note);
     sheet.headings(
         {3, 0},
         {"Part of", "What", "Budget quantity", "Budget price", "Budget", "Quantity", "Actual", "To complete",
@@ -87,7 +88,9 @@ class JobBook {
       const Money completed = cost->actual + cost->to_complete, over = completed - budget_amount;
       sheet.text({at, part_of}, cost->part_of);
       sheet.text({at, what}, cost->what);
-      if (cost->budgeted) {
+      if (!f_.budget_on) {
+        // Without a budget there is nothing to be over.
+      } else if (cost->budgeted) {
         sheet.decimal({at, quantity}, cost->budget_quantity, look::decimal_input);
         sheet.price({at, price}, cost->budget_price, look::price_input);
         sheet.formula({at, budget}, rounded(cell(quantity) + "*" + cell(price)), budget_amount);
@@ -99,10 +102,12 @@ class JobBook {
       sheet.money({at, actual}, cost->actual, look::money_input);
       sheet.money({at, to_complete}, cost->to_complete, look::money_input);
       sheet.formula({at, at_completion}, rounded(cell(actual) + "+" + cell(to_complete)), completed);
-      sheet.formula({at, variance_col}, rounded(cell(at_completion) + "-" + cell(budget)), over);
-      say_direction(sheet, {at, which}, cell(variance_col), is_negative(over), !is_zero(over));
+      if (f_.budget_on) {
+        sheet.formula({at, variance_col}, rounded(cell(at_completion) + "-" + cell(budget)), over);
+        say_direction(sheet, {at, which}, cell(variance_col), is_negative(over), !is_zero(over));
+      }
       // Split only where pieces were bought: before that nothing can be said of their price.
-      if (cost->budgeted && cost->quantity && cost->quantity->thousandths() != 0) {
+      if (f_.budget_on && cost->budgeted && cost->quantity && cost->quantity->thousandths() != 0) {
         const Variance v = variance(cost->budget_quantity, cost->budget_price, *cost->quantity, cost->actual);
         sheet.formula({at, by_price}, rounded(cell(actual) + "-" + rounded(cell(bought) + "*" + cell(price))),
                       v.price);
@@ -121,9 +126,11 @@ class JobBook {
                                       {actual, t_.spent},
                                       {to_complete, t_.to_complete},
                                       {at_completion, t_.at_completion()},
-                                      {variance_col, t_.at_completion() - t_.budget}})
+                                      {variance_col, t_.at_completion() - t_.budget}}) {
+      if (!f_.budget_on && (col == budget || col == variance_col)) continue;
       sheet.formula({at, col}, rounded("SUM(" + here({4, col}, {at - 1, col}) + ")"), amount,
                     look::money_total);
+    }
     if (f_.holding_per_day) {
       sheet.text({at + 2, what}, "Holding cost a day, imputed");
       sheet.money({at + 2, budget}, *f_.holding_per_day);
@@ -152,13 +159,17 @@ class JobBook {
     for (const JobHours* each : order) {
       const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
       const Hours end = each->actual + each->to_complete, over = end - each->budget;
-      sheet.text({at, 0}, each->operation + (each->budgeted ? "" : " (not in the estimate)"));
-      sheet.decimal({at, 1}, each->budget, look::decimal_input);
+      sheet.text({at, 0},
+                 each->operation + (each->budgeted || !f_.budget_on ? "" : " (not in the estimate)"));
+      if (f_.budget_on) sheet.decimal({at, 1}, each->budget, look::decimal_input);
       sheet.decimal({at, 2}, each->actual, look::decimal_input);
       sheet.decimal({at, 3}, each->to_complete, look::decimal_input);
       sheet.formula({at, 4}, "ROUND(" + cell(2) + "+" + cell(3) + ",3)", end.approximately(), look::decimal);
-      sheet.formula({at, 5}, "ROUND(" + cell(4) + "-" + cell(1) + ",3)", over.approximately(), look::decimal);
-      say_direction(sheet, {at, 6}, cell(5), over.thousandths() < 0, over.thousandths() > 0);
+      if (f_.budget_on) {
+        sheet.formula({at, 5}, "ROUND(" + cell(4) + "-" + cell(1) + ",3)", over.approximately(),
+                      look::decimal);
+        say_direction(sheet, {at, 6}, cell(5), over.thousandths() < 0, over.thousandths() > 0);
+      }
       sheet.decimal({at, 7}, each->paid, look::decimal_input);
       t_.hours_budget += each->budget, t_.hours += each->actual, t_.hours_left += each->to_complete,
           paid += each->paid;
@@ -173,9 +184,11 @@ class JobBook {
                                       {3, t_.hours_left},
                                       {4, t_.hours_at_end()},
                                       {5, t_.hours_at_end() - t_.hours_budget},
-                                      {7, paid}})
+                                      {7, paid}}) {
+      if (!f_.budget_on && (col == 1 || col == 5)) continue;
       sheet.formula({at, col}, "ROUND(SUM(" + here({4, col}, {at - 1, col}) + "),3)", number.approximately(),
                     look::decimal_total);
+    }
   }
 
   void write_due() {
@@ -203,6 +216,8 @@ class JobBook {
     for (const std::string& open : f_.waiting) sheet.text({at++, 0}, "Open: " + open);
   }
 
+  // Sold or finished: what is still to come, and at what price it breaks even, is asked no more.
+  bool ended() const { return f_.ended_on.has_value(); }
   std::string budget_in_words() const {
     if (!f_.budget_on) return "No appraisal was kept before the purchase, so there is no budget.";
     return "The budget is the appraisal kept on " + f_.budget_on->iso() +
@@ -233,11 +248,14 @@ class JobBook {
   void write_first() {
     Sheet& sheet = *first_;
     sheet.widths({44, 18, 14, 46});
-    sheet.text({0, 0}, f_.tag + ": the job so far", look::title);
+    sheet.text({0, 0}, f_.tag + (ended() ? ": the job as it was" : ": the job so far"), look::title);
     sheet.text({1, 0}, f_.description);
-    sheet.text({2, 0},
-               budget_in_words() + " All amounts in " + f_.currency.code + ", made " + f_.made_on.iso() + ".",
-               look::note);
+    sheet.text(
+        {2, 0},
+        (ended() ? f_.ended + " on " + f_.ended_on->iso() + ": the profit workbook says what it brought. "
+                 : std::string()) +
+            budget_in_words() + " All amounts in " + f_.currency.code + ", made " + f_.made_on.iso() + ".",
+        look::note);
     if (!f_.complaint.empty()) sheet.text({3, 0}, f_.complaint, look::note);
 
     const auto costs = [&](std::uint16_t col) { return costs_->at({costs_total_, col}); };
@@ -250,63 +268,21 @@ class JobBook {
     sheet.text({row::recovered, 0}, "Recovered so far");
     sheet.money({row::recovered, 1}, f_.recovered, look::money_input);
     sheet.text({row::recovered, 3}, "parts sold off: lowers the cost", look::note_apart);
-    line(row::to_complete, "Cost to complete", costs(7), t_.to_complete, "still to be spent from here");
-    line(row::at_completion, "Cost at completion", costs(8), t_.at_completion(), "so far + to complete",
-         true);
-    line(row::budget, "Budget", costs(4), t_.budget, "");
-    line(row::over, "Over budget", rounded(b(row::at_completion) + "-" + b(row::budget)),
-         t_.at_completion() - t_.budget, "below zero: under it");
-    sheet.text({row::selling, 0}, "Selling costs still expected");
-    sheet.money({row::selling, 1}, f_.selling_costs, look::money_input);
-    sheet.text({row::rate, 0}, "Commission, share of the sale price");
-    sheet.decimal({row::rate, 1}, static_cast<double>(f_.commission_rate.billionths()) / 1e9,
-                  look::rate_input);
-    const std::string net_formula = b(row::at_completion) + "-" + b(row::recovered) + "+" + b(row::selling);
-    line(row::break_even, "Break-even price now", price_for(net_formula), break_even,
-         "the sale price at which the cash profit is zero; rounded up", true);
-    sheet.text({row::price, 0}, "Sale price expected");
-    sheet.text({row::price, 3},
-               f_.expected_price ? "may be changed: the profit follows" : "none known: type one in",
-               look::note_apart);
-    if (f_.expected_price)
-      sheet.money({row::price, 1}, *f_.expected_price, look::money_input);
-    else
-      sheet.blank({row::price, 1}, look::money_input);
-    const std::string p = b(row::price);
-    const auto when_priced = [&](std::uint32_t at, const char* name, const std::string& formula, Money amount,
-                                 const char* says) {
-      sheet.text({at, 0}, name, look::total);
-      const std::string guarded = "IF(ISNUMBER(" + p + ")," + formula + ",\"\")";
-      if (f_.expected_price)
-        sheet.formula({at, 1}, guarded, amount, look::money_total);
-      else
-        sheet.formula_text({at, 1}, guarded, "", look::money_total);
-      sheet.text({at, 3}, says, look::note_apart);
-    };
-    const Money price = f_.expected_price.value_or(Money());
-    const Money cash = price - f_.commission_rate.of(price, Rounding::half_away) - net;
-    when_priced(row::cash_profit, "Cash profit then",
-                rounded(p + "-" + rounded(p + "*" + b(row::rate)) + "-(" + net_formula + ")"), cash,
-                "before own hours");
-
-    sheet.headings({row::hours - 1, 0}, {"Own hours", "", "", ""}, 1);
-    hours_line(row::hours, "Own hours so far", 2, t_.hours, "");
-    hours_line(row::hours_left, "Own hours to complete", 3, t_.hours_left, "");
-    hours_line(row::hours_at_end, "Own hours at completion", 4, t_.hours_at_end(), "");
-    hours_line(row::hours_budget, "Budget", 1, t_.hours_budget, "");
-    sheet.text({row::hour, 0}, "Shop's hour");
-    sheet.money({row::hour, 1}, f_.hour, look::money_input);
-    line(row::own_value, "Own hours at the shop's hour", rounded(b(row::hours_at_end) + "*" + b(row::hour)),
-         own_value, "no money moves");
-    when_priced(row::profit, "Profit then, after own hours",
-                rounded(b(row::cash_profit) + "-" + b(row::own_value)), cash - own_value, "");
-    line(row::break_even_with_hours, "Break-even price, own hours paid",
-         price_for(net_formula + "+" + b(row::own_value)), with_hours,
-         "the profit after own hours is zero; rounded up", true);
+    if (!ended())
+      line(row::to_complete, "Cost to complete", costs(7), t_.to_complete, "still to be spent from here");
+    line(row::at_completion, "Cost at completion", costs(8), t_.at_completion(),
+         ended() ? "all that was put in to its end" : "so far + to complete", true);
+    if (f_.budget_on) {
+      line(row::budget, "Budget", costs(4), t_.budget, "");
+      line(row::over, "Over budget", rounded(b(row::at_completion) + "-" + b(row::budget)),
+           t_.at_completion() - t_.budget, "below zero: under it");
+    }
+    if (!ended()) write_price(break_even, net);
+    write_hours_on_first(with_hours, own_value, net);
     line(row::due, "Due back", due_->at(due_total_), t_.due, "cores, deposits, returns: see the sheet Due");
 
     answer(break_even);
-    picture();
+    if (!f_.hours.empty()) picture();
     std::uint32_t at = row::below;
     sheet.text({at, 0}, "A cell like this may be changed", look::text_input);
     sheet.text({at, 1}, "(pale fill, dashed border): also on the sheets Costs and Hours. The rest follows.",
@@ -326,14 +302,81 @@ class JobBook {
                                                             {"own_hours", row::hours},
                                                             {"own_hours_to_complete", row::hours_left},
                                                             {"shop_hour", row::hour}})
-      book_.name(name, sheet, {row_number, 1});
+      if (written(row_number)) book_.name(name, sheet, {row_number, 1});
+  }
+
+  bool written(std::uint32_t at) const {
+    const bool to_come = at == row::to_complete || at == row::break_even || at == row::price ||
+                         at == row::cash_profit || at == row::profit || at == row::hours_left;
+    return (!ended() || !to_come) && (f_.budget_on || at != row::budget);
+  }
+
+  static std::string net_formula() {
+    return b(row::at_completion) + "-" + b(row::recovered) + "+" + b(row::selling);
+  }
+  Money cash_at(Money net) const {
+    const Money price = f_.expected_price.value_or(Money());
+    return price - f_.commission_rate.of(price, Rounding::half_away) - net;
+  }
+  void when_priced(std::uint32_t at, const char* name, const std::string& formula, Money amount,
+                   const char* says) {
+    first_->text({at, 0}, name, look::total);
+    const std::string guarded = "IF(ISNUMBER(" + b(row::price) + ")," + formula + ",\"\")";
+    if (f_.expected_price)
+      first_->formula({at, 1}, guarded, amount, look::money_total);
+    else
+      first_->formula_text({at, 1}, guarded, "", look::money_total);
+    first_->text({at, 3}, says, look::note_apart);
+  }
+
+  void write_price(Money break_even, Money net) {
+    Sheet& sheet = *first_;
+    sheet.text({row::selling, 0}, "Selling costs still expected");
+    sheet.money({row::selling, 1}, f_.selling_costs, look::money_input);
+    sheet.text({row::rate, 0}, "Commission, share of the sale price");
+    sheet.decimal({row::rate, 1}, static_cast<double>(f_.commission_rate.billionths()) / 1e9,
+                  look::rate_input);
+    line(row::break_even, "Break-even price now", price_for(net_formula()), break_even,
+         "the sale price at which the cash profit is zero; rounded up", true);
+    sheet.text({row::price, 0}, "Sale price expected");
+    sheet.text({row::price, 3},
+               f_.expected_price ? "may be changed: the profit follows" : "none known: type one in",
+               look::note_apart);
+    if (f_.expected_price)
+      sheet.money({row::price, 1}, *f_.expected_price, look::money_input);
+    else
+      sheet.blank({row::price, 1}, look::money_input);
+    const std::string p = b(row::price);
+    when_priced(row::cash_profit, "Cash profit then",
+                rounded(p + "-" + rounded(p + "*" + b(row::rate)) + "-(" + net_formula() + ")"), cash_at(net),
+                "before own hours");
+  }
+
+  void write_hours_on_first(Money with_hours, Money own_value, Money net) {
+    Sheet& sheet = *first_;
+    sheet.headings({row::hours - 1, 0}, {"Own hours", "", "", ""}, 1);
+    hours_line(row::hours, "Own hours so far", 2, t_.hours, "");
+    if (!ended()) hours_line(row::hours_left, "Own hours to complete", 3, t_.hours_left, "");
+    hours_line(row::hours_at_end, "Own hours at completion", 4, t_.hours_at_end(), "");
+    if (f_.budget_on) hours_line(row::hours_budget, "Budget", 1, t_.hours_budget, "");
+    sheet.text({row::hour, 0}, "Shop's hour");
+    sheet.money({row::hour, 1}, f_.hour, look::money_input);
+    line(row::own_value, "Own hours at the shop's hour", rounded(b(row::hours_at_end) + "*" + b(row::hour)),
+         own_value, "no money moves");
+    if (ended()) return;
+    when_priced(row::profit, "Profit then, after own hours",
+                rounded(b(row::cash_profit) + "-" + b(row::own_value)), cash_at(net) - own_value, "");
+    line(row::break_even_with_hours, "Break-even price, own hours paid",
+         price_for(net_formula() + "+" + b(row::own_value)), with_hours,
+         "the profit after own hours is zero; rounded up", true);
   }
 
   void answer(Money break_even) {
     Sheet& sheet = *first_;
     sheet.height(row::answer, 28);
-    sheet.text({row::answer, 0}, "Break-even price now", look::answer);
-    sheet.formula({row::answer, 1}, b(row::break_even), break_even, look::answer_money);
+    sheet.text({row::answer, 0}, ended() ? "Cost at completion" : "Break-even price now", look::answer);
+    sheet.formula({row::answer, 1}, b(ended() ? row::at_completion : row::break_even),
+                  ended() ? t_.at_completion() : break_even, look::answer_money);
     sheet.blank({row::answer, 2}, look::answer);
     sheet.blank({row::answer, 3}, look::answer);
     const auto figure = [&](std::uint32_t at, const char* name, const std::string& says) {
@@ -341,23 +384,30 @@ class JobBook {
       sheet.text({at, 0}, name, look::figure);
       sheet.text({at, 3}, says, look::note_apart);
     };
-    figure(row::figures, "Still to be spent", "cost to complete");
-    sheet.formula({row::figures, 1}, b(row::to_complete), t_.to_complete, look::figure_money);
-    figure(row::figures + 1, "Own hours to complete", "");
-    sheet.formula({row::figures + 1, 1}, b(row::hours_left), t_.hours_left.approximately(),
-                  {Form::decimal, Role::figure});
-    figure(row::figures + 2, "Over budget", "cost at completion less budget; below zero: under it");
-    sheet.formula({row::figures + 2, 1}, b(row::over), t_.at_completion() - t_.budget, look::figure_money);
+    std::uint32_t at = row::figures;
+    if (!ended()) {
+      figure(at, "Still to be spent", "cost to complete");
+      sheet.formula({at, 1}, b(row::to_complete), t_.to_complete, look::figure_money);
+      ++at;
+    }
+    figure(at, ended() ? "Own hours" : "Own hours to complete", "");
+    sheet.formula({at, 1}, b(ended() ? row::hours : row::hours_left),
+                  (ended() ? t_.hours : t_.hours_left).approximately(), {Form::decimal, Role::figure});
+    if (!f_.budget_on) return;
+    ++at;
+    figure(at, "Over budget", "cost at completion less budget; below zero: under it");
+    sheet.formula({at, 1}, b(row::over), t_.at_completion() - t_.budget, look::figure_money);
   }
 
   void picture() {
     Chart chart;
-    chart.title = "Own hours: budget, and so far with what is to come";
+    chart.title = f_.budget_on ? "Own hours: budget, and so far with what is to come" : "Own hours";
     chart.across_format = "0";
     chart.from_zero = true;
     chart.gap = 40;
     const std::string names = hours_->at({4, 0}, {hours_last_, 0});
-    chart.series.push_back({"budget", names, hours_->at({4, 1}, {hours_last_, 1}), Paint::light});
+    if (f_.budget_on)
+      chart.series.push_back({"budget", names, hours_->at({4, 1}, {hours_last_, 1}), Paint::light});
     chart.series.push_back({"at completion", names, hours_->at({4, 4}, {hours_last_, 4}), Paint::striped});
     first_->chart({row::picture, 0}, chart, 4, row::picture_rows);
   }

@@ -48,6 +48,8 @@ struct JobFigures {
   Currency currency;
   Day made_on;
   std::optional<Day> bought_on;
+  std::optional<Day> ended_on;   // sold or finished: nothing is still to come
+  std::string ended;             // sold or finished, as it is called
   std::string cause;             // found or, before that, the one that the budget is for
   std::optional<Day> budget_on;  // when the appraisal was kept; absent: there is none
   Money hour;

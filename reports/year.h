@@ -35,6 +35,7 @@ struct YearVehicle {
   Money late_cost;
   Hours own_hours;
   std::optional<Money> still_brings;  // of a car in pieces: what is still expected for it
+  bool parts_sold_off = false;        // an owned one, of which nobody said what it will still bring
 };
 
 struct YearMonth {
@@ -55,7 +56,7 @@ struct YearStock {
 
 struct YearTrip {
   Day day;
-  std::string vehicles, why;
+  std::string vehicles, why;  // vehicles: with the distance of each where there are several
   Distance distance;
 };
 

@@ -29,9 +29,9 @@ void write_purses(Parts& parts) {
                                          purse.closing.plain(f.currency)));
     sheet.text({at, 0}, purse.name);
     sheet.text({at, 1}, purse.kind);
-    sheet.money({at, 2}, purse.opening, look::money_input);
-    sheet.money({at, 3}, purse.in, look::money_input);
-    sheet.money({at, 4}, purse.out, look::money_input);
+    sheet.money({at, 2}, purse.opening);
+    sheet.money({at, 3}, purse.in);
+    sheet.money({at, 4}, purse.out);
     sheet.formula({at, 5}, rounded(here(Cell{at, 2}) + "+" + here(Cell{at, 3}) + "-" + here(Cell{at, 4})),
                   purse.closing);
     opening += purse.opening, in += purse.in, out += purse.out, closing += purse.closing;
@@ -66,9 +66,9 @@ void write_shelf(Parts& parts) {
                                          stock.closing.plain(f.currency)));
     sheet.text({at, 0}, stock.item);
     sheet.decimal({at, 1}, stock.quantity, look::decimal);
-    sheet.money({at, 2}, stock.opening, look::money_input);
-    sheet.money({at, 3}, stock.added, look::money_input);
-    sheet.money({at, 4}, stock.used, look::money_input);
+    sheet.money({at, 2}, stock.opening);
+    sheet.money({at, 3}, stock.added);
+    sheet.money({at, 4}, stock.used);
     sheet.formula({at, 5}, rounded(here(Cell{at, 2}) + "+" + here(Cell{at, 3}) + "-" + here(Cell{at, 4})),
                   stock.closing);
     opening += stock.opening, added += stock.added, used += stock.used, closing += stock.closing;
@@ -91,6 +91,13 @@ void write_trial(Parts& parts) {
   };
   sheet.widths({40, 18, 18, 18});
   sheet.text({0, 0}, fmt::format("Trial balance, end of {}", f.year), look::title);
+  sheet.text(
+      {1, 0},
+      fmt::format(
+          "Balances since the book began, as they stand at the end: what was sold and spent before {} is "
+          "in them too.",
+          f.year),
+      look::note);
   sheet.headings({2, 0}, {"Account", "Kind", "Debit", "Credit"}, 2);
   sheet.frozen(3, 0, 2);
   std::uint32_t at = 3;
@@ -99,9 +106,9 @@ void write_trial(Parts& parts) {
     sheet.text({at, 0}, account.name);
     sheet.text({at, 1}, account.kind);
     if (is_negative(account.balance))
-      sheet.money({at, 3}, -account.balance, look::money_input), credit -= account.balance;
+      sheet.money({at, 3}, -account.balance), credit -= account.balance;
     else
-      sheet.money({at, 2}, account.balance, look::money_input), debit += account.balance;
+      sheet.money({at, 2}, account.balance), debit += account.balance;
     ++at;
   }
   if (debit != credit)

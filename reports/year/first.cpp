@@ -85,7 +85,7 @@ void write_first(Parts& parts) {
   const std::uint32_t recovered = line("Recovered from vehicles", vehicle(vehicle_column::recovered),
                                        t.recovered, "parts sold off before the sale");
   const std::uint32_t closing = line("Closing inventory, at cost", vehicle(vehicle_column::closing),
-                                     t.closing, "owned, and in pieces at the cost not yet recovered");
+                                     t.closing, "owned, in pieces (not yet recovered), looked at and open");
   const std::uint32_t cost = line(
       "Cost of sales", "ROUND(" + b(opening) + "+" + b(added) + "-" + b(recovered) + "-" + b(closing) + zero,
       t.months.cost_of_sales, "opening + added - recovered - closing", true);
@@ -123,10 +123,26 @@ void write_first(Parts& parts) {
   sheet.text({at, 0}, "Most sales in any twelve months that end in the year");
   sheet.formula({at, 1}, parts.sales->at(parts.most_sales), static_cast<double>(parts.most_in_twelve),
                 look::whole);
-  sheet.text({at, 3}, f.sales_limit ? fmt::format("limit set: {}", *f.sales_limit) : "no limit set",
-             look::note_apart);
+  const std::string limit = parts.sales->at(parts.limit), most = b(at);
+  std::string words = "no limit set";
+  if (f.sales_limit)
+    words = fmt::format("limit set: {}, {}", *f.sales_limit,
+                        parts.most_in_twelve > *f.sales_limit    ? "over it"
+                        : parts.most_in_twelve == *f.sales_limit ? "reaches it"
+                                                                 : "below it");
+  sheet.formula_text({at, 3},
+                     "IF(ISNUMBER(" + limit + "),\"limit set: \"&" + limit + "&IF(" + most + ">" + limit +
+                         ",\", over it\",IF(" + most + "=" + limit +
+                         ",\", reaches it\",\", below it\")),\"no limit set\")",
+                     words, look::note_apart);
   line("Trial balance", parts.trial->at(parts.trial_total), Money(), "must be zero");
   at += 2;
+  sheet.text({at, 0}, "A cell like this may be changed", look::text_input);
+  sheet.text({at, 1},
+             "(pale fill, dashed border): the limit on Sales, what cars in pieces still bring on Vehicles.",
+             look::note_apart);
+  sheet.text({at + 1, 1}, "All else is what the book says: it is put right there.", look::note_apart);
+  at += 3;
   for (const char* each : cautions::of_a_year)
     sheet.height(at, 26), sheet.across({at++, 0}, 4, each, look::caution);
 

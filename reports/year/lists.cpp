@@ -22,7 +22,7 @@ Cell write_lines(Sheet& sheet, std::uint32_t& at, const char* title, const char*
     sheet.text({at, 2}, line.paper);
     sheet.text({at, 3}, line.what);
     sheet.text({at, 4}, line.about);
-    sheet.money({at, 5}, line.amount, look::money_input);
+    sheet.money({at, 5}, line.amount);
     sum += line.amount;
     ++at;
   }
@@ -48,7 +48,7 @@ Cell write_due(Sheet& sheet, std::uint32_t& at, const char* title, const char* w
       sheet.text({at, 0}, "no last day");
     sheet.text({at, 2}, due.who);
     sheet.text({at, 3}, due.what);
-    sheet.money({at, 5}, due.amount, look::money_input);
+    sheet.money({at, 5}, due.amount);
     sum += due.amount;
     ++at;
   }
@@ -80,7 +80,7 @@ void write_trips(Parts& parts) {
     sheet.day({at, 0}, trip.day);
     sheet.text({at, 1}, trip.vehicles);
     sheet.text({at, 2}, trip.why);
-    sheet.decimal({at, 3}, trip.distance, look::decimal_input);
+    sheet.decimal({at, 3}, trip.distance);
     sum += trip.distance;
     ++at;
   }
@@ -119,7 +119,10 @@ void write_sales(Parts& parts) {
   if (f.sales_limit)
     sheet.whole({2, 2}, *f.sales_limit, look::whole_input);
   else
-    sheet.text({2, 2}, "none set");
+    sheet.blank({2, 2}, look::whole_input);
+  sheet.formula_text({2, 3}, "IF(ISNUMBER(" + fixed({2, 2}) + "),\"\",\"none set: may be typed in\")",
+                     f.sales_limit ? "" : "none set: may be typed in", look::note_apart);
+  parts.limit = {2, 2};
   const std::string limit = fixed({2, 2});
   sheet.headings({4, 0}, {"Day", "Vehicle", "Price", "Sales in the twelve months to it", "Against the limit"},
                  2, 4);
@@ -139,13 +142,14 @@ void write_sales(Parts& parts) {
     sheet.formula({at, 3},
                   "COUNTIFS(" + days + ",\"<=\"&" + day + "," + days + ",\">\"&EDATE(" + day + ",-12))",
                   static_cast<double>(count), look::whole);
-    const bool reached = f.sales_limit && count >= *f.sales_limit;
+    const std::string sold = here(Cell{at, 3});
     sheet.formula_text({at, 4},
-                       "IF(ISNUMBER(" + limit + "),IF(" + here(Cell{at, 3}) + ">=" + limit +
-                           ",\"limit reached\",\"below it\"),\"\")",
-                       !f.sales_limit ? ""
-                       : reached      ? "limit reached"
-                                      : "below it",
+                       "IF(ISNUMBER(" + limit + "),IF(" + sold + ">" + limit + ",\"over it\",IF(" + sold +
+                           "=" + limit + ",\"reaches it\",\"below it\")),\"\")",
+                       !f.sales_limit            ? ""
+                       : count > *f.sales_limit  ? "over it"
+                       : count == *f.sales_limit ? "reaches it"
+                                                 : "below it",
                        look::text_apart);
     ++at;
   }

@@ -39,7 +39,7 @@ void write_months(Parts& parts) {
          {std::pair(sales, m.sales), std::pair(cost_of_sales, m.cost_of_sales),
           std::pair(selling, m.selling_costs), std::pair(other, m.other_income), std::pair(late, m.late_cost),
           std::pair(overhead, m.overhead), std::pair(tools, m.tools), std::pair(looking, m.looking)})
-      sheet.money({at, col}, amount, look::money_input);
+      sheet.money({at, col}, amount);
     sheet.formula({at, result},
                   rounded(cell(sales) + "-" + cell(cost_of_sales) + "-" + cell(selling) + "+" + cell(other) +
                           "-" + cell(late) + "-" + cell(overhead) + "-" + cell(tools) + "-" + cell(looking)),

@@ -14,6 +14,7 @@ struct Parts {
   Workbook& book;
   Sheet *first = nullptr, *vehicles = nullptr, *months = nullptr, *purses = nullptr, *shelf = nullptr,
         *trips = nullptr, *papers = nullptr, *sales = nullptr, *trial = nullptr;
+  Cell limit;           // Sales: what may be typed
   Cell vehicle_totals;  // Vehicles: the row of totals, column 0
   Cell month_first, month_last, month_totals;
   Cell purse_total, shelf_total, trip_total, tools_total, overhead_total, due_total, owed_total,

@@ -20,7 +20,7 @@ void write_pieces(Parts& parts, std::uint32_t at, std::uint32_t first) {
   Sheet& sheet = *parts.vehicles;
   const auto& vehicles = parts.figures.vehicles;
   if (std::none_of(vehicles.begin(), vehicles.end(),
-                   [](const YearVehicle& v) { return v.still_brings.has_value(); }))
+                   [](const YearVehicle& v) { return v.still_brings || v.parts_sold_off; }))
     return;
   sheet.text({at, 0}, "In pieces, at the cost not yet recovered", look::section);
   sheet.headings({at + 1, 0}, {"Vehicle", "", "", "", "", "Closing", "Still brings", "", "", "", ""}, opening,
@@ -28,16 +28,24 @@ void write_pieces(Parts& parts, std::uint32_t at, std::uint32_t first) {
   at += 2;
   for (std::size_t i = 0; i < vehicles.size(); ++i) {
     const YearVehicle& v = vehicles[i];
-    if (!v.still_brings) continue;
+    if (!v.still_brings && !v.parts_sold_off) continue;
     const char* const above = "stands above what it will still bring";
     const char* const covered = "covered by what it will still bring";
     sheet.text({at, 0}, v.tag);
     sheet.formula({at, opening}, here(Cell{first + static_cast<std::uint32_t>(i), closing}), v.closing);
-    sheet.money({at, added}, *v.still_brings, look::money_input);
-    sheet.formula_text({at, recovered},
-                       "IF(" + here(Cell{at, opening}) + ">" + here(Cell{at, added}) + ",\"" + above +
-                           "\",\"" + covered + "\")",
-                       v.closing > *v.still_brings ? above : covered, look::text_apart);
+    const std::string by_amount = "IF(" + here(Cell{at, opening}) + ">" + here(Cell{at, added}) + ",\"" +
+                                  above + "\",\"" + covered + "\")";
+    if (v.still_brings) {
+      sheet.money({at, added}, *v.still_brings, look::money_input);
+      sheet.formula_text({at, recovered}, by_amount, v.closing > *v.still_brings ? above : covered,
+                         look::text_apart);
+    } else {
+      const char* const asked = "parts were sold off it: type what the rest will still bring";
+      sheet.blank({at, added}, look::money_input);
+      sheet.formula_text({at, recovered},
+                         "IF(ISNUMBER(" + here(Cell{at, added}) + ")," + by_amount + ",\"" + asked + "\")",
+                         asked, look::text_apart);
+    }
     ++at;
   }
 }
@@ -54,7 +62,7 @@ void write_vehicles(Parts& parts) {
   };
   constexpr std::uint32_t first = 5;
   sheet.landscape();
-  sheet.widths({12, 26, 10, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 10});
+  sheet.widths({12, 44, 11, 12, 12, 12, 12, 12, 12, 15, 12, 15, 15, 12, 12, 12});
   sheet.frozen(first, 1, first - 1);
   sheet.text({0, 0}, fmt::format("Vehicles, {}", f.year), look::title);
   sheet.text({1, 0},
@@ -84,7 +92,7 @@ void write_vehicles(Parts& parts) {
          {std::pair(opening, v.opening), std::pair(added, v.added), std::pair(recovered, v.recovered),
           std::pair(closing, v.closing), std::pair(sales, v.sales), std::pair(selling, v.selling_costs),
           std::pair(other, v.other_income), std::pair(late, v.late_cost)})
-      sheet.money({at, col}, amount, look::money_input);
+      sheet.money({at, col}, amount);
     sheet.formula({at, cost_of_sales},
                   rounded(cell(opening) + "+" + cell(added) + "-" + cell(recovered) + "-" + cell(closing)),
                   v.cost_of_sales);
@@ -92,7 +100,7 @@ void write_vehicles(Parts& parts) {
                   rounded(cell(sales) + "-" + cell(cost_of_sales) + "-" + cell(selling) + "+" + cell(other) +
                           "-" + cell(late)),
                   result_of(v));
-    sheet.decimal({at, hours}, v.own_hours, look::decimal_input);
+    sheet.decimal({at, hours}, v.own_hours);
     sum.opening += v.opening, sum.added += v.added, sum.recovered += v.recovered, sum.closing += v.closing,
         sum.cost_of_sales += v.cost_of_sales;
     sum.sales += v.sales, sum.selling_costs += v.selling_costs, sum.other_income += v.other_income,

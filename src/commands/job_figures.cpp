@@ -131,6 +131,10 @@ reports::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   out.currency = c;
   out.made_on = today;
   if (figures.life.bought != 0) out.bought_on = figures.life.bought_day;
+  if (figures.life.ended != 0) {
+    out.ended_on = figures.life.ended_day;
+    out.ended = figures.life.state == book::State::sold ? "Sold" : "Finished";
+  }
   out.hour = book::hour(book);
   out.recovered = figures.recovered_before;
   out.cost = figures.cost;

@@ -2,12 +2,16 @@
 
 #include <algorithm>
 #include <map>
+#include <stdexcept>
 
+#include "appraisal/read_job.h"
 #include "book/appraisals.h"
 #include "book/figures.h"
+#include "book/journal.h"
 #include "book/part_out.h"
 #include "book/period.h"
 #include "book/settings.h"
+#include "commands/settled_job.h"
 
 namespace nonrunner::commands {
 
@@ -36,18 +40,36 @@ bool is_of_vehicle(const std::string& kind) {
          kind == account::deposit_kept;
 }
 
+// As the appraisal in force describes it; of a car not bought, the last one that was kept.
+std::string description_of(const book::Book& book, const std::string& tag) {
+  auto kept = book::appraisal_in_force(book, tag);
+  if (!kept) {
+    const auto all = book::appraisals_of(book, tag);
+    if (all.empty()) return "";
+    kept = all.back();
+  }
+  const std::string name = "the appraisal of " + tag;
+  return appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency())
+      .vehicle.description;
+}
+
 void add_vehicles(reports::YearFigures& out, const book::Book& book, Day first, Day last) {
   std::map<std::string, reports::YearVehicle> vehicles;
+  std::map<std::string, Money> sold_off;  // recovered and not closed by a sale or a write-off
   for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
     if (!in_inventory(before.kind)) continue;
     vehicles[before.name].opening += before.sum;
+    if (before.kind == account::recovered) sold_off[before.name] -= before.sum;
   }
   std::erase_if(vehicles, [](const auto& each) { return is_zero(each.second.opening); });
   for (const book::AccountMovement& moved : book::movements(book, first, last)) {
     if (!is_of_vehicle(moved.kind)) continue;
     reports::YearVehicle& vehicle = vehicles[moved.name];
     if (moved.kind == account::vehicle_cost) vehicle.added += moved.sum - moved.closing;
-    if (moved.kind == account::recovered) vehicle.recovered -= moved.sum - moved.closing;
+    if (moved.kind == account::recovered) {
+      vehicle.recovered -= moved.sum - moved.closing;
+      sold_off[moved.name] -= moved.sum;
+    }
     if (is_cost_of_sales(moved.kind)) vehicle.cost_of_sales += moved.sum;
     if (moved.kind == account::sales) vehicle.sales -= moved.sum;
     if (moved.kind == account::selling_cost) vehicle.selling_costs += moved.sum;
@@ -60,7 +82,10 @@ void add_vehicles(reports::YearFigures& out, const book::Book& book, Day first, 
     vehicle.closing = vehicle.opening + vehicle.added - vehicle.recovered - vehicle.cost_of_sales;
     const book::Life life = book::life_of(book, tag, last);
     vehicle.state = book::shown(life);
+    vehicle.description = description_of(book, tag);
     vehicle.still_brings = book::still_brings(book, tag, last);
+    vehicle.parts_sold_off =
+        life.state == book::State::owned && !vehicle.still_brings && sold_off[tag] > Money{};
     if (life.bought != 0) vehicle.bought_on = life.bought_day;
     if (life.ended != 0) vehicle.ended_on = life.ended_day;
     vehicle.own_hours = book::own_hours(book, tag, first, last);
@@ -146,11 +171,71 @@ void add_owed(reports::YearFigures& out, const book::Book& book, Day last) {
     if (!is_zero(each.amount)) out.owed.push_back({"sales tax collected", "", {}, -each.amount});
 }
 
-std::vector<reports::YearLine> lines(const std::vector<book::PeriodLine>& period) {
+// What an entry bought, by the lines of its paper that `wanted` takes, and the paper; the entry in words
+// where it is no paper.
+template <class Wanted>
+reports::YearLine line_of(const book::Book& book, const book::PeriodLine& period, Wanted wanted) {
+  reports::YearLine out{period.day, period.entry, "", "", period.about, period.amount};
+  const book::Entry entry = book::load_entry(book, period.entry);
+  const std::size_t of_lines = book::detail_table("line"), of_papers = book::detail_table("paper");
+  for (const book::Detail& detail : entry.details) {
+    if (detail.table == of_papers) {
+      const std::string& supplier = std::get<std::string>(detail.cells[0]);
+      const std::string& number = std::get<std::string>(detail.cells[1]);
+      out.paper = supplier + (supplier.empty() || number.empty() ? "" : " ") + number;
+    }
+    if (detail.table != of_lines) continue;
+    const book::Line line = book::line_by_number(book, std::get<std::int64_t>(detail.cells[0]));
+    if (wanted(line)) out.what += (out.what.empty() ? "" : ", ") + line.what;
+  }
+  if (out.what.empty()) out.what = period.what;
+  return out;
+}
+
+std::vector<reports::YearLine> posted_lines(const book::Book& book, const char* kind, Day first, Day last) {
   std::vector<reports::YearLine> all;
-  for (const book::PeriodLine& line : period)
-    all.push_back({line.day, line.entry, "", line.what, line.about, line.amount});
+  for (const book::PeriodLine& period : book::posted_to(book, kind, first, last))
+    all.push_back(line_of(book, period, [&](const book::Line& line) {
+      return kind == account::tools ? line.kind == "tool" : line.kind == "overhead";
+    }));
   return all;
+}
+
+std::vector<reports::YearLine> lines_without_paper(const book::Book& book, Day first, Day last) {
+  std::vector<reports::YearLine> all;
+  for (const book::PeriodLine& period : book::without_paper(book, first, last))
+    all.push_back(line_of(book, period, [](const book::Line&) { return true; }));
+  return all;
+}
+
+// How a shared distance was shared out: "osprey 15, teal 30". Trips of one car need no look at their entries.
+void add_trips(reports::YearFigures& out, const book::Book& book, Day first, Day last) {
+  const auto trips = book::trips(book, first, last);
+  for (const book::TripLine& trip : trips)
+    out.trips.push_back({trip.day, trip.vehicles, trip.why, trip.distance});
+  const bool shared = std::any_of(trips.begin(), trips.end(), [](const book::TripLine& trip) {
+    return trip.vehicles.find(' ') != std::string::npos;
+  });
+  if (!shared) return;
+  // In the order of the trips: by day, then entry.
+  std::vector<std::pair<Day, book::EntryId>> entries;
+  for (const book::JournalRow& row : book::journal(book, ""))
+    if (row.kind == "trip" && !row.voided_by && !row.voids && row.day >= first && row.day <= last)
+      entries.emplace_back(row.day, row.entry);
+  std::sort(entries.begin(), entries.end());
+  if (entries.size() != trips.size())
+    throw std::logic_error("year: the journal knows other trips than the period");
+  const std::size_t of_trips = book::detail_table("trip");
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    if (trips[i].vehicles.find(' ') == std::string::npos) continue;
+    out.trips[i].vehicles.clear();
+    for (const book::Detail& detail : book::load_entry(book, entries[i].second).details) {
+      if (detail.table != of_trips) continue;
+      if (!out.trips[i].vehicles.empty()) out.trips[i].vehicles += ", ";
+      out.trips[i].vehicles += std::get<std::string>(detail.cells[0]) + " " +
+                               Distance::of(std::get<std::int64_t>(detail.cells[1])).shown();
+    }
+  }
 }
 
 }  // namespace
@@ -166,11 +251,10 @@ reports::YearFigures year_figures(const book::Book& book, int year, Day today) {
   add_vehicles(out, book, first, last);
   add_months(out, book, last);
   add_purses_and_stock(out, book, first, last);
-  for (const book::TripLine& trip : book::trips(book, first, last))
-    out.trips.push_back({trip.day, trip.vehicles, trip.why, trip.distance});
-  out.tools = lines(book::posted_to(book, account::tools, first, last));
-  out.overhead = lines(book::posted_to(book, account::overhead, first, last));
-  out.without_paper = lines(book::without_paper(book, first, last));
+  add_trips(out, book, first, last);
+  out.tools = posted_lines(book, account::tools, first, last);
+  out.overhead = posted_lines(book, account::overhead, first, last);
+  out.without_paper = lines_without_paper(book, first, last);
   add_owed(out, book, last);
   for (const book::SaleLine& sale : book::sales(book, Day(year - 1, 1, 1), last))
     out.sales.push_back({sale.day, sale.tag, sale.price});

@@ -30,7 +30,8 @@ YearFigures year() {
   sprat.ended_on = Day(2025, 4, 15);
   vehicle("ox", "in pieces", "0", "895", "560", "0", "335", "0", "0", "0", "0", "9.5").still_brings =
       usd("290");
-  vehicle("heron", "owned", "1210.40", "318.22", "0", "0", "1528.62", "0", "0", "0", "0", "14.25");
+  vehicle("heron", "owned", "1210.40", "358.22", "40", "0", "1528.62", "0", "0", "0", "0", "14.25")
+      .parts_sold_off = true;
   vehicle("=1+1", "finished", "412.07", "0", "150", "262.07", "0", "0", "0", "180");
   for (unsigned month = 1; month <= 12; ++month) {
     YearMonth m;
@@ -49,7 +50,7 @@ YearFigures year() {
   f.stock = {{"coolant, gal", Quantity::parse("1.75"), usd("0"), usd("64.30"), usd("36.17"), usd("28.13")},
              {"gloves", Quantity::parse("74"), usd("3.20"), usd("17.03"), usd("7.63"), usd("12.60")}};
   f.trips = {{Day(2025, 3, 2), "sprat", "view and test", Distance::parse("34")},
-             {Day(2025, 3, 8), "sprat, teal", "yard", Distance::parse("46.5")}};
+             {Day(2025, 3, 8), "sprat 15.5, teal 31", "yard", Distance::parse("46.5")}};
   f.tools = {{Day(2025, 3, 11), 14, "Millgate Parts 40260", "hose clip pliers", "tools", usd("23.42")}};
   for (unsigned month = 1; month <= 12; ++month)
     f.overhead.push_back(
