@@ -70,10 +70,7 @@ class Page {
     sheet_.widths({44, 18, 14, 46});
     sheet_.text({0, 0}, f_.tag + ": is it worth buying?", look::title);
     sheet_.text({1, 0}, f_.description);
-    sheet_.text({2, 0},
-                fmt::format("Asked {}. All amounts in {}, expected values, made {}.", shown(f_.asking),
-                            f_.currency.code, f_.made_on.iso()),
-                look::note);
+    write_asked();
     sheet_.text({3, 0}, f_.complaint, look::note);
     answer();
     picture();
@@ -100,7 +97,23 @@ class Page {
 
  private:
   std::string b(std::uint32_t at) const { return "$B$" + std::to_string(at + 1); }
-  std::string shown(double amount) const { return fmt::format("{:.{}f}", amount, f_.currency.digits); }
+  // With commas between the thousands, as money is shown everywhere.
+  std::string shown(double amount) const {
+    std::string text = fmt::format("{:.{}f}", amount, f_.currency.digits);
+    const std::size_t first = is_below_zero(text) ? 1 : 0;
+    for (std::size_t i = std::min(text.find('.'), text.size()); i > first + 3;) text.insert(i -= 3, ",");
+    return text;
+  }
+  static bool is_below_zero(const std::string& text) { return !text.empty() && text.front() == '-'; }
+  void write_asked() {
+    std::string format = "#,##0";
+    if (f_.currency.digits > 0)
+      format += "." + std::string(static_cast<std::size_t>(f_.currency.digits), '0');
+    const std::string rest =
+        fmt::format(". All amounts in {}, expected values, made {}.", f_.currency.code, f_.made_on.iso());
+    sheet_.formula_text({2, 0}, "\"Asked \"&TEXT(" + b(row::asking) + ",\"" + format + "\")&\"" + rest + "\"",
+                        "Asked " + shown(f_.asking) + rest, look::note);
+  }
   std::string rounded(const std::string& formula) const {
     return "ROUND(" + formula + "," + std::to_string(f_.currency.digits) + ")";
   }
@@ -125,7 +138,15 @@ class Page {
                         verdict, look::answer);
     sheet_.formula({row::answer, 1}, walk, limit, look::answer_money);
     sheet_.blank({row::answer, 2}, look::answer);
-    sheet_.text({row::answer, 3}, "by " + r_.binding, {Form::text, Role::answer, false, Look::Side::apart});
+    // The limit that binds: the first of those that are as low as the walk-away price.
+    std::string binds = "\"by profit\"";
+    if (r_.by_per_hour)
+      binds = "IF(" + b(row::by_per_hour) + "=" + walk + ",\"by cash per own hour\"," + binds + ")";
+    if (f_.limit_by_loss_chance)
+      binds = "IF(" + b(row::by_loss) + "=" + walk + ",\"by chance of loss\"," + binds + ")";
+    binds = "IF(" + b(row::by_profit) + "=" + walk + ",\"by profit\"," + binds + ")";
+    sheet_.formula_text({row::answer, 3}, binds, "by " + binding_in_cents(),
+                        {Form::text, Role::answer, false, Look::Side::apart});
     const auto figure = [&](std::uint32_t at, const char* name, std::uint32_t of, double number, Look how,
                             const char* says) {
       sheet_.height(at, 20);
@@ -141,6 +162,14 @@ class Page {
     sheet_.text({row::figures + 2, 0}, "Chance of losing cash", look::figure);
     sheet_.decimal({row::figures + 2, 1}, f_.loss_chance, {Form::percent, Role::figure});
     sheet_.text({row::figures + 2, 3}, "sampled at the price asked; see Risk", look::note_apart);
+  }
+
+  // As the sheet finds it, which compares whole cents.
+  std::string binding_in_cents() const {
+    const double limit = cents(r_.walk_away);
+    if (cents(r_.by_profit) == limit) return "profit";
+    if (f_.limit_by_loss_chance && cents(*f_.limit_by_loss_chance) == limit) return "chance of loss";
+    return r_.by_per_hour ? "cash per own hour" : "profit";
   }
 
   void picture() {
@@ -264,10 +293,15 @@ class Page {
     std::uint32_t at = row::below;
     sheet_.text({at, 0}, "A cell like this may be changed", look::text_input);
     sheet_.text({at, 1},
-                "(pale fill, dashed border): also prices on Costs and Fixes. The rest follows, sampled "
-                "figures apart.",
+                "(pale fill, dashed border): also prices on Costs and Fixes. The figures above follow.",
                 look::note_apart);
-    ++at;
+    sheet_.height(++at, 26);
+    sheet_.across(
+        {at, 0}, 4,
+        "Whether to test first, the plan, the sampled chances and limits, the sources of the parts and the "
+        "choice of fixes stand as nonrunner worked them out for the figures as they were given. Where these "
+        "change much, change the job file and appraise it again.",
+        look::caution);
     for (const char* each : cautions::of_an_appraisal)
       sheet_.height(++at, 26), sheet_.across({at, 0}, 4, each, look::caution);
   }

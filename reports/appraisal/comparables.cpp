@@ -12,7 +12,8 @@ void write_comparables(Parts& parts) {
   sheet.widths({16, 11, 14, 10, 9, 16, 16, 16, 30});
   sheet.text({0, 0}, "Comparables", look::title);
   if (!f.fitted) {
-    sheet.text({2, 0}, "The sound value was given in the job file; no comparables were used.");
+    sheet.across({2, 0}, 9, "The sound value was given in the job file; no comparables were used.",
+                 look::text);
     return;
   }
   const FittedLine& line = *f.fitted;

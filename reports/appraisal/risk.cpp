@@ -46,7 +46,7 @@ std::uint32_t write_spread(Parts& parts) {
 void write_risk(Parts& parts) {
   Sheet& sheet = *parts.risk;
   const AppraisalFigures& f = parts.figures;
-  sheet.widths({56, 16, 16, 16, 16, 16});
+  sheet.widths({56, 18, 18, 20, 22, 16});
   sheet.text({0, 0}, "Risk, and what moves the answer", look::title);
   sheet.text({1, 0},
              fmt::format("From {} points of the model at the price asked; these do not follow changes on "
@@ -61,8 +61,10 @@ void write_risk(Parts& parts) {
   for (const MoveRow& move : f.moves) {
     ++at;
     sheet.text({at, 0}, move.amount);
-    sheet.decimal({at, 1}, move.low_amount, {Form::price});
-    sheet.decimal({at, 2}, move.high_amount, {Form::price});
+    // Prices and hours in the same column: of small ones the decimals count.
+    const Look how = move.high_amount < 10 ? look::decimal : look::money;
+    sheet.decimal({at, 1}, move.low_amount, how);
+    sheet.decimal({at, 2}, move.high_amount, how);
     sheet.decimal({at, 3}, move.low, look::money);
     sheet.decimal({at, 4}, move.high, look::money);
     const double swing = move.high > move.low ? move.high - move.low : move.low - move.high;

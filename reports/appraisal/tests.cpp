@@ -56,7 +56,9 @@ void write_tests(Parts& parts) {
   sheet.headings({at, 0}, {"The best plan, step by step", "Worth"}, 1);
   for (const PlanLine& line : f.plan) {
     ++at;
-    sheet.text({at, 0}, std::string(static_cast<std::size_t>(4 * line.depth), ' ') + line.text);
+    const std::string text = std::string(static_cast<std::size_t>(4 * line.depth), ' ') + line.text;
+    sheet.height(at, 15.0 * (1.0 + static_cast<double>(text.size() / 60)));
+    sheet.text({at, 0}, text, look::wrapped);
     sheet.decimal({at, 1}, line.worth, look::money);
   }
   at += 2;

@@ -43,7 +43,7 @@ void write_hours(Parts& parts) {
   parts.log_first = {log, 0};
   parts.log_last = {log_end, 0};
 
-  sheet.widths({6, 44, 12, 12, 14, 16, 18});
+  sheet.widths({6, 44, 14, 14, 18, 24, 20});
   sheet.text({0, 0}, "Hours, and what an hour brought", look::title);
   sheet.text({1, 0},
              "Own hours move no money: they are set against the cash profit. Paid hours are in the cost of "

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <stdexcept>
@@ -24,6 +25,14 @@ const char* direction(Money variance) {
 void write_direction(Sheet& sheet, Cell at, const std::string& of, Money variance) {
   sheet.formula_text(at, "IF(" + of + "=0,\"as expected\",IF(" + of + "<0,\"less\",\"more\"))",
                      direction(variance), look::text_apart);
+}
+
+// A long name takes a second row rather than being cut off at the next column.
+void write_name(Sheet& sheet, Cell at, const std::string& name) {
+  constexpr std::size_t fits = 64;
+  if (name.size() > fits)
+    sheet.height(at.row, 15.0 * (1.0 + static_cast<double>(std::min<std::size_t>(name.size() / fits, 3))));
+  sheet.text(at, name, name.size() > fits ? look::wrapped : look::text);
 }
 
 struct Sum {
@@ -52,7 +61,7 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
       if (counted) pieces += *figures.lines[i].quantity;
     }
     sheet.whole({at, number}, ++key, look::number);
-    sheet.text({at, what}, line.name);
+    write_name(sheet, {at, what}, line.name);
     sheet.formula({at, actual}, parts.rounded(sum_of(column::out) + "-" + sum_of(column::in)), paid);
     Money variance = paid;
     if (line.estimated) {
@@ -159,7 +168,7 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at, Sum& sum) {
         nonrunner::reports::variance(standard, Price::of(estimate.hour), row.own, actual_amount);
     const Money standard_amount = v.expected, variance = v.total, rate_variance = v.price;
     sheet.whole({at, number}, ++key, look::number);
-    sheet.text({at, what}, row.name);
+    write_name(sheet, {at, what}, row.name);
     if (row.estimated)
       sheet.decimal({at, standard_quantity}, standard, look::decimal_input);
     else
@@ -334,7 +343,7 @@ class WhatCame {
 void write_variance(Parts& parts) {
   Sheet& sheet = *parts.variance;
   sheet.landscape();
-  sheet.widths({6, 36, 14, 13, 13, 13, 14, 16, 16, 13, 13, 32});
+  sheet.widths({6, 58, 16, 17, 13, 13, 14, 19, 22, 13, 13, 32});
   sheet.text({0, 0}, "Variance against the appraisal", look::title);
   if (!parts.figures.estimate) {
     sheet.across({2, 0}, 10,
