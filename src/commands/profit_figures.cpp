@@ -163,6 +163,7 @@ reports::ProfitFigures profit_figures(const book::Book& book, const std::string&
     out.open.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(book.currency()));
   out.advertised = book::adverts_of(book, tag);
   out.hour = book::hour(book);
+  out.commission_rate = figures.commission_rate;  // of a sold car
   if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
   const auto budget = budget_of(book, tag);
   const auto money = budget ? budget->money : book::money_of(book, tag);

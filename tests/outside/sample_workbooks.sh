@@ -91,3 +91,22 @@ for name, value in sheet.items():
     assert abs(float(told[name]) - value) < 0.0051, (name, told[name], value)
 print("asking 1300, hour 25:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
 PYTHON
+
+# A commission agreed as a share goes with the price: another price typed in, against the program with that price.
+for price in 2100 2500; do
+  export NONRUNNER_BOOK="$out/commission-$price.book"
+  "$program" start "$NONRUNNER_BOOK" >/dev/null
+  "$program" buy pip 1000 --purse cash --date 2026-01-02 >/dev/null
+  "$program" sell pip $price --commission 3% --cost advert=15 --date 2026-03-01 >/dev/null
+done
+NONRUNNER_BOOK="$out/commission-2100.book" "$program" workbook profit pip "$out/commission.xlsx" >/dev/null
+answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/commission.xlsx" --set sale_price=2500 --names cash_profit,break_even_price)
+"$program" show pip --json >"$out/other.json"
+/usr/bin/python3 - "$answer" "$out/other.json" <<'PYTHON'
+import json, sys
+sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
+for name, value in sheet.items():
+    assert abs(float(program[name]) - value) < 0.005, (name, program[name], value)
+assert abs(sheet["cash_profit"] - (2500 * 0.97 - 1015)) < 0.005, sheet  # by hand
+print("with a commission of 3 % and the sale price 2500:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
+PYTHON
