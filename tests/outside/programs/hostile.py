@@ -21,6 +21,10 @@ shutil.rmtree(folder, ignore_errors=True)
 os.makedirs(folder)
 
 
+# Where this was begun in the background SIGINT is ignored, and a program that is begun so leaves it ignored.
+signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
 def fail(what):
     print(f"hostile.py: {what}")
     sys.exit(1)
