@@ -7,6 +7,7 @@
 
 #include "book/book.h"
 #include "commands/command.h"
+#include "commands/desk.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
@@ -83,10 +84,7 @@ std::filesystem::path book_of(const Words& words, const Terminal& terminal) {
 int run(const Words& words, Terminal& terminal) {
   const auto say = [&](const char* what, int status) {
     // One line, and nothing in it that moves the cursor, whatever a file or a word held.
-    std::string line = what;
-    std::replace_if(
-        line.begin(), line.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }, ' ');
-    terminal.err << "nonrunner: " << line << "\n";
+    terminal.err << "nonrunner: " << printable(what) << "\n";
     return status;
   };
   try {
