@@ -28,12 +28,12 @@ namespace {
 volatile sig_atomic_t signalled = 0;
 void note_signal(int by) { signalled = by; }
 
-void answer(int number, void (*handler)(int)) {
+void listen_for(int number) {
   struct sigaction now {
   }, action{};
   // Where it is ignored (nohup), it stays so.
   if (::sigaction(number, nullptr, &now) == 0 && now.sa_handler == SIG_IGN) return;
-  action.sa_handler = handler;
+  action.sa_handler = note_signal;
   action.sa_flags = static_cast<int>(SA_RESETHAND);  // the second one ends the process
   ::sigaction(number, &action, nullptr);
 }
@@ -43,11 +43,11 @@ void answer(int number, void (*handler)(int)) {
 Progress::Progress(Terminal& terminal, std::string what)
     : terminal_(terminal), what_(std::move(what)), begun_(std::chrono::steady_clock::now()), shown_(begun_) {
   signalled = 0;
-  for (const int number : {SIGINT, SIGTERM}) answer(number, note_signal);
+  for (const int number : {SIGINT, SIGTERM}) listen_for(number);
 }
 
 Progress::~Progress() {
-  for (const int number : {SIGINT, SIGTERM}) answer(number, SIG_DFL);
+  // The handler stays: what is still to do is to say what was kept, and to close the book.
   if (visible_) terminal_.err << "\r" << std::string(70, ' ') << "\r" << std::flush;
 }
 

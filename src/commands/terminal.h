@@ -36,8 +36,9 @@ class Interrupted : public std::exception {
 };
 
 // A progress line on a terminal for what takes longer than a second; nothing otherwise. While it lives, the
-// first Ctrl-C is answered by Interrupted; the second one ends the process where it stands, which loses
-// nothing that was acknowledged.
+// first Ctrl-C is answered by Interrupted; after its last call the work is kept and the first Ctrl-C changes
+// nothing, so that what was kept is also acknowledged. The second one ends the process where it stands, which
+// loses nothing that was acknowledged.
 class Progress {
  public:
   Progress(Terminal& terminal, std::string what);
