@@ -26,24 +26,6 @@ std::string percent(double chance) {
   return fmt::format("{:.0f} %", 100 * chance);
 }
 
-// Words put into lines of 80 columns, the later ones further in.
-std::string wrapped(const std::string& text, std::size_t first, std::size_t further) {
-  std::string all, line(first, ' ');
-  std::size_t start = first;
-  for (std::size_t at = 0; at < text.size();) {
-    const std::size_t end = std::min(text.find(' ', at), text.size());
-    const std::string word = text.substr(at, end - at);
-    if (line.size() > start && shown_width(line) + 1 + shown_width(word) > width) {
-      all += line + "\n";
-      line.assign(further, ' ');
-      start = further;
-    }
-    line += (line.size() > start ? " " : "") + word;
-    at = end + 1;
-  }
-  return all + line + "\n";
-}
-
 class Page {
  public:
   explicit Page(const Appraisal& a) : a_(a), job_(a.job) {}
@@ -54,15 +36,15 @@ class Page {
   // The answer once more: on a small screen the first lines have gone by when the last ones stand there.
   std::string in_one_line() const {
     const double price = a_.walk_away.price;
-    return "\n" + wrapped(fmt::format("{}: {}", word(),
-                                      price > 0 ? fmt::format("never pay more than {}; {} is asked",
-                                                              money(price), money(a_.asking))
-                                                : "not even as a gift"),
-                          0, 0);
+    return "\n" + in_80(fmt::format("{}: {}", word(),
+                                    price > 0 ? fmt::format("never pay more than {}; {} is asked",
+                                                            money(price), money(a_.asking))
+                                              : "not even as a gift"),
+                        0);
   }
   std::string notes() const {
     std::string text;
-    for (const std::string& note : a_.notes) text += wrapped("note: " + note, 0, 6);
+    for (const std::string& note : a_.notes) text += in_80("note: " + note, 6);
     return text.empty() ? "" : "\n" + text;
   }
 
@@ -116,30 +98,29 @@ class Page {
       text += "        not even as a gift\n";
     }
     text += rule + "\n";
-    text += wrapped(aim(), 0, 0);
+    text += in_80(aim(), 0);
     text +=
-        wrapped(fmt::format("Bought at {}: {} is to be expected, and the chance of losing money is {}.",
-                            money(a_.asking), gain_or_loss(a_.expected.profit), percent(a_.risk.loss_chance)),
-                0, 0);
+        in_80(fmt::format("Bought at {}: {} is to be expected, and the chance of losing money is {}.",
+                          money(a_.asking), gain_or_loss(a_.expected.profit), percent(a_.risk.loss_chance)),
+              0);
     return text;
   }
 
   std::string test_first() const {
     if (a_.after_first_test.empty()) {
       if (a_.plan.tests.empty()) return "";
-      return "\n" + wrapped(
+      return "\n" + in_80(
                         "No test that can still be made is worth its cost at this price: none would change "
                         "what to do.",
-                        0, 0);
+                        0);
     }
     const Test& test = job_.tests[a_.plan.steps.which];
     std::string text =
-        "\n" +
-        wrapped("Test next: " + test.name +
-                    (a_.verdict == Verdict::test_first || a_.verdict == Verdict::buy
-                         ? "."
-                         : ". It hardly pays at the price asked; what it shows changes what to offer."),
-                0, 0);
+        "\n" + in_80("Test next: " + test.name +
+                         (a_.verdict == Verdict::test_first || a_.verdict == Verdict::buy
+                              ? "."
+                              : ". It hardly pays at the price asked; what it shows changes what to offer."),
+                     0);
     Columns columns("lrl");
     for (const AfterTest& after : a_.after_first_test)
       columns.row({"  " + test.outcomes[after.outcome],
@@ -176,9 +157,9 @@ class Page {
     text += columns.text(width);
     for (std::size_t j = 0; j < a_.troubles.size(); ++j)
       if (a_.troubles[j] > 0)
-        text += wrapped(fmt::format("and with a chance of {}, whatever the cause: {}",
-                                    percent(a_.troubles[j]), job_.troubles[j].name),
-                        0, 2);
+        text += in_80(fmt::format("and with a chance of {}, whatever the cause: {}", percent(a_.troubles[j]),
+                                  job_.troubles[j].name),
+                      2);
     return text;
   }
 
@@ -205,16 +186,15 @@ class Page {
     std::string text =
         "\nRISK                                              cash profit at " + money(a_.asking) + "\n";
     text += spread_picture(r, job_.currency);
-    text +=
-        wrapped(fmt::format("One time in twenty below {}, one in twenty above {}; half the time above {}.",
-                            money(r.cash_profit[0]), money(r.cash_profit[4]), money(r.cash_profit[2])),
-                0, 0);
+    text += in_80(fmt::format("One time in twenty below {}, one in twenty above {}; half the time above {}.",
+                              money(r.cash_profit[0]), money(r.cash_profit[4]), money(r.cash_profit[2])),
+                  0);
     const Expected& e = a_.expected;
     text +=
-        wrapped(fmt::format("Expected: cash profit {}, own hours {:.1f}, so profit after own hours {}; days "
-                            "{:.0f}; cash needed {}.",
-                            money(e.cash_profit), e.own_hours, money(e.profit), e.days, money(e.cash_needed)),
-                0, 0);
+        in_80(fmt::format("Expected: cash profit {}, own hours {:.1f}, so profit after own hours {}; days "
+                          "{:.0f}; cash needed {}.",
+                          money(e.cash_profit), e.own_hours, money(e.profit), e.days, money(e.cash_needed)),
+              0);
     if (e.per_hour) text += fmt::format("Cash profit per own hour {}.\n", money(*e.per_hour));
     return text;
   }
@@ -224,13 +204,13 @@ class Page {
     if (!a_.sound.fit) return "";
     const auto& fit = *a_.sound.fit;
     const std::size_t number = fit.rows.size();
-    return wrapped(
+    return in_80(
         fmt::format(
             "Sound it sells for {}, nine times in ten between {} and {}, by {} comparable{} and what is "
             "believed beside {}.",
             money(a_.sound.mean), money(a_.sound.quantile(0.05)), money(a_.sound.quantile(0.95)), number,
             number == 1 ? "" : "s", number == 1 ? "it" : "them"),
-        0, 0);
+        0);
   }
 
   std::string offers() const {
@@ -262,7 +242,7 @@ class Page {
       std::string line =
           fmt::format("{} ({}): ", job_.tests[step.which].outcomes[branch.outcome], percent(branch.chance));
       if (branch.step.empty()) {
-        text += wrapped(line + "go on", indent, indent + 4);
+        text += in_80(std::string(indent, ' ') + line + "go on", indent + 4);
         continue;
       }
       const PlanStep& next = branch.step.front();
@@ -277,7 +257,7 @@ class Page {
           line += fmt::format("test: {}, worth {}", job_.tests[next.which].name, money(next.worth));
           break;
       }
-      text += wrapped(line, indent, indent + 4);
+      text += in_80(std::string(indent, ' ') + line, indent + 4);
       add_step(next, indent + 2, text);
     }
   }
@@ -285,17 +265,17 @@ class Page {
   std::string plan() const {
     if (a_.plan.tests.empty()) return "";
     std::string text = "\nPLAN: worth above the profit aimed at\n";
-    text += wrapped(
-        fmt::format("deciding now {}; the best plan {}; knowing everything would add {}",
-                    money(a_.plan.decide_now), money(a_.plan.best), money(a_.plan.perfect_information)),
-        0, 2);
+    text +=
+        in_80(fmt::format("deciding now {}; the best plan {}; knowing everything would add {}",
+                          money(a_.plan.decide_now), money(a_.plan.best), money(a_.plan.perfect_information)),
+              2);
     Columns columns("lrrr");
     columns.row({"each test alone", "costs", "brings", "net"});
     for (const TestWorth& test : a_.plan.tests)
       columns.row({job_.tests[test.test].name, money(test.cost), money(test.gross), money(test.net)});
     text += columns.text(width);
     if (a_.plan.steps.act != Do::test) return text;
-    text += wrapped("begin with: " + job_.tests[a_.plan.steps.which].name, 0, 2);
+    text += in_80("begin with: " + job_.tests[a_.plan.steps.which].name, 2);
     add_step(a_.plan.steps, 2, text);
     return text;
   }
@@ -332,16 +312,16 @@ class Page {
   std::string cautions() const {
     std::string text = "\nCAUTIONS: in general words; instructions of the maker and local rules come first\n";
     for (const Caution& caution : a_.cautions) {
-      text += wrapped(caution.about + ": " + caution.text, 0, 2);
+      text += in_80(caution.about + ": " + caution.text, 2);
       std::string named;
       for (const std::string& operation : caution.operations)
         named += (named.empty() ? "at: " : "; ") + operation;
-      if (!named.empty()) text += wrapped(named, 2, 6);
+      if (!named.empty()) text += in_80("  " + named, 6);
     }
-    return text + wrapped(
+    return text + in_80(
                       "Titles, odometer statements, dealer rules and tax: local law decides. Nothing here is "
                       "advice.",
-                      0, 0);
+                      0);
   }
 
   const Appraisal& a_;
@@ -358,7 +338,7 @@ std::string as_text(const Appraisal& a, bool detail) {
   std::string hazards;
   for (const Caution& caution : a.cautions) hazards += (hazards.empty() ? "" : ", ") + caution.about;
   if (!hazards.empty())
-    text += "\n" + wrapped("cautions: " + hazards + "; what each asks for, and all figures: --detail", 0, 2);
+    text += "\n" + in_80("cautions: " + hazards + "; what each asks for, and all figures: --detail", 2);
   return text + page.in_one_line();
 }
 

@@ -6,6 +6,7 @@
 #include <boost/program_options.hpp>
 #include <sstream>
 
+#include "commands/desk.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
@@ -182,10 +183,10 @@ std::string in_80(const std::string& text, std::size_t further) {
   std::istringstream in(text);
   const std::size_t indent = text.find_first_not_of(' ');
   line.assign(indent == std::string::npos ? 0 : indent, ' ');
-  if (text.size() <= width) return text + "\n";
+  if (shown_width(text) <= width) return text + "\n";
   bool begun = false;
   for (std::string word; in >> word;) {
-    if (begun && line.size() + 1 + word.size() > width) {
+    if (begun && shown_width(line) + 1 + shown_width(word) > width) {
       all += line + "\n";
       line.assign(further, ' ');
       begun = false;
