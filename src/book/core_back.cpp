@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "book/checks.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
@@ -28,8 +30,13 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
         "{}: {} of line {} (\"{}\"), expected more than 0 and at most {}, as {} of {} went back already",
         event, quantity.shown(), id, line.what, (line.quantity - line.core_back).shown(),
         line.core_back.shown(), line.quantity.shown()));
-  const Money deposit = step_share(line.deposit(), line.quantity.thousandths(), line.core_back.thousandths(),
-                                   quantity.thousandths());
+  // The last cores take the rest, whatever the earlier ones took: a step that was taken back leaves the
+  // others as they were rounded.
+  const Money deposit =
+      line.core_back + quantity == line.quantity
+          ? line.core_due()
+          : std::min(line.core_due(), step_share(line.deposit(), line.quantity.thousandths(),
+                                                 line.core_back.thousandths(), quantity.thousandths()));
   if (is_negative(received) || received > deposit)
     throw Refusal(
         fmt::format("{}: {} for the core of line {} (\"{}\"), expected 0 to {}, the deposit that was paid",

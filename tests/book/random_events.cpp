@@ -255,7 +255,8 @@ Proposal RandomEvents::back() {
     const auto up_to = [&](Number count) {
       return count == kept.line.pieces ? kept.deposit() : half_away(kept.deposit() * count, kept.line.pieces);
     };
-    const Number deposit = up_to(kept.line.pieces - out + pieces) - up_to(kept.line.pieces - out);
+    const Number step = up_to(kept.line.pieces - out + pieces) - up_to(kept.line.pieces - out);
+    const Number deposit = pieces == out ? kept.core_due() : std::min(step, kept.core_due());
     const Number received = chance(60) ? deposit : from_to(0, deposit);
     return {event("core back", fmt::format("line = {}, qty = {}, amount = {}, purse = {}", in_quotes(id),
                                            thousandths(pieces), ::second::money(received), in_quotes(purse))),

@@ -317,7 +317,9 @@ void Keeper::core_went_back(const std::string& id, Number pieces, Number receive
   static_cast<Lasting&>(back) = now();
   back.what = "core";
   back.pieces = pieces;
-  back.deposit = up_to(before + pieces) - up_to(before);
+  // The last ones take what is left, and no step takes more than that.
+  const Number step = up_to(before + pieces) - up_to(before);
+  back.deposit = before + pieces == kept.line.pieces ? kept.core_due() : std::min(step, kept.core_due());
   kept.backs.push_back(back);
   spend_on_line(kept.line, back.deposit - received);
 }
