@@ -227,8 +227,10 @@ class Page {
         [](const Outcome& o) { return o.recovered_before; }, false, false, "parts sold off: lowers the cost");
     line(
         row::cost_of_sale, "Cost of sale",
-        [&](std::uint16_t c) { return rounded(at(row::cost, c) + "-" + at(row::recovered_before, c)); },
-        [](const Outcome& o) { return o.cost_of_sale; }, false, true, "");
+        [&](std::uint16_t c) {
+          return "MAX(0," + rounded(at(row::cost, c) + "-" + at(row::recovered_before, c)) + ")";
+        },
+        [](const Outcome& o) { return o.cost_of_sale; }, false, true, "never below nothing");
     line(
         row::selling, "Selling costs and commission",
         [&](std::uint16_t c) {
@@ -242,9 +244,14 @@ class Page {
         [](const Outcome& o) { return o.deposit_kept; }, false, false,
         "income, but not in the sale price nor the margin's divisor");
     line(
-        row::recovered_after, parts_.finished() ? "Sold off after its end" : "Sold off after the sale",
-        [&](std::uint16_t c) { return c == now ? kind(ProfitKind::recovered, 3) : "0"; },
-        [](const Outcome& o) { return o.recovered_after; }, false, false, "");
+        row::recovered_after,
+        parts_.finished() ? "Sold off after its end, or beyond the cost"
+                          : "Sold off after the sale, or beyond the cost",
+        [&](std::uint16_t c) {
+          return rounded("MAX(0," + at(row::recovered_before, c) + "-" + at(row::cost, c) + ")" +
+                         (c == now ? "+" + kind(ProfitKind::recovered, 3) : std::string()));
+        },
+        [](const Outcome& o) { return o.recovered_after; }, false, false, "income");
     line(
         row::late, parts_.finished() ? "Cost after its end" : "Cost after the sale",
         [&](std::uint16_t c) { return c == now ? rounded(costs(3)) : "0"; },

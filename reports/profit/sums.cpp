@@ -57,7 +57,9 @@ Outcome outcome(const Sums& sums, const ProfitFigures& figures, bool final) {
   }
   o.recovered_before = sums.to_sale[index(ProfitKind::recovered)];
   o.recovered_after = final ? sums.after[index(ProfitKind::recovered)] : Money();
-  o.cost_of_sale = o.cost - o.recovered_before;
+  // Never below nothing: what was recovered beyond the cost is income.
+  o.cost_of_sale = std::max(Money{}, o.cost - o.recovered_before);
+  o.recovered_after += std::max(Money{}, o.recovered_before - o.cost);
   o.selling = -by_then(ProfitKind::selling_cost) - by_then(ProfitKind::commission);
   o.deposit_kept = by_then(ProfitKind::deposit_kept);
   o.cash_profit = o.price - o.cost_of_sale - o.selling + o.deposit_kept + o.recovered_after - o.late;

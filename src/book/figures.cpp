@@ -103,14 +103,16 @@ void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on)
 }
 
 // What came in or went out through one kind of account up to an entry.
-Money until_entry(const Book& book, const char* kind, const std::string& tag, EntryId entry) {
+Money until_entry(const Book& book, const char* kind, const std::string& tag, EntryId entry,
+                  std::optional<Day> on) {
   auto& sum = book.query(
-      "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e "
-      "USING (entry) "
-      "WHERE a.kind = ? AND a.name = ? AND e.entry <= ?");
+      "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN entry e USING "
+      "(entry) WHERE a.kind = ?1 AND a.name = ?3 AND e.entry <= ?4 AND " +
+      stands("?2"));
   sum.bind(1, kind);
-  sum.bind(2, tag);
-  sum.bind(3, entry);
+  sum.bind(2, until(on));
+  sum.bind(3, tag);
+  sum.bind(4, entry);
   sum.executeStep();
   const Money result = money_at(sum, 0);
   sum.tryReset();
@@ -129,7 +131,7 @@ Rate commission_rate_of(const Book& book, EntryId sale) {
   return rate ? Rate::parse(rate->text) : Rate{};
 }
 
-void work_out(const Book& book, VehicleFigures& f, const Expected& expected) {
+void work_out(const Book& book, VehicleFigures& f, std::optional<Day> on, const Expected& expected) {
   const bool ended = f.life.ended != 0, sold = f.life.state == State::sold;
   if (ended) {
     f.days = days_between(f.life.bought_day, f.life.ended_day);
@@ -137,8 +139,8 @@ void work_out(const Book& book, VehicleFigures& f, const Expected& expected) {
     const Money before = f.sales - f.cost + f.recovered_before;
     f.cash_profit = before - f.selling_costs + f.deposit_kept + f.recovered_after - f.late_cost;
     f.profit = *f.cash_profit - Price::of(hour(book)).times(f.own_hours);
-    f.first_cash_profit = before - until_entry(book, account::selling_cost, f.tag, f.life.ended) -
-                          until_entry(book, account::deposit_kept, f.tag, f.life.ended);
+    f.first_cash_profit = before - until_entry(book, account::selling_cost, f.tag, f.life.ended, on) -
+                          until_entry(book, account::deposit_kept, f.tag, f.life.ended, on);
     if (f.own_hours > Hours{})
       f.per_own_hour = Money::of_minor(
           divided(Wide(f.cash_profit->minor()) * 1000, f.own_hours.thousandths(), Rounding::half_away));
@@ -170,7 +172,7 @@ VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, s
   figures.life = life_of(book, tag, on);
   read_money(book, figures, on);
   read_work(book, figures, on);
-  work_out(book, figures, expected);
+  work_out(book, figures, on, expected);
   if (figures.life.state == State::owned)
     figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
   figures.still_brings = still_brings(book, tag, on);

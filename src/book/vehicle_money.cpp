@@ -113,7 +113,18 @@ class Reading {
     return MoneyKind::part;
   }
 
+  // After the sale a full paper takes the place of a quick line that was part of the cost of sale: what the
+  // quick line stood for stays before the sale, and only the difference comes after it.
+  void replaced_late(std::size_t first, Money rest) {
+    const Money late = posted_to(account::late_cost);
+    for (const Money cost : {rest - late, late})
+      if (!is_zero(cost)) line("difference of the paper to the quick line", MoneyKind::other_cost, -cost);
+    for (std::size_t i = first; i < lines_.size(); ++i) lines_[i].after_sale = false;
+    if (!is_zero(late)) lines_.back().after_sale = true;
+  }
+
   void receipt() {
+    const std::size_t first = lines_.size();
     const std::string paper = text("supplier") + (text("number").empty() ? "" : " " + text("number"));
     Money rest = posted(is_cost);
     const std::size_t table = detail_table("line");
@@ -133,6 +144,8 @@ class Reading {
       }
       add("deposit on the core of " + each.what, MoneyKind::due_back, -part_of(each, each.deposit()));
     }
+    if (life_.ended != 0 && entry_->id > life_.ended && !is_zero(posted_to(account::vehicle_cost)))
+      return replaced_late(first, rest);
     add("core short, or the difference to a quick line", MoneyKind::other_cost, -rest);
   }
 

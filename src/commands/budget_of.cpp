@@ -125,7 +125,11 @@ Money money_of_double(double amount, const Currency& currency) {
 
 book::Expected expected_of(const Budget& budget, const Currency& currency) {
   const double fixed = budget.estimate.selling - budget.estimate.commission_rate * budget.estimate.sale_price;
-  return {budget.cash_to_come, money_of_double(fixed, currency),
+  // An advert that is booked is one of the costs of selling that were expected.
+  Money to_come = money_of_double(fixed, currency);
+  for (const book::MoneyLine& line : budget.money)
+    if (line.kind == book::MoneyKind::selling_cost) to_come += line.amount;
+  return {budget.cash_to_come, std::max(Money{}, to_come),
           Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
 }
 
@@ -171,7 +175,8 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
     budget.worked_under.push_back(under);
     if (under) budget.work[*under].booked += worked.own;
   }
-  if (book::life_of(book, tag).ended == 0) work_out_what_is_to_come(budget, book.currency());
+  const book::Life life = book::life_of(book, tag);
+  if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget, book.currency());
   return budget;
 }
 

@@ -15,7 +15,7 @@ struct BudgetLine {
   appraisal::EstimatedLine estimate;
   Money expected;  // rounded half away from zero to a minor unit
   Money booked;    // cost so far
-  Money to_come;   // of a car that is not sold: what of it is still to be spent
+  Money to_come;   // of a car that is not sold nor in pieces: what of it is still to be spent
 };
 struct BudgetWork {
   appraisal::EstimatedWork estimate;
@@ -43,7 +43,8 @@ struct Budget {
 // throws Refusal where the appraisal knows no such cause (names the nearest).
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {});
 
-// What the appraisal in force still expects of a car that is not sold.
+// What the appraisal in force still expects of a car that is not sold; the costs of selling less those that
+// are booked.
 book::Expected expected_of(const Budget&, const Currency&);
 
 // Expected values as money: rounded half away from zero.

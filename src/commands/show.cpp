@@ -159,11 +159,18 @@ int run_show(const Given& given, Terminal& terminal) {
   }
   const bool detail = given.flag("detail"), ended = figures.life.ended != 0;
   terminal.out << as_text(figures, book, detail);
-  if (budget && !ended && figures.life.bought != 0)
-    terminal.out << fmt::format(
-        "  still to come: {} and {:.1f} own hours (in the break-even price,\n  as the costs of selling "
-        "are)\n",
-        budget->cash_to_come.shown(book.currency()), budget->hours_to_come);
+  if (budget && !ended && figures.life.bought != 0 && !figures.still_brings) {
+    terminal.out << in_80(
+        fmt::format(
+            "  still to come: {} and {:.1f} own hours (in the break-even price, as the costs of selling are)",
+            budget->cash_to_come.shown(book.currency()), budget->hours_to_come),
+        2);
+    if (!budget->cause_is_noted)
+      terminal.out << in_80(fmt::format("  if the cause is \"{}\", the likeliest: nobody noted the one found "
+                                        "(nonrunner note {} \"...\" --cause NAME)",
+                                        budget->cause, tag),
+                            2);
+  }
   if (detail && budget) terminal.out << budget_as_text(*budget, ended, book.currency());
   if (!detail) terminal.out << fmt::format("\nmore: nonrunner show {} --detail\n", tag);
   return 0;

@@ -217,6 +217,33 @@ TEST_CASE("a return with a restocking fee, without its tax, to another purse", "
   CHECK(shop.show("pip").cost == usd("6.60"));  // the fee and the tax stay with the car
 }
 
+TEST_CASE("a sale that fell through later is shown with its own first result on the days before", "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 500.00, purse = "bank" },
+               { do = "sell", date = 2025-03-25, vehicle = "pip", price = 1000.00, commission = 0.05, costs = [{ name = "advert", amount = 10.00 }], purse = "bank" },
+               { do = "void", date = 2025-04-05, entry = 2, why = "the cheque bounced", later = true })");
+  const VehicleFigures then = shop.show("pip", on("2025-03-31"));
+  CHECK(then.cash_profit == usd("440"));
+  CHECK(then.first_cash_profit == usd("440"));
+}
+
+TEST_CASE("cores that go back in steps leave nothing due, whichever step was taken back", "[book]") {
+  Shop shop;
+  // 1.00 of tax on three deposits goes 0.33, 0.34, 0.33.
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 500.00, purse = "cash" },
+               { do = "receipt", date = 2025-03-02, supplier = "Harrow", paid = "cash", tax = 1.00, total = 61.00, line = [
+                 { id = "hub", what = "hub", qty = 3, amount = 0.00, core = 20.00, kind = "part", to = "pip", taxed = true, tax_on_core = true }] },
+               { do = "core back", date = 2025-03-03, line = "hub", qty = 1, amount = 20.33, purse = "cash" },
+               { do = "core back", date = 2025-03-04, line = "hub", qty = 1, amount = 20.34, purse = "cash" },
+               { do = "void", date = 2025-03-04, entry = 4, why = "it was not that one" },
+               { do = "core back", date = 2025-03-05, line = "hub", qty = 1, amount = 20.34, purse = "cash" },
+               { do = "void", date = 2025-03-05, entry = 3, why = "nor that one" },
+               { do = "core back", date = 2025-03-06, line = "hub", qty = 1, amount = 20.34, purse = "cash" },
+               { do = "core back", date = 2025-03-07, line = "hub", qty = 1, amount = 20.32, purse = "cash" })");
+  CHECK(shop.due().empty());
+  CHECK(shop.purse("cash") == usd("-500"));
+}
+
 TEST_CASE("a sale that fell through leaves the car at the same cost, and the days go on from the purchase",
           "[book]") {
   Shop shop;
@@ -502,6 +529,32 @@ TEST_CASE(
   CHECK(sell("car-c", "2025-06-29") ==
         "this is sale 3 in twelve months, and your limit is 3: ask whether local law counts you as a dealer "
         "now");
+}
+
+TEST_CASE("a full paper that comes after the sale leaves the first result: its lines stand before it",
+          "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 500.00, purse = "cash" },
+               { do = "receipt", date = 2025-03-02, paid = { cash = 101.00 }, total = 101.00, itemised = false,
+                 line = [{ what = "parts", amount = 101.00, kind = "part", to = "pip" }] },
+               { do = "sell", date = 2025-04-01, vehicle = "pip", price = 1000.00, purse = "cash" },
+               { do = "receipt", date = 2025-03-02, supplier = "Cleave Yard", replaces = 2, paid = { cash = 96.93 }, total = 96.93, line = [
+                 { what = "pump", unit = 84.93, core = 12.00, kind = "part", to = "pip" }] })");
+  const VehicleFigures pip = shop.show("pip");
+  CHECK(pip.first_cash_profit == usd("399"));
+  CHECK(pip.late_cost == usd("-16.07"));
+  Money first, later;
+  std::vector<std::string> what;
+  for (const MoneyLine& line : money_of(shop.book(), "pip")) {
+    if (line.kind == MoneyKind::due_back) continue;
+    (line.after_sale ? later : first) += line.amount;
+    what.push_back(line.what + (line.after_sale ? ", after it" : ""));
+  }
+  CHECK(what == std::vector<std::string>{"price paid", "pump", "difference of the paper to the quick line",
+                                         "difference of the paper to the quick line, after it",
+                                         "sale price"});
+  CHECK(first == usd("399"));
+  CHECK(later == usd("16.07"));
 }
 
 TEST_CASE("what a car cost and brought, line by line, adds up to its cash profit", "[book]") {

@@ -30,6 +30,20 @@ TEST_CASE("a sold vehicle's result is the first one at the sale and the final on
   CHECK(sums.at_sale.break_even == usd("2370.25"));
 }
 
+TEST_CASE("what is recovered beyond the cost is income, and the cost of sale is never below nothing",
+          "[reports]") {
+  ProfitFigures figures = invented::finished();
+  const profit::Outcome before = profit::added_up(figures).final;
+  ProfitLine more = figures.lines.back();
+  more.after_sale = false;
+  more.amount = before.cost_of_sale + usd("40");
+  figures.lines.push_back(more);
+  const profit::Outcome after = profit::added_up(figures).final;
+  CHECK(after.cost_of_sale == Money{});
+  CHECK(after.recovered_after == before.recovered_after + usd("40"));
+  CHECK(after.cash_profit == before.cash_profit + more.amount);
+}
+
 TEST_CASE("a profit workbook written twice from the same figures is the same to the byte", "[reports]") {
   const Folder folder;
   for (const auto& figures : {invented::sold_hatchback(), invented::not_sold_yet(), invented::in_pieces(),
