@@ -40,8 +40,8 @@ std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
   if (const double fees = job.deal.fees.mean(); fees > 0)
     estimate.lines.push_back({Kind::fees, "fees", "fees", "", 1, fees});
   if (const double cash = job.opening_up.cash.mean(); cash > 0)
-    estimate.lines.push_back({Kind::opening_up, "opening up", "opening up", "", 1, cash});
-  estimate.work.push_back({"opening up", "opening up", courses.opening_hours()});
+    estimate.lines.push_back({Kind::opening_up, opening_up, opening_up, "", 1, cash});
+  estimate.work.push_back({opening_up, opening_up, courses.opening_hours()});
   for (const Step& step : courses.chain(cause).steps)
     add_correction(estimate, job, job.corrections[step.correction], step.reached, pace);
   const FixPlan& fixes = courses.fixes();

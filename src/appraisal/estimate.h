@@ -25,6 +25,9 @@ struct EstimatedLine {
   double cash() const { return qty * price; }
 };
 
+// The group of what is spent and worked before the cause is known.
+inline constexpr const char* opening_up = "opening up";
+
 struct EstimatedWork {
   std::string group, operation;
   double hours = 0;  // really taken

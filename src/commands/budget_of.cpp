@@ -92,10 +92,25 @@ void match_money(Budget& budget, const std::map<std::string, std::string>& assig
   }
 }
 
+// Opening up ends when the cause is known; fees are paid on purchase: where the purchase brought some, these
+// are all. Common practice, no source.
+void end_what_is_finished(Budget& budget, const book::Life& life) {
+  using Kind = appraisal::EstimatedLine::Kind;
+  const bool fees_paid = std::any_of(budget.money.begin(), budget.money.end(), [&](const auto& line) {
+    return line.kind == book::MoneyKind::fee && line.entry == life.bought;
+  });
+  for (BudgetLine& line : budget.lines)
+    line.finished = (line.estimate.kind == Kind::opening_up && budget.cause_is_noted) ||
+                    (line.estimate.kind == Kind::fees && fees_paid);
+  for (BudgetWork& work : budget.work)
+    work.finished = work.estimate.group == appraisal::opening_up && budget.cause_is_noted;
+}
+
 void work_out_what_is_to_come(Budget& budget, const Currency& currency) {
   using Kind = appraisal::EstimatedLine::Kind;
   for (std::size_t i = 0; i < budget.lines.size(); ++i) {
     BudgetLine& line = budget.lines[i];
+    if (line.finished) continue;
     const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
     if (by_piece) {
       double pieces = 0;
@@ -110,6 +125,7 @@ void work_out_what_is_to_come(Budget& budget, const Currency& currency) {
     budget.cash_to_come += line.to_come;
   }
   for (BudgetWork& work : budget.work) {
+    if (work.finished) continue;
     work.to_come = std::max(0.0, work.estimate.hours - work.booked.approximately());
     budget.hours_to_come += work.to_come;
   }
@@ -176,6 +192,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
     if (under) budget.work[*under].booked += worked.own;
   }
   const book::Life life = book::life_of(book, tag);
+  end_what_is_finished(budget, life);
   if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget, book.currency());
   return budget;
 }

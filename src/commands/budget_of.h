@@ -16,11 +16,15 @@ struct BudgetLine {
   Money expected;  // rounded half away from zero to a minor unit
   Money booked;    // cost so far
   Money to_come;   // of a car that is not sold nor in pieces: what of it is still to be spent
+  // Nothing of it is still to come, whatever was booked: opening up once the cause is known, the fees once
+  // some were paid with the purchase.
+  bool finished = false;
 };
 struct BudgetWork {
   appraisal::EstimatedWork estimate;
   Hours booked;
   double to_come = 0;
+  bool finished = false;  // as of a BudgetLine
 };
 
 struct Budget {

@@ -19,6 +19,14 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+// Fees that are still to be paid are the same on every course, and part of none.
+Money fees_to_come(const Budget& budget) {
+  Money sum;
+  for (const BudgetLine& line : budget.lines)
+    if (line.estimate.kind == appraisal::EstimatedLine::Kind::fees) sum += line.to_come;
+  return sum;
+}
+
 // The courses as the appraisal in force, what is booked and the cause say.
 appraisal::OpenCourses courses_from_book(const book::Book& book, const std::string& tag, const Budget& budget,
                                          Day today) {
@@ -51,7 +59,7 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const std::stri
     way.brings = figures->brings;
     switch (course) {
       case appraisal::Course::put_right:
-        way.spend = scale(budget.cash_to_come);
+        way.spend = scale(budget.cash_to_come - fees_to_come(budget));
         way.hours = budget.hours_to_come;
         way.selling = costs + job.sale.rate * way.brings;
         way.days = days_of_work(way.hours) + (way.hours > 0 ? job.shop.wait_days.mean() : 0) + sale_days;
