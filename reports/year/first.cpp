@@ -123,6 +123,7 @@ void write_first(Parts& parts) {
   sheet.text({at, 0}, "Most sales in any twelve months that end in the year");
   sheet.formula({at, 1}, parts.sales->at(parts.most_sales), static_cast<double>(parts.most_in_twelve),
                 look::whole);
+  parts.book.name("most_sales_in_twelve_months", sheet, {at, 1});
   const std::string limit = parts.sales->at(parts.limit), most = b(at);
   std::string words = "no limit set";
   if (f.sales_limit)

@@ -106,6 +106,21 @@ void write_papers(Parts& parts) {
   parts.owed_total = write_due(sheet, at, "Owed by the shop at the end", "To", f.owed, digits);
 }
 
+std::int64_t sold_in_twelve_months(const std::vector<YearSale>& sales, Day end) {
+  return std::count_if(sales.begin(), sales.end(), [&](const YearSale& sale) {
+    return sale.day <= end && sale.day > end.a_year_earlier();
+  });
+}
+
+std::int64_t most_in_twelve_months(const std::vector<YearSale>& sales, int year) {
+  // From one day to the next the count only grows by a sale: the most is reached on a day of one, or was
+  // brought along into the year.
+  std::int64_t most = sold_in_twelve_months(sales, Day(year, 1, 1));
+  for (const YearSale& sale : sales)
+    if (sale.day.year() == year) most = std::max(most, sold_in_twelve_months(sales, sale.day));
+  return most;
+}
+
 void write_sales(Parts& parts) {
   Sheet& sheet = *parts.sales;
   const YearFigures& f = parts.figures;
@@ -130,36 +145,42 @@ void write_sales(Parts& parts) {
   const std::uint32_t last = first + static_cast<std::uint32_t>(std::max<std::size_t>(f.sales.size(), 1)) - 1;
   const std::string days = fixed({first, 0}) + ":" + fixed({last, 0});
   std::uint32_t at = first;
-  for (const YearSale& sale : f.sales) {
-    std::int64_t count = 0;
-    for (const YearSale& other : f.sales)
-      count += other.day <= sale.day && other.day > sale.day.a_year_earlier() ? 1 : 0;
-    if (sale.day.year() == f.year) parts.most_in_twelve = std::max(parts.most_in_twelve, count);
+  // Beside a day and what it is.
+  const auto count = [&](Day end) {
+    const std::int64_t sold = sold_in_twelve_months(f.sales, end);
     const std::string day = here(Cell{at, 0});
+    sheet.formula({at, 3},
+                  "COUNTIFS(" + days + ",\"<=\"&" + day + "," + days + ",\">\"&EDATE(" + day + ",-12))",
+                  static_cast<double>(sold), look::whole);
+    const std::string here_sold = here(Cell{at, 3});
+    sheet.formula_text({at, 4},
+                       "IF(ISNUMBER(" + limit + "),IF(" + here_sold + ">" + limit + ",\"over it\",IF(" +
+                           here_sold + "=" + limit + ",\"reaches it\",\"below it\")),\"\")",
+                       !f.sales_limit           ? ""
+                       : sold > *f.sales_limit  ? "over it"
+                       : sold == *f.sales_limit ? "reaches it"
+                                                : "below it",
+                       look::text_apart);
+    ++at;
+  };
+  for (const YearSale& sale : f.sales) {
     sheet.day({at, 0}, sale.day);
     sheet.text({at, 1}, sale.tag);
     sheet.money({at, 2}, sale.price);
-    sheet.formula({at, 3},
-                  "COUNTIFS(" + days + ",\"<=\"&" + day + "," + days + ",\">\"&EDATE(" + day + ",-12))",
-                  static_cast<double>(count), look::whole);
-    const std::string sold = here(Cell{at, 3});
-    sheet.formula_text({at, 4},
-                       "IF(ISNUMBER(" + limit + "),IF(" + sold + ">" + limit + ",\"over it\",IF(" + sold +
-                           "=" + limit + ",\"reaches it\",\"below it\")),\"\")",
-                       !f.sales_limit            ? ""
-                       : count > *f.sales_limit  ? "over it"
-                       : count == *f.sales_limit ? "reaches it"
-                                                 : "below it",
-                       look::text_apart);
-    ++at;
+    count(sale.day);
   }
   if (f.sales.empty()) sheet.text({at, 0}, "no sales"), ++at;
+  const Day first_day(f.year, 1, 1);
+  sheet.day({at, 0}, first_day);
+  sheet.text({at, 1}, "first day of the year");
+  count(first_day);
+  const std::uint32_t counted = f.sales.empty() ? first + 1 : first;
   sheet.text({at, 0}, fmt::format("most in {}", f.year), look::total);
+  parts.most_in_twelve = most_in_twelve_months(f.sales, f.year);
   parts.most_sales = {at, 3};
   sheet.formula(parts.most_sales,
-                fmt::format("MAX(0,SUMPRODUCT(MAX((YEAR({0})={1})*{2})))",
-                            f.sales.empty() ? "0" : here({first, 0}, {last, 0}), f.year,
-                            f.sales.empty() ? "0" : here({first, 3}, {last, 3})),
+                fmt::format("SUMPRODUCT(MAX((YEAR({})={})*{}))", here({counted, 0}, {at - 1, 0}), f.year,
+                            here({counted, 3}, {at - 1, 3})),
                 static_cast<double>(parts.most_in_twelve), {Form::whole, Role::total});
 }
 

@@ -34,6 +34,10 @@ constexpr std::uint16_t sales = 1, cost_of_sales = 2, selling = 3, other = 4, la
 
 Money result_of(const YearVehicle&);
 Money result_of(const YearMonth&);
+// Sales in the twelve months that end on `end`, that day included.
+std::int64_t sold_in_twelve_months(const std::vector<YearSale>&, Day end);
+// The most in any twelve months whose last day lies in the year.
+std::int64_t most_in_twelve_months(const std::vector<YearSale>&, int year);
 
 void write_vehicles(Parts&);
 void write_months(Parts&);

@@ -110,3 +110,15 @@ for name, value in sheet.items():
 assert abs(sheet["cash_profit"] - (2500 * 0.97 - 1015)) < 0.005, sheet  # by hand
 print("with a commission of 3 % and the sale price 2500:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
 PYTHON
+
+# Three cars sold on one day: the year after still holds twelve months with three, and reaches a limit of three.
+export NONRUNNER_BOOK="$out/limit.book"
+"$program" start "$NONRUNNER_BOOK" >/dev/null
+"$program" set dealer-limit 3 >/dev/null
+for tag in wren teal pip ox; do "$program" buy $tag 100 --purse cash --date 2025-01-02 >/dev/null; done
+for tag in wren teal pip; do "$program" sell $tag 200 --date 2025-03-01 >/dev/null; done
+"$program" sell ox 200 --date 2026-06-01 >/dev/null
+"$program" workbook year 2026 "$out/limit.xlsx" >/dev/null
+answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/limit.xlsx" --names most_sales_in_twelve_months)
+[ "$answer" = '{"most_sales_in_twelve_months": 3}' ] || { echo "most sales in twelve months: $answer"; exit 1; }
+/usr/bin/python3 "$here/recalculate.py" "$out/limit.xlsx"

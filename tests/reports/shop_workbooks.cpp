@@ -7,6 +7,7 @@
 #include "reports/folder.h"
 #include "reports/invented.h"
 #include "reports/invented_year.h"
+#include "reports/year/parts.h"
 
 using namespace nonrunner;
 using namespace nonrunner::reports;
@@ -60,6 +61,26 @@ TEST_CASE("a year whose figures contradict each other is our mistake and is not 
   CHECK(files_in(folder.path) == 0);
 }
 
+TEST_CASE("the most sales in twelve months count those that the year before brought along", "[reports]") {
+  using year_sheets::most_in_twelve_months;
+  const auto sold = [](const std::vector<const char*>& days) {
+    std::vector<YearSale> sales;
+    for (const char* day : days) sales.push_back({Day::parse(day), "sprat", usd("3250")});
+    return sales;
+  };
+  const auto three_in_march = sold({"2025-03-01", "2025-03-01", "2025-03-01", "2026-06-01"});
+  CHECK(most_in_twelve_months(three_in_march, 2025) == 3);
+  CHECK(most_in_twelve_months(three_in_march, 2026) == 3);
+  CHECK(most_in_twelve_months(three_in_march, 2027) == 1);
+  CHECK(most_in_twelve_months(sold({"2025-11-22"}), 2026) == 1);
+  // The twelve months that end on the first day of 2026 begin with the second of 2025.
+  CHECK(most_in_twelve_months(sold({"2025-01-01"}), 2026) == 0);
+  CHECK(most_in_twelve_months(sold({"2025-01-02"}), 2026) == 1);
+  CHECK(most_in_twelve_months(sold({"2025-06-01", "2026-01-01"}), 2026) == 2);
+  CHECK(most_in_twelve_months(sold({"2025-06-01", "2026-06-01"}), 2026) == 1);
+  CHECK(most_in_twelve_months({}, 2026) == 0);
+}
+
 TEST_CASE("a job whose lines do not add up to the book's cost is our mistake and is not written",
           "[reports]") {
   const Folder folder;
@@ -95,6 +116,10 @@ TEST_CASE("invented workbooks of a shop are written where the environment says",
   empty.year = 2024;
   empty.made_on = Day(2025, 1, 1);
   write_year(empty, path / "year-empty.xlsx");
+  YearFigures brought_along = empty;  // no sale in the year itself
+  brought_along.sales = {{Day(2023, 11, 22), "teal", usd("990")}};
+  brought_along.sales_limit = 1;
+  write_year(brought_along, path / "year-brought-along.xlsx");
   write_job(invented::job(), path / "job.xlsx");
   // What the program gives for a changed price of a part, hour, sale price and commission.
   JobFigures changed = invented::job();
