@@ -2,6 +2,7 @@
 //   price    = (actual price - expected price) x actual quantity         of hours: rate variance
 //   quantity = (actual quantity - expected quantity) x expected price    of hours: efficiency variance
 // Exact: in minor units; what one piece came to is never rounded, and the two always add up to the total.
+// Where nothing was bought or worked, nothing was paid at another price: all of it is quantity.
 // Known to be right by the published cases in tests/outside/variances.cpp.
 #pragma once
 #include "exact/money.h"
@@ -23,6 +24,13 @@ Variance variance(Count expected_quantity, Price expected_price, Count actual_qu
   v.total = actual - v.expected;
   v.quantity = v.total - v.price;
   return v;
+}
+
+// How much was had of what is compared by its amount alone, such as work sent out: nothing where nothing was
+// paid, else what was expected, and one where none was.
+inline Quantity quantity_of_a_sum(Quantity expected_quantity, Money actual) {
+  if (is_zero(actual)) return Quantity();
+  return expected_quantity == Quantity() ? Quantity::of(1000) : expected_quantity;
 }
 
 }  // namespace nonrunner::reports

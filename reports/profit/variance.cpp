@@ -54,7 +54,7 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
     };
     Money paid;
     Quantity pieces;
-    bool counted = !line.lines.empty() && line.estimated && line.estimated->by_piece;
+    bool counted = line.estimated && line.estimated->by_piece;
     for (const std::size_t i : line.lines) {
       paid -= figures.lines[i].amount;
       counted &= figures.lines[i].quantity.has_value();
@@ -66,7 +66,7 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
     Money variance = paid;
     if (line.estimated) {
       const EstimatedCost& standard = *line.estimated;
-      if (!counted) pieces = standard.quantity;
+      if (!counted) pieces = quantity_of_a_sum(standard.quantity, paid);
       const Variance v = nonrunner::reports::variance(standard.quantity, standard.price, pieces, paid);
       const Money standard_amount = v.expected, price_variance = v.price;
       variance = v.total;
@@ -84,7 +84,8 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
         sheet.formula({at, quantity}, "ROUND(" + sum_of(column::quantity) + ",3)", pieces.approximately(),
                       look::decimal);
       else
-        sheet.formula({at, quantity}, sq, pieces.approximately(), look::decimal);
+        sheet.formula({at, quantity}, "IF(" + here(Cell{at, actual}) + "=0,0,IF(" + sq + "=0,1," + sq + "))",
+                      pieces.approximately(), look::decimal);
       sheet.formula({at, by_price},
                     parts.rounded(here(Cell{at, actual}) + "-" + parts.rounded(aq + "*" + sp)),
                     price_variance);

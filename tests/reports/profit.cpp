@@ -8,6 +8,7 @@
 #include "reports/folder.h"
 #include "reports/invented.h"
 #include "reports/profit/sums.h"
+#include "reports/variance.h"
 
 using namespace nonrunner;
 using namespace nonrunner::reports;
@@ -42,6 +43,29 @@ TEST_CASE("what is recovered beyond the cost is income, and the cost of sale is 
   CHECK(after.cost_of_sale == Money{});
   CHECK(after.recovered_after == before.recovered_after + usd("40"));
   CHECK(after.cash_profit == before.cash_profit + more.amount);
+TEST_CASE("what was never bought differs by its quantity alone, and what was not expected too", "[reports]") {
+  const auto of_a_sum = [](const char* expected_quantity, const char* price, const char* paid) {
+    const Quantity expected = Quantity::parse(expected_quantity);
+    return variance(expected, Price::parse(price, Currency()), quantity_of_a_sum(expected, usd(paid)),
+                    usd(paid));
+  };
+  const Variance never = of_a_sum("1", "1983.33", "0");
+  CHECK(never.price == usd("0"));
+  CHECK(never.quantity == usd("-1983.33"));
+  CHECK(never.total == usd("-1983.33"));
+  const Variance dearer = of_a_sum("1", "205", "212.50");
+  CHECK(dearer.price == usd("7.50"));
+  CHECK(dearer.quantity == usd("0"));
+  const Variance unexpected = of_a_sum("0", "205", "212.50");
+  CHECK(unexpected.price == usd("7.50"));
+  CHECK(unexpected.quantity == usd("205"));
+  // Hours that were never worked, and hours nobody expected, at another hour now.
+  const Variance idle = variance(Hours::parse("2.4"), Price::parse("20", Currency()), Hours(), usd("0"));
+  CHECK(idle.price == usd("0"));
+  CHECK(idle.quantity == usd("-48"));
+  const Variance extra = variance(Hours(), Price::parse("20", Currency()), Hours::parse("2.4"), usd("54"));
+  CHECK(extra.price == usd("6"));
+  CHECK(extra.quantity == usd("48"));
 }
 
 TEST_CASE("a profit workbook written twice from the same figures is the same to the byte", "[reports]") {
