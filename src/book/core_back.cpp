@@ -11,10 +11,21 @@
 namespace nonrunner::book {
 
 CoreBack read_core_back(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "line", "qty", "amount", "purse"});
-  return {table.day("date"), table.text("line"),
-          table.has("qty") ? table.quantity("qty") : Quantity::of(1000), table.money("amount", currency),
-          table.text_or("purse", "")};
+  table.only({"do", "date", "line", "qty", "amount", "purse", "on_account"});
+  return {table.day("date"),
+          table.text("line"),
+          table.has("qty") ? table.quantity("qty") : Quantity::of(1000),
+          table.money("amount", currency),
+          table.text_or("purse", ""),
+          table.has("on_account") ? std::optional(table.money("on_account", currency)) : std::nullopt};
+}
+
+Money core_deposit_of(const Line& line, Quantity quantity) {
+  // The last cores take the rest, whatever the earlier ones took: a step that was taken back leaves the
+  // others as they were rounded.
+  if (line.core_back + quantity == line.quantity) return line.core_due();
+  return std::min(line.core_due(), step_share(line.deposit(), line.quantity.thousandths(),
+                                              line.core_back.thousandths(), quantity.thousandths()));
 }
 
 void post_core_back(Draft& draft, Recording& recording, const std::string& event, const std::string& id,
@@ -30,13 +41,7 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
         "{}: {} of line {} (\"{}\"), expected more than 0 and at most {}, as {} of {} went back already",
         event, quantity.shown(), id, line.what, (line.quantity - line.core_back).shown(),
         line.core_back.shown(), line.quantity.shown()));
-  // The last cores take the rest, whatever the earlier ones took: a step that was taken back leaves the
-  // others as they were rounded.
-  const Money deposit =
-      line.core_back + quantity == line.quantity
-          ? line.core_due()
-          : std::min(line.core_due(), step_share(line.deposit(), line.quantity.thousandths(),
-                                                 line.core_back.thousandths(), quantity.thousandths()));
+  const Money deposit = core_deposit_of(line, quantity);
   if (is_negative(received) || received > deposit)
     throw Refusal(
         fmt::format("{}: {} for the core of line {} (\"{}\"), expected 0 to {}, the deposit that was paid",
@@ -54,18 +59,11 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
 
 EntryId record(Recording& recording, const CoreBack& back) {
   Draft draft(recording, "core back", back.day);
-  draft.event.text("line", back.line)
-      .number("qty", back.quantity.shown())
-      .money("amount", back.amount)
-      .text("purse", back.purse);
+  draft.event.text("line", back.line).number("qty", back.quantity.shown()).money("amount", back.amount);
   post_core_back(draft, recording, "core back", back.line, back.quantity, back.amount);
-  if (!is_zero(back.amount)) {
-    if (back.purse.empty())
-      throw Refusal("core back: " + back.amount.plain(recording.currency()) +
-                    " came back and no purse took it; say the purse");
-    meet_purse(recording, "core back", back.purse);
-    draft.post(account::purse, back.purse, back.amount);
-  }
+  const Line line = expect_line(recording.book(), "core back", back.line);
+  post(draft, recording, "core back", line,
+       money_back(recording.book(), "core back", line, back.amount, back.purse, back.on_account));
   return draft.record();
 }
 

@@ -1,13 +1,13 @@
 // An old part going back for its deposit: one entry. What is short of the deposit becomes cost of the car.
 //
-//   purse + amount   cost of the line + (deposit for these pieces - amount)   core deposit - deposit for
-//   these pieces
+//   purse or payable + amount (see money_back.h)   cost of the line + (deposit for these pieces - amount)
+//   core deposit - deposit for these pieces
 //
 // Refused, the first that applies:
 //   1 no such line   2 the line carries no core deposit   3 no piece, or more than are still out   4 more
-//   money than was paid for them    5 money but no purse
+//   money than was paid for them    5 what money_back.h refuses
 #pragma once
-#include "book/line.h"
+#include "book/money_back.h"
 #include "text/table.h"
 
 namespace nonrunner::book {
@@ -17,7 +17,8 @@ struct CoreBack {
   std::string line;
   Quantity quantity;
   Money amount;
-  std::string purse;  // may be empty where no money comes back
+  std::string purse;                // may be empty, see money_back.h
+  std::optional<Money> on_account;  // what of it lowers what is owed to the supplier
 };
 CoreBack read_core_back(const Table&, const Currency&);
 EntryId record(Recording&, const CoreBack&);
@@ -25,5 +26,7 @@ EntryId record(Recording&, const CoreBack&);
 // The same inside another event, the money aside (a core handed over the counter on a receipt).
 void post_core_back(Draft&, Recording&, const std::string& event, const std::string& line, Quantity,
                     Money received);
+// The deposit for the next `quantity` pieces of the line that go back, the last taking the rest.
+Money core_deposit_of(const Line&, Quantity quantity);
 
 }  // namespace nonrunner::book

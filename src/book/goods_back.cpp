@@ -12,7 +12,7 @@
 namespace nonrunner::book {
 
 GoodsBack read_goods_back(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "line", "qty", "goods", "tax", "restocking", "purse"});
+  table.only({"do", "date", "line", "qty", "goods", "tax", "restocking", "purse", "on_account"});
   GoodsBack back;
   back.day = table.day("date");
   back.line = table.text("line");
@@ -20,7 +20,8 @@ GoodsBack read_goods_back(const Table& table, const Currency& currency) {
   back.goods = table.money("goods", currency);
   back.tax = table.money_or("tax", currency, Money{});
   back.restocking = table.money_or("restocking", currency, Money{});
-  back.purse = table.text("purse");
+  back.purse = table.text_or("purse", "");
+  if (table.has("on_account")) back.on_account = table.money("on_account", currency);
   return back;
 }
 
@@ -59,16 +60,16 @@ EntryId record(Recording& recording, const GoodsBack& back) {
                               back.restocking.plain(currency), named,
                               (back.goods + back.tax).plain(currency)));
 
-  meet_purse(recording, "return", back.purse);
+  const Money refund = back.goods + back.tax - back.restocking;
+  const MoneyBack money = money_back(recording.book(), "return", line, refund, back.purse, back.on_account);
   Draft draft(recording, "return", back.day);
   draft.event.text("line", back.line)
       .number("qty", back.quantity.shown())
       .money("goods", back.goods)
       .money("tax", back.tax);
-  draft.event.money("restocking", back.restocking).text("purse", back.purse);
+  draft.event.money("restocking", back.restocking);
+  post(draft, recording, "return", line, money);
   for (const Share& share : line.shares) draft.mention(share.vehicle);
-  const Money refund = back.goods + back.tax - back.restocking;
-  draft.post(account::purse, back.purse, refund);
   if (line.kind == "stock") {
     const Quantity pieces = Quantity::of(
         divided(Wide(back.quantity.thousandths()) * line.gives.thousandths(), 1000, Rounding::half_away));

@@ -1,14 +1,16 @@
 // Goods of a receipt line going back (the event "return"): one entry. A restocking fee stays as cost.
 //
-//   purse + goods + tax - restocking   cost of the line - (goods + tax - restocking)
-//   (from the shelf: stock - the moving average of the pieces; what the refund differs from it is overhead)
+//   purse or payable + goods + tax - restocking (see money_back.h)   cost of the line - (goods + tax -
+//   restocking) (from the shelf: stock - the moving average of the pieces; what the refund differs from it is
+//   overhead)
 //
 // Refused, the first that applies:
 //   1 no such line                        2 no piece, or more than were bought and not given back
 //   3 goods below 0 or above what the pieces cost    4 tax below 0 or above what is left of the line's tax
-//   5 restocking below 0 or above goods + tax        6 more than lies on the shelf
+//   5 restocking below 0 or above goods + tax        6 what money_back.h refuses
+//   7 more than lies on the shelf
 #pragma once
-#include "book/line.h"
+#include "book/money_back.h"
 #include "text/table.h"
 
 namespace nonrunner::book {
@@ -18,7 +20,8 @@ struct GoodsBack {
   std::string line;
   Quantity quantity;
   Money goods, tax, restocking;
-  std::string purse;
+  std::string purse;                // may be empty, see money_back.h
+  std::optional<Money> on_account;  // what of it lowers what is owed to the supplier
 };
 GoodsBack read_goods_back(const Table&, const Currency&);
 EntryId record(Recording&, const GoodsBack&);

@@ -101,8 +101,13 @@ void meet_purse(Recording& recording, const std::string& event, const std::strin
     throw Refusal(fmt::format(
         "{}: found the purse \"{}\", expected a name of 1 to 40 characters, such as cash", event, purse));
   const auto known = names_of(recording.book(), account::purse);
-  if (std::find(known.begin(), known.end(), purse) == known.end())
-    weigh_new_word(recording, event, "purse", purse, known);
+  const bool is_new = std::find(known.begin(), known.end(), purse) == known.end();
+  if (is_new && recording.strict_words && (purse == "on account" || purse == "on-account"))
+    throw Refusal(fmt::format(
+        "{}: found the purse \"{}\", expected one that holds money, such as cash; what is owed to a "
+        "supplier: --on-account",
+        event, purse));
+  if (is_new) weigh_new_word(recording, event, "purse", purse, known);
   account_id(recording, account::purse, purse);
 }
 

@@ -1,7 +1,6 @@
 #include "book/core_back.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/purse_of_line.h"
 
 namespace nonrunner::commands {
 
@@ -19,11 +18,14 @@ int run_core(const Given& given, Terminal& terminal) {
                     .value_or(all ? line.core_due() : Price::of(line.core).times(back.quantity));
   if (!all && !given.flag("amount"))
     given.wrong("part of the cores goes back: say how much money came with --amount");
-  back.purse = given.text("purse").value_or(purse_of_line(book, line));
+  const book::MoneyBack money = book::money_back(
+      book, "core back", line, back.amount, given.text_or("purse", ""), given.money("on-account", currency));
+  back.purse = money.purse;
+  back.on_account = money.on_account;
   const Money short_by = all ? line.core_due() - back.amount : Money{};
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
-      fmt::format("core of \"{}\" back: {} into {}{}", line.what, back.amount.shown(currency), back.purse,
+      fmt::format("core of \"{}\" back: {}{}", line.what, in_words(money, line, currency),
                   is_zero(short_by) ? "" : "; " + short_by.shown(currency) + " short"));
 }
 }  // namespace
@@ -35,11 +37,13 @@ const Command core{{"core",
                     "nonrunner core R03.1",
                     {{"amount", "AMOUNT", "what came back (else all of it); 0 where it never will"},
                      {"qty", "N", "how many pieces (else all that are out)"},
-                     {"purse", "NAME", "where it went (else the purse that paid)"},
+                     {"purse", "NAME", "where it went (else see below)"},
+                     {"on-account", "AMOUNT", "what of it lowers what is owed to the supplier"},
                      date_option(),
                      new_option()},
                     true,
-                    ""},
+                    "Where its paper was on account the money lowers what is still owed to the\n"
+                    "supplier; the rest goes into the purse that paid."},
                    run_core};
 
 }  // namespace nonrunner::commands

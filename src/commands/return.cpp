@@ -1,7 +1,6 @@
 #include "book/goods_back.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/purse_of_line.h"
 
 namespace nonrunner::commands {
 
@@ -18,11 +17,15 @@ int run_return(const Given& given, Terminal& terminal) {
   back.goods = given.money("goods", currency).value_or(full.goods);
   back.tax = given.money("tax", currency).value_or(full.tax);
   back.restocking = given.money("restocking", currency).value_or(Money{});
-  back.purse = given.text("purse").value_or(purse_of_line(book, line));
+  const book::MoneyBack money =
+      book::money_back(book, "return", line, back.goods + back.tax - back.restocking,
+                       given.text_or("purse", ""), given.money("on-account", currency));
+  back.purse = money.purse;
+  back.on_account = money.on_account;
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
-      fmt::format("{} of \"{}\" went back: {} into {}", back.quantity.shown(), line.what,
-                  (back.goods + back.tax - back.restocking).shown(currency), back.purse));
+      fmt::format("{} of \"{}\" went back: {}", back.quantity.shown(), line.what,
+                  in_words(money, line, currency)));
 }
 }  // namespace
 
@@ -35,11 +38,14 @@ const Command return_goods{{"return",
                              {"goods", "AMOUNT", "the price given back before tax (else in full)"},
                              {"tax", "AMOUNT", "the tax given back (else in full)"},
                              {"restocking", "AMOUNT", "what the shop kept"},
-                             {"purse", "NAME", "where it went (else the purse that paid)"},
+                             {"purse", "NAME", "where it went (else see below)"},
+                             {"on-account", "AMOUNT", "what of it lowers what is owed to the supplier"},
                              date_option(),
                              new_option()},
                             true,
-                            "LINE is the id of a receipt line; nonrunner entries TAG --lines lists them."},
+                            "LINE is the id of a receipt line; nonrunner entries TAG --lines lists them.\n"
+                            "Where its paper was on account the money lowers what is still owed to the\n"
+                            "supplier; the rest goes into the purse that paid."},
                            run_return};
 
 }  // namespace nonrunner::commands

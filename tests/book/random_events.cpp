@@ -243,8 +243,20 @@ Proposal RandomEvents::paper() {
   return {event("receipt", paper_text(paper)), [=, this] { keeper_.receipt(paper); }, fate, ""};
 }
 
+// Says where the money goes: into a purse, some of it off what is owed, or nothing, as it goes by itself.
+std::string RandomEvents::money_back(const std::string& id, Number amount, Keeper::Where& where) {
+  const Number owed = std::max<Number>(keeper_.sum("owed " + keeper_.paper_of(id).supplier), 0);
+  if (chance(40)) {
+    where = keeper_.money_back(id, amount);
+    if (where.off == amount || !where.purse.empty()) return "";
+  }
+  where = {chance(20) ? from_to(0, std::min(amount, owed)) : 0, purse()};
+  return fmt::format(", purse = {}", in_quotes(where.purse)) +
+         (where.off != 0 ? ", on_account = " + ::second::money(where.off) : "");
+}
+
 Proposal RandomEvents::back() {
-  const std::string purse = this->purse();
+  Keeper::Where where;
   if (chance(50)) {
     const auto due = keeper_.cores_due();
     if (due.empty()) return {};
@@ -258,9 +270,10 @@ Proposal RandomEvents::back() {
     const Number step = up_to(kept.line.pieces - out + pieces) - up_to(kept.line.pieces - out);
     const Number deposit = pieces == out ? kept.core_due() : std::min(step, kept.core_due());
     const Number received = chance(60) ? deposit : from_to(0, deposit);
-    return {event("core back", fmt::format("line = {}, qty = {}, amount = {}, purse = {}", in_quotes(id),
-                                           thousandths(pieces), ::second::money(received), in_quotes(purse))),
-            [=, this] { keeper_.core_back(id, pieces, received, purse); },
+    const std::string to = money_back(id, received, where);
+    return {event("core back", fmt::format("line = {}, qty = {}, amount = {}{}", in_quotes(id),
+                                           thousandths(pieces), ::second::money(received), to)),
+            [=, this] { keeper_.core_back(id, pieces, received, where); },
             {},
             {}};
   }
@@ -279,13 +292,13 @@ Proposal RandomEvents::back() {
   const Number tax =
       from_to(0, std::max<Number>(kept.line.tax - kept.line.core_tax - kept.sum("goods", &Back::tax), 0));
   const Number restocking = chance(30) ? from_to(0, goods + tax) : 0;
-  return {
-      event("return", fmt::format("line = {}, qty = {}, goods = {}, tax = {}, restocking = {}, purse = {}",
-                                  in_quotes(id), thousandths(pieces), ::second::money(goods),
-                                  ::second::money(tax), ::second::money(restocking), in_quotes(purse))),
-      [=, this] { keeper_.goods_back(id, pieces, goods, tax, restocking, purse); },
-      {},
-      {}};
+  const std::string to = money_back(id, goods + tax - restocking, where);
+  return {event("return", fmt::format("line = {}, qty = {}, goods = {}, tax = {}, restocking = {}{}",
+                                      in_quotes(id), thousandths(pieces), ::second::money(goods),
+                                      ::second::money(tax), ::second::money(restocking), to)),
+          [=, this] { keeper_.goods_back(id, pieces, goods, tax, restocking, where); },
+          {},
+          {}};
 }
 
 Proposal RandomEvents::work() {

@@ -41,6 +41,7 @@ class RandomEvents {
   Proposal buy();
   Proposal paper();
   Proposal back();
+  std::string money_back(const std::string& line, Number amount, Keeper::Where& where);
   Proposal work();
   Proposal shelf();
   Proposal part();

@@ -190,7 +190,13 @@ TEST_CASE("a return refuses, in the order of its header", "[book]") {
           {back(R"(line = "pads", qty = 3, goods = 30, tax = 3, restocking = 40)"),
            "return: a restocking fee of 40.00 for line pads (\"pads\"), expected 0 to 33.00, what comes "
            "back"},
+          {back(R"(line = "pads", qty = 3, goods = 30, tax = 3, restocking = 33, on_account = -1)"),
+           "return: -1.00 off what is owed to \"Harrow\", expected 0 to 0.00, as 0.00 comes back and 0.00 "
+           "is owed"},
           {back(R"(line = "pads", qty = 3, goods = 30, tax = 3, restocking = 33)"), "accepted"},
+          {back(R"(line = "oil", qty = 1, goods = 6, on_account = 0.01)"),
+           "return: 0.01 off what is owed to \"Harrow\", expected 0 to 0.00, as 6.00 comes back and 0.00 is "
+           "owed"},
           {back(R"(line = "oil", qty = 1, goods = 6)"),
            "return: 5 of \"oil\", but 3 on the shelf; where the shelf holds more: nonrunner count \"oil\" N"},
           {back(R"(line = "oil", qty = 0.6, goods = 3.60)"), "accepted"},
@@ -241,8 +247,10 @@ TEST_CASE("a core going back refuses, in the order of its header", "[book]") {
                  {back(R"(line = "rack", qty = 1, amount = -1)"),
                   "core back: -1.00 for the core of line rack (\"rack\"), expected 0 to 15.00, the deposit "
                   "that was paid"},
-                 {back(R"(line = "rack", qty = 1, amount = 15)"),
-                  "core back: 15.00 came back and no purse took it; say the purse"},
+                 {back(R"(line = "rack", qty = 1, amount = 15, on_account = 0.01)"),
+                  "core back: 0.01 off what is owed to \"Harrow\", expected 0 to 0.00, as 15.00 comes back "
+                  "and 0.00 is owed"},
+                 {back(R"(line = "rack", qty = 1, amount = 15)"), "accepted"},
                  {back(R"(line = "rack", qty = 1, amount = 15, purse = "cash")"), "accepted"},
                  {back(R"(line = "rack", qty = 1, amount = 0)"), "accepted"},
              });

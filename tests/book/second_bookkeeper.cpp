@@ -264,11 +264,14 @@ void Keeper::receipt(Paper paper) {
   PaperKept kept_paper;
   static_cast<Lasting&>(kept_paper) = now();
   kept_paper.itemised = paper.itemised;
+  kept_paper.supplier = paper.supplier;
   Number unpaid = paper.total;
   for (const auto& [purse, amount] : paper.paid) {
     add("purse " + purse, -amount);
     unpaid -= amount;
+    if (kept_paper.purse.empty() && amount != 0) kept_paper.purse = purse;
   }
+  kept_paper.on_account = unpaid > 0;
   if (unpaid != 0) add("owed " + paper.supplier, unpaid);
   for (const PaperLine& line : paper.lines) {
     LineKept kept;
@@ -286,11 +289,23 @@ void Keeper::receipt(Paper paper) {
   papers_[event_] = kept_paper;
 }
 
+const PaperKept& Keeper::paper_of(const std::string& id) const { return papers_.at(lines_.at(id).event); }
+
+Keeper::Where Keeper::money_back(const std::string& id, Number amount) const {
+  const PaperKept& paper = paper_of(id);
+  return {paper.on_account ? std::clamp<Number>(sum("owed " + paper.supplier), 0, amount) : 0, paper.purse};
+}
+
+void Keeper::take_money(const std::string& id, Number amount, const Where& where) {
+  if (where.off != 0) add("owed " + paper_of(id).supplier, -where.off);
+  if (amount != where.off) add("purse " + where.purse, amount - where.off);
+}
+
 void Keeper::goods_back(const std::string& id, Number pieces, Number goods, Number tax, Number restocking,
-                        const std::string& purse) {
+                        const Where& where) {
   LineKept& kept = lines_.at(id);
   const Number refund = goods + tax - restocking;
-  add("purse " + purse, refund);
+  take_money(id, refund, where);
   if (kept.line.kind == "stock") {
     const Number used = half_away(pieces * kept.line.gives, 1000), value = value_of(kept.line.stock, used);
     add("shelf " + kept.line.stock, -value, -used);
@@ -324,9 +339,9 @@ void Keeper::core_went_back(const std::string& id, Number pieces, Number receive
   spend_on_line(kept.line, back.deposit - received);
 }
 
-void Keeper::core_back(const std::string& id, Number pieces, Number received, const std::string& purse) {
+void Keeper::core_back(const std::string& id, Number pieces, Number received, const Where& where) {
   core_went_back(id, pieces, received);
-  if (received != 0) add("purse " + purse, received);
+  take_money(id, received, where);
 }
 
 void Keeper::tool_deposit(const std::string& what, Number amount, const std::string& purse) {

@@ -76,7 +76,8 @@ struct LineKept : Lasting {
 };
 struct PaperKept : Lasting {
   std::vector<std::string> lines;
-  bool itemised = true;
+  std::string supplier, purse;  // purse: the first that paid some of it
+  bool itemised = true, on_account = false;
 };
 
 struct Car {
@@ -102,9 +103,17 @@ class Keeper {
            const std::string& fee_purse);
   void pass(const std::string& tag) { turn(tag, "passed"); }
   void receipt(Paper paper);
+  // Where the money goes: `off` what is owed to the supplier, the rest into the purse.
+  struct Where {
+    Number off;
+    std::string purse;
+  };
   void goods_back(const std::string& line, Number pieces, Number goods, Number tax, Number restocking,
-                  const std::string& purse);
-  void core_back(const std::string& line, Number pieces, Number received, const std::string& purse);
+                  const Where&);
+  void core_back(const std::string& line, Number pieces, Number received, const Where&);
+  // What nobody says otherwise: off what is owed where the paper was on account, the rest to who paid.
+  Where money_back(const std::string& line, Number amount) const;
+  const PaperKept& paper_of(const std::string& line) const;
   void tool_deposit(const std::string& what, Number amount, const std::string& purse);
   void hours(const std::string& tag, Number own, Number paid, Number rate_fine, const std::string& purse);
   void draw(const std::string& tag, const std::string& item, Number pieces);
@@ -147,6 +156,7 @@ class Keeper {
   void turn(const std::string& tag, const std::string& what);
   void spend(const std::vector<Part>& parts, Number amount);
   void spend_on_line(const PaperLine& line, Number amount);
+  void take_money(const std::string& line, Number amount, const Where&);
   void core_went_back(const std::string& line, Number pieces, Number received);
   void work_out(Paper& paper) const;
   Lasting now() const { return {event_, day_, never}; }

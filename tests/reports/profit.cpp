@@ -43,6 +43,8 @@ TEST_CASE("what is recovered beyond the cost is income, and the cost of sale is 
   CHECK(after.cost_of_sale == Money{});
   CHECK(after.recovered_after == before.recovered_after + usd("40"));
   CHECK(after.cash_profit == before.cash_profit + more.amount);
+}
+
 TEST_CASE("what was never bought differs by its quantity alone, and what was not expected too", "[reports]") {
   const auto of_a_sum = [](const char* expected_quantity, const char* price, const char* paid) {
     const Quantity expected = Quantity::parse(expected_quantity);
