@@ -127,7 +127,13 @@ std::vector<std::string> notes_of(const Job& job, const Courses& courses) {
                     100 * off / courses.sound()));
   if (job.road_barred)
     notes.push_back(
-        "the paper is lost: the car cannot be sold running, so nothing is reckoned with putting it right");
+        "the paper is lost: the car cannot be sold running, so nothing is reckoned with putting it right; "
+        "where another can be had, add a [[trouble]] with bars_road = true, the chance that there will be "
+        "none, and \"title\" or \"paper\" in its name");
+  if (job.paper_trouble)
+    notes.push_back(
+        fmt::format("the paper is lost: the trouble \"{}\" says how likely that is to bar the road",
+                    job.troubles[*job.paper_trouble].name));
   for (const Test& test : job.tests)
     if (test.spoiled)
       notes.push_back(fmt::format("test \"{}\" is spoiled and left out of everything", test.name));

@@ -183,8 +183,10 @@ struct Job {
   std::optional<PartOut> part_out;
   std::optional<Scrap> scrap;
   std::vector<Test> tests;
-  std::vector<Trouble> troubles;  // at most troubles_max
-  bool road_barred = false;       // for certain, whatever the troubles: there is no title document
+  std::vector<Trouble> troubles;             // at most troubles_max
+  bool road_barred = false;                  // for certain, whatever the troubles: there is no title document
+  std::optional<std::size_t> paper_trouble;  // where the paper is lost: the trouble that says how likely that
+                                             // is to bar the road
   std::vector<Fault> faults;
 };
 

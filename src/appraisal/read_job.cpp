@@ -214,12 +214,29 @@ std::vector<Trouble> troubles_of(const Table& root, const Currency& currency, Na
   return all;
 }
 
-// A car without its title document cannot be sold for the road until there is another.
+// "title" or "paper", one or more of them, as a word of the name.
+bool is_about_the_paper(const Trouble& trouble) {
+  std::string word;
+  for (const char c : trouble.name + " ") {
+    const bool small = c >= 'a' && c <= 'z', large = c >= 'A' && c <= 'Z';
+    if (small || large) {
+      word += large ? static_cast<char>(c - 'A' + 'a') : c;
+      continue;
+    }
+    if (word == "title" || word == "titles" || word == "paper" || word == "papers") return true;
+    word.clear();
+  }
+  return false;
+}
+
+// A car without its title document cannot be sold for the road until there is another. Only a trouble about
+// the paper itself says how likely it is that there will be none: one about anything else, such as rot, is a
+// danger more, and must not make the lost paper go away.
 void bar_the_road_without_paper(Job& job) {
   if (job.vehicle.paper != Paper::lost) return;
-  for (const Trouble& trouble : job.troubles)
-    if (trouble.bars_road) return;
-  job.road_barred = true;
+  for (std::size_t j = 0; j < job.troubles.size() && !job.paper_trouble; ++j)
+    if (job.troubles[j].bars_road && is_about_the_paper(job.troubles[j])) job.paper_trouble = j;
+  job.road_barred = !job.paper_trouble;
 }
 
 std::vector<Fault> faults_of(const Table& root, const Currency& currency) {

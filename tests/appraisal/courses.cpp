@@ -65,6 +65,29 @@ TEST_CASE("a course that is not on offer has no figures", "[appraisal]") {
   CHECK_FALSE(Courses(job, 3000).figures(0, 0, Course::put_right));
 }
 
+TEST_CASE("a further danger never raises what a car with a lost paper is worth", "[appraisal]") {
+  const std::string lost = small_job_with("tag = \"pip\"", "tag = \"pip\"\npaper = \"lost\"");
+  const auto barred = [&](const std::string& name, double chance) {
+    return appraised(job_of(lost + fmt::format("[[trouble]]\nname = \"{}\"\nchance = {}\nbars_road = true\n",
+                                               name, chance)),
+                     points_min);
+  };
+  const Appraisal without = appraised(job_of(lost), points_min);
+  CHECK(without.walk_away.price == barred("frame rotten through", 0).walk_away.price);
+  CHECK(without.walk_away.price >= barred("frame rotten through", 0.1).walk_away.price);
+  REQUIRE(without.notes.size() == 2);
+  CHECK(without.notes[1] ==
+        "the paper is lost: the car cannot be sold running, so nothing is reckoned with putting it right; "
+        "where another can be had, add a [[trouble]] with bars_road = true, the chance that there will be "
+        "none, and \"title\" or \"paper\" in its name");
+  // Said to be in doubt, and no more: then it may be put right, and sold running with what chance is left.
+  const Appraisal in_doubt = barred("no new title", 0.1);
+  CHECK(in_doubt.walk_away.price > without.walk_away.price);
+  CHECK(in_doubt.walk_away.price < barred("no new title", 0).walk_away.price);
+  CHECK(in_doubt.notes.at(1) ==
+        "the paper is lost: the trouble \"no new title\" says how likely that is to bar the road");
+}
+
 TEST_CASE("a branded paper keeps its share of the sound value, and of nothing else", "[appraisal]") {
   const std::string branded = with(small_job_with("tag = \"pip\"", "tag = \"pip\"\npaper = \"rebuilt\""),
                                    "sound = 3000", "sound = 3000\nbranded = 0.7");

@@ -193,9 +193,22 @@ TEST_CASE("an outcome on the command line is found by names as they stand, equal
         "appraise: --seen: test \"gas = bad\" is spoiled in the file, expected one that can be trusted");
 }
 
-TEST_CASE("a lost paper bars the road unless a trouble says how likely that is", "[appraisal][read]") {
+TEST_CASE("a lost paper bars the road unless a trouble about the paper says how likely that is",
+          "[appraisal][read]") {
   const std::string lost = small_job_with("tag = \"pip\"", "tag = \"pip\"\npaper = \"lost\"");
   CHECK(job_of(lost).road_barred);
-  CHECK_FALSE(job_of(with(lost, "chance = 0.2", "chance = 0.2\nbars_road = true")).road_barred);
+  for (const char* chance : {"0", "0.1"})
+    CHECK(
+        job_of(with(lost, "chance = 0.2", fmt::format("chance = {}\nbars_road = true", chance))).road_barred);
+  const std::string barring = with(lost, "chance = 0.2", "chance = 0.2\nbars_road = true");
+  for (const char* name : {"no title to be had", "Title: not on file", "papers-lost"}) {
+    const Job job = job_of(with(barring, "name = \"rot\"", fmt::format("name = \"{}\"", name)));
+    CHECK_FALSE(job.road_barred);
+    CHECK(job.paper_trouble == 0u);
+  }
+  for (const char* name : {"entitled to nothing", "wallpaper", "subtitles"})
+    CHECK(job_of(with(barring, "name = \"rot\"", fmt::format("name = \"{}\"", name))).road_barred);
+  const std::string mild = with(lost, "name = \"rot\"", "name = \"title smudged\"");
+  CHECK(job_of(mild).road_barred);  // it does not bar the road, so it says nothing of that
   CHECK_FALSE(job_of(small_job).road_barred);
 }
