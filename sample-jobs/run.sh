@@ -22,7 +22,7 @@ say nonrunner post sample-jobs/sprat/events.toml
 say nonrunner show sprat --on 2025-03-09
 say nonrunner show sprat
 say nonrunner show sprat --detail
-say nonrunner go-on sprat --file sample-jobs/sprat/go-on.toml
+say nonrunner go-on sprat --file sample-jobs/sprat/go-on.toml --date 2025-03-09
 say nonrunner post sample-jobs/drayman/events.toml
 say nonrunner vehicles
 say nonrunner purses

@@ -34,11 +34,13 @@ std::vector<KeptAppraisal> appraisals_of(const Book& book, const std::string& ve
   return all;
 }
 
-std::optional<KeptAppraisal> appraisal_in_force(const Book& book, const std::string& vehicle) {
-  const Life life = life_of(book, vehicle);
+std::optional<KeptAppraisal> appraisal_in_force(const Book& book, const std::string& vehicle,
+                                                std::optional<Day> on) {
+  const Life life = life_of(book, vehicle, on);
   std::optional<KeptAppraisal> in_force;
   for (KeptAppraisal& each : appraisals_of(book, vehicle)) {
     if (life.bought != 0 && each.bought_by == life.bought) return each;
+    if (on && each.day > *on) continue;
     if (each.bought_by == 0 && (life.bought == 0 || each.day <= life.bought_day)) in_force = std::move(each);
   }
   return in_force;

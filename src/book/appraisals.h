@@ -22,7 +22,8 @@ std::int64_t keep_appraisal(Recording&, const std::string& vehicle, Day, EntryId
                             const std::string& job, const std::string& figures);
 std::vector<KeptAppraisal> appraisals_of(const Book&, const std::string& vehicle);  // oldest first
 // The one kept with the purchase; where the car was bought without, the last one dated on or before the
-// purchase.
-std::optional<KeptAppraisal> appraisal_in_force(const Book&, const std::string& vehicle);
+// purchase. `on`: as it stood at the end of that day.
+std::optional<KeptAppraisal> appraisal_in_force(const Book&, const std::string& vehicle,
+                                                std::optional<Day> on = {});
 
 }  // namespace nonrunner::book

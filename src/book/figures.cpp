@@ -290,22 +290,26 @@ std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::st
   return all;
 }
 
-std::vector<MayGoBack> may_go_back(const Book& book, Day today) {
+std::vector<MayGoBack> may_go_back(const Book& book, Day day, const std::string& vehicle) {
   std::vector<std::pair<std::int64_t, Day>> lines;
+  const std::string which =
+      vehicle.empty() ? "" : " AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = ?2)";
   auto& rows = book.query(
-      "SELECT l.line, p.back_by FROM paper p JOIN live_entry e USING (entry) JOIN line l ON l.entry = "
-      "p.entry "
-      "WHERE p.back_by >= ? AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 ORDER BY "
-      "p.back_by, l.line");
-  rows.bind(1, today.iso());
+      "SELECT l.line, p.back_by FROM paper p JOIN entry e USING (entry) JOIN line l ON l.entry = p.entry "
+      "WHERE p.back_by >= ?1 AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 AND " +
+      stands("?1") + which + " ORDER BY p.back_by, l.line");
+  rows.bind(1, day.iso());
+  if (!vehicle.empty()) rows.bind(2, vehicle);
   while (rows.executeStep())
     lines.emplace_back(rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()));
   std::vector<MayGoBack> all;
   for (const auto& [number, by] : lines) {
-    const Line line = line_by_number(book, number);
+    const Line line = line_by_number(book, number, day);
     if (line.left() <= Quantity{}) continue;
     const Refund refund = full_refund(line, line.left());
-    all.push_back({line.id, line.what, line.supplier, by, refund.goods + refund.tax});
+    Money comes = refund.goods + refund.tax;
+    if (!vehicle.empty()) comes = part_of(line, vehicle, comes);
+    all.push_back({line.id, line.what, line.supplier, by, comes});
   }
   return all;
 }

@@ -82,12 +82,13 @@ struct Waiting {
 };
 std::vector<Waiting> tray(const Book&, std::optional<Day> on = {}, const std::string& vehicle = {});
 
-// Lines that can still be taken back: their paper names a last day that is not over, and pieces are left.
+// Lines that can still be taken back at the end of `day`: their paper names a last day that is not over, and
+// pieces are left. Of one car: its own lines, and its part of each refund.
 struct MayGoBack {
   std::string line, what, supplier;
   Day by;
   Money refund;
 };
-std::vector<MayGoBack> may_go_back(const Book&, Day today);
+std::vector<MayGoBack> may_go_back(const Book&, Day day, const std::string& vehicle = {});
 
 }  // namespace nonrunner::book

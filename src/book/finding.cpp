@@ -23,11 +23,13 @@ EntryId record(Recording& recording, const Finding& finding) {
 namespace {
 
 template <class Take>
-void each_finding(const Book& book, const std::string& vehicle, Take take) {
+void each_finding(const Book& book, const std::string& vehicle, std::optional<Day> on, Take take) {
   auto& rows = book.query(
-      "SELECT e.day, e.event FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ? AND e.kind = "
-      "'finding' ORDER BY e.day, e.entry");
+      "SELECT e.day, e.event FROM mention m JOIN entry e USING (entry) WHERE m.vehicle = ?1 AND e.kind = "
+      "'finding' AND " +
+      stands("?2") + " ORDER BY e.day, e.entry");
   rows.bind(1, vehicle);
+  rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep()) {
     const Value value = parse_toml("e = " + rows.getColumn(1).getString(), "entry");
     take(Day::parse(rows.getColumn(0).getString()), *value.find("e"));
@@ -36,9 +38,9 @@ void each_finding(const Book& book, const std::string& vehicle, Take take) {
 
 }  // namespace
 
-std::string found_cause(const Book& book, const std::string& vehicle) {
+std::string found_cause(const Book& book, const std::string& vehicle, std::optional<Day> on) {
   std::string cause;
-  each_finding(book, vehicle, [&](Day, const Value& event) {
+  each_finding(book, vehicle, on, [&](Day, const Value& event) {
     if (const Value* named = event.find("cause")) cause = named->text;
   });
   return cause;
@@ -46,7 +48,7 @@ std::string found_cause(const Book& book, const std::string& vehicle) {
 
 std::vector<std::pair<Day, std::string>> findings(const Book& book, const std::string& vehicle) {
   std::vector<std::pair<Day, std::string>> all;
-  each_finding(book, vehicle,
+  each_finding(book, vehicle, {},
                [&](Day day, const Value& event) { all.emplace_back(day, event.find("text")->text); });
   return all;
 }

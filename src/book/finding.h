@@ -2,6 +2,8 @@
 //
 // Refused, the first that applies:  1 the text is empty   2 the tag is not well formed
 #pragma once
+#include <optional>
+
 #include "book/entry.h"
 #include "text/table.h"
 
@@ -17,7 +19,8 @@ Finding read_finding(const Table&);
 EntryId record(Recording&, const Finding&);
 
 // The cause noted last for the car, in entries that count; empty where none was.
-std::string found_cause(const Book&, const std::string& vehicle);
+// `on`: as it stood at the end of that day.
+std::string found_cause(const Book&, const std::string& vehicle, std::optional<Day> on = {});
 // Every finding that counts, by day.
 std::vector<std::pair<Day, std::string>> findings(const Book&, const std::string& vehicle);
 

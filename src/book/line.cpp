@@ -9,7 +9,7 @@
 
 namespace nonrunner::book {
 
-Line line_by_number(const Book& book, std::int64_t number) {
+Line line_by_number(const Book& book, std::int64_t number, std::optional<Day> on) {
   Line line;
   auto& row = book.query(
       "SELECT l.line, l.entry, e.day, l.id, l.what, l.kind, coalesce(l.source, ''), l.supplier, "
@@ -41,10 +41,11 @@ Line line_by_number(const Book& book, std::int64_t number) {
   while (shares.executeStep())
     line.shares.push_back({shares.getColumn(0).getString(), shares.getColumn(1).getInt64()});
   auto& back = book.query(
-      "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN "
-      "live_entry USING (entry) "
-      "WHERE g.line = ? GROUP BY g.what");
+      "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN entry e "
+      "USING (entry) WHERE g.line = ?1 AND " +
+      stands("?2") + " GROUP BY g.what");
   back.bind(1, number);
+  back.bind(2, on ? on->iso() : "9999-12-31");
   while (back.executeStep()) {
     const Quantity quantity = Quantity::of(back.getColumn(1).getInt64());
     const Money goods = Money::of_minor(back.getColumn(2).getInt64());
@@ -81,6 +82,16 @@ Line expect_line(const Book& book, const std::string& event, const std::string& 
   const std::string hint = did_you_mean(id, recent);
   throw Refusal(fmt::format("{}: no receipt line has the id \"{}\"{}", event, id,
                             hint.empty() ? "; see: nonrunner entries TAG --lines" : hint));
+}
+
+Money part_of(const Line& line, const std::string& vehicle, Money amount) {
+  std::vector<std::int64_t> weights;
+  for (const Share& share : line.shares) weights.push_back(share.weight);
+  const std::vector<Money> parts = spread(amount, weights);
+  Money of_vehicle;
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    if (line.shares[i].vehicle == vehicle) of_vehicle += parts[i];
+  return of_vehicle;
 }
 
 void post_to_line(Draft& draft, const Book& book, const Line& line, Money amount) {

@@ -39,7 +39,11 @@ struct Line {
 std::optional<Line> find_line(const Book&, const std::string& id);  // among entries that count
 Line expect_line(const Book&, const std::string& event,
                  const std::string& id);  // throws Refusal, names the nearest
-Line line_by_number(const Book&, std::int64_t number);
+// `on`: what went back of it by the end of that day.
+Line line_by_number(const Book&, std::int64_t number, std::optional<Day> on = {});
+
+// The car's part of an amount that the line's cars share.
+Money part_of(const Line&, const std::string& vehicle, Money amount);
 
 // Posts `amount` to the accounts that carry the line: its cars by weight, its shelf, tools, overhead or the
 // owner.

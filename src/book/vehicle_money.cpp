@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <map>
 
-#include "exact/spread.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -95,16 +94,7 @@ class Reading {
     add("other", MoneyKind::other_cost, -rest);
   }
 
-  // This car's part of an amount that the line's cars share.
-  Money part_of(const Line& line, Money amount) const {
-    std::vector<std::int64_t> weights;
-    for (const Share& share : line.shares) weights.push_back(share.weight);
-    const auto parts = spread(amount, weights);
-    Money mine;
-    for (std::size_t i = 0; i < parts.size(); ++i)
-      if (line.shares[i].vehicle == tag_) mine += parts[i];
-    return mine;
-  }
+  Money part_of(const Line& line, Money amount) const { return book::part_of(line, tag_, amount); }
 
   static MoneyKind kind_of(const Line& line) {
     if (line.kind == "consumable") return MoneyKind::consumable;
@@ -193,14 +183,16 @@ class Reading {
 
 }  // namespace
 
-std::vector<MoneyLine> money_of(const Book& book, const std::string& tag) {
+std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   std::vector<EntryId> entries;
   auto& rows = book.query(
-      "SELECT DISTINCT e.entry FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ? AND "
-      "e.money = 1 ORDER BY e.day, e.entry");
+      "SELECT DISTINCT e.entry FROM mention m JOIN entry e USING (entry) WHERE m.vehicle = ?1 AND "
+      "e.money = 1 AND " +
+      stands("?2") + " ORDER BY e.day, e.entry");
   rows.bind(1, tag);
+  rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep()) entries.push_back(rows.getColumn(0).getInt64());
-  const Life life = life_of(book, tag);
+  const Life life = life_of(book, tag, on);
   std::vector<MoneyLine> lines;
   Reading reading(book, tag, life, lines);
   for (const EntryId entry : entries) {
@@ -210,13 +202,15 @@ std::vector<MoneyLine> money_of(const Book& book, const std::string& tag) {
   return lines;
 }
 
-std::vector<WorkLine> work_of(const Book& book, const std::string& tag) {
-  const Life life = life_of(book, tag);
+std::vector<WorkLine> work_of(const Book& book, const std::string& tag, std::optional<Day> on) {
+  const Life life = life_of(book, tag, on);
   std::vector<WorkLine> all;
   auto& rows = book.query(
-      "SELECT e.day, l.operation, l.own, l.paid, e.entry FROM labour l JOIN live_entry e USING (entry) WHERE "
-      "l.vehicle = ? ORDER BY e.day, e.entry");
+      "SELECT e.day, l.operation, l.own, l.paid, e.entry FROM labour l JOIN entry e USING (entry) WHERE "
+      "l.vehicle = ?1 AND " +
+      stands("?2") + " ORDER BY e.day, e.entry");
   rows.bind(1, tag);
+  rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep())
     all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getString(),
                    Hours::of(rows.getColumn(2).getInt64()), Hours::of(rows.getColumn(3).getInt64()),

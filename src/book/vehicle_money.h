@@ -41,8 +41,8 @@ struct MoneyLine {
   bool after_sale = false;
 };
 
-std::vector<MoneyLine> money_of(const Book&,
-                                const std::string& tag);  // by day, then entry; entries that count
+// By day, then entry; entries that count. `on`: as it stood at the end of that day.
+std::vector<MoneyLine> money_of(const Book&, const std::string& tag, std::optional<Day> on = {});
 
 struct WorkLine {
   Day day;
@@ -50,7 +50,7 @@ struct WorkLine {
   Hours own, paid;
   bool after_sale = false;
 };
-std::vector<WorkLine> work_of(const Book&, const std::string& tag);
+std::vector<WorkLine> work_of(const Book&, const std::string& tag, std::optional<Day> on = {});
 std::vector<std::pair<Day, Money>> adverts_of(const Book&, const std::string& tag);
 
 }  // namespace nonrunner::book

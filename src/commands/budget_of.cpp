@@ -149,8 +149,9 @@ book::Expected expected_of(const Budget& budget, const Currency& currency) {
           Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
 }
 
-std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, const std::string& cause) {
-  const auto kept = book::appraisal_in_force(book, tag);
+std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, const std::string& cause,
+                                std::optional<Day> on) {
+  const auto kept = book::appraisal_in_force(book, tag, on);
   if (!kept) {
     if (!cause.empty())
       throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
@@ -161,7 +162,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   const std::string name = "the appraisal of " + tag;
   budget.job =
       appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
-  const std::string noted = cause.empty() ? book::found_cause(book, tag) : cause;
+  const std::string noted = cause.empty() ? book::found_cause(book, tag, on) : cause;
   std::size_t place = 0;
   if (!noted.empty()) {
     place = place_of_cause(budget.job, noted, tag);
@@ -178,10 +179,10 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   for (const appraisal::EstimatedLine& line : budget.estimate.lines)
     budget.lines.push_back({line, money_of_double(line.cash(), book.currency()), {}, {}});
   for (const appraisal::EstimatedWork& work : budget.estimate.work) budget.work.push_back({work, {}, 0});
-  budget.money = book::money_of(book, tag);
+  budget.money = book::money_of(book, tag, on);
   const auto assigned = book::assigned(book, tag);
   match_money(budget, assigned);
-  budget.worked = book::work_of(book, tag);
+  budget.worked = book::work_of(book, tag, on);
   for (const book::WorkLine& worked : budget.worked) {
     std::optional<std::size_t> under;
     if (const auto named = assigned.find("operation " + worked.operation); named != assigned.end())
@@ -191,7 +192,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
     budget.worked_under.push_back(under);
     if (under) budget.work[*under].booked += worked.own;
   }
-  const book::Life life = book::life_of(book, tag);
+  const book::Life life = book::life_of(book, tag, on);
   end_what_is_finished(budget, life);
   if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget, book.currency());
   return budget;

@@ -44,8 +44,10 @@ struct Budget {
 };
 
 // Absent where no appraisal was kept, or its cause cannot be put right. `cause` overrides what was noted;
-// throws Refusal where the appraisal knows no such cause (names the nearest).
-std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {});
+// throws Refusal where the appraisal knows no such cause (names the nearest). `on`: as it stood at the end of
+// that day.
+std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {},
+                                std::optional<Day> on = {});
 
 // What the appraisal in force still expects of a car that is not sold; the costs of selling less those that
 // are booked.

@@ -29,7 +29,7 @@ Money fees_to_come(const Budget& budget) {
 
 // The courses as the appraisal in force, what is booked and the cause say.
 appraisal::OpenCourses courses_from_book(const book::Book& book, const std::string& tag, const Budget& budget,
-                                         Day today) {
+                                         Day day) {
   const appraisal::Job& job = budget.job;
   const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
   std::size_t cause = 0;
@@ -41,11 +41,7 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const std::stri
   };
   // What can still go back unused comes back where the car is not put right.
   Money sealed;
-  for (const book::MayGoBack& each : book::may_go_back(book, today)) {
-    const auto line = book::find_line(book, each.line);
-    for (const book::Share& share : line->shares)
-      if (share.vehicle == tag) sealed += each.refund;
-  }
+  for (const book::MayGoBack& each : book::may_go_back(book, day, tag)) sealed += each.refund;
   const double sale_days = job.sale.days.mean(), costs = job.sale.costs.mean();
   const auto days_of_work = [&](double hours) { return hours / job.shop.hours_per_week * 7; };
   appraisal::OpenCourses open;
@@ -101,7 +97,7 @@ std::string in_words(const appraisal::GoOn& result, const Currency& c) {
 }
 
 std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money spent, Hours worked,
-                    bool from_book, const std::string& cause, const Currency& c) {
+                    bool from_book, const std::string& cause, std::optional<Day> on, const Currency& c) {
   const appraisal::CourseFromHere& take = result.courses[result.advice];
   std::string text = fmt::format("{}{}\n\n    {}  {}\n\n", tag, cause.empty() ? "" : ": " + cause, take.name,
                                  shown(take.value, c));
@@ -129,10 +125,10 @@ std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money
   text += columns.text();
   text +=
       in_80("brings: less the costs of selling; from here: after own hours and the days' holding cost", 2);
-  text +=
-      "\n" + in_80(fmt::format("spent already and the same on every course, so left out: {} and {} own hours",
-                               spent.shown(c), worked.shown()),
-                   2);
+  text += "\n" +
+          in_80(fmt::format("spent already{} and the same on every course, so left out: {} and {} own hours",
+                            on ? " on " + on->iso() : "", spent.shown(c), worked.shown()),
+                2);
   if (from_book)
     text +=
         in_80("from the appraisal in force and what is booked; courses of your own: --file COURSES.toml", 2);
@@ -141,35 +137,39 @@ std::string as_text(const appraisal::GoOn& result, const std::string& tag, Money
 
 int run_go_on(const Given& given, Terminal& terminal) {
   const Day day = date_of(given, terminal);
+  // An earlier day: every figure as it stood at its end.
+  const std::optional<Day> on = given.day("date");
   book::Book book = open_book(given, terminal);
   const Currency c = book.currency();
   const std::string tag = given.word(0);
   book::know_vehicle(book, "go-on", tag);
-  const book::VehicleFigures figures = book::figures_of(book, tag, terminal.today);
+  const book::VehicleFigures figures = book::figures_of(book, tag, terminal.today, on);
   const auto file = given.text("file");
-  // A courses file may be looked at again afterwards; from the book there is nothing left to decide.
+  // A courses file may be looked at again afterwards; from the book there is nothing left to decide, unless
+  // on a day before.
   if (figures.life.ended != 0 && !file)
-    throw Refusal(fmt::format("go-on: {} was {} on {}; there is nothing left to decide", tag,
-                              book::shown(figures.life.state), figures.life.ended_day.iso()));
+    throw Refusal(
+        fmt::format("go-on: {} was {} on {}; there is nothing left to decide, expected a --date before that",
+                    tag, book::shown(figures.life.state), figures.life.ended_day.iso()));
   appraisal::OpenCourses open;
   std::string cause = given.text_or("cause", "");
   if (file) {
     open = appraisal::read_courses(read_file(*file), *file);
   } else {
-    const auto budget = budget_of(book, tag, cause);
+    const auto budget = budget_of(book, tag, cause, on);
     if (!budget)
-      throw Refusal(
-          fmt::format("go-on: no appraisal is kept for {}; keep one with nonrunner appraise JOB.toml --keep, "
-                      "or give the courses "
-                      "with --file COURSES.toml",
-                      tag));
+      throw Refusal(fmt::format(
+          "go-on: no appraisal is kept for {}{}; keep one with nonrunner appraise JOB.toml --keep, "
+          "or give the courses "
+          "with --file COURSES.toml",
+          tag, on ? " by " + on->iso() : ""));
     if (!budget->cause_is_noted)
       throw Refusal(
           fmt::format("go-on: which cause was found on {}? say --cause \"{}\" or the like, or note it: "
                       "nonrunner note {} \"...\" --cause \"...\"",
                       tag, budget->cause, tag));
     cause = budget->cause;
-    open = courses_from_book(book, tag, *budget, terminal.today);
+    open = courses_from_book(book, tag, *budget, day);
   }
   const appraisal::GoOn result = appraisal::go_on(open);
   if (given.flag("keep")) {
@@ -178,10 +178,10 @@ int run_go_on(const Given& given, Terminal& terminal) {
     recording.keep();
   }
   if (!given.json()) {
-    terminal.out << as_text(result, tag, figures.cost, figures.own_hours, !file, cause, c);
-    if (figures.life.ended != 0)
+    terminal.out << as_text(result, tag, figures.cost, figures.own_hours, !file, cause, on, c);
+    if (const book::Life now = book::life_of(book, tag); now.ended != 0)
       terminal.out << fmt::format("{} was {} on {}: this looks back, nothing is left to decide\n", tag,
-                                  book::shown(figures.life.state), figures.life.ended_day.iso());
+                                  book::shown(now.state), now.ended_day.iso());
     if (given.flag("keep")) terminal.out << "kept as a finding of " << day.iso() << "\n";
     return 0;
   }
@@ -215,11 +215,11 @@ const Command go_on{
     {"go-on",
      "TAG",
      "go on or stop: what each course still brings from here",
-     "nonrunner go-on sprat --file sample-jobs/sprat/go-on.toml",
+     "nonrunner go-on sprat --file sample-jobs/sprat/go-on.toml --date 2025-03-09",
      {{"file", "COURSES.toml", "the courses from a file instead of the appraisal in force"},
       {"cause", "NAME", "the cause that was found (else the one noted last)"},
       {"keep", "", "keeps the answer as a dated finding"},
-      date_option()},
+      {"date", "DAY", "as it stood at the end of that day, which the finding bears (else today)"}},
      true,
      "COURSES.toml: hour, holding_per_day and a [[course]] each with name, brings, selling, spend, hours,\n"
      "days, back (what comes back on that course alone), or ways = [{ chance, brings, ... }]."},

@@ -204,6 +204,22 @@ TEST_CASE("what may still go back is listed until its last day is over, with wha
   CHECK(may.front().line == "pads");
   CHECK(may.front().refund == usd("20.67"));  // the rest of the goods and of the tax
   CHECK(may_go_back(shop.book(), on("2025-07-01")).empty());
+  // As it stood on other days: before the return, and before the purchase.
+  CHECK(may_go_back(shop.book(), on("2025-06-09")).front().refund == usd("31"));
+  CHECK(may_go_back(shop.book(), on("2025-05-31")).empty());
+}
+
+TEST_CASE("of one car its own lines may go back, each with its part of the refund", "[book]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-06-01, supplier = "Harrow", paid = "cash", tax = 0.00, total = 41.00, back_by = 2025-06-30, line = [
+                 { id = "pads", what = "pads", qty = 3, unit = 10.00, kind = "part", share = { pip = 2, teal = 1 } },
+                 { id = "lamp", what = "lamp", unit = 11.00, kind = "part", to = "teal" }] })");
+  const auto pip = may_go_back(shop.book(), on("2025-06-30"), "pip");
+  REQUIRE(pip.size() == 1);
+  CHECK(pip.front().refund == usd("20"));
+  CHECK(may_go_back(shop.book(), on("2025-06-30"), "teal").size() == 2);
+  CHECK(may_go_back(shop.book(), on("2025-06-30")).front().refund == usd("30"));
 }
 
 TEST_CASE("a return with a restocking fee, without its tax, to another purse", "[book]") {

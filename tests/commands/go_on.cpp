@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include "commands/counter.h"
+#include "commands/sprat_until.h"
 #include "text/toml.h"
 
 using namespace nonrunner;
@@ -21,7 +21,7 @@ json course(const json& answer, const std::string& name) {
 void buy_drayman(Counter& counter, const std::string& fee) {
   const std::string job =
       counter.file("job.toml", read_file(NONRUNNER_SOURCE "/sample-jobs/drayman/job.toml"));
-  commands::Words words = {"buy", "dray", "2750", "--purse", "cash", "--job", job};
+  commands::Words words = {"buy", "dray", "2750", "--purse", "cash", "--job", job, "--date", "2026-05-02"};
   if (!fee.empty()) words.insert(words.end(), {"--fee", fee});
   counter.run(words);
 }
@@ -60,4 +60,54 @@ TEST_CASE("go-on: fees that are still to be paid belong to no course", "[command
   // The purchase brought none: they are still in the break-even price.
   CHECK(json::parse(counter.run({"show", "dray", "--json"}))["budget"]["cash_to_come"] == "4222.46");
   CHECK(course(json::parse(counter.run({"go-on", "dray", "--json"})), "put right")["spend"] == "3707.46");
+}
+
+TEST_CASE("go-on with an earlier day looks from the end of that day, of a car sold since as well",
+          "[commands]") {
+  Counter counter("go-on-day");
+  post_sprat(counter);
+  const std::string courses = NONRUNNER_SOURCE "/sample-jobs/sprat/go-on.toml";
+  json answer =
+      json::parse(counter.run({"go-on", "sprat", "--file", courses, "--date", "2025-03-09", "--json"}));
+  CHECK(answer["spent"] == "1415.87");
+  CHECK(answer["worked"] == 9.3);
+  answer = json::parse(counter.run({"go-on", "sprat", "--file", courses, "--json"}));
+  CHECK(answer["spent"] == "2368.75");
+  CHECK(counter.run({"go-on", "sprat"}) ==
+        "nonrunner: go-on: sprat was sold on 2025-04-15; there is nothing left to decide, expected a --date "
+        "before that\n");
+
+  // From the book: the cause was noted on the 9th, the matrix and the fixes were still to come.
+  CHECK(counter.run({"go-on", "sprat", "--date", "2025-03-08"}).find("which cause was found on sprat?") !=
+        std::string::npos);
+  CHECK(counter.run({"go-on", "sprat", "--date", "2025-03-01"})
+            .find("no appraisal is kept for sprat by 2025-03-01;") != std::string::npos);
+  answer = json::parse(counter.run({"go-on", "sprat", "--date", "2025-03-09", "--json", "--keep"}));
+  CHECK(answer["spent"] == "1415.87");
+  CHECK(answer["worked"] == 9.3);
+  const json on_the_9th = course(answer, "put right");
+  answer = json::parse(counter.run({"go-on", "sprat", "--date", "2025-04-14", "--json"}));
+  CHECK(on_the_9th["spend"] == "559.57");  // fixes 518.00, of the correction 41.57
+  CHECK(course(answer, "put right")["spend"] == "6.72");
+  // Kept, it bears the day that it is about.
+  const std::string entries = counter.run({"entries", "sprat"});
+  CHECK(entries.find("2025-03-09  finding        sprat, go on or stop: put right") != std::string::npos);
+}
+
+TEST_CASE("go-on with an earlier day counts what could still go back then", "[commands]") {
+  Counter counter("go-on-back");
+  counter.today = Day(2026, 5, 20);
+  buy_drayman(counter, "title=75");
+  counter.run({"note", "dray", "rot", "--cause", "rot in frame, tank and lines", "--date", "2026-05-03"});
+  counter.run({"post", counter.file("papers.toml", R"(event = [
+  { do = "receipt", date = 2026-05-04, supplier = "Harrow", paid = "cash", tax = 0.00, total = 235.00, back_by = 2026-05-12, line = [
+    { id = "tank", what = "fuel tank with straps", unit = 235.00, kind = "part", to = "dray" } ] },
+  { do = "return", date = 2026-05-10, line = "tank", goods = 235.00, tax = 0.00, purse = "cash" },
+])")});
+  const auto back_on = [&](const std::string& day) {
+    return course(json::parse(counter.run({"go-on", "dray", "--date", day, "--json"})), "scrap")["back"];
+  };
+  CHECK(back_on("2026-05-03") == "0.00");
+  CHECK(back_on("2026-05-04") == "235.00");
+  CHECK(back_on("2026-05-10") == "0.00");
 }
