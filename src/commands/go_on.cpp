@@ -27,9 +27,28 @@ Money fees_to_come(const Budget& budget) {
   return sum;
 }
 
+// The lines that can still go back unused, and which of them putting right has no use for: parts of a wrong
+// guess, which stand under no line of the estimate for this cause and under no heading of one's own.
+struct Sealed {
+  Money all, not_needed;
+  std::vector<std::string> what_is_not_needed;
+};
+Sealed sealed_of(const book::Book& book, const std::string& tag, const Budget& budget, Day day) {
+  Sealed sealed;
+  for (const book::MayGoBack& each : book::may_go_back(book, day, tag)) {
+    bool needed = false;
+    for (std::size_t i = 0; i < budget.money.size(); ++i)
+      needed = needed || (budget.money[i].line == each.line && budget.money_under[i]);
+    sealed.all += each.refund;
+    if (needed) continue;
+    sealed.not_needed += each.refund;
+    sealed.what_is_not_needed.push_back(each.what);
+  }
+  return sealed;
+}
+
 // The courses as the appraisal in force, what is booked and the cause say.
-appraisal::OpenCourses courses_from_book(const book::Book& book, const std::string& tag, const Budget& budget,
-                                         Day day) {
+appraisal::OpenCourses courses_from_book(const book::Book& book, const Budget& budget, const Sealed& sealed) {
   const appraisal::Job& job = budget.job;
   const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
   std::size_t cause = 0;
@@ -39,9 +58,6 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const std::stri
     for (int i = 0; i < book.currency().digits; ++i) units /= 10;
     return units;
   };
-  // What can still go back unused comes back where the car is not put right.
-  Money sealed;
-  for (const book::MayGoBack& each : book::may_go_back(book, day, tag)) sealed += each.refund;
   const double sale_days = job.sale.days.mean(), costs = job.sale.costs.mean();
   const auto days_of_work = [&](double hours) { return hours / job.shop.hours_per_week * 7; };
   appraisal::OpenCourses open;
@@ -57,23 +73,24 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const std::stri
       case appraisal::Course::put_right:
         way.spend = scale(budget.cash_to_come - fees_to_come(budget));
         way.hours = budget.hours_to_come;
+        way.back = scale(sealed.not_needed);
         way.selling = costs + job.sale.rate * way.brings;
         way.days = days_of_work(way.hours) + (way.hours > 0 ? job.shop.wait_days.mean() : 0) + sale_days;
         break;
       case appraisal::Course::as_found:
         way.selling = costs + job.sale.rate * way.brings;
         way.days = sale_days;
-        way.back = scale(sealed);
+        way.back = scale(sealed.all);
         break;
       case appraisal::Course::part_out:
         way.selling = appraisal::part_out_of(job, job.causes[cause])->costs.mean();
         way.hours = appraisal::part_out_of(job, job.causes[cause])->hours.mean() * courses.pace();
         way.days = days_of_work(way.hours);
-        way.back = scale(sealed);
+        way.back = scale(sealed.all);
         break;
       case appraisal::Course::scrap:
         way.selling = appraisal::scrap_of(job, job.causes[cause])->costs.mean();
-        way.back = scale(sealed);
+        way.back = scale(sealed.all);
         break;
     }
     open.courses.push_back({appraisal::name_of(course), {way}});
@@ -152,6 +169,7 @@ int run_go_on(const Given& given, Terminal& terminal) {
         fmt::format("go-on: {} was {} on {}; there is nothing left to decide, expected a --date before that",
                     tag, book::shown(figures.life.state), figures.life.ended_day.iso()));
   appraisal::OpenCourses open;
+  Sealed sealed;
   std::string cause = given.text_or("cause", "");
   if (file) {
     open = appraisal::read_courses(read_file(*file), *file);
@@ -169,7 +187,8 @@ int run_go_on(const Given& given, Terminal& terminal) {
                       "nonrunner note {} \"...\" --cause \"...\"",
                       tag, budget->cause, tag));
     cause = budget->cause;
-    open = courses_from_book(book, tag, *budget, day);
+    sealed = sealed_of(book, tag, *budget, day);
+    open = courses_from_book(book, *budget, sealed);
   }
   const appraisal::GoOn result = appraisal::go_on(open);
   if (given.flag("keep")) {
@@ -179,6 +198,12 @@ int run_go_on(const Given& given, Terminal& terminal) {
   }
   if (!given.json()) {
     terminal.out << as_text(result, tag, figures.cost, figures.own_hours, !file, cause, on, c);
+    if (!sealed.what_is_not_needed.empty())
+      terminal.out << in_80(
+          fmt::format("back on put right as well, since its estimate has no use for it: {}; if it "
+                      "has: nonrunner under {} HEADING --line ID",
+                      fmt::join(sealed.what_is_not_needed, ", "), tag),
+          2);
     if (const book::Life now = book::life_of(book, tag); now.ended != 0)
       terminal.out << fmt::format("{} was {} on {}: this looks back, nothing is left to decide\n", tag,
                                   book::shown(now.state), now.ended_day.iso());

@@ -111,3 +111,33 @@ TEST_CASE("go-on with an earlier day counts what could still go back then", "[co
   CHECK(back_on("2026-05-04") == "235.00");
   CHECK(back_on("2026-05-10") == "0.00");
 }
+
+TEST_CASE("go-on: a part of a wrong guess that can still go back comes back on put right as well",
+          "[commands]") {
+  Counter counter("go-on-wrong-guess");
+  counter.today = Day(2026, 5, 10);
+  buy_drayman(counter, "title=75");
+  counter.run({"post", counter.file("papers.toml", R"(event = [
+  { do = "receipt", date = 2026-05-04, supplier = "Harrow", paid = "cash", tax = 0.00, total = 290.50, back_by = 2026-05-12, line = [
+    { id = "sensor", what = "crank position sensor", unit = 46.50, kind = "part", to = "dray" },
+    { id = "ramp", what = "ramp pads", unit = 9.00, kind = "part", to = "dray" },
+    { id = "tank", what = "fuel tank with straps", unit = 235.00, kind = "part", to = "dray" } ] },
+])")});
+  counter.run({"note", "dray", "rot", "--cause", "rot in frame, tank and lines"});
+  const auto back = [&](const std::string& name) {
+    return course(json::parse(counter.run({"go-on", "dray", "--json"})), name)["back"];
+  };
+  CHECK(back("put right") == "55.50");  // the sensor and the pads; the tank it needs
+  CHECK(back("scrap") == "290.50");
+  const std::string screen = counter.run({"go-on", "dray"});
+  CHECK(screen.find("\nback on put right as well, since") != std::string::npos);
+  CHECK(screen.find("ramp pads;") != std::string::npos);
+  CHECK(screen.find("fuel tank") == std::string::npos);
+  // What a person put under a heading of one's own is wanted.
+  counter.run({"under", "dray", "discovery", "--line", "ramp"});
+  CHECK(back("put right") == "46.50");
+  // Had it been the sensor, the tank would go back.
+  const json sensor =
+      json::parse(counter.run({"go-on", "dray", "--cause", "crank sensor or its wiring", "--json"}));
+  CHECK(course(sensor, "put right")["back"] == "235.00");
+}
