@@ -19,7 +19,10 @@ constexpr std::uint32_t answer = 5, figures = 6, picture = 10, picture_rows = 18
                         selling = 36, rate = 37, break_even = 38, price = 39, cash_profit = 40, hours = 43,
                         hours_left = 44, hours_at_end = 45, hours_budget = 46, hour = 47, own_value = 48,
                         profit = 49, break_even_with_hours = 50, due = 52, below = 54;
-}
+// Of a car in pieces, in the place of what is asked of one that is to be sold.
+constexpr std::uint32_t beyond_cost = to_complete, not_yet_recovered = selling, still_brings = rate,
+                        more_than_left = break_even;
+}  // namespace row
 
 struct Totals {
   Money budget, spent, to_complete, due;
@@ -216,8 +219,10 @@ class JobBook {
     for (const std::string& open : f_.waiting) sheet.text({at++, 0}, "Open: " + open);
   }
 
-  // Sold or finished: what is still to come, and at what price it breaks even, is asked no more.
   bool ended() const { return f_.ended_on.has_value(); }
+  bool in_pieces() const { return f_.in_pieces_since.has_value(); }
+  // Sold, finished or in pieces: what is still to come, and at what price it breaks even, is asked no more.
+  bool over() const { return ended() || in_pieces(); }
   std::string budget_in_words() const {
     if (!f_.budget_on) return "No appraisal was kept before the purchase, so there is no budget.";
     return "The budget is the appraisal kept on " + f_.budget_on->iso() +
@@ -248,12 +253,18 @@ class JobBook {
   void write_first() {
     Sheet& sheet = *first_;
     sheet.widths({44, 18, 14, 46});
-    sheet.text({0, 0}, f_.tag + (ended() ? ": the job as it was" : ": the job so far"), look::title);
+    sheet.text({0, 0},
+               f_.tag + (ended()       ? ": the job as it was"
+                         : in_pieces() ? ": in pieces"
+                                       : ": the job so far"),
+               look::title);
     sheet.text({1, 0}, f_.description);
     sheet.text(
         {2, 0},
         (ended() ? f_.ended + " on " + f_.ended_on->iso() + ": the profit workbook says what it brought. "
-                 : std::string()) +
+         : in_pieces()
+             ? "In pieces since " + f_.in_pieces_since->iso() + ": nothing more is to be spent on it. "
+             : std::string()) +
             budget_in_words() + " All amounts in " + f_.currency.code + ", made " + f_.made_on.iso() + ".",
         look::note);
     if (!f_.complaint.empty()) sheet.text({3, 0}, f_.complaint, look::note);
@@ -268,16 +279,20 @@ class JobBook {
     sheet.text({row::recovered, 0}, "Recovered so far");
     sheet.money({row::recovered, 1}, f_.recovered, look::money_input);
     sheet.text({row::recovered, 3}, "parts sold off: lowers the cost", look::note_apart);
-    if (!ended())
+    if (!over())
       line(row::to_complete, "Cost to complete", costs(7), t_.to_complete, "still to be spent from here");
     line(row::at_completion, "Cost at completion", costs(8), t_.at_completion(),
-         ended() ? "all that was put in to its end" : "so far + to complete", true);
+         ended()       ? "all that was put in to its end"
+         : in_pieces() ? "all that was put in: nothing more is to come"
+                       : "so far + to complete",
+         true);
     if (f_.budget_on) {
       line(row::budget, "Budget", costs(4), t_.budget, "");
       line(row::over, "Over budget", rounded(b(row::at_completion) + "-" + b(row::budget)),
            t_.at_completion() - t_.budget, "below zero: under it");
     }
-    if (!ended()) write_price(break_even, net);
+    if (in_pieces()) write_pieces();
+    if (!over()) write_price(break_even, net);
     write_hours_on_first(with_hours, own_value, net);
     line(row::due, "Due back", due_->at(due_total_), t_.due, "cores, deposits, returns: see the sheet Due");
 
@@ -303,12 +318,16 @@ class JobBook {
                                                             {"own_hours_to_complete", row::hours_left},
                                                             {"shop_hour", row::hour}})
       if (written(row_number)) book_.name(name, sheet, {row_number, 1});
+    if (in_pieces()) {
+      book_.name("not_yet_recovered", sheet, {row::not_yet_recovered, 1});
+      book_.name("still_brings", sheet, {row::still_brings, 1});
+    }
   }
 
   bool written(std::uint32_t at) const {
     const bool to_come = at == row::to_complete || at == row::break_even || at == row::price ||
                          at == row::cash_profit || at == row::profit || at == row::hours_left;
-    return (!ended() || !to_come) && (f_.budget_on || at != row::budget);
+    return (!over() || !to_come) && (f_.budget_on || at != row::budget);
   }
 
   static std::string net_formula() {
@@ -352,18 +371,39 @@ class JobBook {
                 "before own hours");
   }
 
+  // What of the cost its parts have not brought yet, beside what they should still bring.
+  void write_pieces() {
+    // Recoveries beyond the cost that there was are income, and cover no cost that comes later.
+    const Money beyond = f_.not_yet_recovered - (t_.spent - f_.recovered);
+    std::string left = b(row::spent) + "-" + b(row::recovered);
+    if (!is_zero(beyond)) {
+      first_->text({row::beyond_cost, 0}, "Of it beyond the cost");
+      first_->money({row::beyond_cost, 1}, beyond, look::money_input);
+      first_->text({row::beyond_cost, 3}, "income", look::note_apart);
+      left += "+" + b(row::beyond_cost);
+    }
+    line(row::not_yet_recovered, "Not yet recovered", rounded(left), f_.not_yet_recovered,
+         "cost so far less what its parts brought", true);
+    first_->text({row::still_brings, 0}, "Still expected for its parts");
+    first_->money({row::still_brings, 1}, f_.still_brings, look::money_input);
+    first_->text({row::still_brings, 3}, "as said of it, less what was recovered since", look::note_apart);
+    line(row::more_than_left, "More than is not yet recovered",
+         rounded(b(row::still_brings) + "-" + b(row::not_yet_recovered)),
+         f_.still_brings - f_.not_yet_recovered, "below zero: less", true);
+  }
+
   void write_hours_on_first(Money with_hours, Money own_value, Money net) {
     Sheet& sheet = *first_;
     sheet.headings({row::hours - 1, 0}, {"Own hours", "", "", ""}, 1);
     hours_line(row::hours, "Own hours so far", 2, t_.hours, "");
-    if (!ended()) hours_line(row::hours_left, "Own hours to complete", 3, t_.hours_left, "");
+    if (!over()) hours_line(row::hours_left, "Own hours to complete", 3, t_.hours_left, "");
     hours_line(row::hours_at_end, "Own hours at completion", 4, t_.hours_at_end(), "");
     if (f_.budget_on) hours_line(row::hours_budget, "Budget", 1, t_.hours_budget, "");
     sheet.text({row::hour, 0}, "Shop's hour");
     sheet.money({row::hour, 1}, f_.hour, look::money_input);
     line(row::own_value, "Own hours at the shop's hour", rounded(b(row::hours_at_end) + "*" + b(row::hour)),
          own_value, "no money moves");
-    if (ended()) return;
+    if (over()) return;
     when_priced(row::profit, "Profit then, after own hours",
                 rounded(b(row::cash_profit) + "-" + b(row::own_value)), cash_at(net) - own_value, "");
     line(row::break_even_with_hours, "Break-even price, own hours paid",
@@ -374,9 +414,19 @@ class JobBook {
   void answer(Money break_even) {
     Sheet& sheet = *first_;
     sheet.height(row::answer, 28);
-    sheet.text({row::answer, 0}, ended() ? "Cost at completion" : "Break-even price now", look::answer);
-    sheet.formula({row::answer, 1}, b(ended() ? row::at_completion : row::break_even),
-                  ended() ? t_.at_completion() : break_even, look::answer_money);
+    sheet.text({row::answer, 0},
+               ended()       ? "Cost at completion"
+               : in_pieces() ? "Not yet recovered"
+                             : "Break-even price now",
+               look::answer);
+    sheet.formula({row::answer, 1},
+                  b(ended()       ? row::at_completion
+                    : in_pieces() ? row::not_yet_recovered
+                                  : row::break_even),
+                  ended()       ? t_.at_completion()
+                  : in_pieces() ? f_.not_yet_recovered
+                                : break_even,
+                  look::answer_money);
     sheet.blank({row::answer, 2}, look::answer);
     sheet.blank({row::answer, 3}, look::answer);
     const auto figure = [&](std::uint32_t at, const char* name, const std::string& says) {
@@ -386,13 +436,15 @@ class JobBook {
     };
     std::uint32_t at = row::figures;
     if (!ended()) {
-      figure(at, "Still to be spent", "cost to complete");
-      sheet.formula({at, 1}, b(row::to_complete), t_.to_complete, look::figure_money);
+      figure(at, in_pieces() ? "Still expected for its parts" : "Still to be spent",
+             in_pieces() ? "" : "cost to complete");
+      sheet.formula({at, 1}, b(in_pieces() ? row::still_brings : row::to_complete),
+                    in_pieces() ? f_.still_brings : t_.to_complete, look::figure_money);
       ++at;
     }
-    figure(at, ended() ? "Own hours" : "Own hours to complete", "");
-    sheet.formula({at, 1}, b(ended() ? row::hours : row::hours_left),
-                  (ended() ? t_.hours : t_.hours_left).approximately(), {Form::decimal, Role::figure});
+    figure(at, over() ? "Own hours" : "Own hours to complete", "");
+    sheet.formula({at, 1}, b(over() ? row::hours : row::hours_left),
+                  (over() ? t_.hours : t_.hours_left).approximately(), {Form::decimal, Role::figure});
     if (!f_.budget_on) return;
     ++at;
     figure(at, "Over budget", "cost at completion less budget; below zero: under it");

@@ -48,10 +48,13 @@ struct JobFigures {
   Currency currency;
   Day made_on;
   std::optional<Day> bought_on;
-  std::optional<Day> ended_on;   // sold or finished: nothing is still to come
-  std::string ended;             // sold or finished, as it is called
-  std::string cause;             // found or, before that, the one that the budget is for
-  std::optional<Day> budget_on;  // when the appraisal was kept; absent: there is none
+  std::optional<Day> ended_on;         // sold or finished: nothing is still to come
+  std::string ended;                   // sold or finished, as it is called
+  std::optional<Day> in_pieces_since;  // nothing is still to come, but what its parts bring
+  Money not_yet_recovered;             // of a car in pieces: what of its cost is left
+  Money still_brings;                  // of a car in pieces: what is still expected for its parts
+  std::string cause;                   // found or, before that, the one that the budget is for
+  std::optional<Day> budget_on;        // when the appraisal was kept; absent: there is none
   Money hour;
   Rate commission_rate;
   Money selling_costs;  // still expected

@@ -194,6 +194,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   }
   const book::Life life = book::life_of(book, tag, on);
   end_what_is_finished(budget, life);
+  // A car in pieces is not put right any more.
   if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget, book.currency());
   return budget;
 }

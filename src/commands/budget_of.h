@@ -15,7 +15,7 @@ struct BudgetLine {
   appraisal::EstimatedLine estimate;
   Money expected;  // rounded half away from zero to a minor unit
   Money booked;    // cost so far
-  Money to_come;   // of a car that is not sold nor in pieces: what of it is still to be spent
+  Money to_come;   // of a car that is neither sold nor in pieces: what of it is still to be spent
   // Nothing of it is still to come, whatever was booked: opening up once the cause is known, the fees once
   // some were paid with the purchase.
   bool finished = false;

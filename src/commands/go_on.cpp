@@ -168,6 +168,11 @@ int run_go_on(const Given& given, Terminal& terminal) {
     throw Refusal(
         fmt::format("go-on: {} was {} on {}; there is nothing left to decide, expected a --date before that",
                     tag, book::shown(figures.life.state), figures.life.ended_day.iso()));
+  if (figures.still_brings && !file)
+    throw Refusal(fmt::format(
+        "go-on: {} is in pieces since {}: it is parted out already, expected a car that can still be put "
+        "right, a --date before that, or courses of your own with --file COURSES.toml",
+        tag, figures.life.in_pieces_since->iso()));
   appraisal::OpenCourses open;
   Sealed sealed;
   std::string cause = given.text_or("cause", "");

@@ -135,6 +135,11 @@ reports::JobFigures job_figures(const book::Book& book, const std::string& tag, 
     out.ended_on = figures.life.ended_day;
     out.ended = figures.life.state == book::State::sold ? "Sold" : "Finished";
   }
+  if (figures.still_brings) {
+    out.in_pieces_since = figures.life.in_pieces_since;
+    out.not_yet_recovered = figures.carried;
+    out.still_brings = *figures.still_brings;
+  }
   out.hour = book::hour(book);
   out.recovered = figures.recovered_before;
   out.cost = figures.cost;
@@ -164,7 +169,8 @@ reports::ShoppingFigures shopping_figures(const book::Book& book, const std::str
   out.currency = book.currency();
   out.made_on = today;
   for (const book::BoardRow& row : book::board(book, today)) {
-    if (row.state != book::State::owned || (!tag.empty() && row.tag != tag)) continue;
+    // For a car in pieces nothing is bought any more.
+    if (row.state != book::State::owned || row.in_pieces || (!tag.empty() && row.tag != tag)) continue;
     for (const auto& [day, text] : book::findings(book, row.tag))
       if (text.rfind("not there", 0) == 0) out.not_there.push_back({day, "", row.tag, text, ""});
     const auto budget = budget_of(book, row.tag);

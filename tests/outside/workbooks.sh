@@ -37,6 +37,10 @@ appraisal=$folder/appraisal.xlsx
 job=$folder/job.xlsx
 "$here/recalculate.py" "$job" --equals "$folder/job-changed.xlsx" --set expected_price=2999.99 --set "Job!B38=0.0725" \
   --set "Costs!$(cell "$job" "Costs!B=coolant pump with gasket" G)=72.35" --set "Hours!$(cell "$job" "Hours!A=strip the belt side, change the pump" D)=5.4"
+# Of a car in pieces: what is left follows what its parts brought.
+told=$("$here/recalculate.py" "$folder/job-in-pieces.xlsx" --set "Job!B32=1400" --names not_yet_recovered,still_brings)
+echo "job in pieces with other recoveries: $told"
+[ "$told" = '{"not_yet_recovered": 56.27, "still_brings": 310}' ]
 # What is bought is no longer to be bought.
 shopping=$folder/shopping.xlsx
 told=$("$here/recalculate.py" "$shopping" --set "Yard!$(cell "$shopping" "Yard!C=radiator" G)=51.12" --names expected,still_to_be_bought,paid)

@@ -121,6 +121,17 @@ JobFigures job() {
   return f;
 }
 
+JobFigures job_in_pieces() {
+  JobFigures f = job();
+  f.in_pieces_since = Day(2025, 3, 9);
+  for (JobCost& cost : f.costs) cost.to_complete = Money();
+  for (JobHours& each : f.hours) each.to_complete = Hours();
+  f.recovered = usd("1431.27");  // 50 more than the cost that there was, and 25 spent since
+  f.not_yet_recovered = usd("25");
+  f.still_brings = usd("310");
+  return f;
+}
+
 ShoppingFigures shopping() {
   using Place = ShoppingLine::Place;
   ShoppingFigures f;

@@ -8,6 +8,7 @@ namespace nonrunner::reports::invented {
 
 YearFigures year();  // result 362.71, by hand
 JobFigures job();
+JobFigures job_in_pieces();
 ShoppingFigures shopping();
 
 }  // namespace nonrunner::reports::invented

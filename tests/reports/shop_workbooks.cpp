@@ -132,5 +132,6 @@ TEST_CASE("invented workbooks of a shop are written where the environment says",
   changed.expected_price.reset();
   changed.budget_on.reset();
   write_job(changed, path / "job-unpriced.xlsx");
+  write_job(invented::job_in_pieces(), path / "job-in-pieces.xlsx");
   write_shopping(invented::shopping(), path / "shopping.xlsx");
 }

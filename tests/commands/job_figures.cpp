@@ -1,0 +1,49 @@
+// What the job and the shopping workbook are filled with.
+#include "commands/job_figures.h"
+
+#include <catch2/catch.hpp>
+
+#include "commands/sprat_until.h"
+#include "reports/folder.h"
+
+using namespace nonrunner;
+using namespace nonrunner::commands;
+
+namespace {
+
+const Currency usd = Currency::of("USD");
+
+// The sample hatchback on the evening of its discovery: pump and radiator bought, 9.3 hours worked.
+void post_until_discovery(Counter& counter) {
+  counter.today = Day(2025, 3, 9);
+  post_sprat(counter, "date = 2025-03-11, supplier = \"Millgate Parts\"");
+}
+
+}  // namespace
+
+TEST_CASE("a car in pieces is not shopped for, and its job workbook says what its parts should still bring",
+          "[commands]") {
+  Counter counter("in-pieces");
+  post_until_discovery(counter);
+  {
+    const book::Book book = book::Book::open(counter.book());
+    CHECK_FALSE(shopping_figures(book, "", counter.today).lines.empty());
+    CHECK_FALSE(job_figures(book, "sprat", counter.today).in_pieces_since);
+  }
+  counter.run({"part-out", "sprat", "900"});
+  counter.run({"recover", "sprat", "60", "doors", "--purse", "cash"});
+  const book::Book book = book::Book::open(counter.book());
+  CHECK(shopping_figures(book, "", counter.today).lines.empty());
+  CHECK(shopping_figures(book, "sprat", counter.today).lines.empty());
+  const reports::JobFigures job = job_figures(book, "sprat", counter.today);
+  CHECK(job.in_pieces_since == counter.today);
+  CHECK(job.not_yet_recovered.plain(usd) == "1355.87");  // 1,415.87 less the doors
+  CHECK(job.still_brings.plain(usd) == "840.00");
+  for (const reports::JobCost& cost : job.costs) CHECK(is_zero(cost.to_complete));
+  for (const reports::JobHours& hours : job.hours) CHECK(hours.to_complete == Hours{});
+  // There is no going on with it, from the book.
+  CHECK(counter.run({"go-on", "sprat"}) ==
+        "nonrunner: go-on: sprat is in pieces since 2025-03-09: it is parted out already, expected a car "
+        "that can "
+        "still be put right, a --date before that, or courses of your own with --file COURSES.toml\n");
+}
