@@ -26,6 +26,19 @@ Variance variance(Count expected_quantity, Price expected_price, Count actual_qu
   return v;
 }
 
+// The order of a list of variances: first what nothing was expected for, the most before the rest; then the
+// others, the largest before the rest, whichever way they went.
+struct VariancePlace {
+  bool unexpected = false;
+  Money variance;
+};
+inline bool stands_before(const VariancePlace& one, const VariancePlace& other) {
+  if (one.unexpected != other.unexpected) return one.unexpected;
+  if (one.unexpected) return one.variance > other.variance;
+  const auto size = [](Money variance) { return is_negative(variance) ? -variance : variance; };
+  return size(one.variance) > size(other.variance);
+}
+
 // How much was had of what is compared by its amount alone, such as work sent out: nothing where nothing was
 // paid, else what was expected, and one where none was.
 inline Quantity quantity_of_a_sum(Quantity expected_quantity, Money actual) {

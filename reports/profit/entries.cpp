@@ -38,7 +38,7 @@ std::vector<VarianceLine> variance_lines(const ProfitFigures& figures) {
   std::map<std::string, std::size_t> by_name;
   for (const EstimatedCost& cost : figures.estimate->costs) {
     by_name.emplace(cost.name, estimated.size());
-    estimated.push_back({cost.name, &cost, {}});
+    estimated.push_back({cost.name, &cost, {}, {}});
   }
   std::map<std::string, std::size_t> extra_by_name;
   for (std::size_t i = 0; i < figures.lines.size(); ++i) {
@@ -50,7 +50,7 @@ std::vector<VarianceLine> variance_lines(const ProfitFigures& figures) {
     }
     const std::string name = line.estimate.empty() ? name_of(line.kind) : line.estimate;
     const auto [found, added] = extra_by_name.emplace(name, extra.size());
-    if (added) extra.push_back({name, nullptr, {}});
+    if (added) extra.push_back({name, nullptr, {}, {}});
     extra[found->second].lines.push_back(i);
   }
   // Not sold yet: the commission of a price typed in has a line to fall under.
@@ -59,8 +59,17 @@ std::vector<VarianceLine> variance_lines(const ProfitFigures& figures) {
   const std::string commission = line_of_commission(figures);
   if (figures.state == ProfitFigures::State::owned && !sold && !by_name.contains(commission) &&
       !extra_by_name.contains(commission))
-    extra.push_back({commission, nullptr, {}});
+    extra.push_back({commission, nullptr, {}, {}});
   extra.insert(extra.end(), estimated.begin(), estimated.end());
+  for (VarianceLine& line : extra) {
+    Money expected, actual;
+    if (line.estimated) expected = line.estimated->price.times(line.estimated->quantity);
+    for (const std::size_t i : line.lines) actual -= figures.lines[i].amount;
+    line.place = {!line.estimated || (is_zero(expected) && !is_zero(actual)), actual - expected};
+  }
+  std::stable_sort(extra.begin(), extra.end(), [](const VarianceLine& a, const VarianceLine& b) {
+    return stands_before(a.place, b.place);
+  });
   return extra;
 }
 

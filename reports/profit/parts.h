@@ -6,6 +6,7 @@
 
 #include "reports/profit/sums.h"
 #include "reports/sheet.h"
+#include "reports/variance.h"
 
 namespace nonrunner::reports::profit {
 
@@ -65,8 +66,10 @@ struct VarianceLine {
   std::string name;
   const EstimatedCost* estimated = nullptr;
   std::vector<std::size_t> lines;  // of ProfitFigures::lines
+  VariancePlace place;
 };
-// First what was not in the estimate at all, then the estimate in its order. Empty without an appraisal.
+// First what nothing was expected for, what cost the most before the rest; then the others, by the size of
+// their variance. Empty without an appraisal.
 std::vector<VarianceLine> variance_lines(const ProfitFigures&);
 // The one that a commission falls under, of a vehicle not sold yet.
 std::string line_of_commission(const ProfitFigures&);

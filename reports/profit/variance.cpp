@@ -1,7 +1,5 @@
 // Variance against the appraisal in force at purchase, as in standard costing: what was not in the estimate
-// first.
-#include "reports/variance.h"
-
+// first, then the rest by the size of its variance.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -138,12 +136,13 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at, Sum& sum) {
     const EstimatedHours* estimated = nullptr;
     std::vector<std::size_t> logs;
     Hours own;
+    Variance variance = {};
   };
   std::vector<Row> rows, extra;
   std::map<std::string, std::size_t> by_name, extra_by_name;
   for (const EstimatedHours& each : estimate.hours) {
     by_name.emplace(each.operation, rows.size());
-    rows.push_back({each.operation, &each, {}, {}});
+    rows.push_back({each.operation, &each, {}, {}, {}});
   }
   for (std::size_t i = 0; i < figures.hours.size(); ++i) {
     const ProfitHours& log = figures.hours[i];
@@ -154,19 +153,28 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at, Sum& sum) {
     } else {
       const std::string name = log.estimate.empty() ? log.operation : log.estimate;
       const auto [place, added] = extra_by_name.emplace(name, extra.size());
-      if (added) extra.push_back({name, nullptr, {}, {}});
+      if (added) extra.push_back({name, nullptr, {}, {}, {}});
       row = &extra[place->second];
     }
     row->logs.push_back(i);
     row->own += log.own;
   }
   extra.insert(extra.end(), rows.begin(), rows.end());
+  for (Row& row : extra)
+    row.variance =
+        nonrunner::reports::variance(row.estimated ? row.estimated->own : Hours(), Price::of(estimate.hour),
+                                     row.own, Price::of(figures.hour).times(row.own));
+  const auto place = [](const Row& row) {
+    const bool expected_none = !row.estimated || (row.estimated->own == Hours() && row.own != Hours());
+    return VariancePlace{expected_none, row.variance.total};
+  };
+  std::stable_sort(extra.begin(), extra.end(),
+                   [&](const Row& a, const Row& b) { return stands_before(place(a), place(b)); });
   std::int64_t key = 0;
   for (const Row& row : extra) {
     const Hours standard = row.estimated ? row.estimated->own : Hours();
     const Money actual_amount = Price::of(figures.hour).times(row.own);
-    const Variance v =
-        nonrunner::reports::variance(standard, Price::of(estimate.hour), row.own, actual_amount);
+    const Variance& v = row.variance;
     const Money standard_amount = v.expected, variance = v.total, rate_variance = v.price;
     sheet.whole({at, number}, ++key, look::number);
     write_name(sheet, {at, what}, row.name);
@@ -355,7 +363,8 @@ void write_variance(Parts& parts) {
   const ProfitEstimate& estimate = *parts.figures.estimate;
   sheet.text({1, 0},
              fmt::format("The appraisal kept on {}, for the cause: {}. More is what went beyond the "
-                         "estimate; what was not in it at all stands first.",
+                         "estimate; what was not in it at all stands first, then the rest by the size of its "
+                         "variance.",
                          estimate.kept_on.iso(), estimate.cause),
              look::note);
   sheet.headings({3, 0},

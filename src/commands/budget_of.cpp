@@ -50,14 +50,14 @@ std::size_t place_of_heading(Budget& budget, const std::string& heading) {
   own.group = heading;
   own.what = heading;
   own.qty = 0;
-  budget.lines.push_back({own, {}, {}, {}});
+  budget.lines.push_back({own, {}, {}, {}, false});
   return budget.lines.size() - 1;
 }
 
 std::size_t place_of_work(Budget& budget, const std::string& heading) {
   for (std::size_t i = 0; i < budget.work.size(); ++i)
     if (budget.work[i].estimate.operation == heading) return i;
-  budget.work.push_back({{heading, heading, 0}, {}, 0});
+  budget.work.push_back({{heading, heading, 0}, {}, 0, false});
   return budget.work.size() - 1;
 }
 
@@ -139,6 +139,11 @@ Money money_of_double(double amount, const Currency& currency) {
   return Money::of_minor(static_cast<std::int64_t>(std::llround(amount * scale)));
 }
 
+bool in_estimate(const Budget& budget, std::size_t money) {
+  const auto under = budget.money_under[money];
+  return under && budget.lines[*under].in_estimate;
+}
+
 book::Expected expected_of(const Budget& budget, const Currency& currency) {
   const double fixed = budget.estimate.selling - budget.estimate.commission_rate * budget.estimate.sale_price;
   // An advert that is booked is one of the costs of selling that were expected.
@@ -177,8 +182,9 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   if (!estimate) return std::nullopt;
   budget.estimate = *estimate;
   for (const appraisal::EstimatedLine& line : budget.estimate.lines)
-    budget.lines.push_back({line, money_of_double(line.cash(), book.currency()), {}, {}});
-  for (const appraisal::EstimatedWork& work : budget.estimate.work) budget.work.push_back({work, {}, 0});
+    budget.lines.push_back({line, money_of_double(line.cash(), book.currency()), {}, {}, true});
+  for (const appraisal::EstimatedWork& work : budget.estimate.work)
+    budget.work.push_back({work, {}, 0, true});
   budget.money = book::money_of(book, tag, on);
   const auto assigned = book::assigned(book, tag);
   match_money(budget, assigned);

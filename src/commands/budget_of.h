@@ -13,9 +13,10 @@ namespace nonrunner::commands {
 
 struct BudgetLine {
   appraisal::EstimatedLine estimate;
-  Money expected;  // rounded half away from zero to a minor unit
-  Money booked;    // cost so far
-  Money to_come;   // of a car that is neither sold nor in pieces: what of it is still to be spent
+  Money expected;           // rounded half away from zero to a minor unit
+  Money booked;             // cost so far
+  Money to_come;            // of a car that is neither sold nor in pieces: what of it is still to be spent
+  bool in_estimate = true;  // false: a heading that a person gave to what was booked, with nothing expected
   // Nothing of it is still to come, whatever was booked: opening up once the cause is known, the fees once
   // some were paid with the purchase.
   bool finished = false;
@@ -24,7 +25,8 @@ struct BudgetWork {
   appraisal::EstimatedWork estimate;
   Hours booked;
   double to_come = 0;
-  bool finished = false;  // as of a BudgetLine
+  bool in_estimate = true;  // as above
+  bool finished = false;    // as above
 };
 
 struct Budget {
@@ -48,6 +50,10 @@ struct Budget {
 // that day.
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {},
                                 std::optional<Day> on = {});
+
+// Whether the line of money at this place of `money` stands in the estimate: under a line of it, not under a
+// heading of one's own or none.
+bool in_estimate(const Budget&, std::size_t money);
 
 // What the appraisal in force still expects of a car that is not sold; the costs of selling less those that
 // are booked.

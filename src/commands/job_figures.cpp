@@ -62,7 +62,7 @@ void add_costs(reports::JobFigures& out, const book::Book& book, const book::Veh
       reports::JobCost cost;
       cost.part_of = group_of(line);
       cost.what = line.estimate.what;
-      cost.budgeted = line.estimate.kind != Kind::own_heading;
+      cost.budgeted = line.in_estimate;
       cost.budget_quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
       cost.budget_price = price_of_double(line.estimate.price, c);
       cost.to_complete = line.to_come;
@@ -99,7 +99,7 @@ void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures,
     for (const BudgetWork& work : budget->work) {
       reports::JobHours hours;
       hours.operation = work.estimate.operation;
-      hours.budgeted = work.estimate.hours > 0;
+      hours.budgeted = work.in_estimate;
       hours.budget = Hours::of(std::llround(work.estimate.hours * 1000));
       hours.actual = work.booked;
       hours.to_complete = Hours::of(std::llround(work.to_come * 1000));

@@ -111,6 +111,7 @@ reports::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
   };
   add_sum(price_paid, budget.job.deal.asking, "asked");
   for (const BudgetLine& line : budget.lines) {
+    if (!line.in_estimate) continue;
     using Kind = appraisal::EstimatedLine::Kind;
     const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
     // A price for one to a thousandth of a cent, so that quantity x price gives the expected amount.
@@ -125,7 +126,8 @@ reports::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
   out.commission_under = costs_of_selling;
   add_sum(costs_of_selling, budget.estimate.selling, "");
   for (const BudgetWork& work : budget.work)
-    out.hours.push_back({name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
+    if (work.in_estimate)
+      out.hours.push_back({name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
   out.hour = money_of_double(budget.estimate.hour, currency);
   out.sale_price = money_of_double(budget.estimate.sale_price, currency);
   if (budget.estimate.holding_per_day > 0)

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 
 #include "commands/budget_of.h"
 #include "commands/command.h"
@@ -19,7 +20,7 @@ std::vector<std::size_t> not_in_estimate(const Budget& budget) {
     const Kind kind = budget.money[i].kind;
     const bool cost = kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet ||
                       kind == Kind::paid_hours || kind == Kind::other_cost || kind == Kind::fee;
-    if (cost && !budget.money_under[i]) places.push_back(i);
+    if (cost && !in_estimate(budget, i)) places.push_back(i);
   }
   std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) {
     return budget.money[a].amount < budget.money[b].amount;
@@ -27,10 +28,32 @@ std::vector<std::size_t> not_in_estimate(const Budget& budget) {
   return places;
 }
 
+// The same as things that were bought and kept: what went back of a line lowers it.
+struct Kept {
+  std::string what;
+  Money cost;
+};
+std::vector<Kept> kept_of(const Budget& budget, const std::vector<std::size_t>& places) {
+  std::vector<Kept> all;
+  std::map<std::string, std::size_t> by_line;
+  for (const std::size_t i : places) {
+    const book::MoneyLine& money = budget.money[i];
+    const auto [found, added] = by_line.emplace(money.line, all.size());
+    if (added || money.line.empty())
+      all.push_back({money.what, -money.amount});
+    else
+      all[found->second].cost -= money.amount;
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Kept& a, const Kept& b) { return a.cost > b.cost; });
+  std::erase_if(all, [](const Kept& each) { return each.cost <= Money{}; });
+  return all;
+}
+
 // By heading: each correction, all fixes, fees, one's own headings.
 struct HeadingSum {
   std::string heading;
   Money expected, booked, to_come;
+  bool in_estimate = false;
 };
 std::vector<HeadingSum> by_heading(const Budget& budget) {
   using Kind = appraisal::EstimatedLine::Kind;
@@ -40,12 +63,13 @@ std::vector<HeadingSum> by_heading(const Budget& budget) {
     auto found =
         std::find_if(all.begin(), all.end(), [&](const HeadingSum& each) { return each.heading == heading; });
     if (found == all.end()) {
-      all.push_back({heading, {}, {}, {}});
+      all.push_back({heading, {}, {}, {}, false});
       found = all.end() - 1;
     }
     found->expected += line.expected;
     found->booked += line.booked;
     found->to_come += line.to_come;
+    found->in_estimate |= line.in_estimate;
   }
   return all;
 }
@@ -94,7 +118,7 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   money.row({"  money", "expected", "booked", ended ? "" : "to come", ended ? "" : "at the end"});
   Money expected, booked;
   for (const BudgetLine& line : budget.lines) {
-    money.row({"  " + line.estimate.what, line.expected.shown(c),
+    money.row({"  " + line.estimate.what, line.in_estimate ? line.expected.shown(c) : "not in it",
                is_zero(line.booked) ? "" : line.booked.shown(c),
                ended || is_zero(line.to_come) ? "" : line.to_come.shown(c),
                ended ? "" : (line.booked + line.to_come).shown(c)});
@@ -103,9 +127,10 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   }
   Money others;
   const auto strays = not_in_estimate(budget);
-  for (const std::size_t i : strays) others -= budget.money[i].amount;
-  if (!strays.empty())
-    money.row({"  not in the estimate at all", "", others.shown(c), "", ended ? "" : others.shown(c)});
+  for (const std::size_t i : strays)
+    if (!budget.money_under[i]) others -= budget.money[i].amount;
+  if (!is_zero(others))
+    money.row({"  under no heading", "not in it", others.shown(c), "", ended ? "" : others.shown(c)});
   money.row({"  sum", expected.shown(c), (booked + others).shown(c),
              ended ? "" : budget.cash_to_come.shown(c),
              ended ? "" : (booked + others + budget.cash_to_come).shown(c)});
@@ -113,14 +138,14 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   Columns headings("lrrr");
   headings.row({"  by heading", "expected", "booked", ended ? "" : "to come"});
   for (const HeadingSum& each : by_heading(budget))
-    headings.row({"  " + each.heading, is_zero(each.expected) ? "not in it" : each.expected.shown(c),
+    headings.row({"  " + each.heading, each.in_estimate ? each.expected.shown(c) : "not in it",
                   each.booked.shown(c), ended || is_zero(each.to_come) ? "" : each.to_come.shown(c)});
   text += headings.text();
-  if (!strays.empty()) {
+  if (const auto kept = kept_of(budget, strays); !kept.empty()) {
     text += "  of what is not in it, the largest:\n";
     Columns largest("lr");
-    for (std::size_t i = 0; i < strays.size() && i < 5; ++i)
-      largest.row({"    " + budget.money[strays[i]].what, (-budget.money[strays[i]].amount).shown(c)});
+    for (std::size_t i = 0; i < kept.size() && i < 5; ++i)
+      largest.row({"    " + kept[i].what, kept[i].cost.shown(c)});
     text += largest.text();
   }
   Columns hours("lrrr");
@@ -128,7 +153,8 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   double expected_hours = 0;
   Hours booked_hours, all_hours;
   for (const BudgetWork& work : budget.work) {
-    hours.row({"  " + work.estimate.operation, fmt::format("{:.1f}", work.estimate.hours),
+    hours.row({"  " + work.estimate.operation,
+               work.in_estimate ? fmt::format("{:.1f}", work.estimate.hours) : "not in it",
                work.booked == Hours{} ? "" : work.booked.shown(),
                ended || work.to_come < 0.05 ? "" : fmt::format("{:.1f}", work.to_come)});
     expected_hours += work.estimate.hours;
@@ -136,7 +162,7 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   }
   for (const book::WorkLine& worked : budget.worked) all_hours += worked.own;
   if (all_hours > booked_hours)
-    hours.row({"  not in the estimate at all", "", (all_hours - booked_hours).shown(), ""});
+    hours.row({"  under no heading", "not in it", (all_hours - booked_hours).shown(), ""});
   hours.row({"  sum", fmt::format("{:.1f}", expected_hours), all_hours.shown(),
              ended ? "" : fmt::format("{:.1f}", budget.hours_to_come)});
   return text + "\n" + hours.text();

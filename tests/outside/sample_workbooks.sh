@@ -34,12 +34,29 @@ done
 /usr/bin/python3 "$here/first_page.py" "$out"/*.xlsx
 /usr/bin/python3 "$here/year_identities.py" "$out/year-2025.xlsx" "$out/year-2026.xlsx"
 
-# What was never bought differs by its quantity alone: the pickup was taken apart, not welded.
-/usr/bin/python3 - "$out/drayman-profit.xlsx" <<'PYTHON'
+# What was never bought differs by its quantity alone: the pickup was taken apart, not welded. What was not in the
+# estimate stands first, in the money and in the hours, and the others by the size of their variance.
+/usr/bin/python3 - "$out/drayman-profit.xlsx" "$out/sprat-profit.xlsx" <<'PYTHON'
 import openpyxl, sys
-rows = list(openpyxl.load_workbook(sys.argv[1], data_only=True)["Variance"].iter_rows(min_row=5, values_only=True))
-never = next(row for row in rows if str(row[1]).startswith("frame sections welded"))
-assert never[5:10] == (0, 0, 0, -1983.33, -1983.33), never
+for path in sys.argv[1:]:
+    rows = list(openpyxl.load_workbook(path, data_only=True)["Variance"].iter_rows(values_only=True))
+    numbered, lists = [row for row in rows if isinstance(row[0], (int, float))], []
+    for row in numbered:
+        lists += [[]] if row[0] == 1 else []
+        lists[-1].append(row)
+    assert len(lists) == 2, path
+    for each in lists:
+        for before, after in zip(each, each[1:]):
+            strays = [row[2] == "not in the estimate" for row in (before, after)]
+            assert strays[0] >= strays[1], (path, before, after)
+            if strays[0] == strays[1]:
+                size = (lambda row: row[9]) if strays[0] else (lambda row: abs(row[9]))
+                assert size(before) >= size(after), (path, before, after)
+    if "drayman" in path:
+        never = next(row for row in numbered if row[1].startswith("frame sections welded"))
+        assert never[5:10] == (0, 0, 0, -1983.33, -1983.33), never
+    else:
+        assert [row[1] for row in lists[1]][:3] == ["discovery", "pulling parts at the yard", "readying"], lists[1]
 PYTHON
 
 # Another sale price in the sheet, against the program with that price in its events.

@@ -11,8 +11,8 @@ cell() { "$here/recalculate.py" "$1" --find "$2" | awk -v column="$3" '{sub(/^[A
 
 "$here/recalculate.py" "$folder"/*.xlsx
 sold=$folder/profit-sold.xlsx
-"$here/recalculate.py" "$sold" --equals "$folder/profit-changed.xlsx" --set sale_price=2795.25 --set shop_hour=23.45 \
-  --set "Entries!$(cell "$sold" "Entries!D=radiator" I)=163.99" --set "Hours!$(cell "$sold" "Hours!B=front brakes" C)=6.75"
+"$here/recalculate.py" "$sold" --equals "$folder/profit-changed.xlsx" --set sale_price=2795.25 --set shop_hour=19.45 \
+  --set "Entries!$(cell "$sold" "Entries!D=radiator" I)=75.99" --set "Hours!$(cell "$sold" "Hours!B=front brakes" C)=6.75"
 # The variances account for the whole difference of the cash profit, whatever is changed: expected + that of the sale
 # price - those of the money = the real one. The expected one is made of the sums that stand there.
 adds_up() {
