@@ -144,7 +144,7 @@ struct AppraisalFigures {
   double asking = 0, fees = 0, purchase_rate = 0;
   double sound = 0;  // what it sells for running with every fault put right, the paper's share applied
   double pace = 1, hour = 0, hours_per_week = 1, holding_per_day = 0, money_rate = 0, sale_rate = 0;
-  double opening_cash = 0, opening_hours = 0;  // really taken
+  double opening_cash = 0, opening_hours = 0;  // hours by the estimate, before the pace
   double aim_profit = 0;
   std::optional<double> aim_loss_chance, aim_per_hour;
 

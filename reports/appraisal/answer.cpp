@@ -83,6 +83,7 @@ class Page {
                                                             {"sound_value", row::sound},
                                                             {"pace", row::pace},
                                                             {"shop_hour", row::hour},
+                                                            {"opening_up_hours", row::opening_hours},
                                                             {"expected_cash_profit", row::cash_profit},
                                                             {"expected_profit", row::profit},
                                                             {"expected_own_hours", row::own_hours},
@@ -214,7 +215,8 @@ class Page {
     input(row::money_rate, "Cost of the cash tied up, a year", f_.money_rate, look::rate_input, "");
     input(row::sale_rate, "Commission on the sale", f_.sale_rate, look::rate_input, "");
     input(row::opening_cash, "Opening up, cash", f_.opening_cash, look::money_input, "");
-    input(row::opening_hours, "Opening up, own hours", f_.opening_hours, look::decimal_input, "really taken");
+    input(row::opening_hours, "Opening up, own hours", f_.opening_hours, look::decimal_input,
+          "by the estimate, before the pace");
     input(row::aim_profit, "Aim: profit after own hours, at least", f_.aim_profit, look::money_input, "");
     if (f_.aim_loss_chance)
       input(row::aim_loss, "Aim: chance of losing cash, at most", *f_.aim_loss_chance, look::percent,
@@ -240,7 +242,8 @@ class Page {
     const Cell first = parts_.chance_first, last = parts_.chance_last;
     const auto expected = [&](std::uint16_t col) {
       return "SUMPRODUCT(" + parts_.courses->at(first, last) + "," +
-             parts_.courses->at({first.row, col}, {last.row, col}) + ")";
+             parts_.courses->at({first.row, col}, {last.row, col}) + ")/SUM(" +
+             parts_.courses->at(first, last) + ")";
     };
     const std::string factor = "(1+" + b(row::money_rate) + "*" + b(row::days) + "/365)";
     result(row::brought, "Brought by the best courses, in cash", expected(9) + "-" + b(row::opening_cash),
@@ -293,7 +296,7 @@ class Page {
     std::uint32_t at = row::below;
     sheet_.text({at, 0}, "A cell like this may be changed", look::text_input);
     sheet_.text({at, 1},
-                "(pale fill, dashed border): also prices on Costs and Fixes. The figures above follow.",
+                "(pale fill, dashed border): also on Courses, Costs and Fixes. The figures above follow.",
                 look::note_apart);
     sheet_.height(++at, 26);
     sheet_.across(

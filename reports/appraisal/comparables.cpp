@@ -26,18 +26,17 @@ void write_comparables(Parts& parts) {
     sheet.decimal({at, 2}, number, how);
     return fixed({at, 2});
   };
-  const std::string realised = put(3, "Got / asked", line.realised, look::rate_input);
-  const std::string at_subject = put(4, "The line for this car", line.at_subject, look::money_input);
-  const std::string by_odometer =
-      put(5, "One more on the odometer", line.odometer, {Form::price, Role::input});
-  const std::string by_year = put(6, "One year newer", line.year, look::money_input);
-  const std::string by_grade = put(7, "One grade better", line.grade, look::money_input);
+  const std::string realised = put(3, "Got / asked", line.realised, look::rate);
+  const std::string at_subject = put(4, "The line for this car", line.at_subject, look::money);
+  const std::string by_odometer = put(5, "One more on the odometer", line.odometer, look::price);
+  const std::string by_year = put(6, "One year newer", line.year, look::money);
+  const std::string by_grade = put(7, "One grade better", line.grade, look::money);
   put(8, "Scatter about the line", line.residual_sd, look::money);
   put(9, "Sound value, expected", line.mean, look::money);
   sheet.text({3, 5}, "This car: odometer, year, grade", look::note);
-  sheet.decimal({4, 5}, line.subject_odometer, {Form::whole, Role::input});
-  sheet.decimal({5, 5}, line.subject_year, {Form::year, Role::input});
-  sheet.decimal({6, 5}, line.subject_grade, look::decimal_input);
+  sheet.decimal({4, 5}, line.subject_odometer, look::whole);
+  sheet.decimal({5, 5}, line.subject_year, {Form::year});
+  sheet.decimal({6, 5}, line.subject_grade, look::decimal);
   const std::string odometer = fixed({4, 5}), year = fixed({5, 5}), grade = fixed({6, 5});
   constexpr std::uint32_t first = 12;
   sheet.headings(
@@ -51,11 +50,11 @@ void write_comparables(Parts& parts) {
     const double on_line = line.at_subject + line.odometer * (row.odometer - line.subject_odometer) +
                            line.year * (row.year - line.subject_year) +
                            line.grade * (row.grade - line.subject_grade);
-    sheet.decimal({at, 1}, row.price, look::money_input);
+    sheet.decimal({at, 1}, row.price, look::money);
     sheet.text({at, 0}, row.asking ? "asking" : "sold");
-    sheet.decimal({at, 2}, row.odometer, {Form::whole, Role::input});
-    sheet.decimal({at, 3}, row.year, {Form::year, Role::input});
-    sheet.decimal({at, 4}, row.grade, look::decimal_input);
+    sheet.decimal({at, 2}, row.odometer, look::whole);
+    sheet.decimal({at, 3}, row.year, {Form::year});
+    sheet.decimal({at, 4}, row.grade, look::decimal);
     sheet.formula({at, 5},
                   "IF(" + here(Cell{at, 0}) + "=\"asking\"," + here(Cell{at, 1}) + "*" + realised + "," +
                       here(Cell{at, 1}) + ")",

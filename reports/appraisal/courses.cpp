@@ -39,13 +39,15 @@ Made write_course(Parts& parts, std::uint32_t at, const CourseRow& c) {
   }
   const double week_days = f.hours_per_week > 0 ? 7 / f.hours_per_week : 0;
   const double rate = c.commission ? f.sale_rate : 0;
-  const double other_hours = c.own_hours - f.pace * live_hours;
+  // By the estimate, as a job file says them: of troubles, of taking it apart.
+  const double other_hours = c.own_hours / f.pace - f.opening_hours - live_hours;
   const double other_brings = c.brings - c.sold_running * (f.sound - parts.still_off);
   const double other_days = c.days - c.own_hours * week_days;
   const double all_spends = c.brings - c.cash;
   const double other_spends = all_spends - rate * c.brings - c.days * f.holding_per_day - live_cash;
-  Made made{c.own_hours, c.brings, c.days, all_spends, c.cash - (c.own_hours - f.opening_hours) * f.hour,
-            c.cash};
+  Made made{
+      c.own_hours, c.brings, c.days, all_spends, c.cash - (c.own_hours - f.pace * f.opening_hours) * f.hour,
+      c.cash};
 
   sheet.decimal({at, column::running}, c.sold_running, look::percent);
   sheet.decimal({at, column::other_brings}, other_brings, look::money_input);
@@ -55,8 +57,9 @@ Made write_course(Parts& parts, std::uint32_t at, const CourseRow& c) {
                 made.brings, look::money);
   sheet.decimal({at, column::other_hours}, other_hours, look::decimal_input);
   sheet.formula({at, column::own_hours},
-                parts.at(row::pace) + "*(" + hours_formula + ")+" + cell(column::other_hours), made.hours,
-                look::decimal);
+                parts.at(row::pace) + "*(" + parts.at(row::opening_hours) + "+" + hours_formula + "+" +
+                    cell(column::other_hours) + ")",
+                made.hours, look::decimal);
   sheet.decimal({at, column::other_days}, other_days, look::decimal_input);
   sheet.formula(
       {at, column::all_days},
@@ -70,7 +73,7 @@ Made write_course(Parts& parts, std::uint32_t at, const CourseRow& c) {
                 made.spends, look::money);
   sheet.formula({at, column::profit},
                 cell(column::brings) + "-" + cell(column::spends) + "-(" + cell(column::own_hours) + "-" +
-                    parts.at(row::opening_hours) + ")*" + parts.at(row::hour),
+                    parts.at(row::pace) + "*" + parts.at(row::opening_hours) + ")*" + parts.at(row::hour),
                 made.profit, look::money);
   sheet.formula({at, column::net}, cell(column::brings) + "-" + cell(column::spends), made.net, look::money);
   return made;
@@ -89,17 +92,18 @@ void write_courses(Parts& parts) {
   sheet.text({0, 0}, "Costs and courses, by cause", look::title);
   sheet.text({1, 0},
              "Expected profit after own hours, without the price, the fees and the opening up, which every "
-             "course bears alike. The owner takes the best.",
+             "course bears alike. The owner takes the best. Chances that do not add up to 1 are scaled.",
              look::note);
   sheet.headings({first - 1, 0},
                  {"Cause", "With", "Chance", course_names[0], course_names[1], course_names[2],
                   course_names[3], "Best", "Course", "Its cash", "Its own hours", "Its days"},
                  column::chance);
   sheet.text({detail - 2, 0}, "How each course comes about", look::section);
-  sheet.headings({detail - 1, 0},
-                 {"Cause", "With", "Course", "Sold running", "Brings, other", "Brings", "Hours, other",
-                  "Own hours", "Days, other", "Days", "Spends, other", "Spends", "Profit", "Cash"},
-                 column::running);
+  sheet.headings(
+      {detail - 1, 0},
+      {"Cause", "With", "Course", "Sold running", "Brings, other", "Brings", "Hours, other, estimate",
+       "Own hours", "Days, other", "Days", "Spends, other", "Spends", "Profit", "Cash"},
+      column::running);
   parts.chance_first = {first, column::chance};
   parts.chance_last = {first + count - 1, column::chance};
   for (std::uint32_t i = 0; i < count; ++i) {

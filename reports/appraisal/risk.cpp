@@ -96,8 +96,8 @@ void write_haggling(Parts& parts) {
   double sum = 0;
   for (const HagglingRow& row_figures : parts.figures.haggling) {
     sheet.text({at, 0}, row_figures.what);
-    sheet.decimal({at, 1}, row_figures.amount, look::money_input);
-    sheet.decimal({at, 2}, row_figures.chance, look::percent_input);
+    sheet.decimal({at, 1}, row_figures.amount, look::money);
+    sheet.decimal({at, 2}, row_figures.chance, look::percent);
     sheet.formula({at, 3}, here(Cell{at, 1}) + "*" + here(Cell{at, 2}),
                   row_figures.amount * row_figures.chance, look::money);
     sum += row_figures.amount * row_figures.chance;

@@ -46,7 +46,7 @@ void write_tests(Parts& parts) {
   for (const TestFigures& test : f.tests) {
     ++at;
     sheet.text({at, 0}, test.name);
-    sheet.decimal({at, 1}, test.cost, look::money_input);
+    sheet.decimal({at, 1}, test.cost, look::money);
     sheet.decimal({at, 2}, test.gross, look::money);
     sheet.formula({at, 3}, here(Cell{at, 2}) + "-" + here(Cell{at, 1}), test.gross - test.cost, look::money);
   }

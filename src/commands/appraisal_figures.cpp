@@ -202,7 +202,7 @@ reports::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.money_rate = job.shop.money_rate;
   out.sale_rate = job.sale.rate;
   out.opening_cash = job.opening_up.cash.mean();
-  out.opening_hours = courses.opening_hours();
+  out.opening_hours = job.opening_up.hours.mean();
   out.aim_profit = job.aims.profit;
   out.aim_loss_chance = job.aims.loss_chance;
   out.aim_per_hour = job.aims.per_hour;

@@ -117,6 +117,27 @@ for name, value in sheet.items():
 print("asking 1300, hour 25:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
 PYTHON
 
+# Hours in the sheet are those of the job file: the pace and the hours of opening up typed in, against the program.
+for line in "hours = 4" "pace = 1.5"; do
+  sed "0,/^${line%% =*} *= \[.*/s//$line/" "$samples/sprat/job.toml" >"$out/other-hours.toml"
+  grep -q "^$line" "$out/other-hours.toml"
+  name=${line%% =*}
+  [ "$name" = pace ] || name=opening_up_hours
+  answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/sprat-appraisal-job.xlsx" --set "$name=${line##*= }" \
+    --names expected_cash_profit,expected_profit,expected_own_hours,expected_days,limit_by_profit)
+  "$program" appraise "$out/other-hours.toml" --json >"$out/other.json"
+  /usr/bin/python3 - "$answer" "$out/other.json" "$line" <<'PYTHON'
+import json, sys
+sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
+told = {"expected_cash_profit": program["expected"]["cash_profit"], "expected_profit": program["expected"]["profit"],
+        "expected_own_hours": program["expected"]["own_hours"], "expected_days": program["expected"]["days"],
+        "limit_by_profit": program["walk_away"]["limits"]["profit"]}
+for name, value in sheet.items():
+    assert abs(float(told[name]) - value) < 0.0051, (sys.argv[3], name, told[name], value)
+print(f"{sys.argv[3]}:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
+PYTHON
+done
+
 # A commission agreed as a share goes with the price: another price typed in, against the program with that price.
 for price in 2100 2500; do
   export NONRUNNER_BOOK="$out/commission-$price.book"

@@ -32,7 +32,7 @@ adds_up "$sold" --set sale_price=2795.25 --set "Variance!$(cell "$sold" "Varianc
 adds_up "$folder/profit-owned.xlsx" --set sale_price=2600
 appraisal=$folder/appraisal.xlsx
 "$here/recalculate.py" "$appraisal" --equals "$folder/appraisal-changed.xlsx" --but Risk Tests Comparables --set asking_price=1210.5 --set sound_value=3701.11 \
-  --set shop_hour=23.45 --set aim_profit=430 --set "Costs!$(cell "$appraisal" "Costs!A=radiator" E)=101.4" \
+  --set shop_hour=23.45 --set aim_profit=430 --set pace=1.55 --set opening_up_hours=4.25 --set "Costs!$(cell "$appraisal" "Costs!A=radiator" E)=101.4" \
   --set "Costs!$(cell "$appraisal" "Costs!A=strip the belt side, change the pump" G)=5.05"
 job=$folder/job.xlsx
 "$here/recalculate.py" "$job" --equals "$folder/job-changed.xlsx" --set expected_price=2999.99 --set "Job!B38=0.0725" \

@@ -49,6 +49,6 @@ TEST_CASE("invented appraisal workbooks are written where the environment says",
   REQUIRE(folder != nullptr);
   const std::filesystem::path path = folder;
   write_appraisal(invented::appraised(), path / "appraisal.xlsx");
-  write_appraisal(invented::appraised({1210.5, 3701.11, 23.45, 101.4, 5.05, 430}),
+  write_appraisal(invented::appraised({1210.5, 3701.11, 23.45, 101.4, 5.05, 430, 1.55, 4.25}),
                   path / "appraisal-changed.xlsx");
 }

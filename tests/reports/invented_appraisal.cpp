@@ -32,14 +32,14 @@ AppraisalFigures appraised(const Asked& asked) {
   f.fees = 157;
   f.purchase_rate = 0.01;
   f.sound = asked.sound;
-  f.pace = 7.0 / 6;
+  f.pace = asked.pace;
   f.hour = asked.hour;
   f.hours_per_week = 12;
   f.holding_per_day = 2.5;
   f.money_rate = 0.05;
   f.sale_rate = 0.02;
   f.opening_cash = 6;
-  f.opening_hours = 1.94;
+  f.opening_hours = asked.opening_hours;
   f.aim_profit = asked.aim_profit;
   f.aim_loss_chance = 0.15;
   f.aim_per_hour = 22;
@@ -84,7 +84,7 @@ AppraisalFigures appraised(const Asked& asked) {
       const auto course = [&](double brings, double spends, double work, double wait, bool commission) {
         CourseRow row;
         row.brings = brings;
-        row.own_hours = work + f.opening_hours;
+        row.own_hours = work + f.pace * f.opening_hours;
         row.days = row.own_hours * days_per_hour + wait;
         row.cash = brings - spends - (commission ? f.sale_rate * brings : 0) - row.days * f.holding_per_day;
         row.commission = commission;
@@ -113,7 +113,7 @@ AppraisalFigures appraised(const Asked& asked) {
       state.courses[3] = course(340, 0, 0, 0, false);
       const CourseRow* best = nullptr;
       const auto profit = [&](const CourseRow& row) {
-        return row.cash - (row.own_hours - f.opening_hours) * f.hour;
+        return row.cash - (row.own_hours - f.pace * f.opening_hours) * f.hour;
       };
       for (const auto& row : state.courses)
         if (row && (!best || profit(*row) > profit(*best))) best = &*row;

@@ -6,7 +6,8 @@
 namespace nonrunner::reports::invented {
 
 struct Asked {
-  double asking = 1450, sound = 3633.33, hour = 20, radiator = 62.1, pump_hours = 3.4, aim_profit = 500;
+  double asking = 1450, sound = 3633.33, hour = 20, radiator = 62.1, pump_hours = 3.4, aim_profit = 500,
+         pace = 7.0 / 6, opening_hours = 1.66;
 };
 
 AppraisalFigures appraised(const Asked& = {});
