@@ -7,11 +7,11 @@ namespace nonrunner::reports::appraisal_sheets {
 
 namespace {
 
-std::uint32_t write_spread(Parts& parts) {
+std::uint32_t write_spread(Parts& parts, std::uint32_t at) {
   Sheet& sheet = *parts.risk;
   const AppraisalFigures& f = parts.figures;
-  sheet.headings({3, 0}, {"Cash profit", "At"}, 1);
-  std::uint32_t at = 4;
+  sheet.headings({at, 0}, {"Cash profit", "At"}, 1);
+  ++at;
   for (const auto& [share, cash] : f.quantiles) {
     sheet.text({at, 0}, fmt::format("below it in {:g} of 100 cases", share * 100));
     sheet.decimal({at, 1}, cash, look::money);
@@ -53,7 +53,9 @@ void write_risk(Parts& parts) {
                          "other sheets: appraise again.",
                          f.points),
              look::note);
-  std::uint32_t at = write_spread(parts);
+  // Above the tables, where no end of a page falls into it however many amounts there are.
+  constexpr std::uint32_t picture = 3, picture_rows = 28;
+  std::uint32_t at = write_spread(parts, f.moves.empty() ? picture : picture + picture_rows + 1);
   sheet.headings(
       {at, 0},
       {"Amount", "Its 10 % point", "Its 90 % point", "Profit at the one", "Profit at the other", "Swing"}, 1);
@@ -79,7 +81,7 @@ void write_risk(Parts& parts) {
   const std::string names = sheet.at({first, 0}, {last, 0});
   chart.series.push_back({"at its 10 % point", names, sheet.at({first, 3}, {last, 3}), Paint::striped});
   chart.series.push_back({"at its 90 % point", names, sheet.at({first, 4}, {last, 4}), Paint::strong});
-  sheet.chart({at + 2, 0}, chart, 6, 28);
+  sheet.chart({picture, 0}, chart, 6, picture_rows);
 }
 
 void write_haggling(Parts& parts) {

@@ -4,8 +4,9 @@
   first_page.py FILE.xlsx... [--keep FOLDER]
 
 The first sheet of each must fill one page in portrait and no more: pages are told apart by the name of the sheet in
-their foot. --keep FOLDER keeps the PDF of the whole workbook and its pages as pictures. Ends with status 1
-where a first sheet needs more than a page, 3 where a program fails. Needs libreoffice-calc-nogui and poppler-utils.
+their foot. A picture must stand whole on a page: its title with its legend and what its axes are. --keep FOLDER keeps
+the PDF of the whole workbook and its pages as pictures. Ends with status 1 where a first sheet needs more than a page
+or a picture is cut, 3 where a program fails. Needs libreoffice-calc-nogui and poppler-utils.
 """
 import argparse
 import html
@@ -35,6 +36,30 @@ def first_sheet(file):
         return html.unescape(re.search(r'<sheet name="([^"]*)"', source.read("xl/workbook.xml").decode("utf-8"))[1])
 
 
+def words(text):
+    return re.sub(r"\s+", "", text)
+
+
+def charts(file):
+    """Of each picture: its title, and every text that must stand on the same page."""
+    found = []
+    with zipfile.ZipFile(file) as source:
+        for name in sorted(name for name in source.namelist() if re.match(r"xl/charts/chart\d+\.xml$", name)):
+            xml = source.read(name).decode("utf-8")
+            texts = [html.unescape(text) for text in re.findall(r"<a:t>([^<]*)</a:t>", xml)]
+            if "<c:legend>" in xml:
+                texts += [html.unescape(text) for text in re.findall(r"<c:tx>.*?<c:v>([^<]*)</c:v>", xml)]
+            found.append((texts[0], texts))
+    return found
+
+
+def cut(file, pdf):
+    """The titles of the pictures that stand whole on no page."""
+    text = subprocess.run(["pdftotext", pdf, "-"], stdout=subprocess.PIPE, text=True, check=True).stdout
+    on_page = [words(page) for page in text.split("\f")]
+    return [title for title, texts in charts(file) if not any(all(words(each) in page for each in texts) for page in on_page)]
+
+
 def pages(pdf, sheet):
     """(pages that bear the sheet's name in their foot, all pages, width and height of the first in points)"""
     def told(*words):
@@ -61,6 +86,9 @@ def main():
             print(f"{os.path.basename(file)}: the first sheet takes {count} of {whole} pages, {width:.0f} x {height:.0f} points: "
                   f"{'one in portrait' if fits else 'expected one in portrait'}")
             status = status if fits else 1
+            for title in cut(file, pdf):
+                print(f'{os.path.basename(file)}: the picture "{title}" stands whole on no page')
+                status = 1
             if given.keep:
                 stem = os.path.splitext(pdf)[0]
                 for old in os.listdir(out):
