@@ -1,4 +1,6 @@
 // Profit against sale price, with the price at which the cash profit is zero marked.
+#include <algorithm>
+
 #include "exact/decimal.h"
 #include "reports/profit/parts.h"
 
@@ -7,10 +9,16 @@ namespace nonrunner::reports::profit {
 namespace {
 
 constexpr std::uint32_t picture = 7, picture_rows = 20, first = picture + picture_rows + 2;
-constexpr int steps = 13, least_percent = 70, step_percent = 5;
+constexpr int steps = 13, least_percent = 70, most_percent = 130;
 
 Money part_of(Money base, int percent) {
   return Money::of_minor(divided(Wide(base.minor()) * percent, 100, Rounding::half_away));
+}
+
+// The i-th of the steps from the one price to the other, both included.
+Money between(Money low, Money high, int i) {
+  return Money::of_minor(
+      divided(Wide(low.minor()) * (steps - 1 - i) + Wide(high.minor()) * i, steps - 1, Rounding::half_away));
 }
 
 }  // namespace
@@ -66,15 +74,29 @@ void write_price(Parts& parts) {
     sheet.decimal({4, 1}, 0, look::rate);
   sheet.text({5, 0}, "Break-even price");
   sheet.formula({5, 1}, parts.result_at(row::break_even), final.break_even, look::money_total);
+  // As far as the break-even price, where that lies further off: it is marked on the lines.
+  sheet.text({6, 0}, "Prices from, to");
+  const Money low = std::min(part_of(base, least_percent), final.break_even),
+              high = std::max(part_of(base, most_percent), final.break_even);
+  const auto end = [&](std::uint16_t col, const char* function, int percent, Money value) {
+    sheet.formula({6, col},
+                  parts.rounded(std::string(function) + "(" + fixed({2, 1}) + "*" + std::to_string(percent) +
+                                "/100," + fixed({5, 1}) + ")"),
+                  value);
+    return fixed({6, col});
+  };
+  const std::string from = end(1, "MIN", least_percent, low), to = end(2, "MAX", most_percent, high);
 
   sheet.headings({first - 1, 0}, {"Sale price", "Cash profit", "Profit after own hours"}, 0);
   for (int i = 0; i < steps; ++i) {
     const std::uint32_t at = first + static_cast<std::uint32_t>(i);
-    const int percent = least_percent + step_percent * i;
-    const Money at_price = part_of(base, percent);
+    const Money at_price = between(low, high, i);
     const Money cash = at_price - rate_used.of(at_price, Rounding::half_away) + rest;
     const std::string here_price = here(Cell{at, 0});
-    sheet.formula({at, 0}, parts.rounded(fixed({2, 1}) + "*" + std::to_string(percent) + "/100"), at_price);
+    sheet.formula({at, 0},
+                  parts.rounded("(" + from + "*" + std::to_string(steps - 1 - i) + "+" + to + "*" +
+                                std::to_string(i) + ")/" + std::to_string(steps - 1)),
+                  at_price);
     sheet.formula({at, 1},
                   parts.rounded(here_price + "-" + parts.rounded(here_price + "*" + rate) + "+" + rest_cell),
                   cash);

@@ -148,11 +148,17 @@ done
 NONRUNNER_BOOK="$out/commission-2100.book" "$program" workbook profit pip "$out/commission.xlsx" >/dev/null
 answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/commission.xlsx" --set sale_price=2500 --names cash_profit,break_even_price)
 "$program" show pip --json >"$out/other.json"
-/usr/bin/python3 - "$answer" "$out/other.json" <<'PYTHON'
-import json, sys
+/usr/bin/python3 - "$answer" "$out/other.json" "$out/commission.xlsx" <<'PYTHON'
+import json, openpyxl, sys
 sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
 for name, value in sheet.items():
     assert abs(float(program[name]) - value) < 0.005, (name, program[name], value)
+# The break-even price lies far below the price got: the picture's lines go on as far as it.
+rows = list(openpyxl.load_workbook(sys.argv[3], data_only=True)["Price"].iter_rows(values_only=True))
+at = next(i for i, row in enumerate(rows) if row[0] == "Sale price")
+prices = [row[0] for row in rows[at + 1:at + 14]]
+assert prices[0] == 1046.4 and prices[-1] == 2730 and prices == sorted(prices), prices
+assert abs(rows[at + 1][1]) < 0.02, rows[at + 1]
 assert abs(sheet["cash_profit"] - (2500 * 0.97 - 1015)) < 0.005, sheet  # by hand
 print("with a commission of 3 % and the sale price 2500:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
 PYTHON
