@@ -276,7 +276,7 @@ std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::st
       "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY "
       "l.line LIMIT 1) "
       "FROM paper p JOIN entry e USING (entry) WHERE " +
-      which + "p.itemised = 0 AND " + stands("?1") + " ORDER BY p.entry");
+      which + "p.itemised = 0 AND p.on_paper = 1 AND " + stands("?1") + " ORDER BY p.entry");
   if (!vehicle.empty()) rows.bind(2, vehicle);
   rows.bind(1, until(on));
   while (rows.executeStep())

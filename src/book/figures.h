@@ -80,6 +80,7 @@ struct Waiting {
   std::string what, supplier;
   Money total;
 };
+// Quick lines of which there is a paper: without one (on_paper = 0) there is nothing to wait for.
 std::vector<Waiting> tray(const Book&, std::optional<Day> on = {}, const std::string& vehicle = {});
 
 // Lines that can still be taken back at the end of `day`: their paper names a last day that is not over, and

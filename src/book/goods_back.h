@@ -1,8 +1,7 @@
 // Goods of a receipt line going back (the event "return"): one entry. A restocking fee stays as cost.
 //
-//   purse or payable + goods + tax - restocking (see money_back.h)   cost of the line - (goods + tax -
-//   restocking) (from the shelf: stock - the moving average of the pieces; what the refund differs from it is
-//   overhead)
+//   purse or payable + goods + tax - restocking   cost of the line - the same   (which: see money_back.h)
+//   (from the shelf: stock - the moving average of the pieces; what the refund differs from it is overhead)
 //
 // Refused, the first that applies:
 //   1 no such line                        2 no piece, or more than were bought and not given back

@@ -55,7 +55,7 @@ struct Receipt {
   bool later = false;    // what it replaces lies in a period that was closed: see void_entry.h
   bool again = false;    // the same paper twice is meant
   bool itemised = true;  // false: the quick line, waiting for its paper
-  bool on_paper = true;  // false: there was no paper
+  bool on_paper = true;  // false: there was no paper, and none is waited for
 };
 
 Receipt read_receipt(const Table&, const Currency&);

@@ -31,7 +31,7 @@ book::Receipt quick_line(const Given& given, const book::Book& book, const Termi
   receipt.day = date_of(given, terminal);
   receipt.supplier = given.text_or("supplier", "");
   receipt.number = given.text_or("number", "");
-  receipt.itemised = given.flag("whole");
+  receipt.itemised = given.flag("whole") || given.flag("no-paper");
   receipt.on_paper = !given.flag("no-paper");
   receipt.on_account = given.flag("on-account");
   book::ReceiptLine line;
@@ -171,7 +171,10 @@ int run_receipt(const Given& given, Terminal& terminal) {
   said = receipt.lines.size() == 1
              ? fmt::format("{} for {}", total, receipt.lines.front().what)
              : fmt::format("{} on {} lines from {}", total, receipt.lines.size(), receipt.supplier);
-  if (!receipt.itemised) said += ", not itemised (it waits in the tray for its paper)";
+  if (!receipt.on_paper)
+    said += ", without a paper: it is listed at the year's end";
+  else if (!receipt.itemised)
+    said += ", not itemised (it waits in the tray for its paper)";
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, receipt); }, said);
 }
@@ -192,7 +195,7 @@ const Command receipt{
       {"core-by", "DAY", "the last day for the core"},
       {"id", "NAME", "your own name for the line"},
       {"whole", "", "this is all there is to it: do not wait for a paper"},
-      {"no-paper", "", "there was no paper; it is listed at the year's end"},
+      {"no-paper", "", "there was no paper: do not wait; listed at year's end"},
       {"on-account", "", "not paid yet"},
       {"file", "PAPER.toml", "a whole paper (see README, \"A receipt as a file\"); - reads standard input"},
       {"csv", "FILE", "many papers; the same file twice adds nothing"},

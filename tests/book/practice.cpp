@@ -2,6 +2,8 @@
 #include <fstream>
 
 #include "book/board.h"
+#include "book/journal.h"
+#include "book/period.h"
 #include "book/post.h"
 #include "book/sell.h"
 #include "book/settings.h"
@@ -41,6 +43,21 @@ TEST_CASE("a quick line counts at once, and the full paper takes its place witho
   CHECK(shop.show("pip").cost == usd("533"));  // 500 + 30 + 3 tax; the gloves are the shop's
   CHECK(shop.balance("tools") == usd("12"));
   CHECK(shop.purse("cash") == usd("-545"));  // paid once
+}
+
+TEST_CASE("a quick line without a paper waits for none: the car is final, the year lists it", "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 500.00, purse = "cash" },
+               { do = "receipt", date = 2025-03-02, paid = "cash", total = 45.00, itemised = false, paper = false,
+                 line = [{ what = "radiator", amount = 45.00, kind = "part", to = "pip" }] },
+               { do = "sell", date = 2025-04-01, vehicle = "pip", price = 900.00, purse = "cash" })");
+  CHECK(tray(shop.book()).empty());
+  CHECK(tray(shop.book(), on("2025-03-31"), "pip").empty());
+  CHECK(shop.show("pip").final);
+  const auto listed = without_paper(shop.book(), on("2025-01-01"), on("2025-12-31"));
+  REQUIRE(listed.size() == 1);
+  CHECK(listed.front().entry == 2);
+  CHECK(journal(shop.book(), "pip")[1].what == "radiator, no paper");
 }
 
 TEST_CASE("the full paper for a car sold since makes only the difference a late cost", "[book]") {

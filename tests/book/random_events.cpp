@@ -58,6 +58,7 @@ std::string paper_text(const Paper& paper) {
   if (paper.shipping != 0) text += ", shipping = " + money(paper.shipping);
   if (paper.discount != 0) text += ", discount = " + money(paper.discount);
   if (!paper.itemised) text += ", itemised = false";
+  if (!paper.on_paper) text += ", paper = false";
   if (paper.replaces != 0) text += fmt::format(", replaces = {}", paper.replaces);
   for (const PaperLine& line : paper.lines) lines += (lines.empty() ? "" : ", ") + line_text(line);
   return text + ", total = " + money(paper.total) + ", line = [" + lines + "]";
@@ -170,6 +171,7 @@ Proposal RandomEvents::paper() {
   Paper paper;
   paper.supplier = one_of(suppliers);
   paper.itemised = !chance(15);
+  paper.on_paper = !chance(10);
   if (const std::vector<int> waiting = keeper_.quick_lines();
       paper.itemised && !waiting.empty() && chance(40))
     paper.replaces = one_of(waiting);

@@ -175,7 +175,7 @@ std::map<std::string, Number> Keeper::cores_due() const {
 std::vector<int> Keeper::quick_lines() const {
   std::vector<int> events;
   for (const auto& [event, paper] : papers_)
-    if (paper.counts() && !paper.itemised) events.push_back(event);
+    if (paper.counts() && paper.waits) events.push_back(event);
   return events;
 }
 
@@ -263,7 +263,7 @@ void Keeper::receipt(Paper paper) {
   }
   PaperKept kept_paper;
   static_cast<Lasting&>(kept_paper) = now();
-  kept_paper.itemised = paper.itemised;
+  kept_paper.waits = !paper.itemised && paper.on_paper;
   kept_paper.supplier = paper.supplier;
   Number unpaid = paper.total;
   for (const auto& [purse, amount] : paper.paid) {

@@ -43,7 +43,7 @@ struct Paper {
   std::vector<std::pair<std::string, Number>> paid;
   Number tax = 0, shipping = 0, discount = 0, total = 0;
   std::vector<PaperLine> lines;
-  bool itemised = true;
+  bool itemised = true, on_paper = true;
   int replaces = 0;
 };
 
@@ -77,7 +77,7 @@ struct LineKept : Lasting {
 struct PaperKept : Lasting {
   std::vector<std::string> lines;
   std::string supplier, purse;  // purse: the first that paid some of it
-  bool itemised = true, on_account = false;
+  bool waits = false, on_account = false;
 };
 
 struct Car {
