@@ -34,6 +34,7 @@ std::string words_for(const std::string& event) {
   }
   for (const char* key : {"operation", "what", "stock", "why", "text", "name", "from", "to", "purse"})
     add(text(key));
+  if (e->find("kept")) add("deposit not given back");
   if (const Value* paper = e->find("paper"); paper && !paper->flag) add("no paper");
   return what;
 }

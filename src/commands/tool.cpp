@@ -7,17 +7,35 @@ namespace nonrunner::commands {
 namespace {
 int run_tool(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::ToolDeposit deposit{given.flag("back"),
-                                  date_of(given, terminal),
-                                  given.text_or("supplier", ""),
-                                  given.word(1),
-                                  given.word_as_money(0, book.currency()),
-                                  purse_of(given, book),
-                                  given.day("back-by")};
+  const Currency& currency = book.currency();
+  const bool back = given.flag("back");
+  if (given.flag("kept") && !back)
+    given.wrong("found --kept without --back, expected both: the rest of a deposit that never comes back");
+  book::ToolDeposit deposit{back,
+                            date_of(given, terminal),
+                            given.text_or("supplier", ""),
+                            given.word(1),
+                            given.word_as_money(0, currency),
+                            {},
+                            given.day("back-by"),
+                            {}};
+  if (!is_zero(deposit.amount)) deposit.purse = purse_of(given, book);
+  const Money rest =
+      back ? book::balance_of(book, book::account::tool_deposit, deposit.what).amount - deposit.amount
+           : Money{};
+  std::string said = is_zero(deposit.amount)
+                         ? fmt::format("nothing came back for \"{}\"", deposit.what)
+                         : fmt::format("deposit of {} {} for \"{}\"", deposit.amount.shown(currency),
+                                       back ? "came back" : "paid", deposit.what);
+  if (given.flag("kept") && rest > Money{}) {
+    deposit.kept = rest;
+    said += fmt::format("; {} never will and is overhead now", rest.shown(currency));
+  } else if (rest > Money{}) {
+    said += fmt::format("; {} still due; where it never comes: nonrunner tool 0 \"{}\" --back --kept",
+                        rest.shown(currency), deposit.what);
+  }
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, deposit); },
-      fmt::format("deposit of {} {} for \"{}\"", deposit.amount.shown(book.currency()),
-                  deposit.back ? "came back" : "paid", deposit.what));
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, deposit); }, said);
 }
 }  // namespace
 
@@ -27,6 +45,7 @@ const Command tool{{"tool",
                     "the deposit on a borrowed tool, and its coming back",
                     "nonrunner tool 60 \"pressure-fill tool\" --purse card",
                     {{"back", "", "it came back"},
+                     {"kept", "", "with --back: that is final; what is missing becomes overhead"},
                      {"supplier", "NAME", "who lent it"},
                      {"back-by", "DAY", "the last day"},
                      purse_option(),

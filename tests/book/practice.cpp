@@ -617,3 +617,19 @@ TEST_CASE("what a car cost and brought, line by line, adds up to its cash profit
   CHECK(sum == usd("207.05"));
   CHECK(shop.show("pip").cash_profit == sum);
 }
+
+TEST_CASE("a deposit on a borrowed tool that comes back short is closed as overhead, never a car's cost",
+          "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "tool deposit", date = 2025-03-01, what = "hoist", amount = 80.00, purse = "cash" },
+               { do = "tool deposit back", date = 2025-03-03, what = "hoist", amount = 65.00, purse = "cash" })");
+  REQUIRE(shop.due().size() == 1);
+  CHECK(shop.due().front().amount == usd("15"));
+  shop.post(R"({ do = "tool deposit back", date = 2025-03-04, what = "hoist", amount = 0, kept = 15.00 })");
+  CHECK(shop.due().empty());
+  CHECK(shop.balance("overhead") == usd("15"));
+  CHECK(shop.purse("cash") == usd("-15"));
+  const auto listed = posted_to(shop.book(), account::overhead, on("2025-01-01"), on("2025-12-31"));
+  REQUIRE(listed.size() == 1);
+  CHECK(listed.front().what == "hoist, deposit not given back");
+}

@@ -445,12 +445,17 @@ Proposal RandomEvents::deposit() {
     const Number out = keeper_.sum("tool deposit " + tool);
     const bool back = out > 0 && chance(60);
     const Number amount = back ? from_to(1, out) : from_to(1, 9'000);
-    return {event(back ? "tool deposit back" : "tool deposit",
-                  fmt::format("what = {}, amount = {}, purse = {}", in_quotes(tool), ::second::money(amount),
-                              in_quotes(purse))),
-            [=, this] { keeper_.tool_deposit(tool, back ? -amount : amount, purse); },
-            {},
-            {}};
+    const Number lost = back && chance(30) ? out - amount : 0;  // it never comes back
+    return {
+        event(back ? "tool deposit back" : "tool deposit",
+              fmt::format("what = {}, amount = {}, purse = {}{}", in_quotes(tool), ::second::money(amount),
+                          in_quotes(purse), lost != 0 ? ", kept = " + ::second::money(lost) : "")),
+        [=, this] {
+          keeper_.tool_deposit(tool, back ? -amount : amount, purse);
+          if (lost != 0) keeper_.deposit_lost(tool, lost);
+        },
+        {},
+        {}};
   }
   const std::string tag = any_car({"owned", "owned", "sold"});
   if (tag.empty()) return {};

@@ -84,8 +84,18 @@ TEST_CASE(
   walk(
       shop,
       {
+          {R"({ do = "tool deposit back", date = 2025-03-02, what = "hub pullar", amount = -1, kept = -1 })",
+           "tool deposit back: kept is -1.00, expected 0 or more"},
           {R"({ do = "tool deposit back", date = 2025-03-02, what = "hub pullar", amount = -1, purse = "cash" })",
-           "tool deposit back: the amount is -1.00, expected more than 0"},
+           "tool deposit back: the amount is -1.00, expected 0 or more"},
+          {R"({ do = "tool deposit back", date = 2025-03-02, what = "hub puller", amount = 0, purse = "cash" })",
+           "tool deposit back: the amount is 0, expected more than 0; where no more comes back: --kept"},
+          {R"({ do = "tool deposit back", date = 2025-03-02, what = "hub puller", amount = 59, kept = 1.01 })",
+           "tool deposit back: 60.01 for \"hub puller\", but 60.00 is out for it"},
+          {R"({ do = "tool deposit back", date = 2025-03-02, what = "hub puller", amount = 59, kept = 1 })",
+           "tool deposit back: 59.00 came back and no purse took it; say the purse"},
+          {R"({ do = "tool deposit back", date = 2025-03-02, what = "hub puller", amount = 0, kept = 60 })",
+           "accepted"},
           {R"({ do = "tool deposit back", date = 2025-03-02, what = "hub pullar", amount = 60.01, purse = "cash" })",
            "tool deposit back: 60.01 for \"hub pullar\", but 0.00 is out for it, did you mean \"hub "
            "puller\"?"},

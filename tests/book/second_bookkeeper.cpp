@@ -349,6 +349,11 @@ void Keeper::tool_deposit(const std::string& what, Number amount, const std::str
   add("purse " + purse, -amount);
 }
 
+void Keeper::deposit_lost(const std::string& what, Number amount) {
+  add("tool deposit " + what, -amount);
+  add("overhead", amount);
+}
+
 void Keeper::hours(const std::string& tag, Number own, Number paid, Number rate_fine,
                    const std::string& purse) {
   add("own " + tag, own);

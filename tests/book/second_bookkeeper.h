@@ -115,6 +115,7 @@ class Keeper {
   Where money_back(const std::string& line, Number amount) const;
   const PaperKept& paper_of(const std::string& line) const;
   void tool_deposit(const std::string& what, Number amount, const std::string& purse);
+  void deposit_lost(const std::string& what, Number amount);
   void hours(const std::string& tag, Number own, Number paid, Number rate_fine, const std::string& purse);
   void draw(const std::string& tag, const std::string& item, Number pieces);
   void count(const std::string& item, Number found);
