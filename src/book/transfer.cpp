@@ -14,11 +14,13 @@ Transfer read_transfer(const Table& table, const Currency& currency) {
 }
 
 EntryId record(Recording& recording, const Transfer& transfer) {
-  const Life from = expect_known(recording, "transfer", transfer.from);
+  const bool tools = transfer.from == account::tools;
+  const Life from = tools ? Life{} : expect_known(recording, "transfer", transfer.from);
   if (transfer.from == transfer.to)
     throw Refusal("transfer: from and to are both " + transfer.from + ", expected two cars");
   expect_positive(recording, "transfer", "the amount", transfer.amount);
-  const Money most = carried(recording.book(), transfer.from);
+  const Money most = tools ? balance_of(recording.book(), account::tools, "").amount
+                           : carried(recording.book(), transfer.from);
   if ((from.state == State::owned || from.state == State::considered) && transfer.amount > most)
     throw Refusal(fmt::format("transfer: {} off {}, which carries a cost of {}; expected at most that",
                               transfer.amount.plain(recording.currency()), transfer.from,
@@ -26,14 +28,17 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   expect_words("transfer", "what", transfer.what);
   meet_vehicle(recording, "transfer", transfer.to);
   Draft draft(recording, "transfer", transfer.day);
-  draft.mention(transfer.from);
+  if (!tools) draft.mention(transfer.from);
   draft.mention(transfer.to);
   draft.event.text("from", transfer.from)
       .text("to", transfer.to)
       .text("what", transfer.what)
       .money("amount", transfer.amount);
   draft.post(cost_account(life_of(recording.book(), transfer.to).state), transfer.to, transfer.amount);
-  draft.post(cost_account(from.state), transfer.from, -transfer.amount);
+  if (tools)
+    draft.post(account::tools, "", -transfer.amount);
+  else
+    draft.post(cost_account(from.state), transfer.from, -transfer.amount);
   return draft.record();
 }
 

@@ -91,6 +91,9 @@ void check_nothing_rests(Recording& recording, const Entry& entry, bool replaced
                       account.second, entry.id));
     const bool not_below_zero =
         account.first == account::core_deposit || account.first == account::tool_deposit;
+    // What was charged to a car of the tools that the entry brought.
+    if (account.first == account::tools && sum.amount > Money{} && is_negative(left) && !replaced)
+      refuse_used(entry.id, account.first, account.second);
     const bool not_above_zero =
         account.first == account::buyer_deposit ||
         (!replaced && (account.first == account::payable || account.first == account::sales_tax));

@@ -18,13 +18,15 @@ int run_transfer(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command transfer;
-const Command transfer{{"transfer",
-                        "FROM TO AMOUNT WHAT",
-                        "a part from one car to another, at cost",
-                        "nonrunner transfer drayman pip 35 \"starter\"",
-                        {date_option(), new_option()},
-                        true,
-                        ""},
-                       run_transfer};
+const Command transfer{
+    {"transfer",
+     "FROM TO AMOUNT WHAT",
+     "a part from one car to another at cost, or tools to a car",
+     "nonrunner transfer drayman pip 35 \"starter\"",
+     {date_option(), new_option()},
+     true,
+     "FROM may be the word tools: they are the shop's own cost, and a car's only where an\n"
+     "amount of them is charged to it so."},
+    run_transfer};
 
 }  // namespace nonrunner::commands

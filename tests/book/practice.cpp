@@ -539,6 +539,17 @@ TEST_CASE("a tool is not the car's cost unless it is charged to it by hand", "[b
                  { what = "one-way socket", unit = 20.00, kind = "tool", to = "pip" }] })");
   CHECK(shop.balance("tools") == usd("30"));
   CHECK(shop.show("pip").cost == usd("20"));
+  shop.post(
+      R"({ do = "transfer", date = 2025-03-02, from = "tools", to = "pip", what = "wrench", amount = 12.00 })");
+  CHECK(shop.balance("tools") == usd("18"));
+  CHECK(shop.show("pip").cost == usd("32"));
+  CHECK(money_of(shop.book(), "pip").back().what == "wrench");
+  CHECK(
+      shop.refusal(
+          R"({ do = "transfer", date = 2025-03-02, from = "tools", to = "pip", what = "wrench", amount = 18.01 })") ==
+      "transfer: 18.01 off tools, which carries a cost of 18.00; expected at most that");
+  CHECK(shop.refusal(R"({ do = "void", date = 2025-03-03, entry = 1, why = "typed twice" })") ==
+        "void: what entry 1 brought to the tools is used already; void that use first");
 }
 
 TEST_CASE(

@@ -409,6 +409,14 @@ Proposal RandomEvents::part() {
   switch (below(5)) {
     case 0: {
       const std::string to = any_car({"owned", "sold", "considered"});
+      if (const Number in_tools = keeper_.sum("tools"); !to.empty() && in_tools > 0 && chance(30)) {
+        const Number amount = from_to(1, std::min<Number>(in_tools, 9'000));
+        return {event("transfer", fmt::format("from = \"tools\", to = {}, what = \"jack\", amount = {}",
+                                              in_quotes(to), ::second::money(amount))),
+                [=, this] { keeper_.transfer("tools", to, amount); },
+                {},
+                {}};
+      }
       if (to.empty() || to == tag || (car.carried <= 0 && car.state != "sold")) return {};
       const Number amount = from_to(1, car.state == "sold" ? 3'000 : std::min<Number>(car.carried, 9'000));
       return {event("transfer", fmt::format("from = {}, to = {}, what = \"starter\", amount = {}",

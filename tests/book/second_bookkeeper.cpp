@@ -395,7 +395,7 @@ void Keeper::shelve(const std::string& tag, const std::string& item, Number piec
 }
 
 void Keeper::transfer(const std::string& from, const std::string& to, Number amount) {
-  add("spent " + from, -amount);
+  add(from == "tools" ? from : "spent " + from, -amount);
   add("spent " + to, amount);
 }
 
