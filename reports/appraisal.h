@@ -97,11 +97,14 @@ struct PlanLine {
 struct AfterOutcome {
   std::string outcome;
   double chance = 0, walk_away = 0;
+  std::string then;  // what to do
 };
 
 struct OfferRow {
   std::string name;
   double price = 0, expected_profit = 0;
+  double walk_away = 0, loss_chance = 0;  // the highest price at which all aims hold; at its price
+  bool take = false;
 };
 
 struct ComparableRow {
@@ -161,6 +164,7 @@ struct AppraisalFigures {
 
   std::vector<WayStep> way;  // of the fixes, from the fewest hours up; may be empty
   std::vector<OfferRow> offers;
+  std::string better;  // which other offer is better than the plain one, in words; empty where none is
   std::vector<TestFigures> tests;
   std::vector<std::pair<std::string, std::string>> tests_seen;  // test, outcome
   bool plan_begins_with_test = false;

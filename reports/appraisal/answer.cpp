@@ -155,6 +155,11 @@ class Page {
       sheet_.formula({at, 1}, b(of), number, how);
       sheet_.text({at, 3}, says, look::note_apart);
     };
+    // Between the figures and the picture: the other offer, as it was when this was made.
+    if (!f_.better.empty()) {
+      sheet_.height(row::figures + 3, 32);
+      sheet_.across({row::figures + 3, 0}, 4, f_.better, look::caution);
+    }
     figure(row::figures, "Expected profit at the price asked", row::profit, cents(r_.profit),
            look::figure_money, "after own hours at the shop's hour");
     figure(row::figures + 1, "Expected cash profit", row::cash_profit, cents(r_.cash_profit),

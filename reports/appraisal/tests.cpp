@@ -11,7 +11,8 @@ void write_tests(Parts& parts) {
   sheet.widths({58, 14, 14, 14, 16});
   sheet.text({0, 0}, "Tests and plan", look::title);
   sheet.text({1, 0},
-             "Worth is counted above the profit aimed at. The plan was worked out for the figures as they "
+             "Worth is counted above the profit aimed at, by that aim alone. The plan was worked out for the "
+             "figures as they "
              "stood; when those change much, appraise again.",
              look::note);
   std::uint32_t at = 3;
@@ -65,21 +66,26 @@ void write_tests(Parts& parts) {
   if (!f.after_first_test.empty()) {
     sheet.headings(
         {at, 0},
-        {"After the first test, for a counter-offer that depends on it", "Chance", "Walk-away price"}, 1);
+        {"After the first test, for a counter-offer that depends on it", "Chance", "Walk-away price", "Then"},
+        1, 3);
     for (const AfterOutcome& each : f.after_first_test) {
       ++at;
       sheet.text({at, 0}, each.outcome);
       sheet.decimal({at, 1}, each.chance, look::percent);
       sheet.decimal({at, 2}, each.walk_away, look::money);
+      sheet.text({at, 3}, each.then, look::note_apart);
     }
     at += 2;
   }
-  sheet.headings({at, 0}, {"Deals on the table", "Price", "Expected profit"}, 1);
+  sheet.headings({at, 0}, {"Deals on the table", "Price", "Expected profit", "Never above", "Chance of loss"},
+                 1);
   for (const OfferRow& offer : f.offers) {
     ++at;
-    sheet.text({at, 0}, offer.name);
+    sheet.text({at, 0}, offer.name + (offer.take && f.offers.size() > 1 ? " (the one to take)" : ""));
     sheet.decimal({at, 1}, offer.price, look::money);
     sheet.decimal({at, 2}, offer.expected_profit, look::money);
+    sheet.decimal({at, 3}, offer.walk_away, look::money);
+    sheet.decimal({at, 4}, offer.loss_chance, look::percent);
   }
   if (f.tests.empty()) return;
   Chart chart;

@@ -33,6 +33,9 @@ struct OfferFigures {
   std::string name;
   double price = 0;
   double expected_profit = 0;
+  WalkAway walk_away;      // the highest price at which all aims hold under it
+  double loss_chance = 0;  // at its price
+  bool all_aims_hold() const { return price <= walk_away.price; }
 };
 
 struct Expected {  // if bought now, as it stands, at the price asked
@@ -61,6 +64,10 @@ struct AfterTest {
   double chance = 0;
   WalkAway walk_away;
   double expected_profit = 0;  // of buying then, as it stands, at the price asked
+  // The offer that the best plan takes then, which goes by the profit alone, and its limit: absent where the
+  // plan goes on with a test or walks away.
+  std::optional<std::size_t> takes;
+  WalkAway of_taken;
 };
 
 struct Appraisal {
@@ -71,6 +78,10 @@ struct Appraisal {
   std::vector<CauseFigures> causes;  // in the order of the job
   std::vector<double> troubles;      // chance of each now
   std::vector<OfferFigures> offers;  // the plain one first
+  // The place of the one to take now in place of the plain one: of those at which all aims hold, else of all,
+  // the one with the most profit to be expected, if that is at least the profit aimed at and its limit above
+  // zero. Absent where that is the plain one.
+  std::optional<std::size_t> better;
   Plan plan;
   std::vector<AfterTest> after_first_test;  // empty where the plan does not begin with a test
   Expected expected;

@@ -92,6 +92,38 @@ Risk risk_of(const Job& job, const Drawn& drawn, const WeightedSample& break_eve
   return risk;
 }
 
+// What all aims allow under another offer, now and where the plan takes it after the first test.
+void add_limits(Appraisal& a, const SoundValue& sound, const Courses& courses, const States& states,
+                std::size_t which, const Beliefs& now, std::size_t points) {
+  const Job& job = courses.job();
+  const bool evenly = a.plan.steps.act == Do::test;
+  const Drawn drawn = draw(job, sound, courses, states, now, points, evenly);
+  const WeightedSample break_even = break_even_prices(job, drawn);
+  const std::vector<double> weights_now = weights(job, drawn, now);
+  OfferFigures& offer = a.offers[which];
+  offer.walk_away = walk_away(job, outlook_of(job, states, now), break_even, weights_now);
+  offer.loss_chance = break_even.share_below(offer.price, weights_now);
+  for (AfterTest& then : a.after_first_test) {
+    if (then.takes != which) continue;
+    const auto beliefs = after(now, job.tests[a.plan.steps.which], then.outcome);
+    then.of_taken =
+        walk_away(job, outlook_of(job, states, *beliefs), break_even, weights(job, drawn, *beliefs));
+  }
+}
+
+std::optional<std::size_t> better_of(const Appraisal& a) {
+  const auto rank = [](const OfferFigures& offer) {
+    return std::pair(offer.all_aims_hold(), offer.expected_profit);
+  };
+  std::size_t best = 0;
+  for (std::size_t k = 1; k < a.offers.size(); ++k)
+    if (rank(a.offers[k]) > rank(a.offers[best])) best = k;
+  const OfferFigures& offer = a.offers[best];
+  if (best == 0 || offer.expected_profit < a.job.aims.profit || !(offer.walk_away.price > 0))
+    return std::nullopt;
+  return best;
+}
+
 Verdict verdict_of(const Appraisal& a) {
   if (!(a.walk_away.price > 0)) return Verdict::walk_away;
   if (a.plan.steps.act == Do::test && a.plan.best - a.plan.decide_now >= worth_a_test * a.asking)
@@ -155,12 +187,12 @@ Appraisal appraise(const Job& job, const SoundValue& sound, std::size_t points) 
   std::vector<States> under;  // the other offers
   under.reserve(job.deal.others.size());
   std::vector<OfferStates> offers = {{job.deal.asking, &plain}};
-  a.offers.push_back({plain_offer, job.deal.asking, profit(job, outlook, job.deal.asking)});
+  a.offers.push_back({plain_offer, job.deal.asking, profit(job, outlook, job.deal.asking), {}, 0});
   for (const Offer& offer : job.deal.others) {
     under.emplace_back(courses, offer.covers);
     offers.push_back({offer.price, &under.back()});
     a.offers.push_back(
-        {offer.name, offer.price, profit(job, outlook_of(job, under.back(), now), offer.price)});
+        {offer.name, offer.price, profit(job, outlook_of(job, under.back(), now), offer.price), {}, 0});
   }
   a.plan = plan_of(job, offers, now);
   const bool begins_with_test = a.plan.steps.act == Do::test;
@@ -175,10 +207,23 @@ Appraisal appraise(const Job& job, const SoundValue& sound, std::size_t points) 
       const auto beliefs = after(now, job.tests[a.plan.steps.which], branch.outcome);
       if (!beliefs) continue;
       const Outlook then = outlook_of(job, plain, *beliefs);
-      a.after_first_test.push_back({branch.outcome, branch.chance,
-                                    walk_away(job, then, break_even, weights(job, drawn, *beliefs)),
-                                    profit(job, then, job.deal.asking)});
+      AfterTest figures{branch.outcome,
+                        branch.chance,
+                        walk_away(job, then, break_even, weights(job, drawn, *beliefs)),
+                        profit(job, then, job.deal.asking),
+                        std::nullopt,
+                        {}};
+      if (!branch.step.empty() && branch.step.front().act == Do::buy) {
+        figures.takes = branch.step.front().which;
+        if (figures.takes == 0u) figures.of_taken = figures.walk_away;
+      }
+      a.after_first_test.push_back(std::move(figures));
     }
+  a.offers[0].walk_away = a.walk_away;
+  a.offers[0].loss_chance = a.risk.loss_chance;
+  for (std::size_t k = 1; k < offers.size(); ++k)
+    add_limits(a, sound, courses, *offers[k].states, k, now, points);
+  a.better = better_of(a);
 
   a.causes = causes_of(courses, plain, prior(job), now);
   a.troubles = now.trouble;

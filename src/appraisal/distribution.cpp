@@ -154,10 +154,13 @@ class Drawing {
               static_cast<double>(coin.amount->table->unit(coordinate(coin.amount->coordinate)[members[k]]));
       }
     }
+    borne_.assign(members.size(), sum.borne_hours);
+    add_to_members(sum.borne_terms, members, borne_);
     for (std::size_t k = 0; k < members.size(); ++k) {
       const std::size_t i = members[k];
       const double hours = (hours_[k] + in_all_hours_[i]) * pace_drawn_[i];
-      const double days = days_[k] + in_all_days_[i] + hours / job_.shop.hours_per_week * 7;
+      const double days =
+          days_[k] + in_all_days_[i] + (hours + borne_[k] * pace_drawn_[i]) / job_.shop.hours_per_week * 7;
       drawn.hours[first + i] = hours;
       if (!drawn.days.empty()) drawn.days[first + i] = days;
       drawn.cash[first + i] = cash_[k] + in_all_cash_[i] - days * job_.shop.holding_per_day;
@@ -177,7 +180,7 @@ class Drawing {
   std::vector<std::vector<std::uint32_t>> members_;  // by sum: the points of the block that it is for
   std::vector<std::size_t> used_;
   std::vector<double> pace_drawn_, in_all_cash_, in_all_hours_, in_all_days_;  // by point of the block
-  std::vector<double> cash_, hours_, days_;                                    // by member of a sum
+  std::vector<double> cash_, hours_, days_, borne_;                            // by member of a sum
 };
 
 template <class Value>

@@ -1,5 +1,6 @@
 // The cash profit and the profit as distributions: points of a randomised Sobol sequence through the whole
-// model, the best course taken in every state and the best fixes made, under the plain offer.
+// model, the best course taken in every state and the best fixes made, under the offer that the states are
+// of.
 //
 // Each point draws a state, how the corrections turn out, which salvage parts are bad, and every uncertain
 // amount, each from its own coordinate (causes share coordinates, since only one holds). Causes may be drawn

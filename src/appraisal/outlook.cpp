@@ -2,13 +2,12 @@
 
 namespace nonrunner::appraisal {
 
-States::States(const Courses& courses, const std::vector<double>& covers)
-    : masks(std::size_t{1} << courses.job().troubles.size()) {
+States::States(const Courses& courses, const std::vector<double>& given)
+    : masks(std::size_t{1} << courses.job().troubles.size()), covers(given) {
   const std::size_t causes = courses.job().causes.size();
   best.reserve(causes * masks);
   for (std::size_t c = 0; c < causes; ++c)
-    for (unsigned present = 0; present < masks; ++present)
-      best.push_back(courses.best(c, present, covers.empty() ? 0 : covers[c]));
+    for (unsigned present = 0; present < masks; ++present) best.push_back(courses.best(c, present, cover(c)));
 }
 
 std::vector<double> state_chances(const Job& job, const Beliefs& beliefs) {

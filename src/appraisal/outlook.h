@@ -16,7 +16,9 @@ struct States {
   States(const Courses&, const std::vector<double>& covers);  // covers empty: nothing is borne by the seller
   std::size_t masks = 1;
   std::vector<Courses::Best> best;
+  std::vector<double> covers;  // as given
   const Courses::Best& at(std::size_t cause, unsigned present) const { return best[cause * masks + present]; }
+  double cover(std::size_t cause) const { return covers.empty() ? 0 : covers[cause]; }
 };
 
 std::vector<double> state_chances(const Job&, const Beliefs&);  // in the order of States::best

@@ -17,7 +17,7 @@ std::uint64_t of_two_to_the_32(double chance) {
 
 Sums::Sums(const SoundValue& sound, const Courses& courses, const States& states,
            const std::vector<double>& chances)
-    : job_(courses.job()), sound_(sound), courses_(courses) {
+    : job_(courses.job()), states_(states), sound_(sound), courses_(courses) {
   if (!sound.is_constant) {
     tables_.push_back(sound.points ? std::make_unique<QuantileTable>(*sound.points)
                                    : std::make_unique<QuantileTable>(sound.quantile));
@@ -126,7 +126,7 @@ void Sums::arrange() {
         "plain numbers",
         job_.vehicle.tag, coordinates_, SobolStream::dimensions_max));
   for (Sum& sum : sums_) {
-    for (auto* terms : {&sum.cash_terms, &sum.hour_terms, &sum.day_terms})
+    for (auto* terms : {&sum.cash_terms, &sum.hour_terms, &sum.day_terms, &sum.borne_terms})
       for (Term& term : *terms) term.coordinate = draws_[term.coordinate].coordinate;
     for (Coin& coin : sum.coins) {
       coin.coordinate = draws_[coin.coordinate].coordinate;
@@ -179,29 +179,32 @@ void Sums::cash(Sum& sum, double weight, const Amount& amount) {
   add(sum.cash, sum.cash_terms, weight, amount, 1);
 }
 
-void Sums::hours(Sum& sum, const Amount& amount) {
-  const double hour = job_.shop.hour + 7 * job_.shop.holding_per_day / job_.shop.hours_per_week;
-  add(sum.hours, sum.hour_terms, 1, amount, job_.shop.pace.mean() * hour);
-  hours_mean_ += amount.mean();
+// `cover`: the share that the seller bears.
+void Sums::hours(Sum& sum, const Amount& amount, double cover) {
+  const double days = 7 * job_.shop.holding_per_day / job_.shop.hours_per_week;
+  add(sum.hours, sum.hour_terms, 1 - cover, amount, job_.shop.pace.mean() * (job_.shop.hour + days));
+  add(sum.borne_hours, sum.borne_terms, cover, amount, job_.shop.pace.mean() * days);
+  hours_mean_ += (1 - cover) * amount.mean();
 }
 
 void Sums::days(Sum& sum, const Amount& amount) {
   add(sum.days, sum.day_terms, 1, amount, job_.shop.holding_per_day);
 }
 
-void Sums::add_part(Sum& sum, const Part& part) {
+void Sums::add_part(Sum& sum, const Part& part, double cover) {
   const Source source = choose_source(part, job_.shop).source;
-  cash(sum, -part.qty, *part.price[static_cast<std::size_t>(source)]);
+  const double qty = (1 - cover) * part.qty;
+  cash(sum, -qty, *part.price[static_cast<std::size_t>(source)]);
   if (source != Source::salvage) return;
-  hours(sum, part.pull_hours);
-  if (part.bad == 0) return;
+  hours(sum, part.pull_hours, cover);
+  if (part.bad == 0 || qty == 0) return;
   const Amount& again = price_again(part);
   Coin coin{draw_of(&part.bad), of_two_to_the_32(part.bad), 0, std::nullopt};
-  const double price = part.qty * again.mean();
+  const double price = qty * again.mean();
   moves(&part.bad, part.bad * (1 - part.bad) * price * price);
-  coin.constant = -part.qty * again.low;
+  coin.constant = -qty * again.low;
   if (!again.is_constant())
-    coin.amount = Term{table_of(again), draw_of(&again), -part.qty * (again.high - again.low)};
+    coin.amount = Term{table_of(again), draw_of(&again), -qty * (again.high - again.low)};
   sum.coins.push_back(coin);
 }
 
@@ -243,12 +246,14 @@ void Sums::add_sound(Sum& sum, unsigned present) {
 void Sums::add_put_right(Sum& sum, std::size_t cause, unsigned present, std::size_t turn) {
   const Chain& chain = courses_.chain(cause);
   const bool cured = turn < chain.steps.size();
+  const double cover = states_.cover(cause);
   for (std::size_t i = 0; i < chain.steps.size() && i <= turn; ++i) {
     const Correction& correction = job_.corrections[chain.steps[i].correction];
-    for (const Operation& operation : correction.operations) hours(sum, operation.hours);
-    for (const Part& part : correction.parts) add_part(sum, part);
-    for (const Consumable& consumable : correction.consumables) cash(sum, -consumable.qty, consumable.price);
-    for (const Sublet& sublet : correction.sublets) cash(sum, -1, sublet.price);
+    for (const Operation& operation : correction.operations) hours(sum, operation.hours, cover);
+    for (const Part& part : correction.parts) add_part(sum, part, cover);
+    for (const Consumable& consumable : correction.consumables)
+      cash(sum, -(1 - cover) * consumable.qty, consumable.price);
+    for (const Sublet& sublet : correction.sublets) cash(sum, -(1 - cover), sublet.price);
     if (cured) cash(sum, -(1 - job_.sale.rate), correction.takes_off);
   }
   if (cured)

@@ -38,6 +38,8 @@ struct Coin {
 struct Sum {
   double cash = 0, hours = 0, days = 0;  // hours by the estimate, before the pace
   std::vector<Term> cash_terms, hour_terms, day_terms;
+  double borne_hours = 0;  // by the seller: they take their days, but no own hours
+  std::vector<Term> borne_terms;
   std::vector<Coin> coins;
 };
 
@@ -74,15 +76,16 @@ class Sums {
 
   void add(double& constant, std::vector<Term>&, double weight, const Amount&, double worth);
   void cash(Sum&, double weight, const Amount&);
-  void hours(Sum&, const Amount&);
+  void hours(Sum&, const Amount&, double cover = 0);
   void days(Sum&, const Amount&);
-  void add_part(Sum&, const Part&);
+  void add_part(Sum&, const Part&, double cover);
   void add_found(Sum&, const Cause&, unsigned present);
   void add_sound(Sum&, unsigned present);
   void add_put_right(Sum&, std::size_t cause, unsigned present, std::size_t turn);
   Sum made(std::size_t cause, unsigned present, Course, std::size_t turn);
 
   const Job& job_;
+  const States& states_;
   const SoundValue& sound_;
   const Courses& courses_;
   std::vector<std::unique_ptr<QuantileTable>> tables_;

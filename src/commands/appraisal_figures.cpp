@@ -11,6 +11,7 @@
 #include "appraisal/outlook.h"
 #include "appraisal/source.h"
 #include "commands/approximate_money.h"
+#include "commands/offer_in_words.h"
 #include "commands/way_in_words.h"
 #include "exact/ends.h"
 
@@ -120,8 +121,8 @@ void add_tests(reports::AppraisalFigures& out, const Appraisal& a) {
   add_plan(out, a, first, 1);
   if (first.act == Do::test)
     for (const AfterTest& each : a.after_first_test)
-      out.after_first_test.push_back(
-          {a.job.tests[first.which].outcomes[each.outcome], each.chance, each.walk_away.price});
+      out.after_first_test.push_back({a.job.tests[first.which].outcomes[each.outcome], each.chance,
+                                      each.walk_away.price, then_in_words(a, each)});
 }
 
 void add_faults(reports::AppraisalFigures& out, const Appraisal& a) {
@@ -221,8 +222,12 @@ reports::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.limit_by_loss_chance = a.walk_away.by_loss_chance;
   out.limit_by_per_hour = a.walk_away.by_per_hour;
   out.walk_away = a.walk_away.price;
-  for (const OfferFigures& each : a.offers)
-    out.offers.push_back({each.name, each.price, each.expected_profit});
+  for (std::size_t k = 0; k < a.offers.size(); ++k) {
+    const OfferFigures& each = a.offers[k];
+    out.offers.push_back({each.name, each.price, each.expected_profit, each.walk_away.price, each.loss_chance,
+                          a.better ? k == *a.better : k == 0 && each.all_aims_hold()});
+  }
+  out.better = better_in_words(a);
   add_tests(out, a);
   add_comparables(out, a, sound);
   out.loss_chance = a.risk.loss_chance;

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands/approximate_money.h"
+#include "commands/offer_in_words.h"
 
 namespace nonrunner::commands {
 
@@ -25,10 +26,12 @@ class Writer {
     json["currency"] = a_.job.currency.code;
     json["asking"] = money(a_.asking);
     json["verdict"] = name_of(a_.verdict);
-    json["walk_away"] = walk_away();
+    json["walk_away"] = walk_away(a_.walk_away);
     json["posterior"] = posterior();
     json["troubles"] = troubles();
     json["offers"] = offers();
+    json["offer_limits"] = offer_limits();
+    json["better_offer"] = a_.better ? Json(a_.offers[*a_.better].name) : Json(nullptr);
     json["plan"] = plan();
     json["courses"] = courses();
     json["expected"] = expected();
@@ -48,8 +51,7 @@ class Writer {
   Json money(double amount) const { return plain_money(amount, a_.job.currency); }
   Json money(const std::optional<double>& amount) const { return amount ? money(*amount) : Json(nullptr); }
 
-  Json walk_away() const {
-    const WalkAway& w = a_.walk_away;
+  Json walk_away(const WalkAway& w) const {
     return {{"price", money(w.price)},
             {"binding", w.binding},
             {"limits",
@@ -82,6 +84,16 @@ class Writer {
       list.push_back({{"offer", offer.name},
                       {"price", money(offer.price)},
                       {"expected_profit", money(offer.expected_profit)}});
+    return list;
+  }
+
+  // In the order of the offers.
+  Json offer_limits() const {
+    Json list = Json::array();
+    for (const OfferFigures& offer : a_.offers)
+      list.push_back({{"offer", offer.name},
+                      {"walk_away", walk_away(offer.walk_away)},
+                      {"loss_chance", steady(offer.loss_chance)}});
     return list;
   }
 
@@ -167,7 +179,8 @@ class Writer {
                       {"chance", steady(after.chance)},
                       {"walk_away_price", money(after.walk_away.price)},
                       {"binding", after.walk_away.binding},
-                      {"expected_profit", money(after.expected_profit)}});
+                      {"expected_profit", money(after.expected_profit)},
+                      {"then", then_in_words(a_, after)}});
     return list;
   }
 

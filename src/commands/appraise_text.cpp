@@ -8,6 +8,7 @@
 #include "commands/approximate_money.h"
 #include "commands/block_digits.h"
 #include "commands/desk.h"
+#include "commands/offer_in_words.h"
 #include "commands/spread_picture.h"
 
 namespace nonrunner::commands {
@@ -36,10 +37,12 @@ class Page {
   // The answer once more: on a small screen the first lines have gone by when the last ones stand there.
   std::string in_one_line() const {
     const double price = a_.walk_away.price;
-    return "\n" + in_80(fmt::format("{}: {}", word(),
+    const std::string better = better_in_short(a_);
+    return "\n" + in_80(fmt::format("{}{}: {}{}", word(), better.empty() ? "" : " as it stands",
                                     price > 0 ? fmt::format("never pay more than {}; {} is asked",
                                                             money(price), money(a_.asking))
-                                              : "not even as a gift"),
+                                              : "not even as a gift",
+                                    better.empty() ? "" : "; " + better),
                         0);
   }
   std::string notes() const {
@@ -90,19 +93,24 @@ class Page {
   std::string answer() const {
     const double price = a_.walk_away.price;
     const std::string rule(width, '=');
+    const std::string better = better_in_words(a_);
     std::string text = "\n" + rule + "\n  " + word();
     if (price > 0) {
-      text += "        never pay more than (" + job_.currency.code + "), as things are known now:\n\n";
+      text += better.empty()
+                  ? "        never pay more than (" + job_.currency.code + "), as things are known now:\n\n"
+                  : "  as it stands: never pay more than (" + job_.currency.code +
+                        "), as things are known now:\n\n";
       text += block_digits(money(price), 4);
     } else {
-      text += "        not even as a gift\n";
+      text += better.empty() ? "        not even as a gift\n" : "  as it stands: not even as a gift\n";
     }
     text += rule + "\n";
+    if (!better.empty()) text += in_80(better, 0) + "\n";
     text += in_80(aim(), 0);
-    text +=
-        in_80(fmt::format("Bought at {}: {} is to be expected, and the chance of losing money is {}.",
-                          money(a_.asking), gain_or_loss(a_.expected.profit), percent(a_.risk.loss_chance)),
-              0);
+    text += in_80(fmt::format("Bought {}at {}: {} is to be expected, and the chance of losing money is {}.",
+                              better.empty() ? "" : "as it stands, ", money(a_.asking),
+                              gain_or_loss(a_.expected.profit), percent(a_.risk.loss_chance)),
+                  0);
     return text;
   }
 
@@ -125,19 +133,8 @@ class Page {
     for (const AfterTest& after : a_.after_first_test)
       columns.row({"  " + test.outcomes[after.outcome],
                    after.walk_away.price > 0 ? "up to " + money(after.walk_away.price) : "walk away",
-                   then(after)});
+                   then_in_words(a_, after)});
     return text + columns.text(width);
-  }
-
-  std::string then(const AfterTest& after) const {
-    for (const PlanStep::Branch& branch : a_.plan.steps.branches) {
-      if (branch.outcome != after.outcome || branch.step.empty()) continue;
-      const PlanStep& step = branch.step.front();
-      if (step.act == Do::buy) return "then buy";
-      if (step.act == Do::test) return "then test on";
-      return "at the price asked: walk away";
-    }
-    return "";
   }
 
   std::string causes() const {
@@ -215,10 +212,16 @@ class Page {
 
   std::string offers() const {
     if (a_.offers.size() < 2) return "";
-    std::string text = "\nOFFERS                                            expected profit\n";
-    Columns columns("lrr");
-    for (const OfferFigures& offer : a_.offers)
-      columns.row({offer.name, money(offer.price), money(offer.expected_profit)});
+    std::string text = "\nOFFERS: the highest price at which every aim holds; * the one to take\n";
+    Columns columns("llrrrr");
+    columns.row({"", "", "price", "up to", "expected profit", "loss"});
+    for (std::size_t k = 0; k < a_.offers.size(); ++k) {
+      const OfferFigures& offer = a_.offers[k];
+      const bool take = a_.better ? k == *a_.better : k == 0 && offer.all_aims_hold();
+      columns.row({take ? "*" : "", offer.name, money(offer.price),
+                   offer.walk_away.price > 0 ? money(offer.walk_away.price) : "no price",
+                   money(offer.expected_profit), percent(offer.loss_chance)});
+    }
     return text + columns.text(width);
   }
 
@@ -264,7 +267,7 @@ class Page {
 
   std::string plan() const {
     if (a_.plan.tests.empty()) return "";
-    std::string text = "\nPLAN: worth above the profit aimed at\n";
+    std::string text = "\nPLAN: worth above the profit aimed at, by that aim alone\n";
     text +=
         in_80(fmt::format("deciding now {}; the best plan {}; knowing everything would add {}",
                           money(a_.plan.decide_now), money(a_.plan.best), money(a_.plan.perfect_information)),

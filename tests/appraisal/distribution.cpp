@@ -51,6 +51,69 @@ TEST_CASE("the mean of the points agrees with the mean by formula on 200 random 
   }
 }
 
+TEST_CASE("under another offer the points agree with the mean by formula and with the limits",
+          "[appraisal]") {
+  int offers = 0;
+  for (unsigned seed = 1; seed <= 120; ++seed) {
+    INFO("seed " << seed);
+    const Job job = RandomJob(seed).make();
+    if (job.deal.others.empty()) continue;
+    ++offers;
+    const SoundValue sound = SoundValue::of(*job.sound);
+    const Courses courses(job, sound.mean);
+    const Offer& offer = job.deal.others[0];
+    const States states(courses, offer.covers);
+    const Beliefs now = posterior(job);
+    const Outlook outlook = outlook_of(job, states, now);
+    const Drawn drawn = draw(job, sound, courses, states, now, 16384, false);
+    const WeightedSample limits = break_even_prices(job, drawn);
+    CHECK_THAT(cash_profits(job, drawn, offer.price, limits).mean(),
+               WithinAbs(cash_profit(job, outlook, offer.price), 4));
+    CHECK_THAT(profits(job, drawn, offer.price).mean(), WithinAbs(profit(job, outlook, offer.price), 4));
+  }
+  CHECK(offers > 30);
+}
+
+TEST_CASE("the highest price for another offer is the one at which each aim just holds", "[appraisal]") {
+  // Everything is certain but whether the reseal works: 0.8.
+  const Job job = job_of(small_job_with("[[test]]",
+                                        "[[offer]]\nname = \"he pays half\"\nprice = 1100\n"
+                                        "covers = { \"gasket\" = 0.5 }\n[[test]]"));
+  Job plain = job;
+  plain.causes.resize(1);
+  plain.deal.others[0].covers.resize(1);
+  plain.tests.clear();
+  plain.troubles.clear();
+  plain.corrections[0].operations[0].hours = Amount::constant(7);
+  plain.aims.loss_chance = 0.1;
+  const Appraisal a = appraised(plain);
+  // 118 and 9 hours at 20: half of both is the seller's, and the days are the same.
+  CHECK_THAT(*a.offers[1].walk_away.by_profit, WithinAbs(*a.offers[0].walk_away.by_profit + 149, 1e-9));
+  // Two in ten are sold as found: 500 - 40 - 10 - half of 118 - 15.5 days and the fees.
+  CHECK_THAT(*a.offers[1].walk_away.by_loss_chance, WithinAbs(500 - 40 - 10 - 59 - 15.5 * 3 - 100, 1e-6));
+  CHECK_THAT(a.offers[1].loss_chance, WithinAbs(0.2, 1e-3));
+  CHECK(a.offers[0].walk_away.by_profit == a.walk_away.by_profit);
+  CHECK(a.offers[0].loss_chance == a.risk.loss_chance);
+}
+
+TEST_CASE("the better offer is one at which all aims hold, and else the one with the most profit",
+          "[appraisal]") {
+  Job job = job_of(small_job_with("[[test]]",
+                                  "[[offer]]\nname = \"he pays half\"\nprice = 910\n"
+                                  "covers = { \"gasket\" = 0.5 }\n[[test]]"));
+  CHECK(appraised(job, 256).better == 1u);  // for 10 more 149 x the chance of a gasket
+  job.deal.others[0].price = 1400;
+  CHECK_FALSE(appraised(job, 256).better);  // it costs more than it brings
+  job.deal.others[0].price = 910;
+  job.aims.profit = 1e6;
+  CHECK_FALSE(appraised(job, 256).better);  // better, and still not what is aimed at
+  job.aims.profit = 300;
+  job.aims.loss_chance = 0.0;
+  const Appraisal risky = appraised(job, 4096);
+  REQUIRE_FALSE(risky.offers[1].all_aims_hold());
+  CHECK(risky.better == (risky.offers[1].walk_away.price > 0 ? std::optional<std::size_t>(1) : std::nullopt));
+}
+
 TEST_CASE("where one amount alone is uncertain the quantiles are that amount's own", "[appraisal]") {
   Job job = job_of(with(small_job_with("sound = 3000", "sound = [2500, 3000, 4500]"), "works = 0.8\n", ""));
   job.causes.resize(1);

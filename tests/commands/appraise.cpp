@@ -4,6 +4,7 @@
 #include <sstream>
 
 #include "appraisal/jobs.h"
+#include "commands/appraisal_figures.h"
 #include "commands/appraise_text.h"
 #include "commands/block_digits.h"
 #include "commands/desk.h"
@@ -100,6 +101,87 @@ TEST_CASE("an appraisal as JSON has its keys, money as text, chances as numbers"
   CHECK(json["risk"]["loss_chance"].is_number());
   CHECK(json["risk"]["quantiles"]["p05"].is_string());
   CHECK(json["moves"][0]["amount"] == "sound value");
+}
+
+TEST_CASE("an offer that is better than as it stands is named first and last", "[commands]") {
+  Session session;
+  // Only worth it where the seller pays the engine.
+  const std::string otter = R"([vehicle]
+tag = "otter"
+[deal]
+asking = 400
+fees = 150
+[[offer]]
+name = "the seller pays the engine"
+price = 600
+covers = { "engine gone" = 1.0 }
+[shop]
+hour = 20
+pace = 1.2
+hours_per_week = 10
+wait_days = 5
+holding_per_day = 2
+[sale]
+days = 20
+costs = 40
+[aims]
+profit = 400
+[value]
+sound = [2600, 2900, 3300]
+[[cause]]
+name = "engine gone"
+odds = 1
+found = 250
+correction = "engine"
+[[correction]]
+name = "engine"
+hours = [30]
+parts = [{ name = "engine", qty = 1, reman = 1600 }]
+)";
+  session.file("otter.toml", otter);
+  const std::string text = session.type("appraise SHOP/otter.toml").out;
+  CHECK(text.find("  WALK AWAY  as it stands: not even as a gift\n") != std::string::npos);
+  CHECK(text.find("\nBETTER: the seller pays the engine, at 600.00: a profit of 2,026.27 is to be\n"
+                  "expected; with it never pay more than 2,226.27.\n") != std::string::npos);
+  CHECK(text.find("*  the seller pays the engine  600.00  2,226.27         2,026.27   0 %\n") !=
+        std::string::npos);
+  CHECK(
+      text.ends_with("\nWALK AWAY as it stands: not even as a gift; better: the seller pays the engine,\n"
+                     "at 600.00\n"));
+  const auto json = read_of(session, "appraise SHOP/otter.toml --json");
+  CHECK(json["verdict"] == "walk away");
+  CHECK(json["better_offer"] == "the seller pays the engine");
+  CHECK(json["offer_limits"][1]["walk_away"]["price"] == "2226.27");
+  CHECK(json["offer_limits"][0]["walk_away"] == json["walk_away"]);
+  const appraisal::Job job = appraisal::job_of(otter);
+  const appraisal::SoundValue sound = appraisal::sound_value_of(job);
+  const auto sheet = appraisal_figures(appraisal::appraise(job, sound), sound, "mi", Day(2026, 4, 1));
+  CHECK(sheet.better.starts_with("BETTER: the seller pays the engine, at 600.00"));
+  CHECK_FALSE(sheet.offers[0].take);
+  CHECK(sheet.offers[1].take);
+  CHECK(appraisal::cents(sheet.offers[1].walk_away) == "2226.27");
+}
+
+TEST_CASE("after a test the page says to buy only where all aims allow the price asked", "[commands]") {
+  Session session;
+  const auto then = [&](const std::string& loss_chance, const std::string& offer) {
+    const std::string job =
+        appraisal::small_job_with("profit = 300", "profit = 300\nloss_chance = " + loss_chance);
+    session.file("pip.toml", appraisal::with(job, "[[test]]", offer + "[[test]]"));
+    const auto json = read_of(session, "appraise SHOP/pip.toml --json --offer 1000");
+    return json["after_first_test"][0]["then"].get<std::string>();
+  };
+  CHECK(then("0.3", "") == "then buy");
+  CHECK(then("0.05", "") == "then offer less");  // the plan goes by the profit, and would buy as before
+  const std::string half = R"([[offer]]
+name = "he pays half"
+price = 1010
+covers = { "gasket" = 0.5 }
+)";
+  CHECK(then("0.3", half) == "then buy: he pays half");
+  CHECK(then("0.05", half).starts_with("then offer less: he pays half, up to 24"));
+  const std::string text = session.type("appraise SHOP/pip.toml --offer 1000").out;
+  CHECK(text.find("then buy") == std::string::npos);
 }
 
 TEST_CASE("a figure that does not exist is null in JSON", "[commands]") {

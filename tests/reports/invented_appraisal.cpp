@@ -132,7 +132,9 @@ AppraisalFigures appraised(const Asked& asked) {
   f.limit_by_loss_chance = 1691;
   f.walk_away = std::min({*f.limit_by_profit, *f.limit_by_per_hour, 1691.0});
 
-  f.offers = {{"as it stands", f.asking, f.expected_profit}, {"=with the seller's promise", 1600, 98.7}};
+  f.offers = {{"as it stands", f.asking, f.expected_profit, f.walk_away, 0.059, false},
+              {"=with the seller's promise", 1600, 598.7, 1704.3, 0.02, true}};
+  f.better = "BETTER: =with the seller's promise, at 1,600.00: a profit of 598.70 is to be expected.";
   f.tests = {{"turn the crankshaft by hand", 4.67, 55.5}, {"combustion gas in the coolant", 20.67, 79.33}};
   f.tests_seen = {{"compression, dry", "even"}};
   f.decide_now = 0;
@@ -142,7 +144,8 @@ AppraisalFigures appraised(const Asked& asked) {
   f.plan = {{0, "test: combustion gas in the coolant", 0.43},
             {1, "colour changes (chance 0.40): walk away", 0},
             {1, "no change (chance 0.60): buy", 0.72}};
-  f.after_first_test = {{"colour changes", 0.4048, 873.5}, {"no change", 0.5952, 1451.2}};
+  f.after_first_test = {{"colour changes", 0.4048, 873.5, "at the price asked: walk away"},
+                        {"no change", 0.5952, 1451.2, "then buy"}};
   f.comparables = {{3650, true, 98000, 2013, 3, ""},
                    {3300, false, 121000, 2012, 3, ""},
                    {3990, true, 88000, 2014, 4, "far off the line; kept"},
