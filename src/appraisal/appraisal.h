@@ -27,6 +27,10 @@ struct CauseFigures {
   // By course, in the order of all_courses: mean over the troubles under which it is on offer; absent where
   // it never is. The price, the fees and the opening up are left out: every course bears them alike.
   std::array<std::optional<double>, 4> profit;
+  // What counts: the best course in each case of the troubles. How likely each is to be the best, and the
+  // mean of what the best ones bring, with the same things left out.
+  std::array<double, 4> taken{};
+  double counted = 0;
 };
 
 struct OfferFigures {

@@ -32,12 +32,13 @@ std::vector<CauseFigures> causes_of(const Courses& courses, const States& states
   const Job& job = courses.job();
   std::vector<CauseFigures> all;
   for (std::size_t c = 0; c < job.causes.size(); ++c) {
-    CauseFigures figures{before.cause[c], now.cause[c], Course::as_found, {}};
-    std::array<double, 4> taken{}, on_offer{}, sum{};
+    CauseFigures figures{before.cause[c], now.cause[c], Course::as_found, {}, {}, 0};
+    std::array<double, 4> on_offer{}, sum{};
     for (unsigned present = 0; present < states.masks; ++present) {
       const double chance = chance_of_troubles(now, present);
       if (chance == 0) continue;
-      taken[static_cast<std::size_t>(states.at(c, present).course)] += chance;
+      figures.taken[static_cast<std::size_t>(states.at(c, present).course)] += chance;
+      figures.counted += chance * states.at(c, present).profit;
       for (std::size_t k = 0; k < all_courses.size(); ++k)
         if (const auto f = courses.figures(c, present, all_courses[k])) {
           on_offer[k] += chance;
@@ -46,8 +47,8 @@ std::vector<CauseFigures> causes_of(const Courses& courses, const States& states
     }
     for (std::size_t k = 0; k < all_courses.size(); ++k)
       if (on_offer[k] > 0) figures.profit[k] = sum[k] / on_offer[k];
-    figures.best =
-        all_courses[static_cast<std::size_t>(std::max_element(taken.begin(), taken.end()) - taken.begin())];
+    figures.best = all_courses[static_cast<std::size_t>(
+        std::max_element(figures.taken.begin(), figures.taken.end()) - figures.taken.begin())];
     all.push_back(figures);
   }
   return all;
@@ -229,7 +230,10 @@ Appraisal appraise(const Job& job, const SoundValue& sound, std::size_t points) 
   a.troubles = now.trouble;
   a.expected = expected_of(job, outlook);
   a.fixes = courses.fixes();
-  a.costs_to_name = costs_to_name(courses, now, outlook);
+  a.costs_to_name = costs_to_name(
+      courses, now, outlook, std::ranges::any_of(a.causes, [](const CauseFigures& cause) {
+        return cause.probability > 0 && cause.taken[static_cast<std::size_t>(Course::put_right)] > 0;
+      }));
   a.moves = moves_of(job, sound, now, job.deal.asking);
   a.cautions = cautions_of(job);
   a.notes = notes_of(job, courses);

@@ -14,8 +14,10 @@ struct CostToName {
   std::string what;
   double amount = 0;  // cash and own hours at the shop's hour, if it comes to it
   double chance = 1;
+  bool counted = true;  // false: it is of putting right, which is the best course under no cause
 };
 
-std::vector<CostToName> costs_to_name(const Courses&, const Beliefs&, const Outlook&);
+// `put_right`: whether that is the best course under some cause.
+std::vector<CostToName> costs_to_name(const Courses&, const Beliefs&, const Outlook&, bool put_right);
 
 }  // namespace nonrunner::appraisal

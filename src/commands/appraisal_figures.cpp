@@ -241,7 +241,8 @@ reports::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   for (const Move& each : a.moves)
     out.moves.push_back({each.amount, each.at_10, each.at_90, each.profit_at_10, each.profit_at_90});
   for (const CostToName& each : a.costs_to_name)
-    out.haggling.push_back({each.what, each.amount, each.chance});
+    out.haggling.push_back(
+        {each.what + (each.counted ? "" : " (only to put it right: not counted)"), each.amount, each.chance});
   for (const Caution& each : a.cautions) out.cautions.push_back({each.about, each.text});
   out.notes = a.notes;
   return out;

@@ -138,7 +138,7 @@ class Page {
   }
 
   std::string causes() const {
-    std::string text = "\nWHAT IT MAY BE                                    profit before price and fees\n";
+    std::string text = "\nWHAT IT MAY BE                       profit before price, fees and opening up\n";
     std::vector<std::size_t> order;
     for (std::size_t c = 0; c < a_.causes.size(); ++c)
       if (a_.causes[c].probability > 0) order.push_back(c);
@@ -148,8 +148,7 @@ class Page {
     Columns columns("rllr");
     for (const std::size_t c : order) {
       const CauseFigures& cause = a_.causes[c];
-      columns.row({percent(cause.probability), job_.causes[c].name, name_of(cause.best),
-                   money(*cause.profit[static_cast<std::size_t>(cause.best)])});
+      columns.row({percent(cause.probability), job_.causes[c].name, best_of(cause), money(cause.counted)});
     }
     text += columns.text(width);
     for (std::size_t j = 0; j < a_.troubles.size(); ++j)
@@ -160,12 +159,24 @@ class Page {
     return text;
   }
 
+  // The courses that are best in some case of the troubles, the likeliest first.
+  std::string best_of(const CauseFigures& cause) const {
+    std::string names = name_of(cause.best);
+    for (std::size_t k = 0; k < all_courses.size(); ++k)
+      if (all_courses[k] != cause.best && cause.taken[k] > 0)
+        names += std::string(" or ") + name_of(all_courses[k]);
+    return names;
+  }
+
   std::string haggling() const {
     std::string text = "\nTO NAME WHEN HAGGLING                             costs, own hours counted\n";
+    bool all_counted = true;
     Columns columns("rll");
     for (std::size_t i = 0; i < a_.costs_to_name.size() && i < costs_shown; ++i) {
       const CostToName& cost = a_.costs_to_name[i];
-      columns.row({money(cost.amount), cost.what, cost.chance < 1 ? percent(cost.chance) : ""});
+      columns.row({(cost.counted ? "" : "*") + money(cost.amount), cost.what,
+                   cost.chance < 1 ? percent(cost.chance) : ""});
+      all_counted = all_counted && cost.counted;
     }
     text += columns.text(width);
     if (a_.costs_to_name.size() > costs_shown) {
@@ -175,6 +186,11 @@ class Page {
       text += fmt::format("and {} smaller ones, {} together\n", a_.costs_to_name.size() - costs_shown,
                           money(rest));
     }
+    if (!all_counted)
+      text += in_80(
+          "* only to put it right, which is not what pays here: a reason to ask for less, not a cost that is "
+          "counted",
+          2);
     return text;
   }
 
@@ -227,17 +243,49 @@ class Page {
 
   std::string courses() const {
     std::string text = "\nCOURSES: profit before price, fees and opening up (its days are in); * the best\n";
-    Columns columns("lrrrr");
-    columns.row({"", "put right", "as found", "part out", "scrap"});
+    const bool by_troubles = std::ranges::any_of(a_.causes, [](const CauseFigures& cause) {
+      return std::ranges::count_if(cause.taken, [](double chance) { return chance > 0; }) > 1;
+    });
+    Columns columns(by_troubles ? "lrrrrr" : "lrrrr");
+    std::vector<std::string> head = {"", "put right", "as found", "part out", "scrap"};
+    if (by_troubles) head.emplace_back("counted");
+    columns.row(head);
     for (std::size_t c = 0; c < a_.causes.size(); ++c) {
+      const CauseFigures& cause = a_.causes[c];
       std::vector<std::string> row = {job_.causes[c].name};
       for (std::size_t k = 0; k < all_courses.size(); ++k) {
-        const auto& profit = a_.causes[c].profit[k];
-        row.push_back(profit ? (all_courses[k] == a_.causes[c].best ? "*" : "") + money(*profit) : "-");
+        const std::string mark = cause.taken[k] > 1 - 1e-9 ? "*" : cause.taken[k] > 0 ? "+" : "";
+        row.push_back(cause.profit[k] ? mark + money(*cause.profit[k]) : "-");
       }
+      if (by_troubles) row.push_back(money(cause.counted));
       columns.row(row);
     }
-    return text + columns.text(width);
+    text += columns.text(width);
+    if (by_troubles)
+      text += in_80(
+          "+ the best under some of the troubles and not under others; counted: the mean with the best one "
+          "in "
+          "each case, which the answer rests on",
+          2);
+    return text + where_barred();
+  }
+
+  // What the figure of "put right" is the mean over, where a trouble can bar the road.
+  std::string where_barred() const {
+    double free = 1;
+    std::string names;
+    for (std::size_t j = 0; j < a_.troubles.size(); ++j) {
+      if (!job_.troubles[j].bars_road || a_.troubles[j] == 0) continue;
+      free *= 1 - a_.troubles[j];
+      names += (names.empty() ? "\"" : ", \"") + job_.troubles[j].name + "\"";
+    }
+    if (names.empty() || job_.road_barred) return "";
+    if (free == 0)
+      return in_80(fmt::format("put right: not possible, since {} bars the road for certain", names), 2);
+    return in_80(fmt::format("put right: the mean of the {} of cases without {}, which bars the road; in the "
+                             "others it cannot be put right",
+                             percent(free), names),
+                 2);
   }
 
   void add_step(const PlanStep& step, std::size_t indent, std::string& text) const {

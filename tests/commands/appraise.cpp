@@ -184,6 +184,71 @@ covers = { "gasket" = 0.5 }
   CHECK(text.find("then buy") == std::string::npos);
 }
 
+TEST_CASE("the best course is starred by what is counted, which is the best one in each case of the troubles",
+          "[commands]") {
+  Session session;
+  const std::string lark = R"([vehicle]
+tag = "lark"
+[deal]
+asking = 300
+fees = 50
+[shop]
+hour = 20
+pace = 1
+hours_per_week = 10
+[sale]
+days = 20
+[aims]
+profit = 0
+[value]
+sound = 3000
+[part_out]
+proceeds = 700
+hours = 10
+[[cause]]
+name = "engine gone"
+odds = 1
+found = 900
+[[trouble]]
+name = "rot"
+chance = 0.6
+found_less = 420
+)";
+  session.file("lark.toml", lark);
+  const std::string text = session.type("appraise SHOP/lark.toml --detail").out;
+  // As found 900, with rot 480; in pieces 500: 0.4 x 900 + 0.6 x 500 counts.
+  CHECK(text.find("\nWHAT IT MAY BE                       profit before price, fees and opening up\n"
+                  "100 %  engine gone  part out or sell as found  660.00\n") != std::string::npos);
+  CHECK(text.find("             put right  as found  part out  scrap  counted\n"
+                  "engine gone          -   +648.00   +500.00      -   660.00\n"
+                  "+ the best under some of the troubles") != std::string::npos);
+  CHECK(text.find("put right: the mean") == std::string::npos);
+  const auto json = read_of(session, "appraise SHOP/lark.toml --json");
+  CHECK(json["courses"][0]["best"] == "part out");
+  CHECK(json["courses"][0]["expected_profit"]["sell as found"] == "648.00");
+  CHECK(json["expected"]["profit"] == "310.00");  // 660 - 300 - 50
+  session.file("lark.toml", appraisal::with(lark, "chance = 0.6", "chance = 0.0"));
+  const std::string never = session.type("appraise SHOP/lark.toml --detail").out;
+  CHECK(never.find("engine gone          -   *900.00    500.00      -\n") != std::string::npos);
+}
+
+TEST_CASE("what putting right costs, and its figure where the road may be barred, say what they mean",
+          "[commands]") {
+  Session session;
+  session.file("pip.toml", appraisal::small_job_with("chance = 0.2", "chance = 0.2\nbars_road = true"));
+  const std::string some = session.type("appraise SHOP/pip.toml --detail").out;
+  CHECK(some.find("\nput right: the mean of the 80 % of cases without \"rot\", which bars the road; in\n"
+                  "  the others it cannot be put right\n") != std::string::npos);
+  CHECK(some.find("* only to put it right") == std::string::npos);
+  session.file("pip.toml", appraisal::small_job_with("chance = 0.2", "chance = 1\nbars_road = true"));
+  const std::string none = session.type("appraise SHOP/pip.toml --detail").out;
+  CHECK(none.find("\nput right: not possible, since \"rot\" bars the road for certain\n") !=
+        std::string::npos);
+  CHECK(none.find("*298.00  reseal, if gasket") != std::string::npos);
+  CHECK(none.find("\n* only to put it right, which is not what pays here: a reason to ask for less,\n"
+                  "  not a cost that is counted\n") != std::string::npos);
+}
+
 TEST_CASE("a figure that does not exist is null in JSON", "[commands]") {
   Session session;
   session.file("pip.toml", appraisal::small_job);
