@@ -173,8 +173,7 @@ int run_show(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   const std::string& tag = given.word(0);
   book::know_vehicle(book, "show", tag);
-  // An earlier day is shown from the journal alone: what was to come then was another estimate.
-  const auto budget = on ? std::nullopt : budget_of(book, tag);
+  const auto budget = budget_of(book, tag, "", on);
   const book::VehicleFigures figures = book::figures_of(
       book, tag, terminal.today, on, budget ? expected_of(*budget, book.currency()) : book::Expected{});
   if (given.json()) {

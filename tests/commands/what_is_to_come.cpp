@@ -47,3 +47,28 @@ TEST_CASE("nothing is still to come of a car in pieces", "[commands]") {
   CHECK_THAT(sprat.run({"show", "sprat"}), Contains("NOT YET RECOVERED") && !Contains("still to come"));
   CHECK_THAT(sprat.run({"show", "sprat", "--json"}), Contains("\"cash_to_come\": \"0.00\""));
 }
+
+TEST_CASE("a day is shown with what was still to come then", "[commands]") {
+  Sprat sprat("then");
+  sprat.run({"note", "sprat", "weeping", "--cause", "coolant pump failed", "--date", "2026-04-10"});
+  const std::string before = sprat.run({"show", "sprat", "--detail", "--json"});
+  CHECK_THAT(before, Contains("\"cause_is_noted\": true"));
+  CHECK(sprat.run({"show", "sprat", "--detail", "--json", "--on", "2026-05-02"}) == before);  // today
+  CHECK_THAT(sprat.run({"show", "sprat", "--json", "--on", "2026-04-09"}),
+             Contains("\"cause_is_noted\": false"));
+  const std::string file = sprat.file("glass.toml", R"(date = 2026-05-01
+supplier = "Tessel Supply"
+paid = "cash"
+total = 9.00
+line = [{ what = "thermostat", unit = 9.00, kind = "part", to = "sprat" }]
+)");
+  sprat.run({"receipt", "--file", file});
+  CHECK(sprat.status == 0);
+  CHECK(sprat.run({"show", "sprat", "--json"}) != before);
+  std::string then = sprat.run({"show", "sprat", "--json", "--on", "2026-04-30"});
+  const auto without_days = [](std::string json) {
+    const auto at = json.find("\"days_held\"");
+    return json.erase(at, json.find(',', at) - at);
+  };
+  CHECK(without_days(then) == without_days(before));
+}
