@@ -16,12 +16,13 @@ namespace {
 namespace row {
 constexpr std::uint32_t answer = 5, figures = 6, picture = 10, picture_rows = 18, table = 29, spent = 30,
                         recovered = 31, to_complete = 32, at_completion = 33, budget = 34, over = 35,
-                        selling = 36, rate = 37, break_even = 38, price = 39, cash_profit = 40, hours = 43,
-                        hours_left = 44, hours_at_end = 45, hours_budget = 46, hour = 47, own_value = 48,
-                        profit = 49, break_even_with_hours = 50, due = 52, below = 54;
+                        selling_so_far = 36, deposit_kept = 37, selling = 38, rate = 39, break_even = 40,
+                        price = 41, cash_profit = 42, hours = 45, hours_left = 46, hours_at_end = 47,
+                        hours_budget = 48, hour = 49, own_value = 50, profit = 51, break_even_with_hours = 52,
+                        due = 54, below = 56;
 // Of a car in pieces, in the place of what is asked of one that is to be sold.
-constexpr std::uint32_t beyond_cost = to_complete, not_yet_recovered = selling, still_brings = rate,
-                        more_than_left = break_even;
+constexpr std::uint32_t beyond_cost = to_complete, not_yet_recovered = selling_so_far,
+                        still_brings = deposit_kept, more_than_left = selling;
 }  // namespace row
 
 struct Totals {
@@ -101,9 +102,21 @@ class JobBook {
         sheet.text({at, quantity}, "not in it", look::note);
         sheet.money({at, budget}, Money());
       }
-      if (cost->quantity) sheet.decimal({at, bought}, *cost->quantity, look::decimal_input);
+      using Follows = JobCost::Follows;
+      if (cost->quantity)
+        sheet.decimal({at, bought}, *cost->quantity, look::decimal_input);
+      else if (cost->follows == Follows::pieces)
+        sheet.blank({at, bought}, look::decimal_input);
       sheet.money({at, actual}, cost->actual, look::money_input);
-      sheet.money({at, to_complete}, cost->to_complete, look::money_input);
+      if (cost->follows == Follows::pieces)
+        sheet.formula({at, to_complete},
+                      rounded("MAX(0," + cell(quantity) + "-" + cell(bought) + ")*" + cell(price)),
+                      cost->to_complete);
+      else if (cost->follows == Follows::amount)
+        sheet.formula({at, to_complete}, rounded("MAX(0," + cell(budget) + "-" + cell(actual) + ")"),
+                      cost->to_complete);
+      else
+        sheet.money({at, to_complete}, cost->to_complete, look::money_input);
       sheet.formula({at, at_completion}, rounded(cell(actual) + "+" + cell(to_complete)), completed);
       if (f_.budget_on) {
         sheet.formula({at, variance_col}, rounded(cell(at_completion) + "-" + cell(budget)), over);
@@ -166,7 +179,11 @@ class JobBook {
                  each->operation + (each->budgeted || !f_.budget_on ? "" : " (not in the estimate)"));
       if (f_.budget_on) sheet.decimal({at, 1}, each->budget, look::decimal_input);
       sheet.decimal({at, 2}, each->actual, look::decimal_input);
-      sheet.decimal({at, 3}, each->to_complete, look::decimal_input);
+      if (each->follows)
+        sheet.formula({at, 3}, "ROUND(MAX(0," + cell(1) + "-" + cell(2) + "),3)",
+                      each->to_complete.approximately(), look::decimal);
+      else
+        sheet.decimal({at, 3}, each->to_complete, look::decimal_input);
       sheet.formula({at, 4}, "ROUND(" + cell(2) + "+" + cell(3) + ",3)", end.approximately(), look::decimal);
       if (f_.budget_on) {
         sheet.formula({at, 5}, "ROUND(" + cell(4) + "-" + cell(1) + ",3)", over.approximately(),
@@ -216,6 +233,23 @@ class JobBook {
     sheet.text({at, 0}, "in all", look::total);
     sheet.formula(due_total_, rounded("SUM(" + here({3, 3}, {at - 1, 3}) + ")"), t_.due, look::money_total);
     at += 2;
+    if (!f_.may_go_back.empty()) {
+      sheet.headings({at++, 0}, {"May still go back, until", "What, if unused", "To", "Brings"}, 3);
+      const std::uint32_t first = at;
+      Money brings;
+      for (const JobDue& each : f_.may_go_back) {
+        sheet.day({at, 0}, *each.by);
+        sheet.text({at, 1}, each.what);
+        sheet.text({at, 2}, each.from);
+        sheet.money({at, 3}, each.amount, look::money_input);
+        brings += each.amount;
+        ++at;
+      }
+      sheet.text({at, 0}, "in all", look::total);
+      sheet.formula({at, 3}, rounded("SUM(" + here({first, 3}, {at - 1, 3}) + ")"), brings,
+                    look::money_total);
+      at += 2;
+    }
     for (const std::string& open : f_.waiting) sheet.text({at++, 0}, "Open: " + open);
   }
 
@@ -270,10 +304,15 @@ class JobBook {
     if (!f_.complaint.empty()) sheet.text({3, 0}, f_.complaint, look::note);
 
     const auto costs = [&](std::uint16_t col) { return costs_->at({costs_total_, col}); };
-    const Money net = t_.at_completion() - f_.recovered + f_.selling_costs;
+    const Money net =
+        t_.at_completion() - f_.recovered - f_.deposit_kept + f_.selling_costs_so_far + f_.selling_costs;
     const Money own_value = Price::of(f_.hour).times(t_.hours_at_end());
     const Money break_even = f_.commission_rate.grossed_up(net),
                 with_hours = f_.commission_rate.grossed_up(net + own_value);
+    if (!over() && f_.break_even_price && *f_.break_even_price != break_even)
+      throw std::logic_error("job workbook of " + f_.tag + ": its break-even price is " +
+                             break_even.plain(f_.currency) + ", the book says " +
+                             f_.break_even_price->plain(f_.currency));
     sheet.headings({row::table, 0}, {"Money", "", "", ""}, 1);
     line(row::spent, "Cost so far", costs(6), t_.spent, "");
     sheet.text({row::recovered, 0}, "Recovered so far");
@@ -331,7 +370,8 @@ class JobBook {
   }
 
   static std::string net_formula() {
-    return b(row::at_completion) + "-" + b(row::recovered) + "+" + b(row::selling);
+    return b(row::at_completion) + "-" + b(row::recovered) + "-" + b(row::deposit_kept) + "+" +
+           b(row::selling_so_far) + "+" + b(row::selling);
   }
   Money cash_at(Money net) const {
     const Money price = f_.expected_price.value_or(Money());
@@ -350,6 +390,11 @@ class JobBook {
 
   void write_price(Money break_even, Money net) {
     Sheet& sheet = *first_;
+    sheet.text({row::selling_so_far, 0}, "Selling costs so far");
+    sheet.money({row::selling_so_far, 1}, f_.selling_costs_so_far, look::money_input);
+    sheet.text({row::deposit_kept, 0}, "Deposit kept");
+    sheet.money({row::deposit_kept, 1}, f_.deposit_kept, look::money_input);
+    sheet.text({row::deposit_kept, 3}, "of a buyer who did not come: income", look::note_apart);
     sheet.text({row::selling, 0}, "Selling costs still expected");
     sheet.money({row::selling, 1}, f_.selling_costs, look::money_input);
     sheet.text({row::rate, 0}, "Commission, share of the sale price");

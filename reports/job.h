@@ -2,7 +2,8 @@
 // break-even now, what is due back, hours. The budget is the appraisal in force at purchase.
 //
 // Sheets: Job (the first page), Costs, Hours, Due. Throws MachineFailure where the file cannot be written,
-// std::logic_error where the lines do not add up to the cost that the book gives.
+// std::logic_error where the lines do not add up to the cost, or the sheet's sums to the break-even price,
+// that the book gives.
 #pragma once
 #include <filesystem>
 #include <optional>
@@ -28,6 +29,9 @@ struct JobCost {
   std::optional<Quantity> quantity;  // bought so far, where pieces mean something
   Money actual;                      // spent so far, as it counts
   Money to_complete;                 // still to be spent
+  // What it follows from: the pieces of the budget that are not bought yet, at their price; what is left of
+  // the budget's amount; or nothing, where it is a figure of its own.
+  enum class Follows { nothing, pieces, amount } follows = Follows::nothing;
 };
 
 struct JobHours {
@@ -35,6 +39,7 @@ struct JobHours {
   bool budgeted = true;
   Hours budget, actual, to_complete;  // own hours really to be worked, the pace applied
   Hours paid;                         // of helpers, so far; their money stands among the costs
+  bool follows = false;               // what is to complete is what is left of the budget
 };
 
 struct JobDue {
@@ -58,12 +63,16 @@ struct JobFigures {
   Money hour;
   Rate commission_rate;
   Money selling_costs;  // still expected
-  Money recovered;      // so far, lowers the cost
+  Money selling_costs_so_far;
+  Money recovered;                        // so far, lowers the cost
+  Money deposit_kept;                     // of a buyer who did not come
+  std::optional<Money> break_even_price;  // as the book says
   std::optional<Money> expected_price;
   std::optional<Money> holding_per_day;  // imputed, never booked
   std::vector<JobCost> costs;
   std::vector<JobHours> hours;
   std::vector<JobDue> due;
+  std::vector<JobDue> may_go_back;   // lines whose last day is not over, this vehicle's part of the refund
   std::vector<std::string> waiting;  // quick lines that wait to be itemised, and other open things
   Money cost;                        // put in so far, as the book says
 };

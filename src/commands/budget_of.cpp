@@ -50,7 +50,9 @@ std::size_t place_of_heading(Budget& budget, const std::string& heading) {
   own.group = heading;
   own.what = heading;
   own.qty = 0;
-  budget.lines.push_back({own, {}, {}, {}, false});
+  BudgetLine& line = budget.lines.emplace_back();
+  line.estimate = own;
+  line.in_estimate = false;
   return budget.lines.size() - 1;
 }
 
@@ -88,7 +90,9 @@ void match_money(Budget& budget, const std::map<std::string, std::string>& assig
         place = under[i];
     }
     budget.money_under.push_back(place);
-    if (place) budget.lines[*place].booked -= budget.money[i].amount;
+    if (!place) continue;
+    budget.lines[*place].booked -= budget.money[i].amount;
+    if (budget.money[i].quantity) budget.lines[*place].pieces += *budget.money[i].quantity;
   }
 }
 
@@ -106,22 +110,11 @@ void end_what_is_finished(Budget& budget, const book::Life& life) {
     work.finished = work.estimate.group == appraisal::opening_up && budget.cause_is_noted;
 }
 
-void work_out_what_is_to_come(Budget& budget, const Currency& currency) {
-  using Kind = appraisal::EstimatedLine::Kind;
-  for (std::size_t i = 0; i < budget.lines.size(); ++i) {
-    BudgetLine& line = budget.lines[i];
+void work_out_what_is_to_come(Budget& budget) {
+  for (BudgetLine& line : budget.lines) {
     if (line.finished) continue;
-    const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
-    if (by_piece) {
-      double pieces = 0;
-      for (std::size_t j = 0; j < budget.money.size(); ++j)
-        if (budget.money_under[j] == i && budget.money[j].quantity)
-          pieces += budget.money[j].quantity->approximately();
-      line.to_come =
-          money_of_double(std::max(0.0, line.estimate.qty - pieces) * line.estimate.price, currency);
-    } else {
-      line.to_come = std::max(Money{}, line.expected - line.booked);
-    }
+    line.to_come = line.by_piece() ? line.each.times(std::max(Quantity{}, line.qty - line.pieces))
+                                   : std::max(Money{}, line.expected - line.booked);
     budget.cash_to_come += line.to_come;
   }
   for (BudgetWork& work : budget.work) {
@@ -142,6 +135,15 @@ Money money_of_double(double amount, const Currency& currency) {
 bool in_estimate(const Budget& budget, std::size_t money) {
   const auto under = budget.money_under[money];
   return under && budget.lines[*under].in_estimate;
+}
+
+Price price_of_double(double amount, const Currency& currency) {
+  return Price::of_fine(std::llround(amount * 1000 * std::pow(10, currency.digits)));
+}
+
+bool BudgetLine::by_piece() const {
+  using Kind = appraisal::EstimatedLine::Kind;
+  return estimate.kind == Kind::part || estimate.kind == Kind::consumable;
 }
 
 book::Expected expected_of(const Budget& budget, const Currency& currency) {
@@ -181,8 +183,13 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   const auto estimate = appraisal::estimate_of(courses, place);
   if (!estimate) return std::nullopt;
   budget.estimate = *estimate;
-  for (const appraisal::EstimatedLine& line : budget.estimate.lines)
-    budget.lines.push_back({line, money_of_double(line.cash(), book.currency()), {}, {}, true});
+  for (const appraisal::EstimatedLine& estimated : budget.estimate.lines) {
+    BudgetLine& line = budget.lines.emplace_back();
+    line.estimate = estimated;
+    line.qty = Quantity::of(std::llround(estimated.qty * 1000));
+    line.each = price_of_double(estimated.price, book.currency());
+    line.expected = line.each.times(line.qty);
+  }
   for (const appraisal::EstimatedWork& work : budget.estimate.work)
     budget.work.push_back({work, {}, 0, true});
   budget.money = book::money_of(book, tag, on);
@@ -201,7 +208,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   const book::Life life = book::life_of(book, tag, on);
   end_what_is_finished(budget, life);
   // A car in pieces is not put right any more.
-  if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget, book.currency());
+  if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget);
   return budget;
 }
 

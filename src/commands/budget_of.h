@@ -13,13 +13,19 @@ namespace nonrunner::commands {
 
 struct BudgetLine {
   appraisal::EstimatedLine estimate;
-  Money expected;           // rounded half away from zero to a minor unit
-  Money booked;             // cost so far
-  Money to_come;            // of a car that is neither sold nor in pieces: what of it is still to be spent
+  Quantity qty;    // of the estimate
+  Price each;      // expected, of one: every amount of the line follows from it, here and in the workbooks
+  Money expected;  // rounded half away from zero to a minor unit
+  Money booked;    // cost so far
+  Money to_come;   // of a car that is neither sold nor in pieces: what of it is still to be spent
   bool in_estimate = true;  // false: a heading that a person gave to what was booked, with nothing expected
   // Nothing of it is still to come, whatever was booked: opening up once the cause is known, the fees once
   // some were paid with the purchase.
   bool finished = false;
+  // By pieces: what is to come are the pieces not bought yet at their price. Else it is the amount not spent
+  // yet.
+  bool by_piece() const;
+  Quantity pieces;  // bought so far
 };
 struct BudgetWork {
   appraisal::EstimatedWork estimate;
@@ -61,5 +67,6 @@ book::Expected expected_of(const Budget&, const Currency&);
 
 // Expected values as money: rounded half away from zero.
 Money money_of_double(double amount, const Currency&);
+Price price_of_double(double amount, const Currency&);
 
 }  // namespace nonrunner::commands

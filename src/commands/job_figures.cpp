@@ -15,10 +15,6 @@ namespace {
 
 using Kind = appraisal::EstimatedLine::Kind;
 
-Price price_of_double(double amount, const Currency& currency) {
-  return Price::of_fine(std::llround(amount * 1000 * std::pow(10, currency.digits)));
-}
-
 bool is_cost(book::MoneyKind kind) {
   switch (kind) {
     case book::MoneyKind::part:
@@ -46,6 +42,11 @@ const char* group_of(const BudgetLine& line) {
   }
 }
 
+// What is still to come of a line of the budget follows from the sheet, as long as any can.
+bool still_open(const book::VehicleFigures& figures, bool finished) {
+  return figures.life.ended == 0 && !figures.still_brings && !finished;
+}
+
 void add_costs(reports::JobFigures& out, const book::Book& book, const book::VehicleFigures& figures,
                const std::optional<Budget>& budget) {
   const Currency& c = book.currency();
@@ -63,9 +64,12 @@ void add_costs(reports::JobFigures& out, const book::Book& book, const book::Veh
       cost.part_of = group_of(line);
       cost.what = line.estimate.what;
       cost.budgeted = line.in_estimate;
-      cost.budget_quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
-      cost.budget_price = price_of_double(line.estimate.price, c);
+      cost.budget_quantity = line.qty;
+      cost.budget_price = line.each;
       cost.to_complete = line.to_come;
+      if (cost.budgeted && still_open(figures, line.finished))
+        cost.follows =
+            line.by_piece() ? reports::JobCost::Follows::pieces : reports::JobCost::Follows::amount;
       Quantity pieces;
       bool counted = false;
       for (std::size_t j = 0; j < budget->money.size(); ++j) {
@@ -76,8 +80,7 @@ void add_costs(reports::JobFigures& out, const book::Book& book, const book::Veh
           counted = true;
         }
       }
-      if (counted && (line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable))
-        cost.quantity = pieces;
+      if (counted && line.by_piece()) cost.quantity = pieces;
       out.costs.push_back(cost);
     }
   const auto money = budget ? budget->money : book::money_of(book, figures.tag);
@@ -103,6 +106,8 @@ void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures,
       hours.budget = Hours::of(std::llround(work.estimate.hours * 1000));
       hours.actual = work.booked;
       hours.to_complete = Hours::of(std::llround(work.to_come * 1000));
+      hours.follows = hours.budgeted && still_open(figures, work.finished);
+      if (hours.follows) hours.to_complete = std::max(Hours{}, hours.budget - hours.actual);
       out.hours.push_back(hours);
     }
   for (const book::OperationHours& each : figures.hours) {
@@ -125,7 +130,8 @@ void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures,
 reports::JobFigures job_figures(const book::Book& book, const std::string& tag, Day today) {
   const Currency& c = book.currency();
   const auto budget = budget_of(book, tag);
-  const book::VehicleFigures figures = book::figures_of(book, tag, today);
+  const book::Expected expected = budget ? expected_of(*budget, c) : book::Expected{};
+  const book::VehicleFigures figures = book::figures_of(book, tag, today, {}, expected);
   reports::JobFigures out;
   out.tag = tag;
   out.currency = c;
@@ -142,21 +148,25 @@ reports::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   }
   out.hour = book::hour(book);
   out.recovered = figures.recovered_before;
+  out.selling_costs_so_far = figures.selling_costs;
+  out.deposit_kept = figures.deposit_kept;
+  out.break_even_price = figures.break_even_price;
   out.cost = figures.cost;
   if (budget) {
     out.description = budget->job.vehicle.description;
     out.complaint = budget->job.vehicle.complaint;
     out.cause = budget->cause;
     out.budget_on = budget->kept_on;
-    out.commission_rate = Rate::parse(fmt::format("{:.9f}", budget->estimate.commission_rate));
-    out.selling_costs = money_of_double(
-        budget->estimate.selling - budget->estimate.commission_rate * budget->estimate.sale_price, c);
+    out.commission_rate = expected.commission;
+    out.selling_costs = expected.selling_costs;
     out.expected_price = money_of_double(budget->estimate.sale_price, c);
     out.holding_per_day = money_of_double(budget->estimate.holding_per_day, c);
   }
   add_costs(out, book, figures, budget);
   add_hours(out, figures, budget);
   for (const book::Due& due : figures.due) out.due.push_back({due.what, due.from, due.by, due.amount});
+  for (const book::MayGoBack& each : book::may_go_back(book, today, tag))
+    out.may_go_back.push_back({each.what, each.supplier, each.by, each.refund});
   for (const book::EntryId entry : figures.waiting)
     out.waiting.push_back(fmt::format("entry {} waits to be itemised", entry));
   if (!is_zero(figures.deposit_held))

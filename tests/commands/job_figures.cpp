@@ -47,3 +47,40 @@ TEST_CASE("a car in pieces is not shopped for, and its job workbook says what it
         "that can "
         "still be put right, a --date before that, or courses of your own with --file COURSES.toml\n");
 }
+
+TEST_CASE(
+    "the job workbook breaks even where show says, with what was booked of the selling and a deposit kept",
+    "[commands]") {
+  Counter counter("job-break-even");
+  post_until_discovery(counter);
+  counter.run({"cost", "sprat", "25", "advert", "--purse", "cash"});
+  counter.run({"deposit", "sprat", "100", "--purse", "cash"});
+  counter.run({"deposit", "sprat", "100", "--kept"});
+  const book::Book book = book::Book::open(counter.book());
+  const reports::JobFigures job = job_figures(book, "sprat", counter.today);
+  CHECK(job.selling_costs_so_far.plain(usd) == "25.00");
+  CHECK(job.deposit_kept.plain(usd) == "100.00");
+  REQUIRE(job.break_even_price);
+  CHECK(counter.run({"show", "sprat"}).find("BREAK-EVEN PRICE  " + job.break_even_price->shown(usd)) !=
+        std::string::npos);
+  // Refused where its own sums come to another price.
+  const reports::Folder folder;
+  CHECK_NOTHROW(reports::write_job(job, folder.path / "job.xlsx"));
+}
+
+TEST_CASE("the job workbook lists what may still go back of its car", "[commands]") {
+  Counter counter("job-may-go-back");
+  post_until_discovery(counter);
+  counter.run({"post", counter.file("papers.toml", R"(event = [
+  { do = "receipt", date = 2025-03-09, supplier = "Harrow", paid = "cash", tax = 0.00, total = 41.00, back_by = 2025-04-08, line = [
+    { id = "lamp", what = "lamp", unit = 30.00, kind = "part", share = { sprat = 2, teal = 1 } },
+    { id = "wiper", what = "wiper", unit = 11.00, kind = "part", to = "teal" } ] },
+])")});
+  const book::Book book = book::Book::open(counter.book());
+  const auto may = job_figures(book, "sprat", counter.today).may_go_back;
+  REQUIRE(may.size() == 1);
+  CHECK(may.front().what == "lamp");
+  CHECK(may.front().from == "Harrow");
+  CHECK(may.front().by == Day(2025, 4, 8));
+  CHECK(may.front().amount.plain(usd) == "20.00");  // its part of the refund
+}

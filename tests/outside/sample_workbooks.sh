@@ -101,6 +101,42 @@ fi
   { echo "$said"; exit 1; }
 [ ! -e "$out/passed.xlsx" ]
 
+# A job in work, an advert and a kept deposit booked: another price of a part that is not bought yet and other hours in the
+# sheet, against the program with these in the job file.
+sed -e '/"head gasket set"/s/new = 128.00/new = 140.50/' -e '/"clean and measure"/s/hours = \[[^]]*\]/hours = 2.4/' \
+  "$samples/sprat/job.toml" >"$out/other-job.toml"
+grep -q 'new = 140.50' "$out/other-job.toml" && grep -q 'hours = 2.4' "$out/other-job.toml"
+for job in "$samples/sprat/job.toml" "$out/other-job.toml"; do
+  export NONRUNNER_BOOK="$out/work-$(basename "$job").book"
+  "$program" start "$NONRUNNER_BOOK" >/dev/null
+  "$program" owner in 2500 --purse cash --date 2026-04-01 >/dev/null
+  "$program" buy sprat 800 --fee title=62 --date 2026-04-04 --job "$job" >/dev/null
+  "$program" receipt sprat 61.37 "radiator" --source salvage --supplier "Cleave Yard" --date 2026-04-05 >/dev/null
+  "$program" hours sprat 0.7 "clean and measure" --date 2026-04-06 >/dev/null
+  "$program" cost sprat 25 advert --date 2026-04-06 >/dev/null
+  "$program" deposit sprat 100 --date 2026-04-06 >/dev/null
+  "$program" deposit sprat 100 --kept --date 2026-04-06 >/dev/null
+  "$program" recover sprat 30 "hub caps" --date 2026-04-06 >/dev/null
+done
+"$program" show sprat --json >"$out/other.json"
+hours=$(/usr/bin/python3 -c 'import json, sys
+print(next(round(each["expected"], 3) for each in json.load(open(sys.argv[1]))["budget"]["hours"] if each["operation"] == "clean and measure"))' "$out/other.json")
+export NONRUNNER_BOOK="$out/work-job.toml.book"
+"$program" workbook job sprat "$out/work.xlsx" >/dev/null
+/usr/bin/python3 "$here/recalculate.py" "$out/work.xlsx"
+cell() { /usr/bin/python3 "$here/recalculate.py" "$out/work.xlsx" --find "$1" | sed "s/.*[A-Z]/$2/"; }
+answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/work.xlsx" --set "Costs!$(cell "Costs!B=head gasket set" D)=140.5" \
+  --set "Hours!$(cell "Hours!A=clean and measure" B)=$hours" --names break_even_price,cost_to_complete,own_hours_to_complete)
+/usr/bin/python3 - "$answer" "$out/other.json" <<'PYTHON'
+import json, sys
+sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
+told = {"break_even_price": program["break_even_price"], "cost_to_complete": program["budget"]["cash_to_come"],
+        "own_hours_to_complete": program["budget"]["hours_to_come"]}
+for name, value in sheet.items():
+    assert abs(float(told[name]) - value) < 0.005, (name, told[name], value)
+print("in work, a part at 140.50:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
+PYTHON
+
 # Another asking price and another hour in the appraisal, against the program with these in the job file.
 answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/sprat-appraisal-job.xlsx" --set asking_price=1300 --set shop_hour=25 \
   --names expected_cash_profit,expected_profit,limit_by_profit)

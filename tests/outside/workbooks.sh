@@ -35,8 +35,10 @@ appraisal=$folder/appraisal.xlsx
   --set shop_hour=23.45 --set aim_profit=430 --set pace=1.55 --set opening_up_hours=4.25 --set "Costs!$(cell "$appraisal" "Costs!A=radiator" E)=101.4" \
   --set "Costs!$(cell "$appraisal" "Costs!A=strip the belt side, change the pump" G)=5.05"
 job=$folder/job.xlsx
-"$here/recalculate.py" "$job" --equals "$folder/job-changed.xlsx" --set expected_price=2999.99 --set "Job!B38=0.0725" \
-  --set "Costs!$(cell "$job" "Costs!B=coolant pump with gasket" G)=72.35" --set "Hours!$(cell "$job" "Hours!A=strip the belt side, change the pump" D)=5.4"
+"$here/recalculate.py" "$job" --equals "$folder/job-changed.xlsx" --set expected_price=2999.99 --set "Job!B40=0.0725" \
+  --set "Job!B37=17.25" --set "Job!B38=80" --set "Costs!$(cell "$job" "Costs!B=coolant pump with gasket" G)=72.35" \
+  --set "Costs!$(cell "$job" "Costs!B=coolant concentrate, gal" D)=17.255" --set "Costs!$(cell "$job" "Costs!B=windscreen" D)=210" \
+  --set "Hours!$(cell "$job" "Hours!A=strip the belt side, change the pump" B)=9.3"
 # Of a car in pieces: what is left follows what its parts brought.
 told=$("$here/recalculate.py" "$folder/job-in-pieces.xlsx" --set "Job!B32=1400" --names not_yet_recovered,still_brings)
 echo "job in pieces with other recoveries: $told"

@@ -84,11 +84,14 @@ JobFigures job() {
   f.hour = usd("20");
   f.commission_rate = Rate::parse("0.035");
   f.selling_costs = usd("40");
+  f.selling_costs_so_far = usd("15");
   f.recovered = usd("25");
+  f.deposit_kept = usd("100");
   f.expected_price = usd("3241.50");
   f.holding_per_day = usd("2.50");
   const auto cost = [&](const char* part_of, const char* what, bool budgeted, const char* quantity,
-                        const char* price, const char* bought, const char* actual, const char* left) {
+                        const char* price, const char* bought, const char* actual, const char* left,
+                        JobCost::Follows follows = JobCost::Follows::nothing) {
     JobCost c;
     c.part_of = part_of;
     c.what = what;
@@ -98,25 +101,29 @@ JobFigures job() {
     if (*bought) c.quantity = Quantity::parse(bought);
     c.actual = usd(actual);
     c.to_complete = usd(left);
+    c.follows = follows;
     f.costs.push_back(c);
     f.cost += c.actual;
   };
+  constexpr auto pieces = JobCost::Follows::pieces, amount = JobCost::Follows::amount;
   cost("purchase", "price paid", true, "1", "1450", "1", "1050", "0");
   cost("fees", "title, tow", true, "1", "157", "", "157", "0");
-  cost("correction", "coolant pump with gasket", true, "1", "46", "1", "48.99", "0");
-  cost("correction", "hose clamp", true, "4", "1.35", "3", "4.31", "1.44");
-  cost("correction", "radiator", true, "1", "62.105", "1", "51.12", "0");
-  cost("correction", "coolant concentrate, gal", true, "2", "15.75", "", "0", "31.50");
-  cost("fixes", "windscreen", true, "1", "195", "", "0", "195");
+  cost("correction", "coolant pump with gasket", true, "1", "46", "1", "48.99", "0", pieces);
+  cost("correction", "hose clamp", true, "4", "1.35", "3", "4.31", "1.35", pieces);
+  cost("correction", "radiator", true, "1", "62.105", "1", "51.12", "0", pieces);
+  cost("correction", "coolant concentrate, gal", true, "2", "15.75", "", "0", "31.50", pieces);
+  cost("fixes", "windscreen", true, "1", "195", "", "0", "195", amount);
   cost("discovery", "=heater matrix", false, "0", "0", "1", "93.72", "111.29");
   cost("yard", "entrance", false, "0", "0", "", "1.13", "2.25");
-  f.hours = {
-      {"opening up", true, hours("1.944"), hours("1.6"), hours("0"), hours("0")},
-      {"strip the belt side, change the pump", true, hours("3.967"), hours("3.9"), hours("2.6"), hours("0")},
-      {"dashboard out", false, hours("0"), hours("0"), hours("4"), hours("3.5")},
-      {"fixes", true, hours("7.97"), hours("0"), hours("7.97"), hours("0")}};
+  f.hours = {{"opening up", true, hours("1.944"), hours("1.6"), hours("0"), hours("0")},
+             {"strip the belt side, change the pump", true, hours("3.967"), hours("3.9"), hours("0.067"),
+              hours("0"), true},
+             {"dashboard out", false, hours("0"), hours("0"), hours("4"), hours("3.5")},
+             {"fixes", true, hours("7.97"), hours("0"), hours("7.97"), hours("0"), true}};
   f.due = {{"core: coolant pump", "Millgate Parts", Day(2025, 4, 6), usd("18")},
            {"core: radiator", "Cleave Yard", std::nullopt, usd("8")}};
+  f.may_go_back = {{"thermostat", "Harrow Wholesale", Day(2025, 4, 5), usd("19.40")},
+                   {"=clamps", "Millgate Parts", Day(2025, 4, 6), usd("5.40")}};
   f.waiting = {"entry 12 waits to be itemised"};
   return f;
 }
@@ -124,8 +131,8 @@ JobFigures job() {
 JobFigures job_in_pieces() {
   JobFigures f = job();
   f.in_pieces_since = Day(2025, 3, 9);
-  for (JobCost& cost : f.costs) cost.to_complete = Money();
-  for (JobHours& each : f.hours) each.to_complete = Hours();
+  for (JobCost& cost : f.costs) cost.to_complete = Money(), cost.follows = JobCost::Follows::nothing;
+  for (JobHours& each : f.hours) each.to_complete = Hours(), each.follows = false;
   f.recovered = usd("1431.27");  // 50 more than the cost that there was, and 25 spent since
   f.not_yet_recovered = usd("25");
   f.still_brings = usd("310");

@@ -91,6 +91,18 @@ TEST_CASE("a job whose lines do not add up to the book's cost is our mistake and
   CHECK(files_in(folder.path) == 0);
 }
 
+TEST_CASE("a job whose break-even price is not the book's is our mistake and is not written", "[reports]") {
+  const Folder folder;
+  JobFigures figures = invented::job();
+  // Spent 1,406.27, to come 341.39, selling 15 and 40, less 25 and 100: 1,677.66 / 0.965, rounded up.
+  figures.break_even_price = usd("1738.51");
+  CHECK_NOTHROW(write_job(figures, folder.path / "out.xlsx"));
+  figures.break_even_price = usd("1738.50");
+  CHECK_THROWS_WITH(write_job(figures, folder.path / "other.xlsx"),
+                    "job workbook of sprat: its break-even price is 1738.51, the book says 1738.50");
+  CHECK(files_in(folder.path) == 1);
+}
+
 TEST_CASE("a year without anything, a job without anything and an empty shopping list are written",
           "[reports]") {
   const Folder folder;
@@ -125,7 +137,15 @@ TEST_CASE("invented workbooks of a shop are written where the environment says",
   JobFigures changed = invented::job();
   changed.costs[2].actual = usd("72.35");
   changed.cost += usd("23.36");
+  changed.costs[5].budget_price =
+      Price::parse("17.255", Currency());  // not bought yet: what is to come follows
+  changed.costs[5].to_complete = usd("34.51");
+  changed.costs[6].budget_price = Price::parse("210", Currency());
+  changed.costs[6].to_complete = usd("210");
+  changed.hours[1].budget = invented::hours("9.3");
   changed.hours[1].to_complete = invented::hours("5.4");
+  changed.selling_costs_so_far = usd("17.25");
+  changed.deposit_kept = usd("80");
   changed.expected_price = usd("2999.99");
   changed.commission_rate = Rate::parse("0.0725");
   write_job(changed, path / "job-changed.xlsx");
