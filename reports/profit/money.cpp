@@ -1,6 +1,7 @@
 // Where the money went: each kind of money, and the way from the sale price down to the profit.
 #include <algorithm>
 
+#include "exact/decimal.h"
 #include "reports/profit/parts.h"
 
 namespace nonrunner::reports::profit {
@@ -118,17 +119,24 @@ std::vector<Step> steps(const Parts& parts) {
   return list;
 }
 
+// "less purchase  1,050": with the amount, to the unit of money, that a bar on both sides of zero could not
+// show.
+std::string named(const std::string& name, Money amount, Currency currency) {
+  std::int64_t unit = 1;
+  for (; currency.digits > 0; --currency.digits) unit *= 10;
+  const Money whole = Money::of_minor(divided(Wide(amount.minor()), unit, Rounding::half_away));
+  return is_zero(whole) ? name : name + "  " + whole.shown(currency);
+}
+
 // A step stands as a bar from where the one before ended to where it ends, stacked on an unseen bar; above
 // and below zero are stacked apart, so that a bar may cross it.
 void write_bridge(Parts& parts, std::uint32_t top) {
   Sheet& sheet = *parts.money;
-  sheet.text({top, 0},
-             parts.owned() ? "From the sale price to the profit; without one, what was spent so far"
-                           : "From the sale price to the profit",
+  sheet.text({top, 0}, parts.way() + (parts.owned() ? "; without one, what was spent so far" : ""),
              look::section);
   sheet.headings({top + 1, 0},
                  {"Step", "Amount", "From", "To", "", "Unseen", "Comes in", "Goes out", "Is left",
-                  "Unseen below 0", "In below 0", "Out below 0", "Left below 0"},
+                  "Unseen below 0", "In below 0", "Out below 0", "Left below 0", "Its name"},
                  1);
   const std::vector<Step> list = steps(parts);
   std::uint32_t at = top + 2;
@@ -178,6 +186,16 @@ void write_bridge(Parts& parts, std::uint32_t top) {
                   look::money_note);
     sheet.formula({at, static_cast<std::uint16_t>(seen + 4)},
                   parts.rounded("MIN(0," + low + ")-" + here(Cell{at, 9})), below, look::money_note);
+    // Which way it goes is in the name, so that the amount beside it needs no sign.
+    const std::string name_cell = here(Cell{at, 0}), sign = step.stands || step.in ? "" : "-";
+    const std::string whole = "ROUND(" + sign + here(Cell{at, 1}) + ",0)";
+    const Money amount_now = nothing ? Money() : step.stands ? to : step.amount;
+    sheet.formula_text(
+        {at, bridge_name},
+        "IF(" + whole + "=0," + name_cell + "," + name_cell + "&\"  \"&TEXT(" + whole + ",\"#,##0\"))",
+        named(open && step.without ? step.without : step.name,
+              step.stands || step.in ? amount_now : -amount_now, parts.figures.currency),
+        look::note);
   }
   parts.bridge_last = {at - 1, 0};
   sheet.text({at + 1, 0}, "The columns from F on only draw the picture on the first sheet.", look::note);
@@ -188,7 +206,7 @@ void write_bridge(Parts& parts, std::uint32_t top) {
 void write_money(Parts& parts) {
   Sheet& sheet = *parts.money;
   sheet.printed_columns(5);
-  sheet.widths({26, 15, 15, 15, 18, 11, 11, 11, 11, 11, 11, 11, 11});
+  sheet.widths({26, 15, 15, 15, 18, 11, 11, 11, 11, 11, 11, 11, 11, 30});
   sheet.text({0, 0}, "Where the money went", look::title);
   sheet.text({1, 0},
              "Added up from the sheet Entries; costs and money that comes in both stand as positive figures.",

@@ -24,6 +24,8 @@ constexpr std::uint32_t
 }
 constexpr std::uint16_t now = 1, then = 2;  // columns of the first sheet
 
+constexpr std::uint16_t bridge_name = 13;  // Money: what a step is called in the picture
+
 struct Parts {
   Parts(const ProfitFigures& given, const Sums& added, Workbook& into)
       : figures(given), sums(added), book(into) {}
@@ -48,6 +50,11 @@ struct Parts {
   bool two_results() const { return (sold() || finished()) && sums.anything_after; }
   // What came before the first result, as Entries, Hours and Money say it.
   const char* until_then() const { return finished() ? "to its end" : "to the sale"; }
+  // Without a sale there is no sale price to begin with.
+  std::string way() const {
+    return sums.priced || owned() ? "From the sale price to the profit"
+                                  : "From what it brought to the profit";
+  }
   std::string result_at(std::uint32_t at, std::uint16_t col = now) const { return result->at({at, col}); }
   std::string rounded(const std::string& formula) const {
     return "ROUND(" + formula + "," + std::to_string(digits()) + ")";

@@ -142,26 +142,25 @@ class Page {
   void picture() {
     Chart chart;
     chart.kind = Chart::Kind::stacked_bars;
-    chart.title = "From the sale price to the profit, " + parts_.figures.currency.code +
+    chart.title = parts_.way() + ", " + parts_.figures.currency.code +
                   (parts_.owned() ? " (without one: what was spent so far)" : " (left of zero: a loss)");
     chart.across_format = "#,##0";
     chart.gap = 35;
-    chart.legend = false;  // the steps say by their names which way they go
+    chart.legend = false;  // the steps say by their names which way they go, and how far
     const Sheet& money_sheet = *parts_.money;
     const std::uint32_t from = parts_.bridge_first.row, to = parts_.bridge_last.row;
-    const auto series = [&](std::uint16_t col, const char* name, Paint paint, bool labelled) {
-      chart.series.push_back({name, money_sheet.at({from, 0}, {to, 0}),
-                              money_sheet.at({from, col}, {to, col}), paint, Mark::none, false, true,
-                              labelled});
+    const auto series = [&](std::uint16_t col, const char* name, Paint paint) {
+      chart.series.push_back({name, money_sheet.at({from, bridge_name}, {to, bridge_name}),
+                              money_sheet.at({from, col}, {to, col}), paint});
     };
-    series(5, "unseen", Paint::none, false);
-    series(6, "comes in", Paint::light, true);
-    series(7, "goes out", Paint::striped, true);
-    series(8, "is left", Paint::strong, true);
-    series(9, "unseen below zero", Paint::none, false);
-    series(10, "comes in below zero", Paint::light, true);
-    series(11, "goes out below zero", Paint::striped, true);
-    series(12, "is lost", Paint::strong, true);
+    series(5, "unseen", Paint::none);
+    series(6, "comes in", Paint::light);
+    series(7, "goes out", Paint::striped);
+    series(8, "is left", Paint::strong);
+    series(9, "unseen below zero", Paint::none);
+    series(10, "comes in below zero", Paint::light);
+    series(11, "goes out below zero", Paint::striped);
+    series(12, "is lost", Paint::strong);
     sheet_.chart({row::picture, 0}, chart, 4, row::picture_rows);
   }
 
@@ -397,10 +396,12 @@ class Page {
         [](std::uint16_t) { return std::string(); }, [](const Outcome& o) { return o.break_even; },
         by_price() ? "the cash profit is zero; rounded up" : break_even_in_words());
     price_of(
-        row::break_even_with_hours, break_even_name() + ", own hours paid",
+        row::break_even_with_hours,
+        break_even_name() + (by_price() ? ", own hours paid" : ", with own hours"),
         [&](std::uint16_t col) { return "+" + b(row::own_value, col); },
         [](const Outcome& o) { return o.break_even_with_hours; },
-        "the profit after own hours is zero; rounded up");
+        by_price() ? "the profit after own hours is zero; rounded up"
+                   : "cost and own hours less all that it brought");
     if (!figures.to_come) return;
     sheet_.text({row::cost_to_come, 0}, "Still to be spent");
     sheet_.money({row::cost_to_come, now}, figures.to_come->cost, look::money_input);

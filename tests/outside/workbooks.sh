@@ -30,6 +30,21 @@ adds_up "$sold"
 adds_up "$sold" --set sale_price=2795.25 --set "Variance!$(cell "$sold" "Variance!B=radiator" D)=71.05" \
   --set "Variance!$(cell "$sold" "Variance!B=sale price" E)=3333.33" --set "Entries!$(cell "$sold" "Entries!D=radiator" I)=163.99"
 adds_up "$folder/profit-owned.xlsx" --set sale_price=2600
+# Taken to pieces: there is no sale price to begin with or to break even at, and an amount on both sides of zero (560
+# recovered, then 700 for the purchase) stands in one piece.
+/usr/bin/python3 - "$folder/profit-pieces.xlsx" "$folder/profit-finished.xlsx" <<'PYTHON'
+import openpyxl, re, sys, zipfile
+for path in sys.argv[1:]:
+    book = openpyxl.load_workbook(path, data_only=True)
+    steps = [row[13] for row in book["Money"].iter_rows(values_only=True) if row[13]]
+    assert "less purchase  700" in steps and "cash profit  -3" in " ".join(steps), (path, steps)
+    says = {row[0]: row[3] for row in book["Result"].iter_rows(values_only=True)}
+    name = next(name for name in says if name and name.endswith("ecovered, with own hours"))
+    assert says[name] == "cost and own hours less all that it brought", (path, says[name])
+    with zipfile.ZipFile(path) as parts:
+        way = next(xml for xml in (parts.read(each).decode() for each in parts.namelist() if "charts/chart" in each) if "the profit, USD" in xml)
+    assert "From what it brought" in way and "<c:dLbls>" not in way and "$N$" in way, path
+PYTHON
 appraisal=$folder/appraisal.xlsx
 "$here/recalculate.py" "$appraisal" --equals "$folder/appraisal-changed.xlsx" --but Risk Tests Comparables --set asking_price=1210.5 --set sound_value=3701.11 \
   --set shop_hour=23.45 --set aim_profit=430 --set pace=1.55 --set opening_up_hours=4.25 --set "Costs!$(cell "$appraisal" "Costs!A=radiator" E)=101.4" \
