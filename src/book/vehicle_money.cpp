@@ -117,8 +117,13 @@ class Reading {
     const std::size_t first = lines_.size();
     const std::string paper = text("supplier") + (text("number").empty() ? "" : " " + text("number"));
     Money rest = posted(is_cost);
-    const std::size_t table = detail_table("line");
+    const std::size_t before = lines_.size();
+    bool without_paper = false;
+    const std::size_t table = detail_table("line"), of_papers = detail_table("paper");
     for (const Detail& detail : entry_->details) {
+      if (detail.table == of_papers)  // itemised, on_paper
+        without_paper =
+            std::get<std::int64_t>(detail.cells[3]) == 0 || std::get<std::int64_t>(detail.cells[4]) == 0;
       if (detail.table != table) continue;
       const Line each = line_by_number(book_, std::get<std::int64_t>(detail.cells[0]));
       const bool mine = std::any_of(each.shares.begin(), each.shares.end(),
@@ -137,6 +142,7 @@ class Reading {
     if (life_.ended != 0 && entry_->id > life_.ended && !is_zero(posted_to(account::vehicle_cost)))
       return replaced_late(first, rest);
     add("core short, or the difference to a quick line", MoneyKind::other_cost, -rest);
+    for (std::size_t i = before; i < lines_.size(); ++i) lines_[i].without_paper = without_paper;
   }
 
   void back(bool core) {

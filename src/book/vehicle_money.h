@@ -30,7 +30,8 @@ enum class MoneyKind {
 struct MoneyLine {
   Day day;
   EntryId entry = 0;
-  std::string paper;  // supplier and number
+  std::string paper;           // supplier and number
+  bool without_paper = false;  // of a receipt that without_paper() of period.h lists
   std::string what;
   MoneyKind kind = MoneyKind::part;
   std::string source;

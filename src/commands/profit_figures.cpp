@@ -48,7 +48,8 @@ reports::ProfitKind kind_of(book::MoneyKind kind) {
 }
 
 // The paper behind each line. A core's deposit stands on the paper of its part, and what goes back is of the
-// paper that it came on; what is drawn was bought before, on the shelf's own papers.
+// paper that it came on; what is drawn was bought before, on the shelf's own papers. "no paper" stands where
+// the year lists a receipt as missing: a purchase has its title, and what a sale costs is no receipt.
 std::vector<std::string> papers_of(const std::vector<book::MoneyLine>& money) {
   using Kind = book::MoneyKind;
   std::map<book::EntryId, std::string> by_entry;
@@ -65,9 +66,6 @@ std::vector<std::string> papers_of(const std::vector<book::MoneyLine>& money) {
     const auto entry = by_entry.find(line.entry);
     const auto bought = by_line.find(line.line);
     const auto core = by_core.find(line.what);
-    const bool wants_one = line.kind == Kind::purchase || line.kind == Kind::fee || line.kind == Kind::part ||
-                           line.kind == Kind::consumable || line.kind == Kind::sublet ||
-                           line.kind == Kind::selling_cost || line.kind == Kind::commission;
     if (!line.paper.empty())
       papers.push_back(line.paper);
     else if (entry != by_entry.end())
@@ -79,7 +77,8 @@ std::vector<std::string> papers_of(const std::vector<book::MoneyLine>& money) {
     else if (line.kind == Kind::consumable && line.line.empty())
       papers.push_back("from the shelf");
     else
-      papers.push_back(wants_one ? "no paper" : "");
+      papers.push_back("");
+    if (line.without_paper) papers.back() += papers.back().empty() ? "no paper" : ", no paper";
   }
   return papers;
 }

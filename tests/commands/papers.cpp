@@ -1,0 +1,47 @@
+// The workbooks of a car and of the year agree on what has no paper.
+#include <catch2/catch.hpp>
+#include <set>
+
+#include "commands/counter.h"
+#include "commands/profit_figures.h"
+#include "commands/year_figures.h"
+
+using namespace nonrunner;
+using commands::Counter;
+
+TEST_CASE("a car's entries say no paper where the year lists a receipt as missing, and nowhere else",
+          "[commands]") {
+  Counter counter("papers");
+  const auto type = [&](commands::Words words) {
+    counter.run(std::move(words));
+    REQUIRE(counter.status == 0);
+  };
+  type({"buy", "pip", "900", "--fee", "title=62", "--purse", "cash", "--date", "2026-01-03"});
+  type({"receipt", "pip", "45", "radiator", "--supplier", "Cleave Yard", "--whole", "--purse", "cash",
+        "--date", "2026-01-05"});
+  type({"receipt", "pip", "4", "cable ties", "--no-paper", "--purse", "cash", "--date", "2026-01-06"});
+  type({"receipt", "pip", "31", "coolant pump", "--supplier", "Millgate Parts", "--purse", "cash", "--date",
+        "2026-01-07"});
+  type({"cost", "pip", "20", "advert", "--purse", "cash", "--date", "2026-01-08"});
+  type({"sell", "pip", "2100", "--commission", "2%", "--cost", "forms=15", "--date", "2026-01-20"});
+  const book::Book book = book::Book::open(counter.book());
+  std::map<std::string, std::string> papers;
+  std::set<std::int64_t> marked, listed;
+  for (const auto& line : commands::profit_figures(book, "pip", counter.today).lines) {
+    papers[line.what] = line.paper;
+    if (line.paper.ends_with("no paper")) marked.insert(line.entry);
+  }
+  for (const auto& line : commands::year_figures(book, 2026, counter.today).without_paper)
+    listed.insert(line.entry);
+  CHECK(papers == std::map<std::string, std::string>{{"price paid", ""},
+                                                     {"title", ""},
+                                                     {"radiator", "Cleave Yard"},
+                                                     {"cable ties", "no paper"},
+                                                     {"coolant pump", "Millgate Parts, no paper"},
+                                                     {"advert", ""},
+                                                     {"forms", ""},
+                                                     {"commission", ""},
+                                                     {"sale price", ""}});
+  CHECK(marked == listed);
+  CHECK(marked.size() == 2);
+}
