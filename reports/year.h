@@ -97,6 +97,7 @@ struct YearFigures {
   std::vector<YearTrip> trips;
   std::vector<YearLine> tools, overhead, without_paper;
   std::vector<YearDue> due, owed;           // to us; by us
+  Money credit_due;                         // what of `due` is a shop's credit, which is a purse as well
   std::vector<YearSale> sales;              // of this year and the one before, by day
   std::optional<std::int64_t> sales_limit;  // in any twelve months, as set for the local dealer rule
   std::vector<YearAccount> trial;

@@ -107,7 +107,10 @@ void write_first(Parts& parts) {
   sheet.headings({++at, 0}, {"At the end, and beside the books", "", "", ""}, 1);
   line("In all purses", parts.purses->at(parts.purse_total), t.purses, "");
   line("On the shelf", parts.shelf->at(parts.shelf_total), t.shelf, "");
-  line("Due to the shop", parts.papers->at(parts.due_total), t.due, "");
+  line("Due to the shop", parts.papers->at(parts.due_total), t.due,
+       is_zero(f.credit_due) ? ""
+                             : fmt::format("of it {}, a shop's credit, stands in the purses too",
+                                           f.credit_due.shown(f.currency)));
   line("Owed by the shop", parts.papers->at(parts.owed_total), t.owed, "");
   line("Without a receipt", parts.papers->at(parts.without_total), t.without,
        fmt::format("{} {} to look for", f.without_paper.size(),

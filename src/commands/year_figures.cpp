@@ -163,6 +163,9 @@ void add_purses_and_stock(reports::YearFigures& out, const book::Book& book, Day
 void add_owed(reports::YearFigures& out, const book::Book& book, Day last) {
   for (const book::Due& due : book::dues(book, last))
     out.due.push_back({due.what, due.from, due.by, due.amount});
+  for (const auto& purse : book::balances(book, account::purse, last))
+    if (purse.amount > Money{} && book::purse_kind(book, purse.name) == "credit")
+      out.credit_due += purse.amount;
   for (const auto& each : book::balances(book, account::buyer_deposit, last))
     if (!is_zero(each.amount)) out.owed.push_back({"buyer's deposit", each.name, {}, -each.amount});
   for (const auto& each : book::balances(book, account::payable, last))

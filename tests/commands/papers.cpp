@@ -1,4 +1,4 @@
-// The workbooks of a car and of the year agree on what has no paper.
+// The workbooks of a car and of the year agree on what has no paper, and a shop's credit counts once.
 #include <catch2/catch.hpp>
 #include <set>
 
@@ -44,4 +44,22 @@ TEST_CASE("a car's entries say no paper where the year lists a receipt as missin
                                                      {"sale price", ""}});
   CHECK(marked == listed);
   CHECK(marked.size() == 2);
+}
+
+TEST_CASE("a shop's credit is a purse and due to the shop, and the year says how much of it is both",
+          "[commands]") {
+  Counter counter("credit");
+  counter.run({"receipt", "pip", "45", "radiator", "--supplier", "Cleave Yard", "--id", "radiator", "--core",
+               "8", "--whole", "--purse", "cash", "--date", "2026-01-05"});
+  counter.run({"return", "radiator", "--purse", "yard-credit", "--date", "2026-01-09"});
+  REQUIRE(counter.status == 0);
+  const book::Book book = book::Book::open(counter.book());
+  const auto figures = commands::year_figures(book, 2026, counter.today);
+  Money due, credit;
+  for (const auto& each : figures.due) due += each.amount;
+  for (const auto& purse : figures.purses)
+    if (purse.name == "yard-credit") credit = purse.closing;
+  CHECK(credit.plain(Currency()) == "45.00");
+  CHECK(figures.credit_due == credit);
+  CHECK(due.plain(Currency()) == "53.00");  // the core with it
 }
