@@ -96,6 +96,7 @@ struct YearFigures {
   std::vector<YearStock> stock;
   std::vector<YearTrip> trips;
   std::vector<YearLine> tools, overhead, without_paper;
+  std::vector<YearLine> tools_kept;         // as an asset; first what stood there before (entry 0)
   std::vector<YearDue> due, owed;           // to us; by us
   Money credit_due;                         // what of `due` is a shop's credit, which is a purse as well
   std::vector<YearSale> sales;              // of this year and the one before, by day

@@ -13,7 +13,7 @@ namespace {
 
 struct Totals {
   YearMonth months;
-  Money result, opening, added, recovered, closing, purses, shelf, due, owed, without, tools, overhead;
+  Money result, opening, added, recovered, closing, purses, shelf, due, owed, without, tools_kept;
   Hours own_hours;
   Distance distance;
 };
@@ -37,6 +37,7 @@ Totals totals_of(const YearFigures& f) {
   for (const YearStock& stock : f.stock) t.shelf += stock.closing;
   for (const YearDue& due : f.due) t.due += due.amount;
   for (const YearDue& owed : f.owed) t.owed += owed.amount;
+  for (const YearLine& line : f.tools_kept) t.tools_kept += line.amount;
   for (const YearLine& line : f.without_paper) t.without += line.amount;
   for (const YearTrip& trip : f.trips) t.distance += trip.distance;
   const auto must = [&](const char* what, Money ours, Money theirs) {
@@ -107,6 +108,9 @@ void write_first(Parts& parts) {
   sheet.headings({++at, 0}, {"At the end, and beside the books", "", "", ""}, 1);
   line("In all purses", parts.purses->at(parts.purse_total), t.purses, "");
   line("On the shelf", parts.shelf->at(parts.shelf_total), t.shelf, "");
+  if (!f.tools_kept.empty())
+    line("Tools kept as an asset", parts.papers->at(parts.tools_kept_total), t.tools_kept,
+         "at cost; no part of the result");
   line("Due to the shop", parts.papers->at(parts.due_total), t.due,
        is_zero(f.credit_due) ? ""
                              : fmt::format("of it {}, a shop's credit, stands in the purses too",

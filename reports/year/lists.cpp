@@ -18,7 +18,7 @@ Cell write_lines(Sheet& sheet, std::uint32_t& at, const char* title, const char*
   Money sum;
   for (const YearLine& line : lines) {
     sheet.day({at, 0}, line.day);
-    sheet.whole({at, 1}, line.entry, look::number);
+    if (line.entry != 0) sheet.whole({at, 1}, line.entry, look::number);
     sheet.text({at, 2}, line.paper);
     sheet.text({at, 3}, line.what);
     sheet.text({at, 4}, line.about);
@@ -100,6 +100,8 @@ void write_papers(Parts& parts) {
   sheet.text({0, 0}, fmt::format("Tools, overhead, due and owed, {}", f.year), look::title);
   std::uint32_t at = 2;
   parts.tools_total = write_lines(sheet, at, "Tools", "For", f.tools, digits);
+  if (!f.tools_kept.empty())
+    parts.tools_kept_total = write_lines(sheet, at, "Tools kept as an asset", "For", f.tools_kept, digits);
   parts.overhead_total = write_lines(sheet, at, "Overhead", "Account", f.overhead, digits);
   parts.without_total = write_lines(sheet, at, "Without a receipt", "For", f.without_paper, digits);
   parts.due_total = write_due(sheet, at, "Due to the shop at the end", "From", f.due, digits);

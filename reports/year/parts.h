@@ -17,8 +17,8 @@ struct Parts {
   Cell limit;           // Sales: what may be typed
   Cell vehicle_totals;  // Vehicles: the row of totals, column 0
   Cell month_first, month_last, month_totals;
-  Cell purse_total, shelf_total, trip_total, tools_total, overhead_total, due_total, owed_total,
-      without_total, most_sales, trial_total;
+  Cell purse_total, shelf_total, trip_total, tools_total, tools_kept_total, overhead_total, due_total,
+      owed_total, without_total, most_sales, trial_total;
   std::int64_t most_in_twelve = 0;
 };
 

@@ -138,6 +138,8 @@ void write_events(const Book& book, const fs::path& folder,
     if (name == "currency" || name == "distance") continue;
     if (name == "closed")
       out.line("closed = " + value);
+    else if (name == "tools")  // of what is bought from here on: the events say themselves what theirs were
+      out.line("tools_from_here = " + toml_text(value));
     else
       set += (set.empty() ? "" : ", ") + toml_text(name) + " = " + toml_text(value);
   }

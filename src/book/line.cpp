@@ -40,6 +40,15 @@ Line line_by_number(const Book& book, std::int64_t number, std::optional<Day> on
   shares.bind(1, number);
   while (shares.executeStep())
     line.shares.push_back({shares.getColumn(0).getString(), shares.getColumn(1).getInt64()});
+  if (line.kind == "tool") {
+    auto& kept = book.query(
+        "SELECT 1 FROM posting p JOIN account a USING (account) WHERE p.entry = ? AND a.kind = 'tools' AND "
+        "a.name = ?");
+    kept.bind(1, line.entry);
+    kept.bind(2, account::tools_kept);
+    line.tools_kept = kept.executeStep();
+    kept.tryReset();
+  }
   auto& back = book.query(
       "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN entry e "
       "USING (entry) WHERE g.line = ?1 AND " +
@@ -102,7 +111,7 @@ void post_to_line(Draft& draft, const Book& book, const Line& line, Money amount
     for (std::size_t i = 0; i < parts.size(); ++i)
       draft.post(cost_account(life_of(book, line.shares[i].vehicle).state), line.shares[i].vehicle, parts[i]);
   } else if (line.kind == "tool") {
-    draft.post(account::tools, "", amount);
+    draft.post(account::tools, line.tools_kept ? account::tools_kept : "", amount);
   } else if (line.kind == "private") {
     draft.post(account::owner, "", amount);
   } else {

@@ -23,6 +23,7 @@ struct Line {
   Money core, core_tax;  // the whole deposit, and the tax that lies on it
   std::optional<Day> core_by;
   std::vector<Share> shares;
+  bool tools_kept = false;  // a tool that the shop keeps as an asset
 
   // Gone back, or to the shelf, so far; in live entries.
   Quantity goods_back, core_back, shelved;

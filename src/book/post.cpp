@@ -146,7 +146,7 @@ const Word words[] = {
 };
 
 void read_head(Recording& recording, const Table& root) {
-  root.only({"hour", "stop_at", "currency", "distance", "set", "closed", "event"});
+  root.only({"hour", "stop_at", "currency", "distance", "set", "closed", "tools_from_here", "event"});
   if (root.has("currency") && root.text("currency") != recording.currency().code)
     root.refuse("currency", "\"" + recording.currency().code + "\", the currency of this book");
   if (root.has("distance") && root.text("distance") != recording.book().distance_unit())
@@ -212,6 +212,13 @@ Posted post(Recording& recording, const std::string& text, const std::string& na
     if (entry == 0) continue;
     if (posted.first == 0) posted.first = entry;
     posted.last = entry;
+  }
+  if (root.has("tools_from_here")) {
+    try {
+      set(recording, "tools", root.text("tools_from_here"));
+    } catch (const Refusal& refusal) {
+      root.refuse_whole(refusal.what(), "tools_from_here");
+    }
   }
   if (root.has("closed")) close(recording, root.day("closed"));
   return posted;

@@ -171,7 +171,7 @@ std::int64_t next_line(const Book& book) {
 Cell text_or_none(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
 
 void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::string>& ids, bool later,
-                 const Currency& currency) {
+                 const std::string& tools, const Currency& currency) {
   EventText paid(currency);
   for (const auto& [purse, amount] : receipt.paid) paid.money(purse, amount);
   draft.event.text("supplier", receipt.supplier).text("number", receipt.number).table("paid", paid);
@@ -184,6 +184,7 @@ void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::st
   draft.event.flag("on_account", receipt.on_account).flag("again", receipt.again);
   if (!receipt.itemised) draft.event.number("itemised", "false");
   if (!receipt.on_paper) draft.event.number("paper", "false");
+  draft.event.text("tools", tools);
   std::vector<EventText> lines;
   for (std::size_t i = 0; i < receipt.lines.size(); ++i)
     lines.push_back(line_event(receipt.lines[i], ids[i], currency));
@@ -219,8 +220,20 @@ std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
   return entry;
 }
 
+namespace {
+// The event says what its tools are wherever the shop has set it: the setting may change, the entry may not.
+std::string tools_of(const Book& book, const Receipt& receipt) {
+  if (!receipt.tools.empty()) return receipt.tools;
+  const bool any = std::any_of(receipt.lines.begin(), receipt.lines.end(), [](const ReceiptLine& line) {
+    return line.kind == "tool" && line.shares.empty();
+  });
+  return any ? book.setting("tools").value_or("") : "";
+}
+}  // namespace
+
 EntryId record(Recording& recording, const Receipt& receipt) {
   Book& book = recording.book();
+  const std::string tools = tools_of(book, receipt);
   const Currency& currency = recording.currency();
   if (receipt.lines.empty())
     throw Refusal(
@@ -259,6 +272,7 @@ EntryId record(Recording& recording, const Receipt& receipt) {
     ids.push_back(line.id);
     line.kind = given.core_of.empty() ? given.kind : "core back";
     line.shares = given.shares;
+    line.tools_kept = tools == "asset";
     line.amount = worked[i].amount;
     line.tax = worked[i].tax;
     line.core_tax = worked[i].core_tax;
@@ -304,7 +318,7 @@ EntryId record(Recording& recording, const Receipt& receipt) {
   draft.detail("paper", {receipt.supplier, receipt.number, receipt.total.minor(),
                          static_cast<std::int64_t>(receipt.itemised),
                          static_cast<std::int64_t>(receipt.on_paper), cell(receipt.back_by)});
-  write_event(draft, receipt, ids, replaced.later, currency);
+  write_event(draft, receipt, ids, replaced.later, tools, currency);
   return draft.record();
 }
 

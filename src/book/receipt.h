@@ -2,6 +2,7 @@
 //
 //   each line's account + amount + its share of tax and shipping - its share of the discount
 //   core deposit        + deposit (and the tax on it, where the deposit is taxed)
+//   (a tool: the shop's tools, an expense, or an asset where the shop or the paper says so)
 //   purses              - what each paid;  supplier - what stays on account
 //
 // Tax is spread over the taxed lines, shipping and discount over all lines, in proportion to their amounts,
@@ -51,6 +52,7 @@ struct Receipt {
   std::vector<ReceiptLine> lines;
   std::optional<Day> back_by;
   std::optional<EntryId> replaces;
+  std::string tools;  // "asset" or "expense": what its tools are to the shop; empty: as the shop has set
   bool on_account = false;
   bool later = false;    // what it replaces lies in a period that was closed: see void_entry.h
   bool again = false;    // the same paper twice is meant

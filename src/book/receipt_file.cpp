@@ -62,7 +62,7 @@ ReceiptLine read_line(const Table& table, const Currency& currency) {
 
 Receipt read_receipt(const Table& table, const Currency& currency) {
   table.only({"do", "date", "supplier", "number", "paid", "tax", "shipping", "discount", "total", "line",
-              "back_by", "replaces", "later", "on_account", "again", "itemised", "paper"});
+              "back_by", "replaces", "later", "on_account", "again", "itemised", "paper", "tools"});
   Receipt receipt;
   receipt.day = table.day("date");
   receipt.on_paper = table.flag_or("paper", true);
@@ -76,6 +76,9 @@ Receipt read_receipt(const Table& table, const Currency& currency) {
   receipt.total = table.money("total", currency);
   receipt.back_by = table.day_if("back_by");
   receipt.on_account = table.flag_or("on_account", false);
+  receipt.tools = table.text_or("tools", "");
+  if (!receipt.tools.empty() && receipt.tools != "asset" && receipt.tools != "expense")
+    table.refuse("tools", "asset or expense" + did_you_mean(receipt.tools, {"asset", "expense"}));
   receipt.later = table.flag_or("later", false);
   receipt.again = table.flag_or("again", false);
   if (table.has("replaces")) receipt.replaces = table.whole("replaces", 1, 2'000'000'000);

@@ -46,13 +46,18 @@ void set(Recording& recording, const std::string& name, const std::string& value
       throw Refusal(fmt::format("set {}: found \"{}\", expected asset, liability or credit{}", name, value,
                                 did_you_mean(value, {"asset", "liability", "credit"})));
     write(recording, name, value);
+  } else if (name == "tools") {
+    if (value != "asset" && value != "expense")
+      throw Refusal(fmt::format("set tools: found \"{}\", expected asset or expense{}", value,
+                                did_you_mean(value, {"asset", "expense"})));
+    write(recording, name, value);
   } else if (name == "closed") {
     close(recording, read(name, [&] { return Day::parse(value); }));
   } else {
     throw Refusal(fmt::format("set: there is no setting \"{}\"{}", name,
-                              nearest(name, {"hour", "dealer-limit"})
-                                  ? did_you_mean(name, {"hour", "dealer-limit"})
-                                  : "; known: hour, dealer-limit, purse.NAME"));
+                              nearest(name, {"hour", "dealer-limit", "tools"})
+                                  ? did_you_mean(name, {"hour", "dealer-limit", "tools"})
+                                  : "; known: hour, dealer-limit, tools, purse.NAME"));
   }
 }
 

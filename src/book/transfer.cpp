@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "book/checks.h"
 #include "exact/ends.h"
 
@@ -19,26 +21,35 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   if (transfer.from == transfer.to)
     throw Refusal("transfer: from and to are both " + transfer.from + ", expected two cars");
   expect_positive(recording, "transfer", "the amount", transfer.amount);
-  const Money most = tools ? balance_of(recording.book(), account::tools, "").amount
-                           : carried(recording.book(), transfer.from);
+  const bool spent = tools && transfer.to == account::overhead;
+  const Money kept = balance_of(recording.book(), account::tools, account::tools_kept).amount;
+  const Money most = spent   ? kept
+                     : tools ? kept + balance_of(recording.book(), account::tools, "").amount
+                             : carried(recording.book(), transfer.from);
   if ((from.state == State::owned || from.state == State::considered) && transfer.amount > most)
     throw Refusal(fmt::format("transfer: {} off {}, which carries a cost of {}; expected at most that",
                               transfer.amount.plain(recording.currency()), transfer.from,
                               most.plain(recording.currency())));
   expect_words("transfer", "what", transfer.what);
-  meet_vehicle(recording, "transfer", transfer.to);
+  if (!spent) meet_vehicle(recording, "transfer", transfer.to);
   Draft draft(recording, "transfer", transfer.day);
   if (!tools) draft.mention(transfer.from);
-  draft.mention(transfer.to);
+  if (!spent) draft.mention(transfer.to);
   draft.event.text("from", transfer.from)
       .text("to", transfer.to)
       .text("what", transfer.what)
       .money("amount", transfer.amount);
-  draft.post(cost_account(life_of(recording.book(), transfer.to).state), transfer.to, transfer.amount);
-  if (tools)
-    draft.post(account::tools, "", -transfer.amount);
+  if (spent)
+    draft.post(account::overhead, "", transfer.amount);
   else
+    draft.post(cost_account(life_of(recording.book(), transfer.to).state), transfer.to, transfer.amount);
+  if (tools) {
+    const Money off_kept = std::clamp(kept, Money{}, transfer.amount);
+    draft.post(account::tools, account::tools_kept, -off_kept);
+    draft.post(account::tools, "", off_kept - transfer.amount);
+  } else {
     draft.post(cost_account(from.state), transfer.from, -transfer.amount);
+  }
   return draft.record();
 }
 

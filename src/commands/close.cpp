@@ -70,6 +70,7 @@ const Command set_command{{"set",
                            true,
                            "  hour          what an own hour must earn\n"
                            "  dealer-limit  sales in twelve months that the local dealer rule allows\n"
+                           "  tools         expense, or asset: what tools are from now on\n"
                            "  purse.NAME    asset, liability (a card) or credit (what a shop owes you)"},
                           run_set};
 

@@ -26,7 +26,8 @@ const Command transfer{
      {date_option(), new_option()},
      true,
      "FROM may be the word tools: they are the shop's own cost, and a car's only where an\n"
-     "amount of them is charged to it so."},
+     "amount of them is charged to it so. TO may be overhead for tools that are kept as an\n"
+     "asset (nonrunner set tools asset) and are worn out or gone."},
     run_transfer};
 
 }  // namespace nonrunner::commands

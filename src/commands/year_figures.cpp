@@ -26,7 +26,8 @@ bool in_inventory(const std::string& kind) {
 bool is_cost_of_sales(const std::string& kind) {
   return kind == account::cost_of_sale || kind == account::written_off;
 }
-bool is_result(const std::string& kind) {
+bool is_result(const std::string& kind, const std::string& name) {
+  if (kind == account::tools && name == account::tools_kept) return false;
   static const std::vector<std::string> kinds = {account::sales,        account::recovered_income,
                                                  account::deposit_kept, account::cost_of_sale,
                                                  account::selling_cost, account::late_cost,
@@ -108,7 +109,7 @@ void add_months(reports::YearFigures& out, const book::Book& book, Day last) {
         row.other_income -= moved.sum;
       if (moved.kind == account::late_cost) row.late_cost += moved.sum;
       if (moved.kind == account::overhead) row.overhead += moved.sum;
-      if (moved.kind == account::tools) row.tools += moved.sum;
+      if (moved.kind == account::tools && moved.name.empty()) row.tools += moved.sum;
       if (moved.kind == account::looking) row.looking += moved.sum;
     }
     out.months.push_back(row);
@@ -195,13 +196,26 @@ reports::YearLine line_of(const book::Book& book, const book::PeriodLine& period
   return out;
 }
 
-std::vector<reports::YearLine> posted_lines(const book::Book& book, const char* kind, Day first, Day last) {
+std::vector<reports::YearLine> posted_lines(const book::Book& book, const char* kind, const std::string& name,
+                                            Day first, Day last) {
   std::vector<reports::YearLine> all;
   for (const book::PeriodLine& period : book::posted_to(book, kind, first, last))
-    all.push_back(line_of(book, period, [&](const book::Line& line) {
-      return kind == account::tools ? line.kind == "tool" : line.kind == "overhead";
-    }));
+    if (period.about == name)
+      all.push_back(line_of(book, period, [&](const book::Line& line) {
+        return kind == account::tools ? line.kind == "tool" : line.kind == "overhead";
+      }));
   return all;
+}
+
+// What stood there before the year, then what came and went: together what they stand at.
+void add_tools_kept(reports::YearFigures& out, const book::Book& book, Day first, Day last) {
+  for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1)))
+    if (before.kind == account::tools && before.name == account::tools_kept && !is_zero(before.sum))
+      out.tools_kept.push_back({first, 0, "", "from the years before", "", before.sum});
+  for (reports::YearLine& line : posted_lines(book, account::tools, account::tools_kept, first, last)) {
+    line.about = "";
+    out.tools_kept.push_back(line);
+  }
 }
 
 std::vector<reports::YearLine> lines_without_paper(const book::Book& book, Day first, Day last) {
@@ -255,8 +269,9 @@ reports::YearFigures year_figures(const book::Book& book, int year, Day today) {
   add_months(out, book, last);
   add_purses_and_stock(out, book, first, last);
   add_trips(out, book, first, last);
-  out.tools = posted_lines(book, account::tools, first, last);
-  out.overhead = posted_lines(book, account::overhead, first, last);
+  out.tools = posted_lines(book, account::tools, "", first, last);
+  add_tools_kept(out, book, first, last);
+  out.overhead = posted_lines(book, account::overhead, "", first, last);
   out.without_paper = lines_without_paper(book, first, last);
   add_owed(out, book, last);
   for (const book::SaleLine& sale : book::sales(book, Day(year - 1, 1, 1), last))
@@ -265,7 +280,7 @@ reports::YearFigures year_figures(const book::Book& book, int year, Day today) {
   for (const book::AccountMovement& moved : book::movements(book, dawn, last))
     if (!is_zero(moved.sum)) out.trial.push_back({moved.name, moved.kind, moved.sum});
   for (const book::AccountMovement& moved : book::movements(book, first, last))
-    if (is_result(moved.kind)) out.result -= moved.sum;
+    if (is_result(moved.kind, moved.name)) out.result -= moved.sum;
   return out;
 }
 

@@ -40,6 +40,8 @@ class Comparison {
     places(account::stock, "shelf", 1);
     same("owner", -one(account::owner), keeper_.sum("owner"));
     same("tools", one(account::tools), keeper_.sum("tools"));
+    same("tools kept", balance_of(book_, account::tools, account::tools_kept).amount.minor(),
+         keeper_.sum("tools kept"));
     same("overhead", one(account::overhead), keeper_.sum("overhead"));
     same("sales tax", -one(account::sales_tax), keeper_.sum("sales tax"));
     same("trial balance", trial_balance(book_).minor(), 0);

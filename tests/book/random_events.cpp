@@ -59,6 +59,7 @@ std::string paper_text(const Paper& paper) {
   if (paper.discount != 0) text += ", discount = " + money(paper.discount);
   if (!paper.itemised) text += ", itemised = false";
   if (!paper.on_paper) text += ", paper = false";
+  text += fmt::format(", tools = \"{}\"", paper.lines.front().tools_kept ? "asset" : "expense");
   if (paper.replaces != 0) text += fmt::format(", replaces = {}", paper.replaces);
   for (const PaperLine& line : paper.lines) lines += (lines.empty() ? "" : ", ") + line_text(line);
   return text + ", total = " + money(paper.total) + ", line = [" + lines + "]";
@@ -216,6 +217,7 @@ Proposal RandomEvents::paper() {
     line.amount = -from_to(0, deposit);
     paper.lines.push_back(line);
   }
+  for (const bool kept = chance(30); PaperLine & line : paper.lines) line.tools_kept = kept;
   Number tax_base = 0;
   for (const PaperLine& line : paper.lines) {
     const Number amount =
@@ -409,7 +411,8 @@ Proposal RandomEvents::part() {
   switch (below(5)) {
     case 0: {
       const std::string to = any_car({"owned", "sold", "considered"});
-      if (const Number in_tools = keeper_.sum("tools"); !to.empty() && in_tools > 0 && chance(30)) {
+      if (const Number in_tools = keeper_.sum("tools") + keeper_.sum("tools kept");
+          !to.empty() && in_tools > 0 && chance(30)) {
         const Number amount = from_to(1, std::min<Number>(in_tools, 9'000));
         return {event("transfer", fmt::format("from = \"tools\", to = {}, what = \"jack\", amount = {}",
                                               in_quotes(to), ::second::money(amount))),
@@ -417,6 +420,12 @@ Proposal RandomEvents::part() {
                 {},
                 {}};
       }
+      if (const Number kept = keeper_.sum("tools kept"); kept > 0 && chance(10))
+        return {event("transfer", "from = \"tools\", to = \"overhead\", what = \"worn out\", amount = " +
+                                      ::second::money(kept)),
+                [=, this] { keeper_.transfer("tools", "overhead", kept); },
+                {},
+                {}};
       if (to.empty() || to == tag || (car.carried <= 0 && car.state != "sold")) return {};
       const Number amount = from_to(1, car.state == "sold" ? 3'000 : std::min<Number>(car.carried, 9'000));
       return {event("transfer", fmt::format("from = {}, to = {}, what = \"starter\", amount = {}",

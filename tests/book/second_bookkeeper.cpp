@@ -200,7 +200,7 @@ void Keeper::spend(const std::vector<Part>& parts, Number amount) {
 
 void Keeper::spend_on_line(const PaperLine& line, Number amount) {
   if (!line.parts.empty()) return spend(line.parts, amount);
-  add(line.kind == "tool"      ? "tools"
+  add(line.kind == "tool"      ? (line.tools_kept ? "tools kept" : "tools")
       : line.kind == "private" ? "owner"
                                : "overhead",
       line.kind == "private" ? -amount : amount);
@@ -395,8 +395,14 @@ void Keeper::shelve(const std::string& tag, const std::string& item, Number piec
 }
 
 void Keeper::transfer(const std::string& from, const std::string& to, Number amount) {
-  add(from == "tools" ? from : "spent " + from, -amount);
-  add("spent " + to, amount);
+  if (from == "tools") {
+    const Number off_kept = std::clamp<Number>(sum("tools kept"), 0, amount);
+    add("tools kept", -off_kept);
+    add("tools", off_kept - amount);
+  } else {
+    add("spent " + from, -amount);
+  }
+  add(to == "overhead" ? to : "spent " + to, amount);
 }
 
 void Keeper::recover(const std::string& tag, Number amount, const std::string& purse) {

@@ -32,7 +32,7 @@ struct PaperLine {
   std::vector<Part> parts;
   std::string stock;
   Number gives = 1000, core_each = 0;
-  bool taxed = false, tax_on_core = false;
+  bool taxed = false, tax_on_core = false, tools_kept = false;  // tools_kept: as an asset
   std::string core_of;
   // Worked out by the keeper:
   Number tax = 0, core = 0, core_tax = 0, extra = 0;

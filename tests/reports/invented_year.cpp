@@ -52,6 +52,9 @@ YearFigures year() {
   f.trips = {{Day(2025, 3, 2), "sprat", "view and test", Distance::parse("34")},
              {Day(2025, 3, 8), "sprat 15.5, teal 31", "yard", Distance::parse("46.5")}};
   f.tools = {{Day(2025, 3, 11), 14, "Millgate Parts 40260", "hose clip pliers", "tools", usd("23.42")}};
+  f.tools_kept = {{Day(2025, 1, 1), 0, "", "from the years before", "", usd("640")},
+                  {Day(2025, 5, 9), 52, "Harrow Wholesale 77", "=press", "", usd("219.90")},
+                  {Day(2025, 12, 30), 140, "", "worn out, tools", "", usd("-85.99")}};
   for (unsigned month = 1; month <= 12; ++month)
     f.overhead.push_back(
         {Day(2025, month, 1), 100 + month, "Bay Rents", "rent of the bay", "overhead", usd("31.15")});
