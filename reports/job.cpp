@@ -103,16 +103,17 @@ class JobBook {
         sheet.money({at, budget}, Money());
       }
       using Follows = JobCost::Follows;
+      const Follows follows = f_.budget_on ? cost->follows : Follows::nothing;
       if (cost->quantity)
         sheet.decimal({at, bought}, *cost->quantity, look::decimal_input);
-      else if (cost->follows == Follows::pieces)
+      else if (follows == Follows::pieces)
         sheet.blank({at, bought}, look::decimal_input);
       sheet.money({at, actual}, cost->actual, look::money_input);
-      if (cost->follows == Follows::pieces)
+      if (follows == Follows::pieces)
         sheet.formula({at, to_complete},
                       rounded("MAX(0," + cell(quantity) + "-" + cell(bought) + ")*" + cell(price)),
                       cost->to_complete);
-      else if (cost->follows == Follows::amount)
+      else if (follows == Follows::amount)
         sheet.formula({at, to_complete}, rounded("MAX(0," + cell(budget) + "-" + cell(actual) + ")"),
                       cost->to_complete);
       else
@@ -179,7 +180,7 @@ class JobBook {
                  each->operation + (each->budgeted || !f_.budget_on ? "" : " (not in the estimate)"));
       if (f_.budget_on) sheet.decimal({at, 1}, each->budget, look::decimal_input);
       sheet.decimal({at, 2}, each->actual, look::decimal_input);
-      if (each->follows)
+      if (f_.budget_on && each->follows)
         sheet.formula({at, 3}, "ROUND(MAX(0," + cell(1) + "-" + cell(2) + "),3)",
                       each->to_complete.approximately(), look::decimal);
       else
