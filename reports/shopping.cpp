@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <stdexcept>
 
 #include "reports/cautions.h"
 #include "reports/sheet.h"
@@ -29,30 +30,44 @@ struct Listed {
   std::size_t count = 0;
 };
 
-constexpr std::uint16_t tick = 0, vehicle = 1, what = 2, quantity = 3, each = 4, expected = 5, paid = 6,
-                        over = 7, from = 8, note = 9;
+constexpr std::uint16_t tick = 0, vehicle = 1, what = 2, quantity = 3, price = 4, core = 5, each = 6,
+                        expected = 7, paid = 8, over = 9, from = 10, needed = 11, note = 12;
 
 std::string rounded(const std::string& formula, const Currency& currency) {
   return "ROUND(" + formula + "," + std::to_string(currency.digits) + ")";
 }
 
+// For whom the list rests on no more than the likeliest cause.
+std::string likeliest_in_words(const ShoppingFigures& f, const std::vector<const ShoppingLine*>& lines) {
+  std::string text;
+  for (const ShoppingVehicle& each_one : f.vehicles) {
+    const bool listed = std::any_of(lines.begin(), lines.end(),
+                                    [&](const auto* line) { return line->vehicle == each_one.tag; });
+    if (listed && !each_one.cause_is_noted)
+      text += (text.empty() ? "" : " ") + std::string("No cause is noted for ") + each_one.tag +
+              ": its lines are those of the likeliest, \"" + each_one.cause + "\".";
+  }
+  return text;
+}
+
 void write_list(const ShoppingFigures& f, const PlaceWords& words, Listed& listed) {
   Sheet& sheet = *listed.sheet;
   sheet.landscape();
-  sheet.widths({6, 14, 40, 10, 13, 13, 14, 13, 22, 34});
+  sheet.widths({6, 12, 36, 10, 12, 12, 12, 12, 13, 12, 20, 38, 26});
   sheet.frozen(4, 0, 3);
   sheet.text({0, 0}, words.title, look::title);
   sheet.text(
       {1, 0},
       "Tick what is got and write what was paid; what it differs by and what is still to be bought follow.",
       look::note);
-  sheet.headings({3, 0},
-                 {"Got", "Vehicle", "What", "Quantity", "Each, expected", "Expected", "Paid", "Over",
-                  words.from, "Note"},
-                 quantity, from);
   std::vector<const ShoppingLine*> lines;
   for (const ShoppingLine& line : f.lines)
     if (line.place == words.place) lines.push_back(&line);
+  sheet.text({2, 0}, likeliest_in_words(f, lines), look::note);
+  sheet.headings({3, 0},
+                 {"Got", "Vehicle", "What", "Quantity", "Price of one", "Core deposit on one",
+                  "Each, expected", "Expected", "Paid", "Over the price", words.from, "Needed", "Note"},
+                 quantity, from);
   std::stable_sort(lines.begin(), lines.end(),
                    [](const ShoppingLine* a, const ShoppingLine* b) { return a->vehicle < b->vehicle; });
   std::uint32_t at = 4;
@@ -60,17 +75,22 @@ void write_list(const ShoppingFigures& f, const PlaceWords& words, Listed& liste
   for (const ShoppingLine* line : lines) {
     const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
     const Money amount = line->expected.times(line->quantity);
+    const bool has_core = line->core.fine() != 0;
     sheet.height(at, 20);
     sheet.blank({at, tick}, look::box);
     sheet.text({at, vehicle}, line->vehicle, look::text_apart);
     sheet.text({at, what}, line->what);
     sheet.decimal({at, quantity}, line->quantity, look::decimal_input);
+    sheet.price({at, price}, line->price, look::price_input);
+    if (has_core) sheet.price({at, core}, line->core);
+    sheet.text({at, needed}, line->needed, look::note_apart);
     sheet.price({at, each}, line->expected, look::price_input);
     sheet.formula({at, expected}, rounded(cell(quantity) + "*" + cell(each), f.currency), amount);
     sheet.blank({at, paid}, look::money_box);
     sheet.formula_text({at, over},
                        "IF(ISNUMBER(" + cell(paid) + ")," +
-                           rounded(cell(paid) + "-" + cell(expected), f.currency) + ",\"\")",
+                           rounded(cell(paid) + "-" + cell(quantity) + "*" + cell(price), f.currency) +
+                           ",\"\")",
                        "", look::money);
     sheet.text({at, from}, line->from, look::text_apart);
     sheet.text({at, note}, line->note, look::note_apart);
@@ -97,7 +117,11 @@ void write_not_there(const ShoppingFigures& f, Sheet& sheet) {
   sheet.widths({12, 22, 14, 40, 40});
   sheet.frozen(4, 0, 3);
   sheet.text({0, 0}, "Looked for, and not there", look::title);
-  sheet.text({1, 0}, "So that nobody drives for it twice.", look::note);
+  sheet.text(
+      {1, 0},
+      "So that nobody drives for it twice. Each is a note that begins so: nonrunner note TAG \"not there: "
+      "radiator, at Cleave Yard\".",
+      look::note);
   sheet.headings({3, 0}, {"Day", "Place", "Vehicle", "What", "Note"}, 9);
   std::uint32_t at = 4;
   for (const LookedFor& each_one : f.not_there) {
@@ -111,16 +135,55 @@ void write_not_there(const ShoppingFigures& f, Sheet& sheet) {
   if (f.not_there.empty()) sheet.text({at, 0}, "nothing");
 }
 
+using ByVehicle = std::map<std::string, std::array<Money, 3>>;
+
+// The lists beside the cost to complete that `show` and the job workbook give. `at`: the last row written;
+// `first_row`: of the table by vehicle, in the order of the map.
+void write_what_is_to_complete(const ShoppingFigures& f, Sheet& sheet, std::uint32_t& at,
+                               std::uint32_t first_row, const ByVehicle& by_vehicle) {
+  if (f.vehicles.empty()) return;
+  at += 2;
+  sheet.headings(
+      {at, 0},
+      {"Cost to complete, expected", "On the lists", "Fees, opening up", "In all", "Lines for the cause"}, 1,
+      4);
+  for (const ShoppingVehicle& each_one : f.vehicles) {
+    ++at;
+    Money on_lists;
+    sheet.text({at, 0}, each_one.tag);
+    const auto listed = by_vehicle.find(each_one.tag);
+    if (listed == by_vehicle.end()) {
+      sheet.money({at, 1}, Money());
+    } else {
+      for (const Money amount : listed->second) on_lists += amount;
+      const auto place = static_cast<std::uint32_t>(std::distance(by_vehicle.begin(), listed));
+      sheet.formula({at, 1}, here(Cell{first_row + place, 4}), on_lists);
+    }
+    if (on_lists + each_one.beside != each_one.to_complete)
+      throw std::logic_error("shopping workbook: the lines of " + each_one.tag + " come to " +
+                             (on_lists + each_one.beside).plain(f.currency) + ", its cost to complete is " +
+                             each_one.to_complete.plain(f.currency));
+    sheet.money({at, 2}, each_one.beside);
+    sheet.formula({at, 3}, rounded(here(Cell{at, 1}) + "+" + here(Cell{at, 2}), f.currency),
+                  each_one.to_complete, look::money_total);
+    sheet.text({at, 4},
+               each_one.cause_is_noted ? each_one.cause : "the likeliest, none noted: " + each_one.cause,
+               look::note_apart);
+  }
+}
+
 void write_first(const ShoppingFigures& f, Workbook& book, Sheet& sheet, const std::array<Listed, 3>& lists) {
-  sheet.widths({34, 16, 16, 16, 28});
+  sheet.widths({40, 16, 16, 16, 36});
   sheet.text({0, 0}, "Shopping", look::title);
-  sheet.text({1, 0},
-             "All amounts in " + f.currency.code + ", made " + f.made_on.iso() +
-                 ". What is written on the lists is counted here.",
-             look::note);
+  sheet.text(
+      {1, 0},
+      "All amounts in " + f.currency.code + ", made " + f.made_on.iso() +
+          ". What is written on the lists is counted here. Expected: what may not be needed counts with its "
+          "chance.",
+      look::note);
   constexpr std::uint32_t answer = 3, picture = 8, picture_rows = 16, table = 26;
   Money sum;
-  std::map<std::string, std::array<Money, 3>> by_vehicle;
+  ByVehicle by_vehicle;
   for (std::size_t p = 0; p < 3; ++p) sum += lists[p].sum;
   for (const ShoppingLine& line : f.lines)
     by_vehicle[line.vehicle][static_cast<std::size_t>(line.place)] += line.expected.times(line.quantity);
@@ -164,12 +227,13 @@ void write_first(const ShoppingFigures& f, Workbook& book, Sheet& sheet, const s
                   look::money_total);
   }
   const std::uint32_t last_vehicle = at;
+  write_what_is_to_complete(f, sheet, at, total + 3, by_vehicle);
   at += 2;
   for (const char* each_one : cautions::of_shopping)
     sheet.height(at, 26), sheet.across({at++, 0}, 5, each_one, look::caution);
 
   sheet.height(answer, 28);
-  sheet.text({answer, 0}, "Still to be spent", look::answer);
+  sheet.text({answer, 0}, "Expected, still to buy", look::answer);
   sheet.formula({answer, 1}, here(Cell{total, 2}), sum, look::answer_money);
   for (std::uint16_t col = 2; col < 5; ++col) sheet.blank({answer, col}, look::answer);
   for (std::uint32_t p = 0; p < 3; ++p) {

@@ -2,7 +2,8 @@
 // paid.
 //
 // Sheets: Shopping (the first page: what it comes to), Yard, Counter, Ordered, and Not there for what was
-// looked for in vain. Throws MachineFailure where the file cannot be written.
+// looked for in vain. Throws MachineFailure where the file cannot be written, std::logic_error where a
+// vehicle's lines and what stands beside them do not add up to its cost to complete.
 #pragma once
 #include <filesystem>
 #include <optional>
@@ -22,8 +23,20 @@ struct ShoppingLine {
   std::string vehicle, what;
   std::string from;  // which yard, shop or supplier, if known
   Quantity quantity = Quantity::of(1000);
-  Price expected;    // of one
-  std::string note;  // for which operation, what fits
+  Price price;         // of one, as it is asked for there
+  Price core;          // deposit on one, paid on top, which comes back
+  Price expected;      // of one, with the chance that it is needed, and that a bad one is bought again
+  std::string needed;  // when, where that is not certain
+  std::string note;    // for which operation, what fits
+};
+
+// What a vehicle's cost to complete is made of: what its lines are expected to cost, and what nobody shops
+// for.
+struct ShoppingVehicle {
+  std::string tag, cause;
+  bool cause_is_noted = false;  // false: nobody noted one, and the lines are those of the likeliest
+  Money beside;                 // fees, opening up
+  Money to_complete;            // as the book says
 };
 
 struct LookedFor {
@@ -35,6 +48,7 @@ struct ShoppingFigures {
   Currency currency;
   Day made_on;
   std::vector<ShoppingLine> lines;
+  std::vector<ShoppingVehicle> vehicles;
   std::vector<LookedFor> not_there;
 };
 

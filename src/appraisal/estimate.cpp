@@ -7,23 +7,49 @@ namespace nonrunner::appraisal {
 
 namespace {
 
+EstimatedLine line_of(EstimatedLine::Kind kind, const std::string& group, const std::string& what, double qty,
+                      double stated) {
+  EstimatedLine line;
+  line.kind = kind;
+  line.group = group;
+  line.what = what;
+  line.qty = qty;
+  line.price = line.stated = stated;
+  return line;
+}
+
+// `after`: the correction that did not hold, where this one is come to only then.
 void add_correction(Estimate& estimate, const Job& job, const Correction& correction, double reached,
-                    double pace) {
+                    const std::string& after, double pace) {
   using Kind = EstimatedLine::Kind;
+  const auto add = [&](EstimatedLine line) {
+    line.price *= reached;
+    line.reached = reached;
+    line.after = after;
+    estimate.lines.push_back(std::move(line));
+  };
   for (const Operation& operation : correction.operations)
     estimate.work.push_back({correction.name, operation.name, operation.hours.mean() * pace * reached});
   for (const Part& part : correction.parts) {
     const SourceChoice choice = choose_source(part, job.shop);
-    estimate.lines.push_back({Kind::part, correction.name, part.name, name_of(choice.source), part.qty,
-                              choice.cash / part.qty * reached});
+    EstimatedLine line = line_of(Kind::part, correction.name, part.name, part.qty,
+                                 part.price[static_cast<std::size_t>(choice.source)]->mean());
+    line.source = name_of(choice.source);
+    line.price = choice.cash / part.qty;
+    line.core = part.core.mean();
+    if (choice.source == Source::salvage && part.bad > 0) {
+      line.bad = part.bad;
+      line.again = price_again(part).mean();
+      line.again_is_new = part.price[static_cast<std::size_t>(Source::fresh)].has_value();
+    }
+    add(std::move(line));
     if (choice.hours > 0)
       estimate.work.push_back({correction.name, "pulling " + part.name, choice.hours * pace * reached});
   }
   for (const Consumable& each : correction.consumables)
-    estimate.lines.push_back(
-        {Kind::consumable, correction.name, each.name, "", each.qty, each.price.mean() * reached});
+    add(line_of(Kind::consumable, correction.name, each.name, each.qty, each.price.mean()));
   for (const Sublet& each : correction.sublets)
-    estimate.lines.push_back({Kind::sublet, correction.name, each.name, "", 1, each.price.mean() * reached});
+    add(line_of(Kind::sublet, correction.name, each.name, 1, each.price.mean()));
 }
 
 }  // namespace
@@ -38,17 +64,22 @@ std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
   estimate.cause = job.causes[cause].name;
   const double pace = courses.pace();
   if (const double fees = job.deal.fees.mean(); fees > 0)
-    estimate.lines.push_back({Kind::fees, "fees", "fees", "", 1, fees});
+    estimate.lines.push_back(line_of(Kind::fees, "fees", "fees", 1, fees));
   if (const double cash = job.opening_up.cash.mean(); cash > 0)
-    estimate.lines.push_back({Kind::opening_up, opening_up, opening_up, "", 1, cash});
+    estimate.lines.push_back(line_of(Kind::opening_up, opening_up, opening_up, 1, cash));
   estimate.work.push_back({opening_up, opening_up, courses.opening_hours()});
-  for (const Step& step : courses.chain(cause).steps)
-    add_correction(estimate, job, job.corrections[step.correction], step.reached, pace);
+  std::string before;
+  for (const Step& step : courses.chain(cause).steps) {
+    const Correction& correction = job.corrections[step.correction];
+    add_correction(estimate, job, correction, step.reached, before, pace);
+    before = correction.name;
+  }
   const FixPlan& fixes = courses.fixes();
   for (std::size_t i = 0; i < job.faults.size(); ++i) {
     if (!fixes.choices[i].fix) continue;
     const Fix& fix = job.faults[i].fixes[*fixes.choices[i].fix];
-    estimate.lines.push_back({Kind::fix, job.faults[i].name, fix.name, fix.source, 1, fix.cash.mean()});
+    estimate.lines.push_back(line_of(Kind::fix, job.faults[i].name, fix.name, 1, fix.cash.mean()));
+    estimate.lines.back().source = fix.source;
     estimate.work.push_back({job.faults[i].name, fix.name, fix.hours.mean() * pace});
   }
   estimate.sale_price = figures->brings;

@@ -21,7 +21,14 @@ struct EstimatedLine {
   std::string what;
   std::string source;  // new, salvage, reman, repair or empty
   double qty = 1;
-  double price = 0;  // of one
+  double price = 0;    // of one, expected: what is stated x reached, and what a bad one costs again
+  double stated = 0;   // of one, as the job file states it, of three points their mean
+  double reached = 1;  // the chance that its correction is come to, where `after` did not hold
+  std::string after;
+  double bad = 0;  // the chance that one from a yard is, and what is paid for one then
+  double again = 0;
+  bool again_is_new = false;
+  double core = 0;  // deposit on one, which comes back
   double cash() const { return qty * price; }
 };
 

@@ -1,5 +1,6 @@
 #include "appraisal/go_on.h"
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -203,7 +204,10 @@ int run_go_on(const Given& given, Terminal& terminal) {
   }
   if (!given.json()) {
     terminal.out << as_text(result, tag, figures.cost, figures.own_hours, !file, cause, on, c);
-    if (!sealed.what_is_not_needed.empty())
+    const bool can_be_put_right = std::any_of(
+        result.courses.begin(), result.courses.end(),
+        [](const auto& each) { return each.name == appraisal::name_of(appraisal::Course::put_right); });
+    if (can_be_put_right && !sealed.what_is_not_needed.empty())
       terminal.out << in_80(
           fmt::format("back on put right as well, since its estimate has no use for it: {}; if it "
                       "has: nonrunner under {} HEADING --line ID",

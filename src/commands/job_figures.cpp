@@ -125,6 +125,33 @@ void add_hours(reports::JobFigures& out, const book::VehicleFigures& figures,
   }
 }
 
+std::string in_percent(double chance) { return fmt::format("{:.3g} %", chance * 100); }
+
+// When a line of the estimate is needed, and what a bad one from the yard costs again; empty where it is
+// certain.
+std::string when_needed(const appraisal::EstimatedLine& line, const Currency& currency) {
+  std::string text;
+  if (line.reached < 1)
+    text = fmt::format("only if \"{}\" does not hold, {}", line.after, in_percent(line.reached));
+  if (line.bad > 0)
+    text += fmt::format("{}if it is bad ({}): {} at {}", text.empty() ? "" : "; ", in_percent(line.bad),
+                        line.again_is_new ? "new" : "another",
+                        money_of_double(line.again, currency).shown(currency));
+  return text;
+}
+
+// "not there: radiator, at Cleave Yard" -> what it was, and where; absent for a note that does not begin so.
+std::optional<std::pair<std::string, std::string>> looked_for_in_vain(const std::string& text) {
+  static const std::string begins = "ot there";
+  if ((text.rfind('n', 0) != 0 && text.rfind('N', 0) != 0) || text.compare(1, begins.size(), begins) != 0)
+    return std::nullopt;
+  const auto what = text.find_first_not_of(":,; ", 1 + begins.size());
+  if (what == std::string::npos) return std::pair(text, std::string());
+  const auto at = text.rfind(", at ");
+  if (at == std::string::npos || at < what) return std::pair(text.substr(what), std::string());
+  return std::pair(text.substr(what, at - what), text.substr(at + 5));
+}
+
 }  // namespace
 
 reports::JobFigures job_figures(const book::Book& book, const std::string& tag, Day today) {
@@ -155,7 +182,7 @@ reports::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   if (budget) {
     out.description = budget->job.vehicle.description;
     out.complaint = budget->job.vehicle.complaint;
-    out.cause = budget->cause;
+    out.cause = budget->cause + (budget->cause_is_noted ? "" : " (the likeliest, none was noted)");
     out.budget_on = budget->kept_on;
     out.commission_rate = expected.commission;
     out.selling_costs = expected.selling_costs;
@@ -182,13 +209,17 @@ reports::ShoppingFigures shopping_figures(const book::Book& book, const std::str
     // For a car in pieces nothing is bought any more.
     if (row.state != book::State::owned || row.in_pieces || (!tag.empty() && row.tag != tag)) continue;
     for (const auto& [day, text] : book::findings(book, row.tag))
-      if (text.rfind("not there", 0) == 0) out.not_there.push_back({day, "", row.tag, text, ""});
+      if (const auto what = looked_for_in_vain(text))
+        out.not_there.push_back({day, what->second, row.tag, what->first, ""});
     const auto budget = budget_of(book, row.tag);
     if (!budget) continue;
-    for (std::size_t i = 0; i < budget->lines.size(); ++i) {
-      const BudgetLine& line = budget->lines[i];
-      if (is_zero(line.to_come) || line.estimate.kind == Kind::fees || line.estimate.kind == Kind::opening_up)
+    out.vehicles.push_back({row.tag, budget->cause, budget->cause_is_noted, {}, budget->cash_to_come});
+    for (const BudgetLine& line : budget->lines) {
+      if (line.estimate.kind == Kind::fees || line.estimate.kind == Kind::opening_up) {
+        out.vehicles.back().beside += line.to_come;
         continue;
+      }
+      if (is_zero(line.to_come)) continue;
       reports::ShoppingLine shopping;
       using Place = reports::ShoppingLine::Place;
       shopping.place = line.estimate.source == "salvage" ? Place::yard
@@ -197,15 +228,13 @@ reports::ShoppingFigures shopping_figures(const book::Book& book, const std::str
                            : Place::counter;
       shopping.vehicle = row.tag;
       shopping.what = line.estimate.what;
-      double pieces = 0;
-      for (std::size_t j = 0; j < budget->money.size(); ++j)
-        if (budget->money_under[j] == i && budget->money[j].quantity)
-          pieces += budget->money[j].quantity->approximately();
-      const double left = std::max(line.estimate.qty - pieces, 0.0);
-      const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
-      shopping.quantity = by_piece ? Quantity::of(std::llround(left * 1000)) : Quantity::of(1000);
-      shopping.expected =
-          by_piece ? price_of_double(line.estimate.price, book.currency()) : Price::of(line.to_come);
+      const bool begun = !line.by_piece() && line.to_come != line.expected;
+      if (line.by_piece()) shopping.quantity = line.qty - line.pieces;
+      // Of what is begun, such as work sent out, the rest.
+      shopping.expected = line.by_piece() ? line.each : Price::of(line.to_come);
+      shopping.price = begun ? shopping.expected : price_of_double(line.estimate.stated, out.currency);
+      shopping.core = price_of_double(line.estimate.core, out.currency);
+      shopping.needed = when_needed(line.estimate, out.currency);
       shopping.note = line.estimate.group;
       out.lines.push_back(shopping);
     }

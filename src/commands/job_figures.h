@@ -9,7 +9,7 @@ namespace nonrunner::commands {
 
 reports::JobFigures job_figures(const book::Book&, const std::string& tag, Day today);
 // Of every owned car that is not in pieces, or of one. What was looked for and not there are findings that
-// begin with "not there".
+// begin with "not there"; what follows the last ", at " of one is the place.
 reports::ShoppingFigures shopping_figures(const book::Book&, const std::string& tag, Day today);
 
 }  // namespace nonrunner::commands

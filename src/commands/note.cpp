@@ -23,7 +23,9 @@ const Command note{
      "nonrunner note pip \"impeller gone, heater blocked\"",
      {{"cause", "NAME", "the cause that was found, as the job file calls it"}, date_option(), new_option()},
      true,
-     ""},
+     "A TEXT that begins with \"not there\" stands in the shopping workbook as looked for in vain, with its "
+     "place\n"
+     "after \", at \": \"not there: radiator, at Cleave Yard\"."},
     run_note};
 
 }  // namespace nonrunner::commands

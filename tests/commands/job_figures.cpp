@@ -84,3 +84,46 @@ TEST_CASE("the job workbook lists what may still go back of its car", "[commands
   CHECK(may.front().by == Day(2025, 4, 8));
   CHECK(may.front().amount.plain(usd) == "20.00");  // its part of the refund
 }
+
+TEST_CASE("the shopping workbook gives the price of the piece, and when it is needed", "[commands]") {
+  Counter counter("shopping");
+  counter.today = Day(2026, 5, 2);
+  const std::string job = counter.file("job.toml", read_file(NONRUNNER_SOURCE "/sample-jobs/sprat/job.toml"));
+  counter.run({"buy", "sprat", "800", "--fee", "title=62", "--purse", "cash", "--job", job});
+  counter.run({"note", "sprat", "Not there: radiator, wide, at Cleave Yard"});
+  counter.run({"note", "sprat", "not there: seat"});
+  counter.run({"note", "sprat", "the fan turns, not there the noise"});
+  const book::Book book = book::Book::open(counter.book());
+  const reports::ShoppingFigures shopping = shopping_figures(book, "", counter.today);
+  const auto line = [&](const std::string& what) {
+    for (const reports::ShoppingLine& each : shopping.lines)
+      if (each.what == what) return each;
+    FAIL("no line " << what);
+    return reports::ShoppingLine();
+  };
+  // No cause is noted: the likeliest, a head gasket.
+  const reports::ShoppingLine radiator = line("radiator");
+  CHECK(radiator.price.plain(usd) == "48.00");
+  CHECK(radiator.expected.plain(usd) == "69.30");  // and 15 % of 142.00
+  CHECK(radiator.needed == "if it is bad (15 %): new at 142.00");
+  const reports::ShoppingLine head = line("cylinder head, complete");
+  CHECK(head.price.plain(usd) == "390.00");
+  CHECK(head.core.plain(usd) == "75.00");
+  CHECK(head.expected.plain(usd) == "58.50");
+  CHECK(head.needed == "only if \"reseal the head\" does not hold, 15 %");
+  CHECK(line("head gasket set").needed.empty());
+  // With what is not shopped for it is the cost to complete that show gives.
+  REQUIRE(shopping.vehicles.size() == 1);
+  CHECK(shopping.vehicles[0].cause == "head gasket leaking");
+  CHECK_FALSE(shopping.vehicles[0].cause_is_noted);
+  CHECK(shopping.vehicles[0].to_complete.plain(usd) == "1021.32");
+  CHECK(counter.run({"show", "sprat"}).find("still to come: 1,021.32 and") != std::string::npos);
+  const reports::Folder folder;
+  CHECK_NOTHROW(reports::write_shopping(shopping, folder.path / "shopping.xlsx"));
+
+  REQUIRE(shopping.not_there.size() == 2);
+  CHECK(shopping.not_there[0].what == "radiator, wide");
+  CHECK(shopping.not_there[0].place == "Cleave Yard");
+  CHECK(shopping.not_there[1].what == "seat");
+  CHECK(shopping.not_there[1].place.empty());
+}

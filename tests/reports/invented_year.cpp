@@ -147,17 +147,23 @@ ShoppingFigures shopping() {
   ShoppingFigures f;
   f.made_on = Day(2025, 3, 7);
   const auto line = [&](Place place, const char* vehicle, const char* what, const char* from,
-                        const char* quantity, const char* price, const char* note = "") {
-    f.lines.push_back(
-        {place, vehicle, what, from, Quantity::parse(quantity), Price::parse(price, Currency()), note});
+                        const char* quantity, const char* price, const char* note = "",
+                        const char* core = "0", const char* expected = "", const char* needed = "") {
+    f.lines.push_back({place, vehicle, what, from, Quantity::parse(quantity), Price::parse(price, Currency()),
+                       Price::parse(core, Currency()), Price::parse(*expected ? expected : price, Currency()),
+                       needed, note});
   };
   line(Place::yard, "teal", "door mirror, left", "Cleave Yard", "1", "25");
-  line(Place::yard, "sprat", "radiator", "Cleave Yard", "1", "48", "with the fan if it turns");
+  line(Place::yard, "sprat", "radiator", "Cleave Yard", "1", "48", "with the fan if it turns", "8", "69.30",
+       "if it is bad (15 %): new at 142.00");
   line(Place::yard, "sprat", "hub cap", "Cleave Yard", "2", "6");
-  line(Place::counter, "sprat", "coolant pump with gasket", "Millgate Parts", "1", "46", "reman, core 18.00");
+  line(Place::counter, "sprat", "coolant pump with gasket", "Millgate Parts", "1", "46", "reman", "18");
   line(Place::counter, "sprat", "hose clamp", "", "4", "1.355");
   line(Place::ordered, "sprat", "floor mats", "Northline Mail Order", "1", "29");
   line(Place::ordered, "ox", "=SUM(A1)", "+1", "0.25", "13.10", "@note");
+  f.vehicles = {{"sprat", "coolant pump failed", false, usd("18"), usd("179.72")},
+                {"teal", "clutch worn out", true, usd("0"), usd("25")},
+                {"wren", "key not known", true, usd("60"), usd("60")}};
   f.not_there = {{Day(2025, 3, 1), "Cleave Yard", "sprat", "driver's seat, grey", "two were wet"}};
   return f;
 }

@@ -103,6 +103,17 @@ TEST_CASE("a job whose break-even price is not the book's is our mistake and is 
   CHECK(files_in(folder.path) == 1);
 }
 
+TEST_CASE(
+    "a shopping list that does not add up to a car's cost to complete is our mistake and is not written",
+    "[reports]") {
+  const Folder folder;
+  ShoppingFigures figures = invented::shopping();
+  figures.vehicles[0].to_complete += usd("0.01");
+  CHECK_THROWS_WITH(write_shopping(figures, folder.path / "out.xlsx"),
+                    "shopping workbook: the lines of sprat come to 179.72, its cost to complete is 179.73");
+  CHECK(files_in(folder.path) == 0);
+}
+
 TEST_CASE("a year without anything, a job without anything and an empty shopping list are written",
           "[reports]") {
   const Folder folder;
