@@ -12,6 +12,11 @@ namespace {
 int run_clock(const Given& given, Terminal& terminal) {
   const std::string worker = given.text_or("worker", "me");
   book::Book book = open_book(given, terminal);
+  const bool off = given.word(0) == "off";
+  for (const char* option : {"date", "hours"})
+    if (given.flag(option) && !off)
+      given.wrong(fmt::format("found --{} with {}, expected it with off: the clock runs from now on", option,
+                              given.word(0)));
   if (given.word(0) == "on") {
     if (given.count() != 3)
       given.wrong("found " + std::to_string(given.count()) + " words, expected on TAG OPERATION");
@@ -23,7 +28,7 @@ int run_clock(const Given& given, Terminal& terminal) {
         },
         "the clock runs on " + given.word(1) + ": " + given.word(2));
   }
-  if (given.word(0) == "off") {
+  if (off) {
     if (given.count() != 1) given.wrong("found " + std::to_string(given.count()) + " words, expected off");
     std::optional<Hours> hours;
     if (const auto text = given.text("hours")) {
@@ -75,7 +80,7 @@ const Command clock_command{
      "nonrunner clock on pip \"front brakes\"",
      {{"worker", "NAME", "whose clock (else yours)"},
       {"hours", "N", "off: how long it really was"},
-      date_option(),
+      {"date", "DAY", "off: the day that the hours are booked on (else today)"},
       new_option()},
      true,
      "clock off records the hours. A clock past 12 hours is asked about, not believed."},

@@ -13,16 +13,15 @@ int run_core(const Given& given, Terminal& terminal) {
   back.day = date_of(given, terminal);
   back.line = given.word(0);
   back.quantity = given.quantity("qty").value_or(line.quantity - line.core_back);
-  const bool all = back.quantity == line.quantity - line.core_back;
-  back.amount = given.money("amount", currency)
-                    .value_or(all ? line.core_due() : Price::of(line.core).times(back.quantity));
-  if (!all && !given.flag("amount"))
-    given.wrong("part of the cores goes back: say how much money came with --amount");
+  // What cannot be is for the event to refuse; until then it has no deposit.
+  const bool can_be = back.quantity > Quantity{} && back.quantity <= line.quantity - line.core_back;
+  const Money deposit = can_be ? book::core_deposit_of(line, back.quantity) : Money{};
+  back.amount = given.money("amount", currency).value_or(deposit);
   const book::MoneyBack money = book::money_back(
       book, "core back", line, back.amount, given.text_or("purse", ""), given.money("on-account", currency));
   back.purse = money.purse;
   back.on_account = money.on_account;
-  const Money short_by = all ? line.core_due() - back.amount : Money{};
+  const Money short_by = deposit - back.amount;
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
       fmt::format("core of \"{}\" back: {}{}", line.what, in_words(money, line, currency),
@@ -35,7 +34,7 @@ const Command core{{"core",
                     "LINE",
                     "an old part going back for its deposit",
                     "nonrunner core R03.1",
-                    {{"amount", "AMOUNT", "what came back (else all of it); 0 where it never will"},
+                    {{"amount", "AMOUNT", "what came back (else their deposit); 0 where it never will"},
                      {"qty", "N", "how many pieces (else all that are out)"},
                      {"purse", "NAME", "where it went (else see below)"},
                      {"on-account", "AMOUNT", "what of it lowers what is owed to the supplier"},
