@@ -25,6 +25,10 @@ struct GoodsBack {
 GoodsBack read_goods_back(const Table&, const Currency&);
 EntryId record(Recording&, const GoodsBack&);
 
+// The same inside another event, the money aside (goods that go back on a receipt). Tax may be a minor unit
+// above what is left of the line's tax, as a paper rounds for itself. Returns what comes back.
+Money post_goods_back(Draft&, Recording&, const std::string& event, const GoodsBack&);
+
 // The full refund for the next `quantity` pieces: price before tax, and the line's tax x k / n, the last
 // taking the rest.
 struct Refund {

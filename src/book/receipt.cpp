@@ -8,6 +8,7 @@
 
 #include "book/checks.h"
 #include "book/core_back.h"
+#include "book/goods_back.h"
 #include "book/void_entry.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
@@ -40,7 +41,7 @@ Money amount_of(const ReceiptLine& line) {
 void check_place_of_cost(const Recording& recording, const ReceiptLine& line) {
   const bool for_cars =
       line.kind == "part" || line.kind == "consumable" || line.kind == "sublet" || line.kind == "fee";
-  if (!line.core_of.empty()) return;
+  if (!line.core_of.empty() || !line.return_of.empty()) return;
   if (for_cars && line.shares.empty())
     throw Refusal(called(line) + " says no car, expected to = \"TAG\" or share = { TAG = weight }");
   if (line.kind == "stock" && line.stock.empty())
@@ -135,6 +136,23 @@ void check_supplier(const Receipt& receipt) {
     throw Refusal("receipt: a whole paper needs its supplier; say who, or that there was no paper");
 }
 
+// What goes back is weighed against the book, not against the lines before it on the paper: each once.
+void check_back_once(const Recording& recording, const Receipt& receipt) {
+  std::set<std::string> here;
+  for (const ReceiptLine& line : receipt.lines) {
+    const std::string& of = line.return_of.empty() ? line.core_of : line.return_of;
+    if (of.empty()) continue;
+    if (!here.insert((line.return_of.empty() ? "core of " : "line ") + of).second)
+      throw Refusal(fmt::format("{} gives back {}, which another line of this paper does; make them one line",
+                                called(line), of));
+    const auto earlier = line.return_of.empty() ? std::nullopt : find_line(recording.book(), of);
+    if (earlier && earlier->kind == "stock" && !here.insert("shelf " + earlier->stock).second)
+      throw Refusal(fmt::format(
+          "{} gives back of the shelf \"{}\", as another line of this paper does; make it another paper",
+          called(line), earlier->stock));
+  }
+}
+
 EventText line_event(const ReceiptLine& line, const std::string& id, const Currency& currency) {
   EventText event(currency);
   event.text("id", id).text("what", line.what).number("qty", line.quantity.shown());
@@ -142,7 +160,8 @@ EventText line_event(const ReceiptLine& line, const std::string& id, const Curre
     event.price("unit", *line.unit);
   else
     event.money("amount", *line.amount);
-  event.text("kind", line.kind).text("source", line.source);
+  if (line.return_of.empty()) event.text("kind", line.kind);
+  event.text("source", line.source);
   if (line.shares.size() == 1) {
     event.text("to", line.shares.front().vehicle);
   } else if (!line.shares.empty()) {
@@ -156,7 +175,8 @@ EventText line_event(const ReceiptLine& line, const std::string& id, const Curre
   event.day("core_by", line.core_by)
       .flag("taxed", line.taxed)
       .flag("tax_on_core", line.tax_on_core)
-      .text("core_of", line.core_of);
+      .text("core_of", line.core_of)
+      .text("return_of", line.return_of);
   return event;
 }
 
@@ -257,6 +277,7 @@ EntryId record(Recording& recording, const Receipt& receipt) {
         *same));
   check_ids(recording, receipt);
   check_supplier(receipt);
+  check_back_once(recording, receipt);
 
   Draft draft(recording, "receipt", receipt.day);
   const EntryId entry = last_entry(book) + 1;
@@ -264,6 +285,19 @@ EntryId record(Recording& recording, const Receipt& receipt) {
   std::vector<std::string> ids;
   for (std::size_t i = 0; i < receipt.lines.size(); ++i) {
     const ReceiptLine& given = receipt.lines[i];
+    if (!given.return_of.empty()) {
+      ids.emplace_back();
+      post_goods_back(draft, recording, "receipt",
+                      {receipt.day,
+                       given.return_of,
+                       given.quantity,
+                       -worked[i].amount,
+                       -worked[i].tax,
+                       worked[i].extra,
+                       {},
+                       {}});
+      continue;
+    }
     Line line;
     line.number = number++;
     line.entry = entry;

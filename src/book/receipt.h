@@ -15,7 +15,8 @@
 //    shipping - discount differ from the printed total 6 what was paid differs from the total and nothing is
 //    on account 7 the entry to be replaced is no receipt that counts     8 the same paper is in the book
 //    already 9 a line's id is in use           10 a whole paper, or one on account, without a supplier
-//   11 a core handed over that core_back.h would refuse
+//   11 a core handed over that core_back.h would refuse, goods given back that goods_back.h would,
+//   or one of them twice on one paper
 #pragma once
 #include <optional>
 #include <string>
@@ -41,7 +42,9 @@ struct ReceiptLine {
   Money core;                           // deposit for each piece, not in `unit`
   std::optional<Day> core_by;
   bool taxed = false, tax_on_core = false;
-  std::string core_of;  // a negative line: an old part handed over the counter for the deposit of this line
+  std::string core_of;    // a negative line: an old part handed over the counter for the deposit of this line
+  std::string return_of;  // a negative line: goods of this earlier line given back on this paper; no line of
+                          // its own in the book
 };
 
 struct Receipt {

@@ -1,4 +1,6 @@
 // Reading a receipt from its table in a file; the rules of the book are in receipt.cpp.
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "book/receipt.h"
@@ -32,7 +34,7 @@ void read_place_of_cost(const Table& table, ReceiptLine& line) {
 
 ReceiptLine read_line(const Table& table, const Currency& currency) {
   table.only({"id", "what", "qty", "unit", "amount", "kind", "source", "to", "share", "stock", "gives",
-              "core", "core_by", "taxed", "tax_on_core", "core_of"});
+              "core", "core_by", "taxed", "tax_on_core", "core_of", "return_of"});
   ReceiptLine line;
   line.place = table.place();
   line.id = table.text_or("id", "");
@@ -41,7 +43,20 @@ ReceiptLine read_line(const Table& table, const Currency& currency) {
   if (table.has("unit")) line.unit = table.price("unit", currency);
   if (table.has("amount")) line.amount = table.money("amount", currency);
   line.core_of = table.text_or("core_of", "");
-  line.kind = line.core_of.empty() || table.has("kind") ? table.text("kind") : "part";
+  line.return_of = table.text_or("return_of", "");
+  if (!line.core_of.empty() && !line.return_of.empty())
+    table.refuse_whole(table.name() + " has both \"core_of\" and \"return_of\", expected one of them",
+                       "return_of");
+  for (const char* other :
+       {"id", "kind", "source", "to", "share", "stock", "gives", "core", "core_by", "tax_on_core"})
+    if (!line.return_of.empty() && table.has(other))
+      table.refuse_whole(
+          fmt::format("{} gives back an earlier line, expected beside \"return_of\" only what, "
+                      "qty, unit or amount, and taxed; found \"{}\"",
+                      table.name(), other),
+          other);
+  const bool back = !line.core_of.empty() || !line.return_of.empty();
+  line.kind = !back || table.has("kind") ? table.text("kind") : "part";
   if (std::find(kinds.begin(), kinds.end(), line.kind) == kinds.end())
     table.refuse("kind", "part, consumable, sublet, fee, stock, tool, overhead or private" +
                              did_you_mean(line.kind, kinds));
@@ -90,7 +105,7 @@ Receipt read_receipt(const Table& table, const Currency& currency) {
       for (const auto& [purse, amount] : purses->value().entries)
         receipt.paid.emplace_back(purse, purses->money(purse, currency));
     }
-  } else if (!receipt.on_account) {
+  } else if (!receipt.on_account && !is_zero(receipt.total)) {  // an even exchange moves no money
     table.refuse("paid", "what each purse paid, such as { cash = 27.16 }, or on_account = true");
   }
   int number = 0;

@@ -114,7 +114,6 @@ class Reading {
   }
 
   void receipt() {
-    const std::size_t first = lines_.size();
     const std::string paper = text("supplier") + (text("number").empty() ? "" : " " + text("number"));
     Money rest = posted(is_cost);
     const std::size_t before = lines_.size();
@@ -139,9 +138,26 @@ class Reading {
       }
       add("deposit on the core of " + each.what, MoneyKind::due_back, -part_of(each, each.deposit()));
     }
+    const std::size_t returned = detail_table("given_back");
+    for (const Detail& detail : entry_->details) {
+      if (detail.table != returned || std::get<std::string>(detail.cells[1]) != "goods") continue;
+      const Line each = line_by_number(book_, std::get<std::int64_t>(detail.cells[0]));
+      if (std::none_of(each.shares.begin(), each.shares.end(),
+                       [&](const Share& share) { return share.vehicle == tag_; }))
+        continue;
+      const auto cell = [&](std::size_t at) { return std::get<std::int64_t>(detail.cells[at]); };
+      const Money back = part_of(each, Money::of_minor(cell(3) + cell(4) - cell(5)));
+      MoneyLine& added =
+          line(each.what + " went back", kind_of(each), back, Quantity{} - Quantity::of(cell(2)));
+      added.paper = paper;
+      added.source = each.source;
+      added.line = each.id;
+      rest += back;
+    }
     if (life_.ended != 0 && entry_->id > life_.ended && !is_zero(posted_to(account::vehicle_cost)))
-      return replaced_late(first, rest);
-    add("core short, or the difference to a quick line", MoneyKind::other_cost, -rest);
+      replaced_late(before, rest);
+    else
+      add("core short, or the difference to a quick line", MoneyKind::other_cost, -rest);
     for (std::size_t i = before; i < lines_.size(); ++i) lines_[i].without_paper = without_paper;
   }
 

@@ -167,7 +167,9 @@ int run_receipt(const Given& given, Terminal& terminal) {
     receipt = quick_line(given, book, terminal);
   }
   apply_switches(given, receipt);
-  const std::string total = receipt.total.shown(book.currency());
+  const bool back = is_negative(receipt.total);
+  const std::string total =
+      (back ? -receipt.total : receipt.total).shown(book.currency()) + (back ? " came back" : "");
   said = receipt.lines.size() == 1
              ? fmt::format("{} for {}", total, receipt.lines.front().what)
              : fmt::format("{} on {} lines from {}", total, receipt.lines.size(), receipt.supplier);

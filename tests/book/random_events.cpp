@@ -34,6 +34,10 @@ std::string shares(const std::vector<Part>& parts) {
 }
 
 std::string line_text(const PaperLine& line) {
+  if (!line.return_of.empty())
+    return fmt::format("{{ return_of = {}, what = \"thing\", qty = {}, amount = {}{} }}",
+                       in_quotes(line.return_of), thousandths(line.pieces), money(line.amount),
+                       line.taxed ? ", taxed = true" : "");
   std::string text =
       fmt::format("id = {}, what = \"thing\", qty = {}", in_quotes(line.id), thousandths(line.pieces));
   text += line.unit_fine != 0 ? ", unit = " + fine(line.unit_fine) : ", amount = " + money(line.amount);
@@ -217,6 +221,19 @@ Proposal RandomEvents::paper() {
     line.amount = -from_to(0, deposit);
     paper.lines.push_back(line);
   }
+  bool back = false;
+  if (const auto lines_out = returnable(); paper.itemised && !lines_out.empty() && chance(20)) {
+    const std::string id = one_of(lines_out);
+    const LineKept& kept = keeper_.lines().at(id);
+    PaperLine line;
+    line.return_of = id;
+    line.pieces = chance(60) ? kept.pieces_left() : from_to(1, kept.pieces_left());
+    line.amount = -from_to(0, kept.line.amount - kept.sum("goods", &Back::goods));
+    line.taxed = chance(50);
+    const Number used = half_away(line.pieces * kept.line.gives, 1000);
+    back = kept.line.kind != "stock" || (used > 0 && keeper_.pieces(kept.line.stock) >= used);
+    if (back) paper.lines.push_back(line);
+  }
   for (const bool kept = chance(30); PaperLine & line : paper.lines) line.tools_kept = kept;
   Number tax_base = 0;
   for (const PaperLine& line : paper.lines) {
@@ -234,7 +251,7 @@ Proposal RandomEvents::paper() {
   // A core handed over takes its share of shipping and discount only where everything is free: keep those
   // apart.
   if (std::any_of(paper.lines.begin(), paper.lines.end(),
-                  [](const PaperLine& line) { return !line.core_of.empty(); })) {
+                  [](const PaperLine& line) { return !line.core_of.empty() || !line.return_of.empty(); })) {
     paper.total -= paper.shipping - paper.discount;
     paper.shipping = paper.discount = 0;
   }
@@ -243,8 +260,17 @@ Proposal RandomEvents::paper() {
   const Number from_second = chance(15) ? below(std::max<Number>(paper.total - on_account, 1)) : 0;
   paper.paid.emplace_back(first, paper.total - on_account - from_second);
   if (from_second != 0) paper.paid.emplace_back(second_purse, from_second);
-  const auto fate = paper.replaces != 0 ? Proposal::Fate::either : Proposal::Fate::accepted;
+  const auto fate = paper.replaces != 0 || back ? Proposal::Fate::either : Proposal::Fate::accepted;
   return {event("receipt", paper_text(paper)), [=, this] { keeper_.receipt(paper); }, fate, ""};
+}
+
+std::vector<std::string> RandomEvents::returnable() const {
+  std::vector<std::string> lines;
+  for (const auto& [id, kept] : keeper_.lines())
+    if (kept.counts() && kept.line.core_of.empty() && kept.line.amount > 0 && kept.pieces_left() > 0 &&
+        kept.day + 60 > day_)
+      lines.push_back(id);
+  return lines;
 }
 
 // Says where the money goes: into a purse, some of it off what is owed, or nothing, as it goes by itself.
@@ -281,11 +307,7 @@ Proposal RandomEvents::back() {
             {},
             {}};
   }
-  std::vector<std::string> returnable;
-  for (const auto& [id, kept] : keeper_.lines())
-    if (kept.counts() && kept.line.core_of.empty() && kept.line.amount > 0 && kept.pieces_left() > 0 &&
-        kept.day + 60 > day_)
-      returnable.push_back(id);
+  const std::vector<std::string> returnable = this->returnable();
   if (returnable.empty()) return {};
   const std::string id = one_of(returnable);
   const LineKept& kept = keeper_.lines().at(id);

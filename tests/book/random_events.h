@@ -41,6 +41,7 @@ class RandomEvents {
   Proposal buy();
   Proposal paper();
   Proposal back();
+  std::vector<std::string> returnable() const;
   std::string money_back(const std::string& line, Number amount, Keeper::Where& where);
   Proposal work();
   Proposal shelf();

@@ -274,6 +274,13 @@ void Keeper::receipt(Paper paper) {
   kept_paper.on_account = unpaid > 0;
   if (unpaid != 0) add("owed " + paper.supplier, unpaid);
   for (const PaperLine& line : paper.lines) {
+    if (!line.return_of.empty()) {
+      const LineKept& from = lines_.at(line.return_of);
+      const Number tax_left = from.line.tax - from.line.core_tax - from.sum("goods", &Back::tax);
+      goods_went_back(line.return_of, line.pieces, -line.amount, std::min(-line.tax, tax_left),
+                      -line.amount - line.tax - line.extra);
+      continue;
+    }
     LineKept kept;
     static_cast<Lasting&>(kept) = now();
     kept.line = line;
@@ -303,9 +310,13 @@ void Keeper::take_money(const std::string& id, Number amount, const Where& where
 
 void Keeper::goods_back(const std::string& id, Number pieces, Number goods, Number tax, Number restocking,
                         const Where& where) {
-  LineKept& kept = lines_.at(id);
   const Number refund = goods + tax - restocking;
   take_money(id, refund, where);
+  goods_went_back(id, pieces, goods, tax, refund);
+}
+
+void Keeper::goods_went_back(const std::string& id, Number pieces, Number goods, Number tax, Number refund) {
+  LineKept& kept = lines_.at(id);
   if (kept.line.kind == "stock") {
     const Number used = half_away(pieces * kept.line.gives, 1000), value = value_of(kept.line.stock, used);
     add("shelf " + kept.line.stock, -value, -used);

@@ -33,7 +33,7 @@ struct PaperLine {
   std::string stock;
   Number gives = 1000, core_each = 0;
   bool taxed = false, tax_on_core = false, tools_kept = false;  // tools_kept: as an asset
-  std::string core_of;
+  std::string core_of, return_of;
   // Worked out by the keeper:
   Number tax = 0, core = 0, core_tax = 0, extra = 0;
 };
@@ -157,6 +157,7 @@ class Keeper {
   void turn(const std::string& tag, const std::string& what);
   void spend(const std::vector<Part>& parts, Number amount);
   void spend_on_line(const PaperLine& line, Number amount);
+  void goods_went_back(const std::string& line, Number pieces, Number goods, Number tax, Number refund);
   void take_money(const std::string& line, Number amount, const Where&);
   void core_went_back(const std::string& line, Number pieces, Number received);
   void work_out(Paper& paper) const;
