@@ -156,8 +156,8 @@ book::Expected expected_of(const Budget& budget, const Currency& currency) {
           Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
 }
 
-std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, const std::string& cause,
-                                std::optional<Day> on) {
+std::optional<Budget> appraised_cause(const book::Book& book, const std::string& tag,
+                                      const std::string& cause, std::optional<Day> on) {
   const auto kept = book::appraisal_in_force(book, tag, on);
   if (!kept) {
     if (!cause.empty())
@@ -179,8 +179,23 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
       if (budget.job.causes[i].odds > budget.job.causes[place].odds) place = i;
   }
   budget.cause = budget.job.causes[place].name;
+  return budget;
+}
+
+std::string why_not_put_right(const Budget& budget) {
+  if (budget.job.road_barred) return "the paper is lost, which bars the road";
+  for (const appraisal::Cause& cause : budget.job.causes)
+    if (cause.name == budget.cause && !cause.correction) return "the appraisal has no correction for it";
+  return "";
+}
+
+std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, const std::string& cause,
+                                std::optional<Day> on) {
+  std::optional<Budget> begun = appraised_cause(book, tag, cause, on);
+  if (!begun) return std::nullopt;
+  Budget& budget = *begun;
   const appraisal::Courses courses(budget.job, appraisal::sound_value_of(budget.job).mean);
-  const auto estimate = appraisal::estimate_of(courses, place);
+  const auto estimate = appraisal::estimate_of(courses, place_of_cause(budget.job, budget.cause, tag));
   if (!estimate) return std::nullopt;
   budget.estimate = *estimate;
   for (const appraisal::EstimatedLine& estimated : budget.estimate.lines) {
@@ -209,7 +224,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   end_what_is_finished(budget, life);
   // A car in pieces is not put right any more.
   if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget);
-  return budget;
+  return begun;
 }
 
 }  // namespace nonrunner::commands

@@ -57,6 +57,15 @@ struct Budget {
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {},
                                 std::optional<Day> on = {});
 
+// The part of a Budget that every appraisal has: its job, its day and the cause. Absent only where none was
+// kept; throws as budget_of does.
+std::optional<Budget> appraised_cause(const book::Book&, const std::string& tag,
+                                      const std::string& cause = {}, std::optional<Day> on = {});
+
+// Why the cause of such a part cannot be put right ("the appraisal has no correction for it"); empty where it
+// can.
+std::string why_not_put_right(const Budget&);
+
 // Whether the line of money at this place of `money` stands in the estimate: under a line of it, not under a
 // heading of one's own or none.
 bool in_estimate(const Budget&, std::size_t money);

@@ -176,11 +176,16 @@ int run_go_on(const Given& given, Terminal& terminal) {
         tag, figures.life.in_pieces_since->iso()));
   appraisal::OpenCourses open;
   Sealed sealed;
-  std::string cause = given.text_or("cause", "");
+  std::string cause = given.text_or("cause", ""), not_put_right;
   if (file) {
     open = appraisal::read_courses(read_file(*file), *file);
   } else {
-    const auto budget = budget_of(book, tag, cause, on);
+    std::optional<Budget> budget = budget_of(book, tag, cause, on);
+    // What cannot be put right has no budget, and its other courses all the same.
+    if (!budget) {
+      budget = appraised_cause(book, tag, cause, on);
+      if (budget) not_put_right = why_not_put_right(*budget);
+    }
     if (!budget)
       throw Refusal(fmt::format(
           "go-on: no appraisal is kept for {}{}; keep one with nonrunner appraise JOB.toml --keep, "
@@ -204,6 +209,7 @@ int run_go_on(const Given& given, Terminal& terminal) {
   }
   if (!given.json()) {
     terminal.out << as_text(result, tag, figures.cost, figures.own_hours, !file, cause, on, c);
+    if (!not_put_right.empty()) terminal.out << in_80("put right: not possible, since " + not_put_right, 2);
     const bool can_be_put_right = std::any_of(
         result.courses.begin(), result.courses.end(),
         [](const auto& each) { return each.name == appraisal::name_of(appraisal::Course::put_right); });
@@ -223,7 +229,8 @@ int run_go_on(const Given& given, Terminal& terminal) {
             {"currency", c.code},
             {"best", result.courses[0].name},
             {"advice", result.courses[result.advice].name},
-            {"too_close", result.too_close}};
+            {"too_close", result.too_close},
+            {"not_put_right", not_put_right.empty() ? Json(nullptr) : Json(not_put_right)}};
   json["ahead"] = result.courses.size() > 1 ? Json(plain(result.ahead, c)) : Json(nullptr);
   json["hours_wrong"] = result.courses.size() > 1 ? Json(result.hours_wrong) : Json(nullptr);
   json["spent"] = figures.cost.plain(c);

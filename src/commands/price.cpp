@@ -1,6 +1,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "appraisal/evidence.h"
 #include "appraisal/sound_value.h"
 #include "book/figures.h"
 #include "book/vehicle_money.h"
@@ -54,10 +55,11 @@ struct Answer {
   std::vector<resale::Stood> stood;  // at which prices, for how long
   std::optional<Money> advertised;
   double hours_to_come = 0;
-  std::string likeliest;           // the cause that was taken, where none was noted
-  std::optional<double> part_out;  // what the pieces would leave
+  std::vector<std::string> doubts;  // why it may not come to a sale running
+  std::string likeliest;            // the cause that was taken, where none was noted
+  std::optional<double> part_out;   // what the pieces would leave
   std::optional<int> part_out_day;
-  double realised = 1;
+  double realised = 1, commission = 0;
 
   std::string round(double units) const {
     const Money money = in_money(std::round(units), currency);
@@ -65,16 +67,29 @@ struct Answer {
     return currency.digits == 0 ? text
                                 : text.substr(0, text.size() - static_cast<std::size_t>(currency.digits) - 1);
   }
+  // At its prices hardly anybody buys: what the plan comes to is the best offer in the end.
+  bool is_best_offer() const { return plan.best_offer_chance > 0.99; }
+  Day best_offer_by() const { return first.plus(static_cast<int>(std::lround(plan.expected_days))); }
+  // What a sale at this price loses; below zero: what it earns.
+  double loss_at(double price) const { return (floor_units() - price) * (1 - commission); }
   double floor_units() const { return in_units(floor, currency); }
 };
 
 std::string as_text(const Answer& answer, bool detail) {
   const auto& stages = answer.plan.stages;
-  std::string text = fmt::format("{}: advertise at {}", answer.tag, answer.round(stages[0].ask));
-  for (std::size_t i = 1; i < stages.size(); ++i)
+  std::string text;
+  for (const std::string& doubt : answer.doubts) text += in_80(answer.tag + ": " + doubt, 2);
+  if (answer.is_best_offer())
+    text += in_80(fmt::format("{}: no single price: ask {} to draw offers, and take the best by {}",
+                              answer.tag, answer.round(stages[0].ask), answer.best_offer_by().iso()),
+                  2);
+  else
+    text += fmt::format("{}: advertise at {}", answer.tag, answer.round(stages[0].ask));
+  for (std::size_t i = 1; i < stages.size() && !answer.is_best_offer(); ++i)
     text += fmt::format("{} {} on {}", i == 1 ? "\nunsold, drop to" : ", to", answer.round(stages[i].ask),
                         answer.first.plus(stages[i].from_day).iso());
-  text += fmt::format("\nfloor {}: brings back all that went in, and {} still to come\n",
+  if (!answer.is_best_offer()) text += "\n";
+  text += fmt::format("floor {}: brings back all that went in, and {} still to come\n",
                       answer.floor.shown(answer.currency), answer.to_come.shown(answer.currency));
   if (answer.advertised) {
     int days = 0;
@@ -82,7 +97,13 @@ std::string as_text(const Answer& answer, bool detail) {
     const double now = in_units(*answer.advertised, answer.currency);
     text += fmt::format("it has stood {} days, {} now, and did not sell: that is counted in\n", days,
                         answer.round(now));
-    if (stages[0].ask > now)
+    if (answer.loss_at(now) > 0) {
+      text += in_80(fmt::format("{} is BELOW THE FLOOR: sold there it LOSES {}; raise it to {} at least",
+                                answer.round(now),
+                                in_money(answer.loss_at(now), answer.currency).shown(answer.currency),
+                                answer.floor.shown(answer.currency)),
+                    2);
+    } else if (stages[0].ask > now && !answer.is_best_offer())
       text += fmt::format(
           "{} is MORE than it stands at: by the appraisal {} is low yet; leave it there, or raise it\n",
           answer.round(stages[0].ask), answer.round(now));
@@ -102,7 +123,11 @@ std::string as_text(const Answer& answer, bool detail) {
             : fmt::format("from {} on parting out would leave more than what is left of selling it whole\n",
                           answer.first.plus(*answer.part_out_day).iso());
   const double loss = answer.floor_units() - stages.back().got;
-  if (loss > 0) text += "the last price lies below the floor: a LOSS, if it comes to that\n";
+  if (answer.is_best_offer()) {
+    if (answer.plan.expected_got < answer.floor_units())
+      text += "the best offer is expected below the floor: a LOSS\n";
+  } else if (loss > 0)
+    text += "the last price lies below the floor: a LOSS, if it comes to that\n";
   if (!detail) return text + fmt::format("\nmore: nonrunner price {} --detail\n", answer.tag);
   text += "\n";
   Columns columns("lrrrrl");
@@ -144,6 +169,11 @@ Json as_json(const Answer& answer) {
                             {"brings", plain_units(stage.got, c)},
                             {"take_from", plain_units(stage.take_from, c)},
                             {"above_floor", plain_units(stage.got - answer.floor_units(), c)}});
+  json["loss_at_advertised"] =
+      answer.advertised ? Json(plain_units(std::max(0.0, answer.loss_at(in_units(*answer.advertised, c))), c))
+                        : Json(nullptr);
+  json["best_offer_by"] = answer.is_best_offer() ? Json(answer.best_offer_by().iso()) : Json(nullptr);
+  json["doubts"] = answer.doubts;
   json["hours_to_come"] = answer.hours_to_come;
   json["best_offer_chance"] = answer.plan.best_offer_chance;
   json["expected"] = {{"sale_price", plain_units(answer.plan.expected_got, c)},
@@ -158,6 +188,46 @@ Json as_json(const Answer& answer) {
   return json;
 }
 
+[[noreturn]] void refuse_without_budget(const book::Book& book, const std::string& tag,
+                                        const std::string& cause) {
+  const std::optional<Budget> appraised = appraised_cause(book, tag, cause);
+  if (!appraised)
+    throw Refusal(fmt::format(
+        "price: no appraisal of {} is kept in the book, expected one; keep it with: nonrunner appraise "
+        "JOB.toml --keep",
+        tag));
+  throw Refusal(fmt::format(
+      "price: by the appraisal of {} {} cannot be put right from \"{}\"{}, since {}, expected a car "
+      "to be sold running; what the other courses bring: nonrunner go-on {} --cause \"{}\"",
+      appraised->kept_on.iso(), tag, appraised->cause,
+      appraised->cause_is_noted ? "" : ", the likeliest cause", why_not_put_right(*appraised), tag,
+      appraised->cause));
+}
+
+// Where the appraisal does not mean to sell the car running, or is not sure that it may: what it means.
+std::vector<std::string> doubts_of(const Budget& budget, std::size_t cause) {
+  const appraisal::Job& job = budget.job;
+  const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
+  const std::vector<double> troubles = appraisal::posterior(job).trouble;
+  std::vector<std::string> doubts;
+  unsigned certain = 0;
+  for (std::size_t j = 0; j < troubles.size(); ++j) {
+    if (troubles[j] == 1) certain |= 1u << j;
+    if (job.troubles[j].bars_road && troubles[j] > 0)
+      doubts.push_back(
+          fmt::format("by the appraisal of {} \"{}\" {}bars the road: then it may not be sold running",
+                      budget.kept_on.iso(), job.troubles[j].name,
+                      troubles[j] == 1 ? "" : fmt::format("with a chance of {:.0f} % ", 100 * troubles[j])));
+  }
+  const appraisal::Course best = courses.best(cause, certain).course;
+  if (best != appraisal::Course::put_right)
+    doubts.push_back(
+        fmt::format("the appraisal of {} means to {} and not to put it right; this is for selling it "
+                    "running all the same",
+                    budget.kept_on.iso(), appraisal::name_of(best)));
+  return doubts;
+}
+
 int run_price(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   const std::string& tag = given.word(0);
@@ -167,11 +237,7 @@ int run_price(const Given& given, Terminal& terminal) {
     throw Refusal(fmt::format("price: {} is {}, expected a car that is owned and not sold yet", tag,
                               book::shown(life.state)));
   const std::optional<Budget> budget = budget_of(book, tag, given.text_or("cause", ""));
-  if (!budget)
-    throw Refusal(
-        fmt::format("price: no appraisal of {} that puts it right is kept in the book, expected one; keep it "
-                    "with: nonrunner appraise JOB.toml --keep",
-                    tag));
+  if (!budget) refuse_without_budget(book, tag, given.text_or("cause", ""));
   const book::Expected expected = expected_of(*budget, book.currency());
   const book::VehicleFigures figures = book::figures_of(book, tag, terminal.today, {}, expected);
 
@@ -197,6 +263,8 @@ int run_price(const Given& given, Terminal& terminal) {
   const appraisal::Job& job = budget->job;
   std::size_t cause = 0;
   while (job.causes[cause].name != budget->cause) ++cause;
+  answer.doubts = doubts_of(*budget, cause);
+  answer.commission = job.sale.rate;
   if (const auto& pieces = appraisal::part_out_of(job, job.causes[cause])) {
     const double hour = job.shop.hour + 7 * job.shop.holding_per_day / job.shop.hours_per_week;
     answer.part_out =

@@ -7,7 +7,9 @@
 //   however long it stands.
 // - Up to three prices, each lower than the one before, each held for whole weeks. Who still has the car
 //   after the last takes the best offer: S, haggled down by the usual share once more, after the mean number
-//   of days.
+//   of days. That offer finds S whatever it is, which no price does: where S may be very different things the
+//   plan with the most money can be one at whose price nobody buys, for a week, and then the best offer. It
+//   means: ask for offers (`best_offer_chance` near 1).
 // - Each day costs `per_day`; a commission goes off what is got. What was spent before counts for nothing
 //   here.
 //

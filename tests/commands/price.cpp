@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "appraisal/jobs.h"
 #include "chance/three_point.h"
 #include "commands/session.h"
 #include "commands/sprat_until.h"
@@ -78,9 +79,108 @@ TEST_CASE("price is for a car that is owned and whose appraisal is kept", "[comm
   CHECK_THAT(counter.run({"price", "sprat"}),
              Equals("nonrunner: price: sprat is sold, expected a car that is owned and not sold yet\n"));
   counter.run({"buy", "pip", "900", "--purse", "bank", "--date", "2026-01-02"});
-  CHECK_THAT(counter.run({"price", "pip"}),
-             Equals("nonrunner: price: no appraisal of pip that puts it right is kept in the book, expected "
-                    "one; keep it with: nonrunner appraise "
-                    "JOB.toml --keep\n"));
+  CHECK_THAT(
+      counter.run({"price", "pip"}),
+      Equals(
+          "nonrunner: price: no appraisal of pip is kept in the book, expected one; keep it with: nonrunner "
+          "appraise JOB.toml --keep\n"));
   CHECK(counter.status == 1);
+}
+
+namespace {
+
+// The small job of the tests of the appraisal, bought for 400 without its fees.
+void buy_pip(Counter& counter, const std::string& job) {
+  counter.run({"buy", "pip", "400", "--purse", "bank", "--job", counter.file("pip.toml", job)});
+}
+
+}  // namespace
+
+TEST_CASE("a cause that cannot be put right has no price to advertise, and its other courses still",
+          "[commands]") {
+  Counter counter("price-no-correction");
+  buy_pip(counter, appraisal::small_job);
+  counter.run({"note", "pip", "it turns", "--cause", "pump"});
+  CHECK_THAT(counter.run({"price", "pip"}),
+             Equals("nonrunner: price: by the appraisal of " + counter.today.iso() +
+                    " pip cannot be put right from \"pump\", since the appraisal has no correction for it, "
+                    "expected a car to be sold running; what the other courses bring: nonrunner go-on pip "
+                    "--cause \"pump\"\n"));
+  CHECK(counter.status == 1);
+  const std::string text = counter.run({"go-on", "pip"});
+  CHECK(counter.status == 0);
+  CHECK(text.find("\nput right: not possible, since the appraisal has no correction for it\n") !=
+        std::string::npos);
+  const auto json = nlohmann::json::parse(counter.run({"go-on", "pip", "--json"}));
+  CHECK(json["not_put_right"] == "the appraisal has no correction for it");
+  REQUIRE(json["courses"].size() == 2);
+  CHECK(json["best"] == "sell as found");
+  CHECK(json["courses"][0]["brings"] == "800.00");
+  CHECK(nlohmann::json::parse(counter.run({"go-on", "pip", "--cause", "gasket", "--json"}))["not_put_right"]
+            .is_null());
+
+  Counter lost("price-lost");
+  buy_pip(lost, appraisal::small_job_with("tag = \"pip\"", "tag = \"pip\"\npaper = \"lost\""));
+  CHECK(lost.run({"price", "pip"})
+            .find("from \"gasket\", the likeliest cause, since the paper is lost, which "
+                  "bars the road, expected") != std::string::npos);
+  CHECK(lost.run({"go-on", "pip", "--cause", "gasket"})
+            .find("\nput right: not possible, since the paper is lost, which bars the road\n") !=
+        std::string::npos);
+}
+
+TEST_CASE("price says first where the appraisal does not mean to sell the car running", "[commands]") {
+  Counter doubtful("price-barred");
+  buy_pip(doubtful, appraisal::small_job_with("chance = 0.2", "chance = 0.2\nbars_road = true"));
+  CHECK(doubtful.run({"price", "pip"})
+            .starts_with(
+                "pip: by the appraisal of " + doubtful.today.iso() +
+                " \"rot\" with a chance of 20 % bars the road:\n  then it may not be sold running\npip: "));
+  Counter barred("price-barred-for-certain");
+  buy_pip(barred, appraisal::small_job_with("chance = 0.2", "chance = 1\nbars_road = true"));
+  const auto json = nlohmann::json::parse(barred.run({"price", "pip", "--json"}));
+  REQUIRE(json["doubts"].size() == 2);
+  CHECK(json["doubts"][0] == "by the appraisal of " + barred.today.iso() +
+                                 " \"rot\" bars the road: then it may not be sold running");
+  CHECK(json["doubts"][1] == "the appraisal of " + barred.today.iso() +
+                                 " means to sell as found and not to put it right; this is for selling it "
+                                 "running all the same");
+  Counter sure("price-sure");
+  buy_pip(sure, appraisal::small_job);
+  CHECK(nlohmann::json::parse(sure.run({"price", "pip", "--json"}))["doubts"].empty());
+}
+
+TEST_CASE("a price advertised below the floor is a loss, and price says how much", "[commands]") {
+  Counter counter("price-below-floor");
+  buy_pip(counter, appraisal::small_job_with("costs = 40\n", "costs = 40\nrate = 0.05\n"));
+  counter.run({"advertise", "pip", "700"});
+  const auto json = nlohmann::json::parse(counter.run({"price", "pip", "--json"}));
+  const double floor = std::stod(json["floor"].get<std::string>());
+  REQUIRE(floor > 750);
+  // The commission is smaller too.
+  CHECK_THAT(std::stod(json["loss_at_advertised"].get<std::string>()),
+             WithinAbs((floor - 700) * 0.95, 0.006));
+  const std::string text = counter.run({"price", "pip"});
+  CHECK(text.find("\n700 is BELOW THE FLOOR: sold there it LOSES ") != std::string::npos);
+  CHECK(text.find("low yet") == std::string::npos);
+  counter.run({"advertise", "pip", "2000"});
+  const std::string above = counter.run({"price", "pip"});
+  CHECK(above.find("BELOW THE FLOOR") == std::string::npos);
+  CHECK(above.find("2,000 is low yet; leave it there, or raise it") != std::string::npos);
+  CHECK(nlohmann::json::parse(counter.run({"price", "pip", "--json"}))["loss_at_advertised"] == "0.00");
+}
+
+TEST_CASE("where nobody is likely to pay any price of the plan it is said to be offers", "[commands]") {
+  Counter counter("price-offers");
+  // What a sound one fetches is anybody's guess, and a sale takes long.
+  buy_pip(counter, appraisal::with(appraisal::small_job_with("sound = 3000", "sound = [1500, 3000, 6000]"),
+                                   "days = 10", "days = [10, 20, 50]\nrealised = 0.98"));
+  const auto json = nlohmann::json::parse(counter.run({"price", "pip", "--json"}));
+  REQUIRE(json["best_offer_chance"].get<double>() > 0.99);
+  const Day by = counter.today.plus(static_cast<int>(std::lround(json["expected"]["days"].get<double>())));
+  CHECK(json["best_offer_by"] == by.iso());
+  const std::string text = counter.run({"price", "pip"});
+  CHECK(text.starts_with("pip: no single price: ask "));
+  CHECK(text.find(" to draw offers, and take the best by " + by.iso() + "\n") != std::string::npos);
+  CHECK(text.find("advertise at") == std::string::npos);
 }
