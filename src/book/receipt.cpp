@@ -140,12 +140,11 @@ void check_supplier(const Receipt& receipt) {
 void check_back_once(const Recording& recording, const Receipt& receipt) {
   std::set<std::string> here;
   for (const ReceiptLine& line : receipt.lines) {
-    const std::string& of = line.return_of.empty() ? line.core_of : line.return_of;
-    if (of.empty()) continue;
-    if (!here.insert((line.return_of.empty() ? "core of " : "line ") + of).second)
+    if (line.return_of.empty()) continue;
+    if (!here.insert("line " + line.return_of).second)
       throw Refusal(fmt::format("{} gives back {}, which another line of this paper does; make them one line",
-                                called(line), of));
-    const auto earlier = line.return_of.empty() ? std::nullopt : find_line(recording.book(), of);
+                                called(line), line.return_of));
+    const auto earlier = find_line(recording.book(), line.return_of);
     if (earlier && earlier->kind == "stock" && !here.insert("shelf " + earlier->stock).second)
       throw Refusal(fmt::format(
           "{} gives back of the shelf \"{}\", as another line of this paper does; make it another paper",
