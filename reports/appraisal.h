@@ -111,7 +111,7 @@ struct ComparableRow {
   double price = 0;
   bool asking = true;
   double odometer = 0, year = 0, grade = 3;
-  std::string note;
+  std::string note;  // which one it is, and what is to be said of it
 };
 
 // The fitted line: value for the subject, and money for one unit more of each.

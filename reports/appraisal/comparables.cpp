@@ -9,7 +9,7 @@ void write_comparables(Parts& parts) {
   Sheet& sheet = *parts.comparables;
   const AppraisalFigures& f = parts.figures;
   sheet.landscape();
-  sheet.widths({16, 11, 14, 10, 9, 16, 16, 16, 30});
+  sheet.widths({16, 11, 14, 10, 9, 16, 16, 16, 54});
   sheet.text({0, 0}, "Comparables", look::title);
   if (!f.fitted) {
     sheet.across({2, 0}, 9, "The sound value was given in the job file; no comparables were used.",

@@ -157,11 +157,10 @@ void add_comparables(reports::AppraisalFigures& out, const Appraisal& a, const S
   const auto& rows = a.job.basis->comparables;
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const resale::Comparable& each = rows[i];
-    std::string note;
+    std::string note = each.name;
     if (i < sound.fit->rows.size() && sound.fit->rows[i].far_off)
-      note = "far from what the others say: look again";
-    if (i < sound.fit->rows.size() && sound.fit->rows[i].pulls)
-      note += std::string(note.empty() ? "" : "; ") + "decides much of the line alone";
+      note += "; far from what the others say: look again";
+    if (i < sound.fit->rows.size() && sound.fit->rows[i].pulls) note += "; decides much of the line alone";
     out.comparables.push_back(
         {each.price, each.kind == resale::Kind::asking, each.odometer, each.year, each.grade, note});
   }

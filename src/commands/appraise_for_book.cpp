@@ -1,5 +1,7 @@
 #include "commands/appraise_for_book.h"
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -22,7 +24,9 @@ std::vector<resale::Comparable> kept_comparables(const appraisal::Job& job, cons
        book::comparables_that_fit(book, job.vehicle.description, year, today))
     all.push_back({static_cast<double>(kept.price.minor()) / std::pow(10.0, book.currency().digits),
                    kept.sold ? resale::Kind::sold : resale::Kind::asking, kept.odometer.approximately(),
-                   static_cast<double>(kept.year), kept.grade.approximately()});
+                   static_cast<double>(kept.year), kept.grade.approximately(),
+                   resale::called(fmt::format("{} of the book", kept.id), kept.price, book.currency(),
+                                  kept.odometer, kept.day)});
   return all;
 }
 

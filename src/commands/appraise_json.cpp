@@ -42,6 +42,7 @@ class Writer {
     json["costs_to_name"] = costs_to_name();
     json["moves"] = moves();
     json["sound_value"] = money(a_.sound.mean);
+    json["comparables"] = comparables();
     json["cautions"] = cautions();
     json["notes"] = a_.notes;
     return json;
@@ -219,6 +220,33 @@ class Writer {
       list.push_back(
           {{"amount", move.amount}, {"low", money(move.profit_at_10)}, {"high", money(move.profit_at_90)}});
     return list;
+  }
+
+  // Null where the sound value was given.
+  Json comparables() const {
+    if (!a_.sound.fit) return nullptr;
+    const resale::SoundValue& fit = *a_.sound.fit;
+    const auto slope = [&](const resale::Slope& of) {
+      return Json{{"likely", steady(of.likely)}, {"give_or_take", steady(of.give_or_take)}};
+    };
+    Json rows = Json::array();
+    for (const resale::Placed& row : fit.rows)
+      rows.push_back({{"comparable", row.name},
+                      {"sold_basis", money(row.sold_basis)},
+                      {"on_the_line", money(row.fitted)},
+                      {"decides", steady(row.leverage)},
+                      {"far_off", row.far_off},
+                      {"pulls", row.pulls}});
+    return {{"sound_value",
+             {{"mean", money(a_.sound.mean)},
+              {"p05", money(a_.sound.quantile(0.05))},
+              {"p50", money(a_.sound.quantile(0.50))},
+              {"p95", money(a_.sound.quantile(0.95))}}},
+            {"slopes",
+             {{"odometer", slope(fit.odometer)}, {"year", slope(fit.year)}, {"grade", slope(fit.grade)}}},
+            {"realised", steady(fit.realised)},
+            {"scatter", money(fit.residual_sd)},
+            {"rows", rows}};
   }
 
   Json cautions() const {

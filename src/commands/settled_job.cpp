@@ -184,12 +184,13 @@ class Settling {
     std::string inside, after;
     for (const book::KeptComparable& each : fitting) {
       const std::string price = each.price.plain(currency), kind = each.sold ? "sold" : "asking";
-      inside +=
-          fmt::format(" {{ price = {}, kind = \"{}\", odometer = {}, year = {}, grade = {}, date = {} }},",
-                      price, kind, each.odometer.shown(), each.year, each.grade.shown(), each.day.iso());
+      inside += fmt::format(
+          " {{ price = {}, kind = \"{}\", odometer = {}, year = {}, grade = {}, date = {}, book = {} }},",
+          price, kind, each.odometer.shown(), each.year, each.grade.shown(), each.day.iso(), each.id);
       after += fmt::format(
-          "\n[[comparable]]\nprice = {}\nkind = \"{}\"\nodometer = {}\nyear = {}\ngrade = {}\ndate = {}\n",
-          price, kind, each.odometer.shown(), each.year, each.grade.shown(), each.day.iso());
+          "\n[[comparable]]\nprice = {}\nkind = \"{}\"\nodometer = {}\nyear = {}\ngrade = {}\ndate = "
+          "{}\nbook = {}\n",
+          price, kind, each.odometer.shown(), each.year, each.grade.shown(), each.day.iso(), each.id);
     }
     // An array written in brackets cannot be added to later on: the rows go into it.
     const std::regex opened(R"(^\s*comparable\s*=\s*\[)");

@@ -118,6 +118,7 @@ SoundValue sound_value(const std::vector<Comparable>& comparables, const Subject
   for (const double leverage : fitted->leverage) average += leverage / static_cast<double>(n);
   for (std::size_t i = 0; i < n; ++i) {
     Placed row;
+    row.name = comparables[i].name.empty() ? fmt::format("comparable {}", i + 1) : comparables[i].name;
     row.sold_basis = basis[i];
     for (std::size_t j = 0; j < kept.size(); ++j) row.fitted += fitted->coefficients[j] * x[i][j] * median;
     row.leverage = fitted->leverage[i];
@@ -132,10 +133,9 @@ SoundValue sound_value(const std::vector<Comparable>& comparables, const Subject
 
 std::vector<std::string> pointed_out(const SoundValue& value) {
   std::vector<std::string> lines;
-  for (std::size_t i = 0; i < value.rows.size(); ++i) {
-    const Placed& row = value.rows[i];
+  for (const Placed& row : value.rows) {
     if (!row.far_off && !row.pulls) continue;
-    std::string line = fmt::format("comparable {}: ", i + 1);
+    std::string line = row.name + ": ";
     if (row.far_off) {
       // What the others say of it, by leaving it out: e / (1 - h) below its own price.
       const double others = row.sold_basis - (row.sold_basis - row.fitted) / (1 - row.leverage);

@@ -24,7 +24,8 @@ struct Comparable {
   Kind kind = Kind::asking;
   double odometer = 0;
   double year = 0;
-  double grade = 3;  // 1 rough .. 5 spotless
+  double grade = 3;       // 1 rough .. 5 spotless
+  std::string name = {};  // by which a person finds it again; else it is called by its place in the list
 };
 
 struct Subject {
@@ -39,6 +40,7 @@ struct Slope {
 };
 
 struct Placed {
+  std::string name;  // "comparable 3 of the book, 3,300.50 at 130000 of 2026-03-01"
   double sold_basis = 0;
   double fitted = 0;
   double leverage = 0;     // share of its own fitted price that this one decides: 0 to 1
@@ -67,7 +69,8 @@ SoundValue sound_value(const std::vector<Comparable>&, const Subject&, double re
                        const SlopePriors& = {});
 
 // One line for each comparable that is far off or pulls, e.g.
-//   comparable 3: 4416 on the sold basis, the others say 3120; kept, look at it again
+//   comparable at line 34, 4,690.00 at 98200: 4416 on the sold basis, the others say 3120; kept, look at it
+//   again
 std::vector<std::string> pointed_out(const SoundValue&);
 
 }  // namespace nonrunner::resale

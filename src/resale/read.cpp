@@ -32,7 +32,7 @@ double odometer_of(const Table& table) {
 double year_of(const Table& table) { return table.whole("year", 1886, 2200); }
 
 Comparable comparable_of(const Table& table, const Currency& currency) {
-  table.only({"price", "kind", "odometer", "year", "grade", "date", "note"});
+  table.only({"price", "kind", "odometer", "year", "grade", "date", "note", "book"});
   Comparable result;
   const Money price = table.money("price", currency);
   if (!(price > Money{})) table.refuse("price", "an amount above 0");
@@ -43,8 +43,11 @@ Comparable comparable_of(const Table& table, const Currency& currency) {
   result.odometer = odometer_of(table);
   result.year = year_of(table);
   result.grade = grade_of(table);
-  table.day_if("date");
   table.text_or("note", "");
+  const std::string place = table.has("book")
+                                ? fmt::format("{} of the book", table.whole("book", 1, 2147483647))
+                                : fmt::format("at line {}", table.value().line);
+  result.name = called(place, price, currency, table.distance("odometer"), table.day_if("date"));
   return result;
 }
 
@@ -95,6 +98,12 @@ SlopePriors priors_of(const Table& value) {
 }
 
 }  // namespace
+
+std::string called(const std::string& place, Money price, const Currency& currency, Distance odometer,
+                   std::optional<Day> seen) {
+  return fmt::format("comparable {}, {} at {}{}", place, price.shown(currency), odometer.shown(),
+                     seen ? " of " + seen->iso() : "");
+}
 
 std::optional<Basis> read_basis(const Table& root, const Currency& currency) {
   const std::optional<Table> value = root.table("value", "[value]");

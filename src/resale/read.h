@@ -14,7 +14,8 @@
 //   odometer = 88000
 //   year = 2012
 //   grade = 3
-//   date, note                  # may stand beside; they change nothing
+//   date, note                  # may stand beside; they change nothing, and neither does
+//   book = 3                    # its number among those of the book, where it comes from there
 //
 // Every mistake throws Refusal with file, line, key, what was found and what was expected.
 #pragma once
@@ -33,6 +34,11 @@ struct Basis {
   std::vector<Comparable> comparables;
   bool from_book = false;
 };
+
+// How a comparable is called where it is pointed out: `place` is "of the book" with its number, or the line
+// of a file.
+std::string called(const std::string& place, Money price, const Currency&, Distance odometer,
+                   std::optional<Day> seen);
 
 // `root` is the whole file. Absent where [value] says `sound`; refused where it says so and there are
 // comparables too, or `slopes` or `from`; refused where it says nothing and there is no comparable. With

@@ -72,11 +72,11 @@ TEST_CASE("the book's comparables that fit are written into the job file, in eit
   CHECK_THAT(settled(vehicle + asks).text,
              Equals(vehicle + "[value]\nfrom = \"rows\"\n\n\n[[comparable]]\nprice = 3650.50\nkind = "
                               "\"sold\"\nodometer = 121500\nyear = 2013\ngrade = "
-                              "3.5\ndate = 2026-04-01\n"));
+                              "3.5\ndate = 2026-04-01\nbook = 1\n"));
   const std::string row = "{ price = 4000, kind = \"asking\", odometer = 100000, year = 2013 }";
   const SettledJob inside = settled("comparable = [ " + row + " ]\n" + vehicle + asks);
   CHECK_THAT(inside.text, Equals("comparable = [ { price = 3650.50, kind = \"sold\", odometer = 121500, year "
-                                 "= 2013, grade = 3.5, date = 2026-04-01 }, " +
+                                 "= 2013, grade = 3.5, date = 2026-04-01, book = 1 }, " +
                                  row + " ]\n" + vehicle + "[value]\nfrom = \"rows\"\n"));
   CHECK(parse_toml(inside.text, "x").find("comparable")->items.size() == 2);
   CHECK(parse_toml(settled(vehicle + asks + "[[comparable]]\nprice = 1\n").text, "x")

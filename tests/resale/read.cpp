@@ -42,6 +42,9 @@ TEST_CASE("comparables are read with the subject and the stated beliefs", "[resa
   CHECK(basis->comparables[0].price == 3900);
   CHECK(basis->comparables[0].kind == resale::Kind::asking);
   CHECK(basis->comparables[0].grade == 4);
+  CHECK(basis->comparables[0].name == "comparable at line 3, 3,900.00 at 88000 of 2025-02-01");
+  CHECK(read(vehicle + row + "book = 3\n")->comparables[0].name ==
+        "comparable 3 of the book, 3,900.00 at 88000");
   CHECK(basis->priors.year->share == 0.1);
   CHECK(basis->priors.year->give_or_take == 0.02);
   CHECK_FALSE(basis->priors.grade);
