@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
 
@@ -12,15 +13,26 @@ namespace nonrunner::appraisal {
 namespace {
 
 constexpr double largest = 1e12;  // beyond this a typing error is likelier than a car
+constexpr const char* largest_in_words = "at most 1,000,000,000,000";
 
 bool is_number(const Value& value) {
   return value.kind == Value::Kind::whole || value.kind == Value::Kind::real;
 }
 
+bool is_too_large(const Value& value) {
+  return (is_number(value) && value.real > largest) ||
+         std::any_of(value.items.begin(), value.items.end(), is_too_large);
+}
+
+// What is wrong with a number that is far too large is its size, whatever else was expected.
+std::string expected_instead_of(const Value& found, const std::string& expected) {
+  return is_too_large(found) ? std::string(largest_in_words) : expected;
+}
+
 [[noreturn]] void refuse_at(const Table& table, std::string_view key, const Value& found,
                             const std::string& expected) {
   throw Refusal(fmt::format("{}:{}: \"{}\" in {} is {}, expected {}", table.file(), found.line, key,
-                            table.name(), found.shown(), expected));
+                            table.name(), found.shown(), expected_instead_of(found, expected)));
 }
 
 std::string money_expected(const Currency& currency) {
@@ -81,13 +93,14 @@ Amount amount_of_or_zero(const Table& table, std::string_view key, const std::st
 double money_number(const Table& table, std::string_view key, const Currency& currency) {
   const std::string expected = money_expected(currency);
   const Value& value = table.need(key, expected);
-  if (!is_money(value, currency)) table.refuse(key, expected);
+  if (!is_money(value, currency)) table.refuse(key, expected_instead_of(value, expected));
   return value.real;
 }
 
 double number_from(const Table& table, std::string_view key, double least, const std::string& expected) {
   const Value& value = table.need(key, expected);
-  if (!is_number(value) || value.real < least || value.real > largest) table.refuse(key, expected);
+  if (!is_number(value) || value.real < least || value.real > largest)
+    table.refuse(key, expected_instead_of(value, expected));
   return value.real;
 }
 

@@ -179,10 +179,10 @@ std::string as_text(const Answer& answer, bool detail) {
     return fmt::format("{}: the job file names no [[fault]], so there is nothing to fix\n", job.vehicle.tag);
   std::string text;
   if (answer.has_limits()) {
-    text += fmt::format("{}, within the limits: {}\n", job.vehicle.tag, sentence(answer.limited));
-    text += fmt::format("without limits: {}\n\n", sentence(answer.best));
+    text += in_80(fmt::format("{}, within the limits: {}", job.vehicle.tag, sentence(answer.limited)), 2);
+    text += in_80("without limits: " + sentence(answer.best), 2) + "\n";
   } else {
-    text += fmt::format("{}: {}\n\n", job.vehicle.tag, sentence(answer.best));
+    text += in_80(fmt::format("{}: {}", job.vehicle.tag, sentence(answer.best)), 2) + "\n";
   }
   text += order_text(answer);
   if (detail) text += choices_text(answer);

@@ -46,6 +46,18 @@ const Starter& starter_for(const Given& given) {
   return starters()[static_cast<std::size_t>(found - known.begin())];
 }
 
+// As a shell takes it for one word: in single quotes where it has more than plain characters.
+std::string as_one_word(const std::string& word) {
+  const bool plain = std::all_of(word.begin(), word.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+           std::string_view("/._-+").find(c) != std::string_view::npos;
+  });
+  if (plain) return word;
+  std::string quoted = "'";
+  for (const char c : word) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return quoted + "'";
+}
+
 int run_new_job(const Given& given, Terminal& terminal) {
   const std::filesystem::path file = given.word(0);
   const std::string text = starter_job(starter_for(given), tag_of(file));
@@ -67,7 +79,7 @@ int run_new_job(const Given& given, Terminal& terminal) {
     terminal.out << nlohmann::ordered_json{{"written", file.string()}, {"tag", tag_of(file)}}.dump(2) << "\n";
   else
     terminal.out << file.string() << ": a job file to begin with; its figures are invented, put in your own\n"
-                 << "then: nonrunner appraise " << file.string() << "\n";
+                 << "then: nonrunner appraise " << as_one_word(file.string()) << "\n";
   return 0;
 }
 

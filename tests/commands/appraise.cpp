@@ -327,6 +327,51 @@ TEST_CASE("a starter job is written for each complaint, and is appraised as it s
   CHECK(number == 5);
 }
 
+TEST_CASE("new-job names the file as a shell takes it for one word", "[commands]") {
+  Session session;
+  std::filesystem::create_directory(session.folder() / "my cars");
+  const Said said =
+      session.run({"new-job", session.folder() / "my cars" / "o'hare.toml", "--complaint", "knocks"});
+  REQUIRE(said.status == 0);
+  CHECK(session.masked(said.out).ends_with("\nthen: nonrunner appraise 'SHOP/my cars/o'\\''hare.toml'\n"));
+}
+
+TEST_CASE("a comparable that is pointed out is named so that it is found again", "[commands]") {
+  Session session;
+  const std::string job = read_file(jobs + "sprat/by-comparables.toml");
+  session.file("sprat.toml", appraisal::with(job, "price = 4690", "price = 6990"));  // written wrong
+  const auto json = read_of(session, "appraise SHOP/sprat.toml --json");
+  std::string far_off;
+  for (const auto& row : json["comparables"]["rows"])
+    if (row["far_off"]) far_off += row["comparable"].get<std::string>() + "|";
+  CHECK(far_off == "comparable at line 273, 6,990.00 at 98200|");
+  const std::string noted = json["notes"].back();
+  CHECK(noted.starts_with("comparable at line 273, 6,990.00 at 98200: 6582 on the sold basis"));
+  const auto& sound = json["comparables"]["sound_value"];
+  CHECK(sound["mean"] == json["sound_value"]);
+  CHECK(std::stod(sound["p05"].get<std::string>()) < std::stod(sound["p50"].get<std::string>()));
+  CHECK(std::stod(sound["p50"].get<std::string>()) < std::stod(sound["p95"].get<std::string>()));
+  CHECK(json["comparables"]["slopes"]["odometer"]["likely"] < 0);
+  CHECK(json["comparables"]["slopes"]["year"]["give_or_take"] > 0);
+  // The same row out of the book has its number there.
+  session.type("start SHOP/shop.book --currency USD --distance mi");
+  session.file("seen.csv",
+               "price,kind,odometer,year,grade,date\n3000,sold,118400,2013,3,2026-04-01\n"
+               "6990,sold,118400,2013,3,2026-04-02\n3010,sold,118400,2013,3,2026-04-03\n"
+               "3020,sold,118400,2013,3,2026-04-04\n2990,sold,118400,2013,3,2026-04-05\n"
+               "3005,sold,118400,2013,3,2026-04-06\n");
+  REQUIRE(session.type("comparable add --csv SHOP/seen.csv").status == 0);
+  const std::string rows = job.substr(0, job.find("[[comparable]]"));
+  session.file("sprat.toml", appraisal::with(rows, "[value]", "[value]\nfrom = \"book\""));
+  const auto book = read_of(session, "appraise SHOP/sprat.toml --json");
+  std::string number;
+  const auto kept = read_of(session, "comparable list --json");
+  for (const auto& each : kept["comparables"])
+    if (each["price"] == "6990.00") number = std::to_string(each["number"].get<int>());
+  const std::string book_note = book["notes"].back();
+  CHECK(book_note.starts_with("comparable " + number + " of the book, 6,990.00 at 118400 of 2026-04-02: "));
+}
+
 TEST_CASE("new-job refuses an unknown complaint, none at all, and a file that is there already",
           "[commands]") {
   Session session;
