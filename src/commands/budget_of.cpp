@@ -96,16 +96,10 @@ void match_money(Budget& budget, const std::map<std::string, std::string>& assig
   }
 }
 
-// Opening up ends when the cause is known; fees are paid on purchase: where the purchase brought some, these
-// are all. Common practice, no source.
-void end_what_is_finished(Budget& budget, const book::Life& life) {
-  using Kind = appraisal::EstimatedLine::Kind;
-  const bool fees_paid = std::any_of(budget.money.begin(), budget.money.end(), [&](const auto& line) {
-    return line.kind == book::MoneyKind::fee && line.entry == life.bought;
-  });
+// Opening up ends when the cause is known.
+void end_what_is_finished(Budget& budget) {
   for (BudgetLine& line : budget.lines)
-    line.finished = (line.estimate.kind == Kind::opening_up && budget.cause_is_noted) ||
-                    (line.estimate.kind == Kind::fees && fees_paid);
+    line.finished = line.estimate.kind == appraisal::EstimatedLine::Kind::opening_up && budget.cause_is_noted;
   for (BudgetWork& work : budget.work)
     work.finished = work.estimate.group == appraisal::opening_up && budget.cause_is_noted;
 }
@@ -221,7 +215,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
     if (under) budget.work[*under].booked += worked.own;
   }
   const book::Life life = book::life_of(book, tag, on);
-  end_what_is_finished(budget, life);
+  end_what_is_finished(budget);
   // A car in pieces is not put right any more.
   if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget);
   return begun;

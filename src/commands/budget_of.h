@@ -19,8 +19,7 @@ struct BudgetLine {
   Money booked;    // cost so far
   Money to_come;   // of a car that is neither sold nor in pieces: what of it is still to be spent
   bool in_estimate = true;  // false: a heading that a person gave to what was booked, with nothing expected
-  // Nothing of it is still to come, whatever was booked: opening up once the cause is known, the fees once
-  // some were paid with the purchase.
+  // Nothing of it is still to come, whatever was booked: opening up once the cause is known.
   bool finished = false;
   // By pieces: what is to come are the pieces not bought yet at their price. Else it is the amount not spent
   // yet.
