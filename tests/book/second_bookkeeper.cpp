@@ -273,14 +273,16 @@ void Keeper::receipt(Paper paper) {
   }
   kept_paper.on_account = unpaid > 0;
   if (unpaid != 0) add("owed " + paper.supplier, unpaid);
+  // What goes back leaves the shelf at what it stood at before this paper, wherever its line stands on it.
   for (const PaperLine& line : paper.lines) {
-    if (!line.return_of.empty()) {
-      const LineKept& from = lines_.at(line.return_of);
-      const Number tax_left = from.line.tax - from.line.core_tax - from.sum("goods", &Back::tax);
-      goods_went_back(line.return_of, line.pieces, -line.amount, std::min(-line.tax, tax_left),
-                      -line.amount - line.tax - line.extra);
-      continue;
-    }
+    if (line.return_of.empty()) continue;
+    const LineKept& from = lines_.at(line.return_of);
+    const Number tax_left = from.line.tax - from.line.core_tax - from.sum("goods", &Back::tax);
+    goods_went_back(line.return_of, line.pieces, -line.amount, std::min(-line.tax, tax_left),
+                    -line.amount - line.tax - line.extra);
+  }
+  for (const PaperLine& line : paper.lines) {
+    if (!line.return_of.empty()) continue;
     LineKept kept;
     static_cast<Lasting&>(kept) = now();
     kept.line = line;
