@@ -6,6 +6,7 @@
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "exact/spread.h"
+#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -41,13 +42,14 @@ Line line_by_number(const Book& book, std::int64_t number, std::optional<Day> on
   while (shares.executeStep())
     line.shares.push_back({shares.getColumn(0).getString(), shares.getColumn(1).getInt64()});
   if (line.kind == "tool") {
-    auto& kept = book.query(
-        "SELECT 1 FROM posting p JOIN account a USING (account) WHERE p.entry = ? AND a.kind = 'tools' AND "
-        "a.name = ?");
-    kept.bind(1, line.entry);
-    kept.bind(2, account::tools_kept);
-    line.tools_kept = kept.executeStep();
-    kept.tryReset();
+    // By what its paper says: a posting to the asset may be of another tool, given back on the same paper.
+    auto& paper = book.query("SELECT event FROM entry WHERE entry = ?");
+    paper.bind(1, line.entry);
+    paper.executeStep();
+    const Value event = parse_toml("e = " + paper.getColumn(0).getString(), "entry");
+    paper.tryReset();
+    const Value* tools = event.find("e")->find("tools");
+    line.tools_kept = tools != nullptr && tools->text == account::tools_kept;
   }
   auto& back = book.query(
       "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN entry e "

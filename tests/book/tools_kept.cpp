@@ -42,6 +42,21 @@ TEST_CASE("tools bought once they are set to be an asset stand there, those befo
       "\"tools\" in the event \"receipt\" is \"assets\", expected asset or expense, did you mean \"asset\"?");
 }
 
+TEST_CASE("a tool bought as an expense stays one, though a tool kept as an asset goes back on its paper",
+          "[book]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-03-01, supplier = "Harrow", number = "1", paid = "cash", total = 90.00, tools = "asset",
+                 line = [{ id = "hoist", what = "hoist", unit = 90.00, kind = "tool" }] },
+               { do = "receipt", date = 2025-03-02, supplier = "Harrow", number = "2", paid = { cash = -60.00 }, total = -60.00, tools = "expense",
+                 line = [{ return_of = "hoist", what = "hoist", amount = -90.00 }, { id = "saw", what = "saw", unit = 30.00, kind = "tool" }] })");
+  CHECK(kept(shop) == Money{});
+  CHECK(shop.balance("tools") == usd("30"));
+  shop.post(R"({ do = "return", date = 2025-03-03, line = "saw", goods = 30.00, purse = "cash" })");
+  CHECK(kept(shop) == Money{});
+  CHECK(shop.balance("tools") == Money{});
+}
+
 TEST_CASE("tools kept as an asset are charged to a car first, and go to overhead when they are worn out",
           "[book]") {
   Shop shop;
