@@ -1,4 +1,4 @@
-#include "book/advertised.h"
+#include "book/events/advertised.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 

@@ -3,8 +3,8 @@
 #include "appraisal/appraise.h"
 #include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
-#include "book/appraisals.h"
-#include "book/figures.h"
+#include "book/events/appraisals.h"
+#include "book/questions/figures.h"
 #include "commands/settled_job.h"
 #include "commands/units.h"
 

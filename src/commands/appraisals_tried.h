@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "book/book.h"
+#include "book/ledger/book.h"
 #include "resale/own_records.h"
 
 namespace nonrunner::commands {

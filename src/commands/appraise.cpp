@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "appraisal/read_job.h"
-#include "book/appraisals.h"
+#include "book/events/appraisals.h"
 #include "commands/appraisal_figures.h"
 #include "commands/appraise_for_book.h"
 #include "commands/appraise_json.h"

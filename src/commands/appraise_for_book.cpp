@@ -7,7 +7,7 @@
 
 #include "appraisal/appraise.h"
 #include "appraisal/read_job.h"
-#include "book/comparables.h"
+#include "book/events/comparables.h"
 #include "commands/appraise_json.h"
 #include "commands/settled_job.h"
 #include "exact/ends.h"

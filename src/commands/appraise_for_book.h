@@ -1,7 +1,7 @@
 // How an appraisal of a job file becomes the figures that a book keeps: the book itself does not know.
 #pragma once
 #include "appraisal/sound_value.h"
-#include "book/post.h"
+#include "book/events/post.h"
 #include "exact/day.h"
 
 namespace nonrunner::commands {

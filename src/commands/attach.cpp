@@ -1,4 +1,4 @@
-#include "book/attach.h"
+#include "book/events/attach.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

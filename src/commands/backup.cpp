@@ -1,12 +1,12 @@
-#include "book/backup.h"
+#include "book/care/backup.h"
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "book/arriving.h"
-#include "book/clock.h"
-#include "book/comparables.h"
-#include "book/export.h"
+#include "book/care/arriving.h"
+#include "book/care/export.h"
+#include "book/events/clock.h"
+#include "book/events/comparables.h"
 #include "commands/appraise_for_book.h"
 #include "commands/command.h"
 #include "commands/comparables_csv.h"

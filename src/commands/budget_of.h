@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "appraisal/estimate.h"
-#include "book/appraisals.h"
-#include "book/figures.h"
-#include "book/vehicle_money.h"
+#include "book/events/appraisals.h"
+#include "book/questions/figures.h"
+#include "book/questions/vehicle_money.h"
 
 namespace nonrunner::commands {
 

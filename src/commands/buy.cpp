@@ -1,4 +1,4 @@
-#include "book/buy.h"
+#include "book/events/buy.h"
 
 #include "commands/appraise_for_book.h"
 #include "commands/command.h"

@@ -1,4 +1,4 @@
-#include "book/check.h"
+#include "book/care/check.h"
 
 #include <nlohmann/json.hpp>
 

@@ -1,4 +1,4 @@
-#include "book/clock.h"
+#include "book/events/clock.h"
 
 #include <nlohmann/json.hpp>
 

@@ -1,6 +1,6 @@
 #include <nlohmann/json.hpp>
 
-#include "book/settings.h"
+#include "book/ledger/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"

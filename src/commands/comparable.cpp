@@ -1,6 +1,6 @@
 #include <nlohmann/json.hpp>
 
-#include "book/comparables.h"
+#include "book/events/comparables.h"
 #include "commands/command.h"
 #include "commands/comparables_csv.h"
 #include "commands/desk.h"

@@ -13,7 +13,7 @@
 #include <string>
 #include <vector>
 
-#include "book/comparables.h"
+#include "book/events/comparables.h"
 
 namespace nonrunner::commands {
 

@@ -1,4 +1,4 @@
-#include "book/core_back.h"
+#include "book/events/core_back.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 

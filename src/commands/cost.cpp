@@ -1,4 +1,4 @@
-#include "book/selling_cost.h"
+#include "book/events/selling_cost.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 

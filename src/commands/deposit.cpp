@@ -1,4 +1,4 @@
-#include "book/buyer_deposit.h"
+#include "book/events/buyer_deposit.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 

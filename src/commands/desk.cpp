@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "book/names.h"
+#include "book/ledger/names.h"
 #include "exact/ends.h"
 
 namespace nonrunner::commands {

@@ -5,8 +5,8 @@
 #include <functional>
 #include <string>
 
-#include "book/book.h"
-#include "book/entry.h"
+#include "book/ledger/book.h"
+#include "book/ledger/entry.h"
 #include "commands/options.h"
 
 namespace nonrunner::commands {

@@ -1,4 +1,4 @@
-#include "book/shelf.h"
+#include "book/events/shelf.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"

@@ -1,4 +1,4 @@
-#include "book/settings.h"
+#include "book/ledger/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"

@@ -1,6 +1,6 @@
 #include <nlohmann/json.hpp>
 
-#include "book/journal.h"
+#include "book/questions/journal.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"

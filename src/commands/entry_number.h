@@ -1,6 +1,6 @@
 // The number of an entry as typed.
 #pragma once
-#include "book/entry.h"
+#include "book/ledger/entry.h"
 #include "commands/options.h"
 
 namespace nonrunner::commands {

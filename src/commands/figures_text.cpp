@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "book/settings.h"
+#include "book/ledger/settings.h"
 #include "commands/desk.h"
 
 namespace nonrunner::commands {

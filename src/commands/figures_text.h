@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "book/figures.h"
+#include "book/questions/figures.h"
 
 namespace nonrunner::commands {
 

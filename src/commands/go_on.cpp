@@ -5,9 +5,9 @@
 #include <nlohmann/json.hpp>
 
 #include "appraisal/sound_value.h"
-#include "book/figures.h"
-#include "book/finding.h"
-#include "book/settings.h"
+#include "book/events/finding.h"
+#include "book/ledger/settings.h"
+#include "book/questions/figures.h"
 #include "commands/budget_of.h"
 #include "commands/command.h"
 #include "commands/desk.h"

@@ -1,4 +1,4 @@
-#include "book/hours.h"
+#include "book/events/hours.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

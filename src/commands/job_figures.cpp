@@ -4,9 +4,9 @@
 
 #include <cmath>
 
-#include "book/board.h"
-#include "book/finding.h"
-#include "book/settings.h"
+#include "book/events/finding.h"
+#include "book/ledger/settings.h"
+#include "book/questions/board.h"
 #include "commands/budget_of.h"
 
 namespace nonrunner::commands {

@@ -1,6 +1,6 @@
 // The job workbook's and the shopping workbook's figures, from the book and the appraisals in force.
 #pragma once
-#include "book/book.h"
+#include "book/ledger/book.h"
 #include "exact/day.h"
 #include "reports/job.h"
 #include "reports/shopping.h"

@@ -1,8 +1,8 @@
 #include "commands/job_given.h"
 
 #include "appraisal/read_job.h"
-#include "book/appraisals.h"
-#include "book/names.h"
+#include "book/events/appraisals.h"
+#include "book/ledger/names.h"
 #include "commands/desk.h"
 #include "commands/settled_job.h"
 #include "exact/ends.h"

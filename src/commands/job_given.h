@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "appraisal/job.h"
-#include "book/book.h"
+#include "book/ledger/book.h"
 #include "commands/options.h"
 
 namespace nonrunner::commands {

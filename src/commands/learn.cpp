@@ -2,7 +2,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "book/vehicle_money.h"
+#include "book/questions/vehicle_money.h"
 #include "commands/appraisals_tried.h"
 #include "commands/budget_of.h"
 #include "commands/command.h"

@@ -1,4 +1,4 @@
-#include "book/move.h"
+#include "book/events/move.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

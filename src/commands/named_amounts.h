@@ -2,7 +2,7 @@
 #pragma once
 #include <vector>
 
-#include "book/named_amount.h"
+#include "book/events/named_amount.h"
 #include "commands/options.h"
 
 namespace nonrunner::commands {

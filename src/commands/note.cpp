@@ -1,4 +1,4 @@
-#include "book/finding.h"
+#include "book/events/finding.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 

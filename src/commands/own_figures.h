@@ -16,7 +16,7 @@
 #include <string>
 #include <vector>
 
-#include "book/book.h"
+#include "book/ledger/book.h"
 #include "resale/own_amount.h"
 
 namespace nonrunner::commands {

@@ -1,4 +1,4 @@
-#include "book/owner.h"
+#include "book/events/owner.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

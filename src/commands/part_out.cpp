@@ -1,4 +1,4 @@
-#include "book/part_out.h"
+#include "book/events/part_out.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

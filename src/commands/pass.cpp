@@ -1,4 +1,4 @@
-#include "book/pass.h"
+#include "book/events/pass.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

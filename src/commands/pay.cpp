@@ -1,4 +1,4 @@
-#include "book/pay.h"
+#include "book/events/pay.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

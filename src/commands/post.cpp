@@ -1,4 +1,4 @@
-#include "book/post.h"
+#include "book/events/post.h"
 
 #include <nlohmann/json.hpp>
 

@@ -3,8 +3,8 @@
 
 #include "appraisal/evidence.h"
 #include "appraisal/sound_value.h"
-#include "book/figures.h"
-#include "book/vehicle_money.h"
+#include "book/questions/figures.h"
+#include "book/questions/vehicle_money.h"
 #include "commands/budget_of.h"
 #include "commands/command.h"
 #include "commands/desk.h"

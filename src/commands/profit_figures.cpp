@@ -5,8 +5,8 @@
 #include <cmath>
 #include <map>
 
-#include "book/settings.h"
-#include "book/vehicle_money.h"
+#include "book/ledger/settings.h"
+#include "book/questions/vehicle_money.h"
 #include "commands/budget_of.h"
 
 namespace nonrunner::commands {

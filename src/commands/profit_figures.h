@@ -1,6 +1,6 @@
 // The profit workbook's figures, from the book.
 #pragma once
-#include "book/book.h"
+#include "book/ledger/book.h"
 #include "exact/day.h"
 #include "reports/profit.h"
 

@@ -1,4 +1,4 @@
-#include "book/receipt.h"
+#include "book/events/receipt.h"
 
 #include <algorithm>
 #include <cerrno>
@@ -7,8 +7,8 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "book/attach.h"
-#include "book/figures.h"
+#include "book/events/attach.h"
+#include "book/questions/figures.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"

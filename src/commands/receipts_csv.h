@@ -16,7 +16,7 @@
 #include <iosfwd>
 #include <string>
 
-#include "book/receipt.h"
+#include "book/events/receipt.h"
 
 namespace nonrunner::commands {
 

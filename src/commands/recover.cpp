@@ -1,4 +1,4 @@
-#include "book/recover.h"
+#include "book/events/recover.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

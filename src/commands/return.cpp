@@ -1,4 +1,4 @@
-#include "book/goods_back.h"
+#include "book/events/goods_back.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 

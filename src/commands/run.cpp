@@ -5,7 +5,7 @@
 #include <string_view>
 #include <utility>
 
-#include "book/book.h"
+#include "book/ledger/book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"

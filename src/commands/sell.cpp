@@ -1,6 +1,6 @@
-#include "book/sell.h"
+#include "book/events/sell.h"
 
-#include "book/figures.h"
+#include "book/questions/figures.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/named_amounts.h"

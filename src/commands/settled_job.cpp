@@ -4,7 +4,7 @@
 
 #include <regex>
 
-#include "book/comparables.h"
+#include "book/events/comparables.h"
 #include "commands/own_figures.h"
 #include "exact/ends.h"
 #include "text/table.h"

@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-#include "book/book.h"
+#include "book/ledger/book.h"
 
 namespace nonrunner::commands {
 

@@ -1,4 +1,4 @@
-#include "book/tool_deposit.h"
+#include "book/events/tool_deposit.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 

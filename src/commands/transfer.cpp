@@ -1,4 +1,4 @@
-#include "book/transfer.h"
+#include "book/events/transfer.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

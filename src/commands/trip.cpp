@@ -1,4 +1,4 @@
-#include "book/trip.h"
+#include "book/events/trip.h"
 
 #include <sstream>
 

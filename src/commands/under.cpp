@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "book/assigned.h"
-#include "book/figures.h"
+#include "book/events/assigned.h"
+#include "book/questions/figures.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"

@@ -1,5 +1,5 @@
-#include "book/board.h"
-#include "book/sell.h"
+#include "book/events/sell.h"
+#include "book/questions/board.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"

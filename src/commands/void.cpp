@@ -1,4 +1,4 @@
-#include "book/void_entry.h"
+#include "book/events/void_entry.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"

@@ -3,8 +3,8 @@
 
 #include "appraisal/appraise.h"
 #include "appraisal/read_job.h"
-#include "book/appraisals.h"
-#include "book/names.h"
+#include "book/events/appraisals.h"
+#include "book/ledger/names.h"
 #include "commands/appraisal_figures.h"
 #include "commands/appraise_for_book.h"
 #include "commands/command.h"

@@ -1,4 +1,4 @@
-#include "book/write_off.h"
+#include "book/events/write_off.h"
 
 #include "commands/command.h"
 #include "commands/desk.h"

@@ -5,12 +5,12 @@
 #include <stdexcept>
 
 #include "appraisal/read_job.h"
-#include "book/appraisals.h"
-#include "book/figures.h"
-#include "book/journal.h"
-#include "book/part_out.h"
-#include "book/period.h"
-#include "book/settings.h"
+#include "book/events/appraisals.h"
+#include "book/events/part_out.h"
+#include "book/ledger/settings.h"
+#include "book/questions/figures.h"
+#include "book/questions/journal.h"
+#include "book/questions/period.h"
 #include "commands/settled_job.h"
 
 namespace nonrunner::commands {

@@ -9,7 +9,7 @@
 #include <exception>
 #include <string>
 
-#include "book/finding.h"
+#include "book/events/finding.h"
 
 int main(int argc, char** argv) {
   using namespace nonrunner;

@@ -6,13 +6,13 @@
 #include <cstdlib>
 #include <set>
 
-#include "book/board.h"
-#include "book/export.h"
+#include "book/care/export.h"
+#include "book/events/post.h"
 #include "book/fixture.h"
-#include "book/post.h"
+#include "book/ledger/settings.h"
+#include "book/questions/board.h"
+#include "book/questions/vehicle_money.h"
 #include "book/random_events.h"
-#include "book/settings.h"
-#include "book/vehicle_money.h"
 #include "text/toml.h"
 
 using namespace nonrunner;

@@ -1,4 +1,4 @@
-#include "book/comparables.h"
+#include "book/events/comparables.h"
 
 #include <catch2/catch.hpp>
 

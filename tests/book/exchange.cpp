@@ -1,5 +1,5 @@
 // A paper that gives back as well as sells.
-#include "book/vehicle_money.h"
+#include "book/questions/vehicle_money.h"
 #include "book/walk.h"
 
 using namespace nonrunner;

@@ -12,13 +12,13 @@
 #include <set>
 #include <sstream>
 
-#include "book/backup.h"
-#include "book/check.h"
+#include "book/care/backup.h"
+#include "book/care/check.h"
 #include "book/faults_program.h"
 #include "book/faults_shop.h"
 #include "book/faulty_disk.h"
 #include "book/faulty_memory.h"
-#include "book/migrations.h"
+#include "book/ledger/migrations.h"
 
 using namespace nonrunner;
 using namespace nonrunner::faults;

@@ -4,10 +4,10 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "book/events/post.h"
 #include "book/faults_shop.h"
 #include "book/faulty_disk.h"
 #include "book/faulty_memory.h"
-#include "book/post.h"
 
 using namespace nonrunner;
 using namespace nonrunner::faults;

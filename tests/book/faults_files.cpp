@@ -7,8 +7,8 @@
 #include <random>
 #include <regex>
 
-#include "book/check.h"
-#include "book/damage.h"
+#include "book/care/check.h"
+#include "book/care/damage.h"
 #include "book/faults_program.h"
 #include "book/faults_shop.h"
 #include "exact/ends.h"

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <fstream>
 
-#include "book/check.h"
-#include "book/clock.h"
-#include "book/post.h"
-#include "book/settings.h"
+#include "book/care/check.h"
+#include "book/events/clock.h"
+#include "book/events/post.h"
+#include "book/ledger/settings.h"
 #include "exact/ends.h"
 
 namespace nonrunner::faults {

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "book/book.h"
+#include "book/ledger/book.h"
 
 namespace nonrunner::faults {
 

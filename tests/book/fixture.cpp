@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cstdlib>
 
-#include "book/post.h"
+#include "book/events/post.h"
 
 std::string Catch::StringMaker<nonrunner::Money>::convert(nonrunner::Money money) {
   return money.plain(nonrunner::Currency{});

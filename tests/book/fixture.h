@@ -8,9 +8,9 @@
 #include <string>
 #include <vector>
 
-#include "book/book.h"
-#include "book/check.h"
-#include "book/figures.h"
+#include "book/care/check.h"
+#include "book/ledger/book.h"
+#include "book/questions/figures.h"
 #include "exact/money.h"
 
 namespace Catch {

@@ -2,8 +2,8 @@
 #pragma once
 #include <fstream>
 
-#include "book/entry.h"
 #include "book/fixture.h"
+#include "book/ledger/entry.h"
 
 namespace nonrunner::book {
 

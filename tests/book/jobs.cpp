@@ -8,11 +8,11 @@
 #include <filesystem>
 #include <map>
 
-#include "book/board.h"
-#include "book/check.h"
-#include "book/figures.h"
-#include "book/post.h"
-#include "book/vehicle_money.h"
+#include "book/care/check.h"
+#include "book/events/post.h"
+#include "book/questions/board.h"
+#include "book/questions/figures.h"
+#include "book/questions/vehicle_money.h"
 #include "text/toml.h"
 
 using namespace nonrunner;

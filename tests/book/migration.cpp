@@ -2,9 +2,9 @@
 #include <fstream>
 #include <iterator>
 
+#include "book/events/post.h"
 #include "book/fixture.h"
-#include "book/migrations.h"
-#include "book/post.h"
+#include "book/ledger/migrations.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;

@@ -1,7 +1,7 @@
 // What comes back of a paper that was on account: off what is owed first, then into a purse.
-#include "book/export.h"
+#include "book/care/export.h"
+#include "book/events/post.h"
 #include "book/fixture.h"
-#include "book/post.h"
 #include "text/toml.h"
 
 using namespace nonrunner;

@@ -1,10 +1,10 @@
 // What a year's report is made of stays as it was handed over.
-#include "book/period.h"
+#include "book/questions/period.h"
 
 #include <catch2/catch.hpp>
 
 #include "book/fixture.h"
-#include "book/settings.h"
+#include "book/ledger/settings.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;

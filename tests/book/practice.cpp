@@ -1,13 +1,13 @@
 // What real life brings, as stories; every figure worked out by hand beside it. Common practice, no source.
 #include <fstream>
 
-#include "book/board.h"
-#include "book/journal.h"
-#include "book/period.h"
-#include "book/post.h"
-#include "book/sell.h"
-#include "book/settings.h"
-#include "book/vehicle_money.h"
+#include "book/events/post.h"
+#include "book/events/sell.h"
+#include "book/ledger/settings.h"
+#include "book/questions/board.h"
+#include "book/questions/journal.h"
+#include "book/questions/period.h"
+#include "book/questions/vehicle_money.h"
 #include "book/walk.h"
 
 using namespace nonrunner;

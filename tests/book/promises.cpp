@@ -2,8 +2,8 @@
 // is refused by the database itself, with the promise as its message.
 #include <fmt/format.h>
 
-#include "book/entry.h"
 #include "book/full_shop.h"
+#include "book/ledger/entry.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;

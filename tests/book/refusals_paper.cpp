@@ -1,5 +1,5 @@
 // The refusals of papers and of what follows them: receipts, returns, cores, the shelf.
-#include "book/receipt.h"
+#include "book/events/receipt.h"
 #include "book/walk.h"
 
 using namespace nonrunner;

@@ -1,6 +1,6 @@
 // What reading an events file refuses before any rule of the book is asked: words, keys and types, each with
 // its place.
-#include "book/post.h"
+#include "book/events/post.h"
 #include "book/walk.h"
 #include "text/toml.h"
 

@@ -1,8 +1,8 @@
 // The refusals of events in a car's life: bought, passed, advertised, worked on, sold, finished.
 #include <fstream>
 
-#include "book/assigned.h"
-#include "book/clock.h"
+#include "book/events/assigned.h"
+#include "book/events/clock.h"
 #include "book/walk.h"
 
 using namespace nonrunner;

@@ -1,8 +1,8 @@
 // What is not voided, and what is not entered in a period that is closed.
 #include <fstream>
 
-#include "book/post.h"
-#include "book/settings.h"
+#include "book/events/post.h"
+#include "book/ledger/settings.h"
 #include "book/walk.h"
 
 using namespace nonrunner;

@@ -1,8 +1,8 @@
 // Tools as an asset, where the shop says so: from then on, and not what was bought before.
-#include "book/export.h"
+#include "book/care/export.h"
+#include "book/events/post.h"
 #include "book/fixture.h"
-#include "book/post.h"
-#include "book/settings.h"
+#include "book/ledger/settings.h"
 #include "commands/year_figures.h"
 #include "text/toml.h"
 

@@ -8,7 +8,7 @@
 #include <filesystem>
 #include <map>
 
-#include "book/post.h"
+#include "book/events/post.h"
 #include "text/toml.h"
 
 using namespace nonrunner;

@@ -6,7 +6,7 @@
 #include <fstream>
 #include <sstream>
 
-#include "book/book.h"
+#include "book/ledger/book.h"
 #include "commands/command.h"
 
 namespace nonrunner::commands {

@@ -2,7 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <regex>
 
-#include "book/appraisals.h"
+#include "book/events/appraisals.h"
 #include "commands/own_figures.h"
 #include "commands/session.h"
 #include "commands/sprat_until.h"

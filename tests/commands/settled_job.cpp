@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "book/comparables.h"
+#include "book/events/comparables.h"
 #include "commands/counter.h"
 #include "exact/ends.h"
 #include "text/toml.h"

@@ -1,5 +1,5 @@
 // Amounts, prices, rates, numbers of pieces: what is read, written and read again is the same.
-#include "book/sell.h"
+#include "book/events/sell.h"
 #include "exact/rate.h"
 #include "fuzz/fuzzed.h"
 

@@ -1,5 +1,5 @@
 // A file of events: read, and recorded into a book.
-#include "book/post.h"
+#include "book/events/post.h"
 #include "fuzz/fuzzed.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {

@@ -8,8 +8,8 @@
 #include <filesystem>
 #include <string>
 
-#include "book/book.h"
-#include "book/figures.h"
+#include "book/ledger/book.h"
+#include "book/questions/figures.h"
 #include "exact/ends.h"
 
 namespace nonrunner::fuzzed {

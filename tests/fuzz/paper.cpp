@@ -1,5 +1,5 @@
 // A receipt as a file: read, and recorded into a book.
-#include "book/receipt.h"
+#include "book/events/receipt.h"
 #include "fuzz/fuzzed.h"
 #include "text/toml.h"
 

@@ -6,8 +6,8 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
-#include "book/figures.h"
-#include "book/post.h"
+#include "book/events/post.h"
+#include "book/questions/figures.h"
 #include "exact/rate.h"
 
 using namespace nonrunner;

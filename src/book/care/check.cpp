@@ -1,0 +1,218 @@
+#include "book/care/check.h"
+
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
+#include <map>
+
+#include "book/events/attach.h"
+#include "book/ledger/migrations.h"
+#include "book/questions/figures.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+constexpr std::size_t most_findings = 50;
+
+class Findings {
+ public:
+  explicit Findings(Health& health) : health_(health) {}
+  void add(std::string finding) {
+    health_.sound = false;
+    if (health_.findings.size() < most_findings) health_.findings.push_back(std::move(finding));
+    if (health_.findings.size() == most_findings)
+      health_.findings.push_back("and more; the first fifty are shown");
+  }
+
+ private:
+  Health& health_;
+};
+
+void check_file(const Book& book, Findings& findings) {
+  SQLite::Statement integrity(book.database(), "PRAGMA integrity_check(20)");
+  while (integrity.executeStep()) {
+    const std::string line = integrity.getColumn(0).getString();
+    if (line == "ok") continue;
+    // A page that the machine did not give is none that is damaged.
+    if (const auto at = line.find("error code="); at != std::string::npos) {
+      const int code = std::atoi(line.c_str() + at + 11);
+      if ((code & 0xff) == SQLITE_IOERR || (code & 0xff) == SQLITE_NOMEM)
+        throw SQLite::Exception(sqlite3_errstr(code), code);
+    }
+    findings.add("file: " + line);
+  }
+  SQLite::Statement keys(book.database(), "PRAGMA foreign_key_check");
+  while (keys.executeStep())
+    findings.add(fmt::format("file: table {}, row {}: refers to a row of {} that is not there",
+                             keys.getColumn(0).getString(), keys.getColumn(1).getString(),
+                             keys.getColumn(2).getString()));
+}
+
+// A trigger or a constraint that somebody took away would let the next change through: the layout has to be
+// ours.
+void check_layout(const Book& book, Findings& findings) {
+  SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  for (const Migration& migration : migrations()) fresh.exec(migration.sql);
+  const auto layout = [](SQLite::Database& database) {
+    std::map<std::string, std::string> all;
+    SQLite::Statement rows(
+        database,
+        "SELECT type || ' ' || name, coalesce(sql, '') FROM sqlite_schema WHERE name NOT LIKE 'sqlite_%'");
+    while (rows.executeStep()) all[rows.getColumn(0).getString()] = rows.getColumn(1).getString();
+    return all;
+  };
+  const auto here = layout(book.database()), ours = layout(fresh);
+  for (const auto& [name, sql] : ours) {
+    const auto found = here.find(name);
+    if (found == here.end())
+      findings.add("layout: the " + name + " is missing");
+    else if (found->second != sql)
+      findings.add("layout: the " + name + " was changed");
+  }
+  for (const auto& [name, sql] : here)
+    if (!ours.contains(name)) findings.add("layout: there is a " + name + " that this program does not make");
+}
+
+std::string hex(const Hash& hash) {
+  std::string text;
+  for (const std::uint8_t byte : hash) text += fmt::format("{:02x}", byte);
+  return text;
+}
+
+void check_chain(const Book& book, Health& health, Findings& findings,
+                 const std::function<void(EntryId, EntryId)>& tick) {
+  const EntryId last = last_entry(book);
+  Hash previous{};
+  EntryId expected = 1;
+  SQLite::Statement rows(book.database(), "SELECT entry, previous, hash, money FROM entry ORDER BY entry");
+  while (rows.executeStep()) {
+    const EntryId id = rows.getColumn(0).getInt64();
+    if (tick) tick(id, last);
+    if (id == expected + 1) findings.add(fmt::format("entry {}: is missing", expected));
+    if (id > expected + 1) findings.add(fmt::format("entries {} to {}: are missing", expected, id - 1));
+    expected = id + 1;
+    ++health.entries;
+    const auto hash_at = [&](int column) {
+      Hash hash{};
+      const auto blob = rows.getColumn(column);
+      if (blob.getBytes() == static_cast<int>(hash.size()))
+        std::memcpy(hash.data(), blob.getBlob(), hash.size());
+      return hash;
+    };
+    const Hash stored = hash_at(2);
+    if (hash_at(1) != previous)
+      findings.add(fmt::format("entry {}: does not follow entry {}: one of the two was changed", id, id - 1));
+    try {
+      const Entry entry = load_entry(book, id);
+      // What moves money follows from the postings and is not sealed again.
+      const bool moves_money = rows.getColumn(3).getInt() != 0;
+      if (sealed(entry, hash_at(1)) != stored || moves_money == entry.postings.empty())
+        findings.add(fmt::format("entry {}: was changed behind the program's back", id));
+      Money sum;
+      for (const Posting& posting : entry.postings) sum += posting.amount;
+      health.postings += static_cast<std::int64_t>(entry.postings.size());
+      if (!is_zero(sum))
+        findings.add(
+            fmt::format("entry {}: does not add up to zero, {} minor units are over", id, sum.minor()));
+    } catch (const Refusal& refusal) {
+      findings.add(fmt::format("entry {}: cannot be read: {}", id, refusal.what()));
+    }
+    previous = stored;
+  }
+  health.head = hex(previous);
+  SQLite::Statement strays(
+      book.database(),
+      "SELECT DISTINCT p.entry FROM posting p LEFT JOIN entry e USING (entry) WHERE e.entry IS NULL");
+  while (strays.executeStep())
+    findings.add(fmt::format("entry {}: has postings and does not exist", strays.getColumn(0).getInt64()));
+  for (const DetailTable& table : detail_tables()) {
+    SQLite::Statement rows_without(
+        book.database(),
+        fmt::format("SELECT DISTINCT d.entry FROM {} d LEFT JOIN entry e USING (entry) WHERE e.entry IS NULL",
+                    table.name));
+    while (rows_without.executeStep())
+      findings.add(fmt::format("entry {}: has a {} and does not exist", rows_without.getColumn(0).getInt64(),
+                               table.name));
+  }
+}
+
+void check_accounts(const Book& book, Health& health, Findings& findings) {
+  SQLite::Statement rows(
+      book.database(),
+      "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0), coalesce(sum(p.amount), 0), "
+      "coalesce(sum(p.quantity), 0) FROM account a LEFT JOIN balance b USING (account) LEFT JOIN posting p "
+      "USING (account) "
+      "GROUP BY a.account");
+  while (rows.executeStep()) {
+    const auto number = [&](int column) { return rows.getColumn(column).getInt64(); };
+    const std::string name = rows.getColumn(0).getString() + " " + rows.getColumn(1).getString();
+    if (number(2) != number(4) || number(3) != number(5))
+      findings.add(fmt::format("account {}: its balance is not the sum of its postings", name));
+    if (rows.getColumn(0).getString() == account::stock && number(5) < 0)
+      findings.add(fmt::format("account {}: fewer than none on the shelf", name));
+  }
+  try {
+    SQLite::Statement hours(
+        book.database(),
+        "SELECT v.tag, coalesce(w.own, 0), coalesce(w.paid, 0), coalesce(s.own, 0), coalesce(s.paid, 0) FROM "
+        "vehicle v "
+        "LEFT JOIN worked w ON w.vehicle = v.tag LEFT JOIN (SELECT l.vehicle, sum(l.own) AS own, sum(l.paid) "
+        "AS paid "
+        "FROM labour l JOIN live_entry USING (entry) GROUP BY l.vehicle) s ON s.vehicle = v.tag");
+    while (hours.executeStep())
+      if (hours.getColumn(1).getInt64() != hours.getColumn(3).getInt64() ||
+          hours.getColumn(2).getInt64() != hours.getColumn(4).getInt64())
+        findings.add(fmt::format("vehicle {}: the sum of its hours is not what its entries say",
+                                 hours.getColumn(0).getString()));
+    health.trial_balance = trial_balance(book);
+  } catch (const Refusal& refusal) {
+    findings.add(std::string("accounts: the trial balance cannot be made: ") + refusal.what());
+  }
+  if (!is_zero(health.trial_balance)) findings.add("accounts: the trial balance is not zero");
+}
+
+void check_attachments(const Book& book, Health& health, Findings& findings) {
+  SQLite::Statement rows(book.database(),
+                         "SELECT DISTINCT sha256, min(entry) FROM attachment GROUP BY sha256");
+  while (rows.executeStep()) {
+    const std::string hash = rows.getColumn(0).getString();
+    const auto path = book.attachments() / hash;
+    ++health.attachments;
+    try {
+      if (sha256_of_file(path) != hash)
+        findings.add(fmt::format("entry {}: its attachment {} was changed", rows.getColumn(1).getInt64(),
+                                 path.string()));
+    } catch (const std::runtime_error&) {
+      findings.add(fmt::format("entry {}: its attachment {} cannot be read", rows.getColumn(1).getInt64(),
+                               path.string()));
+    }
+  }
+}
+
+}  // namespace
+
+Health check(const Book& book, const std::function<void(EntryId, EntryId)>& tick) {
+  Health health;
+  Findings findings(health);
+  try {
+    check_file(book, findings);
+    check_layout(book, findings);
+    check_chain(book, health, findings, tick);
+    check_accounts(book, health, findings);
+    check_attachments(book, health, findings);
+  } catch (const SQLite::Exception& error) {
+    // The machine failed, and nothing is said about the book by that.
+    for (const int machine :
+         {SQLITE_IOERR, SQLITE_NOMEM, SQLITE_BUSY, SQLITE_CANTOPEN, SQLITE_FULL, SQLITE_INTERRUPT})
+      if ((error.getErrorCode() & 0xff) == machine) throw;
+    findings.add(std::string("file: cannot be read to its end: ") + error.what());
+  }
+  return health;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,342 @@
+#include "book/care/export.h"
+
+#include <fmt/format.h>
+#include <stdlib.h>
+#include <sys/stat.h>
+
+#include <cerrno>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <system_error>
+
+#include "book/care/arriving.h"
+#include "book/events/appraisals.h"
+#include "book/ledger/settings.h"
+#include "book/questions/board.h"
+#include "book/questions/figures.h"
+#include "exact/ends.h"
+#include "text/csv.h"
+#include "text/toml.h"
+
+namespace nonrunner::book {
+
+namespace fs = std::filesystem;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+// A file that says so where writing it fails.
+class Out {
+ public:
+  explicit Out(fs::path path) : path_(std::move(path)), stream_(path_, std::ios::binary | std::ios::trunc) {}
+  void line(const std::string& text) { stream_ << text << "\n"; }
+  void text(const std::string& text) { stream_ << text; }
+  void close() {
+    stream_.close();
+    if (!stream_)
+      throw MachineFailure(path_.string() + ": could not be written to its end; is the disk full?");
+    to_disk(path_);
+  }
+
+ private:
+  fs::path path_;
+  std::ofstream stream_;
+};
+
+void make_folder(const fs::path& folder) {
+  if (::mkdir(folder.c_str(), 0700) != 0) {
+    const int why = errno;
+    throw MachineFailure(folder.string() +
+                         ": the folder cannot be made: " + std::generic_category().message(why));
+  }
+}
+
+// The folder beside its place while it is filled; it takes its place when it is whole, and goes where it
+// never is.
+class Filling {
+ public:
+  explicit Filling(const fs::path& place) : place_(fs::exists(place) ? fs::canonical(place) : place) {
+    if (!place_.has_filename()) place_ = place_.parent_path();
+    std::string name =
+        (place_.parent_path() / ("." + place_.filename().string() + ".arriving-XXXXXX")).string();
+    if (::mkdtemp(name.data()) == nullptr) {
+      const int why = errno;
+      throw MachineFailure(place.string() +
+                           ": the folder cannot be made: " + std::generic_category().message(why));
+    }
+    path_ = name;
+  }
+  ~Filling() {
+    std::error_code ignored;
+    if (!arrived_) fs::remove_all(path_, ignored);
+  }
+  Filling(const Filling&) = delete;
+  Filling& operator=(const Filling&) = delete;
+  const fs::path& path() const { return path_; }
+  void arrive() {
+    folder_to_disk(path_ / "each");
+    // An empty folder at the place gives way; one that holds something by now does not.
+    if (::rename(path_.c_str(), place_.c_str()) != 0) {
+      const int why = errno;
+      throw MachineFailure(place_.string() + ": the folder cannot be put there: " +
+                           std::generic_category().message(why) + "; nothing was written");
+    }
+    arrived_ = true;
+    folder_to_disk(place_);
+  }
+
+ private:
+  fs::path place_, path_;
+  bool arrived_ = false;
+};
+
+Json as_json(const Value& value) {
+  switch (value.kind) {
+    case Value::Kind::text:
+      return value.text;
+    case Value::Kind::whole:
+    case Value::Kind::real:
+      return Json::parse(value.text);
+    case Value::Kind::flag:
+      return value.flag;
+    case Value::Kind::day:
+      return value.day.iso();
+    case Value::Kind::array: {
+      Json all = Json::array();
+      for (const Value& item : value.items) all.push_back(as_json(item));
+      return all;
+    }
+    case Value::Kind::table: {
+      Json all = Json::object();
+      for (const auto& [key, item] : value.entries) all[key] = as_json(item);
+      return all;
+    }
+    case Value::Kind::other:
+      break;
+  }
+  return nullptr;
+}
+
+// Whether the event of a receipt says that it takes the place of `entry`.
+bool replaces(const std::string& event, EntryId entry) {
+  if (event.find("replaces = ") == std::string::npos) return false;
+  const Value value = parse_toml("e = " + event, "entry");
+  const Value* replaced = value.find("e")->find("replaces");
+  return replaced && replaced->text == std::to_string(entry);
+}
+
+// The job files are written beside the events; a purchase names the one it is kept with.
+void write_events(const Book& book, const fs::path& folder,
+                  const std::function<void(std::size_t, std::size_t)>& tick) {
+  Out out(folder / "events.toml");
+  out.line(
+      "# Every event of the book in its order. nonrunner restore FOLDER --book NEW makes the book again.");
+  out.line("currency = " + toml_text(book.currency().code));
+  out.line("distance = " + toml_text(book.distance_unit()));
+  std::string set;
+  for (const auto& [name, value] : settings(book)) {
+    if (name == "currency" || name == "distance") continue;
+    if (name == "closed")
+      out.line("closed = " + value);
+    else if (name == "tools")  // of what is bought from here on: the events say themselves what theirs were
+      out.line("tools_from_here = " + toml_text(value));
+    else
+      set += (set.empty() ? "" : ", ") + toml_text(name) + " = " + toml_text(value);
+  }
+  if (!set.empty()) out.line("set = { " + set + " }");
+  std::map<EntryId, std::string> job_of;
+  std::string loose;
+  auto& appraisals =
+      book.query("SELECT appraisal, vehicle, day, coalesce(entry, 0), job FROM appraisal ORDER BY appraisal");
+  while (appraisals.executeStep()) {
+    if (!fs::exists(folder / "jobs")) make_folder(folder / "jobs");
+    const std::string file = fmt::format("jobs/{}-{}.toml", appraisals.getColumn(1).getString(),
+                                         appraisals.getColumn(0).getInt64());
+    Out job(folder / file);
+    job.text(appraisals.getColumn(4).getString());
+    job.close();
+    if (const EntryId entry = appraisals.getColumn(3).getInt64(); entry != 0)
+      job_of[entry] = file;
+    else
+      loose += fmt::format("  {{ do = \"appraisal\", date = {}, vehicle = {}, job = {} }},\n",
+                           appraisals.getColumn(2).getString(),
+                           toml_text(appraisals.getColumn(1).getString()), toml_text(file));
+  }
+  out.line("event = [");
+  // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the
+  // receipt alone.
+  const EntryId last = last_entry(book);
+  auto& rows = book.query(
+      "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry r WHERE r.entry = "
+      "e.entry + 1 "
+      "AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e ORDER BY e.entry");
+  while (rows.executeStep()) {
+    const EntryId entry = rows.getColumn(0).getInt64();
+    if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
+    if (replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64())) continue;
+    std::string event = rows.getColumn(1).getString();
+    if (const auto job = job_of.find(entry); job != job_of.end())
+      event.insert(event.size() - 2, ", job = " + toml_text(job->second));
+    out.line("  " + event + ",");
+  }
+  auto& headings = book.query("SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what");
+  while (headings.executeStep()) {
+    const std::string what = headings.getColumn(1).getString();
+    const auto blank = what.find(' ');
+    const std::string key = what.substr(0, blank), value = what.substr(blank + 1);
+    loose +=
+        fmt::format("  {{ do = \"under\", vehicle = {}, {} = {}, heading = {} }},\n",
+                    toml_text(headings.getColumn(0).getString()), key,
+                    key == "entry" ? value : toml_text(value), toml_text(headings.getColumn(2).getString()));
+  }
+  if (!loose.empty()) out.line(loose.substr(0, loose.size() - 1));
+  out.line("]");
+  out.close();
+  bool folder_made = false;
+  auto& files = book.query("SELECT DISTINCT sha256 FROM attachment");
+  while (files.executeStep()) {
+    if (!folder_made) make_folder(folder / "attachments");
+    folder_made = true;
+    const std::string hash = files.getColumn(0).getString();
+    std::error_code error;
+    fs::copy_file(book.attachments() / hash, folder / "attachments" / hash, error);
+    if (error)
+      throw MachineFailure(fmt::format("{}: the attachment cannot be copied: {}",
+                                       (book.attachments() / hash).string(), error.message()));
+    to_disk(folder / "attachments" / hash);
+  }
+}
+
+void write_json_lines(const Book& book, const fs::path& folder) {
+  Out out(folder / "entries.jsonl");
+  const Currency& c = book.currency();
+  const EntryId last = last_entry(book);
+  for (EntryId id = 1; id <= last; ++id) {
+    const Entry entry = load_entry(book, id);
+    Json json{{"entry", id}, {"date", entry.day.iso()}, {"kind", entry.kind}};
+    json["voids"] = entry.voids ? Json(*entry.voids) : Json(nullptr);
+    json["recorded"] = entry.recorded;
+    json["postings"] = Json::array();
+    for (const Posting& posting : entry.postings) {
+      Json row{{"account", posting.kind}, {"name", posting.name}, {"amount", posting.amount.plain(c)}};
+      if (posting.quantity) row["quantity"] = Json::parse(posting.quantity->shown());
+      json["postings"].push_back(row);
+    }
+    const Value event = parse_toml("e = " + entry.event, "entry");
+    json["event"] = as_json(*event.find("e"));
+    out.line(json.dump());
+  }
+  out.close();
+}
+
+// One CSV file from a query: the heading, and for each column how a cell is written: t text of the user, m
+// money in minor units, q thousandths, n as it stands.
+void write_csv(const Book& book, const fs::path& path, const std::string& heading, const std::string& kinds,
+               const std::string& sql) {
+  Out out(path);
+  out.line(heading);
+  SQLite::Statement rows(book.database(), sql);
+  while (rows.executeStep()) {
+    std::string line;
+    for (std::size_t i = 0; i < kinds.size(); ++i) {
+      const auto column = rows.getColumn(static_cast<int>(i));
+      if (i > 0) line += ",";
+      if (column.isNull()) continue;
+      switch (kinds[i]) {
+        case 't':
+          line += csv_text(column.getString());
+          break;
+        case 'm':
+          line += Money::of_minor(column.getInt64()).plain(book.currency());
+          break;
+        case 'q':
+          line += unscaled_trimmed(column.getInt64(), 3);
+          break;
+        default:
+          line += csv_cell(column.getString());
+      }
+    }
+    out.line(line);
+  }
+  out.close();
+}
+
+void write_tables(const Book& book, const fs::path& folder, Day today) {
+  write_csv(book, folder / "entries.csv", "entry,date,kind,voids,voided_by,recorded", "nnnnnn",
+            "SELECT e.entry, e.day, e.kind, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = e.entry), "
+            "e.recorded FROM entry e ORDER BY e.entry");
+  write_csv(book, folder / "postings.csv", "entry,date,account,name,amount,quantity", "nnntmq",
+            "SELECT p.entry, e.day, a.kind, a.name, p.amount, p.quantity FROM posting p JOIN entry e USING "
+            "(entry) JOIN account a USING (account) "
+            "ORDER BY p.entry, p.seq");
+  write_csv(
+      book, folder / "lines.csv",
+      "id,entry,date,supplier,number,what,qty,amount,kind,source,taxed,tax,shipping_less_discount,core,stock,"
+      "cars,counts",
+      "tnntttqmnnnmmmttn",
+      "SELECT l.id, l.entry, e.day, l.supplier, p.number, l.what, l.quantity, l.amount, l.kind, l.source, "
+      "CASE l.taxed WHEN 1 THEN 'yes' ELSE 'no' END, l.tax, l.extra, l.core, l.stock, "
+      "(SELECT group_concat(vehicle, ' ') FROM share s WHERE s.line = l.line), "
+      "CASE WHEN EXISTS (SELECT 1 FROM live_entry c WHERE c.entry = l.entry) THEN 'yes' ELSE 'no' END "
+      "FROM line l JOIN entry e USING (entry) LEFT JOIN paper p USING (entry) ORDER BY l.line");
+  write_csv(book, folder / "hours.csv", "entry,date,vehicle,operation,own,paid", "nnttqq",
+            "SELECT l.entry, e.day, l.vehicle, l.operation, l.own, l.paid FROM labour l JOIN live_entry e "
+            "USING (entry) ORDER BY l.entry");
+  write_csv(book, folder / "trips.csv", "entry,date,vehicle,distance", "nntq",
+            "SELECT t.entry, e.day, t.vehicle, t.distance FROM trip t JOIN live_entry e USING (entry) ORDER "
+            "BY t.entry");
+  write_csv(book, folder / "accounts.csv", "account,name,balance,quantity", "ntmq",
+            "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
+            "balance b USING (account) ORDER BY a.account");
+  write_csv(book, folder / "settings.csv", "name,value", "tt",
+            "SELECT name, value FROM setting ORDER BY name");
+  Out out(folder / "vehicles.csv");
+  const Currency& c = book.currency();
+  out.line("vehicle,state,days,cost_less_recovered,carried,own_hours,sales,cash_profit");
+  for (const BoardRow& row : board(book, today))
+    out.line(fmt::format("{},{},{},{},{},{},{},{}", row.tag, row.in_pieces ? "in pieces" : shown(row.state),
+                         row.days ? std::to_string(*row.days) : "", row.cost.plain(c), row.carried.plain(c),
+                         row.own_hours.shown(), row.sold ? row.sales.plain(c) : "",
+                         row.cash_profit ? row.cash_profit->plain(c) : ""));
+  out.close();
+}
+
+}  // namespace
+
+Exported export_to(const Book& book, const fs::path& folder, bool events_only, Day today,
+                   const std::function<void(std::size_t, std::size_t)>& tick) {
+  std::error_code error;
+  if (fs::exists(folder, error)) {
+    if (!fs::is_directory(folder, error))
+      throw Refusal(folder.string() + ": found something that is no folder, expected a new folder");
+    if (!fs::is_empty(folder, error))
+      throw Refusal(folder.string() + ": the folder holds something already, expected an empty or a new one");
+  }
+  Filling filling(folder);
+  Exported exported;
+  // One read transaction: what is written to the book meanwhile does not show up in half of the files.
+  book.database().exec("BEGIN");
+  try {
+    write_events(book, filling.path(), tick);
+    write_csv(
+        book, filling.path() / "comparables.csv", "price,kind,odometer,year,grade,date,note,model",
+        "mnqnqntt",
+        "SELECT price, kind, odometer, year, grade, day, note, model FROM comparable ORDER BY comparable");
+    if (!events_only) {
+      write_json_lines(book, filling.path());
+      write_tables(book, filling.path(), today);
+    }
+    exported.entries = last_entry(book);
+    book.database().exec("COMMIT");
+  } catch (...) {
+    try {
+      book.database().exec("ROLLBACK");
+    } catch (const SQLite::Exception&) {  // the first failure is the one to tell
+    }
+    throw;
+  }
+  filling.arrive();
+  return exported;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,166 @@
+#include "book/events/attach.h"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <nettle/sha2.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <functional>
+#include <istream>
+#include <system_error>
+
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+constexpr off_t most = off_t{1} << 30;
+
+// An open file that closes itself.
+class File {
+ public:
+  File(const std::filesystem::path& path, int flags, mode_t mode = 0)
+      : number_(::open(path.c_str(), flags | O_CLOEXEC, mode)) {}
+  ~File() {
+    if (number_ >= 0) ::close(number_);
+  }
+  File(const File&) = delete;
+  File& operator=(const File&) = delete;
+  int number() const { return number_; }
+
+ private:
+  int number_;
+};
+
+[[noreturn]] void machine(const std::filesystem::path& path, const char* what) {
+  const int why = errno;
+  throw MachineFailure(fmt::format("{}: {}: {}; nothing was recorded", path.string(), what,
+                                   std::generic_category().message(why)));
+}
+
+std::string hex(const std::array<std::uint8_t, 32>& hash) {
+  std::string text;
+  for (const std::uint8_t byte : hash) text += fmt::format("{:02x}", byte);
+  return text;
+}
+
+// Reads an ordinary file to its end, block by block; returns its size.
+std::int64_t read_whole(const std::filesystem::path& path,
+                        const std::function<void(const std::uint8_t*, std::size_t)>& take) {
+  const File in(path, O_RDONLY | O_NOFOLLOW | O_NONBLOCK);
+  if (in.number() < 0) {
+    if (errno == ELOOP) throw Refusal(path.string() + ": found a symbolic link, expected the file itself");
+    if (errno == ENOENT || errno == ENOTDIR)
+      throw Refusal(path.string() + ": there is no such file; check the name");
+    machine(path, "the file cannot be read");
+  }
+  struct stat about {};
+  if (::fstat(in.number(), &about) != 0) machine(path, "the file cannot be read");
+  if (!S_ISREG(about.st_mode))
+    throw Refusal(path.string() + ": found something that is no ordinary file, expected a file");
+  if (about.st_size > most)
+    throw Refusal(path.string() + ": is larger than 1 GiB; keep it elsewhere and note where");
+  std::array<std::uint8_t, 1 << 16> block;
+  std::int64_t size = 0;
+  for (;;) {
+    const ssize_t got = ::read(in.number(), block.data(), block.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) machine(path, "the file cannot be read");
+    if (got == 0) return size;
+    take(block.data(), static_cast<std::size_t>(got));
+    size += got;
+  }
+}
+
+std::int64_t copy_private(const std::filesystem::path& from, const std::filesystem::path& to) {
+  const File out(to, O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW, 0600);
+  if (out.number() < 0) machine(to, "the copy cannot be written");
+  const std::int64_t size = read_whole(from, [&](const std::uint8_t* data, std::size_t left) {
+    while (left > 0) {
+      const ssize_t put = ::write(out.number(), data, left);
+      if (put < 0 && errno == EINTR) continue;
+      if (put < 0) machine(to, "the copy cannot be written");
+      data += put;
+      left -= static_cast<std::size_t>(put);
+    }
+  });
+  if (::fsync(out.number()) != 0) machine(to, "the copy cannot be written");
+  return size;
+}
+
+}  // namespace
+
+std::string sha256_of(std::string_view bytes) {
+  sha256_ctx context;
+  sha256_init(&context);
+  sha256_update(&context, bytes.size(), reinterpret_cast<const std::uint8_t*>(bytes.data()));
+  std::array<std::uint8_t, 32> hash;
+  sha256_digest(&context, hash.size(), hash.data());
+  return hex(hash);
+}
+
+std::string sha256_of(std::istream& in, std::size_t& lines) {
+  sha256_ctx context;
+  sha256_init(&context);
+  std::array<char, 1 << 16> block;
+  lines = 0;
+  while (in.read(block.data(), block.size()) || in.gcount() > 0) {
+    const auto got = static_cast<std::size_t>(in.gcount());
+    sha256_update(&context, got, reinterpret_cast<const std::uint8_t*>(block.data()));
+    lines += static_cast<std::size_t>(std::count(block.data(), block.data() + got, '\n'));
+  }
+  std::array<std::uint8_t, 32> hash;
+  sha256_digest(&context, hash.size(), hash.data());
+  return hex(hash);
+}
+
+std::string sha256_of_file(const std::filesystem::path& path) {
+  sha256_ctx context;
+  sha256_init(&context);
+  read_whole(path, [&](const std::uint8_t* data, std::size_t size) { sha256_update(&context, size, data); });
+  std::array<std::uint8_t, 32> hash;
+  sha256_digest(&context, hash.size(), hash.data());
+  return hex(hash);
+}
+
+Attach read_attach(const Table& table, const std::filesystem::path& beside) {
+  table.only({"do", "date", "vehicle", "file", "name"});
+  return {table.day("date"), table.text("vehicle"), beside / table.text("file"), table.text_or("name", "")};
+}
+
+EntryId record(Recording& recording, const Attach& attach) {
+  const std::filesystem::path folder = recording.book().attachments();
+  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST)
+    machine(folder, "the folder for attachments cannot be made");
+  // Copied first and hashed from the copy: what is kept is what was hashed, whatever happens to the original.
+  const std::filesystem::path arriving = folder / fmt::format("arriving-{}", ::getpid());
+  std::string hash;
+  std::int64_t size = 0;
+  try {
+    size = copy_private(attach.file, arriving);
+    hash = sha256_of_file(arriving);
+    std::filesystem::rename(arriving, folder / hash);
+  } catch (const std::filesystem::filesystem_error& error) {
+    throw MachineFailure(folder.string() + ": the copy cannot be kept: " + error.code().message() +
+                         "; nothing was recorded");
+  } catch (...) {
+    std::error_code ignored;
+    std::filesystem::remove(arriving, ignored);
+    throw;
+  }
+  meet_vehicle(recording, "attach", attach.vehicle);
+  const std::string name = attach.name.empty() ? attach.file.filename().string() : attach.name;
+  Draft draft(recording, "attach", attach.day);
+  draft.mention(attach.vehicle);
+  draft.event.text("vehicle", attach.vehicle).text("file", "attachments/" + hash).text("name", name);
+  draft.detail("attachment", {attach.vehicle, hash, name, size});
+  return draft.record();
+}
+
+}  // namespace nonrunner::book

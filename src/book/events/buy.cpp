@@ -1,0 +1,58 @@
+#include "book/events/buy.h"
+
+#include <fmt/format.h>
+
+#include "book/events/appraisals.h"
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+Buy read_buy(const Table& table, const Currency& currency, std::string& job_path) {
+  table.only({"do", "date", "vehicle", "price", "purse", "fees", "job"});
+  job_path = table.text_or("job", "");
+  return {table.day("date"),
+          table.text("vehicle"),
+          table.money("price", currency),
+          table.text("purse"),
+          read_named_amounts(table, "fees", currency),
+          "",
+          ""};
+}
+
+EntryId record(Recording& recording, const Buy& buy) {
+  check_tag("buy", buy.vehicle);
+  meet_vehicle(recording, "buy", buy.vehicle);
+  const Life life = life_of(recording.book(), buy.vehicle);
+  if (life.state == State::owned)
+    throw Refusal(
+        fmt::format("buy: {} was bought on {} (entry {}), and a vehicle is bought once; choose another tag",
+                    buy.vehicle, life.bought_day.iso(), life.bought));
+  if (life.ended != 0) throw Refusal("buy: " + ended_text(buy.vehicle, life));
+  expect_not_negative(recording, "buy", "the price", buy.price);
+  for (const NamedAmount& fee : buy.fees)
+    expect_not_negative(recording, "buy", "the fee \"" + fee.name + "\"", fee.amount);
+
+  meet_purse(recording, "buy", buy.purse);
+  Draft draft(recording, "buy", buy.day);
+  draft.mention(buy.vehicle);
+  draft.detail("life", {buy.vehicle, std::string("bought")});
+  draft.event.text("vehicle", buy.vehicle).money("price", buy.price).text("purse", buy.purse);
+  write_named_amounts(draft.event, "fees", buy.fees, recording.currency());
+  draft.post(account::vehicle_cost, buy.vehicle, buy.price);
+  draft.post(account::purse, buy.purse, -buy.price);
+  for (const NamedAmount& fee : buy.fees) {
+    const std::string& purse = fee.purse.empty() ? buy.purse : fee.purse;
+    meet_purse(recording, "buy", purse);
+    draft.post(account::vehicle_cost, buy.vehicle, fee.amount);
+    draft.post(account::purse, purse, -fee.amount);
+  }
+  const Money looking = balance_of(recording.book(), account::looking, buy.vehicle).amount;
+  draft.post(account::vehicle_cost, buy.vehicle, looking);
+  draft.post(account::looking, buy.vehicle, -looking);
+  const EntryId entry = draft.record();
+  if (!buy.job.empty()) keep_appraisal(recording, buy.vehicle, buy.day, entry, buy.job, buy.job_figures);
+  return entry;
+}
+
+}  // namespace nonrunner::book

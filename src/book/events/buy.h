@@ -1,0 +1,30 @@
+// The purchase of a vehicle: one entry.
+//
+//   vehicle cost + price + fees       purses - price, - fees
+//   (bought after it was passed: what looking cost comes back from overhead:  vehicle cost + looking, looking
+//   - looking)
+//
+// Refused, the first that applies:
+//   1 the tag is not well formed   2 it is owned already, or was sold or finished   3 the price is negative
+//   4 a fee is negative
+#pragma once
+#include "book/events/named_amount.h"
+#include "book/ledger/entry.h"
+
+namespace nonrunner::book {
+
+struct Buy {
+  Day day;
+  std::string vehicle;
+  Money price;
+  std::string purse;
+  std::vector<NamedAmount> fees;
+  std::string job;          // the text of the job file that becomes the appraisal in force; empty: none
+  std::string job_figures;  // what it came to, JSON; empty: not appraised
+};
+// `job` in the file names a job file beside it; reading it is left to the caller: `job_path` receives the
+// name.
+Buy read_buy(const Table&, const Currency&, std::string& job_path);
+EntryId record(Recording&, const Buy&);
+
+}  // namespace nonrunner::book

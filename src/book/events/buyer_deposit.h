@@ -1,0 +1,26 @@
+// A buyer's deposit before a sale: taken, kept when the buyer forfeits it, or given back; one entry each.
+//
+//   buyer deposit:  purse + amount            buyer deposit - amount
+//   deposit kept:   buyer deposit + amount    deposit kept - amount       (income of the car, not sale price)
+//   deposit back:   buyer deposit + amount    purse - amount
+//
+// Refused, the first that applies:
+//   1 no vehicle has the tag   2 the amount is not above 0   3 (kept, back) more than is held for that car
+#pragma once
+#include "book/ledger/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+struct BuyerDeposit {
+  enum class What { taken, kept, back };
+  What what = What::taken;
+  Day day;
+  std::string vehicle;
+  Money amount;
+  std::string purse;  // not for kept
+};
+BuyerDeposit read_buyer_deposit(const Table&, const Currency&, BuyerDeposit::What);
+EntryId record(Recording&, const BuyerDeposit&);
+
+}  // namespace nonrunner::book

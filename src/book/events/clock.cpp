@@ -1,0 +1,79 @@
+#include "book/events/clock.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+namespace {
+std::string whose(const std::string& worker) { return worker == "me" ? "your" : worker + "'s"; }
+}  // namespace
+
+std::vector<Clock> clocks(const Book& book) {
+  std::vector<Clock> all;
+  auto& rows = book.query("SELECT worker, vehicle, operation, since FROM clock ORDER BY worker");
+  while (rows.executeStep())
+    all.push_back({rows.getColumn(0).getString(), rows.getColumn(1).getString(),
+                   rows.getColumn(2).getString(), rows.getColumn(3).getString()});
+  return all;
+}
+
+namespace {
+std::optional<Clock> clock_of(const Book& book, const std::string& worker) {
+  for (const Clock& clock : clocks(book))
+    if (clock.worker == worker) return clock;
+  return std::nullopt;
+}
+}  // namespace
+
+void start_clock(Recording& recording, const std::string& worker, const std::string& vehicle,
+                 const std::string& operation) {
+  if (const auto running = clock_of(recording.book(), worker))
+    throw Refusal(
+        fmt::format("clock on: {} clock runs on {} (\"{}\") since {}; stop it first: nonrunner clock off",
+                    whose(worker), running->vehicle, running->operation, running->since));
+  meet_vehicle(recording, "clock on", vehicle);
+  expect_words("clock on", "the operation", operation);
+  auto& insert = recording.book().query("INSERT INTO clock VALUES (?, ?, ?, ?)");
+  insert.bind(1, worker);
+  insert.bind(2, vehicle);
+  insert.bind(3, operation);
+  insert.bind(4, recording.now());
+  insert.exec();
+}
+
+Hours hours_of(const Clock& clock, const std::string& now) {
+  const auto stamp = [](const std::string& text) {
+    // YYYY-MM-DDTHH:MM:SSZ, written by this program.
+    const Day day = Day::parse(text.substr(0, 10));
+    const auto two = [&](std::size_t at) { return std::stoi(text.substr(at, 2)); };
+    return std::int64_t{days_between(Day(1970, 1, 1), day)} * 86400 + two(11) * 3600 + two(14) * 60 + two(17);
+  };
+  const std::int64_t seconds = std::max<std::int64_t>(stamp(now) - stamp(clock.since), 0);
+  const std::int64_t hundredths = (seconds + 18) / 36;
+  return Hours::of(std::max<std::int64_t>(hundredths, 1) * 10);
+}
+
+EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std::optional<Hours> hours) {
+  const auto running = clock_of(recording.book(), worker);
+  if (!running)
+    throw Refusal(fmt::format(
+        "clock off: {} clock does not run; start one: nonrunner clock on TAG \"OPERATION\"", whose(worker)));
+  const Hours ran = hours_of(*running, recording.now());
+  if (!hours && ran > Hours::of(12'000))
+    throw Refusal(
+        fmt::format("clock off: the clock on {} (\"{}\") ran {} hours, since {}; say how long it really was: "
+                    "nonrunner clock off --hours N",
+                    running->vehicle, running->operation, ran.shown(), running->since));
+  auto& remove = recording.book().query("DELETE FROM clock WHERE worker = ?");
+  remove.bind(1, worker);
+  remove.exec();
+  return record(recording,
+                Labour{day, running->vehicle, running->operation, hours.value_or(ran), Hours{}, Price{}, ""});
+}
+
+}  // namespace nonrunner::book

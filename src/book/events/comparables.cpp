@@ -1,0 +1,115 @@
+#include "book/events/comparables.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <set>
+
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+// Words of letters and digits, small; other characters of UTF-8 count as letters.
+std::set<std::string> words_of(const std::string& text) {
+  std::set<std::string> words;
+  std::string word;
+  for (const char c : text + " ") {
+    const auto byte = static_cast<unsigned char>(c);
+    const bool capital = c >= 'A' && c <= 'Z';
+    if (capital || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || byte >= 0x80) {
+      word += capital ? static_cast<char>(c - 'A' + 'a') : c;
+    } else if (!word.empty()) {
+      words.insert(word);
+      word.clear();
+    }
+  }
+  return words;
+}
+
+void bind(SQLite::Statement& statement, const KeptComparable& each) {
+  statement.bind(1, each.model);
+  statement.bind(2, each.price.minor());
+  statement.bind(3, each.sold ? "sold" : "asking");
+  statement.bind(4, each.odometer.thousandths());
+  statement.bind(5, each.year);
+  statement.bind(6, each.grade.thousandths());
+  statement.bind(7, each.note);
+}
+
+}  // namespace
+
+bool keep_comparable(Recording& recording, const KeptComparable& each) {
+  if (!each.model.empty()) {
+    auto& untied = recording.book().query(
+        "DELETE FROM comparable WHERE model = '' AND ?1 <> '' AND price = ?2 AND kind = ?3 AND odometer = ?4 "
+        "AND year = ?5 AND grade = ?6 AND note = ?7");
+    bind(untied, each);
+    untied.exec();
+  }
+  auto& find = recording.book().query(
+      "SELECT comparable, day FROM comparable WHERE model = ? AND price = ? AND kind = ? AND odometer = ? "
+      "AND year = ? AND grade = ? "
+      "AND note = ?");
+  bind(find, each);
+  if (find.executeStep()) {
+    const std::int64_t id = find.getColumn(0).getInt64();
+    const bool later = find.getColumn(1).getString() < each.day.iso();
+    find.tryReset();
+    if (later) {
+      auto& update = recording.book().query("UPDATE comparable SET day = ? WHERE comparable = ?");
+      update.bind(1, each.day.iso());
+      update.bind(2, id);
+      update.exec();
+    }
+    return false;
+  }
+  find.tryReset();
+  auto& insert = recording.book().query(
+      "INSERT INTO comparable (model, price, kind, odometer, year, grade, note, day) VALUES (?, ?, ?, ?, ?, "
+      "?, ?, ?)");
+  bind(insert, each);
+  insert.bind(8, each.day.iso());
+  insert.exec();
+  return true;
+}
+
+void drop_comparable(Recording& recording, std::int64_t id) {
+  auto& drop = recording.book().query("DELETE FROM comparable WHERE comparable = ?");
+  drop.bind(1, id);
+  if (drop.exec() == 0)
+    throw Refusal(fmt::format(
+        "comparable: there is no number {}, expected one of those listed by: nonrunner comparable list", id));
+}
+
+std::vector<KeptComparable> all_comparables(const Book& book) {
+  std::vector<KeptComparable> all;
+  auto& rows = book.query(
+      "SELECT comparable, model, price, kind, odometer, year, grade, day, note FROM comparable ORDER BY "
+      "model, price, comparable");
+  while (rows.executeStep())
+    all.push_back({rows.getColumn(0).getInt64(), rows.getColumn(1).getString(),
+                   Money::of_minor(rows.getColumn(2).getInt64()), rows.getColumn(3).getString() == "sold",
+                   Distance::of(rows.getColumn(4).getInt64()), rows.getColumn(5).getInt(),
+                   Quantity::of(rows.getColumn(6).getInt64()), Day::parse(rows.getColumn(7).getString()),
+                   rows.getColumn(8).getString()});
+  return all;
+}
+
+std::vector<KeptComparable> comparables_that_fit(const Book& book, const std::string& description, int year,
+                                                 Day today, const Fit& fit) {
+  const std::set<std::string> described = words_of(description);
+  std::vector<KeptComparable> fitting;
+  for (KeptComparable& each : all_comparables(book)) {
+    const std::set<std::string> model = words_of(each.model);
+    const int age = days_between(each.day, today);
+    if (age < 0 || age > fit.days_old || std::abs(each.year - year) > fit.years_apart) continue;
+    if (std::includes(described.begin(), described.end(), model.begin(), model.end()))
+      fitting.push_back(std::move(each));
+  }
+  return fitting;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,27 @@
+// Hours worked on a vehicle, for one operation. Own hours move no money: the entry is a memorandum. Paid
+// hours are cost:
+//
+//   vehicle cost + paid x rate   purse - paid x rate      (rounded half away from zero; after the sale: late
+//   cost)
+//
+// Refused, the first that applies:
+//   1 the tag is not well formed   2 neither own nor paid hours, or a number below 0   3 paid hours without a
+//   rate or a purse 4 the operation is empty
+#pragma once
+#include "book/ledger/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+struct Labour {
+  Day day;
+  std::string vehicle;
+  std::string operation;
+  Hours own, paid;
+  Price rate;         // for one paid hour
+  std::string purse;  // pays the paid hours
+};
+Labour read_hours(const Table&, const Currency&);
+EntryId record(Recording&, const Labour&);
+
+}  // namespace nonrunner::book

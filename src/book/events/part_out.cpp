@@ -1,0 +1,62 @@
+#include "book/events/part_out.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+PartOut read_part_out(const Table& table, const Currency& currency) {
+  table.only({"do", "date", "vehicle", "still_brings"});
+  return {table.day("date"), table.text("vehicle"), table.money("still_brings", currency)};
+}
+
+EntryId record(Recording& recording, const PartOut& part_out) {
+  const Life life = expect_known(recording, "part out", part_out.vehicle);
+  if (life.ended != 0) throw Refusal("part out: " + ended_text(part_out.vehicle, life));
+  if (life.state != State::owned)
+    throw Refusal(
+        fmt::format("part out: {} is {}, expected a car that was bought", part_out.vehicle, shown(life)));
+  if (is_negative(part_out.still_brings))
+    throw Refusal(fmt::format("part out: what it still brings is {}, expected 0 or more",
+                              part_out.still_brings.plain(recording.currency())));
+  if (part_out.day < life.bought_day)
+    throw Refusal(fmt::format("part out: the day {} lies before the purchase of {} on {}", part_out.day.iso(),
+                              part_out.vehicle, life.bought_day.iso()));
+  Draft draft(recording, "part out", part_out.day);
+  draft.mention(part_out.vehicle);
+  draft.event.text("vehicle", part_out.vehicle).money("still_brings", part_out.still_brings);
+  draft.detail("part_out", {part_out.vehicle, part_out.still_brings.minor()});
+  return draft.record();
+}
+
+std::optional<Money> still_brings(const Book& book, const std::string& tag, std::optional<Day> on) {
+  const std::string until = on ? on->iso() : "9999-12-31";
+  const Life life = life_of(book, tag, on);
+  if (life.state != State::owned || life.parted == 0) return std::nullopt;
+  auto& said = book.query("SELECT still_brings FROM part_out WHERE entry = ?");
+  said.bind(1, life.parted);
+  said.executeStep();
+  const Money expected = Money::of_minor(said.getColumn(0).getInt64());
+  said.tryReset();
+  auto& sold = book.query(
+      "SELECT -coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN entry e USING "
+      "(entry) "
+      "WHERE a.name = ?1 AND a.kind IN ('recovered', 'recovered income') AND e.kind IN ('recover', 'recover "
+      "back') "
+      "AND (e.day > ?3 OR (e.day = ?3 AND e.entry > ?4)) AND " +
+      stands("?2"));
+  sold.bind(1, tag);
+  sold.bind(2, until);
+  sold.bind(3, life.parted_day.iso());
+  sold.bind(4, life.parted);
+  sold.executeStep();
+  const Money since = Money::of_minor(sold.getColumn(0).getInt64());
+  sold.tryReset();
+  return std::max(Money{}, expected - since);
+}
+
+}  // namespace nonrunner::book

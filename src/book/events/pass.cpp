@@ -1,0 +1,42 @@
+#include "book/events/pass.h"
+
+#include <fmt/format.h>
+
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+Pass read_pass(const Table& table) {
+  table.only({"do", "date", "vehicle", "why"});
+  return {table.day("date"), table.text("vehicle"), table.text_or("why", "")};
+}
+
+EntryId record(Recording& recording, const Pass& pass) {
+  meet_vehicle(recording, "pass", pass.vehicle);
+  const Life life = life_of(recording.book(), pass.vehicle);
+  if (life.state == State::owned)
+    throw Refusal(fmt::format(
+        "pass: {} was bought on {} (entry {}), expected a car that was looked at and left; a finished one is "
+        "written off with: nonrunner write-off {}",
+        pass.vehicle, life.bought_day.iso(), life.bought, pass.vehicle));
+  if (life.ended != 0) throw Refusal("pass: " + ended_text(pass.vehicle, life));
+  if (life.state == State::passed)
+    throw Refusal(fmt::format("pass: {} was passed on {} (entry {}) already", pass.vehicle,
+                              life.passed_day.iso(), life.passed));
+  Draft draft(recording, "pass", pass.day);
+  draft.mention(pass.vehicle);
+  draft.detail("life", {pass.vehicle, std::string("passed")});
+  draft.event.text("vehicle", pass.vehicle).text("why", pass.why);
+  const Money cost = carried(recording.book(), pass.vehicle) -
+                     balance_of(recording.book(), account::looking, pass.vehicle).amount;
+  const Money gross = balance_of(recording.book(), account::vehicle_cost, pass.vehicle).amount;
+  draft.post(account::looking, pass.vehicle, cost);
+  draft.post(account::vehicle_cost, pass.vehicle, -gross);
+  const Money late = balance_of(recording.book(), account::late_cost, pass.vehicle).amount;  // see sell.h
+  draft.post(account::late_cost, pass.vehicle, -late);
+  draft.post(account::recovered, pass.vehicle, gross + late - cost);
+  return draft.record();
+}
+
+}  // namespace nonrunner::book

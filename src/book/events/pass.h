@@ -1,0 +1,22 @@
+// A car looked at and left: what looking cost becomes the overhead of looking; one entry (a memorandum where
+// it cost nothing).
+//
+//   looking + cost so far   vehicle cost - cost so far
+//
+// Refused, the first that applies:  1 the tag is not well formed   2 it is owned, sold or finished   3 it was
+// passed already
+#pragma once
+#include "book/ledger/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+struct Pass {
+  Day day;
+  std::string vehicle;
+  std::string why;
+};
+Pass read_pass(const Table&);
+EntryId record(Recording&, const Pass&);
+
+}  // namespace nonrunner::book

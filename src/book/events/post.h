@@ -1,0 +1,29 @@
+// A file of events: recorded in order, all or nothing. A refused event names its place in the file.
+#pragma once
+#include <filesystem>
+#include <functional>
+
+#include "book/ledger/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+// What an appraisal of a job file comes to, as JSON; the book does not know how. Throws Refusal for a bad job
+// file.
+using Appraise = std::function<std::string(const std::string& job_text, const std::string& name)>;
+
+struct Posted {
+  int events = 0;
+  EntryId first = 0, last = 0;
+};
+// `text` is the file, `name` how messages call it, `beside` the folder that job files and attachments are
+// beside. `tick` is called now and then with the events done and in all. Records into `recording`; keeping it
+// is the caller's.
+Posted post(Recording&, const std::string& text, const std::string& name, const std::filesystem::path& beside,
+            const Appraise&, const std::function<void(std::size_t, std::size_t)>& tick = {});
+
+// Records one event from its table; returns 0 for what is no entry (an appraisal that is only kept).
+EntryId record_event(Recording&, const Table&, const std::filesystem::path& beside, const Appraise&);
+const std::vector<std::string>& event_words();
+
+}  // namespace nonrunner::book

@@ -1,0 +1,358 @@
+#include "book/events/receipt.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+#include <set>
+
+#include "book/events/core_back.h"
+#include "book/events/goods_back.h"
+#include "book/events/void_entry.h"
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+#include "exact/spread.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+// A line with what the whole paper adds to it.
+struct Worked {
+  Money amount, core, tax, core_tax, extra;
+};
+
+std::string called(const ReceiptLine& line) {
+  return (line.place.empty() ? "receipt: " : line.place + ": receipt: ") + "line \"" + line.what + "\"";
+}
+
+Money amount_of(const ReceiptLine& line) {
+  if (line.unit.has_value() == line.amount.has_value())
+    throw Refusal(called(line) + (line.unit ? " has both unit and amount, expected one of them"
+                                            : " has neither unit nor amount, expected one of them"));
+  if (line.quantity <= Quantity{})
+    throw Refusal(fmt::format(
+        "{} has the quantity {}, expected more than 0 (what goes back has a negative unit or amount)",
+        called(line), line.quantity.shown()));
+  if (line.what.empty()) throw Refusal(called(line) + " does not say what was bought, expected a few words");
+  return line.amount ? *line.amount : line.unit->times(line.quantity);
+}
+
+void check_place_of_cost(const Recording& recording, const ReceiptLine& line) {
+  const bool for_cars =
+      line.kind == "part" || line.kind == "consumable" || line.kind == "sublet" || line.kind == "fee";
+  if (!line.core_of.empty() || !line.return_of.empty()) return;
+  if (for_cars && line.shares.empty())
+    throw Refusal(called(line) + " says no car, expected to = \"TAG\" or share = { TAG = weight }");
+  if (line.kind == "stock" && line.stock.empty())
+    throw Refusal(called(line) + " is of the kind stock and says no shelf, expected stock = \"ITEM\"");
+  if (line.kind != "stock" && !line.stock.empty())
+    throw Refusal(fmt::format("{} is of the kind {} and names the shelf \"{}\", expected kind = \"stock\"",
+                              called(line), line.kind, line.stock));
+  if (!for_cars && line.kind != "tool" && !line.shares.empty())
+    throw Refusal(fmt::format(
+        "{} is of the kind {} and cannot be for a car; a cost of {} is a part, consumable, sublet or fee",
+        called(line), line.kind, line.shares.front().vehicle));
+  if (line.gives <= Quantity{}) throw Refusal(called(line) + " gives nothing, expected gives above 0");
+  if (is_negative(line.core))
+    throw Refusal(fmt::format(
+        "{} has a core deposit of {}, expected 0 or more; a core handed over is a line with core_of",
+        called(line), line.core.plain(recording.currency())));
+}
+
+std::vector<Worked> work_out(const Receipt& receipt) {
+  std::vector<Worked> all;
+  std::vector<std::int64_t> tax_weights, weights;
+  for (const ReceiptLine& line : receipt.lines) {
+    Worked worked;
+    worked.amount = amount_of(line);
+    worked.core = Price::of(line.core).times(line.quantity);
+    all.push_back(worked);
+    const Money core_taxed = line.tax_on_core ? worked.core : Money{};
+    tax_weights.push_back(line.taxed ? (worked.amount + core_taxed).minor() : core_taxed.minor());
+    weights.push_back(std::max<std::int64_t>(worked.amount.minor(), 0));
+  }
+  if (!is_zero(receipt.tax) &&
+      std::all_of(tax_weights.begin(), tax_weights.end(), [](auto w) { return w == 0; }))
+    throw Refusal(
+        "receipt: there is a tax but no line is taxed; mark the lines that it lies on with taxed = true");
+  if (!is_zero(receipt.tax) && std::accumulate(tax_weights.begin(), tax_weights.end(), std::int64_t{0}) == 0)
+    throw Refusal(
+        "receipt: there is a tax and the taxed lines add up to 0; make what was bought and what went back "
+        "two papers");
+  // A free paper with shipping: each line carries the same.
+  if (std::all_of(weights.begin(), weights.end(), [](auto w) { return w == 0; }))
+    std::fill(weights.begin(), weights.end(), 1);
+  const std::vector<Money> tax = spread(receipt.tax, tax_weights);
+  const std::vector<Money> shipping = spread(receipt.shipping, weights);
+  const std::vector<Money> discount = spread(receipt.discount, weights);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const ReceiptLine& line = receipt.lines[i];
+    all[i].tax = tax[i];
+    all[i].extra = shipping[i] - discount[i];
+    if (line.tax_on_core && tax_weights[i] != 0)
+      all[i].core_tax = spread(tax[i], {line.taxed ? all[i].amount.minor() : 0, all[i].core.minor()})[1];
+  }
+  return all;
+}
+
+void check_sums(const Recording& recording, const Receipt& receipt, const std::vector<Worked>& lines) {
+  const Currency& currency = recording.currency();
+  Money sum = receipt.tax + receipt.shipping - receipt.discount;
+  for (const Worked& line : lines) sum += line.amount + line.core;
+  if (sum != receipt.total) {
+    const Money apart = sum < receipt.total ? receipt.total - sum : sum - receipt.total;
+    throw Refusal(fmt::format(
+        "receipt: lines + tax + shipping - discount = {}, printed total {}: {} apart; nothing recorded",
+        sum.plain(currency), receipt.total.plain(currency), apart.plain(currency)));
+  }
+  Money paid;
+  for (const auto& [purse, amount] : receipt.paid) paid += amount;
+  if (paid != receipt.total && !receipt.on_account) {
+    const Money apart = paid < receipt.total ? receipt.total - paid : paid - receipt.total;
+    throw Refusal(fmt::format(
+        "receipt: the purses paid {}, printed total {}: {} apart; what stays unpaid needs on_account = true",
+        paid.plain(currency), receipt.total.plain(currency), apart.plain(currency)));
+  }
+}
+
+void check_ids(const Recording& recording, const Receipt& receipt) {
+  std::set<std::string> here;
+  for (const ReceiptLine& line : receipt.lines) {
+    if (line.id.empty()) continue;
+    if (!here.insert(line.id).second)
+      throw Refusal(called(line) + " has the id \"" + line.id + "\", which stands twice on this paper");
+    if (const auto used = find_line(recording.book(), line.id))
+      throw Refusal(fmt::format("{} has the id \"{}\", which entry {} uses already; choose another id",
+                                called(line), line.id, used->entry));
+  }
+}
+
+void check_supplier(const Receipt& receipt) {
+  if (!receipt.supplier.empty()) return;
+  if (receipt.on_account)
+    throw Refusal("receipt: what stays on account needs the supplier whom it is owed; say who");
+  if (receipt.on_paper && receipt.itemised)
+    throw Refusal("receipt: a whole paper needs its supplier; say who, or that there was no paper");
+}
+
+// What goes back is weighed against the book, not against the lines before it on the paper: each once.
+void check_back_once(const Recording& recording, const Receipt& receipt) {
+  std::set<std::string> here;
+  for (const ReceiptLine& line : receipt.lines) {
+    if (line.return_of.empty()) continue;
+    if (!here.insert("line " + line.return_of).second)
+      throw Refusal(fmt::format("{} gives back {}, which another line of this paper does; make them one line",
+                                called(line), line.return_of));
+    const auto earlier = find_line(recording.book(), line.return_of);
+    if (earlier && earlier->kind == "stock" && !here.insert("shelf " + earlier->stock).second)
+      throw Refusal(fmt::format(
+          "{} gives back of the shelf \"{}\", as another line of this paper does; make it another paper",
+          called(line), earlier->stock));
+  }
+}
+
+EventText line_event(const ReceiptLine& line, const std::string& id, const Currency& currency) {
+  EventText event(currency);
+  event.text("id", id).text("what", line.what).number("qty", line.quantity.shown());
+  if (line.unit)
+    event.price("unit", *line.unit);
+  else
+    event.money("amount", *line.amount);
+  if (line.return_of.empty()) event.text("kind", line.kind);
+  event.text("source", line.source);
+  if (line.shares.size() == 1) {
+    event.text("to", line.shares.front().vehicle);
+  } else if (!line.shares.empty()) {
+    EventText weights(currency);
+    for (const Share& share : line.shares) weights.number(share.vehicle, Quantity::of(share.weight).shown());
+    event.table("share", weights);
+  }
+  event.text("stock", line.stock);
+  if (line.gives != Quantity::of(1000)) event.number("gives", line.gives.shown());
+  if (!is_zero(line.core)) event.money("core", line.core);
+  event.day("core_by", line.core_by)
+      .flag("taxed", line.taxed)
+      .flag("tax_on_core", line.tax_on_core)
+      .text("core_of", line.core_of)
+      .text("return_of", line.return_of);
+  return event;
+}
+
+std::int64_t next_line(const Book& book) {
+  auto& find = book.query("SELECT coalesce(max(line), 0) + 1 FROM line");
+  find.executeStep();
+  const std::int64_t next = find.getColumn(0).getInt64();
+  find.tryReset();
+  return next;
+}
+
+Cell text_or_none(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
+
+void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::string>& ids, bool later,
+                 const std::string& tools, const Currency& currency) {
+  EventText paid(currency);
+  for (const auto& [purse, amount] : receipt.paid) paid.money(purse, amount);
+  draft.event.text("supplier", receipt.supplier).text("number", receipt.number).table("paid", paid);
+  if (!is_zero(receipt.tax)) draft.event.money("tax", receipt.tax);
+  if (!is_zero(receipt.shipping)) draft.event.money("shipping", receipt.shipping);
+  if (!is_zero(receipt.discount)) draft.event.money("discount", receipt.discount);
+  draft.event.money("total", receipt.total).day("back_by", receipt.back_by);
+  if (receipt.replaces)
+    draft.event.number("replaces", std::to_string(*receipt.replaces)).flag("later", later);
+  draft.event.flag("on_account", receipt.on_account).flag("again", receipt.again);
+  if (!receipt.itemised) draft.event.number("itemised", "false");
+  if (!receipt.on_paper) draft.event.number("paper", "false");
+  draft.event.text("tools", tools);
+  std::vector<EventText> lines;
+  for (std::size_t i = 0; i < receipt.lines.size(); ++i)
+    lines.push_back(line_event(receipt.lines[i], ids[i], currency));
+  draft.event.list("line", lines);
+}
+
+}  // namespace
+
+std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
+  if (receipt.supplier.empty()) return std::nullopt;
+  auto& same_number = book.query(
+      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.number = ?2 "
+      "LIMIT 1");
+  auto& same_total = book.query(
+      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.total = ?2 "
+      "AND e.day = ?3 "
+      "AND (?4 = '' OR p.number = '') LIMIT 1");
+  std::optional<EntryId> entry;
+  const auto ask = [&](SQLite::Statement& statement) {
+    if (!entry && statement.executeStep()) entry = statement.getColumn(0).getInt64();
+    statement.tryReset();
+  };
+  if (!receipt.number.empty()) {
+    same_number.bind(1, receipt.supplier);
+    same_number.bind(2, receipt.number);
+    ask(same_number);
+  }
+  same_total.bind(1, receipt.supplier);
+  same_total.bind(2, receipt.total.minor());
+  same_total.bind(3, receipt.day.iso());
+  same_total.bind(4, receipt.number);
+  ask(same_total);
+  return entry;
+}
+
+namespace {
+// The event says what its tools are wherever the shop has set it: the setting may change, the entry may not.
+std::string tools_of(const Book& book, const Receipt& receipt) {
+  if (!receipt.tools.empty()) return receipt.tools;
+  const bool any = std::any_of(receipt.lines.begin(), receipt.lines.end(), [](const ReceiptLine& line) {
+    return line.kind == "tool" && line.shares.empty();
+  });
+  return any ? book.setting("tools").value_or("") : "";
+}
+}  // namespace
+
+EntryId record(Recording& recording, const Receipt& receipt) {
+  Book& book = recording.book();
+  const std::string tools = tools_of(book, receipt);
+  const Currency& currency = recording.currency();
+  if (receipt.lines.empty())
+    throw Refusal(
+        "receipt: there is no line, expected at least one; what is not itemised yet is a quick line");
+  for (const ReceiptLine& line : receipt.lines) amount_of(line);
+  for (const ReceiptLine& line : receipt.lines) check_place_of_cost(recording, line);
+  expect_not_negative(recording, "receipt", "shipping", receipt.shipping);
+  expect_not_negative(recording, "receipt", "discount", receipt.discount);
+  const std::vector<Worked> worked = work_out(receipt);
+  check_sums(recording, receipt, worked);
+  Replaced replaced;
+  if (receipt.replaces)
+    replaced = void_for_replacement(
+        recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later});
+  if (const auto same = receipt.again ? std::nullopt : same_paper(book, receipt))
+    throw Refusal(fmt::format(
+        "receipt: {} {} is in the book already (entry {}); if it is another one, say so with --again",
+        receipt.supplier,
+        receipt.number.empty() ? "of " + receipt.day.iso() + " over " + receipt.total.plain(currency)
+                               : receipt.number,
+        *same));
+  check_ids(recording, receipt);
+  check_supplier(receipt);
+  check_back_once(recording, receipt);
+
+  Draft draft(recording, "receipt", receipt.day);
+  const EntryId entry = last_entry(book) + 1;
+  std::int64_t number = next_line(book);
+  std::vector<std::string> ids;
+  for (std::size_t i = 0; i < receipt.lines.size(); ++i) {
+    const ReceiptLine& given = receipt.lines[i];
+    if (!given.return_of.empty()) {
+      ids.emplace_back();
+      post_goods_back(draft, recording, "receipt",
+                      {receipt.day,
+                       given.return_of,
+                       given.quantity,
+                       -worked[i].amount,
+                       -worked[i].tax,
+                       worked[i].extra,
+                       {},
+                       {}});
+      continue;
+    }
+    Line line;
+    line.number = number++;
+    line.entry = entry;
+    line.id = given.id.empty() ? fmt::format("{}.{}", entry, i + 1) : given.id;
+    while (given.id.empty() && find_line(book, line.id)) line.id += "x";  // somebody named a line like this
+    ids.push_back(line.id);
+    line.kind = given.core_of.empty() ? given.kind : "core back";
+    line.shares = given.shares;
+    line.tools_kept = tools == "asset";
+    line.amount = worked[i].amount;
+    line.tax = worked[i].tax;
+    line.core_tax = worked[i].core_tax;
+    line.extra = worked[i].extra;
+    line.core = worked[i].core;
+    for (const Share& share : given.shares) {
+      meet_vehicle(recording, "receipt", share.vehicle);
+      draft.mention(share.vehicle);
+    }
+    std::optional<Quantity> gives;
+    if (given.kind == "stock")
+      gives = Quantity::of(
+          divided(Wide(given.quantity.thousandths()) * given.gives.thousandths(), 1000, Rounding::half_away));
+    if (!given.core_of.empty()) {
+      // The paper gives money back: what it gives is what is received for the old part.
+      post_core_back(draft, recording, "receipt", given.core_of, given.quantity,
+                     -(line.amount + line.tax + line.extra));
+    } else if (gives) {
+      draft.post(account::stock, given.stock, line.cost(), gives);
+    } else {
+      post_to_line(draft, book, line, line.cost());
+    }
+    draft.post(account::core_deposit, line.id, line.deposit());
+    draft.detail("line", {line.number, line.id, given.what, given.quantity.thousandths(), line.amount.minor(),
+                          line.kind, text_or_none(given.source), static_cast<std::int64_t>(given.taxed),
+                          line.tax.minor(), line.extra.minor(), line.core.minor(), line.core_tax.minor(),
+                          cell(given.core_by), text_or_none(given.stock),
+                          gives ? Cell(given.gives.thousandths()) : Cell(), receipt.supplier});
+    for (const Share& share : given.shares) draft.detail("share", {line.number, share.vehicle, share.weight});
+  }
+  for (const Posting& posting : replaced.gone) {
+    draft.mention(posting.name);
+    draft.post(posting.kind, posting.name, posting.amount);
+    draft.post(cost_account(life_of(book, posting.name).state), posting.name, -posting.amount);
+  }
+  Money paid;
+  for (const auto& [purse, amount] : receipt.paid) {
+    meet_purse(recording, "receipt", purse);
+    draft.post(account::purse, purse, -amount);
+    paid += amount;
+  }
+  draft.post(account::payable, receipt.supplier, paid - receipt.total);
+  draft.detail("paper", {receipt.supplier, receipt.number, receipt.total.minor(),
+                         static_cast<std::int64_t>(receipt.itemised),
+                         static_cast<std::int64_t>(receipt.on_paper), cell(receipt.back_by)});
+  write_event(draft, receipt, ids, replaced.later, tools, currency);
+  return draft.record();
+}
+
+}  // namespace nonrunner::book

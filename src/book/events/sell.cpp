@@ -1,0 +1,160 @@
+#include "book/events/sell.h"
+
+#include <fmt/format.h>
+
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+Commission commission_of(const std::string& text, Money price, const Currency& currency) {
+  const auto units = scaled(text, 9);
+  const bool is_rate =
+      (!text.empty() && text.back() == '%') || (units && *units >= 0 && *units < 1'000'000'000);
+  if (!is_rate) return {Money::parse(text, currency), {}};
+  const Rate rate = Rate::parse(text);
+  return {rate.of(price, Rounding::half_away), rate};
+}
+
+Sale read_sale(const Table& table, const Currency& currency) {
+  table.only({"do", "date", "vehicle", "price", "purse", "deposit_used", "costs", "commission",
+              "commission_rate", "tax"});
+  Sale sale;
+  sale.day = table.day("date");
+  sale.vehicle = table.text("vehicle");
+  sale.price = table.money("price", currency);
+  sale.purse = table.text("purse");
+  sale.deposit_used = table.money_or("deposit_used", currency, Money{});
+  sale.costs = read_named_amounts(table, "costs", currency);
+  if (table.has("commission")) {
+    constexpr auto expected = "a share of the price below 1, such as 0.03, or an amount of money";
+    if (table.number("commission") < 0) table.refuse("commission", expected);
+    try {
+      const Commission said = commission_of(table.find("commission")->text, sale.price, currency);
+      sale.commission = said.amount;
+      sale.commission_rate = said.rate;
+    } catch (const Refusal&) {
+      table.refuse("commission", expected);
+    }
+  }
+  // As the book writes it: beside the amount.
+  if (table.has("commission_rate")) {
+    constexpr auto expected = "a share of the price from 0 up to, not including, 1, such as 0.03";
+    table.number("commission_rate");
+    try {
+      sale.commission_rate = Rate::parse(table.find("commission_rate")->text);
+    } catch (const Refusal&) {
+      table.refuse("commission_rate", expected);
+    }
+  }
+  sale.tax = table.money_or("tax", currency, Money{});
+  return sale;
+}
+
+int sold_in_twelve_months(const Book& book, Day day) {
+  auto& count = book.query(
+      "SELECT count(*) FROM life l JOIN live_entry e USING (entry) WHERE l.turn = 'sold' AND e.day > ? AND "
+      "e.day <= ?");
+  count.bind(1, day.a_year_earlier().iso());
+  count.bind(2, day.iso());
+  count.executeStep();
+  const int sold = count.getColumn(0).getInt();
+  count.tryReset();
+  return sold;
+}
+
+namespace {
+
+void remark_on_limit(Recording& recording, Day day) {
+  const auto setting = recording.book().setting("dealer-limit");
+  if (!setting) return;
+  const int limit = std::stoi(*setting), now = sold_in_twelve_months(recording.book(), day);
+  if (now >= limit)
+    recording.remarks().push_back(
+        fmt::format("this is sale {} in twelve months, and your limit is {}: ask whether local law counts "
+                    "you as a dealer now",
+                    now, limit));
+  else if (now + 1 >= limit)
+    recording.remarks().push_back(fmt::format(
+        "{} sold in twelve months: the next sale reaches your limit of {}; ask what local law says before it",
+        now, limit));
+}
+
+}  // namespace
+
+EntryId record(Recording& recording, const Sale& sale) {
+  Book& book = recording.book();
+  const Currency& currency = recording.currency();
+  const Life life = expect_known(recording, "sell", sale.vehicle);
+  if (life.ended != 0) throw Refusal("sell: " + ended_text(sale.vehicle, life));
+  if (life.state != State::owned)
+    throw Refusal(fmt::format(
+        "sell: {} is {}, expected a car that was bought; enter the purchase first: nonrunner buy {} PRICE",
+        sale.vehicle, shown(life.state), sale.vehicle));
+  auto& clock = book.query("SELECT operation FROM clock WHERE vehicle = ?");
+  clock.bind(1, sale.vehicle);
+  if (clock.executeStep())
+    throw Refusal(fmt::format("sell: a clock still runs on {} (\"{}\"); stop it first: nonrunner clock off",
+                              sale.vehicle, clock.getColumn(0).getString()));
+  expect_not_negative(recording, "sell", "the price", sale.price);
+  if (sale.day < life.bought_day)
+    throw Refusal(fmt::format("sell: the day {} lies before the purchase of {} on {}", sale.day.iso(),
+                              sale.vehicle, life.bought_day.iso()));
+  for (const NamedAmount& cost : sale.costs)
+    expect_not_negative(recording, "sell", "the cost \"" + cost.name + "\"", cost.amount);
+  expect_not_negative(recording, "sell", "the tax", sale.tax);
+  expect_not_negative(recording, "sell", "the commission", sale.commission);
+  if (sale.commission > sale.price)
+    throw Refusal(fmt::format("sell: a commission of {} on a price of {}, expected at most the price",
+                              sale.commission.plain(currency), sale.price.plain(currency)));
+  const Money held = -balance_of(book, account::buyer_deposit, sale.vehicle).amount;
+  if (is_negative(sale.deposit_used) || sale.deposit_used > held || sale.deposit_used > sale.price + sale.tax)
+    throw Refusal(fmt::format("sell: a deposit of {} is used, expected 0 to {}: {} is held for {}",
+                              sale.deposit_used.plain(currency),
+                              std::min(held, sale.price + sale.tax).plain(currency), held.plain(currency),
+                              sale.vehicle));
+
+  meet_purse(recording, "sell", sale.purse);
+  Draft draft(recording, "sell", sale.day);
+  draft.mention(sale.vehicle);
+  draft.detail("life", {sale.vehicle, std::string("sold")});
+  draft.event.text("vehicle", sale.vehicle).money("price", sale.price).text("purse", sale.purse);
+  if (!is_zero(sale.deposit_used)) draft.event.money("deposit_used", sale.deposit_used);
+  // Written as an amount, a commission below one unit of money would be read as a rate: it is written as a
+  // cost.
+  const bool small = sale.commission.minor() < Money::parse("1", currency).minor();
+  std::vector<NamedAmount> written = sale.costs;
+  if (small && !is_zero(sale.commission)) written.push_back({"commission", sale.commission, ""});
+  write_named_amounts(draft.event, "costs", written, currency);
+  if (!is_zero(sale.commission) && !small) draft.event.money("commission", sale.commission);
+  if (sale.commission_rate > Rate{}) draft.event.number("commission_rate", sale.commission_rate.plain());
+  if (!is_zero(sale.tax)) draft.event.money("tax", sale.tax);
+
+  draft.post(account::purse, sale.purse, sale.price + sale.tax - sale.deposit_used);
+  draft.post(account::buyer_deposit, sale.vehicle, sale.deposit_used);
+  // A car given away still was sold: its sale stands in the journal with the price 0.
+  draft.post(account::sales, sale.vehicle, -sale.price,
+             is_zero(sale.price) ? std::optional(Quantity{}) : std::nullopt);
+  draft.post(account::sales_tax, "", -sale.tax);
+  std::vector<NamedAmount> costs = sale.costs;
+  if (!is_zero(sale.commission)) costs.push_back({"commission", sale.commission, ""});
+  for (const NamedAmount& cost : costs) {
+    const std::string& purse = cost.purse.empty() ? sale.purse : cost.purse;
+    meet_purse(recording, "sell", purse);
+    draft.post(account::selling_cost, sale.vehicle, cost.amount);
+    draft.post(account::purse, purse, -cost.amount);
+  }
+  const Money cost = balance_of(book, account::vehicle_cost, sale.vehicle).amount;
+  const Money recovered = balance_of(book, account::recovered, sale.vehicle).amount;
+  // Came after an earlier sale that fell through: cost of the car like any other.
+  const Money late = balance_of(book, account::late_cost, sale.vehicle).amount;
+  draft.post(account::cost_of_sale, sale.vehicle, cost + recovered + late);
+  draft.post(account::vehicle_cost, sale.vehicle, -cost);
+  draft.post(account::recovered, sale.vehicle, -recovered);
+  draft.post(account::late_cost, sale.vehicle, -late);
+  const EntryId entry = draft.record();
+  remark_on_limit(recording, sale.day);
+  return entry;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,22 @@
+// A cost of selling on its own: an advert paid before the sale, a bank's charge after it; one entry.
+//
+//   selling cost + amount   purse - amount
+//
+// Refused, the first that applies:  1 no vehicle has the tag   2 the amount is not above 0
+//   3 it does not say what
+#pragma once
+#include "book/ledger/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+struct SellingCost {
+  Day day;
+  std::string vehicle, what;
+  Money amount;
+  std::string purse;
+};
+SellingCost read_selling_cost(const Table&, const Currency&);
+EntryId record(Recording&, const SellingCost&);
+
+}  // namespace nonrunner::book

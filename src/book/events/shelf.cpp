@@ -1,0 +1,157 @@
+#include "book/events/shelf.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "book/events/assigned.h"
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+#include "exact/nearest.h"
+#include "exact/spread.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+void expect_item(const Book& book, const std::string& event, const std::string& item) {
+  const auto items = names_of(book, account::stock);
+  if (std::find(items.begin(), items.end(), item) != items.end()) return;
+  const std::string hint = did_you_mean(item, items);
+  throw Refusal(fmt::format("{}: there is no \"{}\" on the shelf{}", event, item,
+                            hint.empty() ? "; see: nonrunner stock" : hint));
+}
+
+// What comes off a car that is not sold is at most what the car carries.
+void expect_carried(const Recording& recording, const std::string& tag, Money amount) {
+  const State state = life_of(recording.book(), tag).state;
+  const Money most = carried(recording.book(), tag);
+  if ((state == State::owned || state == State::considered) && amount > most)
+    throw Refusal(fmt::format("shelve: {} off {}, which carries a cost of {}; expected at most that",
+                              amount.plain(recording.currency()), tag, most.plain(recording.currency())));
+}
+
+}  // namespace
+
+Draw read_draw(const Table& table) {
+  table.only({"do", "date", "vehicle", "stock", "qty", "heading"});
+  return {table.day("date"), table.text("vehicle"), table.text("stock"), table.quantity("qty"),
+          table.text_or("heading", "")};
+}
+
+Count read_count(const Table& table) {
+  table.only({"do", "date", "stock", "qty"});
+  return {table.day("date"), table.text("stock"), table.quantity("qty")};
+}
+
+Shelve read_shelve(const Table& table, const Currency& currency) {
+  table.only({"do", "date", "line", "vehicle", "what", "amount", "stock", "qty"});
+  Shelve shelve;
+  shelve.day = table.day("date");
+  shelve.line = table.text_or("line", "");
+  shelve.vehicle = table.text_or("vehicle", "");
+  shelve.what = table.text_or("what", "");
+  if (table.has("amount")) shelve.amount = table.money("amount", currency);
+  shelve.stock = table.text("stock");
+  shelve.quantity = table.quantity("qty");
+  return shelve;
+}
+
+Money value_off_shelf(const Book& book, const std::string& event, const std::string& item, Quantity pieces) {
+  expect_item(book, event, item);
+  expect_some(event, "the quantity of \"" + item + "\"", pieces);
+  const Balance shelf = balance_of(book, account::stock, item);
+  if (pieces > shelf.quantity)
+    throw Refusal(fmt::format(
+        "{}: {} of \"{}\", but {} on the shelf; where the shelf holds more: nonrunner count \"{}\" N", event,
+        pieces.shown(), item, shelf.quantity.shown(), item));
+  if (pieces == shelf.quantity) return shelf.amount;
+  return Money::of_minor(divided(Wide(shelf.amount.minor()) * pieces.thousandths(),
+                                 shelf.quantity.thousandths(), Rounding::half_away));
+}
+
+EntryId record(Recording& recording, const Draw& draw) {
+  const Money value = value_off_shelf(recording.book(), "draw", draw.stock, draw.quantity);
+  meet_vehicle(recording, "draw", draw.vehicle);
+  Draft draft(recording, "draw", draw.day);
+  draft.mention(draw.vehicle);
+  draft.event.text("vehicle", draw.vehicle)
+      .text("stock", draw.stock)
+      .number("qty", draw.quantity.shown())
+      .text("heading", draw.heading);
+  draft.post(cost_account(life_of(recording.book(), draw.vehicle).state), draw.vehicle, value, Quantity{});
+  draft.post(account::stock, draw.stock, -value, Quantity{} - draw.quantity);
+  const EntryId entry = draft.record();
+  if (!draw.heading.empty()) assign(recording, {draw.vehicle, "", "", entry, draw.heading});
+  return entry;
+}
+
+EntryId record(Recording& recording, const Count& count) {
+  const Book& book = recording.book();
+  expect_item(book, "count", count.stock);
+  if (count.found < Quantity{})
+    throw Refusal(
+        fmt::format("count: found {} of \"{}\", expected 0 or more", count.found.shown(), count.stock));
+  const Balance shelf = balance_of(book, account::stock, count.stock);
+  const Quantity more = count.found - shelf.quantity;
+  Money value;  // of what was found over; negative: missing
+  if (count.found == Quantity{})
+    value = -shelf.amount;
+  else if (shelf.quantity > Quantity{})
+    value = Money::of_minor(divided(Wide(shelf.amount.minor()) * more.thousandths(),
+                                    shelf.quantity.thousandths(), Rounding::half_away));
+  Draft draft(recording, "count", count.day);
+  draft.event.text("stock", count.stock).number("qty", count.found.shown());
+  if (more != Quantity{}) {
+    draft.post(account::stock, count.stock, value, more);
+    draft.post(account::overhead, "", -value, Quantity{});
+  }
+  return draft.record();
+}
+
+EntryId record(Recording& recording, const Shelve& shelve) {
+  const Book& book = recording.book();
+  expect_some("shelve", "the quantity", shelve.quantity);
+  expect_words("shelve", "the item", shelve.stock);
+  Draft draft(recording, "shelve", shelve.day);
+  Money amount;
+  if (!shelve.line.empty()) {
+    const Line line = expect_line(book, "shelve", shelve.line);
+    if (line.kind == "stock" || line.shares.empty())
+      throw Refusal(fmt::format("shelve: line {} (\"{}\") is not on a car, expected a line that is",
+                                shelve.line, line.what));
+    if (shelve.quantity > line.left())
+      throw Refusal(fmt::format("shelve: {} of line {} (\"{}\"), expected at most {}",
+                                shelve.quantity.shown(), shelve.line, line.what, line.left().shown()));
+    amount = shelve.amount.value_or(
+        Money::of_minor(divided(Wide(line.cost().minor()) * shelve.quantity.thousandths(),
+                                line.quantity.thousandths(), Rounding::half_away)));
+    expect_not_negative(recording, "shelve", "the amount", amount);
+    draft.event.text("line", shelve.line);
+    std::vector<std::int64_t> weights;
+    for (const Share& share : line.shares) weights.push_back(share.weight);
+    const std::vector<Money> parts = spread(amount, weights);
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      expect_carried(recording, line.shares[i].vehicle, parts[i]);
+      draft.mention(line.shares[i].vehicle);
+    }
+    post_to_line(draft, book, line, -amount);
+    draft.detail("given_back", {line.number, std::string("shelf"), shelve.quantity.thousandths(),
+                                amount.minor(), std::int64_t{0}, std::int64_t{0}});
+  } else {
+    if (shelve.vehicle.empty() || !shelve.amount)
+      throw Refusal("shelve: found neither a line nor a vehicle with an amount, expected one of them");
+    const Life life = expect_known(recording, "shelve", shelve.vehicle);
+    amount = *shelve.amount;
+    expect_not_negative(recording, "shelve", "the amount", amount);
+    expect_carried(recording, shelve.vehicle, amount);
+    draft.event.text("vehicle", shelve.vehicle).text("what", shelve.what);
+    draft.mention(shelve.vehicle);
+    draft.post(cost_account(life.state), shelve.vehicle, -amount, Quantity{});
+  }
+  draft.event.money("amount", amount).text("stock", shelve.stock).number("qty", shelve.quantity.shown());
+  draft.post(account::stock, shelve.stock, amount, shelve.quantity);
+  return draft.record();
+}
+
+}  // namespace nonrunner::book

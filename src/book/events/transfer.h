@@ -1,0 +1,25 @@
+// A part moved from one car to another at cost, or an amount of tools charged to a car by hand (`from` is
+// "tools"), or tools kept as an asset becoming a cost of the shop (from "tools" to "overhead"): one entry.
+//
+//   vehicle cost of `to` + amount   vehicle cost of `from`, or tools, - amount    (a sold car: late cost)
+//   (of the tools those kept as an asset first, as far as they reach)
+//
+// Refused, the first that applies:
+//   1 no vehicle has the tag `from`   2 both are the same   3 the amount is not above 0   4 more than `from`
+//   carries, or than the tools cost (to overhead: those kept as an asset)   5 it does not say what   6 the
+//   tag `to` is not well formed
+#pragma once
+#include "book/ledger/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+struct Transfer {
+  Day day;
+  std::string from, to, what;
+  Money amount;
+};
+Transfer read_transfer(const Table&, const Currency&);
+EntryId record(Recording&, const Transfer&);
+
+}  // namespace nonrunner::book

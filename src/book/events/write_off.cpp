@@ -1,0 +1,46 @@
+#include "book/events/write_off.h"
+
+#include <fmt/format.h>
+
+#include "book/ledger/checks.h"
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+WriteOff read_write_off(const Table& table) {
+  table.only({"do", "date", "vehicle"});
+  return {table.day("date"), table.text("vehicle")};
+}
+
+EntryId record(Recording& recording, const WriteOff& write_off) {
+  Book& book = recording.book();
+  const Life life = expect_known(recording, "write off", write_off.vehicle);
+  if (life.ended != 0) throw Refusal("write off: " + ended_text(write_off.vehicle, life));
+  if (life.state != State::owned)
+    throw Refusal(
+        fmt::format("write off: {} is {}, expected a car that was bought; one looked at and left: nonrunner "
+                    "pass {} --why \"...\"",
+                    write_off.vehicle, shown(life.state), write_off.vehicle));
+  auto& clock = book.query("SELECT operation FROM clock WHERE vehicle = ?");
+  clock.bind(1, write_off.vehicle);
+  if (clock.executeStep())
+    throw Refusal(fmt::format("write off: a clock still runs on {}; stop it first: nonrunner clock off",
+                              write_off.vehicle));
+  if (write_off.day < life.bought_day)
+    throw Refusal(fmt::format("write off: the day {} lies before the purchase of {} on {}",
+                              write_off.day.iso(), write_off.vehicle, life.bought_day.iso()));
+  Draft draft(recording, "write off", write_off.day);
+  draft.mention(write_off.vehicle);
+  draft.detail("life", {write_off.vehicle, std::string("finished")});
+  draft.event.text("vehicle", write_off.vehicle);
+  const Money cost = balance_of(book, account::vehicle_cost, write_off.vehicle).amount;
+  const Money recovered = balance_of(book, account::recovered, write_off.vehicle).amount;
+  const Money late = balance_of(book, account::late_cost, write_off.vehicle).amount;  // see sell.h
+  draft.post(account::written_off, write_off.vehicle, cost + recovered + late);
+  draft.post(account::vehicle_cost, write_off.vehicle, -cost);
+  draft.post(account::recovered, write_off.vehicle, -recovered);
+  draft.post(account::late_cost, write_off.vehicle, -late);
+  return draft.record();
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,21 @@
+// A car in pieces is finished: what is left of its cost is its loss; one entry.
+//
+//   written off + what is carried   vehicle cost - cost   recovered + recovered
+//
+// Refused, the first that applies:
+//   1 no vehicle has the tag   2 it is not owned, or sold or finished already   3 a clock still runs on it
+//   4 the day lies before the purchase
+#pragma once
+#include "book/ledger/entry.h"
+#include "text/table.h"
+
+namespace nonrunner::book {
+
+struct WriteOff {
+  Day day;
+  std::string vehicle;
+};
+WriteOff read_write_off(const Table&);
+EntryId record(Recording&, const WriteOff&);
+
+}  // namespace nonrunner::book

@@ -1,0 +1,330 @@
+#include "book/ledger/entry.h"
+
+#include <fmt/format.h>
+#include <nettle/sha2.h>
+
+#include <algorithm>
+#include <cstring>
+
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+const std::vector<DetailTable>& detail_tables() {
+  static const std::vector<DetailTable> tables = [] {
+    std::vector<DetailTable> all = {
+        {"line",
+         "line, id, what, quantity, amount, kind, source, taxed, tax, extra, core, core_tax, core_by, stock, "
+         "gives, supplier",
+         0},
+        {"share", "line, vehicle, weight", 0},
+        {"given_back", "line, what, quantity, goods, tax, kept", 0},
+        {"paper", "supplier, number, total, itemised, on_paper, back_by", 0},
+        {"labour", "vehicle, operation, own, paid, rate", 0},
+        {"trip", "vehicle, distance", 0},
+        {"advert", "vehicle, price", 0},
+        {"deposit_by", "account, supplier, by_day", 0},
+        {"attachment", "vehicle, sha256, name, size", 0},
+        {"mention", "vehicle", 0},
+        {"life", "vehicle, turn", 0},
+        {"part_out", "vehicle, still_brings", 0},
+    };
+    for (DetailTable& table : all)
+      table.width = 1 + static_cast<std::size_t>(std::count(table.columns.begin(), table.columns.end(), ','));
+    return all;
+  }();
+  return tables;
+}
+
+std::size_t detail_table(std::string_view name) {
+  const auto& tables = detail_tables();
+  const auto found = std::find_if(tables.begin(), tables.end(),
+                                  [&](const DetailTable& table) { return table.name == name; });
+  if (found == tables.end()) throw std::logic_error("no detail table " + std::string(name));
+  return static_cast<std::size_t>(found - tables.begin());
+}
+
+namespace {
+
+// Feeds fields to SHA-256 as length, colon, bytes (a netstring): "ab" + "c" and "a" + "bc" differ.
+class Seal {
+ public:
+  Seal() { sha256_init(&context_); }
+  void bytes(const void* data, std::size_t size) {
+    sha256_update(&context_, size, static_cast<const std::uint8_t*>(data));
+  }
+  void field(std::string_view text) {
+    const std::string size = std::to_string(text.size()) + ":";
+    bytes(size.data(), size.size());
+    bytes(text.data(), text.size());
+  }
+  void field(std::int64_t number) { field(std::to_string(number)); }
+  void value(const Cell& cell) {
+    if (const auto* number = std::get_if<std::int64_t>(&cell)) {
+      field("i");
+      field(*number);
+    } else if (const auto* text = std::get_if<std::string>(&cell)) {
+      field("t");
+      field(*text);
+    } else {
+      field("n");
+    }
+  }
+  Hash digest() {
+    Hash hash;
+    sha256_digest(&context_, hash.size(), hash.data());
+    return hash;
+  }
+
+ private:
+  sha256_ctx context_;
+};
+
+void bind(SQLite::Statement& statement, int at, const Cell& cell) {
+  if (const auto* number = std::get_if<std::int64_t>(&cell))
+    statement.bind(at, *number);
+  else if (const auto* text = std::get_if<std::string>(&cell))
+    statement.bind(at, *text);
+  else
+    statement.bind(at);
+}
+
+Cell cell_of(const SQLite::Column& column) {
+  if (column.isNull()) return {};
+  if (column.isInteger()) return column.getInt64();
+  return column.getString();
+}
+
+const std::string& insert_detail(std::size_t table) {
+  static const std::vector<std::string> all = [] {
+    std::vector<std::string> inserts;
+    for (const DetailTable& each : detail_tables()) {
+      std::string marks = "?";
+      for (std::size_t i = 0; i < each.width; ++i) marks += ", ?";
+      inserts.push_back(
+          fmt::format("INSERT INTO {} (entry, {}) VALUES ({})", each.name, each.columns, marks));
+    }
+    return inserts;
+  }();
+  return all[table];
+}
+
+Hash hash_of_last(const Book& book, EntryId last) {
+  Hash hash{};
+  if (last == 0) return hash;
+  auto& find = book.query("SELECT hash FROM entry WHERE entry = ?");
+  find.bind(1, last);
+  find.executeStep();
+  std::memcpy(hash.data(), find.getColumn(0).getBlob(), hash.size());
+  find.tryReset();
+  return hash;
+}
+
+}  // namespace
+
+Hash sealed(const Entry& entry, const Hash& previous) {
+  Seal seal;
+  seal.bytes(previous.data(), previous.size());
+  seal.field(entry.id);
+  seal.field(entry.day.iso());
+  seal.field(entry.kind);
+  seal.field(entry.event);
+  seal.field(entry.voids.value_or(0));
+  seal.field(entry.recorded);
+  seal.field(static_cast<std::int64_t>(entry.postings.size()));
+  for (const Posting& posting : entry.postings) {
+    seal.field(posting.kind);
+    seal.field(posting.name);
+    seal.field(posting.amount.minor());
+    seal.value(posting.quantity ? Cell(posting.quantity->thousandths()) : Cell());
+  }
+  for (const Detail& detail : entry.details) {
+    seal.field(detail_tables()[detail.table].name);
+    for (const Cell& cell : detail.cells) seal.value(cell);
+  }
+  return seal.digest();
+}
+
+Entry load_entry(const Book& book, EntryId id) {
+  Entry entry;
+  entry.id = id;
+  auto& head = book.query("SELECT day, kind, event, voids, recorded FROM entry WHERE entry = ?");
+  head.bind(1, id);
+  if (!head.executeStep())
+    throw Refusal(fmt::format("entry {}: there is no such entry; see: nonrunner entries", id));
+  entry.day = Day::parse(head.getColumn(0).getString());
+  entry.kind = head.getColumn(1).getString();
+  entry.event = head.getColumn(2).getString();
+  if (!head.getColumn(3).isNull()) entry.voids = head.getColumn(3).getInt64();
+  entry.recorded = head.getColumn(4).getString();
+  head.tryReset();
+  auto& postings = book.query(
+      "SELECT a.kind, a.name, p.amount, p.quantity FROM posting p JOIN account a USING (account) WHERE "
+      "p.entry = ? ORDER BY p.seq");
+  postings.bind(1, id);
+  while (postings.executeStep()) {
+    Posting posting{postings.getColumn(0).getString(),
+                    postings.getColumn(1).getString(),
+                    Money::of_minor(postings.getColumn(2).getInt64()),
+                    {}};
+    if (!postings.getColumn(3).isNull()) posting.quantity = Quantity::of(postings.getColumn(3).getInt64());
+    entry.postings.push_back(std::move(posting));
+  }
+  for (std::size_t table = 0; table < detail_tables().size(); ++table) {
+    const DetailTable& each = detail_tables()[table];
+    auto& rows =
+        book.query(fmt::format("SELECT {} FROM {} WHERE entry = ? ORDER BY rowid", each.columns, each.name));
+    rows.bind(1, id);
+    while (rows.executeStep()) {
+      Detail detail{table, {}};
+      for (std::size_t i = 0; i < each.width; ++i)
+        detail.cells.push_back(cell_of(rows.getColumn(static_cast<int>(i))));
+      entry.details.push_back(std::move(detail));
+    }
+  }
+  return entry;
+}
+
+Draft::Draft(Recording& recording, std::string kind, Day day)
+    : event(recording.currency()), recording_(recording) {
+  entry_.kind = std::move(kind);
+  entry_.day = day;
+  event.text("do", entry_.kind).day("date", day);
+}
+
+void Draft::post(const std::string& kind, const std::string& name, Money amount,
+                 std::optional<Quantity> quantity) {
+  if (is_zero(amount) && !quantity) return;
+  entry_.postings.push_back({kind, name, amount, quantity});
+}
+
+void Draft::detail(std::string_view table, std::vector<Cell> cells) {
+  const std::size_t index = detail_table(table);
+  if (cells.size() != detail_tables()[index].width)
+    throw std::logic_error("wrong number of cells for " + std::string(table));
+  entry_.details.push_back({index, std::move(cells)});
+}
+
+void Draft::mention(const std::string& vehicle) {
+  if (std::find(mentioned_.begin(), mentioned_.end(), vehicle) != mentioned_.end()) return;
+  mentioned_.push_back(vehicle);
+  detail("mention", {vehicle});
+}
+
+EntryId Draft::record() {
+  Book& book = recording_.book();
+  if (const auto closed = closed_until(book); closed && entry_.day <= *closed)
+    throw Refusal(
+        fmt::format("{}: the day {} lies in a period that is closed up to {}; enter it with a later day",
+                    entry_.kind, entry_.day.iso(), closed->iso()));
+  Money sum;
+  for (const Posting& posting : entry_.postings) sum += posting.amount;
+  if (!is_zero(sum)) throw std::logic_error("the entry for " + entry_.kind + " does not add up");
+  // An event that comes to nothing (a free part) is kept as a memorandum, which moves no money.
+  if (entry_.postings.size() == 1) entry_.postings.push_back({account::overhead, "", Money{}, Quantity{}});
+
+  const EntryId last = last_entry(book);
+  entry_.id = last + 1;
+  entry_.recorded = recording_.now();
+  if (entry_.event.empty()) entry_.event = event.line();
+  // Details are hashed table by table, as they are read back.
+  std::stable_sort(entry_.details.begin(), entry_.details.end(),
+                   [](const Detail& a, const Detail& b) { return a.table < b.table; });
+  const Hash previous = hash_of_last(book, last);
+  const Hash hash = sealed(entry_, previous);
+
+  auto& posting_insert = book.query("INSERT INTO posting VALUES (?, ?, ?, ?, ?)");
+  std::int64_t seq = 0;
+  for (const Posting& posting : entry_.postings) {
+    posting_insert.bind(1, entry_.id);
+    posting_insert.bind(2, ++seq);
+    posting_insert.bind(3, account_id(recording_, posting.kind, posting.name));
+    posting_insert.bind(4, posting.amount.minor());
+    if (posting.quantity)
+      posting_insert.bind(5, posting.quantity->thousandths());
+    else
+      posting_insert.bind(5);
+    posting_insert.exec();
+    posting_insert.reset();
+  }
+  for (const Detail& detail : entry_.details) {
+    auto& insert = book.query(insert_detail(detail.table));
+    insert.bind(1, entry_.id);
+    for (std::size_t i = 0; i < detail.cells.size(); ++i)
+      bind(insert, static_cast<int>(i) + 2, detail.cells[i]);
+    insert.exec();
+  }
+  auto& insert = book.query("INSERT INTO entry VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  insert.bind(1, entry_.id);
+  insert.bind(2, entry_.day.iso());
+  insert.bind(3, entry_.kind);
+  insert.bind(4, entry_.postings.empty() ? 0 : 1);
+  insert.bind(5, entry_.event);
+  if (entry_.voids)
+    insert.bind(6, *entry_.voids);
+  else
+    insert.bind(6);
+  insert.bind(7, entry_.recorded);
+  insert.bind(8, previous.data(), static_cast<int>(previous.size()));
+  insert.bind(9, hash.data(), static_cast<int>(hash.size()));
+  insert.exec();
+  return entry_.id;
+}
+
+std::int64_t account_id(Recording& recording, const std::string& kind, const std::string& name) {
+  auto& known = recording.accounts[{kind, name}];
+  if (known != 0) return known;
+  Book& book = recording.book();
+  auto& find = book.query("SELECT account FROM account WHERE kind = ? AND name = ?");
+  find.bind(1, kind);
+  find.bind(2, name);
+  if (find.executeStep()) {
+    known = find.getColumn(0).getInt64();
+    find.tryReset();
+    return known;
+  }
+  find.tryReset();
+  auto& insert = book.query("INSERT INTO account (kind, name) VALUES (?, ?)");
+  insert.bind(1, kind);
+  insert.bind(2, name);
+  insert.exec();
+  return known = book.database().getLastInsertRowid();
+}
+
+Balance balance_of(const Book& book, const std::string& kind, const std::string& name) {
+  auto& find = book.query(
+      "SELECT b.amount, b.quantity FROM account a JOIN balance b USING (account) WHERE a.kind = ? AND a.name "
+      "= ?");
+  find.bind(1, kind);
+  find.bind(2, name);
+  Balance balance;
+  if (find.executeStep())
+    balance = {Money::of_minor(find.getColumn(0).getInt64()), Quantity::of(find.getColumn(1).getInt64())};
+  find.tryReset();
+  return balance;
+}
+
+EntryId last_entry(const Book& book) {
+  auto& find = book.query("SELECT coalesce(max(entry), 0) FROM entry");
+  find.executeStep();
+  const EntryId last = find.getColumn(0).getInt64();
+  find.tryReset();
+  return last;
+}
+
+std::string stands(const std::string& day) {
+  return fmt::format(
+      // The signs: see schema/0008-live-entry.sql.
+      "(+e.voids IS NULL AND +e.day <= {0} AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND "
+      "v.day <= {0}))",
+      day);
+}
+
+std::optional<Day> closed_until(const Book& book) {
+  const auto value = book.setting("closed");
+  return value ? std::optional(Day::parse(*value)) : std::nullopt;
+}
+
+Cell cell(const std::optional<Day>& day) { return day ? Cell(day->iso()) : Cell(); }
+
+}  // namespace nonrunner::book

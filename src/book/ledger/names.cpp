@@ -1,0 +1,224 @@
+#include "book/ledger/names.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "exact/ends.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+bool is_tag_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
+
+// A known word that `word` is a slip of: one letter off, and more than a number apart ("car-1" and "car-2"
+// are two cars).
+std::optional<std::string> slip_of(const std::string& word, const std::vector<std::string>& known) {
+  const auto without_digits = [](std::string text) {
+    std::erase_if(text, [](char c) { return c >= '0' && c <= '9'; });
+    return text;
+  };
+  if (word.size() < 4) return std::nullopt;
+  for (const std::string& each : known)
+    if (each.size() >= 4 && each.size() + 1 >= word.size() && each.size() <= word.size() + 1 &&
+        word_distance(word, each) == 1 && without_digits(word) != without_digits(each))
+      return each;
+  return std::nullopt;
+}
+
+void weigh_new_word(Recording& recording, const std::string& event, const char* what, const std::string& word,
+                    const std::vector<std::string>& known) {
+  const auto near = slip_of(word, known);
+  if (near && recording.strict_words)
+    throw Refusal(
+        fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so with --new",
+                    event, what, word, *near));
+  recording.remarks().push_back(near ? fmt::format("new {}: {} (one letter off \"{}\")", what, word, *near)
+                                     : fmt::format("new {}: {}", what, word));
+}
+
+}  // namespace
+
+void check_tag(const std::string& event, const std::string& tag) {
+  const bool good = !tag.empty() && tag.size() <= 24 && std::all_of(tag.begin(), tag.end(), is_tag_letter);
+  if (!good)
+    throw Refusal(fmt::format("{}: found the tag \"{}\", expected 1 to 24 of a-z, 0-9 and '-'", event, tag));
+  if (tag == "tools" || tag == "owner" || tag == "overhead" || tag == "private")
+    throw Refusal(fmt::format(
+        "{}: \"{}\" is no car's tag, it names the shop's own account; choose another tag", event, tag));
+}
+
+std::vector<std::string> all_tags(const Book& book) {
+  std::vector<std::string> tags;
+  auto& all = book.query("SELECT tag FROM vehicle ORDER BY tag");
+  while (all.executeStep()) tags.push_back(all.getColumn(0).getString());
+  return tags;
+}
+
+std::vector<std::string> names_of(const Book& book, const std::string& account_kind) {
+  std::vector<std::string> names;
+  auto& all = book.query("SELECT name FROM account WHERE kind = ? ORDER BY account");
+  all.bind(1, account_kind);
+  while (all.executeStep()) names.push_back(all.getColumn(0).getString());
+  return names;
+}
+
+namespace {
+bool has_vehicle(const Book& book, const std::string& tag) {
+  auto& find = book.query("SELECT 1 FROM vehicle WHERE tag = ?");
+  find.bind(1, tag);
+  const bool found = find.executeStep();
+  find.tryReset();
+  return found;
+}
+}  // namespace
+
+void meet_vehicle(Recording& recording, const std::string& event, const std::string& tag) {
+  if (recording.vehicles[tag]) return;
+  check_tag(event, tag);
+  if (!has_vehicle(recording.book(), tag)) {
+    weigh_new_word(recording, event, "vehicle", tag, all_tags(recording.book()));
+    auto& insert = recording.book().query("INSERT INTO vehicle VALUES (?)");
+    insert.bind(1, tag);
+    insert.exec();
+  }
+  recording.vehicles[tag] = true;
+}
+
+void know_vehicle(const Book& book, const std::string& event, const std::string& tag) {
+  check_tag(event, tag);
+  if (!has_vehicle(book, tag))
+    throw Refusal(fmt::format(
+        "{}: no vehicle has the tag \"{}\"{}", event, tag,
+        nearest(tag, all_tags(book)) ? did_you_mean(tag, all_tags(book)) : "; see: nonrunner vehicles"));
+}
+
+void meet_purse(Recording& recording, const std::string& event, const std::string& purse) {
+  if (recording.accounts.contains({account::purse, purse})) return;
+  if (purse.empty() || purse.size() > 40)
+    throw Refusal(fmt::format(
+        "{}: found the purse \"{}\", expected a name of 1 to 40 characters, such as cash", event, purse));
+  const auto known = names_of(recording.book(), account::purse);
+  const bool is_new = std::find(known.begin(), known.end(), purse) == known.end();
+  if (is_new && recording.strict_words && (purse == "on account" || purse == "on-account"))
+    throw Refusal(fmt::format(
+        "{}: found the purse \"{}\", expected one that holds money, such as cash; what is owed to a "
+        "supplier: --on-account",
+        event, purse));
+  if (is_new) weigh_new_word(recording, event, "purse", purse, known);
+  account_id(recording, account::purse, purse);
+}
+
+const char* shown(State state) {
+  switch (state) {
+    case State::considered:
+      return "considered";
+    case State::owned:
+      return "owned";
+    case State::sold:
+      return "sold";
+    case State::finished:
+      return "finished";
+    case State::passed:
+      return "passed";
+  }
+  return "";
+}
+
+namespace {
+void take_turn(Life& life, const std::string& turn, EntryId entry, Day day) {
+  if (turn == "bought") {
+    life.state = State::owned;
+    life.bought = entry;
+    life.bought_day = day;
+  } else if (turn == "passed") {
+    life.state = State::passed;
+    life.passed = entry;
+    life.passed_day = day;
+  } else {
+    life.state = turn == "sold" ? State::sold : State::finished;
+    life.ended = entry;
+    life.ended_day = day;
+  }
+}
+}  // namespace
+
+namespace {
+void take_parting(Life& life, EntryId entry, Day day) {
+  if (!life.in_pieces_since || day < *life.in_pieces_since) life.in_pieces_since = day;
+  if (day < life.parted_day) return;  // entered late: what was said for a later day counts
+  life.parted = entry;
+  life.parted_day = day;
+}
+}  // namespace
+
+std::string shown(const Life& life) {
+  return life.state == State::owned && life.parted != 0 ? "in pieces" : shown(life.state);
+}
+
+Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
+  Life life;
+  static const std::string sql =
+      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " +
+      stands("?2") + " ORDER BY e.entry";
+  auto& turns = book.query(sql);
+  turns.bind(1, tag);
+  turns.bind(2, on ? on->iso() : std::string("9999-12-31"));
+  while (turns.executeStep())
+    take_turn(life, turns.getColumn(0).getString(), turns.getColumn(1).getInt64(),
+              Day::parse(turns.getColumn(2).getString()));
+  static const std::string parting_sql =
+      "SELECT e.entry, e.day FROM part_out o JOIN entry e USING (entry) WHERE o.vehicle = ?1 AND " +
+      stands("?2") + " ORDER BY e.entry";
+  auto& partings = book.query(parting_sql);
+  partings.bind(1, tag);
+  partings.bind(2, on ? on->iso() : std::string("9999-12-31"));
+  while (partings.executeStep())
+    take_parting(life, partings.getColumn(0).getInt64(), Day::parse(partings.getColumn(1).getString()));
+  return life;
+}
+
+std::map<std::string, Life> all_lives(const Book& book) {
+  std::map<std::string, Life> all;
+  // CROSS: the few turns first, and their entries by number.
+  auto& turns = book.query(
+      "SELECT l.vehicle, l.turn, l.entry, e.day FROM life l CROSS JOIN live_entry e USING (entry) ORDER BY "
+      "l.entry");
+  while (turns.executeStep())
+    take_turn(all[turns.getColumn(0).getString()], turns.getColumn(1).getString(),
+              turns.getColumn(2).getInt64(), Day::parse(turns.getColumn(3).getString()));
+  auto& partings = book.query(
+      "SELECT o.vehicle, o.entry, e.day FROM part_out o CROSS JOIN live_entry e USING (entry) ORDER BY "
+      "o.entry");
+  while (partings.executeStep())
+    take_parting(all[partings.getColumn(0).getString()], partings.getColumn(1).getInt64(),
+                 Day::parse(partings.getColumn(2).getString()));
+  return all;
+}
+
+const char* cost_account(State state) {
+  switch (state) {
+    case State::considered:
+    case State::owned:
+      return account::vehicle_cost;
+    case State::sold:
+    case State::finished:
+      return account::late_cost;
+    case State::passed:
+      return account::looking;
+  }
+  return "";
+}
+
+Money carried(const Book& book, const std::string& tag) {
+  const auto at = [&](const char* kind) { return balance_of(book, kind, tag).amount; };
+  const Life life = life_of(book, tag);
+  Money sum = at(account::vehicle_cost) + at(account::recovered);
+  if (life.ended == 0) sum += at(account::late_cost);
+  if (life.state == State::considered) sum += at(account::looking);
+  return sum;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,45 @@
+// Names that the book knows (cars, purses, stock, lines), and what happens when one is new.
+//
+// A new purse or car is opened by its first use. A name that differs from a known one by a single slip (and
+// not only in its digits) is refused when it was typed as a command, and remarked on when it came in a file.
+#pragma once
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/ledger/entry.h"
+
+namespace nonrunner::book {
+
+// Throws Refusal for a tag that is not 1-24 of a-z, 0-9, '-' or that stands for something else (tools, owner,
+// overhead).
+void check_tag(const std::string& event, const std::string& tag);
+void meet_vehicle(Recording&, const std::string& event, const std::string& tag);  // known from here on
+void know_vehicle(const Book&, const std::string& event,
+                  const std::string& tag);  // throws Refusal where it is not known
+void meet_purse(Recording&, const std::string& event, const std::string& purse);
+std::vector<std::string> names_of(const Book&, const std::string& account_kind);
+std::vector<std::string> all_tags(const Book&);
+
+enum class State { considered, owned, sold, finished, passed };
+const char* shown(State);
+struct Life {
+  State state = State::considered;
+  EntryId bought = 0, ended = 0, passed = 0, parted = 0;  // 0: not; parted: see part_out.h
+  Day bought_day, ended_day, passed_day, parted_day;
+  std::optional<Day> in_pieces_since;  // the first day that it was said of
+};
+std::string shown(const Life&);  // as the state, but "in pieces" for an owned car that goes to pieces
+// As it stands after every entry up to and including the day `on`; without a day, now.
+Life life_of(const Book&, const std::string& tag, std::optional<Day> on = {});
+// Of every car that has had a turn, now: one look for all.
+std::map<std::string, Life> all_lives(const Book&);
+// Where a cost of the car goes: its inventory until it is sold, late cost after, the overhead of looking once
+// it was passed.
+const char* cost_account(State);
+// Its cost less what was recovered, as the inventory holds it; what came after a sale that fell through, or
+// after a pass that was taken back, is part of it.
+Money carried(const Book&, const std::string& tag);
+
+}  // namespace nonrunner::book

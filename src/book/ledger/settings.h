@@ -1,0 +1,29 @@
+// The shop's own figures: what an own hour must earn, the limit of sales in twelve months, kinds of purse,
+// the closed period. They may change; no entry rests on them.
+//
+//   hour           money an own hour must earn (0 where it is not set)
+//   dealer-limit   sales in any moving twelve months that the local dealer rule allows
+//   tools          expense (else) or asset: what tools are that are bought from then on
+//   closed         the last day of the closed period (`close DATE`); it only ever moves forward
+//   purse.NAME     asset, liability (a card) or credit (what a shop owes us); without it: a name with "card"
+//   is a
+//                  liability, one ending in "credit" is credit, every other an asset
+#pragma once
+#include <map>
+#include <string>
+
+#include "book/ledger/entry.h"
+
+namespace nonrunner::book {
+
+// Throws Refusal for a name that is not among these (names the nearest) or a value that does not fit.
+void set(Recording&, const std::string& name, const std::string& value);
+std::map<std::string, std::string> settings(const Book&);
+Money hour(const Book&);
+std::string purse_kind(const Book&, const std::string& purse);
+
+// Closes the books up to and including `day`: nothing dated on or before it is entered any more. Refused
+// where it lies before the day that is closed already.
+void close(Recording&, Day day);
+
+}  // namespace nonrunner::book

@@ -1,0 +1,317 @@
+#include "book/questions/figures.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "book/events/goods_back.h"
+#include "book/events/part_out.h"
+#include "book/ledger/settings.h"
+#include "exact/ends.h"
+#include "text/toml.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+std::string until(std::optional<Day> on) { return on ? on->iso() : "9999-12-31"; }
+
+Money money_at(const SQLite::Statement& row, int column) {
+  return Money::of_minor(const_cast<SQLite::Statement&>(row).getColumn(column).getInt64());
+}
+
+std::vector<std::string> cars_of_entry(const Book& book, EntryId entry) {
+  std::vector<std::string> cars;
+  auto& rows = book.query("SELECT vehicle FROM mention WHERE entry = ?");
+  rows.bind(1, entry);
+  while (rows.executeStep()) cars.push_back(rows.getColumn(0).getString());
+  return cars;
+}
+
+void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
+  auto& rows = book.query(
+      "SELECT a.kind, e.kind, e.entry > ?3, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN "
+      "entry e USING (entry) "
+      "WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered', 'recovered income', 'sales', 'selling "
+      "cost', 'deposit kept', "
+      "'late cost', 'looking', 'buyer deposit') AND " +
+      stands("?2") + " GROUP BY 1, 2, 3");
+  rows.bind(1, figures.tag);
+  rows.bind(2, until(on));
+  rows.bind(3, figures.life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : figures.life.ended);
+  while (rows.executeStep()) {
+    const std::string kind = rows.getColumn(0).getString(), event = rows.getColumn(1).getString();
+    const bool after = rows.getColumn(2).getInt() != 0;
+    const Money sum = money_at(rows, 3);
+    // These carry the cost somewhere else; what was put into the car stays what it was.
+    const bool closing = event == "sell" || event == "write off" || event == "pass";
+    // A cost that came after a sale which fell through later is cost of the car like any other.
+    const bool of_the_car = kind == account::vehicle_cost || (kind == account::late_cost && !after);
+    const bool looked_at = kind == account::looking && figures.life.state == State::considered;
+    if (of_the_car || looked_at || kind == account::recovered) figures.carried += sum;
+    if ((of_the_car || kind == account::looking) && !closing) figures.cost += sum;
+    if ((kind == account::recovered || kind == account::recovered_income) && !closing)
+      (after ? figures.recovered_after : figures.recovered_before) -= sum;
+    if (kind == account::sales) figures.sales -= sum;
+    if (kind == account::selling_cost) figures.selling_costs += sum;
+    if (kind == account::deposit_kept) figures.deposit_kept -= sum;
+    if (kind == account::late_cost && after) figures.late_cost += sum;
+    if (kind == account::looking) figures.looking += sum;
+    if (kind == account::buyer_deposit) figures.deposit_held -= sum;
+  }
+  if (figures.life.bought != 0) {
+    const Value event = parse_toml("e = " + load_entry(book, figures.life.bought).event, "entry");
+    const Value& buy = *event.find("e");
+    figures.price_paid = Money::parse(buy.find("price")->text, book.currency());
+    if (const Value* fees = buy.find("fees"))
+      for (const Value& fee : fees->items)
+        figures.fees += Money::parse(fee.find("amount")->text, book.currency());
+  }
+}
+
+void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
+  auto& hours = book.query(
+      "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN entry e USING (entry) WHERE l.vehicle "
+      "= ?1 AND " +
+      stands("?2") + " GROUP BY l.operation ORDER BY min(e.entry)");
+  hours.bind(1, figures.tag);
+  hours.bind(2, until(on));
+  while (hours.executeStep()) {
+    figures.hours.push_back({hours.getColumn(0).getString(), Hours::of(hours.getColumn(1).getInt64()),
+                             Hours::of(hours.getColumn(2).getInt64())});
+    figures.own_hours += figures.hours.back().own;
+    figures.paid_hours += figures.hours.back().paid;
+  }
+  auto& trips = book.query(
+      "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN entry e USING (entry) WHERE t.vehicle = ?1 AND " +
+      stands("?2"));
+  trips.bind(1, figures.tag);
+  trips.bind(2, until(on));
+  trips.executeStep();
+  figures.distance = Distance::of(trips.getColumn(0).getInt64());
+  trips.tryReset();
+  auto& adverts =
+      book.query("SELECT a.price FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " +
+                 stands("?2") + " ORDER BY e.day, e.entry");
+  adverts.bind(1, figures.tag);
+  adverts.bind(2, until(on));
+  while (adverts.executeStep()) {
+    figures.advertised_last = money_at(adverts, 0);
+    if (!figures.advertised_first) figures.advertised_first = figures.advertised_last;
+  }
+}
+
+// What came in or went out through one kind of account up to an entry.
+Money until_entry(const Book& book, const char* kind, const std::string& tag, EntryId entry,
+                  std::optional<Day> on) {
+  auto& sum = book.query(
+      "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN entry e USING "
+      "(entry) WHERE a.kind = ?1 AND a.name = ?3 AND e.entry <= ?4 AND " +
+      stands("?2"));
+  sum.bind(1, kind);
+  sum.bind(2, until(on));
+  sum.bind(3, tag);
+  sum.bind(4, entry);
+  sum.executeStep();
+  const Money result = money_at(sum, 0);
+  sum.tryReset();
+  return result;
+}
+
+// What was agreed at the sale; zero where it was an amount.
+Rate commission_rate_of(const Book& book, EntryId sale) {
+  auto& find = book.query("SELECT event FROM entry WHERE entry = ?");
+  find.bind(1, sale);
+  if (!find.executeStep()) return {};
+  const std::string event = find.getColumn(0).getString();
+  find.tryReset();
+  const Value value = parse_toml("e = " + event, "entry");
+  const Value* rate = value.find("e")->find("commission_rate");
+  return rate ? Rate::parse(rate->text) : Rate{};
+}
+
+void work_out(const Book& book, VehicleFigures& f, std::optional<Day> on, const Expected& expected) {
+  const bool ended = f.life.ended != 0, sold = f.life.state == State::sold;
+  if (ended) {
+    f.days = days_between(f.life.bought_day, f.life.ended_day);
+    // What came up to the sale; then late costs, late cores, leftover parts, a bank's charge.
+    const Money before = f.sales - f.cost + f.recovered_before;
+    f.cash_profit = before - f.selling_costs + f.deposit_kept + f.recovered_after - f.late_cost;
+    f.profit = *f.cash_profit - Price::of(hour(book)).times(f.own_hours);
+    f.first_cash_profit = before - until_entry(book, account::selling_cost, f.tag, f.life.ended, on) -
+                          until_entry(book, account::deposit_kept, f.tag, f.life.ended, on);
+    if (f.own_hours > Hours{})
+      f.per_own_hour = Money::of_minor(
+          divided(Wide(f.cash_profit->minor()) * 1000, f.own_hours.thousandths(), Rounding::half_away));
+    if (sold && f.sales > Money{}) {
+      const auto ratio = [&](Money part) {
+        return static_cast<double>(part.minor()) / static_cast<double>(f.sales.minor());
+      };
+      f.margin = ratio(*f.cash_profit);
+      f.margin_after_own_hours = ratio(*f.profit);
+    }
+  }
+  const Money income = f.recovered_before + f.recovered_after + f.deposit_kept;
+  if (sold) {
+    f.commission_rate = commission_rate_of(book, f.life.ended);
+    f.break_even_price = f.commission_rate.grossed_up(
+        f.cost + f.late_cost + f.selling_costs - f.commission_rate.of(f.sales, Rounding::half_away) - income);
+  }
+  if (f.life.state == State::owned)
+    f.break_even_price = expected.commission.grossed_up(f.cost + f.selling_costs - income +
+                                                        expected.to_complete + expected.selling_costs);
+}
+
+}  // namespace
+
+VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, std::optional<Day> on,
+                          const Expected& expected) {
+  VehicleFigures figures;
+  figures.tag = tag;
+  figures.life = life_of(book, tag, on);
+  read_money(book, figures, on);
+  read_work(book, figures, on);
+  work_out(book, figures, on, expected);
+  if (figures.life.state == State::owned)
+    figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
+  figures.still_brings = still_brings(book, tag, on);
+  figures.due = dues(book, on, tag);
+  for (const Waiting& each : tray(book, on, tag)) figures.waiting.push_back(each.entry);
+  figures.final = figures.life.ended != 0 && figures.due.empty() && figures.waiting.empty() &&
+                  is_zero(figures.deposit_held);
+  return figures;
+}
+
+std::vector<NamedBalance> balances(const Book& book, const std::string& account_kind, std::optional<Day> on) {
+  std::vector<NamedBalance> all;
+  auto& rows =
+      on ? book.query(
+               "SELECT a.name, coalesce(sum(p.amount), 0), coalesce(sum(p.quantity), 0) FROM account a "
+               "JOIN posting p USING (account) JOIN entry e USING (entry) WHERE a.kind = ?1 AND " +
+               stands("?2") + " GROUP BY a.account ORDER BY a.account")
+         : book.query(
+               "SELECT a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
+               "balance b "
+               "USING (account) WHERE a.kind = ?1 ORDER BY a.account");
+  rows.bind(1, account_kind);
+  if (on) rows.bind(2, on->iso());
+  while (rows.executeStep())
+    all.push_back(
+        {rows.getColumn(0).getString(), money_at(rows, 1), Quantity::of(rows.getColumn(2).getInt64())});
+  return all;
+}
+
+std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string& vehicle) {
+  std::vector<Due> all;
+  // Cores: the deposit of each line less what came back or was given up for it. Of one car: from its own
+  // lines, so that it takes no longer in a book of many years.
+  const std::string which =
+      vehicle.empty() ? "" : " AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = ?2)";
+  auto& cores = book.query(
+      "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM "
+      "given_back g "
+      "JOIN entry e USING (entry) WHERE g.line = l.line AND g.what = 'core' AND " +
+      stands("?1") +
+      "), 0) AS due, l.core_by, l.line "
+      "FROM line l JOIN entry e USING (entry) WHERE l.core > 0" +
+      which + " AND " + stands("?1") + " AND due <> 0 ORDER BY l.line");
+  cores.bind(1, until(on));
+  if (!vehicle.empty()) cores.bind(2, vehicle);
+  while (cores.executeStep()) {
+    Due due{"core of " + cores.getColumn(1).getString(),
+            money_at(cores, 3),
+            cores.getColumn(2).getString(),
+            {},
+            {},
+            cores.getColumn(0).getString()};
+    auto& cars = book.query("SELECT vehicle FROM share WHERE line = ? ORDER BY rowid");
+    cars.bind(1, cores.getColumn(5).getInt64());
+    while (cars.executeStep()) due.vehicles.push_back(cars.getColumn(0).getString());
+    if (!cores.getColumn(4).isNull()) due.by = Day::parse(cores.getColumn(4).getString());
+    all.push_back(std::move(due));
+  }
+  if (vehicle.empty()) {
+    for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {
+      if (is_zero(tool.amount)) continue;
+      Due due{"deposit on " + tool.name, tool.amount, "", {}, {}, ""};
+      auto& last = book.query(
+          "SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = ?1 "
+          "AND " +
+          stands("?2") + " ORDER BY entry DESC LIMIT 1");
+      last.bind(1, tool.name);
+      last.bind(2, until(on));
+      if (last.executeStep()) {
+        due.from = last.getColumn(0).getString();
+        if (!last.getColumn(1).isNull()) due.by = Day::parse(last.getColumn(1).getString());
+      }
+      last.tryReset();
+      all.push_back(std::move(due));
+    }
+    for (const NamedBalance& purse : balances(book, account::purse, on))
+      if (purse.amount > Money{} && purse_kind(book, purse.name) == "credit")
+        all.push_back({"credit in the purse " + purse.name, purse.amount, purse.name, {}, {}, ""});
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Due& a, const Due& b) {
+    if (a.by.has_value() != b.by.has_value()) return a.by.has_value();
+    return a.by && *a.by < *b.by;
+  });
+  return all;
+}
+
+Money trial_balance(const Book& book) {
+  auto& sum = book.query("SELECT coalesce(sum(amount), 0) FROM balance");
+  sum.executeStep();
+  const Money total = money_at(sum, 0);
+  sum.tryReset();
+  return total;
+}
+
+std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::string& vehicle) {
+  std::vector<Waiting> all;
+  // Of one car: from its own entries.
+  const std::string which =
+      vehicle.empty() ? "" : "p.entry IN (SELECT m.entry FROM mention m WHERE m.vehicle = ?2) AND +";
+  auto& rows = book.query(
+      "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY "
+      "l.line LIMIT 1) "
+      "FROM paper p JOIN entry e USING (entry) WHERE " +
+      which + "p.itemised = 0 AND p.on_paper = 1 AND " + stands("?1") + " ORDER BY p.entry");
+  if (!vehicle.empty()) rows.bind(2, vehicle);
+  rows.bind(1, until(on));
+  while (rows.executeStep())
+    all.push_back({rows.getColumn(0).getInt64(),
+                   Day::parse(rows.getColumn(1).getString()),
+                   {},
+                   rows.getColumn(4).getString(),
+                   rows.getColumn(3).getString(),
+                   money_at(rows, 2)});
+  for (Waiting& each : all) each.vehicles = cars_of_entry(book, each.entry);
+  return all;
+}
+
+std::vector<MayGoBack> may_go_back(const Book& book, Day day, const std::string& vehicle) {
+  std::vector<std::pair<std::int64_t, Day>> lines;
+  const std::string which =
+      vehicle.empty() ? "" : " AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = ?2)";
+  auto& rows = book.query(
+      "SELECT l.line, p.back_by FROM paper p JOIN entry e USING (entry) JOIN line l ON l.entry = p.entry "
+      "WHERE p.back_by >= ?1 AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 AND " +
+      stands("?1") + which + " ORDER BY p.back_by, l.line");
+  rows.bind(1, day.iso());
+  if (!vehicle.empty()) rows.bind(2, vehicle);
+  while (rows.executeStep())
+    lines.emplace_back(rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()));
+  std::vector<MayGoBack> all;
+  for (const auto& [number, by] : lines) {
+    const Line line = line_by_number(book, number, day);
+    if (line.left() <= Quantity{}) continue;
+    const Refund refund = full_refund(line, line.left());
+    Money comes = refund.goods + refund.tax;
+    if (!vehicle.empty()) comes = part_of(line, vehicle, comes);
+    all.push_back({line.id, line.what, line.supplier, by, comes});
+  }
+  return all;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,48 @@
+// A period of the journal: what moved on each account from one day to another, both included. What a year's
+// report is made of, so it stays as it was handed over: an entry that is taken back within the period is left
+// out with its reversal; one that is taken back on a later day counts here, and its reversal counts there.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "book/ledger/entry.h"
+
+namespace nonrunner::book {
+
+struct AccountMovement {
+  std::string kind, name;
+  Money sum, in, out;  // sum = in - out; in: debits
+  Quantity quantity;
+  Money closing;  // what of the sum comes from sales and write-offs, which close a car's accounts
+};
+std::vector<AccountMovement> movements(const Book&, Day from, Day to);
+
+struct PeriodLine {
+  Day day;
+  EntryId entry = 0;
+  std::string what;   // the entry in words
+  std::string about;  // the account's name, or the cars
+  Money amount;
+};
+// What was posted to an account of this kind, entry by entry.
+std::vector<PeriodLine> posted_to(const Book&, const std::string& account_kind, Day from, Day to);
+// Receipts of which there is no paper.
+std::vector<PeriodLine> without_paper(const Book&, Day from, Day to);
+
+struct TripLine {
+  Day day;
+  std::string vehicles, why;
+  Distance distance;
+};
+std::vector<TripLine> trips(const Book&, Day from, Day to);
+
+struct SaleLine {
+  Day day;
+  std::string tag;
+  Money price;
+};
+std::vector<SaleLine> sales(const Book&, Day from, Day to);
+
+Hours own_hours(const Book&, const std::string& vehicle, Day from, Day to);
+
+}  // namespace nonrunner::book
