@@ -28,7 +28,7 @@ namespace {
 class Comparison {
  public:
   Comparison(const Book& book, const Keeper& keeper, int day)
-      : book_(book), keeper_(keeper), today_(RandomEvents::calendar(day)), day_(day) {}
+      : book_(book), keeper_(keeper), today_(RandomEvents::calendar(day)) {}
 
   const std::string& apart() const { return apart_; }
 
@@ -163,7 +163,6 @@ class Comparison {
   const Book& book_;
   const Keeper& keeper_;
   Day today_;
-  int day_;
   std::string apart_;
 };
 

@@ -44,8 +44,6 @@ event = [
 ]
 )";
 
-constexpr int quick_line = 9;  // the entry of Q1 above
-
 // One event for each word.
 const std::vector<std::pair<const char*, std::string>>& next_events() {
   static const std::vector<std::pair<const char*, std::string>> all = {

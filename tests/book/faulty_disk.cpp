@@ -229,7 +229,8 @@ bool FaultyDisk::fails(Call call) {
 
 void FaultyDisk::lose_power(std::uint32_t seed) {
   std::mt19937 coin(seed);
-  for (auto& [path, changes] : unsynced_) {
+  for (auto& [name, changes] : unsynced_) {
+    const std::string& path = name;  // a lambda takes no structured binding with it
     const int file = path.empty() ? -1 : ::open(path.c_str(), O_RDWR | O_CLOEXEC);
     if (file < 0) continue;
     const auto put = [&](const std::string& bytes, std::int64_t at) {
