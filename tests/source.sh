@@ -32,6 +32,9 @@ above reports text chance resale appraisal book commands
 grep -nE '\b(double|float)\b' src/exact/money.* src/exact/rate.* src/exact/price.* src/exact/spread.* src/exact/decimal.* | grep -v '//.*\(double\|float\)' && complain "src/exact: a double near money"
 grep -rnE '\b(double|float)\b' src/book | grep -vE 'margin|ratio|static_cast<double>|//' && complain "src/book: a double near money"
 
+# A big-integer library in a header is paid for in every file.
+git ls-files '*.h' | xargs grep -n 'boost/multiprecision' && complain "a header may not include the big integers"
+
 # One way to write it.
 files=$(git ls-files '*.cpp' '*.h')
 # shellcheck disable=SC2086

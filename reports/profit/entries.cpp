@@ -15,7 +15,7 @@ constexpr std::uint32_t heading_row = 3;
 
 // What one piece came to, as it counts: tax, shipping and discount of its paper are in it.
 Money each(Money out, Quantity quantity) {
-  return Money::of_minor(divided(Wide(out.minor()) * 1000, quantity.thousandths(), Rounding::half_away));
+  return Money::of_minor(scaled(out.minor(), 1000, quantity.thousandths(), Rounding::half_away));
 }
 
 void running_cell(Parts& parts, std::uint32_t at, bool first, Money running) {

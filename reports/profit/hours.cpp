@@ -75,8 +75,8 @@ void write_hours(Parts& parts) {
                   money_look);
     const Money earned = final.own.thousandths() == 0
                              ? Money()
-                             : Money::of_minor(divided(Wide(final.cash_profit.minor()) * op.own.thousandths(),
-                                                       final.own.thousandths(), Rounding::half_away));
+                             : Money::of_minor(scaled(final.cash_profit.minor(), op.own.thousandths(),
+                                                      final.own.thousandths(), Rounding::half_away));
     sheet.formula({at, brought},
                   "IF(" + all + "=0,0," + parts.rounded("N(" + profit + ")*" + hours_here + "/" + all) + ")",
                   parts.owned() && !parts.sums.priced ? Money() : earned, money_look);

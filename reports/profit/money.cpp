@@ -124,7 +124,7 @@ std::vector<Step> steps(const Parts& parts) {
 std::string named(const std::string& name, Money amount, Currency currency) {
   std::int64_t unit = 1;
   for (; currency.digits > 0; --currency.digits) unit *= 10;
-  const Money whole = Money::of_minor(divided(Wide(amount.minor()), unit, Rounding::half_away));
+  const Money whole = Money::of_minor(scaled(amount.minor(), 1, unit, Rounding::half_away));
   return is_zero(whole) ? name : name + "  " + whole.shown(currency);
 }
 

@@ -12,13 +12,13 @@ constexpr std::uint32_t picture = 7, picture_rows = 20, first = picture + pictur
 constexpr int steps = 13, least_percent = 70, most_percent = 130;
 
 Money part_of(Money base, int percent) {
-  return Money::of_minor(divided(Wide(base.minor()) * percent, 100, Rounding::half_away));
+  return Money::of_minor(scaled(base.minor(), percent, 100, Rounding::half_away));
 }
 
 // The i-th of the steps from the one price to the other, both included.
 Money between(Money low, Money high, int i) {
   return Money::of_minor(
-      divided(Wide(low.minor()) * (steps - 1 - i) + Wide(high.minor()) * i, steps - 1, Rounding::half_away));
+      scaled(low.minor() * (steps - 1 - i) + high.minor() * i, 1, steps - 1, Rounding::half_away));
 }
 
 }  // namespace

@@ -40,7 +40,7 @@ const char* name_of(ProfitKind kind) {
 
 std::optional<Money> per_hour(Money amount, Hours hours) {
   if (hours.thousandths() == 0) return std::nullopt;
-  return Money::of_minor(divided(Wide(amount.minor()) * 1000, hours.thousandths(), Rounding::half_away));
+  return Money::of_minor(scaled(amount.minor(), 1000, hours.thousandths(), Rounding::half_away));
 }
 
 namespace {

@@ -1,6 +1,7 @@
 #include "exact/decimal.h"
 
 #include <algorithm>
+#include <boost/multiprecision/cpp_int.hpp>
 #include <limits>
 
 #include "exact/ends.h"
@@ -8,6 +9,9 @@
 namespace nonrunner {
 
 namespace {
+// Wide enough for the product of any two 64-bit numbers. Kept out of the header: it is slow to compile.
+using Wide = boost::multiprecision::int128_t;
+
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 }  // namespace
 
@@ -61,7 +65,8 @@ std::string unscaled_trimmed(std::int64_t units, int places) {
   return text;
 }
 
-std::int64_t divided(const Wide& numerator, const Wide& denominator, Rounding rounding) {
+std::int64_t scaled(std::int64_t amount, std::int64_t times, std::int64_t over, Rounding rounding) {
+  const Wide numerator = Wide(amount) * times, denominator = over;
   const bool negative = (numerator < 0) != (denominator < 0);
   const Wide top = numerator < 0 ? Wide(-numerator) : numerator;
   const Wide bottom = denominator < 0 ? Wide(-denominator) : denominator;

@@ -1,17 +1,15 @@
-// Decimal text to whole units and back, and division of whole numbers with its rounding named at the call.
+// Decimal text to whole units and back, and products and ratios of whole numbers with their rounding named
+// at the call.
 //
 // Exact: no binary floating point anywhere. Range: what does not fit into 64 bits is refused, nothing wraps.
 // Known to be right by the table of rounding modes in tests/outside/rounding.cpp.
 #pragma once
-#include <boost/multiprecision/cpp_int.hpp>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 
 namespace nonrunner {
-
-using Wide = boost::multiprecision::int128_t;  // wide enough for the product of any two 64-bit numbers
 
 enum class Rounding { half_even, half_away, half_towards_zero, away, towards_zero, ceiling, floor };
 
@@ -24,8 +22,8 @@ std::optional<std::int64_t> scaled(std::string_view text, int places);
 std::string unscaled(std::int64_t units, int places);          // 1250, 2 -> "12.50"
 std::string unscaled_trimmed(std::int64_t units, int places);  // 1250, 2 -> "12.5"; 1200, 2 -> "12"
 
-// numerator / denominator rounded to a whole number. The denominator is not zero; throws Refusal where the
-// quotient does not fit into 64 bits.
-std::int64_t divided(const Wide& numerator, const Wide& denominator, Rounding);
+// amount * times / over, rounded once to a whole number: the product is exact, whatever its size. `over` is
+// not zero; throws Refusal where the result does not fit into 64 bits.
+std::int64_t scaled(std::int64_t amount, std::int64_t times, std::int64_t over, Rounding);
 
 }  // namespace nonrunner

@@ -21,11 +21,11 @@ std::string Price::plain(const Currency& currency) const {
 }
 
 Money Price::times(Quantity quantity) const {
-  return Money::of_minor(divided(Wide(fine_) * quantity.thousandths(), 1'000'000, Rounding::half_away));
+  return Money::of_minor(scaled(fine_, quantity.thousandths(), 1'000'000, Rounding::half_away));
 }
 
 Money Price::times(Hours hours) const {
-  return Money::of_minor(divided(Wide(fine_) * hours.thousandths(), 1'000'000, Rounding::half_away));
+  return Money::of_minor(scaled(fine_, hours.thousandths(), 1'000'000, Rounding::half_away));
 }
 
 }  // namespace nonrunner

@@ -20,11 +20,11 @@ Rate Rate::parse(std::string_view text) {
 }
 
 Money Rate::of(Money amount, Rounding rounding) const {
-  return Money::of_minor(divided(Wide(amount.minor()) * billionths_, one, rounding));
+  return Money::of_minor(scaled(amount.minor(), billionths_, one, rounding));
 }
 
 Money Rate::grossed_up(Money rest) const {
-  return Money::of_minor(divided(Wide(rest.minor()) * one, one - billionths_, Rounding::ceiling));
+  return Money::of_minor(scaled(rest.minor(), one, one - billionths_, Rounding::ceiling));
 }
 
 }  // namespace nonrunner

@@ -1,12 +1,22 @@
 #include "exact/spread.h"
 
 #include <algorithm>
+#include <boost/multiprecision/cpp_int.hpp>
 #include <numeric>
 
 #include "exact/decimal.h"
 #include "exact/ends.h"
 
 namespace nonrunner {
+
+namespace {
+using Wide = boost::multiprecision::int128_t;  // sums and products of 64-bit numbers
+
+Wide floor_of(const Wide& top, const Wide& bottom) {
+  const Wide quotient = top / bottom;
+  return quotient * bottom != top && (top < 0) != (bottom < 0) ? Wide(quotient - 1) : quotient;
+}
+}  // namespace
 
 std::vector<Money> spread(Money total, const std::vector<std::int64_t>& weights) {
   Wide sum = 0;
@@ -24,7 +34,11 @@ std::vector<Money> spread(Money total, const std::vector<std::int64_t>& weights)
   Wide given = 0;
   for (std::size_t i = 0; i < weights.size(); ++i) {
     const Wide product = whole * weights[i];
-    units[i] = divided(product, sum, Rounding::floor);
+    const Wide share = floor_of(product, sum);
+    if (abs(share) > Money::limit)  // only weights of both signs bring one about
+      throw Refusal("a share is too large for the book: expected at most " + std::to_string(Money::limit) +
+                    " minor units");
+    units[i] = static_cast<std::int64_t>(share);
     remainder[i] = (product - Wide(units[i]) * sum) * (sum < 0 ? -1 : 1);
     given += units[i];
   }
@@ -41,7 +55,7 @@ std::vector<Money> spread(Money total, const std::vector<std::int64_t>& weights)
 
 Money step_share(Money amount, std::int64_t all, std::int64_t before, std::int64_t now) {
   const auto up_to = [&](std::int64_t pieces) {
-    return pieces == all ? amount.minor() : divided(Wide(amount.minor()) * pieces, all, Rounding::half_away);
+    return pieces == all ? amount.minor() : scaled(amount.minor(), pieces, all, Rounding::half_away);
   };
   return Money::of_minor(up_to(before + now) - up_to(before));
 }

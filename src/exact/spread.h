@@ -1,5 +1,5 @@
 // Sharing out a total in proportion to weights, without losing a unit: largest remainders, equal remainders
-// to the earlier line. Known to be right by published apportionments (tests/outside/apportioning.cpp) and by
+// to the earlier line. Known to be right by published apportionments (tests/outside/rounding.cpp) and by
 // every total to 200 against a slow obvious way (tests/exact/spread.cpp).
 #pragma once
 #include <cstdint>

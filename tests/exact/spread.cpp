@@ -1,6 +1,7 @@
 #include "exact/spread.h"
 
 #include <algorithm>
+#include <boost/multiprecision/cpp_int.hpp>
 #include <catch2/catch.hpp>
 #include <functional>
 #include <string>
@@ -14,6 +15,7 @@ using namespace nonrunner;
 namespace {
 
 using Units = std::vector<std::int64_t>;
+using Wide = boost::multiprecision::int128_t;
 
 Units units(const std::vector<Money>& shares) {
   Units all;
@@ -111,6 +113,9 @@ TEST_CASE("a total without anything to share it over is refused, and nothing is 
   CHECK_THROWS_WITH(spread(Money::of_minor(5), {3, -3}),
                     "nothing to share 5 minor units over: the weights add up to 0");
   CHECK(units(spread(Money{}, {3, -3})) == Units{0, 0});
+  const std::int64_t huge = 4'000'000'000'000'000'000;
+  CHECK_THROWS_WITH(spread(Money::of_minor(5), {huge, 1 - huge}),
+                    "a share is too large for the book: expected at most 1000000000000000 minor units");
   CHECK(spread(Money{}, {}).empty());
 }
 

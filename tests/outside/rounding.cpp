@@ -11,7 +11,7 @@ namespace {
 std::int64_t rounded(const std::string& text, int places_in, std::int64_t range, Rounding rounding) {
   const auto units = scaled(text, places_in);
   REQUIRE(units);
-  return divided(*units, range, rounding);
+  return scaled(*units, 1, range, rounding);
 }
 
 std::vector<std::int64_t> shares(std::int64_t total, const std::vector<std::int64_t>& weights) {

@@ -69,7 +69,7 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
   for (const Share& share : line.shares) draft.mention(share.vehicle);
   if (line.kind == "stock") {
     const Quantity pieces = Quantity::of(
-        divided(Wide(back.quantity.thousandths()) * line.gives.thousandths(), 1000, Rounding::half_away));
+        scaled(back.quantity.thousandths(), line.gives.thousandths(), 1000, Rounding::half_away));
     const Money value = value_off_shelf(recording.book(), event, line.stock, pieces);
     draft.post(account::stock, line.stock, -value, Quantity{} - pieces);
     draft.post(account::overhead, "", value - refund);

@@ -318,7 +318,7 @@ EntryId record(Recording& recording, const Receipt& receipt) {
     std::optional<Quantity> gives;
     if (given.kind == "stock")
       gives = Quantity::of(
-          divided(Wide(given.quantity.thousandths()) * given.gives.thousandths(), 1000, Rounding::half_away));
+          scaled(given.quantity.thousandths(), given.gives.thousandths(), 1000, Rounding::half_away));
     if (!given.core_of.empty()) {
       // The paper gives money back: what it gives is what is received for the old part.
       post_core_back(draft, recording, "receipt", given.core_of, given.quantity,

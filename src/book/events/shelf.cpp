@@ -66,8 +66,8 @@ Money value_off_shelf(const Book& book, const std::string& event, const std::str
         "{}: {} of \"{}\", but {} on the shelf; where the shelf holds more: nonrunner count \"{}\" N", event,
         pieces.shown(), item, shelf.quantity.shown(), item));
   if (pieces == shelf.quantity) return shelf.amount;
-  return Money::of_minor(divided(Wide(shelf.amount.minor()) * pieces.thousandths(),
-                                 shelf.quantity.thousandths(), Rounding::half_away));
+  return Money::of_minor(
+      scaled(shelf.amount.minor(), pieces.thousandths(), shelf.quantity.thousandths(), Rounding::half_away));
 }
 
 EntryId record(Recording& recording, const Draw& draw) {
@@ -98,8 +98,8 @@ EntryId record(Recording& recording, const Count& count) {
   if (count.found == Quantity{})
     value = -shelf.amount;
   else if (shelf.quantity > Quantity{})
-    value = Money::of_minor(divided(Wide(shelf.amount.minor()) * more.thousandths(),
-                                    shelf.quantity.thousandths(), Rounding::half_away));
+    value = Money::of_minor(
+        scaled(shelf.amount.minor(), more.thousandths(), shelf.quantity.thousandths(), Rounding::half_away));
   Draft draft(recording, "count", count.day);
   draft.event.text("stock", count.stock).number("qty", count.found.shown());
   if (more != Quantity{}) {
@@ -123,9 +123,9 @@ EntryId record(Recording& recording, const Shelve& shelve) {
     if (shelve.quantity > line.left())
       throw Refusal(fmt::format("shelve: {} of line {} (\"{}\"), expected at most {}",
                                 shelve.quantity.shown(), shelve.line, line.what, line.left().shown()));
-    amount = shelve.amount.value_or(
-        Money::of_minor(divided(Wide(line.cost().minor()) * shelve.quantity.thousandths(),
-                                line.quantity.thousandths(), Rounding::half_away)));
+    amount =
+        shelve.amount.value_or(Money::of_minor(scaled(line.cost().minor(), shelve.quantity.thousandths(),
+                                                      line.quantity.thousandths(), Rounding::half_away)));
     expect_not_negative(recording, "shelve", "the amount", amount);
     draft.event.text("line", shelve.line);
     std::vector<std::int64_t> weights;

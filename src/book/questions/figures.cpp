@@ -143,7 +143,7 @@ void work_out(const Book& book, VehicleFigures& f, std::optional<Day> on, const 
                           until_entry(book, account::deposit_kept, f.tag, f.life.ended, on);
     if (f.own_hours > Hours{})
       f.per_own_hour = Money::of_minor(
-          divided(Wide(f.cash_profit->minor()) * 1000, f.own_hours.thousandths(), Rounding::half_away));
+          scaled(f.cash_profit->minor(), 1000, f.own_hours.thousandths(), Rounding::half_away));
     if (sold && f.sales > Money{}) {
       const auto ratio = [&](Money part) {
         return static_cast<double>(part.minor()) / static_cast<double>(f.sales.minor());
