@@ -5,114 +5,13 @@
 // Price, Entries. Throws MachineFailure where the file cannot be written, std::logic_error where the lines do
 // not add up to the cash profit that the book gives, or the variances not to what it differs by.
 #pragma once
-#include <cstdint>
 #include <filesystem>
-#include <optional>
-#include <string>
-#include <vector>
 
-#include "exact/day.h"
-#include "exact/money.h"
-#include "exact/price.h"
-#include "exact/rate.h"
-#include "exact/thousandths.h"
+#include "figures/profit.h"
 
 namespace nonrunner::reports {
 
-// What a line of money is. All but the last three are costs of the vehicle or money that lowers them.
-enum class ProfitKind {
-  purchase,  // the price paid
-  fee,       // title, tow, yard entrance, inspection
-  part,
-  consumable,  // bought for it or drawn from the shelf
-  sublet,
-  paid_hours,
-  other_cost,    // transfers between vehicles, parts put on the shelf, cores that came back short
-  recovered,     // parts sold off, scrap
-  selling_cost,  // advert, forms
-  commission,
-  deposit_kept,
-  sale,     // the sale price, once
-  due_back  // cores, tool deposits, a buyer's deposit: money that goes and comes back, no part of the profit
-};
-
-struct ProfitLine {
-  Day day;
-  std::int64_t entry = 0;  // its number in the journal
-  std::string paper;       // supplier and number; or what stands for it: no paper, from the shelf
-  std::string what;
-  ProfitKind kind = ProfitKind::part;
-  std::string source;                // new, salvage, reman, or empty
-  std::optional<Quantity> quantity;  // where pieces mean something
-  Money amount;                      // what it brings: money in is positive, money out negative
-  bool after_sale = false;           // came after the first result
-  std::string estimate;              // the line of the appraisal under which it falls; empty: not in it
-};
-
-struct ProfitHours {
-  Day day;
-  std::string operation;
-  Hours own, paid;
-  bool after_sale = false;
-  std::string estimate;  // as above, of the hours
-};
-
-// A line of the appraisal in force at purchase, at its expected quantity and price (standard costing: the
-// standard).
-struct EstimatedCost {
-  std::string name;  // what ProfitLine::estimate refers to
-  Quantity quantity = Quantity::of(1000);
-  Price price;
-  std::string note;      // shown beside it
-  bool by_piece = true;  // false: its lines are of different things, so that only the amounts are compared
-};
-
-struct EstimatedHours {
-  std::string operation;  // what ProfitHours::estimate refers to
-  Hours own;
-};
-
-struct ProfitEstimate {
-  Day kept_on;
-  std::string cause;  // the cause that it was reckoned for
-  std::vector<EstimatedCost> costs;
-  std::vector<EstimatedHours> hours;
-  Money hour;                            // what an own hour had to earn then
-  std::optional<Money> sale_price;       // expected
-  std::optional<Money> holding_per_day;  // imputed, never booked: no part of the expected cash profit
-  std::string commission_under;          // the line of `costs` that a commission falls under; empty: none
-  double days = 0;                       // expected, from the purchase to the sale
-};
-
-struct ProfitFigures {
-  std::string tag, description, complaint;
-  Currency currency;
-  Day made_on;  // the day of the report: the file's own date
-  enum class State {
-    owned,
-    sold,
-    in_pieces,
-    finished
-  } state = State::owned;                 // in pieces: parts are still being sold off
-  std::optional<Day> bought_on, sold_on;  // sold_on: or finished
-  std::vector<std::string> open;          // what is still due: the result is final when it is empty
-  std::vector<std::pair<Day, Money>> advertised;
-  Money hour;  // what an own hour must earn
-  Rate
-      commission_rate;  // of the sale price; a commission line is reckoned from it where it gives that amount
-  std::optional<Money>
-      expected_price;  // of a vehicle not sold yet, for the picture; else the break-even price is taken
-  // Of a vehicle not sold yet: what the appraisal in force still expects. Absent: nothing.
-  struct StillToCome {
-    Money cost, selling_costs;  // the commission apart
-  };
-  std::optional<StillToCome> to_come;
-  std::string distance;            // "126 mi", of its trips; no money
-  std::vector<ProfitLine> lines;   // by day
-  std::vector<ProfitHours> hours;  // by day
-  std::optional<ProfitEstimate> estimate;
-  std::optional<Money> cash_profit;  // what the book says; absent while it is owned
-};
+using namespace figures;
 
 void write_profit(const ProfitFigures&, const std::filesystem::path& out);
 

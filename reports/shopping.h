@@ -6,51 +6,12 @@
 // vehicle's lines and what stands beside them do not add up to its cost to complete.
 #pragma once
 #include <filesystem>
-#include <optional>
-#include <string>
-#include <vector>
 
-#include "exact/currency.h"
-#include "exact/day.h"
-#include "exact/money.h"
-#include "exact/price.h"
-#include "exact/thousandths.h"
+#include "figures/shopping.h"
 
 namespace nonrunner::reports {
 
-struct ShoppingLine {
-  enum class Place { yard, counter, ordered } place = Place::counter;
-  std::string vehicle, what;
-  std::string from;  // which yard, shop or supplier, if known
-  Quantity quantity = Quantity::of(1000);
-  Price price;         // of one, as it is asked for there
-  Price core;          // deposit on one, paid on top, which comes back
-  Price expected;      // of one, with the chance that it is needed, and that a bad one is bought again
-  std::string needed;  // when, where that is not certain
-  std::string note;    // for which operation, what fits
-};
-
-// What a vehicle's cost to complete is made of: what its lines are expected to cost, and what nobody shops
-// for.
-struct ShoppingVehicle {
-  std::string tag, cause;
-  bool cause_is_noted = false;  // false: nobody noted one, and the lines are those of the likeliest
-  Money beside;                 // fees, opening up
-  Money to_complete;            // as the book says
-};
-
-struct LookedFor {
-  Day day;
-  std::string place, vehicle, what, note;
-};
-
-struct ShoppingFigures {
-  Currency currency;
-  Day made_on;
-  std::vector<ShoppingLine> lines;
-  std::vector<ShoppingVehicle> vehicles;
-  std::vector<LookedFor> not_there;
-};
+using namespace figures;
 
 void write_shopping(const ShoppingFigures&, const std::filesystem::path& out);
 

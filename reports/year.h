@@ -7,103 +7,13 @@
 // - closing is not the cost of sales, a purse does not come to its balance, the trial balance is not zero, or
 // vehicles, months and the result disagree.
 #pragma once
-#include <cstdint>
 #include <filesystem>
-#include <optional>
-#include <string>
-#include <vector>
 
-#include "exact/currency.h"
-#include "exact/day.h"
-#include "exact/money.h"
-#include "exact/thousandths.h"
+#include "figures/year.h"
 
 namespace nonrunner::reports {
 
-// A vehicle that stood in the inventory on the first day, or that money moved for within the year.
-struct YearVehicle {
-  std::string tag, description;
-  std::string state;  // at the end: owned, in pieces, sold, finished, considered
-  std::optional<Day> bought_on, ended_on;
-  Money opening;               // its cost in the inventory before the first day
-  Money added;                 // put in within the year
-  Money recovered;             // parts sold off before the sale, which lowered its cost
-  Money cost_of_sales;         // moved out of the inventory by a sale or a write-off
-  Money closing;               // its cost in the inventory at the end
-  Money sales, selling_costs;  // commission in the selling costs
-  Money other_income;          // deposits kept, parts sold off after the sale
-  Money late_cost;
-  Hours own_hours;
-  std::optional<Money> still_brings;  // of a car in pieces: what is still expected for it
-  bool parts_sold_off = false;        // an owned one, of which nobody said what it will still bring
-};
-
-struct YearMonth {
-  Day first;  // of the month
-  Money sales, cost_of_sales, selling_costs, other_income, late_cost, overhead, tools, looking;
-};
-
-struct YearPurse {
-  std::string name, kind;
-  Money opening, in, out, closing;
-};
-
-struct YearStock {
-  std::string item;
-  Quantity quantity;                    // at the end
-  Money opening, added, used, closing;  // used: drawn, and what counts found short
-};
-
-struct YearTrip {
-  Day day;
-  std::string vehicles, why;  // vehicles: with the distance of each where there are several
-  Distance distance;
-};
-
-// A tool, an overhead, a paper without a receipt.
-struct YearLine {
-  Day day;
-  std::int64_t entry = 0;
-  std::string paper, what, about;  // about: the vehicle or the account
-  Money amount;
-};
-
-struct YearDue {
-  std::string what, who;
-  std::optional<Day> by;
-  Money amount;
-};
-
-struct YearSale {
-  Day day;
-  std::string tag;
-  Money price;
-};
-
-struct YearAccount {
-  std::string name, kind;
-  Money balance;  // debits positive, credits negative
-};
-
-struct YearFigures {
-  int year = 0;
-  Currency currency;
-  Day made_on;
-  std::string distance_unit = "mi";
-  std::vector<YearVehicle> vehicles;
-  std::vector<YearMonth> months;  // twelve, or those that are over
-  std::vector<YearPurse> purses;
-  std::vector<YearStock> stock;
-  std::vector<YearTrip> trips;
-  std::vector<YearLine> tools, overhead, without_paper;
-  std::vector<YearLine> tools_kept;         // as an asset; first what stood there before (entry 0)
-  std::vector<YearDue> due, owed;           // to us; by us
-  Money credit_due;                         // what of `due` is a shop's credit, which is a purse as well
-  std::vector<YearSale> sales;              // of this year and the one before, by day
-  std::optional<std::int64_t> sales_limit;  // in any twelve months, as set for the local dealer rule
-  std::vector<YearAccount> trial;
-  Money result;  // of the year, before own hours, as the book says
-};
+using namespace figures;
 
 void write_year(const YearFigures&, const std::filesystem::path& out);
 

@@ -12,21 +12,40 @@ for entry in $(git ls-files | cut -d/ -f1 | sort -u); do
     *) complain "top level: $entry does not belong there" ;;
   esac
 done
-above() {  # above FOLDER FORBIDDEN...: files of FOLDER do not include these
+knows() {  # knows FOLDER ROOM...: files of FOLDER include headers of these rooms only
   folder=$1
   shift
-  for other in "$@"; do
-    grep -rn "#include \"$other/" "$folder" | sed "s|\$|   <- $folder may not know $other|" | grep . && bad=1
-  done
+  rooms=$(echo "$*" | tr ' ' '|')
+  [ -d "$tree/$folder" ] || return 0
+  (cd "$tree" && grep -rnE '#include "[a-z_]+/' "$folder") | grep -vE "#include \"($rooms)/" |
+    sed "s|\$|   <- $folder knows $* only|" | grep . && bad=1
+}
+arrows() {  # of the house below this folder
+  tree=$1
+  knows src/exact exact
+  knows src/figures figures exact
+  knows src/text text figures exact
+  knows src/chance chance figures exact
+  knows src/resale resale chance text figures exact
+  knows src/appraisal appraisal resale chance text figures exact
+  knows src/book book text figures exact
+  knows src/answers answers book appraisal resale chance text figures exact
+  knows src/words words answers book appraisal resale chance text figures exact
+  knows reports reports figures exact
+  knows src/commands commands reports words answers book appraisal resale chance text figures exact
   return 0
 }
-above src/exact text chance resale appraisal book commands reports
-above src/text chance resale appraisal book commands reports
-above src/chance text resale appraisal book commands reports
-above src/resale appraisal book commands reports
-above src/appraisal book commands reports
-above src/book chance resale appraisal commands reports
-above reports text chance resale appraisal book commands
+arrows .
+# An arrow that points up is seen: one is planted for each room.
+planted=$(mktemp -d)
+for room in src/exact src/figures src/text src/chance src/resale src/appraisal src/book src/answers src/words reports; do
+  mkdir -p "$planted/$room"
+  echo '#include "commands/options.h"' >"$planted/$room/planted.h"
+done
+kept=$bad
+[ "$(arrows "$planted" | wc -l)" = 10 ] || complain "arrows: one that was planted was not seen"
+bad=$kept
+rm -r "$planted"
 
 # Money never meets a double.
 grep -nE '\b(double|float)\b' src/exact/money.* src/exact/rate.* src/exact/price.* src/exact/spread.* src/exact/decimal.* | grep -v '//.*\(double\|float\)' && complain "src/exact: a double near money"

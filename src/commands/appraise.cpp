@@ -4,19 +4,20 @@
 #include <charconv>
 #include <nlohmann/json.hpp>
 
+#include "answers/settled_job.h"
+#include "answers/sound_value.h"
 #include "appraisal/read_job.h"
 #include "book/events/appraisals.h"
-#include "commands/appraisal_figures.h"
-#include "commands/appraise_for_book.h"
-#include "commands/appraise_json.h"
 #include "commands/appraise_text.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/job_given.h"
-#include "commands/settled_job.h"
 #include "commands/workbook_place.h"
 #include "exact/ends.h"
+#include "reports/appraisal.h"
 #include "text/toml.h"
+#include "words/appraisal_figures.h"
+#include "words/appraise_json.h"
 
 namespace nonrunner::commands {
 
@@ -42,7 +43,8 @@ int run_appraise(const Given& given, Terminal& terminal) {
   const Currency currency = book ? book->currency() : Currency{};
   const std::string& file = given.word(0);
   const std::string name = file == "-" ? "standard input" : file;
-  const SettledJob settled = settled_job(read_file(file), name, book ? &*book : nullptr, terminal.today);
+  const answers::SettledJob settled =
+      answers::settled_job(read_file(file), name, book ? &*book : nullptr, terminal.today);
   const std::string& text = settled.text;
   appraisal::Job job = appraisal::read_job(text, name, currency);
   if (const auto offer = given.money("offer", currency)) {
@@ -58,12 +60,13 @@ int run_appraise(const Given& given, Terminal& terminal) {
         given.wrong(fmt::format("--seen: test \"{}\" stands twice, expected one outcome of it", test));
     appraisal::see(job, seen[i]);
   }
-  const appraisal::SoundValue sound = sound_value(job, book ? &*book : nullptr, terminal.today);
+  const appraisal::SoundValue sound = answers::sound_value(job, book ? &*book : nullptr, terminal.today);
   const appraisal::Appraisal result = appraisal::appraise(job, sound, points_of(given));
   if (workbook)
     reports::write_appraisal(
-        appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today), *workbook);
-  const nlohmann::ordered_json json = as_json(result);
+        words::appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today),
+        *workbook);
+  const nlohmann::ordered_json json = words::as_json(result);
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
     book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0, text, json.dump());

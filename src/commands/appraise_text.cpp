@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "commands/approximate_money.h"
 #include "commands/block_digits.h"
 #include "commands/desk.h"
-#include "commands/offer_in_words.h"
 #include "commands/spread_picture.h"
+#include "words/approximate_money.h"
+#include "words/offer_in_words.h"
 
 namespace nonrunner::commands {
 
@@ -37,7 +37,7 @@ class Page {
   // The answer once more: on a small screen the first lines have gone by when the last ones stand there.
   std::string in_one_line() const {
     const double price = a_.walk_away.price;
-    const std::string better = better_in_short(a_);
+    const std::string better = words::better_in_short(a_);
     return "\n" + in_80(fmt::format("{}{}: {}{}", word(), better.empty() ? "" : " as it stands",
                                     price > 0 ? fmt::format("never pay more than {}; {} is asked",
                                                             money(price), money(a_.asking))
@@ -52,7 +52,7 @@ class Page {
   }
 
  private:
-  std::string money(double amount) const { return shown_money(amount, job_.currency); }
+  std::string money(double amount) const { return words::shown_money(amount, job_.currency); }
   std::string gain_or_loss(double amount) const {
     return amount < 0 ? "a loss of " + money(-amount) : "a profit of " + money(amount);
   }
@@ -93,7 +93,7 @@ class Page {
   std::string answer() const {
     const double price = a_.walk_away.price;
     const std::string rule(width, '=');
-    const std::string better = better_in_words(a_);
+    const std::string better = words::better_in_words(a_);
     std::string text = "\n" + rule + "\n  " + word();
     if (price > 0) {
       text += better.empty()
@@ -133,7 +133,7 @@ class Page {
     for (const AfterTest& after : a_.after_first_test)
       columns.row({"  " + test.outcomes[after.outcome],
                    after.walk_away.price > 0 ? "up to " + money(after.walk_away.price) : "walk away",
-                   then_in_words(a_, after)});
+                   words::then_in_words(a_, after)});
     return text + columns.text(width);
   }
 

@@ -4,15 +4,15 @@
 #include <nlohmann/json.hpp>
 
 #include "book/care/arriving.h"
+#include "book/care/comparables_csv.h"
 #include "book/care/export.h"
 #include "book/events/clock.h"
 #include "book/events/comparables.h"
-#include "commands/appraise_for_book.h"
 #include "commands/command.h"
-#include "commands/comparables_csv.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
 #include "text/toml.h"
+#include "words/appraise_for_book.h"
 
 namespace nonrunner::commands {
 
@@ -64,15 +64,15 @@ void restore_events(const fs::path& file, const fs::path& to, Terminal& terminal
     book::Book book = book::Book::open(arriving.path());
     book::Recording recording(book, terminal.now, terminal.today);
     Progress progress(terminal, "restoring");
-    book::post(recording, text, file.string(), file.parent_path(), appraise_for_book(book, terminal.today),
-               std::ref(progress));
+    book::post(recording, text, file.string(), file.parent_path(),
+               words::appraise_for_book(book, terminal.today), std::ref(progress));
     const fs::path comparables = file.parent_path() / "comparables.csv";
     // Beside the events of an export; a heading alone where the book kept none.
     if (file.filename() == "events.toml" && fs::exists(comparables)) {
       const std::string rows = read_file(comparables.string());
       if (std::count(rows.begin(), rows.end(), '\n') > 1)
         for (const book::KeptComparable& each :
-             read_comparables_csv(rows, comparables.string(), book.currency(), "", terminal.today))
+             book::read_comparables_csv(rows, comparables.string(), book.currency(), "", terminal.today))
           keep_comparable(recording, each);
     }
     recording.keep();

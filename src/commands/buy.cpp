@@ -1,12 +1,12 @@
 #include "book/events/buy.h"
 
-#include "commands/appraise_for_book.h"
+#include "answers/settled_job.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/named_amounts.h"
-#include "commands/settled_job.h"
 #include "exact/ends.h"
 #include "text/toml.h"
+#include "words/appraise_for_book.h"
 
 namespace nonrunner::commands {
 
@@ -37,8 +37,8 @@ int run_buy(const Given& given, Terminal& terminal) {
   buy.fees = named_amounts(given, "fee", book.currency());
   if (const auto job = given.text("job")) {
     // Kept as it stands today: "own" figures and the book's comparables become figures and rows.
-    buy.job = settled_job(read_file(*job), *job, &book, terminal.today).text;
-    const book::Appraise appraise = appraise_for_book(book, terminal.today);
+    buy.job = answers::settled_job(read_file(*job), *job, &book, terminal.today).text;
+    const book::Appraise appraise = words::appraise_for_book(book, terminal.today);
     if (appraise) buy.job_figures = appraise(buy.job, *job);
   }
   return record_one(

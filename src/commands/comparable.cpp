@@ -1,8 +1,8 @@
 #include <nlohmann/json.hpp>
 
+#include "book/care/comparables_csv.h"
 #include "book/events/comparables.h"
 #include "commands/command.h"
-#include "commands/comparables_csv.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -18,7 +18,7 @@ int run_add(const Given& given, Terminal& terminal) {
   if (!file) given.wrong("there is no file, expected --csv FILE, or --csv - for what is pasted");
   book::Book book = open_book(given, terminal);
   const std::vector<book::KeptComparable> rows =
-      read_comparables_csv(read_file(*file), *file == "-" ? "pasted" : *file, book.currency(),
+      book::read_comparables_csv(read_file(*file), *file == "-" ? "pasted" : *file, book.currency(),
                            given.text_or("model", ""), terminal.today);
   book::Recording recording(book, terminal.now, terminal.today);
   std::size_t added = 0, for_every_car = 0;

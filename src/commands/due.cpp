@@ -1,8 +1,11 @@
+#include <nlohmann/json.hpp>
+
 #include "book/ledger/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"
 #include "commands/option_on.h"
+#include "words/figures_json.h"
 
 namespace nonrunner::commands {
 
@@ -38,7 +41,7 @@ int run_due(const Given& given, Terminal& terminal) {
               {"may_go_back", Json::array()},
               {"owed", Json::array()}};
     for (const book::Due& due : dues) {
-      Json row = due_as_json(due, c);
+      Json row = words::due_as_json(due, c);
       row["vehicles"] = due.vehicles;
       row["line"] = due.line.empty() ? Json(nullptr) : Json(due.line);
       json["due"].push_back(row);

@@ -8,10 +8,10 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/job_given.h"
-#include "commands/units.h"
-#include "commands/way_in_words.h"
 #include "commands/way_picture.h"
 #include "exact/ends.h"
+#include "figures/opinion.h"
+#include "words/way_in_words.h"
 
 namespace nonrunner::commands {
 
@@ -155,7 +155,7 @@ std::string way_text(const Answer& answer) {
   columns.row({"", "own hours", "gain", "an hour", "next"});
   for (std::size_t i = 0; i < answer.steps.size(); ++i) {
     const ChoiceSet* before = i > 0 ? &answer.steps[i - 1] : nullptr;
-    const std::string next = next_in_words(answer.given.job, answer.classes, before, answer.steps[i]);
+    const std::string next = words::next_in_words(answer.given.job, answer.classes, before, answer.steps[i]);
     columns.row({i < 26 ? std::string(1, static_cast<char>('a' + i)) : "+",
                  shown_hours(answer.steps[i].hours), answer.money(answer.steps[i].gain),
                  before ? answer.money(per_hour(*before, answer.steps[i])) : "", next});
@@ -233,7 +233,8 @@ Json as_json(const Answer& answer) {
   for (std::size_t i = 0; i < answer.steps.size(); ++i) {
     const ChoiceSet* before = i > 0 ? &answer.steps[i - 1] : nullptr;
     Json changed = Json::array();
-    for (const auto& [k, what] : what_changes(answer.given.job, answer.classes, before, answer.steps[i]))
+    for (const auto& [k, what] :
+         words::what_changes(answer.given.job, answer.classes, before, answer.steps[i]))
       changed.push_back({{"fault", answer.classes[k].name},
                          {"choice", answer.classes[k].choices[answer.steps[i].picks[k]].name}});
     json["steps"].push_back(

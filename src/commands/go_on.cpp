@@ -4,11 +4,11 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "answers/budget.h"
 #include "appraisal/sound_value.h"
 #include "book/events/finding.h"
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
-#include "commands/budget_of.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -21,9 +21,9 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 // Fees that are still to be paid are the same on every course, and part of none.
-Money fees_to_come(const Budget& budget) {
+Money fees_to_come(const answers::Budget& budget) {
   Money sum;
-  for (const BudgetLine& line : budget.lines)
+  for (const answers::BudgetLine& line : budget.lines)
     if (line.estimate.kind == appraisal::EstimatedLine::Kind::fees) sum += line.to_come;
   return sum;
 }
@@ -34,7 +34,7 @@ struct Sealed {
   Money all, not_needed;
   std::vector<std::string> what_is_not_needed;
 };
-Sealed sealed_of(const book::Book& book, const std::string& tag, const Budget& budget, Day day) {
+Sealed sealed_of(const book::Book& book, const std::string& tag, const answers::Budget& budget, Day day) {
   Sealed sealed;
   for (const book::MayGoBack& each : book::may_go_back(book, day, tag)) {
     bool needed = false;
@@ -49,7 +49,8 @@ Sealed sealed_of(const book::Book& book, const std::string& tag, const Budget& b
 }
 
 // The courses as the appraisal in force, what is booked and the cause say.
-appraisal::OpenCourses courses_from_book(const book::Book& book, const Budget& budget, const Sealed& sealed) {
+appraisal::OpenCourses courses_from_book(const book::Book& book, const answers::Budget& budget,
+                                         const Sealed& sealed) {
   const appraisal::Job& job = budget.job;
   const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
   std::size_t cause = 0;
@@ -100,10 +101,10 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const Budget& b
 }
 
 std::string shown(double amount, const Currency& currency) {
-  return money_of_double(amount, currency).shown(currency);
+  return answers::money_of_double(amount, currency).shown(currency);
 }
 std::string plain(double amount, const Currency& currency) {
-  return money_of_double(amount, currency).plain(currency);
+  return answers::money_of_double(amount, currency).plain(currency);
 }
 
 std::string in_words(const appraisal::GoOn& result, const Currency& c) {
@@ -180,11 +181,11 @@ int run_go_on(const Given& given, Terminal& terminal) {
   if (file) {
     open = appraisal::read_courses(read_file(*file), *file);
   } else {
-    std::optional<Budget> budget = budget_of(book, tag, cause, on);
+    std::optional<answers::Budget> budget = answers::budget_of(book, tag, cause, on);
     // What cannot be put right has no budget, and its other courses all the same.
     if (!budget) {
-      budget = appraised_cause(book, tag, cause, on);
-      if (budget) not_put_right = why_not_put_right(*budget);
+      budget = answers::appraised_cause(book, tag, cause, on);
+      if (budget) not_put_right = answers::why_not_put_right(*budget);
     }
     if (!budget)
       throw Refusal(fmt::format(

@@ -1,10 +1,10 @@
 #include "commands/job_given.h"
 
+#include "answers/settled_job.h"
 #include "appraisal/read_job.h"
 #include "book/events/appraisals.h"
 #include "book/ledger/names.h"
 #include "commands/desk.h"
-#include "commands/settled_job.h"
 #include "exact/ends.h"
 #include "text/toml.h"
 

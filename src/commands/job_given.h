@@ -15,7 +15,7 @@ namespace nonrunner::commands {
 
 struct JobGiven {
   appraisal::Job job;
-  std::string text;                // the job file, whole, with its "own" settled (commands/settled_job.h)
+  std::string text;                // the job file, whole, with its "own" settled (answers/settled_job.h)
   std::vector<std::string> notes;  // what was settled
   std::string name;                // how messages call it
   std::optional<book::Book> book;  // the book that was at hand

@@ -2,13 +2,13 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "answers/appraisals_tried.h"
+#include "answers/budget.h"
+#include "answers/own_figures.h"
 #include "book/questions/vehicle_money.h"
-#include "commands/appraisals_tried.h"
-#include "commands/budget_of.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/own_figures.h"
-#include "commands/units.h"
+#include "figures/opinion.h"
 
 namespace nonrunner::commands {
 
@@ -22,10 +22,10 @@ constexpr int readying_days = 7;
 // Readying a car for sale: what was put under a heading "readying" of its budget, what stands under no line
 // of its appraisal and was spent in the last week before it was first advertised, and the costs of selling
 // without the commission. Absent where it was never advertised.
-std::optional<double> readying_of(const book::Book& book, const OwnCar& car) {
+std::optional<double> readying_of(const book::Book& book, const answers::OwnCar& car) {
   const auto adverts = book::adverts_of(book, car.tag);
   if (!car.days || adverts.empty()) return std::nullopt;
-  const std::optional<Budget> budget = budget_of(book, car.tag);
+  const std::optional<answers::Budget> budget = answers::budget_of(book, car.tag);
   const auto money = budget ? budget->money : book::money_of(book, car.tag);
   Money sum;
   for (std::size_t i = 0; i < money.size(); ++i) {
@@ -45,8 +45,8 @@ std::optional<double> readying_of(const book::Book& book, const OwnCar& car) {
 
 struct Answer {
   Currency currency;
-  OwnFigures own;
-  AppraisalsTried tried;
+  answers::OwnFigures own;
+  answers::AppraisalsTried tried;
   resale::OwnAmount pace, realised, days;
   resale::ShrunkShare salvage;
   resale::MeanAndSpread readying, looking;
@@ -58,14 +58,14 @@ struct Answer {
 Answer answer_of(const book::Book& book, Day before) {
   Answer answer;
   answer.currency = book.currency();
-  answer.own = own_figures(book, before);
-  answer.tried = appraisals_tried(book, before);
+  answer.own = answers::own_figures(book, before);
+  answer.tried = answers::appraisals_tried(book, before);
   answer.pace = resale::own_amount(practice::pace, answer.own.pace(), 0.01, 100);
   answer.realised = resale::own_amount(practice::realised, answer.own.realised(), 0.01, 10);
   answer.days = resale::own_amount(practice::days, answer.own.days(), 0, 3650);
   answer.salvage = resale::shrunk(practice::bad_salvage, answer.own.salvage_back, answer.own.salvage_bought);
   std::vector<double> readying;
-  for (const OwnCar& car : answer.own.cars) {
+  for (const answers::OwnCar& car : answer.own.cars) {
     if (const auto spent = readying_of(book, car)) readying.push_back(*spent);
     if (!car.pace && car.no_pace.rfind("none of its hours", 0) != 0) continue;
     answer.booked_hours += car.booked_hours;
@@ -109,7 +109,7 @@ std::string work_text(const Answer& answer) {
   std::string text = "\npace by kind of work\n";
   Columns columns("lrrrr");
   columns.row({"  kind", "booked", "estimated", "pace", "cars"});
-  for (const KindOfWork& each : answer.own.work)
+  for (const answers::KindOfWork& each : answer.own.work)
     columns.row({"  " + each.kind, fmt::format("{:.1f}", each.booked), fmt::format("{:.1f}", each.estimated),
                  fmt::format("{:.2f}", each.booked / each.estimated), std::to_string(each.cars)});
   text += columns.text();
@@ -135,7 +135,7 @@ std::string tried_text(const Answer& answer) {
   std::string text = "\nhow the appraisals did: cash profit, at the price paid\n";
   Columns columns("lrrrr");
   columns.row({"  vehicle", "expected", "came", "chance of so little", "chance of loss"});
-  for (const Tried& each : answer.tried.cars)
+  for (const answers::Tried& each : answer.tried.cars)
     columns.row({"  " + each.tag, answer.money(each.expected),
                  answer.money(each.actual) + (each.actual < 0 ? " loss" : ""),
                  fmt::format("{:.0f} %", each.chance_below * 100),
@@ -154,7 +154,7 @@ std::string tried_text(const Answer& answer) {
 // Which cars say nothing of the pace, and why.
 std::string left_out_text(const Answer& answer) {
   std::map<std::string, std::string> by_reason;
-  for (const OwnCar& car : answer.own.cars)
+  for (const answers::OwnCar& car : answer.own.cars)
     if (!car.no_pace.empty()) {
       std::string& tags = by_reason[car.no_pace];
       tags += (tags.empty() ? "" : ", ") + car.tag;
@@ -237,7 +237,7 @@ Json as_json(const Answer& answer) {
   json["readying"] = mean(answer.readying);
   json["looking"] = mean(answer.looking);
   json["work"] = Json::array();
-  for (const KindOfWork& each : answer.own.work)
+  for (const answers::KindOfWork& each : answer.own.work)
     json["work"].push_back({{"kind", each.kind},
                             {"booked", each.booked},
                             {"estimated", each.estimated},
@@ -248,7 +248,7 @@ Json as_json(const Answer& answer) {
     json["causes"].push_back(
         {{"cause", cause}, {"found", count.found}, {"cars", count.thought}, {"expected", count.stated}});
   json["appraisals"] = Json::array();
-  for (const Tried& each : answer.tried.cars)
+  for (const answers::Tried& each : answer.tried.cars)
     json["appraisals"].push_back({{"tag", each.tag},
                                   {"expected", plain_units(each.expected, answer.currency)},
                                   {"actual", plain_units(each.actual, answer.currency)},

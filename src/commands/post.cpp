@@ -2,10 +2,10 @@
 
 #include <nlohmann/json.hpp>
 
-#include "commands/appraise_for_book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "text/toml.h"
+#include "words/appraise_for_book.h"
 
 namespace nonrunner::commands {
 
@@ -19,7 +19,7 @@ int run_post(const Given& given, Terminal& terminal) {
   book::Recording recording(book, terminal.now, terminal.today);
   Progress progress(terminal, "posting");
   const book::Posted posted = book::post(recording, text, file == "-" ? "standard input" : file, beside,
-                                         appraise_for_book(book, terminal.today), std::ref(progress));
+                                         words::appraise_for_book(book, terminal.today), std::ref(progress));
   recording.keep();
   if (given.json()) {
     nlohmann::ordered_json json;

@@ -1,15 +1,15 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "answers/budget.h"
 #include "appraisal/evidence.h"
 #include "appraisal/sound_value.h"
 #include "book/questions/figures.h"
 #include "book/questions/vehicle_money.h"
-#include "commands/budget_of.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/units.h"
 #include "exact/ends.h"
+#include "figures/opinion.h"
 #include "resale/asking_price.h"
 
 namespace nonrunner::commands {
@@ -22,7 +22,7 @@ constexpr int values = 200;       // equally likely ones that stand for what the
 constexpr int day_points = 2000;  // and for the days of a sale
 
 // What the car would fetch once it is ready, and how long a right price takes: by the appraisal in force.
-resale::Market market_of(const Budget& budget, double carried) {
+resale::Market market_of(const answers::Budget& budget, double carried) {
   const appraisal::Job& job = budget.job;
   const appraisal::SoundValue sound = appraisal::sound_value_of(job);
   const double off = sound.mean * job.keeps - budget.estimate.sale_price;
@@ -190,7 +190,7 @@ Json as_json(const Answer& answer) {
 
 [[noreturn]] void refuse_without_budget(const book::Book& book, const std::string& tag,
                                         const std::string& cause) {
-  const std::optional<Budget> appraised = appraised_cause(book, tag, cause);
+  const std::optional<answers::Budget> appraised = answers::appraised_cause(book, tag, cause);
   if (!appraised)
     throw Refusal(fmt::format(
         "price: no appraisal of {} is kept in the book, expected one; keep it with: nonrunner appraise "
@@ -200,12 +200,12 @@ Json as_json(const Answer& answer) {
       "price: by the appraisal of {} {} cannot be put right from \"{}\"{}, since {}, expected a car "
       "to be sold running; what the other courses bring: nonrunner go-on {} --cause \"{}\"",
       appraised->kept_on.iso(), tag, appraised->cause,
-      appraised->cause_is_noted ? "" : ", the likeliest cause", why_not_put_right(*appraised), tag,
+      appraised->cause_is_noted ? "" : ", the likeliest cause", answers::why_not_put_right(*appraised), tag,
       appraised->cause));
 }
 
 // Where the appraisal does not mean to sell the car running, or is not sure that it may: what it means.
-std::vector<std::string> doubts_of(const Budget& budget, std::size_t cause) {
+std::vector<std::string> doubts_of(const answers::Budget& budget, std::size_t cause) {
   const appraisal::Job& job = budget.job;
   const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
   const std::vector<double> troubles = appraisal::posterior(job).trouble;
@@ -236,9 +236,9 @@ int run_price(const Given& given, Terminal& terminal) {
   if (life.state != book::State::owned)
     throw Refusal(fmt::format("price: {} is {}, expected a car that is owned and not sold yet", tag,
                               book::shown(life.state)));
-  const std::optional<Budget> budget = budget_of(book, tag, given.text_or("cause", ""));
+  const std::optional<answers::Budget> budget = answers::budget_of(book, tag, given.text_or("cause", ""));
   if (!budget) refuse_without_budget(book, tag, given.text_or("cause", ""));
-  const book::Expected expected = expected_of(*budget, book.currency());
+  const book::Expected expected = answers::expected_of(*budget, book.currency());
   const book::VehicleFigures figures = book::figures_of(book, tag, terminal.today, {}, expected);
 
   Answer answer;

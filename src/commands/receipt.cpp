@@ -7,12 +7,12 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "book/care/receipts_csv.h"
 #include "book/events/attach.h"
 #include "book/questions/figures.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
-#include "commands/receipts_csv.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "text/toml.h"
@@ -123,7 +123,7 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   int added = 0, there = 0;
   if (!taken_in || given.flag("again")) {
     Progress progress(terminal, "receipts");
-    read_receipts_csv(*in, file, book.currency(), [&](const CsvReceipt& paper) {
+    book::read_receipts_csv(*in, file, book.currency(), [&](const book::CsvReceipt& paper) {
       progress(static_cast<std::size_t>(paper.row), lines);
       book::Receipt receipt = paper.receipt;
       receipt.again = given.flag("again");
@@ -136,7 +136,7 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
     remember.exec();
     recording.keep();
   } else {
-    read_receipts_csv(*in, file, book.currency(), [&](const CsvReceipt&) { ++there; });
+    book::read_receipts_csv(*in, file, book.currency(), [&](const book::CsvReceipt&) { ++there; });
   }
   if (given.json()) {
     nlohmann::ordered_json json;

@@ -1,11 +1,13 @@
 #include <algorithm>
 #include <map>
+#include <nlohmann/json.hpp>
 
-#include "commands/budget_of.h"
+#include "answers/budget.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"
 #include "commands/option_on.h"
+#include "words/figures_json.h"
 
 namespace nonrunner::commands {
 
@@ -13,14 +15,14 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::vector<std::size_t> not_in_estimate(const Budget& budget) {
+std::vector<std::size_t> not_in_estimate(const answers::Budget& budget) {
   using Kind = book::MoneyKind;
   std::vector<std::size_t> places;
   for (std::size_t i = 0; i < budget.money.size(); ++i) {
     const Kind kind = budget.money[i].kind;
     const bool cost = kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet ||
                       kind == Kind::paid_hours || kind == Kind::other_cost || kind == Kind::fee;
-    if (cost && !in_estimate(budget, i)) places.push_back(i);
+    if (cost && !answers::in_estimate(budget, i)) places.push_back(i);
   }
   std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) {
     return budget.money[a].amount < budget.money[b].amount;
@@ -33,7 +35,7 @@ struct Kept {
   std::string what;
   Money cost;
 };
-std::vector<Kept> kept_of(const Budget& budget, const std::vector<std::size_t>& places) {
+std::vector<Kept> kept_of(const answers::Budget& budget, const std::vector<std::size_t>& places) {
   std::vector<Kept> all;
   std::map<std::string, std::size_t> by_line;
   for (const std::size_t i : places) {
@@ -55,10 +57,10 @@ struct HeadingSum {
   Money expected, booked, to_come;
   bool in_estimate = false;
 };
-std::vector<HeadingSum> by_heading(const Budget& budget) {
+std::vector<HeadingSum> by_heading(const answers::Budget& budget) {
   using Kind = appraisal::EstimatedLine::Kind;
   std::vector<HeadingSum> all;
-  for (const BudgetLine& line : budget.lines) {
+  for (const answers::BudgetLine& line : budget.lines) {
     const std::string heading = line.estimate.kind == Kind::fix ? "fixes" : line.estimate.group;
     auto found =
         std::find_if(all.begin(), all.end(), [&](const HeadingSum& each) { return each.heading == heading; });
@@ -74,7 +76,7 @@ std::vector<HeadingSum> by_heading(const Budget& budget) {
   return all;
 }
 
-Json budget_as_json(const Budget& budget, const Currency& c) {
+Json budget_as_json(const answers::Budget& budget, const Currency& c) {
   Json json{{"kept_on", budget.kept_on.iso()},
             {"cause", budget.cause},
             {"cause_is_noted", budget.cause_is_noted},
@@ -83,7 +85,7 @@ Json budget_as_json(const Budget& budget, const Currency& c) {
             {"lines", Json::array()},
             {"hours", Json::array()},
             {"not_in_estimate", Json::array()}};
-  for (const BudgetLine& line : budget.lines)
+  for (const answers::BudgetLine& line : budget.lines)
     json["lines"].push_back({{"group", line.estimate.group},
                              {"what", line.estimate.what},
                              {"expected", line.expected.plain(c)},
@@ -96,7 +98,7 @@ Json budget_as_json(const Budget& budget, const Currency& c) {
                                 {"expected", each.expected.plain(c)},
                                 {"booked", each.booked.plain(c)},
                                 {"to_come", each.to_come.plain(c)}});
-  for (const BudgetWork& work : budget.work)
+  for (const answers::BudgetWork& work : budget.work)
     json["hours"].push_back({{"group", work.estimate.group},
                              {"operation", work.estimate.operation},
                              {"expected", work.estimate.hours},
@@ -109,7 +111,7 @@ Json budget_as_json(const Budget& budget, const Currency& c) {
   return json;
 }
 
-std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) {
+std::string budget_as_text(const answers::Budget& budget, bool ended, const Currency& c) {
   std::string text =
       fmt::format("\nagainst the appraisal of {}, cause \"{}\"\n", budget.kept_on.iso(), budget.cause);
   if (!budget.cause_is_noted)
@@ -117,7 +119,7 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   Columns money("lrrrr");
   money.row({"  money", "expected", "booked", ended ? "" : "to come", ended ? "" : "at the end"});
   Money expected, booked;
-  for (const BudgetLine& line : budget.lines) {
+  for (const answers::BudgetLine& line : budget.lines) {
     money.row({"  " + line.estimate.what, line.in_estimate ? line.expected.shown(c) : "not in it",
                is_zero(line.booked) ? "" : line.booked.shown(c),
                ended || is_zero(line.to_come) ? "" : line.to_come.shown(c),
@@ -152,7 +154,7 @@ std::string budget_as_text(const Budget& budget, bool ended, const Currency& c) 
   hours.row({"  own hours", "expected", "booked", ended ? "" : "to come"});
   double expected_hours = 0;
   Hours booked_hours, all_hours;
-  for (const BudgetWork& work : budget.work) {
+  for (const answers::BudgetWork& work : budget.work) {
     hours.row({"  " + work.estimate.operation,
                work.in_estimate ? fmt::format("{:.1f}", work.estimate.hours) : "not in it",
                work.booked == Hours{} ? "" : work.booked.shown(),
@@ -173,11 +175,12 @@ int run_show(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   const std::string& tag = given.word(0);
   book::know_vehicle(book, "show", tag);
-  const auto budget = budget_of(book, tag, "", on);
-  const book::VehicleFigures figures = book::figures_of(
-      book, tag, terminal.today, on, budget ? expected_of(*budget, book.currency()) : book::Expected{});
+  const auto budget = answers::budget_of(book, tag, "", on);
+  const book::VehicleFigures figures =
+      book::figures_of(book, tag, terminal.today, on,
+                       budget ? answers::expected_of(*budget, book.currency()) : book::Expected{});
   if (given.json()) {
-    Json json = as_json(figures, book);
+    Json json = words::as_json(figures, book);
     json["budget"] = budget ? budget_as_json(*budget, book.currency()) : Json(nullptr);
     terminal.out << json.dump(2) << "\n";
     return 0;

@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "book/events/sell.h"
 #include "book/questions/board.h"
 #include "commands/command.h"

@@ -1,21 +1,26 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "answers/job.h"
+#include "answers/profit.h"
+#include "answers/settled_job.h"
+#include "answers/sound_value.h"
+#include "answers/year.h"
 #include "appraisal/appraise.h"
 #include "appraisal/read_job.h"
 #include "book/events/appraisals.h"
 #include "book/ledger/names.h"
-#include "commands/appraisal_figures.h"
-#include "commands/appraise_for_book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/job_figures.h"
-#include "commands/profit_figures.h"
-#include "commands/settled_job.h"
 #include "commands/workbook_place.h"
-#include "commands/year_figures.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "reports/appraisal.h"
+#include "reports/job.h"
+#include "reports/profit.h"
+#include "reports/shopping.h"
+#include "reports/year.h"
+#include "words/appraisal_figures.h"
 
 namespace nonrunner::commands {
 
@@ -28,11 +33,11 @@ void write_kept_appraisal(const book::Book& book, const std::string& tag, Day to
   if (!kept)
     throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
   const std::string name = "the appraisal of " + tag;
-  const appraisal::Job job =
-      appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
-  const appraisal::SoundValue sound = sound_value(job, &book, today);
+  const appraisal::Job job = appraisal::read_job(answers::settled_job(kept->job, name, &book, kept->day).text,
+                                                 name, book.currency());
+  const appraisal::SoundValue sound = answers::sound_value(job, &book, today);
   reports::write_appraisal(
-      appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
+      words::appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
 }
 
 // A car that was never bought has no profit and no loss.
@@ -71,10 +76,11 @@ int run_workbook(const Given& given, Terminal& terminal) {
   if (kind != "year" && !about.empty()) book::know_vehicle(book, "workbook", about);
   if (kind == "appraisal") write_kept_appraisal(book, about, terminal.today, out);
   if (kind == "profit") expect_bought(book, about);
-  if (kind == "profit") reports::write_profit(profit_figures(book, about, terminal.today), out);
-  if (kind == "job") reports::write_job(job_figures(book, about, terminal.today), out);
-  if (kind == "year") reports::write_year(year_figures(book, year, terminal.today), out);
-  if (kind == "shopping") reports::write_shopping(shopping_figures(book, about, terminal.today), out);
+  if (kind == "profit") reports::write_profit(answers::profit_figures(book, about, terminal.today), out);
+  if (kind == "job") reports::write_job(answers::job_figures(book, about, terminal.today), out);
+  if (kind == "year") reports::write_year(answers::year_figures(book, year, terminal.today), out);
+  if (kind == "shopping")
+    reports::write_shopping(answers::shopping_figures(book, about, terminal.today), out);
   if (given.json())
     terminal.out << nlohmann::ordered_json{{"written", out.string()}}.dump(2) << "\n";
   else

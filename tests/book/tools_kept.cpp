@@ -1,9 +1,9 @@
 // Tools as an asset, where the shop says so: from then on, and not what was bought before.
+#include "answers/year.h"
 #include "book/care/export.h"
 #include "book/events/post.h"
 #include "book/fixture.h"
 #include "book/ledger/settings.h"
-#include "commands/year_figures.h"
 #include "text/toml.h"
 
 using namespace nonrunner;
@@ -81,14 +81,14 @@ TEST_CASE("the year shows tools kept as an asset as such, and no part of the res
   Shop shop;
   shop.today = on("2026-06-30");
   fill(shop);
-  const auto first = commands::year_figures(shop.book(), 2025, shop.today);
+  const auto first = answers::year_figures(shop.book(), 2025, shop.today);
   CHECK(first.result == usd("-35"));
   CHECK(first.tools.size() == 2);
   REQUIRE(first.tools_kept.size() == 1);
   CHECK(first.tools_kept.front().what == "press");
   shop.post(
       R"({ do = "transfer", date = 2026-03-03, from = "tools", to = "overhead", what = "a year's wear", amount = 50.00 })");
-  const auto second = commands::year_figures(shop.book(), 2026, shop.today);
+  const auto second = answers::year_figures(shop.book(), 2026, shop.today);
   CHECK(second.result == usd("-50"));
   REQUIRE(second.tools_kept.size() == 2);
   CHECK(second.tools_kept.front().amount == usd("200"));

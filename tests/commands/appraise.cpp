@@ -4,12 +4,12 @@
 #include <sstream>
 
 #include "appraisal/jobs.h"
-#include "commands/appraisal_figures.h"
 #include "commands/appraise_text.h"
 #include "commands/block_digits.h"
 #include "commands/desk.h"
 #include "commands/session.h"
 #include "commands/starter/starter.h"
+#include "words/appraisal_figures.h"
 
 using namespace nonrunner;
 using namespace nonrunner::commands;

@@ -2,8 +2,8 @@
 #include <nlohmann/json.hpp>
 #include <regex>
 
+#include "answers/own_figures.h"
 #include "book/events/appraisals.h"
-#include "commands/own_figures.h"
 #include "commands/session.h"
 #include "commands/sprat_until.h"
 
@@ -51,8 +51,8 @@ TEST_CASE("a car counts from the day after its sale, and an empty book says that
           "no car is sold, finished or left yet; what they say will stand here, beside common practice\n"));
   post_sprat(counter);
   const book::Book book = book::Book::open(counter.book());
-  CHECK(commands::own_figures(book, Day(2025, 4, 15)).cars.empty());
-  CHECK(commands::own_figures(book, Day(2025, 4, 16)).cars.size() == 1);
+  CHECK(answers::own_figures(book, Day(2025, 4, 15)).cars.empty());
+  CHECK(answers::own_figures(book, Day(2025, 4, 16)).cars.size() == 1);
 }
 
 TEST_CASE("a job file that says own is appraised and kept with the figures of the day", "[commands]") {

@@ -2,9 +2,9 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "answers/profit.h"
+#include "answers/year.h"
 #include "commands/counter.h"
-#include "commands/profit_figures.h"
-#include "commands/year_figures.h"
 
 using namespace nonrunner;
 using commands::Counter;
@@ -27,11 +27,11 @@ TEST_CASE("a car's entries say no paper where the year lists a receipt as missin
   const book::Book book = book::Book::open(counter.book());
   std::map<std::string, std::string> papers;
   std::set<std::int64_t> marked, listed;
-  for (const auto& line : commands::profit_figures(book, "pip", counter.today).lines) {
+  for (const auto& line : answers::profit_figures(book, "pip", counter.today).lines) {
     papers[line.what] = line.paper;
     if (line.paper.ends_with("no paper")) marked.insert(line.entry);
   }
-  for (const auto& line : commands::year_figures(book, 2026, counter.today).without_paper)
+  for (const auto& line : answers::year_figures(book, 2026, counter.today).without_paper)
     listed.insert(line.entry);
   CHECK(papers == std::map<std::string, std::string>{{"price paid", ""},
                                                      {"title", ""},
@@ -54,7 +54,7 @@ TEST_CASE("a shop's credit is a purse and due to the shop, and the year says how
   counter.run({"return", "radiator", "--purse", "yard-credit", "--date", "2026-01-09"});
   REQUIRE(counter.status == 0);
   const book::Book book = book::Book::open(counter.book());
-  const auto figures = commands::year_figures(book, 2026, counter.today);
+  const auto figures = answers::year_figures(book, 2026, counter.today);
   Money due, credit;
   for (const auto& each : figures.due) due += each.amount;
   for (const auto& purse : figures.purses)

@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include "commands/profit_figures.h"
+#include "answers/profit.h"
 #include "commands/sprat_until.h"
 #include "reports/profit/parts.h"
 
@@ -15,7 +15,7 @@ TEST_CASE("what the estimate of the sample hatchback did not hold stands first i
   Counter counter("show");
   post_sprat(counter);
   const book::Book book = book::Book::open(counter.book());
-  const auto figures = commands::profit_figures(book, "sprat", counter.today);
+  const auto figures = answers::profit_figures(book, "sprat", counter.today);
   std::vector<std::string> names;
   for (const auto& line : reports::profit::variance_lines(figures)) names.push_back(line.name);
   REQUIRE(names.size() == 25);

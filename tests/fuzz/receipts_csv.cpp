@@ -1,6 +1,6 @@
 // Receipts as CSV: read, and recorded into a book; and what the export writes of a text reads back as that
 // text.
-#include "commands/receipts_csv.h"
+#include "book/care/receipts_csv.h"
 
 #include <sstream>
 
@@ -12,8 +12,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string text(reinterpret_cast<const char*>(data), size);
   fuzzed::recorded([&](book::Recording& recording) {
     std::istringstream in(text);
-    commands::read_receipts_csv(in, "receipts.csv", recording.currency(),
-                                [&](const commands::CsvReceipt& paper) { record(recording, paper.receipt); });
+    book::read_receipts_csv(in, "receipts.csv", recording.currency(),
+                            [&](const book::CsvReceipt& paper) { record(recording, paper.receipt); });
   });
   // A lone return ends a line for the reader as RFC 4180 does not have it; the export writes it quoted.
   read_csv("before," + csv_text(text) + ",after\r\n", "cell",

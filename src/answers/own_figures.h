@@ -1,0 +1,60 @@
+// What the shop's own cars say, gathered from the book for `learn` and for the words "own" in a job file.
+//
+//   pace       of a car sold running: own hours booked under operations of the appraisal in force / hours
+//              estimated for these
+//   realised   sale price / the price it was advertised at last
+//   days       from the day it was first advertised to the day it was sold
+//   looking    what a car cost that was looked at and left
+//   causes     for each cause named in an appraisal in force: cars in which it was found, of those whose
+//              cause is noted
+//
+// A car counts from the day after it was sold (or left); what cannot be told of a car (no advert, no
+// appraisal) is left out.
+#pragma once
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/ledger/book.h"
+#include "resale/own_amount.h"
+
+namespace nonrunner::answers {
+
+struct OwnCar {
+  std::string tag;
+  Day sold;
+  std::optional<double> pace, realised, days;
+  std::string no_pace;      // of a sold car: why its hours say nothing of the pace
+  double booked_hours = 0;  // own hours under operations of the appraisal
+  double own_hours = 0;     // all of them
+};
+
+struct KindOfWork {
+  std::string kind;  // opening up, corrections, fixes, troubles
+  double estimated = 0, booked = 0;
+  std::size_t cars = 0;
+};
+
+struct CauseCount {
+  std::size_t found = 0;    // cars in which it was the cause
+  std::size_t thought = 0;  // cars with a noted cause whose appraisal named it
+  double stated = 0;        // the chances that those appraisals gave it, added up
+};
+
+struct OwnFigures {
+  std::vector<OwnCar> cars;  // sold, by day
+  std::vector<KindOfWork> work;
+  std::map<std::string, CauseCount> causes;
+  std::size_t salvage_bought = 0, salvage_back = 0;  // whole pieces
+  std::vector<double> looking;                       // of each car that was left
+
+  std::vector<double> pace() const;
+  std::vector<double> realised() const;
+  std::vector<double> days() const;
+};
+
+// Cars sold, left, and parts bought before that day.
+OwnFigures own_figures(const book::Book&, Day before);
+
+}  // namespace nonrunner::answers

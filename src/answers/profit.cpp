@@ -1,0 +1,205 @@
+#include "answers/profit.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <map>
+
+#include "answers/budget.h"
+#include "book/ledger/settings.h"
+#include "book/questions/vehicle_money.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+figures::ProfitKind kind_of(book::MoneyKind kind) {
+  using From = book::MoneyKind;
+  using To = figures::ProfitKind;
+  switch (kind) {
+    case From::purchase:
+      return To::purchase;
+    case From::fee:
+      return To::fee;
+    case From::part:
+      return To::part;
+    case From::consumable:
+      return To::consumable;
+    case From::sublet:
+      return To::sublet;
+    case From::paid_hours:
+      return To::paid_hours;
+    case From::other_cost:
+      return To::other_cost;
+    case From::recovered:
+      return To::recovered;
+    case From::selling_cost:
+      return To::selling_cost;
+    case From::commission:
+      return To::commission;
+    case From::deposit_kept:
+      return To::deposit_kept;
+    case From::sale:
+      return To::sale;
+    case From::due_back:
+      return To::due_back;
+  }
+  return To::other_cost;
+}
+
+// The paper behind each line. A core's deposit stands on the paper of its part, and what goes back is of the
+// paper that it came on; what is drawn was bought before, on the shelf's own papers. "no paper" stands where
+// the year lists a receipt as missing: a purchase has its title, and what a sale costs is no receipt.
+std::vector<std::string> papers_of(const std::vector<book::MoneyLine>& money) {
+  using Kind = book::MoneyKind;
+  std::map<book::EntryId, std::string> by_entry;
+  std::map<std::string, std::string> by_line, by_core;
+  for (const book::MoneyLine& line : money) {
+    if (line.paper.empty()) continue;
+    by_entry.emplace(line.entry, line.paper);
+    by_line.emplace(line.line, line.paper);
+    by_core.emplace("core of " + line.what + " went back", line.paper);
+    by_core.emplace("core of " + line.what + " came back short", line.paper);
+  }
+  std::vector<std::string> papers;
+  for (const book::MoneyLine& line : money) {
+    const auto entry = by_entry.find(line.entry);
+    const auto bought = by_line.find(line.line);
+    const auto core = by_core.find(line.what);
+    if (!line.paper.empty())
+      papers.push_back(line.paper);
+    else if (entry != by_entry.end())
+      papers.push_back(entry->second);
+    else if (!line.line.empty() && bought != by_line.end())
+      papers.push_back(bought->second);
+    else if (core != by_core.end())
+      papers.push_back(core->second);
+    else if (line.kind == Kind::consumable && line.line.empty())
+      papers.push_back("from the shelf");
+    else
+      papers.push_back("");
+    if (line.without_paper) papers.back() += papers.back().empty() ? "no paper" : ", no paper";
+  }
+  return papers;
+}
+
+constexpr const char* price_paid = "price paid";
+constexpr const char* costs_of_selling = "costs of selling";
+
+std::string name_of(const BudgetLine& line) {
+  return line.estimate.group == line.estimate.what ? line.estimate.what
+                                                   : line.estimate.what + " (" + line.estimate.group + ")";
+}
+std::string name_of(const BudgetWork& work) {
+  return work.estimate.group == work.estimate.operation
+             ? work.estimate.operation
+             : work.estimate.operation + " (" + work.estimate.group + ")";
+}
+
+figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& currency) {
+  figures::ProfitEstimate out;
+  out.kept_on = budget.kept_on;
+  out.cause = budget.cause + (budget.cause_is_noted ? "" : " (the likeliest, none was noted)");
+  const auto add_sum = [&](const char* name, double amount, const char* note) {
+    figures::EstimatedCost cost;
+    cost.name = name;
+    cost.price = Price::of(money_of_double(amount, currency));
+    cost.note = note;
+    cost.by_piece = false;
+    out.costs.push_back(cost);
+  };
+  add_sum(price_paid, budget.job.deal.asking, "asked");
+  for (const BudgetLine& line : budget.lines) {
+    if (!line.in_estimate) continue;
+    using Kind = appraisal::EstimatedLine::Kind;
+    const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
+    // A price for one to a thousandth of a cent, so that quantity x price gives the expected amount.
+    figures::EstimatedCost cost;
+    cost.name = name_of(line);
+    cost.quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
+    cost.price = Price::of_fine(std::llround(line.estimate.price * 1000 * std::pow(10, currency.digits)));
+    cost.note = line.estimate.source;
+    cost.by_piece = by_piece;
+    out.costs.push_back(cost);
+  }
+  out.commission_under = costs_of_selling;
+  add_sum(costs_of_selling, budget.estimate.selling, "");
+  for (const BudgetWork& work : budget.work)
+    if (work.in_estimate)
+      out.hours.push_back({name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
+  out.hour = money_of_double(budget.estimate.hour, currency);
+  out.sale_price = money_of_double(budget.estimate.sale_price, currency);
+  if (budget.estimate.holding_per_day > 0)
+    out.holding_per_day = money_of_double(budget.estimate.holding_per_day, currency);
+  out.days = budget.estimate.days;
+  return out;
+}
+
+}  // namespace
+
+figures::ProfitFigures profit_figures(const book::Book& book, const std::string& tag, Day today) {
+  const book::VehicleFigures figures = book::figures_of(book, tag, today);
+  figures::ProfitFigures out;
+  out.tag = tag;
+  out.currency = book.currency();
+  out.made_on = today;
+  using State = figures::ProfitFigures::State;
+  switch (figures.life.state) {
+    case book::State::sold:
+      out.state = State::sold;
+      break;
+    case book::State::finished:
+      out.state = State::finished;
+      break;
+    default:
+      out.state = figures.life.parted == 0 ? State::owned : State::in_pieces;
+  }
+  if (figures.life.bought) out.bought_on = figures.life.bought_day;
+  if (figures.life.ended) out.sold_on = figures.life.ended_day;
+  for (const book::Due& due : figures.due)
+    out.open.push_back(fmt::format("{}: {} from {}", due.what, due.amount.shown(book.currency()), due.from));
+  for (const book::EntryId entry : figures.waiting)
+    out.open.push_back(fmt::format("entry {} waits to be itemised", entry));
+  if (!is_zero(figures.deposit_held))
+    out.open.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(book.currency()));
+  out.advertised = book::adverts_of(book, tag);
+  out.hour = book::hour(book);
+  out.commission_rate = figures.commission_rate;  // of a sold car
+  if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
+  const auto budget = budget_of(book, tag);
+  const auto money = budget ? budget->money : book::money_of(book, tag);
+  const std::vector<std::string> papers = papers_of(money);
+  for (std::size_t i = 0; i < money.size(); ++i) {
+    const book::MoneyLine& line = money[i];
+    std::string under;
+    if (budget && budget->money_under[i]) under = name_of(budget->lines[*budget->money_under[i]]);
+    if (budget && line.kind == book::MoneyKind::purchase) under = price_paid;
+    if (budget && (line.kind == book::MoneyKind::selling_cost || line.kind == book::MoneyKind::commission))
+      under = costs_of_selling;
+    out.lines.push_back({line.day, line.entry, papers[i], line.what, kind_of(line.kind), line.source,
+                         line.quantity, line.amount, line.after_sale, under});
+  }
+  const auto worked = budget ? budget->worked : book::work_of(book, tag);
+  for (std::size_t i = 0; i < worked.size(); ++i) {
+    std::string under;
+    if (budget && budget->worked_under[i]) under = name_of(budget->work[*budget->worked_under[i]]);
+    out.hours.push_back(
+        {worked[i].day, worked[i].operation, worked[i].own, worked[i].paid, worked[i].after_sale, under});
+  }
+  if (budget) {
+    out.description = budget->job.vehicle.description;
+    out.complaint = budget->job.vehicle.complaint;
+    out.estimate = estimate_of(*budget, book.currency());
+  }
+  if (budget && out.state == State::owned) {
+    const book::Expected expected = expected_of(*budget, book.currency());
+    out.commission_rate = expected.commission;
+    out.expected_price = out.estimate->sale_price;
+    if (!is_zero(expected.to_complete + expected.selling_costs))
+      out.to_come = {expected.to_complete, expected.selling_costs};
+  }
+  out.cash_profit = figures.cash_profit;
+  return out;
+}
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,287 @@
+#include "answers/year.h"
+
+#include <algorithm>
+#include <map>
+#include <stdexcept>
+
+#include "answers/settled_job.h"
+#include "appraisal/read_job.h"
+#include "book/events/appraisals.h"
+#include "book/events/part_out.h"
+#include "book/ledger/settings.h"
+#include "book/questions/figures.h"
+#include "book/questions/journal.h"
+#include "book/questions/period.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+namespace account = book::account;
+const Day dawn(1, 1, 1);
+
+bool in_inventory(const std::string& kind) {
+  return kind == account::vehicle_cost || kind == account::recovered;
+}
+bool is_cost_of_sales(const std::string& kind) {
+  return kind == account::cost_of_sale || kind == account::written_off;
+}
+bool is_result(const std::string& kind, const std::string& name) {
+  if (kind == account::tools && name == account::tools_kept) return false;
+  static const std::vector<std::string> kinds = {account::sales,        account::recovered_income,
+                                                 account::deposit_kept, account::cost_of_sale,
+                                                 account::selling_cost, account::late_cost,
+                                                 account::written_off,  account::looking,
+                                                 account::overhead,     account::tools};
+  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
+bool is_of_vehicle(const std::string& kind) {
+  return in_inventory(kind) || is_cost_of_sales(kind) || kind == account::sales ||
+         kind == account::selling_cost || kind == account::late_cost || kind == account::recovered_income ||
+         kind == account::deposit_kept;
+}
+
+// As the appraisal in force describes it; of a car not bought, the last one that was kept.
+std::string description_of(const book::Book& book, const std::string& tag) {
+  auto kept = book::appraisal_in_force(book, tag);
+  if (!kept) {
+    const auto all = book::appraisals_of(book, tag);
+    if (all.empty()) return "";
+    kept = all.back();
+  }
+  const std::string name = "the appraisal of " + tag;
+  return appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency())
+      .vehicle.description;
+}
+
+void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+  std::map<std::string, figures::YearVehicle> vehicles;
+  std::map<std::string, Money> sold_off;  // recovered and not closed by a sale or a write-off
+  for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
+    if (!in_inventory(before.kind)) continue;
+    vehicles[before.name].opening += before.sum;
+    if (before.kind == account::recovered) sold_off[before.name] -= before.sum;
+  }
+  std::erase_if(vehicles, [](const auto& each) { return is_zero(each.second.opening); });
+  for (const book::AccountMovement& moved : book::movements(book, first, last)) {
+    if (!is_of_vehicle(moved.kind)) continue;
+    figures::YearVehicle& vehicle = vehicles[moved.name];
+    if (moved.kind == account::vehicle_cost) vehicle.added += moved.sum - moved.closing;
+    if (moved.kind == account::recovered) {
+      vehicle.recovered -= moved.sum - moved.closing;
+      sold_off[moved.name] -= moved.sum;
+    }
+    if (is_cost_of_sales(moved.kind)) vehicle.cost_of_sales += moved.sum;
+    if (moved.kind == account::sales) vehicle.sales -= moved.sum;
+    if (moved.kind == account::selling_cost) vehicle.selling_costs += moved.sum;
+    if (moved.kind == account::late_cost) vehicle.late_cost += moved.sum;
+    if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept)
+      vehicle.other_income -= moved.sum;
+  }
+  for (auto& [tag, vehicle] : vehicles) {
+    vehicle.tag = tag;
+    vehicle.closing = vehicle.opening + vehicle.added - vehicle.recovered - vehicle.cost_of_sales;
+    const book::Life life = book::life_of(book, tag, last);
+    vehicle.state = book::shown(life);
+    vehicle.description = description_of(book, tag);
+    vehicle.still_brings = book::still_brings(book, tag, last);
+    vehicle.parts_sold_off =
+        life.state == book::State::owned && !vehicle.still_brings && sold_off[tag] > Money{};
+    if (life.bought != 0) vehicle.bought_on = life.bought_day;
+    if (life.ended != 0) vehicle.ended_on = life.ended_day;
+    vehicle.own_hours = book::own_hours(book, tag, first, last);
+    out.vehicles.push_back(vehicle);
+  }
+}
+
+void add_months(figures::YearFigures& out, const book::Book& book, Day last) {
+  for (unsigned month = 1; month <= 12; ++month) {
+    const Day first(out.year, month, 1);
+    if (first > last) break;
+    const Day end = month == 12 ? Day(out.year, 12, 31) : Day(out.year, month + 1, 1).plus(-1);
+    figures::YearMonth row;
+    row.first = first;
+    for (const book::AccountMovement& moved : book::movements(book, first, std::min(end, last))) {
+      if (moved.kind == account::sales) row.sales -= moved.sum;
+      if (is_cost_of_sales(moved.kind)) row.cost_of_sales += moved.sum;
+      if (moved.kind == account::selling_cost) row.selling_costs += moved.sum;
+      if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept)
+        row.other_income -= moved.sum;
+      if (moved.kind == account::late_cost) row.late_cost += moved.sum;
+      if (moved.kind == account::overhead) row.overhead += moved.sum;
+      if (moved.kind == account::tools && moved.name.empty()) row.tools += moved.sum;
+      if (moved.kind == account::looking) row.looking += moved.sum;
+    }
+    out.months.push_back(row);
+  }
+}
+
+void add_purses_and_stock(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+  std::map<std::string, figures::YearPurse> purses;
+  std::map<std::string, figures::YearStock> stock;
+  std::vector<std::string> purse_order, stock_order;
+  const auto purse_of = [&](const std::string& name) -> figures::YearPurse& {
+    if (!purses.contains(name)) purse_order.push_back(name);
+    purses[name].name = name;
+    return purses[name];
+  };
+  const auto stock_of = [&](const std::string& name) -> figures::YearStock& {
+    if (!stock.contains(name)) stock_order.push_back(name);
+    stock[name].item = name;
+    return stock[name];
+  };
+  for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
+    if (before.kind == account::purse) purse_of(before.name).opening = before.sum;
+    if (before.kind == account::stock) {
+      stock_of(before.name).opening = before.sum;
+      stock_of(before.name).quantity = before.quantity;
+    }
+  }
+  for (const book::AccountMovement& moved : book::movements(book, first, last)) {
+    if (moved.kind == account::purse) {
+      purse_of(moved.name).in = moved.in;
+      purse_of(moved.name).out = moved.out;
+    }
+    if (moved.kind == account::stock) {
+      stock_of(moved.name).added = moved.in;
+      stock_of(moved.name).used = moved.out;
+      stock_of(moved.name).quantity += moved.quantity;
+    }
+  }
+  for (const std::string& name : purse_order) {
+    figures::YearPurse& purse = purses[name];
+    purse.kind = book::purse_kind(book, name);
+    purse.closing = purse.opening + purse.in - purse.out;
+    out.purses.push_back(purse);
+  }
+  for (const std::string& name : stock_order) {
+    figures::YearStock& item = stock[name];
+    item.closing = item.opening + item.added - item.used;
+    out.stock.push_back(item);
+  }
+}
+
+void add_owed(figures::YearFigures& out, const book::Book& book, Day last) {
+  for (const book::Due& due : book::dues(book, last))
+    out.due.push_back({due.what, due.from, due.by, due.amount});
+  for (const auto& purse : book::balances(book, account::purse, last))
+    if (purse.amount > Money{} && book::purse_kind(book, purse.name) == "credit")
+      out.credit_due += purse.amount;
+  for (const auto& each : book::balances(book, account::buyer_deposit, last))
+    if (!is_zero(each.amount)) out.owed.push_back({"buyer's deposit", each.name, {}, -each.amount});
+  for (const auto& each : book::balances(book, account::payable, last))
+    if (!is_zero(each.amount)) out.owed.push_back({"on account", each.name, {}, -each.amount});
+  for (const auto& each : book::balances(book, account::sales_tax, last))
+    if (!is_zero(each.amount)) out.owed.push_back({"sales tax collected", "", {}, -each.amount});
+}
+
+// What an entry bought, by the lines of its paper that `wanted` takes, and the paper; the entry in words
+// where it is no paper.
+template <class Wanted>
+figures::YearLine line_of(const book::Book& book, const book::PeriodLine& period, Wanted wanted) {
+  figures::YearLine out{period.day, period.entry, "", "", period.about, period.amount};
+  const book::Entry entry = book::load_entry(book, period.entry);
+  const std::size_t of_lines = book::detail_table("line"), of_papers = book::detail_table("paper");
+  for (const book::Detail& detail : entry.details) {
+    if (detail.table == of_papers) {
+      const std::string& supplier = std::get<std::string>(detail.cells[0]);
+      const std::string& number = std::get<std::string>(detail.cells[1]);
+      out.paper = supplier + (supplier.empty() || number.empty() ? "" : " ") + number;
+    }
+    if (detail.table != of_lines) continue;
+    const book::Line line = book::line_by_number(book, std::get<std::int64_t>(detail.cells[0]));
+    if (wanted(line)) out.what += (out.what.empty() ? "" : ", ") + line.what;
+  }
+  if (out.what.empty()) out.what = period.what;
+  return out;
+}
+
+std::vector<figures::YearLine> posted_lines(const book::Book& book, const char* kind, const std::string& name,
+                                            Day first, Day last) {
+  std::vector<figures::YearLine> all;
+  for (const book::PeriodLine& period : book::posted_to(book, kind, first, last))
+    if (period.about == name)
+      all.push_back(line_of(book, period, [&](const book::Line& line) {
+        return kind == account::tools ? line.kind == "tool" : line.kind == "overhead";
+      }));
+  return all;
+}
+
+// What stood there before the year, then what came and went: together what they stand at.
+void add_tools_kept(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+  for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1)))
+    if (before.kind == account::tools && before.name == account::tools_kept && !is_zero(before.sum))
+      out.tools_kept.push_back({first, 0, "", "from the years before", "", before.sum});
+  for (figures::YearLine& line : posted_lines(book, account::tools, account::tools_kept, first, last)) {
+    line.about = "";
+    out.tools_kept.push_back(line);
+  }
+}
+
+std::vector<figures::YearLine> lines_without_paper(const book::Book& book, Day first, Day last) {
+  std::vector<figures::YearLine> all;
+  for (const book::PeriodLine& period : book::without_paper(book, first, last))
+    all.push_back(line_of(book, period, [](const book::Line&) { return true; }));
+  return all;
+}
+
+// How a shared distance was shared out: "osprey 15, teal 30". Trips of one car need no look at their entries.
+void add_trips(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+  const auto trips = book::trips(book, first, last);
+  for (const book::TripLine& trip : trips)
+    out.trips.push_back({trip.day, trip.vehicles, trip.why, trip.distance});
+  const bool shared = std::any_of(trips.begin(), trips.end(), [](const book::TripLine& trip) {
+    return trip.vehicles.find(' ') != std::string::npos;
+  });
+  if (!shared) return;
+  // In the order of the trips: by day, then entry.
+  std::vector<std::pair<Day, book::EntryId>> entries;
+  for (const book::JournalRow& row : book::journal(book, ""))
+    if (row.kind == "trip" && !row.voided_by && !row.voids && row.day >= first && row.day <= last)
+      entries.emplace_back(row.day, row.entry);
+  std::sort(entries.begin(), entries.end());
+  if (entries.size() != trips.size())
+    throw std::logic_error("year: the journal knows other trips than the period");
+  const std::size_t of_trips = book::detail_table("trip");
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    if (trips[i].vehicles.find(' ') == std::string::npos) continue;
+    out.trips[i].vehicles.clear();
+    for (const book::Detail& detail : book::load_entry(book, entries[i].second).details) {
+      if (detail.table != of_trips) continue;
+      if (!out.trips[i].vehicles.empty()) out.trips[i].vehicles += ", ";
+      out.trips[i].vehicles += std::get<std::string>(detail.cells[0]) + " " +
+                               Distance::of(std::get<std::int64_t>(detail.cells[1])).shown();
+    }
+  }
+}
+
+}  // namespace
+
+figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
+  const Day first(year, 1, 1);
+  const Day last = std::min(Day(year, 12, 31), std::max(today, first));
+  figures::YearFigures out;
+  out.year = year;
+  out.currency = book.currency();
+  out.made_on = today;
+  out.distance_unit = book.distance_unit();
+  add_vehicles(out, book, first, last);
+  add_months(out, book, last);
+  add_purses_and_stock(out, book, first, last);
+  add_trips(out, book, first, last);
+  out.tools = posted_lines(book, account::tools, "", first, last);
+  add_tools_kept(out, book, first, last);
+  out.overhead = posted_lines(book, account::overhead, "", first, last);
+  out.without_paper = lines_without_paper(book, first, last);
+  add_owed(out, book, last);
+  for (const book::SaleLine& sale : book::sales(book, Day(year - 1, 1, 1), last))
+    out.sales.push_back({sale.day, sale.tag, sale.price});
+  if (const auto limit = book.setting("dealer-limit")) out.sales_limit = std::stoll(*limit);
+  for (const book::AccountMovement& moved : book::movements(book, dawn, last))
+    if (!is_zero(moved.sum)) out.trial.push_back({moved.name, moved.kind, moved.sum});
+  for (const book::AccountMovement& moved : book::movements(book, first, last))
+    if (is_result(moved.kind, moved.name)) out.result -= moved.sum;
+  return out;
+}
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,115 @@
+#include "book/care/comparables_csv.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "exact/ends.h"
+#include "exact/nearest.h"
+#include "text/csv.h"
+#include "text/printable.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+const std::vector<std::string> columns = {"price", "kind", "odometer", "year",
+                                          "grade", "date", "note",     "model"};
+
+std::string small(std::string text) {
+  for (char& c : text)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return text;
+}
+
+std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells, const std::string& place) {
+  std::map<std::string, std::size_t> at;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    const std::string written = small(cells[i]), column = written == "asking|sold" ? "kind" : written;
+    if (std::find(columns.begin(), columns.end(), column) == columns.end()) {
+      const std::string hint = did_you_mean(column, columns);
+      throw Refusal(fmt::format("{}: unknown column \"{}\"{}", place, printable(cells[i].substr(0, 40)),
+                                hint.empty() ? "; see: nonrunner comparable --help" : hint));
+    }
+    if (!at.emplace(column, i).second)
+      throw Refusal(fmt::format("{}: the column \"{}\" stands twice", place, column));
+  }
+  for (const char* must : {"price", "kind", "odometer", "year"})
+    if (!at.contains(must))
+      throw Refusal(fmt::format("{}: there is no column \"{}\", expected it in the heading", place, must));
+  return at;
+}
+
+// A first row that holds a digit where the price would stand is a row of figures, well written or not.
+bool begins_with_a_figure(const std::vector<std::string>& cells) {
+  return cells[0].find_first_of("0123456789") != std::string::npos;
+}
+
+}  // namespace
+
+std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, const std::string& name,
+                                                       const Currency& currency, const std::string& model,
+                                                       Day today) {
+  std::vector<book::KeptComparable> all;
+  std::map<std::string, std::size_t> at;
+  const std::string first = text.substr(0, text.find('\n'));
+  const char parted = std::count(first.begin(), first.end(), '\t') >= 3 ? '\t' : ',';
+  read_csv(
+      text, name,
+      [&](const std::vector<std::string>& cells, int line) {
+        const std::string place = fmt::format("{}:{}", name, line);
+        if (at.empty()) {
+          const bool is_heading = !begins_with_a_figure(cells);
+          at = heading(is_heading ? cells : std::vector<std::string>(columns.begin(), columns.begin() + 7),
+                       place);
+          if (is_heading) return;
+        }
+        const auto cell = [&](const std::string& column) {
+          const auto found = at.find(column);
+          return found == at.end() || found->second >= cells.size()
+                     ? std::string{}
+                     : without_csv_apostrophe(cells[found->second]);
+        };
+        const auto as = [&](const std::string& column, auto read) {
+          try {
+            return read(cell(column));
+          } catch (const Refusal& refusal) {
+            throw Refusal(fmt::format("{}: the column \"{}\": {}", place, column, refusal.what()));
+          }
+        };
+        const auto expect = [&](bool fits, const std::string& column, const std::string& expected) {
+          if (!fits)
+            throw Refusal(fmt::format("{}: the column \"{}\": found \"{}\", expected {}", place, column,
+                                      cell(column), expected));
+        };
+        if (cells.size() > at.size())
+          throw Refusal(
+              fmt::format("{}: found {} cells, expected at most {}", place, cells.size(), at.size()));
+        book::KeptComparable each;
+        each.price = as("price", [&](const std::string& value) { return Money::parse(value, currency); });
+        expect(each.price > Money{}, "price", "an amount above 0");
+        const std::string kind = small(cell("kind"));
+        expect(kind == "asking" || kind == "sold", "kind", "asking or sold");
+        each.sold = kind == "sold";
+        each.odometer = as("odometer", Distance::parse);
+        expect(each.odometer >= Distance{}, "odometer", "a distance of 0 or more");
+        const auto year = scaled(cell("year"), 0);
+        expect(year && *year >= 1886 && *year <= 2200, "year", "the year of the model, such as 2012");
+        each.year = static_cast<int>(*year);
+        const auto grade =
+            cell("grade").empty() ? std::optional<std::int64_t>(3000) : scaled(cell("grade"), 3);
+        expect(grade && *grade >= 1000 && *grade <= 5000, "grade", "a grade from 1 (rough) to 5 (spotless)");
+        each.grade = Quantity::of(*grade);
+        each.day = cell("date").empty() ? today : as("date", Day::parse);
+        expect(each.day <= today, "date", "a day that has been, " + today.iso() + " at the latest");
+        each.note = cell("note");
+        each.model = cell("model").empty() ? model : cell("model");
+        all.push_back(std::move(each));
+      },
+      parted);
+  if (all.empty()) throw Refusal(name + ": there is no row, expected a heading and rows, or rows alone");
+  return all;
+}
+
+}  // namespace nonrunner::book

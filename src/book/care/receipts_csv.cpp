@@ -1,0 +1,186 @@
+#include "book/care/receipts_csv.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "exact/ends.h"
+#include "exact/nearest.h"
+#include "text/csv.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+const std::vector<std::string> columns = {
+    "date", "supplier", "number", "purse",  "total", "tax",   "shipping", "discount", "what",  "qty",
+    "unit", "amount",   "kind",   "source", "to",    "stock", "gives",    "core",     "taxed", "id"};
+const std::vector<std::string> kinds = {"part",  "consumable", "sublet",   "fee",
+                                        "stock", "tool",       "overhead", "private"};
+
+class Row {
+ public:
+  Row(const std::map<std::string, std::size_t>& at, const std::vector<std::string>& cells, std::string place)
+      : at_(at), cells_(cells), place_(std::move(place)) {}
+
+  std::string text(const std::string& column) const {
+    const auto found = at_.find(column);
+    return found == at_.end() || found->second >= cells_.size()
+               ? ""
+               : without_csv_apostrophe(cells_[found->second]);
+  }
+  std::string need(const std::string& column, const std::string& expected) const {
+    const std::string value = text(column);
+    if (value.empty())
+      throw Refusal(fmt::format("{}: the column \"{}\" is empty, expected {}", place_, column, expected));
+    return value;
+  }
+  // A cell read by `read`, whose refusal gets the place and the column.
+  template <class Read>
+  auto as(const std::string& column, Read read) const {
+    try {
+      return read(text(column));
+    } catch (const Refusal& refusal) {
+      throw Refusal(fmt::format("{}: the column \"{}\": {}", place_, column, refusal.what()));
+    }
+  }
+  const std::string& place() const { return place_; }
+
+ private:
+  const std::map<std::string, std::size_t>& at_;
+  const std::vector<std::string>& cells_;
+  std::string place_;
+};
+
+std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells, const std::string& name,
+                                           int line) {
+  std::map<std::string, std::size_t> at;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    if (std::find(columns.begin(), columns.end(), cells[i]) == columns.end()) {
+      const std::string hint = did_you_mean(cells[i], columns);
+      throw Refusal(fmt::format("{}:{}: unknown column \"{}\"{}", name, line, cells[i],
+                                hint.empty() ? "; see: nonrunner receipt --help" : hint));
+    }
+    if (!at.emplace(cells[i], i).second)
+      throw Refusal(fmt::format("{}:{}: the column \"{}\" stands twice", name, line, cells[i]));
+  }
+  for (const char* must : {"date", "supplier", "purse", "what", "kind"})
+    if (!at.contains(must))
+      throw Refusal(
+          fmt::format("{}:{}: there is no column \"{}\", expected it in the heading", name, line, must));
+  return at;
+}
+
+book::ReceiptLine line_of(const Row& row, const Currency& currency) {
+  book::ReceiptLine line;
+  line.place = row.place();
+  line.id = row.text("id");
+  line.what = row.need("what", "what was bought");
+  line.kind = row.need("kind", "part, consumable, sublet, fee, stock, tool, overhead or private");
+  if (std::find(kinds.begin(), kinds.end(), line.kind) == kinds.end())
+    throw Refusal(
+        fmt::format("{}: the column \"kind\": found \"{}\", expected part, consumable, sublet, fee, stock, "
+                    "tool, overhead or private{}",
+                    row.place(), line.kind, did_you_mean(line.kind, kinds)));
+  if (!row.text("qty").empty()) line.quantity = row.as("qty", Quantity::parse);
+  const auto price = [&](const std::string& text) { return Price::parse(text, currency); };
+  const auto money = [&](const std::string& text) { return Money::parse(text, currency); };
+  if (!row.text("unit").empty()) line.unit = row.as("unit", price);
+  if (!row.text("amount").empty()) line.amount = row.as("amount", money);
+  line.source = row.text("source");
+  if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
+    throw Refusal(fmt::format("{}: the column \"source\": found \"{}\", expected new, salvage or reman",
+                              row.place(), line.source));
+  const std::string to = row.text("to");
+  if (!to.empty() && to != "tools" && to != "owner" && to != "overhead" && to != "stock")
+    line.shares.push_back({to, 1000});
+  line.stock = row.text("stock");
+  if (!row.text("gives").empty()) line.gives = row.as("gives", Quantity::parse);
+  if (!row.text("core").empty()) line.core = row.as("core", money);
+  const std::string taxed = row.text("taxed");
+  if (!taxed.empty() && taxed != "yes" && taxed != "no")
+    throw Refusal(
+        fmt::format("{}: the column \"taxed\": found \"{}\", expected yes or no", row.place(), taxed));
+  line.taxed = taxed == "yes";
+  return line;
+}
+
+// The paper's own figures may stand on any of its rows, but not twice with different values.
+void take_once(const Row& row, const std::string& column, const Currency& currency,
+               std::optional<Money>& into) {
+  if (row.text(column).empty()) return;
+  const Money value = row.as(column, [&](const std::string& text) { return Money::parse(text, currency); });
+  if (into && *into != value)
+    throw Refusal(
+        fmt::format("{}: the column \"{}\" differs from an earlier row of the same paper, expected it once",
+                    row.place(), column));
+  into = value;
+}
+
+struct Paper {
+  CsvReceipt csv;
+  std::string purse;
+  std::optional<Money> total, tax, shipping, discount;
+};
+
+CsvReceipt finished(Paper paper) {
+  book::Receipt& receipt = paper.csv.receipt;
+  receipt.tax = paper.tax.value_or(Money{});
+  receipt.shipping = paper.shipping.value_or(Money{});
+  receipt.discount = paper.discount.value_or(Money{});
+  Money sum = receipt.tax + receipt.shipping - receipt.discount;
+  for (const book::ReceiptLine& line : receipt.lines)
+    sum += (line.amount ? *line.amount
+            : line.unit ? line.unit->times(line.quantity)
+                        : Money{}) +
+           Price::of(line.core).times(line.quantity);
+  receipt.total = paper.total.value_or(sum);
+  receipt.paid = {{paper.purse, receipt.total}};
+  return paper.csv;
+}
+
+}  // namespace
+
+void read_receipts_csv(std::istream& in, const std::string& name, const Currency& currency,
+                       const std::function<void(const CsvReceipt&)>& take) {
+  std::map<std::string, std::size_t> at;
+  std::optional<Paper> paper;
+  read_csv(in, name, [&](const std::vector<std::string>& cells, int line) {
+    if (at.empty()) {
+      at = heading(cells, name, line);
+      return;
+    }
+    const Row row(at, cells, fmt::format("{}:{}", name, line));
+    if (cells.size() > at.size())
+      throw Refusal(fmt::format("{}: found {} cells, expected {} as in the heading", row.place(),
+                                cells.size(), at.size()));
+    const Day day = row.as("date", Day::parse);
+    const std::string supplier = row.need("supplier", "who gave the paper"), number = row.text("number"),
+                      purse = row.need("purse", "the purse that paid");
+    const bool same = paper && !number.empty() && paper->csv.receipt.day == day &&
+                      paper->csv.receipt.supplier == supplier && paper->csv.receipt.number == number;
+    if (!same) {
+      if (paper) take(finished(*std::move(paper)));
+      paper.emplace();
+      paper->csv.row = line;
+      paper->csv.receipt.day = day;
+      paper->csv.receipt.supplier = supplier;
+      paper->csv.receipt.number = number;
+      paper->purse = purse;
+    } else if (paper->purse != purse) {
+      throw Refusal(fmt::format(
+          "{}: the purse differs from the first row of the same paper, expected one purse a paper",
+          row.place()));
+    }
+    take_once(row, "total", currency, paper->total);
+    take_once(row, "tax", currency, paper->tax);
+    take_once(row, "shipping", currency, paper->shipping);
+    take_once(row, "discount", currency, paper->discount);
+    paper->csv.receipt.lines.push_back(line_of(row, currency));
+  });
+  if (at.empty()) throw Refusal(name + ": the file is empty, expected a heading and rows");
+  if (paper) take(finished(*std::move(paper)));
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,21 @@
+#pragma once
+#include <string>
+#include <vector>
+
+namespace nonrunner::commands {
+
+// Lines of columns: the first left-aligned, those marked as numbers right-aligned, two blanks between.
+class Columns {
+ public:
+  explicit Columns(std::string aligned) : aligned_(std::move(aligned)) {}  // "lrr": left, right, right
+  void row(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
+  bool empty() const { return rows_.empty(); }
+  // At most `width` columns: the widest left-aligned column is cut with "..." where it does not fit.
+  std::string text(std::size_t width = 80) const;
+
+ private:
+  std::string aligned_;
+  std::vector<std::vector<std::string>> rows_;
+};
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,250 @@
+#include "words/appraisal_figures.h"
+
+#include <fmt/format.h>
+
+#include <bit>
+
+#include "appraisal/chain.h"
+#include "appraisal/evidence.h"
+#include "appraisal/fix_choices.h"
+#include "appraisal/frontier.h"
+#include "appraisal/outlook.h"
+#include "appraisal/source.h"
+#include "exact/ends.h"
+#include "words/approximate_money.h"
+#include "words/offer_in_words.h"
+#include "words/way_in_words.h"
+
+namespace nonrunner::words {
+
+namespace {
+
+using namespace appraisal;
+
+figures::CorrectionFigures correction_of(const Correction& correction, const Shop& shop) {
+  using Kind = figures::CorrectionLine::Kind;
+  figures::CorrectionFigures out;
+  out.name = correction.name;
+  for (const Operation& each : correction.operations)
+    out.lines.push_back({Kind::operation, each.name, "", 1, 0, each.hours.mean(), 0});
+  for (const Part& each : correction.parts) {
+    const SourceChoice choice = choose_source(each, shop);
+    out.lines.push_back({Kind::part, each.name, name_of(choice.source), each.qty, choice.cash / each.qty,
+                         choice.hours, choice.cores / each.qty});
+  }
+  for (const Consumable& each : correction.consumables)
+    out.lines.push_back({Kind::consumable, each.name, "", each.qty, each.price.mean(), 0, 0});
+  for (const Sublet& each : correction.sublets)
+    out.lines.push_back({Kind::sublet, each.name, "", 1, each.price.mean(), 0, 0});
+  return out;
+}
+
+std::string troubles_in(const Job& job, unsigned present) {
+  std::string names;
+  for (std::size_t i = 0; i < job.troubles.size(); ++i)
+    if ((present >> i & 1U) != 0) names += (names.empty() ? "" : ", ") + job.troubles[i].name;
+  return names;
+}
+
+figures::CourseRow row_of(const Courses& courses, std::size_t cause, Course course,
+                          const CourseFigures& figures) {
+  figures::CourseRow row;
+  row.cash = figures.cash;
+  row.own_hours = figures.own_hours;
+  row.days = figures.days;
+  row.brings = figures.brings;
+  row.commission = course == Course::put_right || course == Course::as_found;
+  if (course == Course::put_right) {
+    row.sold_running = 1 - courses.chain(cause).fails;
+    for (const Step& step : courses.chain(cause).steps)
+      row.corrections.emplace_back(step.correction, step.reached);
+  }
+  return row;
+}
+
+void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Courses& courses) {
+  const Job& job = a.job;
+  const Beliefs beliefs = posterior(job);
+  const States states(courses, {});
+  const std::vector<double> chances = state_chances(job, beliefs);
+  for (std::size_t cause = 0; cause < job.causes.size(); ++cause)
+    for (unsigned present = 0; present < states.masks; ++present) {
+      const double chance = chances[cause * states.masks + present];
+      if (chance <= 0) continue;
+      figures::StateFigures state;
+      state.cause = job.causes[cause].name;
+      state.troubles = troubles_in(job, present);
+      state.chance = chance;
+      for (const Course course : all_courses)
+        if (const auto figures = courses.figures(cause, present, course))
+          state.courses[static_cast<std::size_t>(course)] = row_of(courses, cause, course, *figures);
+      if (states.at(cause, present).course == Course::put_right)
+        for (const Step& step : courses.chain(cause).steps)
+          out.corrections[step.correction].chance += chance * step.reached;
+      out.states.push_back(state);
+    }
+}
+
+std::string percent(double chance) { return fmt::format("{:.0f} %", 100 * chance); }
+
+void add_plan(figures::AppraisalFigures& out, const Appraisal& a, const PlanStep& step, int depth) {
+  for (const PlanStep::Branch& branch : step.branches) {
+    std::string text =
+        fmt::format("{} ({}): ", a.job.tests[step.which].outcomes[branch.outcome], percent(branch.chance));
+    if (branch.step.empty()) {
+      out.plan.push_back({depth, text + "go on", 0});
+      continue;
+    }
+    const PlanStep& next = branch.step.front();
+    if (next.act == Do::walk_away) text += "walk away";
+    if (next.act == Do::buy) text += "buy " + a.offers[next.which].name;
+    if (next.act == Do::test) text += "test: " + a.job.tests[next.which].name;
+    out.plan.push_back({depth, text, next.worth});
+    add_plan(out, a, next, depth + 1);
+  }
+}
+
+void add_tests(figures::AppraisalFigures& out, const Appraisal& a) {
+  for (const TestWorth& each : a.plan.tests)
+    out.tests.push_back({a.job.tests[each.test].name, each.cost, each.gross});
+  for (const Test& each : a.job.tests)
+    if (each.seen && !each.spoiled) out.tests_seen.emplace_back(each.name, each.outcomes[*each.seen]);
+  out.plan_begins_with_test = a.plan.steps.act == Do::test;
+  out.decide_now = a.plan.decide_now;
+  out.best_plan = a.plan.best;
+  out.perfect_information = a.plan.perfect_information;
+  const PlanStep& first = a.plan.steps;
+  const std::string head = first.act == Do::test  ? "test: " + a.job.tests[first.which].name
+                           : first.act == Do::buy ? "buy " + a.offers[first.which].name
+                                                  : std::string("walk away");
+  out.plan.push_back({0, head, first.worth});
+  add_plan(out, a, first, 1);
+  if (first.act == Do::test)
+    for (const AfterTest& each : a.after_first_test)
+      out.after_first_test.push_back({a.job.tests[first.which].outcomes[each.outcome], each.chance,
+                                      each.walk_away.price, then_in_words(a, each)});
+}
+
+void add_faults(figures::AppraisalFigures& out, const Appraisal& a) {
+  for (std::size_t i = 0; i < a.job.faults.size(); ++i) {
+    const Fault& fault = a.job.faults[i];
+    figures::FaultFigures row{fault.name, fault.takes_off.mean(), fault.must, {}};
+    for (std::size_t j = 0; j < fault.fixes.size(); ++j)
+      row.fixes.push_back({fault.fixes[j].name, fault.fixes[j].source, fault.fixes[j].restores,
+                           fault.fixes[j].cash.mean(), fault.fixes[j].hours.mean(),
+                           a.fixes.choices[i].fix == j});
+    out.faults.push_back(row);
+  }
+}
+
+// Where the sets of fixes are too many to compare exactly, the sheet has no way; `fixes` says so.
+void add_way(figures::AppraisalFigures& out, const Appraisal& a) {
+  if (a.job.faults.empty()) return;
+  const auto classes = appraisal::fix_choices(a.job);
+  std::vector<appraisal::ChoiceSet> steps;
+  try {
+    steps = appraisal::steps(appraisal::frontier(classes, {}));
+  } catch (const Refusal&) {
+    return;
+  }
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    out.way.push_back({steps[i].hours, steps[i].gain,
+                       next_in_words(a.job, classes, i > 0 ? &steps[i - 1] : nullptr, steps[i])});
+}
+
+void add_comparables(figures::AppraisalFigures& out, const Appraisal& a, const SoundValue& sound) {
+  if (!a.job.basis || !sound.fit) return;
+  const auto& rows = a.job.basis->comparables;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const resale::Comparable& each = rows[i];
+    std::string note = each.name;
+    if (i < sound.fit->rows.size() && sound.fit->rows[i].far_off)
+      note += "; far from what the others say: look again";
+    if (i < sound.fit->rows.size() && sound.fit->rows[i].pulls) note += "; decides much of the line alone";
+    out.comparables.push_back(
+        {each.price, each.kind == resale::Kind::asking, each.odometer, each.year, each.grade, note});
+  }
+  figures::FittedLine line;
+  line.at_subject = sound.fit->line;
+  line.odometer = sound.fit->odometer.likely;
+  line.year = sound.fit->year.likely;
+  line.grade = sound.fit->grade.likely;
+  line.subject_odometer = a.job.basis->subject.odometer;
+  line.subject_year = a.job.basis->subject.year;
+  line.subject_grade = a.job.basis->subject.grade;
+  line.realised = sound.fit->realised;
+  line.residual_sd = sound.fit->residual_sd;
+  line.mean = sound.mean;
+  if (!out.comparables.empty()) out.fitted = line;
+}
+
+}  // namespace
+
+figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue& sound,
+                                            const std::string& distance_unit, Day today) {
+  const Job& job = a.job;
+  const Courses courses(job, sound.mean);
+  figures::AppraisalFigures out;
+  out.tag = job.vehicle.tag;
+  out.description = job.vehicle.description;
+  out.complaint = job.vehicle.complaint;
+  out.currency = job.currency;
+  out.made_on = today;
+  out.distance_unit = distance_unit;
+  out.asking = a.asking;
+  out.fees = job.deal.fees.mean();
+  out.purchase_rate = job.deal.rate;
+  out.sound = courses.sound();
+  out.pace = courses.pace();
+  out.hour = job.shop.hour;
+  out.hours_per_week = job.shop.hours_per_week;
+  out.holding_per_day = job.shop.holding_per_day;
+  out.money_rate = job.shop.money_rate;
+  out.sale_rate = job.sale.rate;
+  out.opening_cash = job.opening_up.cash.mean();
+  out.opening_hours = job.opening_up.hours.mean();
+  out.aim_profit = job.aims.profit;
+  out.aim_loss_chance = job.aims.loss_chance;
+  out.aim_per_hour = job.aims.per_hour;
+  for (std::size_t i = 0; i < job.causes.size(); ++i)
+    out.causes.push_back({job.causes[i].name, a.causes[i].prior, a.causes[i].probability});
+  for (const Correction& each : job.corrections) out.corrections.push_back(correction_of(each, job.shop));
+  add_states(out, a, courses);
+  add_faults(out, a);
+  add_way(out, a);
+  out.expected_cash_profit = a.expected.cash_profit;
+  out.expected_profit = a.expected.profit;
+  out.expected_own_hours = a.expected.own_hours;
+  out.expected_days = a.expected.days;
+  out.cash_needed = a.expected.cash_needed;
+  out.limit_by_profit = a.walk_away.by_profit;
+  out.limit_by_loss_chance = a.walk_away.by_loss_chance;
+  out.limit_by_per_hour = a.walk_away.by_per_hour;
+  out.walk_away = a.walk_away.price;
+  for (std::size_t k = 0; k < a.offers.size(); ++k) {
+    const OfferFigures& each = a.offers[k];
+    out.offers.push_back({each.name, each.price, each.expected_profit, each.walk_away.price, each.loss_chance,
+                          a.better ? k == *a.better : k == 0 && each.all_aims_hold()});
+  }
+  out.better = better_in_words(a);
+  add_tests(out, a);
+  add_comparables(out, a, sound);
+  out.loss_chance = a.risk.loss_chance;
+  constexpr std::array<double, 5> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
+  for (std::size_t i = 0; i < shares.size(); ++i)
+    out.quantiles.emplace_back(shares[i], a.risk.cash_profit[i]);
+  out.spread_from = a.risk.from;
+  out.spread_to = a.risk.to;
+  out.spread = a.risk.bars;
+  out.points = static_cast<std::int64_t>(a.risk.points);
+  for (const Move& each : a.moves)
+    out.moves.push_back({each.amount, each.at_10, each.at_90, each.profit_at_10, each.profit_at_90});
+  for (const CostToName& each : a.costs_to_name)
+    out.haggling.push_back(
+        {each.what + (each.counted ? "" : " (only to put it right: not counted)"), each.amount, each.chance});
+  for (const Caution& each : a.cautions) out.cautions.push_back({each.about, each.text});
+  out.notes = a.notes;
+  return out;
+}
+
+}  // namespace nonrunner::words

@@ -1,0 +1,266 @@
+#include "words/appraise_json.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "words/approximate_money.h"
+#include "words/offer_in_words.h"
+
+namespace nonrunner::words {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using namespace appraisal;
+
+// The same text on every machine: no more digits than the sums are sure of.
+double steady(double number) { return std::round(number * 1e9) / 1e9; }
+
+class Writer {
+ public:
+  explicit Writer(const Appraisal& a) : a_(a) {}
+
+  Json all() const {
+    Json json;
+    json["tag"] = a_.job.vehicle.tag;
+    json["currency"] = a_.job.currency.code;
+    json["asking"] = money(a_.asking);
+    json["verdict"] = name_of(a_.verdict);
+    json["walk_away"] = walk_away(a_.walk_away);
+    json["posterior"] = posterior();
+    json["troubles"] = troubles();
+    json["offers"] = offers();
+    json["offer_limits"] = offer_limits();
+    json["better_offer"] = a_.better ? Json(a_.offers[*a_.better].name) : Json(nullptr);
+    json["plan"] = plan();
+    json["courses"] = courses();
+    json["expected"] = expected();
+    json["risk"] = risk();
+    json["after_first_test"] = after_first_test();
+    json["fixes"] = fixes();
+    json["fix_choices"] = fix_choices();
+    json["costs_to_name"] = costs_to_name();
+    json["moves"] = moves();
+    json["sound_value"] = money(a_.sound.mean);
+    json["comparables"] = comparables();
+    json["cautions"] = cautions();
+    json["notes"] = a_.notes;
+    return json;
+  }
+
+ private:
+  Json money(double amount) const { return plain_money(amount, a_.job.currency); }
+  Json money(const std::optional<double>& amount) const { return amount ? money(*amount) : Json(nullptr); }
+
+  Json walk_away(const WalkAway& w) const {
+    return {{"price", money(w.price)},
+            {"binding", w.binding},
+            {"limits",
+             {{"profit", money(w.by_profit)},
+              {"loss_chance", money(w.by_loss_chance)},
+              {"per_hour", money(w.by_per_hour)}}}};
+  }
+
+  Json posterior() const {
+    Json list = Json::array();
+    for (std::size_t c = 0; c < a_.causes.size(); ++c)
+      list.push_back({{"cause", a_.job.causes[c].name},
+                      {"prior", steady(a_.causes[c].prior)},
+                      {"probability", steady(a_.causes[c].probability)}});
+    return list;
+  }
+
+  Json troubles() const {
+    Json list = Json::array();
+    for (std::size_t j = 0; j < a_.troubles.size(); ++j)
+      list.push_back({{"trouble", a_.job.troubles[j].name},
+                      {"prior", steady(a_.job.troubles[j].chance)},
+                      {"probability", steady(a_.troubles[j])}});
+    return list;
+  }
+
+  Json offers() const {
+    Json list = Json::array();
+    for (const OfferFigures& offer : a_.offers)
+      list.push_back({{"offer", offer.name},
+                      {"price", money(offer.price)},
+                      {"expected_profit", money(offer.expected_profit)}});
+    return list;
+  }
+
+  // In the order of the offers.
+  Json offer_limits() const {
+    Json list = Json::array();
+    for (const OfferFigures& offer : a_.offers)
+      list.push_back({{"offer", offer.name},
+                      {"walk_away", walk_away(offer.walk_away)},
+                      {"loss_chance", steady(offer.loss_chance)}});
+    return list;
+  }
+
+  Json step(const PlanStep& step) const {
+    Json json;
+    json["do"] = step.act == Do::walk_away ? "walk away" : step.act == Do::buy ? "buy" : "test";
+    if (step.act == Do::buy) json["offer"] = a_.offers[step.which].name;
+    if (step.act == Do::test) json["test"] = a_.job.tests[step.which].name;
+    json["worth"] = money(step.worth);
+    if (step.act != Do::test) return json;
+    json["outcomes"] = Json::array();
+    for (const PlanStep::Branch& branch : step.branches) {
+      Json outcome = {{"outcome", a_.job.tests[step.which].outcomes[branch.outcome]},
+                      {"chance", steady(branch.chance)}};
+      outcome["then"] = branch.step.empty() ? Json(nullptr) : this->step(branch.step.front());
+      json["outcomes"].push_back(outcome);
+    }
+    return json;
+  }
+
+  Json plan() const {
+    Json tests = Json::array();
+    for (const TestWorth& test : a_.plan.tests)
+      tests.push_back({{"test", a_.job.tests[test.test].name},
+                       {"cost", money(test.cost)},
+                       {"gross", money(test.gross)},
+                       {"net", money(test.net)}});
+    const PlanStep& first = a_.plan.steps;
+    return {{"decide_now", money(a_.plan.decide_now)},
+            {"best", money(a_.plan.best)},
+            {"perfect_information", money(a_.plan.perfect_information)},
+            {"first", first.act == Do::test ? Json(a_.job.tests[first.which].name) : Json(nullptr)},
+            {"tests", tests},
+            {"steps", step(first)}};
+  }
+
+  Json courses() const {
+    Json list = Json::array();
+    for (std::size_t c = 0; c < a_.causes.size(); ++c) {
+      Json profits;
+      for (std::size_t k = 0; k < all_courses.size(); ++k)
+        profits[name_of(all_courses[k])] = money(a_.causes[c].profit[k]);
+      list.push_back({{"cause", a_.job.causes[c].name},
+                      {"best", name_of(a_.causes[c].best)},
+                      {"expected_profit", profits}});
+    }
+    return list;
+  }
+
+  Json expected() const {
+    const Expected& e = a_.expected;
+    return {{"cash_profit", money(e.cash_profit)}, {"profit", money(e.profit)},
+            {"own_hours", steady(e.own_hours)},    {"days", steady(e.days)},
+            {"sale_price", money(e.sale_price)},   {"cash_needed", money(e.cash_needed)},
+            {"per_hour", money(e.per_hour)}};
+  }
+
+  Json quantiles(const std::array<double, 5>& of) const {
+    return {{"p05", money(of[0])},
+            {"p25", money(of[1])},
+            {"p50", money(of[2])},
+            {"p75", money(of[3])},
+            {"p95", money(of[4])}};
+  }
+
+  Json risk() const {
+    const Risk& r = a_.risk;
+    Json bars = Json::array();
+    for (const double bar : r.bars) bars.push_back(steady(bar));
+    return {{"loss_chance", steady(r.loss_chance)},
+            {"quantiles", quantiles(r.cash_profit)},
+            {"profit_quantiles", quantiles(r.profit)},
+            {"points", r.points},
+            {"sampled_mean",
+             {{"cash_profit", money(r.sampled_cash_profit)}, {"profit", money(r.sampled_profit)}}},
+            {"spread", {{"from", money(r.from)}, {"to", money(r.to)}, {"chances", bars}}}};
+  }
+
+  Json after_first_test() const {
+    Json list = Json::array();
+    for (const AfterTest& after : a_.after_first_test)
+      list.push_back({{"outcome", a_.job.tests[a_.plan.steps.which].outcomes[after.outcome]},
+                      {"chance", steady(after.chance)},
+                      {"walk_away_price", money(after.walk_away.price)},
+                      {"binding", after.walk_away.binding},
+                      {"expected_profit", money(after.expected_profit)},
+                      {"then", then_in_words(a_, after)}});
+    return list;
+  }
+
+  Json fixes() const {
+    Json list = Json::array();
+    for (std::size_t i = 0; i < a_.job.faults.size(); ++i)
+      if (const auto fix = a_.fixes.choices[i].fix)
+        list.push_back({{"fault", a_.job.faults[i].name},
+                        {"fix", a_.job.faults[i].fixes[*fix].name},
+                        {"gain", money(a_.fixes.choices[i].gain)}});
+    return list;
+  }
+
+  Json fix_choices() const {
+    Json list = Json::array();
+    for (std::size_t i = 0; i < a_.job.faults.size(); ++i)
+      for (std::size_t k = 0; k < a_.job.faults[i].fixes.size(); ++k)
+        list.push_back({{"fault", a_.job.faults[i].name},
+                        {"fix", a_.job.faults[i].fixes[k].name},
+                        {"gain", money(a_.fixes.choices[i].gains[k])},
+                        {"chosen", a_.fixes.choices[i].fix == k},
+                        {"must", a_.job.faults[i].must}});
+    return list;
+  }
+
+  Json costs_to_name() const {
+    Json list = Json::array();
+    for (const CostToName& cost : a_.costs_to_name)
+      list.push_back({{"what", cost.what}, {"amount", money(cost.amount)}, {"chance", steady(cost.chance)}});
+    return list;
+  }
+
+  Json moves() const {
+    Json list = Json::array();
+    for (const Move& move : a_.moves)
+      list.push_back(
+          {{"amount", move.amount}, {"low", money(move.profit_at_10)}, {"high", money(move.profit_at_90)}});
+    return list;
+  }
+
+  // Null where the sound value was given.
+  Json comparables() const {
+    if (!a_.sound.fit) return nullptr;
+    const resale::SoundValue& fit = *a_.sound.fit;
+    const auto slope = [&](const resale::Slope& of) {
+      return Json{{"likely", steady(of.likely)}, {"give_or_take", steady(of.give_or_take)}};
+    };
+    Json rows = Json::array();
+    for (const resale::Placed& row : fit.rows)
+      rows.push_back({{"comparable", row.name},
+                      {"sold_basis", money(row.sold_basis)},
+                      {"on_the_line", money(row.fitted)},
+                      {"decides", steady(row.leverage)},
+                      {"far_off", row.far_off},
+                      {"pulls", row.pulls}});
+    return {{"sound_value",
+             {{"mean", money(a_.sound.mean)},
+              {"p05", money(a_.sound.quantile(0.05))},
+              {"p50", money(a_.sound.quantile(0.50))},
+              {"p95", money(a_.sound.quantile(0.95))}}},
+            {"slopes",
+             {{"odometer", slope(fit.odometer)}, {"year", slope(fit.year)}, {"grade", slope(fit.grade)}}},
+            {"realised", steady(fit.realised)},
+            {"scatter", money(fit.residual_sd)},
+            {"rows", rows}};
+  }
+
+  Json cautions() const {
+    Json list = Json::array();
+    for (const Caution& caution : a_.cautions)
+      list.push_back({{"about", caution.about}, {"text", caution.text}, {"operations", caution.operations}});
+    return list;
+  }
+
+  const Appraisal& a_;
+};
+
+}  // namespace
+
+nlohmann::ordered_json as_json(const Appraisal& a) { return Writer(a).all(); }
+
+}  // namespace nonrunner::words

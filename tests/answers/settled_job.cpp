@@ -1,0 +1,113 @@
+#include "answers/settled_job.h"
+
+#include <catch2/catch.hpp>
+
+#include "book/events/comparables.h"
+#include "commands/counter.h"
+#include "exact/ends.h"
+#include "text/toml.h"
+
+using namespace nonrunner;
+using namespace nonrunner::commands;
+using namespace nonrunner::answers;
+using Catch::Matchers::Equals;
+
+namespace {
+
+std::string refusal(const std::string& text, const book::Book* book) {
+  try {
+    settled_job(text, "pip.toml", book, Day(2026, 5, 2));
+  } catch (const Refusal& refused) {
+    return refused.what();
+  }
+  return "accepted";
+}
+
+}  // namespace
+
+TEST_CASE("own figures become the stated ones where no car was sold yet, and every line stays in its place",
+          "[answers]") {
+  Counter counter("settled-empty");
+  const book::Book book = book::Book::open(counter.book());
+  const SettledJob settled = settled_job(
+      "[shop]\npace = \"own\"  # mine\nhour = 20\n[sale]\nrealised = ['own', 0.8, 0.9, 0.95]\ndays=\"own\"\n"
+      "[[cause]]\nname = \"a\"\nodds = [\"own\", 3]\n[[cause]]\nname = \"b\"\nodds = \"own\"\n",
+      "pip.toml", &book, Day(2026, 5, 2));
+  CHECK_THAT(settled.text,
+             Equals("[shop]\npace = [0.900000, 1.200000, 1.900000]  # mine\nhour = 20\n[sale]\n"
+                    "realised = [0.800000, 0.900000, 0.950000]\ndays = [7.000000, 18.000000, 45.000000]\n"
+                    "[[cause]]\nname = \"a\"\nodds = 0.750000\n[[cause]]\nname = \"b\"\nodds = 0.250000\n"));
+  REQUIRE(settled.notes.size() == 5);
+  CHECK_THAT(settled.notes[0],
+             Equals("pace: stated 0.9, 1.2, 1.9, counting as 4 cars; own none yet; taken 0.9, 1.2, 1.9"));
+  CHECK_THAT(settled.notes[3], Equals("odds of a: stated 0.75; own 0 of 0 cars; taken 0.75"));
+}
+
+TEST_CASE("a job file without own figures is left as it is, and so is one that is no TOML", "[answers]") {
+  for (const std::string text : {"[shop]\npace = 1.1 # not \"own\"\r\n\n", "[shop\npace = \"own\"\n", ""}) {
+    const SettledJob settled = settled_job(text, "pip.toml", nullptr, Day(2026, 5, 2));
+    CHECK(settled.text == text);
+    CHECK(settled.notes.empty());
+  }
+}
+
+TEST_CASE("the book's comparables that fit are written into the job file, in either form of a list",
+          "[answers]") {
+  Counter counter("settled-rows");
+  book::Book book = book::Book::open(counter.book());
+  {
+    book::Recording recording(book, "2026-05-02T12:00:00Z", Day(2026, 5, 2));
+    keep_comparable(recording,
+                    {0, "sprat", Money::parse("3650.50", Currency{}), true, Distance::parse("121500"), 2013,
+                     Quantity::parse("3.5"), Day(2026, 4, 1), "a note"});
+    keep_comparable(recording, {0, "troupe", Money::parse("5000", Currency{}), true,
+                                Distance::parse("121500"), 2013, Quantity::parse("3"), Day(2026, 4, 1), ""});
+    recording.keep();
+  }
+  const std::string vehicle =
+      "vehicle = { description = \"2013 Kelmore Sprat\", year = 2013, odometer = 118400 }\n";
+  const std::string asks = "[value]\nfrom = \"book\"\n";
+  const auto settled = [&](const std::string& text) {
+    return settled_job(text, "pip.toml", &book, Day(2026, 5, 2));
+  };
+  CHECK_THAT(settled(vehicle + asks).text,
+             Equals(vehicle + "[value]\nfrom = \"rows\"\n\n\n[[comparable]]\nprice = 3650.50\nkind = "
+                              "\"sold\"\nodometer = 121500\nyear = 2013\ngrade = "
+                              "3.5\ndate = 2026-04-01\nbook = 1\n"));
+  const std::string row = "{ price = 4000, kind = \"asking\", odometer = 100000, year = 2013 }";
+  const SettledJob inside = settled("comparable = [ " + row + " ]\n" + vehicle + asks);
+  CHECK_THAT(inside.text, Equals("comparable = [ { price = 3650.50, kind = \"sold\", odometer = 121500, year "
+                                 "= 2013, grade = 3.5, date = 2026-04-01, book = 1 }, " +
+                                 row + " ]\n" + vehicle + "[value]\nfrom = \"rows\"\n"));
+  CHECK(parse_toml(inside.text, "x").find("comparable")->items.size() == 2);
+  CHECK(parse_toml(settled(vehicle + asks + "[[comparable]]\nprice = 1\n").text, "x")
+            .find("comparable")
+            ->items.size() == 2);
+  REQUIRE(inside.notes.size() == 1);
+  CHECK_THAT(inside.notes[0],
+             Equals("comparables: 1 of the book's 2 fit: by model, within 5 years, seen in the last 2"));
+  CHECK_THAT(refusal("vehicle = { description = \"2013 Marlow Pip\", year = 2013 }\n" + asks, &book),
+             Equals("pip.toml:3: none of the book's 2 comparables fits a 2013 \"2013 Marlow Pip\"; add some: "
+                    "nonrunner comparable add --csv FILE"));
+  CHECK_THAT(refusal(vehicle + asks, nullptr),
+             Equals("pip.toml:3: \"from\" in [value] is \"book\", and there is no book; name one with "
+                    "--book, or give [[comparable]] rows"));
+}
+
+TEST_CASE("what is wrong with an own figure is named at its line", "[answers]") {
+  Counter counter("settled-wrong");
+  const book::Book book = book::Book::open(counter.book());
+  CHECK_THAT(refusal("[shop]\npace = \"own\"\n", nullptr),
+             Equals("pip.toml:2: \"pace\" in [shop] is to be \"own\", and there is no book; name one with "
+                    "--book, or give figures"));
+  CHECK_THAT(refusal("[shop]\npace = [\"own\", 1, 0.9, 2]\n", &book),
+             Equals("pip.toml:2: \"pace\" in [shop] is [\"own\", 1, 0.9, 2], expected \"own\", or [\"own\", "
+                    "low, likely, high] with the three "
+                    "points that it is shrunk from, above 0 and rising"));
+  CHECK_THAT(
+      refusal("[shop]\npace = [\"own\",\n 1, 1.1, 2]\n", &book),
+      Equals("pip.toml:2: \"pace\" in [shop] is to be \"own\", expected it on one line: pace = \"own\""));
+  CHECK_THAT(
+      refusal("[[cause]]\nodds = \"own\"\n[[cause]]\nodds = 2\n", &book),
+      Equals("pip.toml:4: \"odds\" are \"own\" in another [[cause]], expected it of all causes or of none"));
+}
