@@ -2,13 +2,11 @@
 // it.
 //
 // - bytes that are no UTF-8, control characters and characters that XML 1.0 does not allow become U+FFFD:
-// nothing goes
-//   in silence. Line ends become a line feed; a tab stays.
+//   nothing goes in silence. Line ends become a line feed; a tab stays.
 // - it is cut to `most` UTF-16 units (a cell holds 32,767), never inside a character; the last character is
-// then U+2026.
+//   then U+2026.
 // - `_xHHHH_`, which readers of the file format take for an escaped character (ECMA-376 part 1, 22.9.2.19,
-// ST_Xstring),
-//   is escaped itself, so that it is shown as typed; the escape counts in the length.
+//   ST_Xstring), is escaped itself, so that it is shown as typed; the escape counts in the length.
 #pragma once
 #include <cstddef>
 #include <string>

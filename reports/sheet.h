@@ -2,11 +2,9 @@
 // look.
 //
 // - Cells may be written in any order; they are kept until close(), except rows given up by rows_done(), so
-// that a
-//   sheet of 100,000 rows needs no more memory than one of ten.
+//   that a sheet of 100,000 rows needs no more memory than one of ten.
 // - A formula is written with the value that the program computed: what a person sees before any
-// recalculation, and
-//   what a recalculation must give again.
+//   recalculation, and what a recalculation must give again.
 // - Text is always text, never a formula, cleaned by clean_text().
 // - Same calls, same `created`: same bytes.
 // - The file appears under its name only when close() returns, whole and on the disk. Every function throws

@@ -59,6 +59,34 @@ files=$(git ls-files '*.cpp' '*.h')
 # shellcheck disable=SC2086
 clang-format --dry-run -Werror $files 2>&1 | head -20 | grep . && complain "format: run clang-format -i on these"
 
+# A numbered list of refusals stays laid out: each number begins a line or follows two blanks. The formatter once
+# ran them together, and a list that cannot be read is not kept true.
+python3 - $(git ls-files 'src/*.h') <<'LISTS' || complain "lists: lay these out again"
+import re, sys
+bad = 0
+for path in sys.argv[1:]:
+    inside, next_one = False, 1
+    for at, line in enumerate(open(path, encoding="utf-8"), 1):
+        if not line.lstrip().startswith("//"):
+            inside = False
+            continue
+        text = line.strip()[2:]
+        if re.search(r"[Rr]efused.*:", text):
+            inside, next_one = True, 1
+        if not inside:
+            continue
+        while True:
+            laid = re.search(r"(^\s*|:\s+|\s\s)%d [^ \d]" % next_one, text)
+            if not laid:
+                break
+            text = text[laid.end() - 2:]
+            next_one += 1
+        if next_one > 1 and re.search(r"[^ ] %d [a-z]" % next_one, text):
+            print(f"{path}:{at}: refusal {next_one} stands in the middle of a line")
+            bad = 1
+sys.exit(bad)
+LISTS
+
 # Every header stands alone.
 for header in $(git ls-files 'src/*.h' 'reports/*.h'); do
   echo "$header"

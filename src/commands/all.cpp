@@ -1,5 +1,5 @@
 // Every command, in the order in which `nonrunner --help` lists them: deciding, keeping, looking, looking
-// after. One a line, so that two people adding one do not meet.
+// after.
 #include "commands/command.h"
 
 namespace nonrunner::commands {

@@ -2,9 +2,8 @@
 //
 // Range:  up to 10^15 minor units either way; what would leave it throws Refusal, nothing wraps.
 // Exact:  sums, differences, whole multiples. It never meets a double: a tax or a commission is a Rate
-// (exact/rate.h)
-//         and a unit price a Price (exact/price.h), which say how they round; a total is shared out by
-//         spread() (exact/spread.h), which loses no unit.
+//         (exact/rate.h) and a unit price a Price (exact/price.h), which say how they round; a total is shared
+//         out by spread() (exact/spread.h), which loses no unit.
 #pragma once
 #include <compare>
 #include <cstdint>

@@ -1,9 +1,8 @@
-// A photograph or a scan that belongs to a car: copied beside the book under its SHA-256, never only linked;
-// the entry is a memorandum.
+// A photograph or a scan that belongs to a car: copied beside the book under its SHA-256, never only linked; the entry is
+// a memorandum.
 //
-// The name from outside never chooses a path. Symbolic links, devices and folders are refused; the copy and
-// its folder are readable by the owner only. A copy that no entry came to name (the machine stopped in
-// between) does no harm.
+// The name from outside never chooses a path. Symbolic links, devices and folders are refused; the copy and its folder are
+// readable by the owner only. A copy that no entry came to name (the machine stopped in between) does no harm.
 //
 // Refused, the first that applies:  1 no such file, or no ordinary file   2 it is larger than 1 GiB
 #pragma once

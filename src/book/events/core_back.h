@@ -4,8 +4,8 @@
 //   core deposit - deposit for these pieces
 //
 // Refused, the first that applies:
-//   1 no such line   2 the line carries no core deposit   3 no piece, or more than are still out   4 more
-//   money than was paid for them    5 what money_back.h refuses
+//   1 no such line   2 the line carries no core deposit   3 no piece, or more than are still out
+//   4 more money than was paid for them   5 what money_back.h refuses
 #pragma once
 #include "book/events/money_back.h"
 #include "text/table.h"

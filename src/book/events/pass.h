@@ -1,10 +1,8 @@
-// A car looked at and left: what looking cost becomes the overhead of looking; one entry (a memorandum where
-// it cost nothing).
+// A car looked at and left: what looking cost becomes the overhead of looking; one entry (a memorandum where it cost nothing).
 //
 //   looking + cost so far   vehicle cost - cost so far
 //
-// Refused, the first that applies:  1 the tag is not well formed   2 it is owned, sold or finished   3 it was
-// passed already
+// Refused, the first that applies:  1 the tag is not well formed   2 it is owned, sold or finished   3 it was passed already
 #pragma once
 #include "book/ledger/entry.h"
 #include "text/table.h"

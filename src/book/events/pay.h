@@ -1,5 +1,4 @@
-// Money paid for what was owed: a supplier's paper that was on account, or sales tax that was collected; one
-// entry each.
+// Money paid for what was owed: a supplier's paper that was on account, or sales tax that was collected; one entry each.
 //
 //   pay:             payable of the supplier + amount   purse - amount
 //   sales tax paid:  sales tax + amount                 purse - amount

@@ -9,12 +9,14 @@
 // by largest remainders: no cent is lost. A line for several cars is spread by its weights.
 //
 // Refused, the first that applies (one test walks this list):
-//    1 no line                          2 a line that says neither or both of unit and amount, or no
-//    quantity, or not what 3 a line without a place for its cost (a car, a shelf), or with a wrong one 4
-//    shipping or discount below 0, tax but no taxed line, or taxed lines that add up to 0 5 lines + tax +
-//    shipping - discount differ from the printed total 6 what was paid differs from the total and nothing is
-//    on account 7 the entry to be replaced is no receipt that counts     8 the same paper is in the book
-//    already 9 a line's id is in use           10 a whole paper, or one on account, without a supplier
+//    1 no line
+//    2 a line that says neither or both of unit and amount, or no quantity, or not what
+//    3 a line without a place for its cost (a car, a shelf), or with a wrong one
+//    4 shipping or discount below 0, tax but no taxed line, or taxed lines that add up to 0
+//    5 lines + tax + shipping - discount differ from the printed total
+//    6 what was paid differs from the total and nothing is on account
+//    7 the entry to be replaced is no receipt that counts     8 the same paper is in the book already
+//    9 a line's id is in use           10 a whole paper, or one on account, without a supplier
 //   11 a core handed over that core_back.h would refuse, goods given back that goods_back.h would
 //   or twice on one paper
 #pragma once

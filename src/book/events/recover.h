@@ -1,10 +1,8 @@
 // Parts sold off, scrap; and money given back to the buyer of a part: one entry each.
 //
-//   recover:       purse + amount    recovered - amount, as far as the car still carries a cost; what goes
-//   beyond is
+//   recover:       purse + amount    recovered - amount, as far as the car still carries a cost; what goes beyond is
 //                                    recovered income; after the sale all of it is
-//   recover back:  purse - amount    recovered income + amount, as far as there was any; the rest recovered;
-//   after the sale
+//   recover back:  purse - amount    recovered income + amount, as far as there was any; the rest recovered; after the sale
 //                                    all of it is less recovered income
 //
 // Refused, the first that applies:

@@ -1,18 +1,16 @@
 // The sale of a vehicle: one entry.
 //
 //   purse          + price + sales tax - deposit used    buyer deposit + deposit used     sales      - price
-//   selling cost   + commission + costs                  purses - commission, - costs     sales tax  - tax
-//   collected cost of sale   + cost less recovered                 vehicle cost - cost              recovered
-//   + recovered (what was spent after an earlier sale that fell through is part of the cost: late cost -
-//   that)
+//   selling cost   + commission + costs                  purses - commission, - costs     sales tax  - tax collected
+//   cost of sale   + cost less recovered                 vehicle cost - cost              recovered  + recovered
+//   (what was spent after an earlier sale that fell through is part of the cost: late cost - that)
 //
 // Refused, the first that applies:  1 no vehicle has this tag   2 it is not owned, or sold already
 //   3 a clock still runs on it      4 the price is negative     5 the day lies before the purchase
 //   6 a cost, the commission or the tax is negative, or the commission above the price
 //   7 more of a deposit is used than is held, or than the price
 //
-// Before the sale that reaches the shop's dealer limit (setting dealer-limit: sales in twelve months) it
-// remarks on it.
+// Before the sale that reaches the shop's dealer limit (setting dealer-limit: sales in twelve months) it remarks on it.
 #pragma once
 #include "book/events/named_amount.h"
 #include "book/ledger/entry.h"

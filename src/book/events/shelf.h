@@ -1,5 +1,5 @@
-// The shelf: stock at the moving weighted average. The value is carried, never a rounded unit cost; the last
-// piece takes what is left of the value.
+// The shelf: stock at the moving weighted average. The value is carried, never a rounded unit cost; the last piece takes
+// what is left of the value.
 //
 //   draw:    vehicle cost + value   stock - value, - pieces          (never below zero)
 //   count:   overhead + value of what is missing   stock - value     (over: the other way round)
@@ -7,8 +7,7 @@
 //
 // draw is refused, the first that applies:    1 no such item   2 no piece   3 more than lies on the shelf
 // count is refused:                           1 no such item   2 a number below 0
-// shelve is refused:  1 no piece, or no shelf is named   2 neither a line, nor a vehicle with an amount; no
-// such line or car
+// shelve is refused:  1 no piece, or no shelf is named   2 neither a line, nor a vehicle with an amount; no such line or car
 //                     3 more than is left of the line   4 an amount below 0   5 more than the car carries
 #pragma once
 #include "book/ledger/line.h"

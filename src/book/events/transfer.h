@@ -5,9 +5,9 @@
 //   (of the tools those kept as an asset first, as far as they reach)
 //
 // Refused, the first that applies:
-//   1 no vehicle has the tag `from`   2 both are the same   3 the amount is not above 0   4 more than `from`
-//   carries, or than the tools cost (to overhead: those kept as an asset)   5 it does not say what   6 the
-//   tag `to` is not well formed
+//   1 no vehicle has the tag `from`   2 both are the same   3 the amount is not above 0
+//   4 more than `from` carries, or than the tools cost (to overhead: those kept as an asset)
+//   5 it does not say what   6 the tag `to` is not well formed
 #pragma once
 #include "book/ledger/entry.h"
 #include "text/table.h"

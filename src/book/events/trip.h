@@ -1,8 +1,7 @@
-// Distance driven for a car, or for several by weight, with its purpose: a memorandum; the yearly distance
-// goes into the year's report.
+// Distance driven for a car, or for several by weight, with its purpose: a memorandum; the yearly distance goes into the
+// year's report.
 //
-// Refused, the first that applies:  1 neither or both of vehicle and share   2 a distance not above 0   3 the
-// purpose is empty
+// Refused, the first that applies:  1 neither or both of vehicle and share   2 a distance not above 0   3 the purpose is empty
 //   4 a tag is not well formed
 #pragma once
 #include "book/ledger/line.h"

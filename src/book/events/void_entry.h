@@ -6,10 +6,11 @@
 //
 // Refused, the first that applies:
 //   1 no such entry                              2 it is a reversal (make the entry again instead)
-//   3 it was voided already                      4 something later rests on it (a return of its line, a sale
-//   of the car that it bought, a cost of one that would be passed again, a draw of the stock that it brought,
-//   a payment of what it owed): that has to be voided first 5 no reason is given   6 a day of its own lies
-//   before that of the entry
+//   3 it was voided already
+//   4 something later rests on it (a return of its line, a sale of the car that it bought, a cost of one that
+//     would be passed again, a draw of the stock that it brought, a payment of what it owed): that has to be
+//     voided first
+//   5 no reason is given   6 a day of its own lies before that of the entry
 #pragma once
 #include "book/ledger/entry.h"
 #include "text/table.h"

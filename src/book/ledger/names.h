@@ -1,7 +1,7 @@
 // Names that the book knows (cars, purses, stock, lines), and what happens when one is new.
 //
-// A new purse or car is opened by its first use. A name that differs from a known one by a single slip (and
-// not only in its digits) is refused when it was typed as a command, and remarked on when it came in a file.
+// A new purse or car is opened by its first use. A name that differs from a known one by a single slip (and not only in
+// its digits) is refused when it was typed as a command, and remarked on when it came in a file.
 #pragma once
 #include <map>
 #include <optional>

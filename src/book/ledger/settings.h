@@ -6,8 +6,7 @@
 //   tools          expense (else) or asset: what tools are that are bought from then on
 //   closed         the last day of the closed period (`close DATE`); it only ever moves forward
 //   purse.NAME     asset, liability (a card) or credit (what a shop owes us); without it: a name with "card"
-//   is a
-//                  liability, one ending in "credit" is credit, every other an asset
+//                  is a liability, one ending in "credit" is credit, every other an asset
 #pragma once
 #include <map>
 #include <string>
@@ -22,8 +21,8 @@ std::map<std::string, std::string> settings(const Book&);
 Money hour(const Book&);
 std::string purse_kind(const Book&, const std::string& purse);
 
-// Closes the books up to and including `day`: nothing dated on or before it is entered any more. Refused
-// where it lies before the day that is closed already.
+// Closes the books up to and including `day`: nothing dated on or before it is entered any more. Refused where it lies
+// before the day that is closed already.
 void close(Recording&, Day day);
 
 }  // namespace nonrunner::book

@@ -1,4 +1,4 @@
-// The figures that every command, workbook and export shows: each computed here and nowhere else, from
+// The figures that every command, workbook and export shows: of one car, from
 // entries that count (neither voided nor reversals). `on`: as it stood at the end of that day, by the days of
 // the entries.
 #pragma once
