@@ -1,10 +1,8 @@
 #include "answers/appraisals_tried.h"
 
-#include "answers/settled_job.h"
+#include "answers/kept_job.h"
 #include "appraisal/appraise.h"
-#include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
-#include "book/events/appraisals.h"
 #include "book/questions/figures.h"
 #include "figures/opinion.h"
 
@@ -29,11 +27,9 @@ AppraisalsTried appraisals_tried(const book::Book& book, Day before) {
   for (const std::string& tag : book::all_tags(book)) {
     const book::VehicleFigures figures = book::figures_of(book, tag, before);
     if (figures.life.ended == 0 || figures.life.ended_day >= before || !figures.cash_profit) continue;
-    const auto kept = book::appraisal_in_force(book, tag);
+    const auto kept = job_at_purchase(book, tag);
     if (!kept) continue;
-    const std::string name = "the appraisal of " + tag;
-    appraisal::Job job =
-        appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
+    appraisal::Job job = kept->job;
     job.deal.asking = in_units(figures.price_paid, book.currency());
     const appraisal::SoundValue sound = appraisal::sound_value_of(job);
     const appraisal::Appraisal then = appraisal::appraise(job, sound, points);

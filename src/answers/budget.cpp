@@ -5,10 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "answers/settled_job.h"
+#include "answers/kept_job.h"
 #include "appraisal/budget.h"
 #include "appraisal/evidence.h"
-#include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
 #include "book/events/assigned.h"
 #include "book/events/finding.h"
@@ -152,7 +151,7 @@ book::Expected expected_of(const Budget& budget, const Currency& currency) {
 
 std::optional<Budget> appraised_cause(const book::Book& book, const std::string& tag,
                                       const std::string& cause, std::optional<Day> on) {
-  const auto kept = book::appraisal_in_force(book, tag, on);
+  const auto kept = kept_job(book, tag, on);
   if (!kept) {
     if (!cause.empty())
       throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
@@ -160,9 +159,7 @@ std::optional<Budget> appraised_cause(const book::Book& book, const std::string&
   }
   Budget budget;
   budget.kept_on = kept->day;
-  const std::string name = "the appraisal of " + tag;
-  budget.job =
-      appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency());
+  budget.job = kept->job;
   const std::string noted = cause.empty() ? book::found_cause(book, tag, on) : cause;
   std::size_t place = 0;
   if (!noted.empty()) {

@@ -3,12 +3,10 @@
 #include <algorithm>
 #include <numeric>
 
-#include "answers/settled_job.h"
+#include "answers/kept_job.h"
 #include "appraisal/budget.h"
 #include "appraisal/estimate.h"
-#include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
-#include "book/events/appraisals.h"
 #include "book/events/finding.h"
 #include "book/questions/figures.h"
 #include "book/questions/salvage.h"
@@ -108,18 +106,14 @@ OwnFigures own_figures(const book::Book& book, Day before) {
     car.sold = known.life.ended_day;
     car.own_hours = known.own_hours.approximately();
     car.no_pace = "no appraisal was kept";
-    if (const auto kept = book::appraisal_in_force(book, tag)) {
+    if (const auto job = believed_job_at_purchase(book, tag)) {
       car.no_pace = "no cause was noted";
-      // With the figures believed beforehand: a pace cannot rest on paces that rest on it.
-      const appraisal::Job job =
-          appraisal::read_job(with_common_practice(kept->job, "the appraisal of " + tag),
-                              "the appraisal of " + tag, book.currency());
       const std::string found = book::found_cause(book, tag);
-      if (const auto cause = place_of(job, found)) {
+      if (const auto cause = place_of(*job, found)) {
         // A car that ended in pieces leaves operations half done: its hours would make the pace look quick.
-        if (known.life.state == book::State::sold) compare_hours(book, job, *cause, car, figures);
+        if (known.life.state == book::State::sold) compare_hours(book, *job, *cause, car, figures);
         car.no_pace = "none of its hours stand under an operation of its appraisal";
-        count_cause(job, found, figures);
+        count_cause(*job, found, figures);
       }
     }
     if (known.life.state == book::State::sold) {

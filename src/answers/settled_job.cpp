@@ -2,9 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <regex>
-
 #include "answers/own_figures.h"
+#include "appraisal/read_job.h"
 #include "book/events/comparables.h"
 #include "exact/ends.h"
 #include "text/table.h"
@@ -30,24 +29,18 @@ std::string shown(const ThreePoint& p) {
 }
 std::string cars(std::size_t number) { return fmt::format("{} car{}", number, number == 1 ? "" : "s"); }
 
+std::string as_toml(const std::vector<double>& values) {
+  std::string text;
+  for (const double each : values) text += fmt::format("{}{:.6f}", text.empty() ? "[" : ", ", each);
+  return text + "]";
+}
+
 class Settling {
  public:
-  Settling(const std::string& text, std::string name, const book::Book* book, Day day, bool beliefs_only)
-      : name_(std::move(name)), book_(book), day_(day), beliefs_only_(beliefs_only) {
-    for (std::size_t at = 0; at <= text.size();) {
-      const std::size_t end = std::min(text.find('\n', at), text.size());
-      lines_.push_back(text.substr(at, end - at));
-      at = end + 1;
-    }
-  }
+  Settling(const book::Book* book, Day day, bool beliefs_only)
+      : book_(book), day_(day), beliefs_only_(beliefs_only) {}
 
-  SettledJob result() {
-    std::string text;
-    for (std::size_t i = 0; i < lines_.size(); ++i) text += (i > 0 ? "\n" : "") + lines_[i];
-    return {text + appended_, notes_};
-  }
-
-  void settle(const Table& root) {
+  Settled settled(const Table& root) {
     if (const auto shop = root.table("shop", "[shop]"))
       amount(*shop, "pace", resale::common_practice::pace, 0.01, 100, &OwnFigures::pace);
     if (const auto sale = root.table("sale", "[sale]")) {
@@ -56,6 +49,7 @@ class Settling {
     }
     odds(root);
     if (!beliefs_only_) rows(root);
+    return result_;
   }
 
  private:
@@ -72,17 +66,8 @@ class Settling {
     return *own_;
   }
 
-  void replace(const Table& table, std::string_view key, const std::string& by) {
-    const int line = table.find(key)->line;
-    const std::regex written(
-        fmt::format(R"((^|[\s{{,.]){}\s*=\s*("own"|'own'|\[\s*["']own["'][^\]]*\]))", key));
-    std::string& text = lines_.at(static_cast<std::size_t>(std::max(line, 1) - 1));
-    if (!std::regex_search(text, written))
-      table.refuse_whole(fmt::format("\"{}\" in {} is to be \"own\", expected it on one line: {} = \"own\"",
-                                     key, table.name(), key),
-                         key);
-    text = std::regex_replace(text, written, fmt::format("$1{} = {}", key, by),
-                              std::regex_constants::format_first_only);
+  void take(std::string_view key, const std::string& value) {
+    result_.figures += fmt::format("{} = {}\n", key, value);
   }
 
   // The stated points after the word "own", if there are any.
@@ -103,16 +88,15 @@ class Settling {
     if (!says_own(table.find(key))) return;
     if (const auto points = stated(table, key)) prior.points = *points;
     const resale::OwnAmount taken = resale::own_amount(prior, (own(table, key).*values)(), least, most);
-    replace(
-        table, key,
-        fmt::format("[{:.6f}, {:.6f}, {:.6f}]", taken.points.low, taken.points.likely, taken.points.high));
+    take(key, as_toml({taken.points.low, taken.points.likely, taken.points.high}));
     const auto& figures = taken.figures;
-    notes_.push_back(fmt::format("{}: stated {}, counting as {}; own {}; taken {}", key, shown(prior.points),
-                                 cars(static_cast<std::size_t>(prior.weight)),
-                                 figures.own.number == 0 ? "none yet"
-                                                         : fmt::format("{} over {}", shown(figures.own.mean),
-                                                                       cars(figures.own.number)),
-                                 shown(taken.points)));
+    result_.notes.push_back(
+        fmt::format("{}: stated {}, counting as {}; own {}; taken {}", key, shown(prior.points),
+                    cars(static_cast<std::size_t>(prior.weight)),
+                    figures.own.number == 0
+                        ? "none yet"
+                        : fmt::format("{} over {}", shown(figures.own.mean), cars(figures.own.number)),
+                    shown(taken.points)));
   }
 
   void odds(const Table& root) {
@@ -142,11 +126,11 @@ class Settling {
       counts.push_back(found == known.end() ? 0 : found->second.found);
     }
     const resale::ShrunkOdds taken = resale::shrunk(prior, resale::common_practice::odds_weight, counts);
+    take("odds", as_toml(taken.share));
     for (std::size_t i = 0; i < causes.size(); ++i) {
-      replace(causes[i], "odds", fmt::format("{:.6f}", taken.share[i]));
-      notes_.push_back(fmt::format("odds of {}: stated {}; own {} of {}; taken {}",
-                                   causes[i].text_or("name", "a cause"), shown(taken.prior[i]), counts[i],
-                                   cars(taken.cars), shown(taken.share[i])));
+      result_.notes.push_back(fmt::format("odds of {}: stated {}; own {} of {}; taken {}",
+                                          causes[i].text_or("name", "a cause"), shown(taken.prior[i]),
+                                          counts[i], cars(taken.cars), shown(taken.share[i])));
     }
   }
 
@@ -170,71 +154,95 @@ class Settling {
                                       "nonrunner comparable add --csv FILE",
                                       book::all_comparables(*book_).size(), year, description),
                           "from");
-    const std::regex written(R"(from\s*=\s*["']book["'])");
-    std::string& line = lines_.at(static_cast<std::size_t>(std::max(value->find("from")->line, 1) - 1));
-    line = std::regex_replace(line, written, "from = \"rows\"", std::regex_constants::format_first_only);
-    insert(root, fitting);
-    notes_.push_back(
+    take("comparables", rows_as_toml(fitting));
+    result_.notes.push_back(
         fmt::format("comparables: {} of the book's {} fit: by model, within 5 years, seen in the last 2",
                     fitting.size(), book::all_comparables(*book_).size()));
   }
 
-  void insert(const Table& root, const std::vector<book::KeptComparable>& fitting) {
-    const Currency& currency = book_->currency();
-    std::string inside, after;
-    for (const book::KeptComparable& each : fitting) {
-      const std::string price = each.price.plain(currency), kind = each.sold ? "sold" : "asking";
-      inside += fmt::format(
-          " {{ price = {}, kind = \"{}\", odometer = {}, year = {}, grade = {}, date = {}, book = {} }},",
-          price, kind, each.odometer.shown(), each.year, each.grade.shown(), each.day.iso(), each.id);
-      after += fmt::format(
-          "\n[[comparable]]\nprice = {}\nkind = \"{}\"\nodometer = {}\nyear = {}\ngrade = {}\ndate = "
-          "{}\nbook = {}\n",
-          price, kind, each.odometer.shown(), each.year, each.grade.shown(), each.day.iso(), each.id);
-    }
-    // An array written in brackets cannot be added to later on: the rows go into it.
-    const std::regex opened(R"(^\s*comparable\s*=\s*\[)");
-    if (root.has("comparable"))
-      for (std::string& line : lines_) {
-        std::smatch match;
-        if (!std::regex_search(line, match, opened)) continue;
-        line.insert(static_cast<std::size_t>(match.position() + match.length()), inside);
-        return;
-      }
-    appended_ = after.empty() ? "" : "\n" + after;
+  std::string rows_as_toml(const std::vector<book::KeptComparable>& fitting) const {
+    std::string rows;
+    for (const book::KeptComparable& each : fitting)
+      rows += fmt::format(
+          "{}{{ price = {}, kind = \"{}\", odometer = {}, year = {}, grade = {}, date = {}, book = {} }}",
+          rows.empty() ? "" : ", ", each.price.plain(book_->currency()), each.sold ? "sold" : "asking",
+          each.odometer.shown(), each.year, each.grade.shown(), each.day.iso(), each.id);
+    return "[" + rows + "]";
   }
 
-  std::string name_;
   const book::Book* book_;
   Day day_;
   bool beliefs_only_;
-  std::vector<std::string> lines_;
-  std::string appended_;
-  std::vector<std::string> notes_;
+  Settled result_;
   std::optional<OwnFigures> own_;
 };
 
-SettledJob settle(const std::string& text, const std::string& name, const book::Book* book, Day day,
-                  bool beliefs_only) {
-  Value tree;
-  try {
-    tree = parse_toml(text, name);
-  } catch (const Refusal&) {
-    return {text, {}};
+Value* within(Value& table, std::string_view key) {
+  for (auto& [name, value] : table.entries)
+    if (name == key) return &value;
+  return nullptr;
+}
+
+// `value` in the place of what stood there, and at its line.
+void put(Value* place, const Value& value) {
+  if (!place) return;
+  const int line = place->line;
+  *place = value;
+  place->line = line;
+  for (Value& item : place->items) item.line = line;
+}
+
+void add_rows(Value& job, const Value& rows) {
+  Value* asks = within(job, "value");
+  Value* from = asks ? within(*asks, "from") : nullptr;
+  if (!from) return;
+  from->text = "rows";
+  Value* comparables = within(job, "comparable");
+  if (!comparables) {
+    job.entries.emplace_back("comparable", Value());
+    comparables = &job.entries.back().second;
+    comparables->kind = Value::Kind::array;
+    comparables->line = from->line;
   }
-  Settling settling(text, name, book, day, beliefs_only);
-  settling.settle(Table(tree, name, "the file"));
-  return settling.result();
+  for (Value row : rows.items) {
+    row.line = from->line;
+    comparables->items.push_back(std::move(row));
+  }
 }
 
 }  // namespace
 
-SettledJob settled_job(const std::string& text, const std::string& name, const book::Book* book, Day day) {
-  return settle(text, name, book, day, false);
+Settled settled(const Value& job, const std::string& name, const book::Book* book, Day day) {
+  return Settling(book, day, false).settled(Table(job, name, "the file"));
 }
 
-std::string with_common_practice(const std::string& text, const std::string& name) {
-  return settle(text, name, nullptr, Day{}, true).text;
+Settled believed(const Value& job, const std::string& name) {
+  return Settling(nullptr, Day{}, true).settled(Table(job, name, "the file"));
+}
+
+void settle(Value& job, const std::string& figures) {
+  const Value taken = parse_toml(figures, "the settled figures");
+  for (const auto& [key, value] : taken.entries) {
+    if (key == "comparables") {
+      add_rows(job, value);
+    } else if (key == "odds") {
+      if (Value* causes = within(job, "cause"))
+        for (std::size_t i = 0; i < causes->items.size() && i < value.items.size(); ++i)
+          put(within(causes->items[i], "odds"), value.items[i]);
+    } else if (Value* table = within(job, key == "pace" ? "shop" : "sale")) {
+      put(within(*table, key), value);
+    }
+  }
+}
+
+ReadJob read_settled_job(const std::string& text, const std::string& name, const book::Book* book,
+                         const Currency& currency, Day day) {
+  Value tree = parse_toml(text, name);
+  ReadJob result;
+  result.settled = settled(tree, name, book, day);
+  settle(tree, result.settled.figures);
+  result.job = appraisal::read_job(tree, name, currency);
+  return result;
 }
 
 }  // namespace nonrunner::answers

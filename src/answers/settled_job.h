@@ -1,6 +1,6 @@
-// A job file in which every "own" has become figures, and [value] from = "book" the rows themselves: the
-// text that is appraised and kept, so that a kept appraisal stays as it stood. Lines keep their numbers, so
-// that messages stay right.
+// What a job file leaves to the book, worked out: its "own" figures, and the comparables that [value] from =
+// "book" asks for. The file itself is never edited: the figures are put into its tree, each at the line of
+// the word that it takes the place of, so that messages stay right.
 //
 //   [shop] pace, [sale] realised, [sale] days   "own", or ["own", low, likely, high]: what it is shrunk from
 //   [[cause]] odds                              "own", or ["own", odds]; of all causes or of none
@@ -12,20 +12,31 @@
 #include <string>
 #include <vector>
 
+#include "appraisal/job.h"
 #include "book/ledger/book.h"
+#include "text/value.h"
 
 namespace nonrunner::answers {
 
-struct SettledJob {
-  std::string text;
-  std::vector<std::string> notes;  // one line for each "own": the stated figure, the own one, what was taken
+struct Settled {
+  std::string figures;  // TOML, as a kept appraisal holds it; empty where nothing was left to the book
+  std::vector<std::string> notes;  // one line for each: the stated figure, the own one, what was taken
 };
 
 // `book` may be absent where the file needs none; throws Refusal at the line that does. Only cars sold before
-// `day` count. A file that cannot be read is given back as it is: whoever reads it says what is wrong.
-SettledJob settled_job(const std::string& text, const std::string& name, const book::Book* book, Day day);
+// `day` count.
+Settled settled(const Value& job, const std::string& name, const book::Book* book, Day day);
+// The same with no car at all: what is believed beforehand. Comparables are left alone.
+Settled believed(const Value& job, const std::string& name);
+// Puts such figures in. Precondition: they were worked out for this file.
+void settle(Value& job, const std::string& figures);
 
-// The same with no car at all: what is believed beforehand.
-std::string with_common_practice(const std::string& text, const std::string& name);
+struct ReadJob {
+  appraisal::Job job;
+  Settled settled;
+};
+// The text of a job file, settled and read; throws Refusal for every mistake in it.
+ReadJob read_settled_job(const std::string& text, const std::string& name, const book::Book* book,
+                         const Currency&, Day day);
 
 }  // namespace nonrunner::answers

@@ -4,9 +4,7 @@
 #include <map>
 #include <stdexcept>
 
-#include "answers/settled_job.h"
-#include "appraisal/read_job.h"
-#include "book/events/appraisals.h"
+#include "answers/kept_job.h"
 #include "book/events/part_out.h"
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
@@ -43,15 +41,8 @@ bool is_of_vehicle(const std::string& kind) {
 
 // As the appraisal in force describes it; of a car not bought, the last one that was kept.
 std::string description_of(const book::Book& book, const std::string& tag) {
-  auto kept = book::appraisal_in_force(book, tag);
-  if (!kept) {
-    const auto all = book::appraisals_of(book, tag);
-    if (all.empty()) return "";
-    kept = all.back();
-  }
-  const std::string name = "the appraisal of " + tag;
-  return appraisal::read_job(settled_job(kept->job, name, &book, kept->day).text, name, book.currency())
-      .vehicle.description;
+  const auto kept = job_at_purchase(book, tag);
+  return kept ? kept->job.vehicle.description : "";
 }
 
 void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, Day last) {

@@ -274,7 +274,10 @@ std::vector<Fault> faults_of(const Table& root, const Currency& currency) {
 }  // namespace
 
 Job read_job(std::string_view text, const std::string& file, const Currency& currency) {
-  const Value tree = parse_toml(text, file);
+  return read_job(parse_toml(text, file), file, currency);
+}
+
+Job read_job(const Value& tree, const std::string& file, const Currency& currency) {
   const Table root(tree, file, "the file");
   root.only({"vehicle", "deal", "offer", "shop", "sale", "aims", "value", "opening_up", "cause", "correction",
              "part_out", "scrap", "test", "trouble", "fault", "comparable"});

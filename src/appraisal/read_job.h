@@ -15,10 +15,12 @@
 
 #include "appraisal/job.h"
 #include "exact/currency.h"
+#include "text/value.h"
 
 namespace nonrunner::appraisal {
 
 Job read_job(std::string_view text, const std::string& file, const Currency&);
+Job read_job(const Value& tree, const std::string& file, const Currency&);  // of a tree already parsed
 
 // Notes the outcome of a test, in place of what the file says. `given` is TEST=OUTCOME with names as in the
 // file. Throws WrongUsage where there is no such test or outcome, Refusal where the test is spoiled or the

@@ -5,8 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "answers/settled_job.h"
-#include "answers/sound_value.h"
 #include "appraisal/read_job.h"
+#include "appraisal/sound_value.h"
 #include "book/events/appraisals.h"
 #include "commands/appraise_text.h"
 #include "commands/command.h"
@@ -43,10 +43,10 @@ int run_appraise(const Given& given, Terminal& terminal) {
   const Currency currency = book ? book->currency() : Currency{};
   const std::string& file = given.word(0);
   const std::string name = file == "-" ? "standard input" : file;
-  const answers::SettledJob settled =
-      answers::settled_job(read_file(file), name, book ? &*book : nullptr, terminal.today);
-  const std::string& text = settled.text;
-  appraisal::Job job = appraisal::read_job(text, name, currency);
+  const std::string text = read_file(file);
+  const auto [read, settled] =
+      answers::read_settled_job(text, name, book ? &*book : nullptr, currency, terminal.today);
+  appraisal::Job job = read;
   if (const auto offer = given.money("offer", currency)) {
     if (is_negative(*offer))
       given.wrong("--offer: found " + offer->plain(currency) + ", expected an amount of 0 or more");
@@ -60,7 +60,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
         given.wrong(fmt::format("--seen: test \"{}\" stands twice, expected one outcome of it", test));
     appraisal::see(job, seen[i]);
   }
-  const appraisal::SoundValue sound = answers::sound_value(job, book ? &*book : nullptr, terminal.today);
+  const appraisal::SoundValue sound = appraisal::sound_value_of(job);
   const appraisal::Appraisal result = appraisal::appraise(job, sound, points_of(given));
   if (workbook)
     reports::write_appraisal(
@@ -69,7 +69,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
   const nlohmann::ordered_json json = words::as_json(result);
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
-    book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0, text, json.dump());
+    book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0, {text, settled.figures, json.dump()});
     recording.keep();
   }
   if (given.json())

@@ -64,8 +64,8 @@ void restore_events(const fs::path& file, const fs::path& to, Terminal& terminal
     book::Book book = book::Book::open(arriving.path());
     book::Recording recording(book, terminal.now, terminal.today);
     Progress progress(terminal, "restoring");
-    book::post(recording, text, file.string(), file.parent_path(),
-               words::appraise_for_book(book, terminal.today), std::ref(progress));
+    book::post(recording, text, file.string(), file.parent_path(), words::appraise_for_book(book),
+               std::ref(progress));
     const fs::path comparables = file.parent_path() / "comparables.csv";
     // Beside the events of an export; a heading alone where the book kept none.
     if (file.filename() == "events.toml" && fs::exists(comparables)) {

@@ -1,6 +1,5 @@
 #include "book/events/buy.h"
 
-#include "answers/settled_job.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/named_amounts.h"
@@ -35,12 +34,8 @@ int run_buy(const Given& given, Terminal& terminal) {
   buy.price = given.word_as_money(1, book.currency());
   buy.purse = purse_of(given, book);
   buy.fees = named_amounts(given, "fee", book.currency());
-  if (const auto job = given.text("job")) {
-    // Kept as it stands today: "own" figures and the book's comparables become figures and rows.
-    buy.job = answers::settled_job(read_file(*job), *job, &book, terminal.today).text;
-    const book::Appraise appraise = words::appraise_for_book(book, terminal.today);
-    if (appraise) buy.job_figures = appraise(buy.job, *job);
-  }
+  if (const auto job = given.text("job"))
+    buy.appraised = words::appraise_for_book(book)(read_file(*job), *job, buy.day, {});
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, buy); },
       fmt::format("bought {} for {}", buy.vehicle, buy.price.shown(book.currency())));

@@ -19,7 +19,7 @@ int run_add(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const std::vector<book::KeptComparable> rows =
       book::read_comparables_csv(read_file(*file), *file == "-" ? "pasted" : *file, book.currency(),
-                           given.text_or("model", ""), terminal.today);
+                                 given.text_or("model", ""), terminal.today);
   book::Recording recording(book, terminal.now, terminal.today);
   std::size_t added = 0, for_every_car = 0;
   for (const book::KeptComparable& row : rows) {

@@ -1,8 +1,7 @@
 #include "commands/job_given.h"
 
+#include "answers/kept_job.h"
 #include "answers/settled_job.h"
-#include "appraisal/read_job.h"
-#include "book/events/appraisals.h"
 #include "book/ledger/names.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -26,31 +25,27 @@ std::optional<book::Book> book_at_hand(const Given& given, const Terminal& termi
 
 JobGiven job_given(const Given& given, const Terminal& terminal, const std::string& word) {
   JobGiven result;
-  Day day = terminal.today;
   if (names_a_file(word)) {
     result.book = book_at_hand(given, terminal);
-    result.text = read_file(word);
-    result.name = word == "-" ? "standard input" : word;
-  } else {
-    result.book = open_book(given, terminal);
-    book::know_vehicle(*result.book, given.usage().command, word);
-    const book::Life life = book::life_of(*result.book, word);
-    if (life.ended != 0)
-      throw Refusal(fmt::format("{}: {} was {} on {}; there is nothing left to decide", given.usage().command,
-                                word, book::shown(life.state), life.ended_day.iso()));
-    const auto kept = book::appraisal_in_force(*result.book, word);
-    if (!kept)
-      throw Refusal(
-          fmt::format("{}: no appraisal of {} is kept in the book, expected one; keep it with: nonrunner "
-                      "appraise JOB.toml --keep",
-                      given.usage().command, word));
-    result.text = kept->job;
-    day = kept->day;
-    result.name = fmt::format("{}, appraised on {}", word, kept->day.iso());
-    result.from_book = true;
+    result.job = answers::read_settled_job(read_file(word), word == "-" ? "standard input" : word,
+                                           result.book ? &*result.book : nullptr,
+                                           result.book ? result.book->currency() : Currency{}, terminal.today)
+                     .job;
+    return result;
   }
-  result.job =
-      appraisal::read_job(result.text, result.name, result.book ? result.book->currency() : Currency{});
+  result.book = open_book(given, terminal);
+  book::know_vehicle(*result.book, given.usage().command, word);
+  const book::Life life = book::life_of(*result.book, word);
+  if (life.ended != 0)
+    throw Refusal(fmt::format("{}: {} was {} on {}; there is nothing left to decide", given.usage().command,
+                              word, book::shown(life.state), life.ended_day.iso()));
+  const auto kept = answers::kept_job(*result.book, word);
+  if (!kept)
+    throw Refusal(
+        fmt::format("{}: no appraisal of {} is kept in the book, expected one; keep it with: nonrunner "
+                    "appraise JOB.toml --keep",
+                    given.usage().command, word));
+  result.job = kept->job;
   return result;
 }
 

@@ -15,11 +15,7 @@ namespace nonrunner::commands {
 
 struct JobGiven {
   appraisal::Job job;
-  std::string text;                // the job file, whole, with its "own" settled (answers/settled_job.h)
-  std::vector<std::string> notes;  // what was settled
-  std::string name;                // how messages call it
   std::optional<book::Book> book;  // the book that was at hand
-  bool from_book = false;          // it is a kept appraisal
 };
 
 // Throws Refusal where the tag is unknown or no appraisal of it was kept, and for every mistake of a job

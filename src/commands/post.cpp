@@ -19,7 +19,7 @@ int run_post(const Given& given, Terminal& terminal) {
   book::Recording recording(book, terminal.now, terminal.today);
   Progress progress(terminal, "posting");
   const book::Posted posted = book::post(recording, text, file == "-" ? "standard input" : file, beside,
-                                         words::appraise_for_book(book, terminal.today), std::ref(progress));
+                                         words::appraise_for_book(book), std::ref(progress));
   recording.keep();
   if (given.json()) {
     nlohmann::ordered_json json;

@@ -2,12 +2,12 @@
 #include <nlohmann/json.hpp>
 
 #include "answers/job.h"
+#include "answers/kept_job.h"
 #include "answers/profit.h"
-#include "answers/settled_job.h"
-#include "answers/sound_value.h"
 #include "answers/year.h"
 #include "appraisal/appraise.h"
 #include "appraisal/read_job.h"
+#include "appraisal/sound_value.h"
 #include "book/events/appraisals.h"
 #include "book/ledger/names.h"
 #include "commands/command.h"
@@ -29,13 +29,11 @@ namespace {
 // The appraisal in force, as it was kept.
 void write_kept_appraisal(const book::Book& book, const std::string& tag, Day today,
                           const std::filesystem::path& out) {
-  const auto kept = book::appraisal_in_force(book, tag);
+  const auto kept = answers::kept_job(book, tag);
   if (!kept)
     throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
-  const std::string name = "the appraisal of " + tag;
-  const appraisal::Job job = appraisal::read_job(answers::settled_job(kept->job, name, &book, kept->day).text,
-                                                 name, book.currency());
-  const appraisal::SoundValue sound = answers::sound_value(job, &book, today);
+  const appraisal::Job& job = kept->job;
+  const appraisal::SoundValue sound = appraisal::sound_value_of(job);
   reports::write_appraisal(
       words::appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
 }

@@ -146,8 +146,8 @@ void write_events(const Book& book, const fs::path& folder,
   if (!set.empty()) out.line("set = { " + set + " }");
   std::map<EntryId, std::string> job_of;
   std::string loose;
-  auto& appraisals =
-      book.query("SELECT appraisal, vehicle, day, coalesce(entry, 0), job FROM appraisal ORDER BY appraisal");
+  auto& appraisals = book.query(
+      "SELECT appraisal, vehicle, day, coalesce(entry, 0), job, settled FROM appraisal ORDER BY appraisal");
   while (appraisals.executeStep()) {
     if (!fs::exists(folder / "jobs")) make_folder(folder / "jobs");
     const std::string file = fmt::format("jobs/{}-{}.toml", appraisals.getColumn(1).getString(),
@@ -155,12 +155,15 @@ void write_events(const Book& book, const fs::path& folder,
     Out job(folder / file);
     job.text(appraisals.getColumn(4).getString());
     job.close();
+    std::string keys = "job = " + toml_text(file);
+    if (!appraisals.getColumn(5).isNull())
+      keys += ", settled = " + toml_text(appraisals.getColumn(5).getString());
     if (const EntryId entry = appraisals.getColumn(3).getInt64(); entry != 0)
-      job_of[entry] = file;
+      job_of[entry] = keys;
     else
-      loose += fmt::format("  {{ do = \"appraisal\", date = {}, vehicle = {}, job = {} }},\n",
+      loose += fmt::format("  {{ do = \"appraisal\", date = {}, vehicle = {}, {} }},\n",
                            appraisals.getColumn(2).getString(),
-                           toml_text(appraisals.getColumn(1).getString()), toml_text(file));
+                           toml_text(appraisals.getColumn(1).getString()), keys);
   }
   out.line("event = [");
   // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the
@@ -176,7 +179,7 @@ void write_events(const Book& book, const fs::path& folder,
     if (replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64())) continue;
     std::string event = rows.getColumn(1).getString();
     if (const auto job = job_of.find(entry); job != job_of.end())
-      event.insert(event.size() - 2, ", job = " + toml_text(job->second));
+      event.insert(event.size() - 2, ", " + job->second);
     out.line("  " + event + ",");
   }
   auto& headings = book.query("SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what");

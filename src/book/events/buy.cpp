@@ -2,22 +2,20 @@
 
 #include <fmt/format.h>
 
-#include "book/events/appraisals.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
 Buy read_buy(const Table& table, const Currency& currency, std::string& job_path) {
-  table.only({"do", "date", "vehicle", "price", "purse", "fees", "job"});
+  table.only({"do", "date", "vehicle", "price", "purse", "fees", "job", "settled"});
   job_path = table.text_or("job", "");
   return {table.day("date"),
           table.text("vehicle"),
           table.money("price", currency),
           table.text("purse"),
           read_named_amounts(table, "fees", currency),
-          "",
-          ""};
+          {}};
 }
 
 EntryId record(Recording& recording, const Buy& buy) {
@@ -51,7 +49,7 @@ EntryId record(Recording& recording, const Buy& buy) {
   draft.post(account::vehicle_cost, buy.vehicle, looking);
   draft.post(account::looking, buy.vehicle, -looking);
   const EntryId entry = draft.record();
-  if (!buy.job.empty()) keep_appraisal(recording, buy.vehicle, buy.day, entry, buy.job, buy.job_figures);
+  if (!buy.appraised.job.empty()) keep_appraisal(recording, buy.vehicle, buy.day, entry, buy.appraised);
   return entry;
 }
 

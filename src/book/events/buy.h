@@ -6,6 +6,7 @@
 // Refused, the first that applies:
 //   1 the tag is not well formed   2 it is owned already, or was sold or finished   3 the price is negative   4 a fee is negative
 #pragma once
+#include "book/events/appraisals.h"
 #include "book/events/named_amount.h"
 #include "book/ledger/entry.h"
 
@@ -17,8 +18,7 @@ struct Buy {
   Money price;
   std::string purse;
   std::vector<NamedAmount> fees;
-  std::string job;          // the text of the job file that becomes the appraisal in force; empty: none
-  std::string job_figures;  // what it came to, JSON; empty: not appraised
+  AppraisedJob appraised;  // the job file that becomes the appraisal in force; empty: none
 };
 // `job` in the file names a job file beside it; reading it is left to the caller: `job_path` receives the
 // name.

@@ -43,25 +43,27 @@ struct Context {
   const Currency& currency() const { return recording.currency(); }
 };
 
-// The job file that an event names, and what it comes to.
-void read_job(const Context& context, const std::string& file, std::string& job, std::string& figures) {
+// The job file that an event names, and what it comes to. An export says what was settled when it was kept.
+AppraisedJob read_job(const Context& context, const Table& table, const std::string& file) {
   const std::string path = (context.beside / file).string();
-  job = read_file(path);
-  figures = context.appraise ? context.appraise(job, path) : "";
+  std::optional<std::string> settled;
+  if (const Value* text = table.find("settled")) settled = text->text;
+  const std::string job = read_file(path);
+  return context.appraise ? context.appraise(job, path, table.day("date"), settled)
+                          : AppraisedJob{job, settled.value_or(""), ""};
 }
 
 EntryId record_buy(const Context& context, const Table& table) {
   std::string job;
   Buy buy = read_buy(table, context.currency(), job);
-  if (!job.empty()) read_job(context, job, buy.job, buy.job_figures);
+  if (!job.empty()) buy.appraised = read_job(context, table, job);
   return record(context.recording, buy);
 }
 
 EntryId record_appraisal(const Context& context, const Table& table) {
-  table.only({"do", "date", "vehicle", "job"});
-  std::string job, figures;
-  read_job(context, table.text("job"), job, figures);
-  keep_appraisal(context.recording, table.text("vehicle"), table.day("date"), 0, job, figures);
+  table.only({"do", "date", "vehicle", "job", "settled"});
+  keep_appraisal(context.recording, table.text("vehicle"), table.day("date"), 0,
+                 read_job(context, table, table.text("job")));
   return 0;
 }
 

@@ -3,14 +3,16 @@
 #include <filesystem>
 #include <functional>
 
+#include "book/events/appraisals.h"
 #include "book/ledger/entry.h"
 #include "text/table.h"
 
 namespace nonrunner::book {
 
-// What an appraisal of a job file comes to, as JSON; the book does not know how. Throws Refusal for a bad job
-// file.
-using Appraise = std::function<std::string(const std::string& job_text, const std::string& name)>;
+// What an appraisal of a job file comes to on that day; the book does not know how. `settled`: what it left to
+// the book, where that was settled before. Throws Refusal for a bad job file.
+using Appraise = std::function<AppraisedJob(const std::string& job_text, const std::string& name, Day day,
+                                            const std::optional<std::string>& settled)>;
 
 struct Posted {
   int events = 0;

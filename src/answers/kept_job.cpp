@@ -1,0 +1,41 @@
+#include "answers/kept_job.h"
+
+#include "answers/settled_job.h"
+#include "appraisal/read_job.h"
+#include "text/toml.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+std::string name_of(const std::string& tag) { return "the appraisal of " + tag; }
+
+std::optional<KeptJob> read(const book::Book& book, const std::string& tag,
+                            const std::optional<book::KeptAppraisal>& kept) {
+  if (!kept) return std::nullopt;
+  Value tree = parse_toml(kept->job, name_of(tag));
+  // Kept before what was settled stood apart: as of its day.
+  settle(tree, kept->settled ? *kept->settled : settled(tree, name_of(tag), &book, kept->day).figures);
+  return KeptJob{appraisal::read_job(tree, name_of(tag), book.currency()), kept->day, kept->figures};
+}
+
+}  // namespace
+
+std::optional<KeptJob> kept_job(const book::Book& book, const std::string& tag, std::optional<Day> on) {
+  return read(book, tag, book::appraisal_known(book, tag, on));
+}
+
+std::optional<KeptJob> job_at_purchase(const book::Book& book, const std::string& tag,
+                                       std::optional<Day> on) {
+  return read(book, tag, book::appraisal_in_force(book, tag, on));
+}
+
+std::optional<appraisal::Job> believed_job_at_purchase(const book::Book& book, const std::string& tag) {
+  const auto kept = book::appraisal_in_force(book, tag);
+  if (!kept) return std::nullopt;
+  Value tree = parse_toml(kept->job, name_of(tag));
+  settle(tree, believed(tree, name_of(tag)).figures);
+  return appraisal::read_job(tree, name_of(tag), book.currency());
+}
+
+}  // namespace nonrunner::answers

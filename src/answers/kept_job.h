@@ -1,0 +1,29 @@
+// An appraisal kept in the book, read again: the one place where a kept job file becomes a Job.
+//
+// Two of them matter. What looks forward (what is still to come, what to advertise at, go on or stop) goes by
+// the last one that was kept; what looks back (variance, own pace, how the appraisals did) by the last one
+// kept on or before the day of the purchase. Of two of one day the later one counts.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "appraisal/job.h"
+#include "book/events/appraisals.h"
+
+namespace nonrunner::answers {
+
+struct KeptJob {
+  appraisal::Job job;
+  Day day;
+  std::string figures;  // what it came to when it was kept, JSON; empty: not appraised
+};
+
+// Looking forward, as of the end of `on`; absent where none was kept by then.
+std::optional<KeptJob> kept_job(const book::Book&, const std::string& tag, std::optional<Day> on = {});
+// Looking back; of a car that was never bought the last one.
+std::optional<KeptJob> job_at_purchase(const book::Book&, const std::string& tag, std::optional<Day> on = {});
+// The same with figures believed beforehand in place of "own": what own figures are worked out from, since
+// none may rest on itself.
+std::optional<appraisal::Job> believed_job_at_purchase(const book::Book&, const std::string& tag);
+
+}  // namespace nonrunner::answers
