@@ -4,8 +4,8 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "appraisal/starters.h"
 #include "commands/command.h"
-#include "commands/starter/starter.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
@@ -28,11 +28,11 @@ std::string tag_of(const std::filesystem::path& file) {
   return tag.empty() ? "car" : tag;
 }
 
-const Starter& starter_for(const Given& given) {
+const appraisal::Starter& starter_for(const Given& given) {
   std::vector<std::string> known;
   std::string listed;
-  for (const Starter& starter : starters()) {
-    known.emplace_back(starter.complaint);
+  for (const appraisal::Starter& starter : appraisal::starters()) {
+    known.push_back(starter.complaint);
     listed += (listed.empty() ? "\"" : ", \"") + known.back() + "\"";
   }
   auto complaint = given.text("complaint");
@@ -43,7 +43,7 @@ const Starter& starter_for(const Given& given) {
   if (found == known.end())
     given.wrong("--complaint: found \"" + *complaint + "\", expected one of " + listed +
                 did_you_mean(*complaint, known));
-  return starters()[static_cast<std::size_t>(found - known.begin())];
+  return appraisal::starters()[static_cast<std::size_t>(found - known.begin())];
 }
 
 // As a shell takes it for one word: in single quotes where it has more than plain characters.
@@ -60,7 +60,7 @@ std::string as_one_word(const std::string& word) {
 
 int run_new_job(const Given& given, Terminal& terminal) {
   const std::filesystem::path file = given.word(0);
-  const std::string text = starter_job(starter_for(given), tag_of(file));
+  const std::string text = appraisal::starter_job(starter_for(given), tag_of(file));
   std::FILE* out = std::fopen(file.c_str(), "wx");  // x: a file that is there already stays as it is
   if (!out) {
     if (std::filesystem::exists(file))
@@ -93,7 +93,7 @@ const Command new_job{
      "nonrunner new-job pip.toml --complaint \"overheated\"",
      {{"complaint", "WORDS", "what is wrong with it, as seen"}},
      false,
-     "Complaints: cranks but will not start; does not crank; overheated; no drive; knocks."},
+     "Complaints: cranks but will not start; does not crank; knocks; no drive; overheated."},
     run_new_job};
 
 }  // namespace nonrunner::commands

@@ -4,11 +4,11 @@
 #include <sstream>
 
 #include "appraisal/jobs.h"
+#include "appraisal/starters.h"
 #include "commands/appraise_text.h"
 #include "commands/block_digits.h"
 #include "commands/desk.h"
 #include "commands/session.h"
-#include "commands/starter/starter.h"
 #include "words/appraisal_figures.h"
 
 using namespace nonrunner;
@@ -308,7 +308,7 @@ TEST_CASE("mistakes on the command line of appraise are wrong usage, mistakes in
 TEST_CASE("a starter job is written for each complaint, and is appraised as it stands", "[commands]") {
   Session session;
   int number = 0;
-  for (const Starter& starter : starters()) {
+  for (const appraisal::Starter& starter : appraisal::starters()) {
     const std::string file = "SHOP/car-" + std::to_string(++number) + ".toml";
     const Said written = session.type("new-job " + file + " --complaint \"" + starter.complaint + "\"");
     INFO(starter.complaint);
@@ -381,7 +381,7 @@ TEST_CASE("new-job refuses an unknown complaint, none at all, and a file that is
     return session.masked(said.err);
   };
   const std::string known =
-      "\"cranks but will not start\", \"does not crank\", \"overheated\", \"no drive\", \"knocks\"";
+      "\"cranks but will not start\", \"does not crank\", \"knocks\", \"no drive\", \"overheated\"";
   CHECK(refused("new-job SHOP/a.toml --complaint overheats", 2) ==
         "nonrunner: new-job: --complaint: found \"overheats\", expected one of " + known +
             ", did you mean \"overheated\"?\n");
