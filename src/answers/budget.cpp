@@ -13,6 +13,7 @@
 #include "book/events/finding.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "figures/opinion.h"
 
 namespace nonrunner::answers {
 
@@ -119,19 +120,9 @@ void work_out_what_is_to_come(Budget& budget) {
 
 }  // namespace
 
-Money money_of_double(double amount, const Currency& currency) {
-  double scale = 1;
-  for (int i = 0; i < currency.digits; ++i) scale *= 10;
-  return Money::of_minor(static_cast<std::int64_t>(std::llround(amount * scale)));
-}
-
 bool in_estimate(const Budget& budget, std::size_t money) {
   const auto under = budget.money_under[money];
   return under && budget.lines[*under].in_estimate;
-}
-
-Price price_of_double(double amount, const Currency& currency) {
-  return Price::of_fine(std::llround(amount * 1000 * std::pow(10, currency.digits)));
 }
 
 bool BudgetLine::by_piece() const {
@@ -142,7 +133,7 @@ bool BudgetLine::by_piece() const {
 book::Expected expected_of(const Budget& budget, const Currency& currency) {
   const double fixed = budget.estimate.selling - budget.estimate.commission_rate * budget.estimate.sale_price;
   // An advert that is booked is one of the costs of selling that were expected.
-  Money to_come = money_of_double(fixed, currency);
+  Money to_come = in_money(fixed, currency);
   for (const book::MoneyLine& line : budget.money)
     if (line.kind == book::MoneyKind::selling_cost) to_come += line.amount;
   return {budget.cash_to_come, std::max(Money{}, to_come),
@@ -193,7 +184,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
     BudgetLine& line = budget.lines.emplace_back();
     line.estimate = estimated;
     line.qty = Quantity::of(std::llround(estimated.qty * 1000));
-    line.each = price_of_double(estimated.price, book.currency());
+    line.each = in_price(estimated.price, book.currency());
     line.expected = line.each.times(line.qty);
   }
   for (const appraisal::EstimatedWork& work : budget.estimate.work)

@@ -73,8 +73,4 @@ bool in_estimate(const Budget&, std::size_t money);
 // are booked.
 book::Expected expected_of(const Budget&, const Currency&);
 
-// Expected values as money: rounded half away from zero.
-Money money_of_double(double amount, const Currency&);
-Price price_of_double(double amount, const Currency&);
-
 }  // namespace nonrunner::answers

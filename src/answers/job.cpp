@@ -8,6 +8,7 @@
 #include "book/events/finding.h"
 #include "book/ledger/settings.h"
 #include "book/questions/board.h"
+#include "figures/opinion.h"
 
 namespace nonrunner::answers {
 
@@ -54,7 +55,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
   purchase.part_of = "purchase";
   purchase.what = "price paid";
   purchase.budgeted = budget.has_value();
-  purchase.budget_price = budget ? price_of_double(budget->job.deal.asking, c) : Price{};
+  purchase.budget_price = budget ? in_price(budget->job.deal.asking, c) : Price{};
   purchase.actual = figures.price_paid;
   if (figures.life.bought != 0) out.costs.push_back(purchase);
   if (budget)
@@ -134,9 +135,9 @@ std::string when_needed(const appraisal::EstimatedLine& line, const Currency& cu
   if (line.reached < 1)
     text = fmt::format("only if \"{}\" does not hold, {}", line.after, in_percent(line.reached));
   if (line.bad > 0)
-    text += fmt::format("{}if it is bad ({}): {} at {}", text.empty() ? "" : "; ", in_percent(line.bad),
-                        line.again_is_new ? "new" : "another",
-                        money_of_double(line.again, currency).shown(currency));
+    text +=
+        fmt::format("{}if it is bad ({}): {} at {}", text.empty() ? "" : "; ", in_percent(line.bad),
+                    line.again_is_new ? "new" : "another", in_money(line.again, currency).shown(currency));
   return text;
 }
 
@@ -186,8 +187,8 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
     out.budget_on = budget->kept_on;
     out.commission_rate = expected.commission;
     out.selling_costs = expected.selling_costs;
-    out.expected_price = money_of_double(budget->estimate.sale_price, c);
-    out.holding_per_day = money_of_double(budget->estimate.holding_per_day, c);
+    out.expected_price = in_money(budget->estimate.sale_price, c);
+    out.holding_per_day = in_money(budget->estimate.holding_per_day, c);
   }
   add_costs(out, book, figures, budget);
   add_hours(out, figures, budget);
@@ -232,8 +233,8 @@ figures::ShoppingFigures shopping_figures(const book::Book& book, const std::str
       if (line.by_piece()) shopping.quantity = line.qty - line.pieces;
       // Of what is begun, such as work sent out, the rest.
       shopping.expected = line.by_piece() ? line.each : Price::of(line.to_come);
-      shopping.price = begun ? shopping.expected : price_of_double(line.estimate.stated, out.currency);
-      shopping.core = price_of_double(line.estimate.core, out.currency);
+      shopping.price = begun ? shopping.expected : in_price(line.estimate.stated, out.currency);
+      shopping.core = in_price(line.estimate.core, out.currency);
       shopping.needed = when_needed(line.estimate, out.currency);
       shopping.note = line.estimate.group;
       out.lines.push_back(shopping);

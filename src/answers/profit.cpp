@@ -8,6 +8,7 @@
 #include "answers/budget.h"
 #include "book/ledger/settings.h"
 #include "book/questions/vehicle_money.h"
+#include "figures/opinion.h"
 
 namespace nonrunner::answers {
 
@@ -103,7 +104,7 @@ figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
   const auto add_sum = [&](const char* name, double amount, const char* note) {
     figures::EstimatedCost cost;
     cost.name = name;
-    cost.price = Price::of(money_of_double(amount, currency));
+    cost.price = Price::of(in_money(amount, currency));
     cost.note = note;
     cost.by_piece = false;
     out.costs.push_back(cost);
@@ -117,7 +118,7 @@ figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
     figures::EstimatedCost cost;
     cost.name = name_of(line);
     cost.quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
-    cost.price = Price::of_fine(std::llround(line.estimate.price * 1000 * std::pow(10, currency.digits)));
+    cost.price = in_price(line.estimate.price, currency);
     cost.note = line.estimate.source;
     cost.by_piece = by_piece;
     out.costs.push_back(cost);
@@ -127,10 +128,10 @@ figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
   for (const BudgetWork& work : budget.work)
     if (work.in_estimate)
       out.hours.push_back({name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
-  out.hour = money_of_double(budget.estimate.hour, currency);
-  out.sale_price = money_of_double(budget.estimate.sale_price, currency);
+  out.hour = in_money(budget.estimate.hour, currency);
+  out.sale_price = in_money(budget.estimate.sale_price, currency);
   if (budget.estimate.holding_per_day > 0)
-    out.holding_per_day = money_of_double(budget.estimate.holding_per_day, currency);
+    out.holding_per_day = in_money(budget.estimate.holding_per_day, currency);
   out.days = budget.estimate.days;
   return out;
 }

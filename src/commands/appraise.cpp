@@ -14,6 +14,7 @@
 #include "commands/job_given.h"
 #include "commands/workbook_place.h"
 #include "exact/ends.h"
+#include "figures/opinion.h"
 #include "reports/appraisal.h"
 #include "text/toml.h"
 #include "words/appraisal_figures.h"
@@ -50,7 +51,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
   if (const auto offer = given.money("offer", currency)) {
     if (is_negative(*offer))
       given.wrong("--offer: found " + offer->plain(currency) + ", expected an amount of 0 or more");
-    job.deal.asking = std::stod(offer->plain(currency));
+    job.deal.asking = in_units(*offer, currency);
   }
   const std::vector<std::string> seen = given.texts("seen");
   for (std::size_t i = 0; i < seen.size(); ++i) {

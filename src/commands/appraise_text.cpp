@@ -8,7 +8,7 @@
 #include "commands/block_digits.h"
 #include "commands/desk.h"
 #include "commands/spread_picture.h"
-#include "words/approximate_money.h"
+#include "figures/opinion.h"
 #include "words/offer_in_words.h"
 
 namespace nonrunner::commands {
@@ -52,7 +52,7 @@ class Page {
   }
 
  private:
-  std::string money(double amount) const { return words::shown_money(amount, job_.currency); }
+  std::string money(double amount) const { return shown_units(amount, job_.currency); }
   std::string gain_or_loss(double amount) const {
     return amount < 0 ? "a loss of " + money(-amount) : "a profit of " + money(amount);
   }

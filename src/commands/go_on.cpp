@@ -12,6 +12,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
+#include "figures/opinion.h"
 #include "text/toml.h"
 
 namespace nonrunner::commands {
@@ -55,15 +56,10 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const answers::
   const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
   std::size_t cause = 0;
   while (job.causes[cause].name != budget.cause) ++cause;
-  const auto scale = [&](Money money) {
-    double units = static_cast<double>(money.minor());
-    for (int i = 0; i < book.currency().digits; ++i) units /= 10;
-    return units;
-  };
   const double sale_days = job.sale.days.mean(), costs = job.sale.costs.mean();
   const auto days_of_work = [&](double hours) { return hours / job.shop.hours_per_week * 7; };
   appraisal::OpenCourses open;
-  open.hour = scale(book::hour(book));
+  open.hour = in_units(book::hour(book), book.currency());
   if (open.hour == 0) open.hour = job.shop.hour;
   open.holding_per_day = job.shop.holding_per_day;
   for (const appraisal::Course course : appraisal::all_courses) {
@@ -73,26 +69,26 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const answers::
     way.brings = figures->brings;
     switch (course) {
       case appraisal::Course::put_right:
-        way.spend = scale(budget.cash_to_come - fees_to_come(budget));
+        way.spend = in_units(budget.cash_to_come - fees_to_come(budget), book.currency());
         way.hours = budget.hours_to_come;
-        way.back = scale(sealed.not_needed);
+        way.back = in_units(sealed.not_needed, book.currency());
         way.selling = costs + job.sale.rate * way.brings;
         way.days = days_of_work(way.hours) + (way.hours > 0 ? job.shop.wait_days.mean() : 0) + sale_days;
         break;
       case appraisal::Course::as_found:
         way.selling = costs + job.sale.rate * way.brings;
         way.days = sale_days;
-        way.back = scale(sealed.all);
+        way.back = in_units(sealed.all, book.currency());
         break;
       case appraisal::Course::part_out:
         way.selling = appraisal::part_out_of(job, job.causes[cause])->costs.mean();
         way.hours = appraisal::part_out_of(job, job.causes[cause])->hours.mean() * courses.pace();
         way.days = days_of_work(way.hours);
-        way.back = scale(sealed.all);
+        way.back = in_units(sealed.all, book.currency());
         break;
       case appraisal::Course::scrap:
         way.selling = appraisal::scrap_of(job, job.causes[cause])->costs.mean();
-        way.back = scale(sealed.all);
+        way.back = in_units(sealed.all, book.currency());
         break;
     }
     open.courses.push_back({appraisal::name_of(course), {way}});
@@ -101,10 +97,10 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const answers::
 }
 
 std::string shown(double amount, const Currency& currency) {
-  return answers::money_of_double(amount, currency).shown(currency);
+  return in_money(amount, currency).shown(currency);
 }
 std::string plain(double amount, const Currency& currency) {
-  return answers::money_of_double(amount, currency).plain(currency);
+  return in_money(amount, currency).plain(currency);
 }
 
 std::string in_words(const appraisal::GoOn& result, const Currency& c) {

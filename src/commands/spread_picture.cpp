@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "words/approximate_money.h"
+#include "figures/opinion.h"
 
 namespace nonrunner::commands {
 
@@ -27,8 +27,7 @@ std::string spread_picture(const appraisal::Risk& risk, const Currency& currency
     text += row + "\n";
   }
   const std::size_t width = 2 * risk.bars.size();
-  const std::string left = words::shown_money(risk.from, currency),
-                    right = words::shown_money(risk.to, currency);
+  const std::string left = shown_units(risk.from, currency), right = shown_units(risk.to, currency);
   std::string axis(width, '-'), labels(width, ' ');
   labels.replace(0, left.size(), left);
   labels.replace(width - right.size(), right.size(), right);

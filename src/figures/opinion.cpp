@@ -6,15 +6,29 @@
 
 namespace nonrunner {
 
+namespace {
+double minor_units(const Currency& currency) { return std::pow(10.0, currency.digits); }
+
+std::int64_t rounded(double value, std::int64_t limit) {
+  const double whole = std::round(value);
+  if (!(std::abs(whole) <= static_cast<double>(limit)))
+    throw Refusal("an expected amount is beyond what money can be, expected at most " +
+                  std::to_string(Money::limit) +
+                  " minor units; look for figures that are far too large in the job file");
+  return static_cast<std::int64_t>(whole);
+}
+}  // namespace
+
 Money in_money(double units, const Currency& currency) {
-  const double minor = std::round(units * std::pow(10.0, currency.digits));
-  if (!(std::abs(minor) <= static_cast<double>(Money::limit)))
-    throw Refusal("an amount is beyond what can be shown, expected at most 10^15 minor units");
-  return Money::of_minor(static_cast<std::int64_t>(minor));
+  return Money::of_minor(rounded(units * minor_units(currency), Money::limit));
+}
+
+Price in_price(double units, const Currency& currency) {
+  return Price::of_fine(rounded(units * minor_units(currency) * 1000, Money::limit * 1000));
 }
 
 double in_units(Money money, const Currency& currency) {
-  return static_cast<double>(money.minor()) / std::pow(10.0, currency.digits);
+  return static_cast<double>(money.minor()) / minor_units(currency);
 }
 
 std::string shown_units(double units, const Currency& currency) {

@@ -2,17 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 #include "exact/ends.h"
+#include "figures/opinion.h"
 
 namespace nonrunner::resale {
 
 namespace {
-
-double in_units(Money money, const Currency& currency) {
-  return static_cast<double>(money.minor()) / std::pow(10.0, currency.digits);
-}
 
 double grade_of(const Table& table) {
   constexpr auto expected = "a grade from 1 (rough) to 5 (spotless)";

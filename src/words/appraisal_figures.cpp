@@ -11,7 +11,7 @@
 #include "appraisal/outlook.h"
 #include "appraisal/source.h"
 #include "exact/ends.h"
-#include "words/approximate_money.h"
+#include "figures/opinion.h"
 #include "words/offer_in_words.h"
 #include "words/way_in_words.h"
 

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "words/approximate_money.h"
+#include "figures/opinion.h"
 #include "words/offer_in_words.h"
 
 namespace nonrunner::words {
@@ -49,7 +49,7 @@ class Writer {
   }
 
  private:
-  Json money(double amount) const { return plain_money(amount, a_.job.currency); }
+  Json money(double amount) const { return plain_units(amount, a_.job.currency); }
   Json money(const std::optional<double>& amount) const { return amount ? money(*amount) : Json(nullptr); }
 
   Json walk_away(const WalkAway& w) const {

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "words/approximate_money.h"
+#include "figures/opinion.h"
 
 namespace nonrunner::words {
 
@@ -11,7 +11,7 @@ using namespace appraisal;
 std::string better_in_words(const Appraisal& a) {
   if (!a.better) return "";
   const OfferFigures& offer = a.offers[*a.better];
-  const auto money = [&](double amount) { return shown_money(amount, a.job.currency); };
+  const auto money = [&](double amount) { return shown_units(amount, a.job.currency); };
   const std::string expected = fmt::format("{}, at {}: a profit of {} is to be expected", offer.name,
                                            money(offer.price), money(offer.expected_profit));
   const std::string limit = money(offer.walk_away.price);
@@ -24,7 +24,7 @@ std::string better_in_words(const Appraisal& a) {
 std::string better_in_short(const Appraisal& a) {
   if (!a.better) return "";
   const OfferFigures& offer = a.offers[*a.better];
-  const auto money = [&](double amount) { return shown_money(amount, a.job.currency); };
+  const auto money = [&](double amount) { return shown_units(amount, a.job.currency); };
   return offer.all_aims_hold() ? fmt::format("better: {}, at {}", offer.name, money(offer.price))
                                : fmt::format("better: {}, for {} in place of {}", offer.name,
                                              money(offer.walk_away.price), money(offer.price));
@@ -42,7 +42,7 @@ std::string then_in_words(const Appraisal& a, const AfterTest& after) {
     if (offer.price <= after.of_taken.price) return "then buy" + named;
     if (!(after.of_taken.price > 0)) return "then walk away";
     return "then offer less" + named +
-           (named.empty() ? "" : ", up to " + shown_money(after.of_taken.price, a.job.currency));
+           (named.empty() ? "" : ", up to " + shown_units(after.of_taken.price, a.job.currency));
   }
   return "";
 }

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "book/events/appraisals.h"
 #include "commands/counter.h"
 #include "commands/session.h"
 #include "text/toml.h"
@@ -63,4 +64,34 @@ TEST_CASE("a job without faults has nothing to fix, and that is said", "[command
   text.erase(text.find("[[fault]]"));
   CHECK_THAT(counter.run({"fixes", counter.file("job.toml", text)}),
              Equals("sprat: the job file names no [[fault]], so there is nothing to fix\n"));
+}
+
+TEST_CASE("own figures in a job file count in fixes as in appraise, and buy and post keep the same",
+          "[commands]") {
+  Counter counter("fixes-own");
+  std::string text = read_file(job);
+  const auto pace = text.find("pace ");
+  text.replace(pace, text.find('\n', pace) - pace, "pace = [\"own\",\n  0.9, 1.2, 1.8]");
+  const std::string file = counter.file("own.toml", text);
+  counter.run({"fixes", file});
+  CHECK(counter.status == 0);
+  counter.run({"buy", "sprat", "900", "--purse", "cash", "--new", "--job", file, "--date", "2026-05-01"});
+  REQUIRE(counter.status == 0);
+  const std::string events =
+      counter.file("events.toml",
+                   "event = [{ do = \"buy\", date = 2026-05-01, vehicle = \"pip\", price = 900, "
+                   "purse = \"cash\", job = \"own.toml\" }]\n");
+  counter.run({"post", events});
+  REQUIRE(counter.status == 0);
+  const book::Book book = book::Book::open(counter.book());
+  const auto bought = book::appraisal_in_force(book, "sprat"), posted = book::appraisal_in_force(book, "pip");
+  REQUIRE(bought);
+  REQUIRE(posted);
+  CHECK(bought->job == text);
+  CHECK(posted->job == text);
+  CHECK(bought->settled == "pace = [0.900000, 1.200000, 1.800000]\n");
+  CHECK(posted->settled == bought->settled);
+  CHECK(posted->figures == bought->figures);
+  CHECK(counter.run({"fixes", "sprat"}) == counter.run({"fixes", "pip"}));
+  CHECK(counter.status == 0);
 }
