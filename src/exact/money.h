@@ -2,8 +2,9 @@
 //
 // Range:  up to 10^15 minor units either way; what would leave it throws Refusal, nothing wraps.
 // Exact:  sums, differences, whole multiples. It never meets a double: a tax or a commission is a Rate
-//         (exact/rate.h) and a unit price a Price (exact/price.h), which say how they round; a total is shared
-//         out by spread() (exact/spread.h), which loses no unit.
+//         (exact/rate.h) and a unit price a Price (exact/price.h), which say how they round; a total is
+//         shared out by spread() (exact/spread.h), which loses no unit. What is an opinion becomes money in
+//         figures/opinion.h alone.
 #pragma once
 #include <compare>
 #include <cstdint>

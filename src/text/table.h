@@ -1,5 +1,6 @@
-// A table of a TOML file, read key by key with the type that is expected there. Whatever does not fit is refused with
-// one line: `file:line: key in [table] is X, expected Y`. Nothing is guessed, nothing is converted in silence.
+// A table of a TOML file, read key by key with the type that is expected there. Whatever does not fit is
+// refused with one line: `file:line: key in [table] is X, expected Y`. Nothing is guessed, nothing is
+// converted in silence.
 #pragma once
 #include <initializer_list>
 #include <optional>
