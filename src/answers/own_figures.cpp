@@ -105,14 +105,14 @@ OwnFigures own_figures(const book::Book& book, Day before) {
     car.tag = tag;
     car.sold = known.life.ended_day;
     car.own_hours = known.own_hours.approximately();
-    car.no_pace = "no appraisal was kept";
+    car.no_pace = OwnCar::NoPace::no_appraisal;
     if (const auto job = believed_job_at_purchase(book, tag)) {
-      car.no_pace = "no cause was noted";
+      car.no_pace = OwnCar::NoPace::no_cause;
       const std::string found = book::found_cause(book, tag);
       if (const auto cause = place_of(*job, found)) {
         // A car that ended in pieces leaves operations half done: its hours would make the pace look quick.
         if (known.life.state == book::State::sold) compare_hours(book, *job, *cause, car, figures);
-        car.no_pace = "none of its hours stand under an operation of its appraisal";
+        car.no_pace = OwnCar::NoPace::hours_elsewhere;
         count_cause(*job, found, figures);
       }
     }
@@ -125,7 +125,7 @@ OwnFigures own_figures(const book::Book& book, Day before) {
               static_cast<double>(known.sales.minor()) / static_cast<double>(known.advertised_last->minor());
       }
     }
-    if (car.pace || known.life.state != book::State::sold) car.no_pace.clear();
+    if (car.pace || known.life.state != book::State::sold) car.no_pace = OwnCar::NoPace::none;
     figures.cars.push_back(std::move(car));
   }
   std::stable_sort(figures.cars.begin(), figures.cars.end(),

@@ -25,7 +25,9 @@ struct OwnCar {
   std::string tag;
   Day sold;
   std::optional<double> pace, realised, days;
-  std::string no_pace;      // of a sold car: why its hours say nothing of the pace
+  // Of a sold car: why its hours say nothing of the pace. Elsewhere: none stand under an operation of its
+  // appraisal.
+  enum class NoPace { none, no_appraisal, no_cause, hours_elsewhere } no_pace = NoPace::none;
   double booked_hours = 0;  // own hours under operations of the appraisal
   double own_hours = 0;     // all of them
 };

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <nlohmann/json.hpp>
 
 #include "answers/settled_job.h"
 #include "appraisal/read_job.h"
@@ -67,14 +66,13 @@ int run_appraise(const Given& given, Terminal& terminal) {
     reports::write_appraisal(
         words::appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today),
         *workbook);
-  const nlohmann::ordered_json json = words::as_json(result);
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
-    book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0, {text, settled.figures, json.dump()});
+    book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0, {text, settled.figures, words::kept_json(result)});
     recording.keep();
   }
   if (given.json())
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::to_json(result);
   else
     terminal.out << as_text(result, given.flag("detail"));
   if (!given.json() && !settled.notes.empty()) {

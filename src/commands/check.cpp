@@ -1,9 +1,8 @@
 #include "book/care/check.h"
 
-#include <nlohmann/json.hpp>
-
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -19,15 +18,7 @@ int run_check(const Given& given, Terminal& terminal) {
     progress(static_cast<std::size_t>(done), static_cast<std::size_t>(all));
   });
   if (given.json()) {
-    nlohmann::ordered_json json;
-    json["sound"] = health.sound;
-    json["trial_balance"] = health.trial_balance.plain(book.currency());
-    json["entries"] = health.entries;
-    json["postings"] = health.postings;
-    json["attachments"] = health.attachments;
-    json["head"] = health.head;
-    json["findings"] = health.findings;
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::to_json(health, book.currency());
     return health.sound ? 0 : 1;
   }
   if (health.sound)

@@ -1,10 +1,9 @@
 #include "book/events/clock.h"
 
-#include <nlohmann/json.hpp>
-
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -53,19 +52,15 @@ int run_clock(const Given& given, Terminal& terminal) {
   }
   if (given.word(0) == "show") {
     const auto clocks = book::clocks(book);
-    nlohmann::ordered_json json{{"clocks", nlohmann::ordered_json::array()}};
-    std::string text = clocks.empty() ? "no clock runs; start one: nonrunner clock on TAG OPERATION\n" : "";
-    for (const book::Clock& running : clocks) {
-      const std::string hours = book::hours_of(running, terminal.now).shown();
-      text += fmt::format("{}: {}, {}, {} hours, since {}\n", running.worker, running.vehicle,
-                          running.operation, hours, running.since);
-      json["clocks"].push_back({{"worker", running.worker},
-                                {"vehicle", running.vehicle},
-                                {"operation", running.operation},
-                                {"since", running.since},
-                                {"hours", nlohmann::ordered_json::parse(hours)}});
+    if (given.json()) {
+      terminal.out << words::clocks_as_json(clocks, terminal.now);
+      return 0;
     }
-    terminal.out << (given.json() ? json.dump(2) + "\n" : text);
+    if (clocks.empty()) terminal.out << "no clock runs; start one: nonrunner clock on TAG OPERATION\n";
+    for (const book::Clock& running : clocks)
+      terminal.out << fmt::format("{}: {}, {}, {} hours, since {}\n", running.worker, running.vehicle,
+                                  running.operation, book::hours_of(running, terminal.now).shown(),
+                                  running.since);
     return 0;
   }
   given.wrong("found \"" + given.word(0) + "\", expected on, off or show");

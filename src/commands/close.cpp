@@ -1,9 +1,8 @@
-#include <nlohmann/json.hpp>
-
 #include "book/ledger/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -30,7 +29,7 @@ int run_set(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.count() == 0) {
     const auto settings = book::settings(book);
-    if (given.json()) terminal.out << nlohmann::ordered_json{{"settings", settings}}.dump(2) << "\n";
+    if (given.json()) terminal.out << words::facts_as_json({{"settings", settings}});
     for (const auto& [name, value] : settings)
       if (!given.json()) terminal.out << fmt::format("{:<16} {}\n", name, value);
     return 0;

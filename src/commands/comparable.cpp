@@ -1,5 +1,3 @@
-#include <nlohmann/json.hpp>
-
 #include "book/care/comparables_csv.h"
 #include "book/events/comparables.h"
 #include "commands/command.h"
@@ -7,6 +5,7 @@
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "text/toml.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -28,11 +27,9 @@ int run_add(const Given& given, Terminal& terminal) {
   }
   recording.keep();
   if (given.json()) {
-    nlohmann::ordered_json json;
-    json["added"] = added;
-    json["already_there"] = rows.size() - added;
-    json["without_model"] = for_every_car;
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::facts_as_json({{"added", static_cast<std::int64_t>(added)},
+                                          {"already_there", static_cast<std::int64_t>(rows.size() - added)},
+                                          {"without_model", static_cast<std::int64_t>(for_every_car)}});
     return 0;
   }
   const std::size_t there = rows.size() - added;
@@ -51,21 +48,7 @@ int run_list(const Given& given, Terminal& terminal) {
   const Currency& c = book.currency();
   const auto all = book::all_comparables(book);
   if (given.json()) {
-    nlohmann::ordered_json json;
-    json["currency"] = c.code;
-    json["distance"] = book.distance_unit();
-    json["comparables"] = nlohmann::ordered_json::array();
-    for (const book::KeptComparable& each : all)
-      json["comparables"].push_back({{"number", each.id},
-                                     {"model", each.model},
-                                     {"price", each.price.plain(c)},
-                                     {"kind", each.sold ? "sold" : "asking"},
-                                     {"odometer", nlohmann::ordered_json::parse(each.odometer.shown())},
-                                     {"year", each.year},
-                                     {"grade", nlohmann::ordered_json::parse(each.grade.shown())},
-                                     {"date", each.day.iso()},
-                                     {"note", each.note}});
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::comparables_as_json(all, book);
     return 0;
   }
   if (all.empty()) {

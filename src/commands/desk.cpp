@@ -1,10 +1,10 @@
 #include "commands/desk.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "book/ledger/names.h"
 #include "exact/ends.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -20,10 +20,7 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal,
   const book::EntryId entry = event(recording);
   recording.keep();
   if (given.json()) {
-    nlohmann::ordered_json json;
-    if (entry != 0) json["entry"] = entry;
-    json["remarks"] = recording.remarks();
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::recorded_as_json(entry, recording.remarks());
   } else {
     terminal.out << in_80(printable(entry != 0 ? fmt::format("entry {}: {}", entry, done) : done), 2);
     for (const std::string& remark : recording.remarks()) terminal.out << in_80("  " + printable(remark), 4);

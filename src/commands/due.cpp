@@ -1,17 +1,15 @@
-#include <nlohmann/json.hpp>
-
 #include "book/ledger/settings.h"
+#include "book/questions/figures.h"
+#include "book/questions/owed.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/figures_text.h"
 #include "commands/option_on.h"
-#include "words/figures_json.h"
+#include "words/book_json.h"
+#include "words/in_words.h"
 
 namespace nonrunner::commands {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 std::string joined(const std::vector<std::string>& words) {
   std::string text;
@@ -24,39 +22,14 @@ int run_due(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   const Currency& c = book.currency();
   const auto dues = book::dues(book, on);
-  Money sum;
-  for (const book::Due& due : dues) sum += due.amount;
   const auto may = on ? std::vector<book::MayGoBack>{} : book::may_go_back(book, terminal.today);
-  std::vector<std::pair<std::string, Money>> owed;
-  for (const auto& each : book::balances(book, book::account::buyer_deposit, on))
-    if (!is_zero(each.amount)) owed.emplace_back("buyer's deposit on " + each.name, -each.amount);
-  for (const auto& each : book::balances(book, book::account::payable, on))
-    if (!is_zero(each.amount)) owed.emplace_back("on account at " + each.name, -each.amount);
-  for (const auto& each : book::balances(book, book::account::sales_tax, on))
-    if (!is_zero(each.amount)) owed.emplace_back("sales tax collected", -each.amount);
+  const auto owed = book::owed(book, on);
   if (given.json()) {
-    Json json{{"currency", c.code},
-              {"due", Json::array()},
-              {"sum", sum.plain(c)},
-              {"may_go_back", Json::array()},
-              {"owed", Json::array()}};
-    for (const book::Due& due : dues) {
-      Json row = words::due_as_json(due, c);
-      row["vehicles"] = due.vehicles;
-      row["line"] = due.line.empty() ? Json(nullptr) : Json(due.line);
-      json["due"].push_back(row);
-    }
-    for (const book::MayGoBack& each : may)
-      json["may_go_back"].push_back({{"line", each.line},
-                                     {"what", each.what},
-                                     {"from", each.supplier},
-                                     {"by", each.by.iso()},
-                                     {"refund", each.refund.plain(c)}});
-    for (const auto& [what, amount] : owed)
-      json["owed"].push_back({{"what", what}, {"amount", amount.plain(c)}});
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::due_as_json(dues, may, owed, c);
     return 0;
   }
+  Money sum;
+  for (const book::Due& due : dues) sum += due.amount;
   if (dues.empty()) terminal.out << "nothing is due back\n";
   if (!dues.empty()) {
     Columns columns("llrll");
@@ -78,7 +51,7 @@ int run_due(const Given& given, Terminal& terminal) {
   if (!owed.empty()) {
     terminal.out << "\nowed to others\n";
     Columns columns("lr");
-    for (const auto& [what, amount] : owed) columns.row({"  " + what, amount.shown(c)});
+    for (const book::Owed& each : owed) columns.row({"  " + words::in_words(each), each.amount.shown(c)});
     terminal.out << columns.text();
   }
   return 0;
@@ -89,15 +62,7 @@ int run_tray(const Given& given, Terminal& terminal) {
   const Currency& c = book.currency();
   const auto waiting = book::tray(book);
   if (given.json()) {
-    Json json{{"currency", c.code}, {"tray", Json::array()}};
-    for (const book::Waiting& each : waiting)
-      json["tray"].push_back({{"entry", each.entry},
-                              {"date", each.day.iso()},
-                              {"vehicles", each.vehicles},
-                              {"what", each.what},
-                              {"supplier", each.supplier},
-                              {"total", each.total.plain(c)}});
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::tray_as_json(waiting, c);
     return 0;
   }
   if (waiting.empty()) {
@@ -121,9 +86,7 @@ int run_purses(const Given& given, Terminal& terminal) {
   const Currency& c = book.currency();
   const auto purses = book::balances(book, book::account::purse, on);
   if (given.json()) {
-    Json json{{"currency", c.code}, {"purses", Json::object()}};
-    for (const book::NamedBalance& purse : purses) json["purses"][purse.name] = purse.amount.plain(c);
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::purses_as_json(purses, c);
     return 0;
   }
   Columns columns("lrl");
@@ -143,12 +106,7 @@ int run_stock(const Given& given, Terminal& terminal) {
   const Currency& c = book.currency();
   const auto stock = book::balances(book, book::account::stock, on);
   if (given.json()) {
-    Json json{{"currency", c.code}, {"stock", Json::array()}};
-    for (const book::NamedBalance& item : stock)
-      json["stock"].push_back({{"item", item.name},
-                               {"qty", Json::parse(item.quantity.shown())},
-                               {"value", item.amount.plain(c)}});
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::stock_as_json(stock, c);
     return 0;
   }
   Columns columns("lrr");

@@ -1,15 +1,11 @@
-#include <nlohmann/json.hpp>
-
 #include "book/questions/journal.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/figures_text.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 std::string about(const book::JournalRow& row) {
   std::string text = row.what;
@@ -22,21 +18,7 @@ int show_lines(const Given& given, Terminal& terminal, const book::Book& book) {
   const Currency& c = book.currency();
   const auto lines = book::lines_of(book, given.word_if(0).value_or(""));
   if (given.json()) {
-    Json json{{"currency", c.code}, {"lines", Json::array()}};
-    for (const book::Line& line : lines)
-      json["lines"].push_back({{"id", line.id},
-                               {"entry", line.entry},
-                               {"date", line.day.iso()},
-                               {"what", line.what},
-                               {"kind", line.kind},
-                               {"source", line.source},
-                               {"qty", Json::parse(line.quantity.shown())},
-                               {"amount", line.amount.plain(c)},
-                               {"tax", line.tax.plain(c)},
-                               {"cost", line.cost().plain(c)},
-                               {"core", line.core.plain(c)},
-                               {"gone_back", Json::parse(line.goods_back.shown())}});
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::lines_as_json(lines, c);
     return 0;
   }
   Columns columns("llrlrrl");
@@ -60,22 +42,7 @@ int run_entries(const Given& given, Terminal& terminal) {
   const auto rows = book::journal(book, given.word_if(0).value_or(""));
   const Currency& c = book.currency();
   if (given.json()) {
-    Json json{{"currency", c.code}, {"entries", Json::array()}};
-    for (const book::JournalRow& row : rows) {
-      Json entry{{"entry", row.entry},
-                 {"date", row.day.iso()},
-                 {"kind", row.kind},
-                 {"what", row.what},
-                 {"amount", row.amount.plain(c)}};
-      entry["voids"] = row.voids ? Json(*row.voids) : Json(nullptr);
-      entry["voided_by"] = row.voided_by ? Json(*row.voided_by) : Json(nullptr);
-      entry["postings"] = Json::array();
-      for (const book::Posting& posting : row.postings)
-        entry["postings"].push_back(
-            {{"account", posting.kind}, {"name", posting.name}, {"amount", posting.amount.plain(c)}});
-      json["entries"].push_back(std::move(entry));
-    }
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::journal_as_json(rows, c);
     return 0;
   }
   Columns columns("rlllr");

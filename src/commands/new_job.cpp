@@ -2,12 +2,12 @@
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
-#include <nlohmann/json.hpp>
 
 #include "appraisal/starters.h"
 #include "commands/command.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -76,7 +76,7 @@ int run_new_job(const Given& given, Terminal& terminal) {
                          ": could not be written whole, and was taken away again; is the disk full?");
   }
   if (given.json())
-    terminal.out << nlohmann::ordered_json{{"written", file.string()}, {"tag", tag_of(file)}}.dump(2) << "\n";
+    terminal.out << words::facts_as_json({{"written", file.string()}, {"tag", tag_of(file)}});
   else
     terminal.out << file.string() << ": a job file to begin with; its figures are invented, put in your own\n"
                  << "then: nonrunner appraise " << as_one_word(file.string()) << "\n";

@@ -1,11 +1,10 @@
 #include "book/events/post.h"
 
-#include <nlohmann/json.hpp>
-
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "text/toml.h"
 #include "words/appraise_for_book.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -22,12 +21,10 @@ int run_post(const Given& given, Terminal& terminal) {
                                          words::appraise_for_book(book), std::ref(progress));
   recording.keep();
   if (given.json()) {
-    nlohmann::ordered_json json;
-    json["events"] = posted.events;
-    json["first_entry"] = posted.first;
-    json["last_entry"] = posted.last;
-    json["remarks"] = recording.remarks();
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::facts_as_json({{"events", static_cast<std::int64_t>(posted.events)},
+                                          {"first_entry", posted.first},
+                                          {"last_entry", posted.last},
+                                          {"remarks", recording.remarks()}});
     return 0;
   }
   for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";

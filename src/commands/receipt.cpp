@@ -4,11 +4,9 @@
 #include <cerrno>
 #include <fstream>
 #include <memory>
-#include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "book/care/receipts_csv.h"
-#include "book/events/attach.h"
+#include "book/care/take_in.h"
 #include "book/questions/figures.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -16,6 +14,7 @@
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "text/toml.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -83,71 +82,22 @@ std::unique_ptr<std::istream> opened(const std::string& file) {
   return in;
 }
 
-// Takes one paper of a list in; false where it is there already.
-bool take_in(book::Recording& recording, book::Receipt receipt, const std::string& file, int row) {
-  const book::Book& book = recording.book();
-  // A list that has grown since is taken in again: a paper that is there already, with the same total, is
-  // passed over.
-  const auto same = receipt.again || receipt.number.empty() ? std::nullopt : book::same_paper(book, receipt);
-  if (same) {
-    for (const book::Detail& detail : book::load_entry(book, *same).details)
-      if (detail.table == book::detail_table("paper") &&
-          std::get<std::int64_t>(detail.cells[2]) != receipt.total.minor())
-        throw Refusal(
-            fmt::format("{}:{}: {} {} is in the book already (entry {}) with another total; nothing recorded",
-                        file, row, receipt.supplier, receipt.number, *same));
-    return false;
-  }
-  try {
-    record(recording, receipt);
-  } catch (const Refusal& refusal) {
-    const std::string what = refusal.what();
-    throw Refusal(what.rfind(file + ":", 0) == 0 ? what : fmt::format("{}:{}: {}", file, row, what));
-  }
-  return true;
-}
-
 int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   const std::string file = *given.text("csv");
   const auto in = opened(file);
-  std::size_t lines = 0;
-  const std::string hash = book::sha256_of(*in, lines);
-  in->clear();
-  in->seekg(0);
   book::Recording recording(book, terminal.now, terminal.today);
-  recording.strict_words = false;
-  auto& known = book.query("SELECT day FROM taken_in WHERE sha256 = ?");
-  known.bind(1, hash);
-  const bool taken_in = known.executeStep();
-  known.tryReset();
-  int added = 0, there = 0;
-  if (!taken_in || given.flag("again")) {
-    Progress progress(terminal, "receipts");
-    book::read_receipts_csv(*in, file, book.currency(), [&](const book::CsvReceipt& paper) {
-      progress(static_cast<std::size_t>(paper.row), lines);
-      book::Receipt receipt = paper.receipt;
-      receipt.again = given.flag("again");
-      ++(take_in(recording, std::move(receipt), file, paper.row) ? added : there);
-    });
-    auto& remember = book.query("INSERT OR IGNORE INTO taken_in VALUES (?, ?, ?)");
-    remember.bind(1, hash);
-    remember.bind(2, std::filesystem::path(file).filename().string());
-    remember.bind(3, terminal.today.iso());
-    remember.exec();
-    recording.keep();
-  } else {
-    book::read_receipts_csv(*in, file, book.currency(), [&](const book::CsvReceipt&) { ++there; });
-  }
+  Progress progress(terminal, "receipts");
+  const book::TakenIn taken =
+      book::take_in_receipts(recording, *in, file, given.flag("again"), std::ref(progress));
+  recording.keep();
   if (given.json()) {
-    nlohmann::ordered_json json;
-    json["added"] = added;
-    json["already_there"] = there;
-    json["remarks"] = recording.remarks();
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::facts_as_json({{"added", std::int64_t{taken.added}},
+                                          {"already_there", std::int64_t{taken.there_already}},
+                                          {"remarks", recording.remarks()}});
   } else {
     for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
-    terminal.out << fmt::format("{} papers added, {} were there already{}\n", added, there,
-                                taken_in ? " (this file was taken in before)" : "");
+    terminal.out << fmt::format("{} papers added, {} were there already{}\n", taken.added,
+                                taken.there_already, taken.before ? " (this file was taken in before)" : "");
   }
   return 0;
 }

@@ -8,6 +8,7 @@
 #include "book/ledger/book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/hints.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
@@ -82,7 +83,7 @@ std::filesystem::path book_of(const Words& words, const Terminal& terminal) {
 }  // namespace
 
 int run(const Words& words, Terminal& terminal) {
-  const auto say = [&](const char* what, int status) {
+  const auto say = [&](const std::string& what, int status) {
     // One line, and nothing in it that moves the cursor, whatever a file or a word held.
     terminal.err << "nonrunner: " << printable(what) << "\n";
     return status;
@@ -101,21 +102,19 @@ int run(const Words& words, Terminal& terminal) {
   } catch (const Interrupted& interrupted) {
     return say(interrupted.what(), 128 + interrupted.signal);
   } catch (const WrongUsage& error) {
-    return say(error.what(), 2);
+    return say(with_hint(error), 2);
   } catch (const Refusal& error) {
-    return say(error.what(), 1);
+    return say(with_hint(error), 1);
   } catch (const MachineFailure& error) {
-    return say(error.what(), 3);
+    return say(with_hint(error), 3);
   } catch (const std::bad_alloc&) {
     return say("memory ran out; nothing was recorded", 3);
   } catch (const std::filesystem::filesystem_error& error) {
-    return say(
-        fmt::format("{}: {}; nothing was recorded", error.path1().string(), error.code().message()).c_str(),
-        3);
+    return say(fmt::format("{}: {}; nothing was recorded", error.path1().string(), error.code().message()),
+               3);
   } catch (const std::exception& error) {
-    return say(
-        fmt::format("a mistake of this program, not yours: {}; the book is as it was", error.what()).c_str(),
-        3);
+    return say(fmt::format("a mistake of this program, not yours: {}; the book is as it was", error.what()),
+               3);
   }
 }
 

@@ -1,8 +1,7 @@
-#include <nlohmann/json.hpp>
-
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -28,11 +27,8 @@ int run_start(const Given& given, Terminal& terminal) {
   }
   book::Book book = book::Book::create(path, currency, distance);
   if (given.json()) {
-    terminal.out << nlohmann::ordered_json{{"book", path.string()},
-                                           {"currency", currency.code},
-                                           {"distance_unit", distance}}
-                        .dump(2)
-                 << "\n";
+    terminal.out << words::facts_as_json(
+        {{"book", path.string()}, {"currency", currency.code}, {"distance_unit", distance}});
     return 0;
   }
   terminal.out << fmt::format("{}: an empty book in {}, distances in {}\n", path.string(), currency.code,

@@ -1,10 +1,8 @@
-#include <nlohmann/json.hpp>
-
 #include "book/events/sell.h"
 #include "book/questions/board.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/figures_text.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -14,21 +12,7 @@ int run_vehicles(const Given& given, Terminal& terminal) {
   const Currency& c = book.currency();
   const std::vector<book::BoardRow> board = book::board(book, terminal.today);
   if (given.json()) {
-    nlohmann::ordered_json json;
-    json["currency"] = c.code;
-    json["vehicles"] = nlohmann::ordered_json::array();
-    for (const book::BoardRow& row : board)
-      json["vehicles"].push_back(
-          {{"tag", row.tag},
-           {"state", row.in_pieces ? "in pieces" : book::shown(row.state)},
-           {"days", row.days ? nlohmann::ordered_json(*row.days) : nlohmann::ordered_json(nullptr)},
-           {"cost_less_recovered", row.cost.plain(c)},
-           {"carried", row.carried.plain(c)},
-           {"own_hours", nlohmann::ordered_json::parse(row.own_hours.shown())},
-           {"sales", row.sold ? nlohmann::ordered_json(row.sales.plain(c)) : nlohmann::ordered_json(nullptr)},
-           {"cash_profit", row.cash_profit ? nlohmann::ordered_json(row.cash_profit->plain(c))
-                                           : nlohmann::ordered_json(nullptr)}});
-    terminal.out << json.dump(2) << "\n";
+    terminal.out << words::board_as_json(board, c);
     return 0;
   }
   if (board.empty()) {

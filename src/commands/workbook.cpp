@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "answers/job.h"
 #include "answers/kept_job.h"
@@ -21,6 +20,7 @@
 #include "reports/shopping.h"
 #include "reports/year.h"
 #include "words/appraisal_figures.h"
+#include "words/book_json.h"
 
 namespace nonrunner::commands {
 
@@ -80,7 +80,7 @@ int run_workbook(const Given& given, Terminal& terminal) {
   if (kind == "shopping")
     reports::write_shopping(answers::shopping_figures(book, about, terminal.today), out);
   if (given.json())
-    terminal.out << nlohmann::ordered_json{{"written", out.string()}}.dump(2) << "\n";
+    terminal.out << words::facts_as_json({{"written", out.string()}});
   else
     terminal.out << fmt::format("{}: {}{}\n", out.string(), kind, about.empty() ? "" : " of " + about);
   return 0;

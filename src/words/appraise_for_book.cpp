@@ -1,7 +1,5 @@
 #include "words/appraise_for_book.h"
 
-#include <nlohmann/json.hpp>
-
 #include "answers/settled_job.h"
 #include "appraisal/appraise.h"
 #include "appraisal/read_job.h"
@@ -18,7 +16,7 @@ book::Appraise appraise_for_book(const book::Book& book) {
     book::AppraisedJob kept{text, settled ? *settled : answers::settled(tree, name, &book, day).figures, ""};
     answers::settle(tree, kept.settled);
     const appraisal::Job job = appraisal::read_job(tree, name, book.currency());
-    kept.figures = as_json(appraisal::appraise(job, appraisal::sound_value_of(job))).dump();
+    kept.figures = kept_json(appraisal::appraise(job, appraisal::sound_value_of(job)));
     return kept;
   };
 }

@@ -261,6 +261,7 @@ class Writer {
 
 }  // namespace
 
-nlohmann::ordered_json as_json(const Appraisal& a) { return Writer(a).all(); }
+std::string to_json(const Appraisal& a) { return Writer(a).all().dump(2) + "\n"; }
+std::string kept_json(const Appraisal& a) { return Writer(a).all().dump(); }
 
 }  // namespace nonrunner::words

@@ -9,12 +9,14 @@
 //   bought now as it stands at the price asked moves                 expected profit with the amount at its
 //   10 % and 90 % point
 #pragma once
-#include <nlohmann/json_fwd.hpp>
+#include <string>
 
 #include "appraisal/appraisal.h"
 
 namespace nonrunner::words {
 
-nlohmann::ordered_json as_json(const appraisal::Appraisal&);
+std::string to_json(const appraisal::Appraisal&);
+// The same on one line, as the book keeps it.
+std::string kept_json(const appraisal::Appraisal&);
 
 }  // namespace nonrunner::words

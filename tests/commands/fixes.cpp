@@ -46,8 +46,8 @@ TEST_CASE("limits that what must be put right does not fit into are refused with
           "[commands]") {
   Counter counter("fixes-refused");
   CHECK_THAT(counter.run({"fixes", job, "--hours", "3"}),
-             Equals("nonrunner: fixes: what must be put right does not fit into --hours 3: it needs 3.54 own "
-                    "hours and 404.00 of cash at "
+             Equals("nonrunner: fixes: what must be put right does not fit into 3 own hours: it needs 3.54 "
+                    "own hours and 404.00 of cash at "
                     "least; allow more, or do not sell it running\n"));
   CHECK(counter.status == 1);
   CHECK_THAT(counter.run({"fixes", job, "--hours", "-1"}),

@@ -1,0 +1,36 @@
+// A budget summed up: by heading, and what was booked outside its estimate.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "answers/budget.h"
+
+namespace nonrunner::answers {
+
+// Places in Budget::money of costs that stand under no line of the estimate, the largest first.
+std::vector<std::size_t> not_in_estimate(const Budget&);
+
+// The same as things that were bought and kept: what went back of a line lowers it.
+struct KeptOutside {
+  std::string what;
+  Money cost;
+};
+std::vector<KeptOutside> kept_outside(const Budget&);
+
+// By heading: each correction, all fixes, fees, one's own headings.
+struct HeadingSum {
+  std::string heading;
+  Money expected, booked, to_come;
+  bool in_estimate = false;
+};
+std::vector<HeadingSum> by_heading(const Budget&);
+
+struct BudgetSums {
+  Money expected, booked;  // booked: all of it, also what stands under no heading
+  Money under_no_heading;
+  double expected_hours = 0;
+  Hours all_hours, hours_under_no_heading;
+};
+BudgetSums sums_of(const Budget&);
+
+}  // namespace nonrunner::answers

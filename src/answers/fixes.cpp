@@ -1,0 +1,82 @@
+#include "answers/fixes.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "appraisal/fix_choices.h"
+#include "exact/ends.h"
+#include "figures/opinion.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+[[noreturn]] void refuse_limits(const FixesAnswer& answer, const appraisal::Knapsack& found) {
+  const Currency& c = answer.job.currency;
+  const auto& limits = answer.limits;
+  std::string asked;
+  if (limits.hours) asked += fmt::format("{:g} own hours", *limits.hours);
+  if (limits.cash)
+    asked += fmt::format("{}{} of cash", asked.empty() ? "" : " and ", shown_units(*limits.cash, c));
+  throw Refusal(
+      fmt::format("fixes: what must be put right does not fit into {}: it needs {:.2f} own hours and {} of "
+                  "cash at least{}; "
+                  "allow more, or do not sell it running",
+                  asked, found.least_hours, shown_units(found.least_cash, c),
+                  limits.hours && limits.cash ? " (each looked at alone)" : ""));
+}
+
+void put_in_order(FixesAnswer& answer) {
+  const auto would_gain = [&](std::size_t k) {
+    const auto& choices = answer.classes[k].choices;
+    return std::any_of(choices.begin() + 1, choices.end(),
+                       [](const appraisal::Choice& each) { return each.gain > 0; });
+  };
+  for (std::size_t k = 0; k < answer.classes.size(); ++k) {
+    const appraisal::Choice& choice = answer.choice(k);
+    if (answer.fault(k).must)
+      answer.must.push_back(k);
+    else if (!answer.is_left(k, answer.chosen().picks[k]))
+      answer.order.push_back(
+          {k, choice.hours > 0 ? std::optional(choice.gain / choice.hours) : std::nullopt});
+    else
+      (would_gain(k) ? answer.no_room : answer.left).push_back(k);
+  }
+  const auto earns = [](const FixesAnswer::Next& each) {
+    return each.an_hour.value_or(std::numeric_limits<double>::infinity());
+  };
+  std::stable_sort(answer.order.begin(), answer.order.end(),
+                   [&](const auto& x, const auto& y) { return earns(x) > earns(y); });
+}
+
+}  // namespace
+
+bool FixesAnswer::has_must() const {
+  return std::any_of(job.faults.begin(), job.faults.end(),
+                     [](const appraisal::Fault& each) { return each.must; });
+}
+bool FixesAnswer::is_left(std::size_t k, std::size_t pick) const {
+  return !appraisal::fix_of(fault(k), pick);
+}
+
+FixesAnswer fixes(const appraisal::Job& job, const appraisal::Limits& limits) {
+  FixesAnswer answer;
+  answer.job = job;
+  answer.classes = appraisal::fix_choices(job);
+  answer.limits = limits;
+  answer.best = *appraisal::best_set(answer.classes, {}).best;
+  if (answer.has_limits()) {
+    const appraisal::Knapsack found = appraisal::best_set(answer.classes, limits);
+    if (!found.best) refuse_limits(answer, found);
+    answer.limited = *found.best;
+  }
+  answer.frontier = appraisal::frontier(answer.classes, limits.cash);
+  answer.steps = appraisal::steps(answer.frontier);
+  put_in_order(answer);
+  return answer;
+}
+
+}  // namespace nonrunner::answers

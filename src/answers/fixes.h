@@ -1,0 +1,41 @@
+// Which fixes pay: the best set with and without limits, what comes first, and the way from no fixes to all
+// that pay (appraisal/knapsack.h, appraisal/frontier.h). Doubles are opinions in the currency's units.
+#pragma once
+#include <vector>
+
+#include "appraisal/frontier.h"
+#include "appraisal/job.h"
+#include "appraisal/knapsack.h"
+
+namespace nonrunner::answers {
+
+struct FixesAnswer {
+  appraisal::Job job;
+  std::vector<appraisal::ChoiceClass> classes;  // one for each fault
+  appraisal::Limits limits;
+  appraisal::ChoiceSet best;     // without limits
+  appraisal::ChoiceSet limited;  // within them, where there are any
+  std::vector<appraisal::ChoiceSet> frontier, steps;
+
+  // What to do in what order, as places in `classes`.
+  struct Next {
+    std::size_t fault = 0;
+    std::optional<double> an_hour;  // what an hour of it earns; absent: it takes none
+  };
+  std::vector<std::size_t> must;     // first
+  std::vector<Next> order;           // then these, by what an hour of each earns
+  std::vector<std::size_t> no_room;  // would pay, but not within the limits
+  std::vector<std::size_t> left;     // no fix wins back what it costs
+
+  bool has_limits() const { return limits.hours || limits.cash; }
+  const appraisal::ChoiceSet& chosen() const { return has_limits() ? limited : best; }
+  bool has_must() const;
+  const appraisal::Fault& fault(std::size_t k) const { return job.faults[k]; }
+  bool is_left(std::size_t k, std::size_t pick) const;
+  const appraisal::Choice& choice(std::size_t k) const { return classes[k].choices[chosen().picks[k]]; }
+};
+
+// Throws Refusal where what must be put right does not fit into the limits, or the sets are too many.
+FixesAnswer fixes(const appraisal::Job&, const appraisal::Limits&);
+
+}  // namespace nonrunner::answers

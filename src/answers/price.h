@@ -1,0 +1,55 @@
+// What to advertise an owned car at, when to drop the price, and the floor: the appraisal in force, what is
+// booked, and how long it has stood at which price (resale/asking_price.h).
+//
+// Doubles are opinions in the currency's units. The floor is the break-even price with what is still to come.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/ledger/book.h"
+#include "exact/money.h"
+#include "resale/asking_price.h"
+
+namespace nonrunner::answers {
+
+// Why it may not come to a sale running, though the price is for one.
+struct Doubt {
+  enum class Kind {
+    bars_road,    // a trouble that may be there, with this chance
+    other_course  // the appraisal means to do this instead
+  } kind = Kind::bars_road;
+  std::string name;  // of the trouble, of the course
+  double chance = 1;
+  Day appraised;
+};
+
+struct AskingPrice {
+  std::string tag;
+  Currency currency;
+  Day first;  // of the plan
+  resale::AskingPlan plan;
+  Money floor;
+  Money to_come;
+  std::vector<resale::Stood> stood;  // at which prices, for how long
+  std::optional<Money> advertised;   // at the price last set
+  double hours_to_come = 0;
+  std::vector<Doubt> doubts;
+  std::string likeliest;           // the cause that was taken, where none was noted
+  std::optional<double> part_out;  // what the pieces would leave
+  std::optional<int> part_out_day;
+  double realised = 1, commission = 0;
+
+  // At its prices hardly anybody buys: what the plan comes to is the best offer in the end.
+  bool is_best_offer() const { return plan.best_offer_chance > 0.99; }
+  Day best_offer_by() const;
+  double floor_units() const;
+  // What a sale at this price loses; below zero: what it earns.
+  double loss_at(double price) const { return (floor_units() - price) * (1 - commission); }
+};
+
+// `cause`: the one found, where the book does not know it. Throws Refusal where the car is not owned, no
+// appraisal is kept, or its cause cannot be put right.
+AskingPrice asking_price(const book::Book&, const std::string& tag, const std::string& cause, Day today);
+
+}  // namespace nonrunner::answers

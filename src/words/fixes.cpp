@@ -1,0 +1,99 @@
+#include "words/fixes.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "figures/opinion.h"
+#include "words/way_in_words.h"
+
+namespace nonrunner::words {
+
+using appraisal::ChoiceSet;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+double to_thousandths(double hours) { return std::round(hours * 1000) / 1000; }
+
+Json set_as_json(const answers::FixesAnswer& answer, const ChoiceSet& set) {
+  const Currency& c = answer.job.currency;
+  Json json;
+  json["gain"] = plain_units(set.gain, c);
+  json["own_hours"] = to_thousandths(set.hours);
+  json["cash"] = plain_units(set.cash, c);
+  json["fixes"] = Json::array();
+  for (std::size_t k = 0; k < answer.classes.size(); ++k)
+    if (!answer.is_left(k, set.picks[k]))
+      json["fixes"].push_back(
+          {{"fault", answer.classes[k].name}, {"fix", answer.classes[k].choices[set.picks[k]].name}});
+  return json;
+}
+
+Json faults_as_json(const answers::FixesAnswer& answer) {
+  const Currency& c = answer.job.currency;
+  Json faults = Json::array();
+  for (std::size_t k = 0; k < answer.classes.size(); ++k) {
+    Json choices = Json::array();
+    for (std::size_t j = 0; j < answer.classes[k].choices.size(); ++j) {
+      const appraisal::Choice& choice = answer.classes[k].choices[j];
+      if (answer.is_left(k, j)) continue;
+      choices.push_back({{"fix", choice.name},
+                         {"gain", plain_units(choice.gain, c)},
+                         {"own_hours", to_thousandths(choice.hours)},
+                         {"cash", plain_units(choice.cash, c)}});
+    }
+    faults.push_back(
+        {{"fault", answer.classes[k].name}, {"must", answer.fault(k).must}, {"choices", std::move(choices)}});
+  }
+  return faults;
+}
+
+Json steps_as_json(const answers::FixesAnswer& answer) {
+  const Currency& c = answer.job.currency;
+  Json steps = Json::array();
+  for (std::size_t i = 0; i < answer.steps.size(); ++i) {
+    const ChoiceSet* before = i > 0 ? &answer.steps[i - 1] : nullptr;
+    Json changed = Json::array();
+    for (const auto& [k, what] : what_changes(answer.job, answer.classes, before, answer.steps[i]))
+      changed.push_back({{"fault", answer.classes[k].name},
+                         {"choice", answer.classes[k].choices[answer.steps[i].picks[k]].name}});
+    steps.push_back(
+        {{"own_hours", to_thousandths(answer.steps[i].hours)},
+         {"gain", plain_units(answer.steps[i].gain, c)},
+         {"per_hour", before ? Json(plain_units(per_hour(*before, answer.steps[i]), c)) : Json(nullptr)},
+         {"changes", std::move(changed)}});
+  }
+  return steps;
+}
+
+}  // namespace
+
+std::string in_words(const answers::FixesAnswer& answer, const ChoiceSet& set) {
+  const Currency& c = answer.job.currency;
+  std::size_t fixed = 0;
+  for (std::size_t k = 0; k < answer.classes.size(); ++k) fixed += answer.is_left(k, set.picks[k]) ? 0 : 1;
+  return fmt::format("fix {} of {} faults: {} {} in {:.2f} own hours and {} cash", fixed,
+                     answer.classes.size(), set.gain < 0 ? "loss" : "gain",
+                     shown_units(std::abs(set.gain), c), set.hours, shown_units(set.cash, c));
+}
+
+std::string to_json(const answers::FixesAnswer& answer) {
+  const Currency& c = answer.job.currency;
+  Json json;
+  json["tag"] = answer.job.vehicle.tag;
+  json["currency"] = c.code;
+  json["faults"] = faults_as_json(answer);
+  json["best"] = set_as_json(answer, answer.best);
+  json["within_limits"] = answer.has_limits() ? set_as_json(answer, answer.limited) : Json(nullptr);
+  json["frontier"] = Json::array();
+  for (const ChoiceSet& set : answer.frontier)
+    json["frontier"].push_back({{"own_hours", to_thousandths(set.hours)},
+                                {"gain", plain_units(set.gain, c)},
+                                {"cash", plain_units(set.cash, c)}});
+  json["steps"] = steps_as_json(answer);
+  return json.dump(2) + "\n";
+}
+
+}  // namespace nonrunner::words

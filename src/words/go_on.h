@@ -1,0 +1,14 @@
+// Go on or stop (answers/go_on.h), said alike on every surface. Keys of the JSON text are the interface: they
+// stay, others may come beside them; money is a decimal string.
+#pragma once
+#include <string>
+
+#include "answers/go_on.h"
+
+namespace nonrunner::words {
+
+// In one line, as a finding keeps it: "go on or stop: put it right (from here 1,234.00; as found 900.00)".
+std::string in_words(const answers::GoOnAnswer&);
+std::string to_json(const answers::GoOnAnswer&);
+
+}  // namespace nonrunner::words
