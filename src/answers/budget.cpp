@@ -11,7 +11,7 @@
 #include "appraisal/sound_value.h"
 #include "book/events/assigned.h"
 #include "book/events/finding.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/nearest.h"
 #include "figures/opinion.h"
 
@@ -30,8 +30,7 @@ std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, c
     known = "; it knows:";
     for (const std::string& each : names) known += " \"" + each + "\"";
   }
-  throw Refusal(
-      fmt::format("--cause: the appraisal in force of {} knows no cause \"{}\"{}", tag, name, known));
+  throw Refusal(fmt::format("{}: the appraisal in force knows no cause \"{}\"{}", tag, name, known));
 }
 
 bool is_cost(book::MoneyKind kind) {
@@ -145,7 +144,7 @@ std::optional<Budget> appraised_cause(const book::Book& book, const std::string&
   const auto kept = kept_job(book, tag, on);
   if (!kept) {
     if (!cause.empty())
-      throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
+      throw hinted<Refusal>(tag + ": no appraisal is kept for it", {Action::keep_appraisal, {}});
     return std::nullopt;
   }
   Budget budget;

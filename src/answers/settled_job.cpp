@@ -5,7 +5,7 @@
 #include "answers/own_figures.h"
 #include "appraisal/read_job.h"
 #include "book/events/comparables.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "text/table.h"
 #include "text/toml.h"
 
@@ -56,11 +56,10 @@ class Settling {
   const OwnFigures& own(const Table& table, std::string_view key) {
     if (!own_) {
       if (!beliefs_only_ && !book_)
-        table.refuse_whole(
-            fmt::format(
-                "\"{}\" in {} is to be \"own\", and there is no book; name one with --book, or give figures",
-                key, table.name()),
-            key);
+        throw hinted<Refusal>(
+            fmt::format("{}: \"{}\" in {} is to be \"own\", and there is no book, expected one, or figures",
+                        table.place(key), key, table.name()),
+            {Action::use_book, {}});
       own_ = beliefs_only_ ? OwnFigures{} : own_figures(*book_, day_);
     }
     return *own_;
@@ -139,10 +138,10 @@ class Settling {
     if (!value || !value->find("from") || !is_text(*value->find("from"), "book")) return;
     if (value->has("sound")) return;  // the reader says that only one of the two can be
     if (!book_)
-      value->refuse_whole(
-          "\"from\" in [value] is \"book\", and there is no book; name one with --book, or give "
-          "[[comparable]] rows",
-          "from");
+      throw hinted<Refusal>(
+          value->place("from") +
+              ": \"from\" in [value] is \"book\", and there is no book, expected one, or [[comparable]] rows",
+          {Action::use_book, {}});
     const auto vehicle = root.table("vehicle", "[vehicle]");
     if (!vehicle || !vehicle->find("year") || !is_number(*vehicle->find("year")))
       return;  // the reader says what is missing
@@ -150,10 +149,10 @@ class Settling {
     const int year = static_cast<int>(vehicle->find("year")->real);
     const auto fitting = book::comparables_that_fit(*book_, description, year, day_);
     if (fitting.empty() && !root.has("comparable"))
-      value->refuse_whole(fmt::format("none of the book's {} comparables fits a {} \"{}\"; add some: "
-                                      "nonrunner comparable add --csv FILE",
-                                      book::all_comparables(*book_).size(), year, description),
-                          "from");
+      throw hinted<Refusal>(
+          fmt::format("{}: none of the book's {} comparables fits a {} \"{}\"", value->place("from"),
+                      book::all_comparables(*book_).size(), year, description),
+          {Action::add_comparables, {}});
     take("comparables", rows_as_toml(fitting));
     result_.notes.push_back(
         fmt::format("comparables: {} of the book's {} fit: by model, within 5 years, seen in the last 2",

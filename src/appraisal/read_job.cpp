@@ -322,32 +322,29 @@ void see(Job& job, std::string_view given) {
     if (found == test.outcomes.end()) {
       std::string listed;
       for (const std::string& each : test.outcomes) listed += (listed.empty() ? "\"" : ", \"") + each + "\"";
-      throw WrongUsage(
-          fmt::format("appraise: --seen: test \"{}\" has no outcome \"{}\", expected one of {}{}", test.name,
-                      outcome, listed, did_you_mean(outcome, test.outcomes)));
+      throw WrongUsage(fmt::format("test \"{}\" has no outcome \"{}\", expected one of {}{}", test.name,
+                                   outcome, listed, did_you_mean(outcome, test.outcomes)));
     }
     if (test.spoiled)
-      throw Refusal(fmt::format(
-          "appraise: --seen: test \"{}\" is spoiled in the file, expected one that can be trusted",
-          test.name));
+      throw Refusal(
+          fmt::format("test \"{}\" is spoiled in the file, expected one that can be trusted", test.name));
     test.seen = static_cast<std::size_t>(found - test.outcomes.begin());
     if (!can_be(job))
-      throw Refusal(fmt::format(
-          "appraise: --seen: \"{}\" can come from no cause that is left, expected a chance above 0 for it "
-          "under some cause",
-          std::string(given)));
+      throw Refusal(
+          fmt::format("\"{}\" can come from no cause that is left, expected a chance above 0 for it "
+                      "under some cause",
+                      std::string(given)));
     return;
   }
   const std::string name(given.substr(0, given.find('=')));
   if (given.find('=') == std::string_view::npos)
-    throw WrongUsage(fmt::format(
-        "appraise: --seen: found \"{}\", expected TEST=OUTCOME with names as in the job file", name));
+    throw WrongUsage(fmt::format("found \"{}\", expected TEST=OUTCOME with names as in the job file", name));
   std::string hint = did_you_mean(name, names);
   if (hint.empty()) {
     hint = names.empty() ? "; it has no [[test]] at all" : ", expected one of ";
     for (std::size_t i = 0; i < names.size(); ++i) hint += (i > 0 ? ", \"" : "\"") + names[i] + "\"";
   }
-  throw WrongUsage(fmt::format("appraise: --seen: the job file has no test \"{}\"{}", name, hint));
+  throw WrongUsage(fmt::format("the job file has no test \"{}\"{}", name, hint));
 }
 
 }  // namespace nonrunner::appraisal

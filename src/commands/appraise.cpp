@@ -58,7 +58,13 @@ int run_appraise(const Given& given, Terminal& terminal) {
     for (std::size_t j = 0; j < i; ++j)
       if (seen[j].substr(0, seen[j].find('=')) == test)
         given.wrong(fmt::format("--seen: test \"{}\" stands twice, expected one outcome of it", test));
-    appraisal::see(job, seen[i]);
+    try {
+      appraisal::see(job, seen[i]);
+    } catch (const WrongUsage& error) {
+      throw WrongUsage(std::string("appraise: --seen: ") + error.what());
+    } catch (const Refusal& error) {
+      throw Refusal(std::string("appraise: --seen: ") + error.what());
+    }
   }
   const appraisal::SoundValue sound = appraisal::sound_value_of(job);
   const appraisal::Appraisal result = appraisal::appraise(job, sound, points_of(given));
@@ -68,7 +74,8 @@ int run_appraise(const Given& given, Terminal& terminal) {
         *workbook);
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
-    book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0, {text, settled.figures, words::kept_json(result)});
+    book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0,
+                         {text, settled.figures, words::kept_json(result)});
     recording.keep();
   }
   if (given.json())

@@ -10,6 +10,18 @@ std::string in_shell_words(const Hint& hint) {
     return found == hint.with.end() ? std::string() : found->second;
   };
   switch (hint.action) {
+    case Action::add_comparables:
+      return "; add some: nonrunner comparable add --csv FILE";
+    case Action::allow_again:
+      return " with --again";
+    case Action::allow_new_name:
+      return " with --new";
+    case Action::buy:
+      return fmt::format(": nonrunner buy {} PRICE", word("tag"));
+    case Action::count_stock:
+      return fmt::format("; where the shelf holds more: nonrunner count \"{}\" N", word("item"));
+    case Action::give_clock_hours:
+      return ": nonrunner clock off --hours N";
     case Action::give_courses_or_keep_appraisal:
       return "; keep one with nonrunner appraise JOB.toml --keep, or give the courses with --file "
              "COURSES.toml";
@@ -18,6 +30,22 @@ std::string in_shell_words(const Hint& hint) {
                          word("cause"));
     case Action::keep_appraisal:
       return "; keep one with: nonrunner appraise JOB.toml --keep";
+    case Action::list_comparable_columns:
+      return "; see: nonrunner comparable --help";
+    case Action::list_comparables:
+      return " by: nonrunner comparable list";
+    case Action::list_entries:
+      return fmt::format("; see: nonrunner entries{}{}", word("tag").empty() ? "" : " ", word("tag"));
+    case Action::list_lines:
+      return "; see: nonrunner entries TAG --lines";
+    case Action::list_receipt_columns:
+      return "; see: nonrunner receipt --help";
+    case Action::list_stock:
+      return "; see: nonrunner stock";
+    case Action::list_vehicles:
+      return "; see: nonrunner vehicles";
+    case Action::look_at_entries:
+      return ": nonrunner entries";
     case Action::look_back:
       return ", expected a --date before that";
     case Action::look_back_or_give_courses:
@@ -28,6 +56,30 @@ std::string in_shell_words(const Hint& hint) {
       return fmt::format(
           " say --cause \"{1}\" or the like, or note it: nonrunner note {0} \"...\" --cause \"...\"",
           word("tag"), word("cause"));
+    case Action::no_more_comes:
+      return "; where no more comes back: --kept";
+    case Action::owe_instead:
+      return "; what is owed to a supplier: --on-account";
+    case Action::pass:
+      return fmt::format("; one looked at and left: nonrunner pass {} --why \"...\"", word("tag"));
+    case Action::restore:
+      return " with: nonrunner restore FROM --book NEW";
+    case Action::start_book:
+      return word("place").empty()
+                 ? std::string("; make one with: nonrunner start")
+                 : fmt::format(" with: nonrunner start {} --currency USD --distance mi", word("place"));
+    case Action::start_clock:
+      return ": nonrunner clock on TAG \"OPERATION\"";
+    case Action::stop_clock:
+      return ": nonrunner clock off";
+    case Action::tray:
+      return "; see: nonrunner tray";
+    case Action::use_book:
+      return "; name one with --book";
+    case Action::void_entry:
+      return fmt::format(": nonrunner void {} --why \"...\"", word("entry"));
+    case Action::write_off:
+      return fmt::format(" with: nonrunner write-off {}", word("tag"));
   }
   return "";
 }

@@ -15,13 +15,38 @@ namespace nonrunner {
 
 // Each front end has one row for each (commands/hints.cpp), and the compiler sees a missing one.
 enum class Action {
+  add_comparables,
+  allow_again,       // that this paper is another one
+  allow_new_name,    // that the name is a new one
+  buy,               // tag
+  count_stock,       // item
+  give_clock_hours,  // how long it really ran
   give_courses_or_keep_appraisal,
   go_on,  // tag, cause
   keep_appraisal,
+  list_comparable_columns,
+  list_comparables,
+  list_entries,  // tag, where it is about one car
+  list_lines,    // receipt lines, of a car
+  list_receipt_columns,
+  list_stock,
+  list_vehicles,
+  look_at_entries,
   look_back,  // ask for an earlier day
   look_back_or_give_courses,
   name_another_book,
-  name_cause,  // tag, cause: give it, or note it
+  name_cause,     // tag, cause: say it, or note it
+  no_more_comes,  // of a deposit
+  owe_instead,    // pay the supplier later
+  pass,           // tag
+  restore,
+  start_book,  // place, where one is known
+  start_clock,
+  stop_clock,
+  tray,
+  use_book,
+  void_entry,  // entry
+  write_off,   // tag
 };
 
 struct Hint {

@@ -12,7 +12,6 @@
 #include "text/toml.h"
 
 using namespace nonrunner;
-using namespace nonrunner::commands;
 using namespace nonrunner::answers;
 
 namespace {

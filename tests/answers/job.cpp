@@ -5,6 +5,8 @@
 
 #include "commands/sprat_until.h"
 #include "reports/folder.h"
+#include "reports/job.h"
+#include "reports/shopping.h"
 
 using namespace nonrunner;
 using namespace nonrunner::commands;
@@ -36,12 +38,12 @@ TEST_CASE("a car in pieces is not shopped for, and its job workbook says what it
   const book::Book book = book::Book::open(counter.book());
   CHECK(shopping_figures(book, "", counter.today).lines.empty());
   CHECK(shopping_figures(book, "sprat", counter.today).lines.empty());
-  const reports::JobFigures job = job_figures(book, "sprat", counter.today);
+  const figures::JobFigures job = job_figures(book, "sprat", counter.today);
   CHECK(job.in_pieces_since == counter.today);
   CHECK(job.not_yet_recovered.plain(usd) == "1355.87");  // 1,415.87 less the doors
   CHECK(job.still_brings.plain(usd) == "840.00");
-  for (const reports::JobCost& cost : job.costs) CHECK(is_zero(cost.to_complete));
-  for (const reports::JobHours& hours : job.hours) CHECK(hours.to_complete == Hours{});
+  for (const figures::JobCost& cost : job.costs) CHECK(is_zero(cost.to_complete));
+  for (const figures::JobHours& hours : job.hours) CHECK(hours.to_complete == Hours{});
   // There is no going on with it, from the book.
   CHECK(counter.run({"go-on", "sprat"}) ==
         "nonrunner: go-on: sprat is in pieces since 2025-03-09: it is parted out already, expected a car "
@@ -58,7 +60,7 @@ TEST_CASE(
   counter.run({"deposit", "sprat", "100", "--purse", "cash"});
   counter.run({"deposit", "sprat", "100", "--kept"});
   const book::Book book = book::Book::open(counter.book());
-  const reports::JobFigures job = job_figures(book, "sprat", counter.today);
+  const figures::JobFigures job = job_figures(book, "sprat", counter.today);
   CHECK(job.selling_costs_so_far.plain(usd) == "25.00");
   CHECK(job.deposit_kept.plain(usd) == "100.00");
   REQUIRE(job.break_even_price);
@@ -95,19 +97,19 @@ TEST_CASE("the shopping workbook gives the price of the piece, and when it is ne
   counter.run({"note", "sprat", "not there: seat"});
   counter.run({"note", "sprat", "the fan turns, not there the noise"});
   const book::Book book = book::Book::open(counter.book());
-  const reports::ShoppingFigures shopping = shopping_figures(book, "", counter.today);
+  const figures::ShoppingFigures shopping = shopping_figures(book, "", counter.today);
   const auto line = [&](const std::string& what) {
-    for (const reports::ShoppingLine& each : shopping.lines)
+    for (const figures::ShoppingLine& each : shopping.lines)
       if (each.what == what) return each;
     FAIL("no line " << what);
-    return reports::ShoppingLine();
+    return figures::ShoppingLine();
   };
   // No cause is noted: the likeliest, a head gasket.
-  const reports::ShoppingLine radiator = line("radiator");
+  const figures::ShoppingLine radiator = line("radiator");
   CHECK(radiator.price.plain(usd) == "48.00");
   CHECK(radiator.expected.plain(usd) == "69.30");  // and 15 % of 142.00
   CHECK(radiator.needed == "if it is bad (15 %): new at 142.00");
-  const reports::ShoppingLine head = line("cylinder head, complete");
+  const figures::ShoppingLine head = line("cylinder head, complete");
   CHECK(head.price.plain(usd) == "390.00");
   CHECK(head.core.plain(usd) == "75.00");
   CHECK(head.expected.plain(usd) == "58.50");

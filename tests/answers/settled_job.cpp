@@ -4,6 +4,7 @@
 
 #include "book/events/comparables.h"
 #include "commands/counter.h"
+#include "commands/hints.h"
 #include "exact/ends.h"
 #include "text/toml.h"
 
@@ -21,7 +22,7 @@ std::string refusal(const std::string& text, const book::Book* book) {
   try {
     settled_of(text, book);
   } catch (const Refusal& refused) {
-    return refused.what();
+    return with_hint(refused);
   }
   return "accepted";
 }
@@ -105,16 +106,16 @@ TEST_CASE("the book's comparables that fit are rows of the job, in either form o
              Equals("pip.toml:3: none of the book's 2 comparables fits a 2013 \"2013 Marlow Pip\"; add some: "
                     "nonrunner comparable add --csv FILE"));
   CHECK_THAT(refusal(vehicle + asks, nullptr),
-             Equals("pip.toml:3: \"from\" in [value] is \"book\", and there is no book; name one with "
-                    "--book, or give [[comparable]] rows"));
+             Equals("pip.toml:3: \"from\" in [value] is \"book\", and there is no book, expected one, "
+                    "or [[comparable]] rows; name one with --book"));
 }
 
 TEST_CASE("what is wrong with an own figure is named at its line", "[answers]") {
   Counter counter("settled-wrong");
   const book::Book book = book::Book::open(counter.book());
   CHECK_THAT(refusal("[shop]\npace = \"own\"\n", nullptr),
-             Equals("pip.toml:2: \"pace\" in [shop] is to be \"own\", and there is no book; name one with "
-                    "--book, or give figures"));
+             Equals("pip.toml:2: \"pace\" in [shop] is to be \"own\", and there is no book, expected one, "
+                    "or figures; name one with --book"));
   CHECK_THAT(refusal("[shop]\npace = [\"own\", 1, 0.9, 2]\n", &book),
              Equals("pip.toml:2: \"pace\" in [shop] is [\"own\", 1, 0.9, 2], expected \"own\", or [\"own\", "
                     "low, likely, high] with the three "

@@ -187,16 +187,14 @@ TEST_CASE("an outcome on the command line is found by names as they stand, equal
     return "accepted";
   };
   CHECK(refused("gas = bad=nune") ==
-        "appraise: --seen: test \"gas = bad\" has no outcome \"nune\", expected one of \"a=b\", \"none\", "
+        "test \"gas = bad\" has no outcome \"nune\", expected one of \"a=b\", \"none\", "
         "did you mean "
         "\"none\"?");
-  CHECK(refused("gas = bat=none") ==
-        "appraise: --seen: the job file has no test \"gas \", expected one of \"gas = bad\"");
-  CHECK(refused("gas") ==
-        "appraise: --seen: found \"gas\", expected TEST=OUTCOME with names as in the job file");
+  CHECK(refused("gas = bat=none") == "the job file has no test \"gas \", expected one of \"gas = bad\"");
+  CHECK(refused("gas") == "found \"gas\", expected TEST=OUTCOME with names as in the job file");
   job.tests[0].spoiled = true;
   CHECK(refused("gas = bad=none") ==
-        "appraise: --seen: test \"gas = bad\" is spoiled in the file, expected one that can be trusted");
+        "test \"gas = bad\" is spoiled in the file, expected one that can be trusted");
 }
 
 TEST_CASE("a lost paper bars the road unless a trouble about the paper says how likely that is",

@@ -6,6 +6,7 @@
 #include <cstdlib>
 
 #include "book/events/post.h"
+#include "exact/hint.h"
 
 std::string Catch::StringMaker<nonrunner::Money>::convert(nonrunner::Money money) {
   return money.plain(nonrunner::Currency{});
@@ -61,7 +62,7 @@ std::string Shop::refusal(const std::string& events) {
     } catch (const Refusal& refusal) {
       std::string text = refusal.what();
       while (text.rfind("events.toml:", 0) == 0) text.erase(0, text.find(": ") + 2);
-      throw Refusal(text);
+      refuse_as(text, refusal);
     }
   });
 }

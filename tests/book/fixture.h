@@ -11,6 +11,7 @@
 #include "book/care/check.h"
 #include "book/ledger/book.h"
 #include "book/questions/figures.h"
+#include "commands/hints.h"
 #include "exact/money.h"
 
 namespace Catch {
@@ -92,13 +93,14 @@ class Shop {
   // transaction that it leaves open is taken back.
   std::string sql(const std::string& statements);
 
-  // Runs `action` and gives the text of the Refusal, WrongUsage or MachineFailure that it ends with.
+  // Runs `action` and gives the text of the Refusal, WrongUsage or MachineFailure that it ends with, its hint
+  // said as the command line says it.
   template <class Action>
   static std::string said(Action action) {
     try {
       action();
     } catch (const std::runtime_error& error) {
-      return error.what();
+      return commands::with_hint(error);
     }
     return "accepted";
   }

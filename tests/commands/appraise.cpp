@@ -155,7 +155,7 @@ parts = [{ name = "engine", qty = 1, reman = 1600 }]
   CHECK(json["offer_limits"][0]["walk_away"] == json["walk_away"]);
   const appraisal::Job job = appraisal::job_of(otter);
   const appraisal::SoundValue sound = appraisal::sound_value_of(job);
-  const auto sheet = appraisal_figures(appraisal::appraise(job, sound), sound, "mi", Day(2026, 4, 1));
+  const auto sheet = words::appraisal_figures(appraisal::appraise(job, sound), sound, "mi", Day(2026, 4, 1));
   CHECK(sheet.better.starts_with("BETTER: the seller pays the engine, at 600.00"));
   CHECK_FALSE(sheet.offers[0].take);
   CHECK(sheet.offers[1].take);

@@ -82,7 +82,7 @@ TEST_CASE("price is for a car that is owned and whose appraisal is kept", "[comm
   CHECK_THAT(
       counter.run({"price", "pip"}),
       Equals(
-          "nonrunner: price: no appraisal of pip is kept in the book, expected one; keep it with: nonrunner "
+          "nonrunner: price: no appraisal of pip is kept in the book, expected one; keep one with: nonrunner "
           "appraise JOB.toml --keep\n"));
   CHECK(counter.status == 1);
 }

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <map>
 
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
 #include "text/printable.h"
@@ -28,9 +28,10 @@ std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const std::string written = small(cells[i]), column = written == "asking|sold" ? "kind" : written;
     if (std::find(columns.begin(), columns.end(), column) == columns.end()) {
-      const std::string hint = did_you_mean(column, columns);
-      throw Refusal(fmt::format("{}: unknown column \"{}\"{}", place, printable(cells[i].substr(0, 40)),
-                                hint.empty() ? "; see: nonrunner comparable --help" : hint));
+      const std::string found =
+          fmt::format("{}: unknown column \"{}\"", place, printable(cells[i].substr(0, 40)));
+      if (const std::string near = did_you_mean(column, columns); !near.empty()) throw Refusal(found + near);
+      throw hinted<Refusal>(found, {Action::list_comparable_columns, {}});
     }
     if (!at.emplace(column, i).second)
       throw Refusal(fmt::format("{}: the column \"{}\" stands twice", place, column));

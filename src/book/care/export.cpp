@@ -129,8 +129,7 @@ bool replaces(const std::string& event, EntryId entry) {
 void write_events(const Book& book, const fs::path& folder,
                   const std::function<void(std::size_t, std::size_t)>& tick) {
   Out out(folder / "events.toml");
-  out.line(
-      "# Every event of the book in its order. nonrunner restore FOLDER --book NEW makes the book again.");
+  out.line("# Every event of the book in its order. Restoring from this folder makes the book again.");
   out.line("currency = " + toml_text(book.currency().code));
   out.line("distance = " + toml_text(book.distance_unit()));
   std::string set;

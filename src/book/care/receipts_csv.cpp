@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <map>
 
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
 
@@ -58,9 +58,10 @@ std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells
   std::map<std::string, std::size_t> at;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     if (std::find(columns.begin(), columns.end(), cells[i]) == columns.end()) {
-      const std::string hint = did_you_mean(cells[i], columns);
-      throw Refusal(fmt::format("{}:{}: unknown column \"{}\"{}", name, line, cells[i],
-                                hint.empty() ? "; see: nonrunner receipt --help" : hint));
+      const std::string found = fmt::format("{}:{}: unknown column \"{}\"", name, line, cells[i]);
+      if (const std::string near = did_you_mean(cells[i], columns); !near.empty())
+        throw Refusal(found + near);
+      throw hinted<Refusal>(found, {Action::list_receipt_columns, {}});
     }
     if (!at.emplace(cells[i], i).second)
       throw Refusal(fmt::format("{}:{}: the column \"{}\" stands twice", name, line, cells[i]));

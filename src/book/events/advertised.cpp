@@ -15,7 +15,7 @@ Advertised read_advertised(const Table& table, const Currency& currency) {
 EntryId record(Recording& recording, const Advertised& advertised) {
   const Life life = expect_known(recording, "advertised", advertised.vehicle);
   expect_positive(recording, "advertised", "the price", advertised.price);
-  if (life.ended != 0) throw Refusal("advertised: " + ended_text(advertised.vehicle, life));
+  if (life.ended != 0) refuse_ended("advertised", advertised.vehicle, life);
   if (life.bought != 0 && advertised.day < life.bought_day)
     throw Refusal(fmt::format("advertised: the day {} lies before the purchase of {} on {}",
                               advertised.day.iso(), advertised.vehicle, life.bought_day.iso()));

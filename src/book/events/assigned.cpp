@@ -4,7 +4,7 @@
 
 #include "book/ledger/checks.h"
 #include "book/ledger/line.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -45,8 +45,8 @@ void assign(Recording& recording, const Assign& request) {
     const bool mine = about.executeStep();
     about.tryReset();
     if (!mine)
-      throw Refusal(fmt::format("under: entry {} is not about {}; see: nonrunner entries {}", request.entry,
-                                request.vehicle, request.vehicle));
+      throw hinted<Refusal>(fmt::format("under: entry {} is not about {}", request.entry, request.vehicle),
+                            {Action::list_entries, {{"tag", request.vehicle}}});
     what = "entry " + std::to_string(request.entry);
   }
   auto& put = book.query(

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "book/ledger/checks.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -33,9 +33,9 @@ std::optional<Clock> clock_of(const Book& book, const std::string& worker) {
 void start_clock(Recording& recording, const std::string& worker, const std::string& vehicle,
                  const std::string& operation) {
   if (const auto running = clock_of(recording.book(), worker))
-    throw Refusal(
-        fmt::format("clock on: {} clock runs on {} (\"{}\") since {}; stop it first: nonrunner clock off",
-                    whose(worker), running->vehicle, running->operation, running->since));
+    throw hinted<Refusal>(fmt::format("clock on: {} clock runs on {} (\"{}\") since {}; stop it first",
+                                      whose(worker), running->vehicle, running->operation, running->since),
+                          {Action::stop_clock, {}});
   meet_vehicle(recording, "clock on", vehicle);
   expect_words("clock on", "the operation", operation);
   auto& insert = recording.book().query("INSERT INTO clock VALUES (?, ?, ?, ?)");
@@ -61,14 +61,14 @@ Hours hours_of(const Clock& clock, const std::string& now) {
 EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std::optional<Hours> hours) {
   const auto running = clock_of(recording.book(), worker);
   if (!running)
-    throw Refusal(fmt::format(
-        "clock off: {} clock does not run; start one: nonrunner clock on TAG \"OPERATION\"", whose(worker)));
+    throw hinted<Refusal>(fmt::format("clock off: {} clock does not run; start one", whose(worker)),
+                          {Action::start_clock, {}});
   const Hours ran = hours_of(*running, recording.now());
   if (!hours && ran > Hours::of(12'000))
-    throw Refusal(
-        fmt::format("clock off: the clock on {} (\"{}\") ran {} hours, since {}; say how long it really was: "
-                    "nonrunner clock off --hours N",
-                    running->vehicle, running->operation, ran.shown(), running->since));
+    throw hinted<Refusal>(
+        fmt::format("clock off: the clock on {} (\"{}\") ran {} hours, since {}; say how long it really was",
+                    running->vehicle, running->operation, ran.shown(), running->since),
+        {Action::give_clock_hours, {}});
   auto& remove = recording.book().query("DELETE FROM clock WHERE worker = ?");
   remove.bind(1, worker);
   remove.exec();

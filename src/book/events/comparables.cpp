@@ -6,7 +6,7 @@
 #include <cstdlib>
 #include <set>
 
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -80,8 +80,8 @@ void drop_comparable(Recording& recording, std::int64_t id) {
   auto& drop = recording.book().query("DELETE FROM comparable WHERE comparable = ?");
   drop.bind(1, id);
   if (drop.exec() == 0)
-    throw Refusal(fmt::format(
-        "comparable: there is no number {}, expected one of those listed by: nonrunner comparable list", id));
+    throw hinted<Refusal>(fmt::format("comparable: there is no number {}, expected one of those listed", id),
+                          {Action::list_comparables, {}});
 }
 
 std::vector<KeptComparable> all_comparables(const Book& book) {

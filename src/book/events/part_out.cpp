@@ -16,7 +16,7 @@ PartOut read_part_out(const Table& table, const Currency& currency) {
 
 EntryId record(Recording& recording, const PartOut& part_out) {
   const Life life = expect_known(recording, "part out", part_out.vehicle);
-  if (life.ended != 0) throw Refusal("part out: " + ended_text(part_out.vehicle, life));
+  if (life.ended != 0) refuse_ended("part out", part_out.vehicle, life);
   if (life.state != State::owned)
     throw Refusal(
         fmt::format("part out: {} is {}, expected a car that was bought", part_out.vehicle, shown(life)));

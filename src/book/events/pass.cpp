@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/ledger/checks.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -16,11 +16,13 @@ EntryId record(Recording& recording, const Pass& pass) {
   meet_vehicle(recording, "pass", pass.vehicle);
   const Life life = life_of(recording.book(), pass.vehicle);
   if (life.state == State::owned)
-    throw Refusal(fmt::format(
-        "pass: {} was bought on {} (entry {}), expected a car that was looked at and left; a finished one is "
-        "written off with: nonrunner write-off {}",
-        pass.vehicle, life.bought_day.iso(), life.bought, pass.vehicle));
-  if (life.ended != 0) throw Refusal("pass: " + ended_text(pass.vehicle, life));
+    throw hinted<Refusal>(
+        fmt::format(
+            "pass: {} was bought on {} (entry {}), expected a car that was looked at and left; a finished "
+            "one is written off",
+            pass.vehicle, life.bought_day.iso(), life.bought),
+        {Action::write_off, {{"tag", pass.vehicle}}});
+  if (life.ended != 0) refuse_ended("pass", pass.vehicle, life);
   if (life.state == State::passed)
     throw Refusal(fmt::format("pass: {} was passed on {} (entry {}) already", pass.vehicle,
                               life.passed_day.iso(), life.passed));

@@ -28,7 +28,7 @@
 #include "book/events/void_entry.h"
 #include "book/events/write_off.h"
 #include "book/ledger/settings.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/toml.h"
 
@@ -191,8 +191,8 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
       } catch (const Refusal& refusal) {
         // A rule of the book does not know the place in the file; the reader of the file does.
         const std::string what = refusal.what();
-        if (what.rfind(table.file() + ":", 0) == 0) throw;
-        throw Refusal(table.place() + ": " + what);
+        if (what.starts_with(table.file() + ":")) throw;
+        refuse_as(table.place() + ": " + what, refusal);
       }
     }
   const std::string hint = did_you_mean(name, event_words());

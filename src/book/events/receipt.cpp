@@ -10,7 +10,7 @@
 #include "book/events/goods_back.h"
 #include "book/events/void_entry.h"
 #include "book/ledger/checks.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/spread.h"
 
 namespace nonrunner::book {
@@ -268,12 +268,14 @@ EntryId record(Recording& recording, const Receipt& receipt) {
     replaced = void_for_replacement(
         recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later});
   if (const auto same = receipt.again ? std::nullopt : same_paper(book, receipt))
-    throw Refusal(fmt::format(
-        "receipt: {} {} is in the book already (entry {}); if it is another one, say so with --again",
-        receipt.supplier,
-        receipt.number.empty() ? "of " + receipt.day.iso() + " over " + receipt.total.plain(currency)
-                               : receipt.number,
-        *same));
+    throw hinted<Refusal>(
+        fmt::format("receipt: {} {} is in the book already (entry {}); if it is another one, say so",
+                    receipt.supplier,
+                    receipt.number.empty()
+                        ? "of " + receipt.day.iso() + " over " + receipt.total.plain(currency)
+                        : receipt.number,
+                    *same),
+        {Action::allow_again, {}});
   check_ids(recording, receipt);
   check_supplier(receipt);
   check_back_once(recording, receipt);

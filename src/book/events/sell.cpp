@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/ledger/checks.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -86,16 +86,18 @@ EntryId record(Recording& recording, const Sale& sale) {
   Book& book = recording.book();
   const Currency& currency = recording.currency();
   const Life life = expect_known(recording, "sell", sale.vehicle);
-  if (life.ended != 0) throw Refusal("sell: " + ended_text(sale.vehicle, life));
+  if (life.ended != 0) refuse_ended("sell", sale.vehicle, life);
   if (life.state != State::owned)
-    throw Refusal(fmt::format(
-        "sell: {} is {}, expected a car that was bought; enter the purchase first: nonrunner buy {} PRICE",
-        sale.vehicle, shown(life.state), sale.vehicle));
+    throw hinted<Refusal>(
+        fmt::format("sell: {} is {}, expected a car that was bought; enter the purchase first", sale.vehicle,
+                    shown(life.state)),
+        {Action::buy, {{"tag", sale.vehicle}}});
   auto& clock = book.query("SELECT operation FROM clock WHERE vehicle = ?");
   clock.bind(1, sale.vehicle);
   if (clock.executeStep())
-    throw Refusal(fmt::format("sell: a clock still runs on {} (\"{}\"); stop it first: nonrunner clock off",
-                              sale.vehicle, clock.getColumn(0).getString()));
+    throw hinted<Refusal>(fmt::format("sell: a clock still runs on {} (\"{}\"); stop it first", sale.vehicle,
+                                      clock.getColumn(0).getString()),
+                          {Action::stop_clock, {}});
   expect_not_negative(recording, "sell", "the price", sale.price);
   if (sale.day < life.bought_day)
     throw Refusal(fmt::format("sell: the day {} lies before the purchase of {} on {}", sale.day.iso(),

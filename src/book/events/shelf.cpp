@@ -6,7 +6,7 @@
 
 #include "book/events/assigned.h"
 #include "book/ledger/checks.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/nearest.h"
 #include "exact/spread.h"
 
@@ -17,9 +17,9 @@ namespace {
 void expect_item(const Book& book, const std::string& event, const std::string& item) {
   const auto items = names_of(book, account::stock);
   if (std::find(items.begin(), items.end(), item) != items.end()) return;
-  const std::string hint = did_you_mean(item, items);
-  throw Refusal(fmt::format("{}: there is no \"{}\" on the shelf{}", event, item,
-                            hint.empty() ? "; see: nonrunner stock" : hint));
+  const std::string found = fmt::format("{}: there is no \"{}\" on the shelf", event, item);
+  if (const std::string near = did_you_mean(item, items); !near.empty()) throw Refusal(found + near);
+  throw hinted<Refusal>(found, {Action::list_stock, {}});
 }
 
 // What comes off a car that is not sold is at most what the car carries.
@@ -62,9 +62,9 @@ Money value_off_shelf(const Book& book, const std::string& event, const std::str
   expect_some(event, "the quantity of \"" + item + "\"", pieces);
   const Balance shelf = balance_of(book, account::stock, item);
   if (pieces > shelf.quantity)
-    throw Refusal(fmt::format(
-        "{}: {} of \"{}\", but {} on the shelf; where the shelf holds more: nonrunner count \"{}\" N", event,
-        pieces.shown(), item, shelf.quantity.shown(), item));
+    throw hinted<Refusal>(fmt::format("{}: {} of \"{}\", but {} on the shelf", event, pieces.shown(), item,
+                                      shelf.quantity.shown()),
+                          {Action::count_stock, {{"item", item}}});
   if (pieces == shelf.quantity) return shelf.amount;
   return Money::of_minor(
       scaled(shelf.amount.minor(), pieces.thousandths(), shelf.quantity.thousandths(), Rounding::half_away));

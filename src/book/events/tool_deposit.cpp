@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "book/ledger/checks.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/nearest.h"
 
 namespace nonrunner::book {
@@ -37,7 +37,7 @@ EntryId record(Recording& recording, const ToolDeposit& deposit) {
   if (deposit.back) {
     const Money out = balance_of(recording.book(), account::tool_deposit, deposit.what).amount;
     if (is_zero(gone) && !is_zero(out))
-      throw Refusal(name + ": the amount is 0, expected more than 0; where no more comes back: --kept");
+      throw hinted<Refusal>(name + ": the amount is 0, expected more than 0", {Action::no_more_comes, {}});
     if (gone > out || is_zero(gone)) {
       const auto known = names_of(recording.book(), account::tool_deposit);
       throw Refusal(

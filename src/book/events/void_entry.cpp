@@ -7,7 +7,7 @@
 
 #include "book/events/recover.h"
 #include "book/ledger/checks.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -21,9 +21,9 @@ std::optional<EntryId> first_of(SQLite::Statement& query) {
 }
 
 void refuse_resting(EntryId entry, EntryId later, const std::string& what) {
-  throw Refusal(
-      fmt::format("void: entry {} {} rests on entry {}; void that first: nonrunner void {} --why \"...\"",
-                  later, what, entry, later));
+  throw hinted<Refusal>(
+      fmt::format("void: entry {} {} rests on entry {}; void that first", later, what, entry),
+      {Action::void_entry, {{"entry", std::to_string(later)}}});
 }
 
 void refuse_used(EntryId entry, const std::string& what, const std::string& whose) {
@@ -135,7 +135,7 @@ Entry expect_voidable(Recording& recording, EntryId id, const std::string& event
     try {
       return load_entry(recording.book(), id);
     } catch (const Refusal& refusal) {
-      throw Refusal(event + ": " + refusal.what());
+      refuse_as(event + ": " + refusal.what(), refusal);
     }
   }();
   if (entry.voids)
@@ -171,9 +171,10 @@ EntryId record(Recording& recording, const Void& request) {
 Replaced void_for_replacement(Recording& recording, const Void& request) {
   const Entry entry = expect_voidable(recording, request.entry, "receipt");
   if (entry.kind != "receipt")
-    throw Refusal(fmt::format(
-        "receipt: entry {} is \"{}\", expected a receipt that this paper replaces; see: nonrunner tray",
-        entry.id, entry.kind));
+    throw hinted<Refusal>(
+        fmt::format("receipt: entry {} is \"{}\", expected a receipt that this paper replaces", entry.id,
+                    entry.kind),
+        {Action::tray, {}});
   check_nothing_rests(recording, entry, true);
   Replaced replaced{{}, is_later(recording, entry, request)};
   for (const Posting& posting : entry.postings) {

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/ledger/checks.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -15,17 +15,17 @@ WriteOff read_write_off(const Table& table) {
 EntryId record(Recording& recording, const WriteOff& write_off) {
   Book& book = recording.book();
   const Life life = expect_known(recording, "write off", write_off.vehicle);
-  if (life.ended != 0) throw Refusal("write off: " + ended_text(write_off.vehicle, life));
+  if (life.ended != 0) refuse_ended("write off", write_off.vehicle, life);
   if (life.state != State::owned)
-    throw Refusal(
-        fmt::format("write off: {} is {}, expected a car that was bought; one looked at and left: nonrunner "
-                    "pass {} --why \"...\"",
-                    write_off.vehicle, shown(life.state), write_off.vehicle));
+    throw hinted<Refusal>(fmt::format("write off: {} is {}, expected a car that was bought",
+                                      write_off.vehicle, shown(life.state)),
+                          {Action::pass, {{"tag", write_off.vehicle}}});
   auto& clock = book.query("SELECT operation FROM clock WHERE vehicle = ?");
   clock.bind(1, write_off.vehicle);
   if (clock.executeStep())
-    throw Refusal(fmt::format("write off: a clock still runs on {}; stop it first: nonrunner clock off",
-                              write_off.vehicle));
+    throw hinted<Refusal>(
+        fmt::format("write off: a clock still runs on {}; stop it first", write_off.vehicle),
+        {Action::stop_clock, {}});
   if (write_off.day < life.bought_day)
     throw Refusal(fmt::format("write off: the day {} lies before the purchase of {} on {}",
                               write_off.day.iso(), write_off.vehicle, life.bought_day.iso()));

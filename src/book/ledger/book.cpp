@@ -10,7 +10,7 @@
 #include "book/care/backup.h"
 #include "book/care/damage.h"
 #include "book/ledger/migrations.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -97,9 +97,9 @@ void rethrow_database_error(const std::filesystem::path& path) {
     switch (error.getErrorCode() & 0xff) {  // without what SQLite adds to say where
       case SQLITE_NOTADB:
       case SQLITE_CORRUPT:
-        throw MachineFailure(where + damage_of(path, error.what()) +
-                             "; nothing was written; bring back the last backup or export with: "
-                             "nonrunner restore FROM --book NEW");
+        throw hinted<MachineFailure>(where + damage_of(path, error.what()) +
+                                         "; nothing was written; bring back the last backup or export",
+                                     {Action::restore, {}});
       case SQLITE_FULL:
         throw MachineFailure(where + "the disk is full; nothing was recorded; make room and try again");
       case SQLITE_READONLY:
@@ -166,14 +166,14 @@ Book Book::open(const std::filesystem::path& path, std::chrono::milliseconds pat
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
   if (!std::filesystem::exists(status))
-    throw Refusal(path.string() + ": there is no book here; make one with: nonrunner start " + path.string() +
-                  " --currency USD --distance mi");
+    throw hinted<Refusal>(path.string() + ": there is no book here; make one",
+                          {Action::start_book, {{"place", path.string()}}});
   if (!std::filesystem::is_regular_file(status))
     throw Refusal(path.string() + ": found something that is not a file, expected a book");
   if (const std::string damage = cut_end_of(path); !damage.empty())
-    throw MachineFailure(path.string() + ": " + damage +
-                         "; nothing was written; bring back the last backup or export with: nonrunner "
-                         "restore FROM --book NEW");
+    throw hinted<MachineFailure>(
+        path.string() + ": " + damage + "; nothing was written; bring back the last backup or export",
+        {Action::restore, {}});
   Book book(path);
   try {
     book.database_ = std::make_unique<SQLite::Database>(path.string(), SQLite::OPEN_READWRITE);
@@ -229,9 +229,10 @@ void Book::read_shop() {
   try {
     currency_ = Currency::of(setting("currency").value_or("USD"));
   } catch (const Refusal& refusal) {
-    throw MachineFailure(path_.string() +
-                         ": the file is damaged: the currency of the book cannot be read: " + refusal.what() +
-                         "; bring back the last backup or export with: nonrunner restore FROM --book NEW");
+    throw hinted<MachineFailure>(
+        path_.string() + ": the file is damaged: the currency of the book cannot be read: " + refusal.what() +
+            "; bring back the last backup or export",
+        {Action::restore, {}});
   }
   distance_unit_ = setting("distance").value_or("mi");
 }
@@ -278,10 +279,12 @@ void Recording::keep() {
       default:
         // The log may hold all of it though the disk did not confirm it; the next opening takes what it
         // holds.
-        throw MachineFailure(fmt::format(
-            "{}: the disk failed while this was being kept ({}); look whether it is there before you "
-            "enter it again: nonrunner entries",
-            book_.path().string(), error.what()));
+        throw hinted<MachineFailure>(
+            fmt::format(
+                "{}: the disk failed while this was being kept ({}); look whether it is there before you "
+                "enter it again",
+                book_.path().string(), error.what()),
+            {Action::look_at_entries, {}});
     }
   }
   open_ = false;

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -37,9 +37,10 @@ Life expect_known(Recording& recording, const std::string& event, const std::str
   return life_of(recording.book(), tag);
 }
 
-std::string ended_text(const std::string& tag, const Life& life) {
-  return fmt::format("{} was {} on {} (entry {}); to take that back: nonrunner void {} --why \"...\"", tag,
-                     shown(life.state), life.ended_day.iso(), life.ended, life.ended);
+void refuse_ended(const std::string& event, const std::string& tag, const Life& life) {
+  throw hinted<Refusal>(fmt::format("{}: {} was {} on {} (entry {}); to take that back", event, tag,
+                                    shown(life.state), life.ended_day.iso(), life.ended),
+                        {Action::void_entry, {{"entry", std::to_string(life.ended)}}});
 }
 
 }  // namespace nonrunner::book

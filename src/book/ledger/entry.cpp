@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cstring>
 
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -151,7 +151,7 @@ Entry load_entry(const Book& book, EntryId id) {
   auto& head = book.query("SELECT day, kind, event, voids, recorded FROM entry WHERE entry = ?");
   head.bind(1, id);
   if (!head.executeStep())
-    throw Refusal(fmt::format("entry {}: there is no such entry; see: nonrunner entries", id));
+    throw hinted<Refusal>(fmt::format("entry {}: there is no such entry", id), {Action::list_entries, {}});
   entry.day = Day::parse(head.getColumn(0).getString());
   entry.kind = head.getColumn(1).getString();
   entry.event = head.getColumn(2).getString();

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/ledger/names.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/nearest.h"
 #include "exact/spread.h"
 #include "text/toml.h"
@@ -90,9 +90,9 @@ Line expect_line(const Book& book, const std::string& event, const std::string& 
   std::vector<std::string> recent;
   auto& all = book.query("SELECT id FROM line ORDER BY line DESC LIMIT 2000");
   while (all.executeStep()) recent.push_back(all.getColumn(0).getString());
-  const std::string hint = did_you_mean(id, recent);
-  throw Refusal(fmt::format("{}: no receipt line has the id \"{}\"{}", event, id,
-                            hint.empty() ? "; see: nonrunner entries TAG --lines" : hint));
+  const std::string found = fmt::format("{}: no receipt line has the id \"{}\"", event, id);
+  if (const std::string near = did_you_mean(id, recent); !near.empty()) throw Refusal(found + near);
+  throw hinted<Refusal>(found, {Action::list_lines, {}});
 }
 
 Money part_of(const Line& line, const std::string& vehicle, Money amount) {

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "exact/nearest.h"
 
 namespace nonrunner::book {
@@ -32,9 +32,10 @@ void weigh_new_word(Recording& recording, const std::string& event, const char* 
                     const std::vector<std::string>& known) {
   const auto near = slip_of(word, known);
   if (near && recording.strict_words)
-    throw Refusal(
-        fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so with --new",
-                    event, what, word, *near));
+    throw hinted<Refusal>(
+        fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so", event, what,
+                    word, *near),
+        {Action::allow_new_name, {}});
   recording.remarks().push_back(near ? fmt::format("new {}: {} (one letter off \"{}\")", what, word, *near)
                                      : fmt::format("new {}: {}", what, word));
 }
@@ -89,10 +90,11 @@ void meet_vehicle(Recording& recording, const std::string& event, const std::str
 
 void know_vehicle(const Book& book, const std::string& event, const std::string& tag) {
   check_tag(event, tag);
-  if (!has_vehicle(book, tag))
-    throw Refusal(fmt::format(
-        "{}: no vehicle has the tag \"{}\"{}", event, tag,
-        nearest(tag, all_tags(book)) ? did_you_mean(tag, all_tags(book)) : "; see: nonrunner vehicles"));
+  if (has_vehicle(book, tag)) return;
+  const std::string found = fmt::format("{}: no vehicle has the tag \"{}\"", event, tag);
+  const auto known = all_tags(book);
+  if (nearest(tag, known)) throw Refusal(found + did_you_mean(tag, known));
+  throw hinted<Refusal>(found, {Action::list_vehicles, {}});
 }
 
 void meet_purse(Recording& recording, const std::string& event, const std::string& purse) {
@@ -103,10 +105,9 @@ void meet_purse(Recording& recording, const std::string& event, const std::strin
   const auto known = names_of(recording.book(), account::purse);
   const bool is_new = std::find(known.begin(), known.end(), purse) == known.end();
   if (is_new && recording.strict_words && (purse == "on account" || purse == "on-account"))
-    throw Refusal(fmt::format(
-        "{}: found the purse \"{}\", expected one that holds money, such as cash; what is owed to a "
-        "supplier: --on-account",
-        event, purse));
+    throw hinted<Refusal>(
+        fmt::format("{}: found the purse \"{}\", expected one that holds money, such as cash", event, purse),
+        {Action::owe_instead, {}});
   if (is_new) weigh_new_word(recording, event, "purse", purse, known);
   account_id(recording, account::purse, purse);
 }
