@@ -5,128 +5,597 @@
 #include <algorithm>
 #include <cmath>
 
-#include "answers/kept_job.h"
-#include "appraisal/budget.h"
-#include "appraisal/evidence.h"
+#include "answers/closed.h"
+#include "answers/links.h"
 #include "appraisal/sound_value.h"
-#include "book/events/assigned.h"
 #include "book/events/finding.h"
+#include "book/events/plan.h"
 #include "exact/hint.h"
-#include "exact/nearest.h"
 #include "figures/opinion.h"
 
 namespace nonrunner::answers {
 
 namespace {
 
-std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, const std::string& tag) {
-  std::vector<std::string> names;
-  for (std::size_t i = 0; i < job.causes.size(); ++i) {
-    if (job.causes[i].name == name) return i;
-    names.push_back(job.causes[i].name);
+using Kind = appraisal::EstimatedLine::Kind;
+
+constexpr double nearly_all = 0.9;     // of the fees, and of the chances; common practice, no source
+constexpr double worth_naming = 0.03;  // a chance below it is not shown as the dearest; the same
+
+// How far along its corrections the cause goes: the first `made` of them.
+struct State {
+  double chance = 1;
+  std::size_t made = 0;
+};
+
+// What a line needs in each state: pieces, or an amount in units, or hours.
+struct Need {
+  std::vector<double> by_state;
+  double expected(const std::vector<State>& states) const {
+    double sum = 0;
+    for (std::size_t i = 0; i < states.size(); ++i) sum += states[i].chance * by_state[i];
+    return sum;
   }
-  std::string known = did_you_mean(name, names);
-  if (known.empty()) {
-    known = "; it knows:";
-    for (const std::string& each : names) known += " \"" + each + "\"";
+  double left(const std::vector<State>& states, double have) const {
+    double sum = 0;
+    for (std::size_t i = 0; i < states.size(); ++i)
+      sum += states[i].chance * std::max(0.0, by_state[i] - have);
+    return sum;
   }
-  throw Refusal(fmt::format("{}: the appraisal in force knows no cause \"{}\"{}", tag, name, known));
+  double chance(const std::vector<State>& states) const {
+    double sum = 0;
+    for (std::size_t i = 0; i < states.size(); ++i) sum += by_state[i] > 0 ? states[i].chance : 0;
+    return std::min(sum, 1.0);
+  }
+  // In the likeliest state that needs it at all.
+  double likeliest(const std::vector<State>& states) const {
+    std::size_t best = 0;
+    double most = -1;
+    for (std::size_t i = 0; i < states.size(); ++i)
+      if (by_state[i] > 0 && states[i].chance > most) {
+        most = states[i].chance;
+        best = i;
+      }
+    return by_state.empty() ? 0 : by_state[best];
+  }
+  bool one_amount() const {
+    double amount = 0;
+    for (const double each : by_state) {
+      if (each > 0 && amount > 0 && each != amount) return false;
+      amount = std::max(amount, each);
+    }
+    return true;
+  }
+};
+
+struct NeededLine {
+  appraisal::EstimatedLine estimate;  // of one, made for certain
+  Need need;
+  Day known_on;
+};
+struct NeededWork {
+  appraisal::EstimatedWork estimate;
+  Need need;
+  Day known_on;
+};
+
+bool counts_pieces(Kind kind) {
+  return kind == Kind::part || kind == Kind::consumable || kind == Kind::planned;
 }
 
-bool is_cost(book::MoneyKind kind) {
-  using Kind = book::MoneyKind;
-  return kind == Kind::paid_hours || kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet ||
-         kind == Kind::fee || kind == Kind::other_cost;
+// Everything about a car that does not depend on which cause is taken.
+struct Car {
+  const Known* known = nullptr;  // absent: never appraised
+  const appraisal::Courses* courses = nullptr;
+  Currency currency;
+  std::vector<LineName> names;
+  std::vector<book::PlannedLine> planned;
+  Closed closed;
+  Links links;
+  std::vector<book::MoneyLine> money;
+  std::vector<book::WorkLine> worked;
+  Day kept_on;
+  std::optional<Day> cause_on;  // the day that the cause was found
+  std::map<std::string, Day> trouble_on;
+  bool over = false;  // sold, finished or in pieces: nothing is to come
+
+  int number(const std::string& name, bool is_hours) const {
+    for (const LineName& each : names)
+      if (each.name == name && each.is_hours == is_hours) return each.number;
+    return 0;
+  }
+  bool left(const std::string& fault) const { return closed.of(fault, kept_on) == Word::not_needed; }
+};
+
+struct Reckoned {
+  std::vector<BudgetLine> lines;
+  std::vector<BudgetWork> work;
+  appraisal::Estimate estimate;
+  std::vector<std::string> left_faults;
+  Money to_come;
+  double hours_to_come = 0;
+};
+
+// The budget for one cause, or with no repair at all.
+class Reckoning {
+ public:
+  Reckoning(const Car& car, std::optional<std::size_t> cause) : car_(car), cause_(cause) {}
+
+  Reckoned reckoned() {
+    find_states();
+    if (car_.known) {
+      add_purchase();
+      if (cause_) add_corrections();
+      add_troubles();
+      add_faults();
+    }
+    add_planned();
+    work_out_lines();
+    work_out_hours();
+    if (car_.known) add_sale();
+    return std::move(result_);
+  }
+
+ private:
+  const appraisal::Job& job() const { return car_.known->job; }
+
+  void find_states() {
+    if (cause_)
+      for (const appraisal::Step& step : car_.courses->chain(*cause_).steps)
+        states_.push_back({step.cures, states_.size() + 1});
+    if (states_.empty()) states_.push_back({1, 0});
+    double sum = 0;
+    for (const State& state : states_) sum += state.chance;
+    states_.back().chance += std::max(0.0, 1 - sum);  // all were made, and none cured
+  }
+  Need in_every_state(double amount) const { return {std::vector<double>(states_.size(), amount)}; }
+
+  void add(const appraisal::EstimatedLine& estimate, double amount, std::size_t from_state, Day known_on) {
+    auto at = std::find_if(lines_.begin(), lines_.end(),
+                           [&](const NeededLine& each) { return each.estimate.what == estimate.what; });
+    if (at == lines_.end()) at = lines_.insert(at, {estimate, in_every_state(0), known_on});
+    for (std::size_t i = from_state; i < states_.size(); ++i) at->need.by_state[i] += amount;
+  }
+  void add(const appraisal::EstimatedWork& estimate, std::size_t from_state, Day known_on) {
+    auto at = std::find_if(work_.begin(), work_.end(), [&](const NeededWork& each) {
+      return each.estimate.operation == estimate.operation;
+    });
+    if (at == work_.end()) at = work_.insert(at, {estimate, in_every_state(0), known_on});
+    for (std::size_t i = from_state; i < states_.size(); ++i) at->need.by_state[i] += estimate.hours;
+  }
+  static appraisal::EstimatedLine amount_line(Kind kind, const std::string& name, double amount) {
+    appraisal::EstimatedLine line;
+    line.kind = kind;
+    line.group = line.what = name;
+    line.price = line.stated = amount;
+    return line;
+  }
+
+  void add_purchase() {
+    if (const double fees = job().deal.fees.mean(); fees > 0)
+      add(amount_line(Kind::fees, reserved::fees, fees), fees, 0, car_.kept_on);
+    if (const double cash = job().opening_up.cash.mean(); cash > 0)
+      add(amount_line(Kind::opening_up, reserved::opening_up, cash), cash, 0, car_.kept_on);
+    add(appraisal::EstimatedWork{reserved::opening_up, reserved::opening_up, car_.courses->opening_hours()},
+        0, car_.kept_on);
+  }
+
+  void add_corrections() {
+    std::string before;
+    std::size_t state = 0;
+    for (const appraisal::Step& step : car_.courses->chain(*cause_).steps) {
+      const appraisal::Correction& correction = job().corrections[step.correction];
+      const Day known_on = std::max(car_.kept_on, car_.cause_on.value_or(car_.kept_on));
+      const appraisal::Needs needs = appraisal::needs_of(job(), correction);
+      for (appraisal::EstimatedLine line : needs.lines) {
+        line.after = before;
+        add(line, counts_pieces(line.kind) ? line.qty : line.price, state, known_on);
+      }
+      for (const appraisal::EstimatedWork& work : needs.work) add(work, state, known_on);
+      before = correction.name;
+      ++state;
+    }
+  }
+
+  void add_troubles() {
+    for (std::size_t j = 0; j < job().troubles.size(); ++j) {
+      if (!car_.known->trouble_there[j].value_or(false)) continue;
+      const appraisal::Trouble& trouble = job().troubles[j];
+      const auto on = car_.trouble_on.find(trouble.name);
+      const Day known_on = std::max(car_.kept_on, on == car_.trouble_on.end() ? car_.kept_on : on->second);
+      if (const double cash = trouble.cash.mean(); cash > 0)
+        add(amount_line(Kind::trouble, trouble.name, cash), cash, 0, known_on);
+      const double hours = trouble.hours.mean() * job().shop.pace.mean();
+      if (hours > 0) add(appraisal::EstimatedWork{trouble.name, trouble.name, hours}, 0, known_on);
+    }
+  }
+
+  void add_faults() {
+    const appraisal::FixPlan& plan = car_.courses->fixes();
+    for (std::size_t i = 0; i < job().faults.size(); ++i) {
+      const appraisal::Fault& fault = job().faults[i];
+      if (!plan.choices[i].fix) continue;
+      const appraisal::Fix& fix = fault.fixes[*plan.choices[i].fix];
+      if (car_.left(fault.name)) {
+        result_.left_faults.push_back(fault.name);
+        marks_left_ += fix.restores * fault.takes_off.mean();
+      }
+      appraisal::EstimatedLine line = amount_line(Kind::fix, fault.name, fix.cash.mean());
+      line.source = fix.source;
+      line.fix = fix.name;
+      add(line, fix.cash.mean(), 0, car_.kept_on);
+      add(appraisal::EstimatedWork{fault.name, fault.name, fix.hours.mean() * job().shop.pace.mean()}, 0,
+          car_.kept_on);
+    }
+  }
+
+  // The last plan of a name holds, and it stands above the estimate's.
+  void add_planned() {
+    for (const book::PlannedLine& planned : car_.planned) {
+      std::erase_if(lines_, [&](const NeededLine& each) { return each.estimate.what == planned.name; });
+      std::erase_if(work_, [&](const NeededWork& each) { return each.estimate.operation == planned.name; });
+      const double pieces = static_cast<double>(planned.quantity.thousandths()) / 1000;
+      appraisal::EstimatedLine line =
+          amount_line(Kind::planned, planned.name, in_units(planned.amount, car_.currency) / pieces);
+      line.qty = pieces;
+      if (!is_zero(planned.amount)) add(line, pieces, 0, planned.day);
+      if (planned.hours > Hours{})
+        add(appraisal::EstimatedWork{planned.name, planned.name, planned.hours.approximately()}, 0,
+            planned.day);
+    }
+  }
+
+  struct Booked {
+    Money amount;
+    Quantity pieces;
+    bool any = false, all_pieces = false;  // something that is not counted brings all pieces
+  };
+  Booked booked_on(const std::string& name) const {
+    Booked booked;
+    for (std::size_t i = 0; i < car_.money.size(); ++i) {
+      const book::MoneyLine& line = car_.money[i];
+      if (car_.links.money[i] != name) continue;
+      booked.amount -= line.amount;
+      booked.any = booked.any || line.amount < Money{};
+      if (line.quantity && !line.quick) booked.pieces += *line.quantity;
+      booked.all_pieces = booked.all_pieces || line.quick || (!line.quantity && line.amount < Money{});
+    }
+    return booked;
+  }
+
+  LineState state_of(const NeededLine& line, const Booked& booked) const {
+    switch (car_.closed.of(line.estimate.what, line.known_on)) {
+      case Word::done:
+        return LineState::done;
+      case Word::not_needed:
+        return LineState::not_needed;
+      case Word::open:
+        return LineState::open;
+      case Word::none:
+        break;
+    }
+    if (is_failed(line.estimate.group)) return LineState::done;
+    const bool more = car_.closed.more_to_come(line.estimate.what);
+    bool done = false;
+    switch (line.estimate.kind) {
+      case Kind::part:
+      case Kind::planned:
+        done = booked.all_pieces || booked.pieces.approximately() >= line.need.likeliest(states_) - 0.0005;
+        break;
+      case Kind::consumable:
+      case Kind::sublet:
+        done = booked.any;
+        break;
+      case Kind::opening_up:
+        done = car_.known->cause_is_found;
+        break;
+      case Kind::fees:
+      case Kind::fix:
+      case Kind::trouble:
+        done = in_units(booked.amount, car_.currency) >= nearly_all * line.need.expected(states_);
+        break;
+      case Kind::own_heading:
+        break;
+    }
+    return done && !more ? LineState::done : LineState::open;
+  }
+  bool is_failed(const std::string& correction) const {
+    if (!car_.known) return false;
+    for (const std::size_t failed : car_.known->failed)
+      if (job().corrections[failed].name == correction) return true;
+    return false;
+  }
+
+  void work_out_lines() {
+    for (const NeededLine& needed : lines_) {
+      BudgetLine& line = result_.lines.emplace_back();
+      line.estimate = needed.estimate;
+      line.number = car_.number(needed.estimate.what, false);
+      const bool by_piece = line.by_piece();
+      const double unit = needed.estimate.price;
+      const double pieces = by_piece ? needed.need.likeliest(states_) : 1;
+      const double expected = needed.need.expected(states_) * (by_piece ? unit : 1);
+      line.estimate.qty = pieces;
+      line.estimate.price = pieces > 0 ? expected / pieces : 0;
+      line.estimate.reached = needed.need.chance(states_);
+      line.qty = Quantity::of(std::llround(pieces * 1000));
+      line.each = in_price(line.estimate.price, car_.currency);
+      line.expected = line.each.times(line.qty);
+      const Booked booked = booked_on(needed.estimate.what);
+      line.booked = booked.amount;
+      line.pieces = booked.pieces;
+      line.state = state_of(needed, booked);
+      if (car_.over || line.finished()) continue;
+      const double have = by_piece ? booked.pieces.approximately() : 0;
+      line.follows = needed.need.one_amount() && (line.estimate.reached == 1 || !booked.any);
+      if (by_piece)
+        line.to_come = line.follows ? line.each.times(std::max(Quantity{}, line.qty - line.pieces))
+                                    : in_money(needed.need.left(states_, have) * unit, car_.currency);
+      else
+        line.to_come = std::max(Money{}, line.expected - line.booked);
+      line.if_needed = in_money(
+          by_piece ? std::max(0.0, pieces - have) * unit
+                   : std::max(0.0, needed.need.likeliest(states_) - in_units(booked.amount, car_.currency)),
+          car_.currency);
+      result_.to_come += line.to_come;
+    }
+  }
+
+  void work_out_hours() {
+    for (const NeededWork& needed : work_) {
+      BudgetWork& work = result_.work.emplace_back();
+      work.estimate = needed.estimate;
+      work.number = car_.number(needed.estimate.operation, true);
+      work.estimate.hours = needed.need.expected(states_);
+      work.chance = needed.need.chance(states_);
+      for (std::size_t i = 0; i < car_.worked.size(); ++i)
+        if (car_.links.worked[i] == needed.estimate.operation) work.booked += car_.worked[i].own;
+      const Word said = car_.closed.of(needed.estimate.operation, needed.known_on);
+      const bool opened =
+          needed.estimate.operation == reserved::opening_up && car_.known && car_.known->cause_is_found;
+      if (said == Word::not_needed)
+        work.state = LineState::not_needed;
+      else if (said == Word::done || (said == Word::none && (opened || is_failed(needed.estimate.group))))
+        work.state = LineState::done;
+      if (car_.over || work.finished()) continue;
+      const double have = work.booked.approximately();
+      work.follows = work.chance == 1 || have == 0;
+      work.to_come = needed.need.left(states_, have);
+      if (needed.need.one_amount() && work.follows)
+        work.to_come = std::max(0.0, work.estimate.hours - have);
+      else
+        work.follows = false;
+      result_.hours_to_come += work.to_come;
+    }
+  }
+
+  void add_sale() {
+    appraisal::Estimate& estimate = result_.estimate;
+    unsigned present = 0;
+    for (std::size_t j = 0; j < job().troubles.size(); ++j)
+      if (car_.known->trouble_there[j].value_or(false)) present |= 1u << j;
+    double brings = car_.courses->sound() - car_.courses->fixes().still_off;
+    double days = 0;
+    if (cause_) {
+      estimate.cause = job().causes[*cause_].name;
+      const auto figures = car_.courses->figures(*cause_, present, appraisal::Course::put_right);
+      if (figures) {
+        brings = figures->brings;
+        days = figures->days;
+        estimate.own_hours = figures->own_hours;
+      }
+    } else {
+      estimate.cause = something_else;
+    }
+    estimate.sale_price = std::max(0.0, brings - marks_left_);
+    estimate.commission_rate = job().sale.rate;
+    estimate.selling = job().sale.costs.mean() + job().sale.rate * estimate.sale_price;
+    estimate.fees = job().deal.fees.mean();
+    estimate.hour = job().shop.hour;
+    estimate.holding_per_day = job().shop.holding_per_day;
+    estimate.days = days;
+    for (const BudgetLine& line : result_.lines) estimate.lines.push_back(line.estimate);
+    for (const BudgetWork& work : result_.work) estimate.work.push_back(work.estimate);
+  }
+
+  const Car& car_;
+  std::optional<std::size_t> cause_;
+  std::vector<State> states_;
+  std::vector<NeededLine> lines_;
+  std::vector<NeededWork> work_;
+  double marks_left_ = 0;
+  Reckoned result_;
+};
+
+bool can_be_put_right(const Known& known, std::size_t cause) {
+  if (known.job.road_barred || known.is_something_else) return false;
+  for (std::size_t j = 0; j < known.job.troubles.size(); ++j)
+    if (known.job.troubles[j].bars_road && known.trouble_there[j].value_or(false)) return false;
+  for (auto next = known.job.causes[cause].correction; next; next = known.job.corrections[*next].otherwise)
+    if (!known.failed.contains(*next)) return true;
+  return false;
 }
 
-// The place of a heading that a person named: a line of the estimate, or else a line of that name with
-// nothing expected, made where there is none yet.
-std::size_t place_of_heading(Budget& budget, const std::string& heading) {
+// The place of a heading: a line of the budget, or else one of that name with nothing expected, made where
+// there is none yet.
+std::size_t place_of_heading(Budget& budget, const std::string& heading, const Car& car) {
   for (std::size_t i = 0; i < budget.lines.size(); ++i)
     if (budget.lines[i].estimate.what == heading) return i;
-  appraisal::EstimatedLine own;
-  own.kind = appraisal::EstimatedLine::Kind::own_heading;
-  own.group = heading;
-  own.what = heading;
-  own.qty = 0;
   BudgetLine& line = budget.lines.emplace_back();
-  line.estimate = own;
+  line.estimate.kind = Kind::own_heading;
+  line.estimate.group = line.estimate.what = heading;
+  line.estimate.qty = 0;
+  line.number = car.number(heading, false);
   line.in_estimate = false;
+  line.state = LineState::done;
   return budget.lines.size() - 1;
 }
-
-std::size_t place_of_work(Budget& budget, const std::string& heading) {
+std::size_t place_of_work(Budget& budget, const std::string& heading, const Car& car) {
   for (std::size_t i = 0; i < budget.work.size(); ++i)
     if (budget.work[i].estimate.operation == heading) return i;
-  budget.work.push_back({{heading, heading, 0}, {}, 0, false});
+  BudgetWork& work = budget.work.emplace_back();
+  work.estimate = {heading, heading, 0};
+  work.number = car.number(heading, true);
+  work.in_estimate = false;
+  work.state = LineState::done;
   return budget.work.size() - 1;
 }
 
-void match_money(Budget& budget, const std::map<std::string, std::string>& assigned) {
-  std::vector<appraisal::Booked> booked;
-  for (const book::MoneyLine& line : budget.money) {
-    // A return goes with its purchase: it has the same name, said differently.
-    std::string what = line.what;
-    if (const auto at = what.find(" went back"); at != std::string::npos) what.resize(at);
-    booked.push_back({is_cost(line.kind) && line.kind != book::MoneyKind::paid_hours ? what : "", line.paper,
-                      line.kind == book::MoneyKind::sublet || line.kind == book::MoneyKind::fee,
-                      line.kind == book::MoneyKind::fee});
-  }
-  const auto under = appraisal::under_lines(budget.estimate, booked);
-  for (std::size_t i = 0; i < budget.money.size(); ++i) {
+void place_what_is_booked(Budget& budget, const Car& car) {
+  for (std::size_t i = 0; i < car.money.size(); ++i) {
     std::optional<std::size_t> place;
-    if (is_cost(budget.money[i].kind)) {
-      const auto by_line = assigned.find("line " + budget.money[i].line);
-      const auto by_entry = assigned.find("entry " + std::to_string(budget.money[i].entry));
-      const auto by_operation = assigned.find("operation " + budget.money[i].operation);
-      if (by_line != assigned.end())
-        place = place_of_heading(budget, by_line->second);
-      else if (by_entry != assigned.end())
-        place = place_of_heading(budget, by_entry->second);
-      else if (by_operation != assigned.end() && budget.money[i].kind == book::MoneyKind::paid_hours)
-        place = place_of_heading(budget, by_operation->second);
-      else
-        place = under[i];
+    if (const auto& name = car.links.money[i]) {
+      place = place_of_heading(budget, *name, car);
+      BudgetLine& line = budget.lines[*place];
+      if (!line.in_estimate) line.booked -= car.money[i].amount;
     }
     budget.money_under.push_back(place);
-    if (!place) continue;
-    budget.lines[*place].booked -= budget.money[i].amount;
-    if (budget.money[i].quantity) budget.lines[*place].pieces += *budget.money[i].quantity;
+  }
+  for (std::size_t i = 0; i < car.worked.size(); ++i) {
+    std::optional<std::size_t> place;
+    if (const auto& name = car.links.worked[i]) {
+      place = place_of_work(budget, *name, car);
+      if (!budget.work[*place].in_estimate) budget.work[*place].booked += car.worked[i].own;
+    }
+    budget.worked_under.push_back(place);
   }
 }
 
-// Opening up ends when the cause is known.
-void end_what_is_finished(Budget& budget) {
-  for (BudgetLine& line : budget.lines)
-    line.finished = line.estimate.kind == appraisal::EstimatedLine::Kind::opening_up && budget.cause_is_noted;
-  for (BudgetWork& work : budget.work)
-    work.finished = work.estimate.group == appraisal::opening_up && budget.cause_is_noted;
+// What only causes other than the one taken would need.
+void add_only_if(Budget& budget, const std::vector<BudgetLine>& lines, double chance) {
+  for (const BudgetLine& line : lines) {
+    if (is_zero(line.if_needed)) continue;
+    const auto same = [&](const auto& each) { return each.estimate.what == line.estimate.what; };
+    if (std::any_of(budget.lines.begin(), budget.lines.end(), same)) continue;
+    auto at = std::find_if(budget.only_if.begin(), budget.only_if.end(), same);
+    if (at == budget.only_if.end()) at = budget.only_if.insert(at, {line.estimate, line.number, 0, {}});
+    at->chance += chance * line.chance();
+    at->if_needed = std::max(at->if_needed, line.if_needed);
+  }
 }
 
-void work_out_what_is_to_come(Budget& budget) {
-  for (BudgetLine& line : budget.lines) {
-    if (line.finished) continue;
-    line.to_come = line.by_piece() ? line.each.times(std::max(Quantity{}, line.qty - line.pieces))
-                                   : std::max(Money{}, line.expected - line.booked);
-    budget.cash_to_come += line.to_come;
+Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on, const Known* known,
+           const appraisal::Courses* courses) {
+  Car car{known,
+          courses,
+          book.currency(),
+          line_names(book, tag),
+          book::planned(book, tag, on),
+          Closed(book, tag, on),
+          {},
+          book::money_of(book, tag, on),
+          book::work_of(book, tag, on),
+          known ? known->kept_on : Day{},
+          {},
+          {},
+          false};
+  car.links = links_of(book, tag, car.names, car.money, car.worked, on);
+  const book::Life life = book::life_of(book, tag, on);
+  car.over = life.ended != 0 || life.parted != 0;
+  for (const book::DatedFinding& finding : book::findings(book, tag, on))
+    for (const book::Fact& fact : finding.facts) {
+      if (fact.what == book::fact::cause) car.cause_on = finding.day;
+      if (fact.what == book::fact::trouble) car.trouble_on[fact.name] = finding.day;
+    }
+  return car;
+}
+
+void take(Budget& budget, Reckoned&& reckoned) {
+  budget.lines = std::move(reckoned.lines);
+  budget.work = std::move(reckoned.work);
+  budget.estimate = std::move(reckoned.estimate);
+  budget.left_faults = std::move(reckoned.left_faults);
+  budget.cash_to_come = reckoned.to_come;
+  budget.hours_to_come = reckoned.hours_to_come;
+}
+
+std::optional<Budget> begun(std::optional<Known>& known) {
+  if (!known) return std::nullopt;
+  Budget budget;
+  budget.kept_on = known->kept_on;
+  budget.job = known->job;
+  budget.cause_is_noted = known->cause_is_found;
+  budget.repair_unknown = known->is_something_else;
+  budget.cause = known->is_something_else ? something_else : known->job.causes[known->likeliest].name;
+  budget.cause_chance = known->cause_is_found ? 1 : known->chance(known->likeliest);
+  budget.not_in_it = known->not_in_it;
+  return budget;
+}
+
+std::optional<Budget> budget_from(const book::Book& book, const std::string& tag, std::optional<Day> on,
+                                  std::optional<Known> known) {
+  std::optional<Budget> result = begun(known);
+  if (!known) {
+    if (book::planned(book, tag, on).empty()) return std::nullopt;
+    result.emplace();
+    result->appraised = false;
+    result->cause_is_noted = true;
+  } else if (!known->is_something_else && !can_be_put_right(*known, known->likeliest)) {
+    return std::nullopt;
   }
-  for (BudgetWork& work : budget.work) {
-    if (work.finished) continue;
-    work.to_come = std::max(0.0, work.estimate.hours - work.booked.approximately());
-    budget.hours_to_come += work.to_come;
+  Budget& budget = *result;
+  std::optional<appraisal::Courses> courses;
+  if (known) courses.emplace(known->job, appraisal::sound_value_of(known->job).mean);
+  const Car car = car_of(book, tag, on, known ? &*known : nullptr, courses ? &*courses : nullptr);
+  const bool has_cause = known && !known->is_something_else;
+  take(budget, Reckoning(car, has_cause ? std::optional(known->likeliest) : std::nullopt).reckoned());
+  budget.ready = car.closed.is_ready();
+  if (!known && !budget.lines.empty()) budget.kept_on = car.planned.front().day;
+  for (std::size_t i = 0; has_cause && i < known->job.causes.size(); ++i) {
+    if (!(known->chance(i) > 0) || !can_be_put_right(*known, i)) continue;
+    const Reckoned each = Reckoning(car, i).reckoned();
+    budget.if_cause.push_back(
+        {known->job.causes[i].name, known->chance(i), each.to_come, each.hours_to_come});
+    if (i != known->likeliest) add_only_if(budget, each.lines, known->chance(i));
   }
+  std::stable_sort(budget.if_cause.begin(), budget.if_cause.end(),
+                   [](const IfCause& a, const IfCause& b) { return a.chance > b.chance; });
+  std::stable_sort(budget.only_if.begin(), budget.only_if.end(),
+                   [](const OtherLine& a, const OtherLine& b) { return a.chance > b.chance; });
+  budget.money = car.money;
+  budget.worked = car.worked;
+  place_what_is_booked(budget, car);
+  return result;
 }
 
 }  // namespace
+
+const char* name_of(LineState state) {
+  switch (state) {
+    case LineState::done:
+      return "done";
+    case LineState::not_needed:
+      return "not needed";
+    case LineState::open:
+      break;
+  }
+  return "open";
+}
 
 bool in_estimate(const Budget& budget, std::size_t money) {
   const auto under = budget.money_under[money];
   return under && budget.lines[*under].in_estimate;
 }
 
-bool BudgetLine::by_piece() const {
-  using Kind = appraisal::EstimatedLine::Kind;
-  return estimate.kind == Kind::part || estimate.kind == Kind::consumable;
+bool BudgetLine::by_piece() const { return counts_pieces(estimate.kind); }
+
+const IfCause* Budget::dearest() const {
+  if (if_cause.empty() || if_cause.front().chance >= nearly_all) return nullptr;
+  const IfCause* dearest = nullptr;
+  for (const IfCause& each : if_cause)
+    if (each.chance >= worth_naming && each.to_come > cash_to_come && each.cause != cause &&
+        (!dearest || each.to_come > dearest->to_come))
+      dearest = &each;
+  return dearest;
+}
+
+double Budget::by_chances() const {
+  double sum = 0, chance = 0;
+  for (const IfCause& each : if_cause) {
+    sum += each.chance * static_cast<double>(each.to_come.minor());
+    chance += each.chance;
+  }
+  return chance > 0 ? sum / chance : static_cast<double>(cash_to_come.minor());
 }
 
 book::Expected expected_of(const Budget& budget, const Currency& currency) {
@@ -139,73 +608,42 @@ book::Expected expected_of(const Budget& budget, const Currency& currency) {
           Rate::parse(fmt::format("{:.9f}", budget.estimate.commission_rate))};
 }
 
+book::Expected expected_of(const Budget& budget, const IfCause& cause, const Currency& currency) {
+  book::Expected expected = expected_of(budget, currency);
+  expected.to_complete = cause.to_come;
+  return expected;
+}
+
 std::optional<Budget> appraised_cause(const book::Book& book, const std::string& tag,
                                       const std::string& cause, std::optional<Day> on) {
-  const auto kept = kept_job(book, tag, on);
-  if (!kept) {
-    if (!cause.empty())
-      throw hinted<Refusal>(tag + ": no appraisal is kept for it", {Action::keep_appraisal, {}});
-    return std::nullopt;
-  }
-  Budget budget;
-  budget.kept_on = kept->day;
-  budget.job = kept->job;
-  const std::string noted = cause.empty() ? book::found_cause(book, tag, on) : cause;
-  std::size_t place = 0;
-  if (!noted.empty()) {
-    place = place_of_cause(budget.job, noted, tag);
-    budget.cause_is_noted = true;
-  } else {
-    for (std::size_t i = 1; i < budget.job.causes.size(); ++i)
-      if (budget.job.causes[i].odds > budget.job.causes[place].odds) place = i;
-  }
-  budget.cause = budget.job.causes[place].name;
-  return budget;
+  auto known = known_of(book, tag, on, cause);
+  if (!known && !cause.empty())
+    throw hinted<Refusal>(tag + ": no appraisal is kept for it", {Action::keep_appraisal, {}});
+  return begun(known);
 }
 
 std::string why_not_put_right(const Budget& budget) {
   if (budget.job.road_barred) return "the paper is lost, which bars the road";
+  if (budget.repair_unknown) return "its cause is not in the appraisal";
+  for (const appraisal::Trouble& trouble : budget.job.troubles)
+    if (trouble.bars_road && trouble.chance == 1) return "\"" + trouble.name + "\" bars the road";
   for (const appraisal::Cause& cause : budget.job.causes)
-    if (cause.name == budget.cause && !cause.correction) return "the appraisal has no correction for it";
+    if (cause.name == budget.cause)
+      return cause.correction ? "its corrections were made and failed"
+                              : "the appraisal has no correction for it";
   return "";
 }
 
 std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, const std::string& cause,
                                 std::optional<Day> on) {
-  std::optional<Budget> begun = appraised_cause(book, tag, cause, on);
-  if (!begun) return std::nullopt;
-  Budget& budget = *begun;
-  const appraisal::Courses courses(budget.job, appraisal::sound_value_of(budget.job).mean);
-  const auto estimate = appraisal::estimate_of(courses, place_of_cause(budget.job, budget.cause, tag));
-  if (!estimate) return std::nullopt;
-  budget.estimate = *estimate;
-  for (const appraisal::EstimatedLine& estimated : budget.estimate.lines) {
-    BudgetLine& line = budget.lines.emplace_back();
-    line.estimate = estimated;
-    line.qty = Quantity::of(std::llround(estimated.qty * 1000));
-    line.each = in_price(estimated.price, book.currency());
-    line.expected = line.each.times(line.qty);
-  }
-  for (const appraisal::EstimatedWork& work : budget.estimate.work)
-    budget.work.push_back({work, {}, 0, true});
-  budget.money = book::money_of(book, tag, on);
-  const auto assigned = book::assigned(book, tag);
-  match_money(budget, assigned);
-  budget.worked = book::work_of(book, tag, on);
-  for (const book::WorkLine& worked : budget.worked) {
-    std::optional<std::size_t> under;
-    if (const auto named = assigned.find("operation " + worked.operation); named != assigned.end())
-      under = place_of_work(budget, named->second);
-    else if (!worked.after_sale)
-      under = appraisal::under_work(budget.estimate, worked.operation);
-    budget.worked_under.push_back(under);
-    if (under) budget.work[*under].booked += worked.own;
-  }
-  const book::Life life = book::life_of(book, tag, on);
-  end_what_is_finished(budget);
-  // A car in pieces is not put right any more.
-  if (life.ended == 0 && life.parted == 0) work_out_what_is_to_come(budget);
-  return begun;
+  auto known = known_of(book, tag, on, cause);
+  if (!known && !cause.empty())
+    throw hinted<Refusal>(tag + ": no appraisal is kept for it", {Action::keep_appraisal, {}});
+  return budget_from(book, tag, on, std::move(known));
+}
+
+std::optional<Budget> budget_at_purchase(const book::Book& book, const std::string& tag) {
+  return budget_from(book, tag, {}, known_of(book, tag, {}, {}, true));
 }
 
 }  // namespace nonrunner::answers

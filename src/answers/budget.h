@@ -1,60 +1,116 @@
-// A car's budget: the appraisal in force, reckoned for the cause that was found, beside what was booked.
+// A car's budget: what is known of it (answers/known.h) reckoned as lines, beside what was booked. The one
+// answer to "what is still to come on this car", which `show`, `price`, `go-on`, the job workbook and the
+// shopping list ask alike.
+//
+// One name is one line, however many corrections name it. What is to come is counted state by state: a state is
+// how far along the corrections of the cause it goes, each with its chance; in each a line needs what the
+// corrections made there need together, and what is left of that is to come. A line is open until it is done:
+//
+//   parts, lines by hand      the pieces planned are there, whatever they cost; what is not counted (a quick
+//                             line, a part from another car) brings all of them
+//   consumables, work sent    anything is booked, unless more was said to come
+//   fees, faults              nine tenths of the amount are booked (common practice, no source)
+//   hours                     it is said
+//   opening up                the cause is found
+// What is said stands above that (answers/closed.h). A car sold, finished or in pieces has no open lines.
 #pragma once
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "answers/known.h"
 #include "appraisal/estimate.h"
-#include "book/events/appraisals.h"
 #include "book/questions/figures.h"
 #include "book/questions/vehicle_money.h"
 
 namespace nonrunner::answers {
 
+enum class LineState { open, done, not_needed };
+const char* name_of(LineState);  // "open", "done", "not needed"
+
 struct BudgetLine {
   appraisal::EstimatedLine estimate;
-  Quantity qty;    // of the estimate
-  Price each;      // expected, of one: every amount of the line follows from it, here and in the workbooks
-  Money expected;  // rounded half away from zero to a minor unit
-  Money booked;    // cost so far
-  Money to_come;   // of a car that is neither sold nor in pieces: what of it is still to be spent
+  int number = 0;   // on this car's screens; 0: a heading of one's own
+  Quantity qty;     // of the estimate
+  Price each;       // expected, of one: every amount of the line follows from it, here and in the workbooks
+  Money expected;   // rounded half away from zero to a minor unit
+  Money booked;     // cost so far
+  Money to_come;    // what of it is still to be spent, by the chance that it is needed
+  Money if_needed;  // the same where it is needed for certain
   bool in_estimate = true;  // false: a heading that a person gave to what was booked, with nothing expected
-  // Nothing of it is still to come, whatever was booked: opening up once the cause is known.
-  bool finished = false;
+  LineState state = LineState::open;
+  bool follows = true;  // what is to come follows from what stands in the line: qty, pieces, each, booked
+  Quantity pieces;      // bought so far
   // By pieces: what is to come are the pieces not bought yet at their price. Else it is the amount not spent
   // yet.
   bool by_piece() const;
-  Quantity pieces;  // bought so far
+  bool finished() const { return state != LineState::open; }
+  double chance() const { return estimate.reached; }  // that it is needed, the cause being the one taken
 };
 struct BudgetWork {
   appraisal::EstimatedWork estimate;
+  int number = 0;
   Hours booked;
   double to_come = 0;
+  double chance = 1;
   bool in_estimate = true;  // as above
-  bool finished = false;    // as above
+  LineState state = LineState::open;
+  bool follows = true;
+  bool finished() const { return state != LineState::open; }
+};
+
+// A line that only another cause would need.
+struct OtherLine {
+  appraisal::EstimatedLine estimate;
+  int number = 0;
+  double chance = 0;
+  Money if_needed;
+};
+
+// What is to come if it is one cause.
+struct IfCause {
+  std::string cause;
+  double chance = 0;
+  Money to_come;
+  double hours_to_come = 0;
 };
 
 struct Budget {
   Day kept_on;
   std::string cause;
-  bool cause_is_noted = false;  // false: nobody noted the cause; the likeliest of the appraisal is taken
-  appraisal::Job job;
+  bool cause_is_noted = false;  // false: nobody noted the cause; the likeliest is taken
+  double cause_chance = 1;
+  bool repair_unknown = false;  // it is something else: what its repair takes is not in the appraisal
+  bool appraised = true;        // false: it has only lines planned by hand
+  bool ready = false;           // said, or advertised
+  appraisal::Job job;           // as of that day, what was found applied to it
   appraisal::Estimate estimate;
   std::vector<BudgetLine> lines;
   std::vector<BudgetWork> work;
-  std::vector<book::MoneyLine> money;                   // every line of money of the car
+  std::vector<OtherLine> only_if;      // the likeliest first
+  std::vector<IfCause> if_cause;       // every cause that can be put right, the likeliest first
+  std::vector<book::MoneyLine> money;  // every line of money of the car
   std::vector<std::optional<std::size_t>> money_under;  // the place of each in `lines`
   std::vector<book::WorkLine> worked;
   std::vector<std::optional<std::size_t>> worked_under;  // in `work`
+  std::vector<std::string> left_faults;                  // left on the car, as was said
+  std::vector<std::string> not_in_it;                    // findings that the appraisal does not know
   Money cash_to_come;
   double hours_to_come = 0;
+
+  // Where no cause stands at nine tenths: the one with the most to come of those with at least 3 %, where that
+  // is more than the likeliest's.
+  const IfCause* dearest() const;
+  double by_chances() const;  // what is to come, over all causes by their chances, in minor units
 };
 
-// Absent where no appraisal was kept, or its cause cannot be put right. `cause` overrides what was noted;
-// throws Refusal where the appraisal knows no such cause (names the nearest). `on`: as it stood at the end of
-// that day.
+// Absent where no appraisal was kept and nothing planned, or where its cause cannot be put right. `cause`
+// overrides what was noted; throws Refusal where the appraisal knows no such cause (names the nearest). `on`:
+// as it stood at the end of that day.
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {},
                                 std::optional<Day> on = {});
+// The same by the appraisal that looks back, for variance and own pace.
+std::optional<Budget> budget_at_purchase(const book::Book&, const std::string& tag);
 
 // The part of a Budget that every appraisal has: its job, its day and the cause. Absent only where none was
 // kept; throws as budget_of does.
@@ -72,5 +128,7 @@ bool in_estimate(const Budget&, std::size_t money);
 // What the appraisal in force still expects of a car that is not sold; the costs of selling less those that
 // are booked.
 book::Expected expected_of(const Budget&, const Currency&);
+// The same if it is that cause.
+book::Expected expected_of(const Budget&, const IfCause&, const Currency&);
 
 }  // namespace nonrunner::answers

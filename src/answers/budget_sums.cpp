@@ -6,14 +6,9 @@
 namespace nonrunner::answers {
 
 std::vector<std::size_t> not_in_estimate(const Budget& budget) {
-  using Kind = book::MoneyKind;
   std::vector<std::size_t> places;
-  for (std::size_t i = 0; i < budget.money.size(); ++i) {
-    const Kind kind = budget.money[i].kind;
-    const bool cost = kind == Kind::part || kind == Kind::consumable || kind == Kind::sublet ||
-                      kind == Kind::paid_hours || kind == Kind::other_cost || kind == Kind::fee;
-    if (cost && !in_estimate(budget, i)) places.push_back(i);
-  }
+  for (std::size_t i = 0; i < budget.money.size(); ++i)
+    if (book::is_cost(budget.money[i].kind) && !in_estimate(budget, i)) places.push_back(i);
   std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) {
     return budget.money[a].amount < budget.money[b].amount;
   });

@@ -15,6 +15,8 @@ namespace nonrunner::answers {
 
 namespace {
 
+constexpr double settled_chance = 0.9;  // common practice, no source
+
 // Fees that are still to be paid are the same on every course, and part of none.
 Money fees_to_come(const Budget& budget) {
   Money sum;
@@ -50,6 +52,10 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const Budget& b
   std::size_t cause = 0;
   while (job.causes[cause].name != budget.cause) ++cause;
   const auto units = [&](Money money) { return in_units(money, book.currency()); };
+  // Troubles that are certain count in every course: what they cost is in the budget, what they take off is not.
+  unsigned present = 0;
+  for (std::size_t j = 0; j < job.troubles.size(); ++j)
+    if (job.troubles[j].chance == 1) present |= 1u << j;
   const double sale_days = job.sale.days.mean(), costs = job.sale.costs.mean();
   const auto days_of_work = [&](double hours) { return hours / job.shop.hours_per_week * 7; };
   appraisal::OpenCourses open;
@@ -57,10 +63,10 @@ appraisal::OpenCourses courses_from_book(const book::Book& book, const Budget& b
   if (open.hour == 0) open.hour = job.shop.hour;
   open.holding_per_day = job.shop.holding_per_day;
   for (const appraisal::Course course : appraisal::all_courses) {
-    const auto figures = courses.figures(cause, 0, course);
+    const auto figures = courses.figures(cause, present, course);
     if (!figures) continue;
     appraisal::Way way;
-    way.brings = figures->brings;
+    way.brings = course == appraisal::Course::put_right ? budget.estimate.sale_price : figures->brings;
     switch (course) {
       case appraisal::Course::put_right:
         way.spend = units(budget.cash_to_come - fees_to_come(budget));
@@ -111,11 +117,16 @@ Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked, std::st
     budget = appraised_cause(book, asked.tag, asked.cause, asked.on);
     if (budget) not_put_right = why_not_put_right(*budget);
   }
-  if (!budget)
+  if (!budget || !budget->appraised)
     throw hinted<Refusal>(fmt::format("go-on: no appraisal is kept for {}{}", asked.tag,
                                       asked.on ? " by " + asked.on->iso() : ""),
                           {Action::give_courses_or_keep_appraisal, {}});
-  if (!budget->cause_is_noted)
+  if (budget->repair_unknown)
+    throw hinted<Refusal>(
+        fmt::format("go-on: {} has something else, which its appraisal does not know", asked.tag),
+        {Action::give_courses_or_keep_appraisal, {}});
+  // What the tests have all but settled needs no word more.
+  if (!budget->cause_is_noted && budget->cause_chance < settled_chance)
     throw hinted<Refusal>(fmt::format("go-on: which cause was found on {}?", asked.tag),
                           {Action::name_cause, {{"tag", asked.tag}, {"cause", budget->cause}}});
   return *budget;

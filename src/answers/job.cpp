@@ -16,20 +16,6 @@ namespace {
 
 using Kind = appraisal::EstimatedLine::Kind;
 
-bool is_cost(book::MoneyKind kind) {
-  switch (kind) {
-    case book::MoneyKind::part:
-    case book::MoneyKind::consumable:
-    case book::MoneyKind::sublet:
-    case book::MoneyKind::fee:
-    case book::MoneyKind::paid_hours:
-    case book::MoneyKind::other_cost:
-      return true;
-    default:
-      return false;
-  }
-}
-
 const char* group_of(const BudgetLine& line) {
   switch (line.estimate.kind) {
     case Kind::fix:
@@ -37,6 +23,8 @@ const char* group_of(const BudgetLine& line) {
     case Kind::fees:
       return "fees";
     case Kind::own_heading:
+    case Kind::trouble:
+    case Kind::planned:
       return "discovery";
     default:
       return "correction";
@@ -68,7 +56,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
       cost.budget_quantity = line.qty;
       cost.budget_price = line.each;
       cost.to_complete = line.to_come;
-      if (cost.budgeted && still_open(figures, line.finished))
+      if (cost.budgeted && line.follows && still_open(figures, line.finished()))
         cost.follows =
             line.by_piece() ? figures::JobCost::Follows::pieces : figures::JobCost::Follows::amount;
       Quantity pieces;
@@ -86,7 +74,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
     }
   const auto money = budget ? budget->money : book::money_of(book, figures.tag);
   for (std::size_t i = 0; i < money.size(); ++i) {
-    if (!is_cost(money[i].kind) || money[i].after_sale || (budget && budget->money_under[i])) continue;
+    if (!book::is_cost(money[i].kind) || money[i].after_sale || (budget && budget->money_under[i])) continue;
     figures::JobCost cost;
     cost.part_of = money[i].kind == book::MoneyKind::fee && money[i].paper.empty() ? "fees" : "discovery";
     cost.what = money[i].what;
@@ -107,7 +95,7 @@ void add_hours(figures::JobFigures& out, const book::VehicleFigures& figures,
       hours.budget = Hours::of(std::llround(work.estimate.hours * 1000));
       hours.actual = work.booked;
       hours.to_complete = Hours::of(std::llround(work.to_come * 1000));
-      hours.follows = hours.budgeted && still_open(figures, work.finished);
+      hours.follows = hours.budgeted && work.follows && still_open(figures, work.finished());
       if (hours.follows) hours.to_complete = std::max(Hours{}, hours.budget - hours.actual);
       out.hours.push_back(hours);
     }
@@ -209,9 +197,9 @@ figures::ShoppingFigures shopping_figures(const book::Book& book, const std::str
   for (const book::BoardRow& row : book::board(book, today)) {
     // For a car in pieces nothing is bought any more.
     if (row.state != book::State::owned || row.in_pieces || (!tag.empty() && row.tag != tag)) continue;
-    for (const auto& [day, text] : book::findings(book, row.tag))
-      if (const auto what = looked_for_in_vain(text))
-        out.not_there.push_back({day, what->second, row.tag, what->first, ""});
+    for (const book::DatedFinding& finding : book::findings(book, row.tag))
+      if (const auto what = looked_for_in_vain(finding.text))
+        out.not_there.push_back({finding.day, what->second, row.tag, what->first, ""});
     const auto budget = budget_of(book, row.tag);
     if (!budget) continue;
     out.vehicles.push_back({row.tag, budget->cause, budget->cause_is_noted, {}, budget->cash_to_come});

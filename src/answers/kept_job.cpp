@@ -13,13 +13,18 @@ std::string name_of(const std::string& tag) { return "the appraisal of " + tag; 
 std::optional<KeptJob> read(const book::Book& book, const std::string& tag,
                             const std::optional<book::KeptAppraisal>& kept) {
   if (!kept) return std::nullopt;
-  Value tree = parse_toml(kept->job, name_of(tag));
-  // Kept before what was settled stood apart: as of its day.
-  settle(tree, kept->settled ? *kept->settled : settled(tree, name_of(tag), &book, kept->day).figures);
-  return KeptJob{appraisal::read_job(tree, name_of(tag), book.currency()), kept->day, kept->figures};
+  return KeptJob{read_kept_job(book, tag, *kept), kept->day, kept->figures};
 }
 
 }  // namespace
+
+appraisal::Job read_kept_job(const book::Book& book, const std::string& tag,
+                             const book::KeptAppraisal& kept) {
+  Value tree = parse_toml(kept.job, name_of(tag));
+  // Kept before what was settled stood apart: as of its day.
+  settle(tree, kept.settled ? *kept.settled : settled(tree, name_of(tag), &book, kept.day).figures);
+  return appraisal::read_job(tree, name_of(tag), book.currency());
+}
 
 std::optional<KeptJob> kept_job(const book::Book& book, const std::string& tag, std::optional<Day> on) {
   return read(book, tag, book::appraisal_known(book, tag, on));

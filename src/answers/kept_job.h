@@ -18,6 +18,8 @@ struct KeptJob {
   std::string figures;  // what it came to when it was kept, JSON; empty: not appraised
 };
 
+appraisal::Job read_kept_job(const book::Book&, const std::string& tag, const book::KeptAppraisal&);
+
 // Looking forward, as of the end of `on`; absent where none was kept by then.
 std::optional<KeptJob> kept_job(const book::Book&, const std::string& tag, std::optional<Day> on = {});
 // Looking back; of a car that was never bought the last one.

@@ -43,7 +43,7 @@ Learnt learnt(const book::Book& book, Day before) {
   answer.currency = book.currency();
   answer.own = own_figures(book, before);
   answer.tried = appraisals_tried(book, before);
-  answer.pace = resale::own_amount(practice::pace, answer.own.pace(), 0.01, 100);
+  answer.pace = resale::own_amount(practice::pace, answer.own.pace(), answer.own.least_pace(), 100);
   answer.realised = resale::own_amount(practice::realised, answer.own.realised(), 0.01, 10);
   answer.days = resale::own_amount(practice::days, answer.own.days(), 0, 3650);
   answer.salvage = resale::shrunk(practice::bad_salvage, answer.own.salvage_back, answer.own.salvage_bought);

@@ -4,8 +4,9 @@
 #include <numeric>
 
 #include "answers/kept_job.h"
-#include "appraisal/budget.h"
+#include "answers/links.h"
 #include "appraisal/estimate.h"
+#include "appraisal/fixes.h"
 #include "appraisal/sound_value.h"
 #include "book/events/finding.h"
 #include "book/questions/figures.h"
@@ -18,20 +19,15 @@ namespace nonrunner::answers {
 
 namespace {
 
+// A pace below this is a slip of the pen rather than quick work, unless much work says so. Common practice, no
+// source.
+constexpr double least_believed = 0.25;
+constexpr std::size_t operations_to_believe = 10;
+
 std::optional<std::size_t> place_of(const appraisal::Job& job, const std::string& cause) {
   for (std::size_t i = 0; i < job.causes.size(); ++i)
     if (job.causes[i].name == cause) return i;
   return std::nullopt;
-}
-
-std::string kind_of(const appraisal::Job& job, const appraisal::EstimatedWork& work) {
-  for (const auto& fault : job.faults)
-    if (fault.name == work.group) return "fixes";
-  for (const auto& correction : job.corrections)
-    if (correction.name == work.group) return "corrections";
-  for (const auto& trouble : job.troubles)
-    if (trouble.name == work.group) return "troubles";
-  return "opening up";
 }
 
 void add_kind(OwnFigures& figures, const std::string& kind, double estimated, double booked) {
@@ -43,30 +39,60 @@ void add_kind(OwnFigures& figures, const std::string& kind, double estimated, do
   ++at->cars;
 }
 
-// Hours booked under the operations of the appraisal, and what it had estimated for these.
+// Own hours that the appraisal estimates for each operation that this cause can come to, at pace 1; of one that
+// several corrections name, the first of them.
+std::map<std::string, std::pair<std::string, double>> estimated_hours(const appraisal::Job& job,
+                                                                      std::size_t cause) {
+  std::map<std::string, std::pair<std::string, double>> hours;  // operation -> its kind, its hours
+  const double pace = job.shop.pace.mean();
+  const double opening = job.opening_up.hours.mean();
+  if (opening > 0) hours.emplace(reserved::opening_up, std::pair("opening up", opening));
+  for (auto next = job.causes[cause].correction; next; next = job.corrections[*next].otherwise)
+    for (const auto& work : appraisal::needs_of(job, job.corrections[*next]).work)
+      if (work.hours > 0) hours.emplace(work.operation, std::pair("corrections", work.hours / pace));
+  const appraisal::FixPlan fixes = appraisal::best_fixes(job);
+  for (std::size_t i = 0; i < job.faults.size(); ++i)
+    if (fixes.choices[i].fix)
+      if (const double fix = job.faults[i].fixes[*fixes.choices[i].fix].hours.mean(); fix > 0)
+        hours.emplace(job.faults[i].name, std::pair("fixes", fix));
+  for (const appraisal::Trouble& trouble : job.troubles)
+    if (trouble.hours.mean() > 0) hours.emplace(trouble.name, std::pair("troubles", trouble.hours.mean()));
+  return hours;
+}
+
+// Hours booked under the operations of the appraisal, by their links, and what it had estimated for these. What
+// has only one of the two says nothing of the pace, and is named.
 void compare_hours(const book::Book& book, const appraisal::Job& job, std::size_t cause, OwnCar& car,
                    OwnFigures& figures) {
-  // A sound value is not needed for hours: any will do.
-  const auto estimate = appraisal::estimate_of(appraisal::Courses(job, 0), cause);
-  if (!estimate) return;
-  std::vector<double> booked(estimate->work.size(), 0);
-  for (const book::WorkLine& worked : book::work_of(book, car.tag)) {
-    const auto under = worked.after_sale ? std::nullopt : appraisal::under_work(*estimate, worked.operation);
-    if (under) booked[*under] += worked.own.approximately();
+  const auto estimated = estimated_hours(job, cause);
+  const std::vector<book::WorkLine> worked = book::work_of(book, car.tag);
+  const Links links = links_of(book, car.tag, line_names(book, car.tag), {}, worked, {});
+  std::map<std::string, double> booked;
+  for (std::size_t i = 0; i < worked.size(); ++i) {
+    if (worked[i].after_sale || worked[i].own == Hours{}) continue;
+    const std::string under = links.worked[i].value_or("");
+    if (under.empty() || !estimated.contains(under))
+      car.left_out.insert(worked[i].operation + ": not estimated");
+    else
+      booked[under] += worked[i].own.approximately();
   }
-  double estimated = 0;
+  double sum = 0;
   std::map<std::string, std::pair<double, double>> kinds;
-  for (std::size_t i = 0; i < booked.size(); ++i) {
-    if (!(booked[i] > 0) || !(estimate->work[i].hours > 0)) continue;
-    const double hours = estimate->work[i].hours / job.shop.pace.mean();
-    estimated += hours;
-    car.booked_hours += booked[i];
-    auto& kind = kinds[kind_of(job, estimate->work[i])];
-    kind.first += hours;
-    kind.second += booked[i];
+  for (const auto& [operation, kind_and_hours] : estimated) {
+    const auto found = booked.find(operation);
+    if (found == booked.end()) {
+      car.left_out.insert(operation + ": no hours");
+      continue;
+    }
+    sum += kind_and_hours.second;
+    car.booked_hours += found->second;
+    ++car.operations;
+    auto& kind = kinds[kind_and_hours.first];
+    kind.first += kind_and_hours.second;
+    kind.second += found->second;
   }
   for (const auto& [kind, sums] : kinds) add_kind(figures, kind, sums.first, sums.second);
-  if (estimated > 0) car.pace = car.booked_hours / estimated;
+  if (sum > 0) car.pace = car.booked_hours / sum;
 }
 
 void count_cause(const appraisal::Job& job, const std::string& found, OwnFigures& figures) {
@@ -89,6 +115,11 @@ std::vector<double> those_known(const std::vector<OwnCar>& cars, std::optional<d
 
 }  // namespace
 
+double OwnFigures::least_pace() const {
+  std::size_t operations = 0;
+  for (const OwnCar& car : cars) operations += car.operations;
+  return operations < operations_to_believe ? least_believed : 0.01;
+}
 std::vector<double> OwnFigures::pace() const { return those_known(cars, &OwnCar::pace); }
 std::vector<double> OwnFigures::realised() const { return those_known(cars, &OwnCar::realised); }
 std::vector<double> OwnFigures::days() const { return those_known(cars, &OwnCar::days); }

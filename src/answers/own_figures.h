@@ -13,6 +13,7 @@
 #pragma once
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -28,8 +29,10 @@ struct OwnCar {
   // Of a sold car: why its hours say nothing of the pace. Elsewhere: none stand under an operation of its
   // appraisal.
   enum class NoPace { none, no_appraisal, no_cause, hours_elsewhere } no_pace = NoPace::none;
-  double booked_hours = 0;  // own hours under operations of the appraisal
-  double own_hours = 0;     // all of them
+  double booked_hours = 0;         // own hours under operations of the appraisal
+  double own_hours = 0;            // all of them
+  std::size_t operations = 0;      // that have both hours and an estimate
+  std::set<std::string> left_out;  // what has only one of the two: "clean: not estimated"
 };
 
 struct KindOfWork {
@@ -52,6 +55,7 @@ struct OwnFigures {
   std::vector<double> looking;                       // of each car that was left
 
   std::vector<double> pace() const;
+  double least_pace() const;  // below it a pace is not believed: 0.25 from fewer than ten operations
   std::vector<double> realised() const;
   std::vector<double> days() const;
 };

@@ -114,7 +114,7 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
     throw Refusal(fmt::format("price: {} is {}, expected a car that is owned and not sold yet", tag,
                               book::shown(life.state)));
   const std::optional<Budget> budget = budget_of(book, tag, cause_given);
-  if (!budget) refuse_without_budget(book, tag, cause_given);
+  if (!budget || !budget->appraised || budget->repair_unknown) refuse_without_budget(book, tag, cause_given);
   const book::Expected expected = expected_of(*budget, book.currency());
   const book::VehicleFigures figures = book::figures_of(book, tag, today, {}, expected);
 
@@ -126,6 +126,14 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
   answer.to_come = expected.to_complete + expected.selling_costs;
   answer.hours_to_come = budget->hours_to_come;
   if (!budget->cause_is_noted) answer.likeliest = budget->cause;
+  answer.likeliest_chance = budget->cause_chance;
+  if (const IfCause* dearest = budget->dearest()) {
+    answer.dearest = dearest->cause;
+    answer.dearest_chance = dearest->chance;
+    answer.dearest_floor =
+        book::figures_of(book, tag, today, {}, expected_of(*budget, *dearest, book.currency()))
+            .break_even_price.value_or(Money{});
+  }
   add_adverts(answer, book);
   resale::Market market = market_of(*budget, in_units(figures.carried, answer.currency));
   answer.realised = market.realised;

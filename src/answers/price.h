@@ -35,7 +35,11 @@ struct AskingPrice {
   std::optional<Money> advertised;   // at the price last set
   double hours_to_come = 0;
   std::vector<Doubt> doubts;
-  std::string likeliest;           // the cause that was taken, where none was noted
+  std::string likeliest;  // the cause that was taken, where none was noted
+  double likeliest_chance = 1;
+  std::string dearest;  // the cause that would cost most, where it is not settled which it is
+  double dearest_chance = 0;
+  Money dearest_floor;
   std::optional<double> part_out;  // what the pieces would leave
   std::optional<int> part_out_day;
   double realised = 1, commission = 0;

@@ -97,6 +97,11 @@ std::string name_of(const BudgetWork& work) {
              : work.estimate.operation + " (" + work.estimate.group + ")";
 }
 
+// What was planned by hand after the purchase was not foreseen by the appraisal.
+bool foreseen(const BudgetLine& line) {
+  return line.in_estimate && line.estimate.kind != appraisal::EstimatedLine::Kind::planned;
+}
+
 figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& currency) {
   figures::ProfitEstimate out;
   out.kept_on = budget.kept_on;
@@ -111,9 +116,8 @@ figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
   };
   add_sum(price_paid, budget.job.deal.asking, "asked");
   for (const BudgetLine& line : budget.lines) {
-    if (!line.in_estimate) continue;
-    using Kind = appraisal::EstimatedLine::Kind;
-    const bool by_piece = line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable;
+    if (!foreseen(line)) continue;
+    const bool by_piece = line.by_piece();
     // A price for one to a thousandth of a cent, so that quantity x price gives the expected amount.
     figures::EstimatedCost cost;
     cost.name = name_of(line);
@@ -167,13 +171,19 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   out.hour = book::hour(book);
   out.commission_rate = figures.commission_rate;  // of a sold car
   if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
-  const auto budget = budget_of(book, tag);
+  // What is still to come looks forward; what it is measured against was kept by the day of the purchase.
+  const auto ahead = budget_of(book, tag);
+  auto budget = budget_at_purchase(book, tag);
+  if (budget && !budget->appraised) budget.reset();
   const auto money = budget ? budget->money : book::money_of(book, tag);
   const std::vector<std::string> papers = papers_of(money);
   for (std::size_t i = 0; i < money.size(); ++i) {
     const book::MoneyLine& line = money[i];
     std::string under;
-    if (budget && budget->money_under[i]) under = name_of(budget->lines[*budget->money_under[i]]);
+    if (budget && budget->money_under[i] &&
+        (foreseen(budget->lines[*budget->money_under[i]]) ||
+         !budget->lines[*budget->money_under[i]].in_estimate))
+      under = name_of(budget->lines[*budget->money_under[i]]);
     if (budget && line.kind == book::MoneyKind::purchase) under = price_paid;
     if (budget && (line.kind == book::MoneyKind::selling_cost || line.kind == book::MoneyKind::commission))
       under = costs_of_selling;
@@ -192,10 +202,10 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
     out.complaint = budget->job.vehicle.complaint;
     out.estimate = estimate_of(*budget, book.currency());
   }
-  if (budget && out.state == State::owned) {
-    const book::Expected expected = expected_of(*budget, book.currency());
+  if (ahead && out.state == State::owned) {
+    const book::Expected expected = expected_of(*ahead, book.currency());
     out.commission_rate = expected.commission;
-    out.expected_price = out.estimate->sale_price;
+    if (ahead->appraised) out.expected_price = in_money(ahead->estimate.sale_price, book.currency());
     if (!is_zero(expected.to_complete + expected.selling_costs))
       out.to_come = {expected.to_complete, expected.selling_costs};
   }

@@ -86,7 +86,9 @@ class Settling {
               std::vector<double> (OwnFigures::*values)() const) {
     if (!says_own(table.find(key))) return;
     if (const auto points = stated(table, key)) prior.points = *points;
-    const resale::OwnAmount taken = resale::own_amount(prior, (own(table, key).*values)(), least, most);
+    const OwnFigures& figures_of_own = own(table, key);
+    if (key == "pace") least = figures_of_own.least_pace();
+    const resale::OwnAmount taken = resale::own_amount(prior, (figures_of_own.*values)(), least, most);
     take(key, as_toml({taken.points.low, taken.points.likely, taken.points.high}));
     const auto& figures = taken.figures;
     result_.notes.push_back(

@@ -19,17 +19,26 @@ EstimatedLine line_of(EstimatedLine::Kind kind, const std::string& group, const 
 }
 
 // `after`: the correction that did not hold, where this one is come to only then.
-void add_correction(Estimate& estimate, const Job& job, const Correction& correction, double reached,
-                    const std::string& after, double pace) {
-  using Kind = EstimatedLine::Kind;
-  const auto add = [&](EstimatedLine line) {
+void add_correction(Estimate& estimate, const Needs& needs, double reached, const std::string& after) {
+  for (EstimatedLine line : needs.lines) {
     line.price *= reached;
     line.reached = reached;
     line.after = after;
     estimate.lines.push_back(std::move(line));
-  };
+  }
+  for (const EstimatedWork& work : needs.work)
+    estimate.work.push_back({work.group, work.operation, work.hours * reached});
+}
+
+}  // namespace
+
+Needs needs_of(const Job& job, const Correction& correction) {
+  using Kind = EstimatedLine::Kind;
+  const double pace = job.shop.pace.mean();
+  Needs needs;
+  double pulling = 0;
   for (const Operation& operation : correction.operations)
-    estimate.work.push_back({correction.name, operation.name, operation.hours.mean() * pace * reached});
+    needs.work.push_back({correction.name, operation.name, operation.hours.mean() * pace});
   for (const Part& part : correction.parts) {
     const SourceChoice choice = choose_source(part, job.shop);
     EstimatedLine line = line_of(Kind::part, correction.name, part.name, part.qty,
@@ -42,17 +51,16 @@ void add_correction(Estimate& estimate, const Job& job, const Correction& correc
       line.again = price_again(part).mean();
       line.again_is_new = part.price[static_cast<std::size_t>(Source::fresh)].has_value();
     }
-    add(std::move(line));
-    if (choice.hours > 0)
-      estimate.work.push_back({correction.name, "pulling " + part.name, choice.hours * pace * reached});
+    needs.lines.push_back(std::move(line));
+    pulling += choice.hours * pace;
   }
   for (const Consumable& each : correction.consumables)
-    add(line_of(Kind::consumable, correction.name, each.name, each.qty, each.price.mean()));
+    needs.lines.push_back(line_of(Kind::consumable, correction.name, each.name, each.qty, each.price.mean()));
   for (const Sublet& each : correction.sublets)
-    add(line_of(Kind::sublet, correction.name, each.name, 1, each.price.mean()));
+    needs.lines.push_back(line_of(Kind::sublet, correction.name, each.name, 1, each.price.mean()));
+  if (pulling > 0) needs.work.push_back({correction.name, pulling_parts, pulling});
+  return needs;
 }
-
-}  // namespace
 
 std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
   using Kind = EstimatedLine::Kind;
@@ -71,16 +79,18 @@ std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
   std::string before;
   for (const Step& step : courses.chain(cause).steps) {
     const Correction& correction = job.corrections[step.correction];
-    add_correction(estimate, job, correction, step.reached, before, pace);
+    add_correction(estimate, needs_of(job, correction), step.reached, before);
     before = correction.name;
   }
   const FixPlan& fixes = courses.fixes();
   for (std::size_t i = 0; i < job.faults.size(); ++i) {
     if (!fixes.choices[i].fix) continue;
     const Fix& fix = job.faults[i].fixes[*fixes.choices[i].fix];
-    estimate.lines.push_back(line_of(Kind::fix, job.faults[i].name, fix.name, 1, fix.cash.mean()));
+    // One line of money and one of hours a fault, under its name: what is bought is called after it.
+    estimate.lines.push_back(line_of(Kind::fix, job.faults[i].name, job.faults[i].name, 1, fix.cash.mean()));
     estimate.lines.back().source = fix.source;
-    estimate.work.push_back({job.faults[i].name, fix.name, fix.hours.mean() * pace});
+    estimate.lines.back().fix = fix.name;
+    estimate.work.push_back({job.faults[i].name, job.faults[i].name, fix.hours.mean() * pace});
   }
   estimate.sale_price = figures->brings;
   estimate.commission_rate = job.sale.rate;

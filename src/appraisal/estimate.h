@@ -15,11 +15,12 @@
 namespace nonrunner::appraisal {
 
 struct EstimatedLine {
-  enum class Kind { part, consumable, sublet, fix, fees, opening_up, own_heading };
+  enum class Kind { part, consumable, sublet, fix, fees, opening_up, trouble, planned, own_heading };
   Kind kind = Kind::part;
   std::string group;  // the correction, the fault or the trouble that it is for
   std::string what;
   std::string source;  // new, salvage, reman, repair or empty
+  std::string fix;     // of a fault: how it is put right
   double qty = 1;
   double price = 0;    // of one, expected: what is stated x reached, and what a bad one costs again
   double stated = 0;   // of one, as the job file states it, of three points their mean
@@ -53,6 +54,14 @@ struct Estimate {
   double cash_profit_less_price = 0;  // expected cash profit before the price paid
   double own_hours = 0;
 };
+
+// What one correction takes, made for certain; parts from a yard are pulled as one piece of work.
+inline constexpr const char* pulling_parts = "pulling parts";
+struct Needs {
+  std::vector<EstimatedLine> lines;
+  std::vector<EstimatedWork> work;
+};
+Needs needs_of(const Job&, const Correction&);
 
 // Absent where the cause cannot be put right.
 std::optional<Estimate> estimate_of(const Courses&, std::size_t cause);

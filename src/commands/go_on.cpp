@@ -78,7 +78,9 @@ int run_go_on(const Given& given, Terminal& terminal) {
   const GoOnAnswer answer = answers::go_on(book, asked, terminal.today);
   if (given.flag("keep")) {
     book::Recording recording(book, terminal.now, terminal.today);
-    record(recording, book::Finding{day, asked.tag, words::in_words(answer), answer.cause});
+    book::Finding finding{day, asked.tag, words::in_words(answer), {}};
+    if (!answer.cause.empty()) finding.facts.push_back({book::fact::cause, answer.cause, ""});
+    record(recording, finding);
     recording.keep();
   }
   if (given.json()) {

@@ -64,6 +64,10 @@ std::string in_shell_words(const Hint& hint) {
       return fmt::format("; one looked at and left: nonrunner pass {} --why \"...\"", word("tag"));
     case Action::restore:
       return " with: nonrunner restore FROM --book NEW";
+    case Action::say_something_else:
+      return "; if it is none of them say so: --cause \"something else\"";
+    case Action::show_budget:
+      return fmt::format("; see: nonrunner show {} --detail", word("tag"));
     case Action::start_book:
       return word("place").empty()
                  ? std::string("; make one with: nonrunner start")

@@ -57,7 +57,13 @@ std::string warnings(const AskingPrice& answer) {
                         answer.hours_to_come);
   if (!answer.likeliest.empty())
     text += in_80(
-        "no cause is noted, so the likeliest is taken: " + answer.likeliest + "; else say --cause NAME", 2);
+        fmt::format("no cause is noted, so the likeliest ({:.0f} %) is taken: {}{}; else say --cause NAME",
+                    100 * answer.likeliest_chance, answer.likeliest,
+                    answer.dearest.empty() ? std::string()
+                                           : fmt::format("; if it is {} ({:.0f} %) the floor is {}",
+                                                         answer.dearest, 100 * answer.dearest_chance,
+                                                         answer.dearest_floor.shown(answer.currency))),
+        2);
   if (answer.part_out && answer.part_out_day)
     text +=
         *answer.part_out_day == 0

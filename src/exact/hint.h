@@ -40,7 +40,9 @@ enum class Action {
   owe_instead,    // pay the supplier later
   pass,           // tag
   restore,
-  start_book,  // place, where one is known
+  say_something_else,  // that the cause is none of the appraisal
+  show_budget,         // tag
+  start_book,          // place, where one is known
   start_clock,
   stop_clock,
   tray,

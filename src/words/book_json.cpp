@@ -1,5 +1,6 @@
 #include "words/book_json.h"
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "answers/budget_sums.h"
@@ -83,18 +84,39 @@ Json as_json(const answers::Budget& budget, const Currency& c) {
   Json json{{"kept_on", budget.kept_on.iso()},
             {"cause", budget.cause},
             {"cause_is_noted", budget.cause_is_noted},
+            {"cause_chance", budget.cause_chance},
+            {"ready", budget.ready},
+            {"cash_to_come_by_chances",
+             Money::of_minor(static_cast<std::int64_t>(std::llround(budget.by_chances()))).plain(c)},
             {"cash_to_come", budget.cash_to_come.plain(c)},
             {"hours_to_come", budget.hours_to_come},
             {"lines", Json::array()},
             {"hours", Json::array()},
             {"not_in_estimate", Json::array()}};
   for (const answers::BudgetLine& line : budget.lines)
-    json["lines"].push_back({{"group", line.estimate.group},
+    json["lines"].push_back({{"number", line.number},
+                             {"group", line.estimate.group},
                              {"what", line.estimate.what},
+                             {"state", answers::name_of(line.state)},
+                             {"chance", line.chance()},
+                             {"if_needed", line.if_needed.plain(c)},
                              {"expected", line.expected.plain(c)},
                              {"booked", line.booked.plain(c)},
                              {"to_come", line.to_come.plain(c)},
                              {"at_completion", (line.booked + line.to_come).plain(c)}});
+  json["only_if"] = Json::array();
+  for (const answers::OtherLine& line : budget.only_if)
+    json["only_if"].push_back({{"number", line.number},
+                               {"what", line.estimate.what},
+                               {"chance", line.chance},
+                               {"if_needed", line.if_needed.plain(c)}});
+  json["if_cause"] = Json::array();
+  for (const answers::IfCause& each : budget.if_cause)
+    json["if_cause"].push_back({{"cause", each.cause},
+                                {"chance", each.chance},
+                                {"cash_to_come", each.to_come.plain(c)},
+                                {"hours_to_come", each.hours_to_come}});
+  json["faults_left"] = budget.left_faults;
   json["headings"] = Json::array();
   for (const answers::HeadingSum& each : answers::by_heading(budget))
     json["headings"].push_back({{"heading", each.heading},
@@ -102,7 +124,10 @@ Json as_json(const answers::Budget& budget, const Currency& c) {
                                 {"booked", each.booked.plain(c)},
                                 {"to_come", each.to_come.plain(c)}});
   for (const answers::BudgetWork& work : budget.work)
-    json["hours"].push_back({{"group", work.estimate.group},
+    json["hours"].push_back({{"number", work.number},
+                             {"state", answers::name_of(work.state)},
+                             {"chance", work.chance},
+                             {"group", work.estimate.group},
                              {"operation", work.estimate.operation},
                              {"expected", work.estimate.hours},
                              {"booked", Json::parse(work.booked.shown())},

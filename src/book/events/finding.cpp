@@ -1,14 +1,46 @@
 #include "book/events/finding.h"
 
+#include <fmt/format.h>
+
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
 
+namespace {
+
+// The keys of an events file; those of two halves are written NAME=VALUE.
+struct Key {
+  const char* key;
+  const char* what;
+  bool has_value;
+};
+constexpr Key keys[] = {{"seen", fact::seen, true},
+                        {"ruled_out", fact::ruled_out, false},
+                        {"trouble", fact::trouble, true},
+                        {"failed", fact::failed, false},
+                        {"cured", fact::cured, false}};
+
+Fact fact_of(const Key& key, const std::string& text) {
+  if (!key.has_value) return {key.what, text, ""};
+  const auto at = text.rfind('=');
+  if (at == std::string::npos || at == 0 || at + 1 == text.size())
+    throw Refusal(fmt::format("finding: {}: found \"{}\", expected NAME=VALUE", key.key, text));
+  return {key.what, text.substr(0, at), text.substr(at + 1)};
+}
+
+}  // namespace
+
 Finding read_finding(const Table& table) {
-  table.only({"do", "date", "vehicle", "text", "cause"});
-  return {table.day("date"), table.text("vehicle"), table.text("text"), table.text_or("cause", "")};
+  table.only({"do", "date", "vehicle", "text", "cause", "seen", "ruled_out", "trouble", "failed", "cured"});
+  Finding finding{table.day("date"), table.text("vehicle"), table.text("text"), {}};
+  if (const std::string cause = table.text_or("cause", ""); !cause.empty())
+    finding.facts.push_back({fact::cause, cause, ""});
+  for (const Key& key : keys)
+    if (table.has(key.key))
+      for (const std::string& text : table.texts(key.key)) finding.facts.push_back(fact_of(key, text));
+  return finding;
 }
 
 EntryId record(Recording& recording, const Finding& finding) {
@@ -16,41 +48,54 @@ EntryId record(Recording& recording, const Finding& finding) {
   meet_vehicle(recording, "finding", finding.vehicle);
   Draft draft(recording, "finding", finding.day);
   draft.mention(finding.vehicle);
-  draft.event.text("vehicle", finding.vehicle).text("text", finding.text).text("cause", finding.cause);
+  draft.event.text("vehicle", finding.vehicle).text("text", finding.text);
+  for (const Fact& each : finding.facts) {
+    if (each.what == fact::cause) draft.event.text("cause", each.name);
+    draft.detail("found", {finding.vehicle, each.what, each.name, each.value});
+  }
+  for (const Key& key : keys) {
+    std::vector<std::string> texts;
+    for (const Fact& each : finding.facts)
+      if (each.what == key.what) texts.push_back(key.has_value ? each.name + "=" + each.value : each.name);
+    draft.event.texts(key.key, texts);
+  }
   return draft.record();
 }
 
-namespace {
-
-template <class Take>
-void each_finding(const Book& book, const std::string& vehicle, std::optional<Day> on, Take take) {
+std::vector<DatedFinding> findings(const Book& book, const std::string& vehicle, std::optional<Day> on) {
+  std::vector<DatedFinding> all;
   auto& rows = book.query(
-      "SELECT e.day, e.event FROM mention m JOIN entry e USING (entry) WHERE m.vehicle = ?1 AND e.kind = "
-      "'finding' AND " +
+      "SELECT e.day, e.entry, e.event FROM mention m JOIN entry e USING (entry) WHERE m.vehicle = ?1 AND "
+      "e.kind "
+      "= 'finding' AND " +
       stands("?2") + " ORDER BY e.day, e.entry");
   rows.bind(1, vehicle);
   rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep()) {
-    const Value value = parse_toml("e = " + rows.getColumn(1).getString(), "entry");
-    take(Day::parse(rows.getColumn(0).getString()), *value.find("e"));
+    const Value value = parse_toml("e = " + rows.getColumn(2).getString(), "entry");
+    const Value& event = *value.find("e");
+    DatedFinding& finding = all.emplace_back();
+    finding.day = Day::parse(rows.getColumn(0).getString());
+    finding.entry = rows.getColumn(1).getInt64();
+    finding.text = event.find("text")->text;
+    auto& facts = book.query("SELECT what, name, value FROM found WHERE entry = ? ORDER BY rowid");
+    facts.bind(1, finding.entry);
+    while (facts.executeStep())
+      finding.facts.push_back(
+          {facts.getColumn(0).getString(), facts.getColumn(1).getString(), facts.getColumn(2).getString()});
+    // Written before facts had rows of their own: its cause stands in the event alone.
+    if (const Value* cause = event.find("cause"); cause && finding.facts.empty())
+      finding.facts.push_back({fact::cause, cause->text, ""});
   }
+  return all;
 }
-
-}  // namespace
 
 std::string found_cause(const Book& book, const std::string& vehicle, std::optional<Day> on) {
   std::string cause;
-  each_finding(book, vehicle, on, [&](Day, const Value& event) {
-    if (const Value* named = event.find("cause")) cause = named->text;
-  });
+  for (const DatedFinding& finding : findings(book, vehicle, on))
+    for (const Fact& each : finding.facts)
+      if (each.what == fact::cause) cause = each.name;
   return cause;
-}
-
-std::vector<std::pair<Day, std::string>> findings(const Book& book, const std::string& vehicle) {
-  std::vector<std::pair<Day, std::string>> all;
-  each_finding(book, vehicle, {},
-               [&](Day day, const Value& event) { all.emplace_back(day, event.find("text")->text); });
-  return all;
 }
 
 }  // namespace nonrunner::book

@@ -1,6 +1,11 @@
-// What was found on a car, in words: a memorandum.
+// What was found on a car: words, and facts as its appraisal calls them: the outcome of a test, the cause, a
+// cause ruled out, a trouble that is there or not, a correction that was made and failed or cured. A
+// memorandum.
+//
+// The book does not know an appraisal: whether it knows the names is looked up before (answers/finding.h).
 //
 // Refused, the first that applies:  1 the text is empty   2 the tag is not well formed
+//   3 a fact that is not NAME=VALUE where it has to be one
 #pragma once
 #include <optional>
 
@@ -9,19 +14,36 @@
 
 namespace nonrunner::book {
 
+namespace fact {
+inline constexpr const char* seen = "seen";            // test, outcome
+inline constexpr const char* cause = "cause";          // name
+inline constexpr const char* ruled_out = "ruled out";  // cause
+inline constexpr const char* trouble = "trouble";      // name, "there" or "not there"
+inline constexpr const char* failed = "failed";        // correction
+inline constexpr const char* cured = "cured";          // correction
+}  // namespace fact
+
+struct Fact {
+  std::string what, name, value;
+};
+
 struct Finding {
   Day day;
   std::string vehicle, text;
-  std::string
-      cause;  // the cause that was found, as the job file calls it; empty: it says nothing of the cause
+  std::vector<Fact> facts;
 };
 Finding read_finding(const Table&);
 EntryId record(Recording&, const Finding&);
 
-// The cause noted last for the car, in entries that count; empty where none was.
-// `on`: as it stood at the end of that day.
+struct DatedFinding {
+  Day day;
+  EntryId entry = 0;
+  std::string text;
+  std::vector<Fact> facts;
+};
+// Every finding that counts, by day, then entry. `on`: as it stood at the end of that day.
+std::vector<DatedFinding> findings(const Book&, const std::string& vehicle, std::optional<Day> on = {});
+// The cause noted last, whatever else was found; empty where none was.
 std::string found_cause(const Book&, const std::string& vehicle, std::optional<Day> on = {});
-// Every finding that counts, by day.
-std::vector<std::pair<Day, std::string>> findings(const Book&, const std::string& vehicle);
 
 }  // namespace nonrunner::book

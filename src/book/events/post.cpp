@@ -9,6 +9,7 @@
 #include "book/events/buy.h"
 #include "book/events/buyer_deposit.h"
 #include "book/events/core_back.h"
+#include "book/events/done.h"
 #include "book/events/finding.h"
 #include "book/events/goods_back.h"
 #include "book/events/hours.h"
@@ -17,6 +18,7 @@
 #include "book/events/part_out.h"
 #include "book/events/pass.h"
 #include "book/events/pay.h"
+#include "book/events/plan.h"
 #include "book/events/receipt.h"
 #include "book/events/recover.h"
 #include "book/events/sell.h"
@@ -27,6 +29,7 @@
 #include "book/events/trip.h"
 #include "book/events/void_entry.h"
 #include "book/events/write_off.h"
+#include "book/ledger/marks.h"
 #include "book/ledger/settings.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
@@ -136,6 +139,9 @@ const Word words[] = {
     {"write off", [](const Context& c, const Table& t) { return record(c.recording, read_write_off(t)); }},
     {"trip", [](const Context& c, const Table& t) { return record(c.recording, read_trip(t)); }},
     {"finding", [](const Context& c, const Table& t) { return record(c.recording, read_finding(t)); }},
+    {"plan",
+     [](const Context& c, const Table& t) { return record(c.recording, read_plan(t, c.currency())); }},
+    {"done", [](const Context& c, const Table& t) { return record(c.recording, read_done(t)); }},
     {"void", [](const Context& c, const Table& t) { return record(c.recording, read_void(t)); }},
     {"pay",
      [](const Context& c, const Table& t) { return record(c.recording, read_pay(t, c.currency(), false)); }},
@@ -187,7 +193,8 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
         if (const auto day = event.day_if("date"); day && *day > recording.today())
           recording.remarks().push_back(
               fmt::format("{}: the day {} has not come yet", table.place(), day->iso()));
-        return word.event(Context{recording, beside, appraise}, event);
+        const Value bare = without_marks(recording, event);
+        return word.event(Context{recording, beside, appraise}, Table(bare, event.file(), event.name()));
       } catch (const Refusal& refusal) {
         // A rule of the book does not know the place in the file; the reader of the file does.
         const std::string what = refusal.what();

@@ -10,6 +10,7 @@
 #include "book/events/goods_back.h"
 #include "book/events/void_entry.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/marks.h"
 #include "exact/hint.h"
 #include "exact/spread.h"
 
@@ -175,7 +176,15 @@ EventText line_event(const ReceiptLine& line, const std::string& id, const Curre
       .flag("taxed", line.taxed)
       .flag("tax_on_core", line.tax_on_core)
       .text("core_of", line.core_of)
-      .text("return_of", line.return_of);
+      .text("return_of", line.return_of)
+      .flag("more", line.more);
+  if (line.under.size() == 1 && line.shares.size() == 1) {
+    event.text("for", line.under.begin()->second.empty() ? under_none : line.under.begin()->second);
+  } else if (!line.under.empty()) {
+    EventText under(currency);
+    for (const auto& [vehicle, name] : line.under) under.text(vehicle, name.empty() ? under_none : name);
+    event.table("for", under);
+  }
   return event;
 }
 
@@ -337,6 +346,11 @@ EntryId record(Recording& recording, const Receipt& receipt) {
                           cell(given.core_by), text_or_none(given.stock),
                           gives ? Cell(given.gives.thousandths()) : Cell(), receipt.supplier});
     for (const Share& share : given.shares) draft.detail("share", {line.number, share.vehicle, share.weight});
+    for (const auto& [vehicle, name] : given.under)
+      draft.detail("mark", {vehicle, line.number, std::string(says::under), name});
+    if (given.more)
+      for (const Share& share : given.shares)
+        draft.detail("mark", {share.vehicle, line.number, std::string(says::more), given.what});
   }
   for (const Posting& posting : replaced.gone) {
     draft.mention(posting.name);

@@ -20,6 +20,7 @@
 //   11 a core handed over that core_back.h would refuse, goods given back that goods_back.h would
 //   or twice on one paper
 #pragma once
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -47,6 +48,8 @@ struct ReceiptLine {
   std::string core_of;    // a negative line: an old part handed over the counter for the deposit of this line
   std::string return_of;  // a negative line: goods of this earlier line given back on this paper; no line of
                           // its own in the book
+  std::map<std::string, std::string> under;  // by car: the line of its budget, as said; empty: under none
+  bool more = false;                         // more is to come under that line
 };
 
 struct Receipt {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "book/events/receipt.h"
+#include "book/ledger/marks.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
@@ -32,9 +33,32 @@ void read_place_of_cost(const Table& table, ReceiptLine& line) {
   }
 }
 
+// `for` names a line of the budget; of a line shared by cars one for each.
+void read_under(const Table& table, ReceiptLine& line) {
+  const Value* under = table.find("for");
+  if (!under) return;
+  const auto name = [](const std::string& text) { return text == under_none ? std::string() : text; };
+  if (under->kind == Value::Kind::table) {
+    const auto each = table.table("for", "for in " + table.name());
+    for (const auto& entry : each->value().entries) {
+      const std::string& vehicle = entry.first;
+      if (std::none_of(line.shares.begin(), line.shares.end(),
+                       [&](const Share& share) { return share.vehicle == vehicle; }))
+        each->refuse_whole(fmt::format("{} names {}, which is no car of this line", each->name(), vehicle),
+                           vehicle);
+      line.under[vehicle] = name(each->text(vehicle));
+    }
+  } else {
+    const std::string text = table.text("for");
+    if (line.shares.size() != 1)
+      table.refuse("for", "a line of the budget for each car, such as { pip = \"fees\" }");
+    line.under[line.shares.front().vehicle] = name(text);
+  }
+}
+
 ReceiptLine read_line(const Table& table, const Currency& currency) {
   table.only({"id", "what", "qty", "unit", "amount", "kind", "source", "to", "share", "stock", "gives",
-              "core", "core_by", "taxed", "tax_on_core", "core_of", "return_of"});
+              "core", "core_by", "taxed", "tax_on_core", "core_of", "return_of", "for", "more"});
   ReceiptLine line;
   line.place = table.place();
   line.id = table.text_or("id", "");
@@ -64,6 +88,8 @@ ReceiptLine read_line(const Table& table, const Currency& currency) {
   if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
     table.refuse("source", "new, salvage or reman" + did_you_mean(line.source, {"new", "salvage", "reman"}));
   read_place_of_cost(table, line);
+  read_under(table, line);
+  line.more = table.flag_or("more", false);
   line.stock = table.text_or("stock", "");
   if (table.has("gives")) line.gives = table.quantity("gives");
   line.core = table.money_or("core", currency, Money{});

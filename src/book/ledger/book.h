@@ -63,6 +63,11 @@ class Book {
   std::string distance_unit_;
 };
 
+// What an entry says of a line of its car's budget (book/ledger/marks.h).
+struct Mark {
+  std::string vehicle, says, name;
+};
+
 // A recording: one command, one transaction, begun IMMEDIATE, so that a lock is waited for at the start and
 // not lost in the middle. What is not kept is rolled back when it leaves scope; that never throws.
 class Recording {
@@ -90,6 +95,7 @@ class Recording {
 
   std::map<std::pair<std::string, std::string>, std::int64_t> accounts;  // known in this recording
   std::map<std::string, bool> vehicles;                                  // tags known in this recording
+  std::vector<Mark> marks;  // of the next entry: see book/ledger/marks.h
 
  private:
   Book& book_;

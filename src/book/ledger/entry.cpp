@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cstring>
 
+#include "book/ledger/marks.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -28,6 +29,9 @@ const std::vector<DetailTable>& detail_tables() {
         {"mention", "vehicle", 0},
         {"life", "vehicle, turn", 0},
         {"part_out", "vehicle, still_brings", 0},
+        {"mark", "vehicle, line, says, name", 0},
+        {"found", "vehicle, what, name, value", 0},
+        {"planned", "vehicle, name, amount, quantity, hours", 0},
     };
     for (DetailTable& table : all)
       table.width = 1 + static_cast<std::size_t>(std::count(table.columns.begin(), table.columns.end(), ','));
@@ -222,6 +226,10 @@ EntryId Draft::record() {
   if (!is_zero(sum)) throw std::logic_error("the entry for " + entry_.kind + " does not add up");
   // An event that comes to nothing (a free part) is kept as a memorandum, which moves no money.
   if (entry_.postings.size() == 1) entry_.postings.push_back({account::overhead, "", Money{}, Quantity{}});
+
+  for (const Mark& mark : recording_.marks) detail("mark", {mark.vehicle, Cell(), mark.says, mark.name});
+  write_marks(event, recording_.marks);
+  recording_.marks.clear();
 
   const EntryId last = last_entry(book);
   entry_.id = last + 1;

@@ -85,6 +85,15 @@ EventText& EventText::list(std::string_view name, const std::vector<EventText>& 
   return *this;
 }
 
+EventText& EventText::texts(std::string_view name, const std::vector<std::string>& values) {
+  if (values.empty()) return *this;
+  key(name);
+  body_ += "[";
+  for (const std::string& value : values) body_ += (body_.back() == '[' ? "" : ", ") + toml_text(value);
+  body_ += "]";
+  return *this;
+}
+
 std::string EventText::line() const { return body_.empty() ? "{}" : "{ " + body_ + " }"; }
 
 }  // namespace nonrunner::book

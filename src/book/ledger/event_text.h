@@ -25,6 +25,7 @@ class EventText {
   EventText& flag(std::string_view key, bool value);  // false is left out
   EventText& table(std::string_view key, const EventText&);
   EventText& list(std::string_view key, const std::vector<EventText>&);
+  EventText& texts(std::string_view key, const std::vector<std::string>&);  // an empty list is left out
   std::string line() const;
 
  private:

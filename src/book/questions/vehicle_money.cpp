@@ -9,7 +9,7 @@ namespace nonrunner::book {
 
 namespace {
 
-bool is_cost(const std::string& account) {
+bool is_cost_account(const std::string& account) {
   return account == account::vehicle_cost || account == account::late_cost || account == account::looking;
 }
 
@@ -28,9 +28,9 @@ class Reading {
     if (entry.kind == "return") return back(false);
     if (entry.kind == "core back") return back(true);
     if (entry.kind == "sell") return sale();
-    if (entry.kind == "hours") return add(text("operation"), MoneyKind::paid_hours, -posted(is_cost));
+    if (entry.kind == "hours") return add(text("operation"), MoneyKind::paid_hours, -posted(is_cost_account));
     if (entry.kind == "draw")
-      return add(text("stock"), MoneyKind::consumable, -posted(is_cost), quantity("qty"));
+      return add(text("stock"), MoneyKind::consumable, -posted(is_cost_account), quantity("qty"));
     if (entry.kind == "selling cost")
       return add(text("what"), MoneyKind::selling_cost, -posted_to(account::selling_cost));
     if (entry.kind == "recover" || entry.kind == "recover back")
@@ -41,7 +41,7 @@ class Reading {
       return add("buyer's deposit kept", MoneyKind::deposit_kept, -posted_to(account::deposit_kept));
     }
     if (entry.kind == "transfer" || entry.kind == "shelve")
-      return add(text("what"), MoneyKind::other_cost, -posted(is_cost));
+      return add(text("what"), MoneyKind::other_cost, -posted(is_cost_account));
   }
 
  private:
@@ -82,7 +82,7 @@ class Reading {
 
   void buy() {
     add("price paid", MoneyKind::purchase, -Money::parse(text("price"), book_.currency()));
-    Money rest = posted(is_cost) - Money::parse(text("price"), book_.currency());
+    Money rest = posted(is_cost_account) - Money::parse(text("price"), book_.currency());
     if (const Value* fees = event_->find("fees"))
       for (const Value& fee : fees->items) {
         const Money amount = Money::parse(fee.find("amount")->text, book_.currency());
@@ -115,14 +115,15 @@ class Reading {
 
   void receipt() {
     const std::string paper = text("supplier") + (text("number").empty() ? "" : " " + text("number"));
-    Money rest = posted(is_cost);
+    Money rest = posted(is_cost_account);
     const std::size_t before = lines_.size();
-    bool without_paper = false;
+    bool without_paper = false, quick = false;
     const std::size_t table = detail_table("line"), of_papers = detail_table("paper");
     for (const Detail& detail : entry_->details) {
-      if (detail.table == of_papers)  // itemised, on_paper
-        without_paper =
-            std::get<std::int64_t>(detail.cells[3]) == 0 || std::get<std::int64_t>(detail.cells[4]) == 0;
+      if (detail.table == of_papers) {  // itemised, on_paper
+        quick = std::get<std::int64_t>(detail.cells[3]) == 0;
+        without_paper = quick || std::get<std::int64_t>(detail.cells[4]) == 0;
+      }
       if (detail.table != table) continue;
       const Line each = line_by_number(book_, std::get<std::int64_t>(detail.cells[0]));
       const bool mine = std::any_of(each.shares.begin(), each.shares.end(),
@@ -134,6 +135,7 @@ class Reading {
         added.paper = paper;
         added.source = each.source;
         added.line = each.id;
+        added.line_number = each.number;
         rest -= cost;
       }
       add("deposit on the core of " + each.what, MoneyKind::due_back, -part_of(each, each.deposit()));
@@ -152,13 +154,17 @@ class Reading {
       added.paper = paper;
       added.source = each.source;
       added.line = each.id;
+      added.line_number = each.number;
       rest += back;
     }
     if (life_.ended != 0 && entry_->id > life_.ended && !is_zero(posted_to(account::vehicle_cost)))
       replaced_late(before, rest);
     else
       add("core short, or the difference to a quick line", MoneyKind::other_cost, -rest);
-    for (std::size_t i = before; i < lines_.size(); ++i) lines_[i].without_paper = without_paper;
+    for (std::size_t i = before; i < lines_.size(); ++i) {
+      lines_[i].without_paper = without_paper;
+      lines_[i].quick = quick;
+    }
   }
 
   void back(bool core) {
@@ -170,13 +176,14 @@ class Reading {
       if (core) {
         add("core of " + each.what + " went back", MoneyKind::due_back,
             part_of(each, Money::of_minor(std::get<std::int64_t>(detail.cells[3])) + kept));
-        add("core of " + each.what + " came back short", MoneyKind::other_cost, -posted(is_cost));
+        add("core of " + each.what + " came back short", MoneyKind::other_cost, -posted(is_cost_account));
       } else {
-        MoneyLine& added =
-            line(each.what + " went back" + (is_zero(kept) ? "" : ", restocking kept"), kind_of(each),
-                 -posted(is_cost), Quantity{} - Quantity::of(std::get<std::int64_t>(detail.cells[2])));
+        MoneyLine& added = line(each.what + " went back" + (is_zero(kept) ? "" : ", restocking kept"),
+                                kind_of(each), -posted(is_cost_account),
+                                Quantity{} - Quantity::of(std::get<std::int64_t>(detail.cells[2])));
         added.source = each.source;
         added.line = each.id;
+        added.line_number = each.number;
       }
     }
   }
@@ -204,6 +211,20 @@ class Reading {
 };
 
 }  // namespace
+
+bool is_cost(MoneyKind kind) {
+  switch (kind) {
+    case MoneyKind::fee:
+    case MoneyKind::part:
+    case MoneyKind::consumable:
+    case MoneyKind::sublet:
+    case MoneyKind::paid_hours:
+    case MoneyKind::other_cost:
+      return true;
+    default:
+      return false;
+  }
+}
 
 std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   std::vector<EntryId> entries;
@@ -234,8 +255,9 @@ std::vector<WorkLine> work_of(const Book& book, const std::string& tag, std::opt
   rows.bind(1, tag);
   rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep())
-    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getString(),
-                   Hours::of(rows.getColumn(2).getInt64()), Hours::of(rows.getColumn(3).getInt64()),
+    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(4).getInt64(),
+                   rows.getColumn(1).getString(), Hours::of(rows.getColumn(2).getInt64()),
+                   Hours::of(rows.getColumn(3).getInt64()),
                    life.ended != 0 && rows.getColumn(4).getInt64() > life.ended});
   return all;
 }

@@ -27,6 +27,9 @@ enum class MoneyKind {
   due_back  // cores and buyers' deposits: money that goes and comes back, no part of the profit
 };
 
+// Of the car: what a line of its budget can be booked on.
+bool is_cost(MoneyKind);
+
 struct MoneyLine {
   Day day;
   EntryId entry = 0;
@@ -35,8 +38,10 @@ struct MoneyLine {
   std::string what;
   MoneyKind kind = MoneyKind::part;
   std::string source;
-  std::string line;       // id of the receipt line
-  std::string operation;  // of paid hours
+  std::string line;              // id of the receipt line
+  std::int64_t line_number = 0;  // the book's own number of it; 0: none
+  bool quick = false;            // a line of a receipt that is not itemised: its pieces were not counted
+  std::string operation;         // of paid hours
   std::optional<Quantity> quantity;
   Money amount;
   bool after_sale = false;
@@ -47,6 +52,7 @@ std::vector<MoneyLine> money_of(const Book&, const std::string& tag, std::option
 
 struct WorkLine {
   Day day;
+  EntryId entry = 0;
   std::string operation;
   Hours own, paid;
   bool after_sale = false;

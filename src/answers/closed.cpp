@@ -1,0 +1,36 @@
+#include "answers/closed.h"
+
+namespace nonrunner::answers {
+
+Closed::Closed(const book::Book& book, const std::string& tag, std::optional<Day> on) {
+  auto& rows =
+      book.query("SELECT e.day, e.entry FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " +
+                 book::stands("?2") + " ORDER BY e.day, e.entry LIMIT 1");
+  rows.bind(1, tag);
+  rows.bind(2, on ? on->iso() : "9999-12-31");
+  if (rows.executeStep())
+    ready_ = When{Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getInt64()};
+  rows.tryReset();
+  for (const book::DatedMark& mark : book::marks_of(book, tag, on)) {
+    const When when{mark.day, mark.entry};
+    if (mark.says == book::says::ready && (!ready_ || ready_->before(when))) ready_ = when;
+    if (mark.says == book::says::more) more_[mark.name] = true;
+    const Word word = mark.says == book::says::done         ? Word::done
+                      : mark.says == book::says::not_needed ? Word::not_needed
+                      : mark.says == book::says::open       ? Word::open
+                                                            : Word::none;
+    if (word != Word::none) said_[mark.name] = {when, word};
+  }
+}
+
+Word Closed::of(const std::string& line, Day known_on) const {
+  const auto found = said_.find(line);
+  const bool closed_by_ready = ready_ && known_on <= ready_->day;
+  if (found == said_.end()) return closed_by_ready ? Word::done : Word::none;
+  // Said before the car was ready, or with it: only "still to do" of that very entry outlives it.
+  if (closed_by_ready && found->second.when.before(*ready_) && found->second.word == Word::open)
+    return Word::done;
+  return found->second.word;
+}
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,42 @@
+// Which lines of a car's budget were said to be done, not needed or open: what is said stands above what is
+// counted, until the next word. A car made ready (by `done`, or by its first advert) has every line closed that
+// was known on that day and was not said to be still to do.
+#pragma once
+#include <map>
+#include <optional>
+#include <string>
+
+#include "book/ledger/marks.h"
+
+namespace nonrunner::answers {
+
+enum class Word { none, done, not_needed, open };
+
+class Closed {
+ public:
+  Closed(const book::Book&, const std::string& tag, std::optional<Day> on);
+
+  // `known_on`: since when the line is in the budget; what came up after the car was ready is open.
+  Word of(const std::string& line, Day known_on) const;
+  bool more_to_come(const std::string& line) const { return more_.contains(line); }
+  bool is_ready() const { return ready_.has_value(); }
+  std::optional<Day> ready_on() const { return ready_ ? std::optional(ready_->day) : std::nullopt; }
+
+ private:
+  struct When {
+    Day day;
+    book::EntryId entry = 0;
+    bool before(const When& other) const {
+      return day < other.day || (day == other.day && entry < other.entry);
+    }
+  };
+  struct Said {
+    When when;
+    Word word = Word::none;
+  };
+  std::map<std::string, Said> said_;
+  std::map<std::string, bool> more_;
+  std::optional<When> ready_;
+};
+
+}  // namespace nonrunner::answers

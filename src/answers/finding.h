@@ -1,0 +1,15 @@
+// What was found, in the words of the car's appraisal: names given by their number or a beginning that only one
+// has become whole names, and what the appraisal does not know is refused with the nearest.
+#pragma once
+#include "book/events/finding.h"
+
+namespace nonrunner::answers {
+
+// Throws Refusal where a name is not known, or where no cause would be left with a chance. Without an appraisal
+// every name is taken as it stands.
+book::Finding checked(const book::Book&, const book::Finding&);
+
+// "seen: TEST = OUTCOME", as a person reads it.
+std::string in_words(const book::Fact&);
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,163 @@
+#include "answers/known.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "answers/kept_job.h"
+#include "appraisal/evidence.h"
+#include "book/events/finding.h"
+#include "exact/hint.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+template <class Named>
+std::optional<std::size_t> place(const std::vector<Named>& all, const std::string& name) {
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (all[i].name == name) return i;
+  return std::nullopt;
+}
+
+class Learning {
+ public:
+  explicit Learning(Known& known) : known_(known), job_(known.job) {
+    known_.ruled_out.assign(job_.causes.size(), false);
+    known_.trouble_there.assign(job_.troubles.size(), std::nullopt);
+  }
+
+  void take(const book::Fact& fact) {
+    if (!taken(fact)) known_.not_in_it.push_back(in_words(fact));
+  }
+
+  void conclude() {
+    spend_tests();
+    for (std::size_t j = 0; j < job_.troubles.size(); ++j)
+      if (known_.trouble_there[j]) job_.troubles[j].chance = *known_.trouble_there[j] ? 1 : 0;
+    // One that was made and failed never cures; what comes after it is come to for certain.
+    for (const std::size_t failed : known_.failed) job_.corrections[failed].works = 0;
+    for (const std::size_t cured : known_.cured) job_.corrections[cured].works = 1;
+    double sum = 0;
+    for (std::size_t i = 0; i < job_.causes.size(); ++i) {
+      double& odds = job_.causes[i].odds;
+      if (known_.ruled_out[i]) odds = 0;
+      if (found_) odds = *found_ == i ? 1 : 0;
+      sum += odds;
+    }
+    // Every cause ruled out: it is none that the appraisal knows.
+    if (!(sum > 0)) {
+      known_.cause_is_found = known_.is_something_else = true;
+      for (appraisal::Cause& cause : job_.causes) cause.odds = 1.0 / static_cast<double>(job_.causes.size());
+      return;
+    }
+    for (appraisal::Cause& cause : job_.causes) cause.odds /= sum;
+    for (std::size_t i = 1; i < job_.causes.size(); ++i)
+      if (job_.causes[i].odds > job_.causes[known_.likeliest].odds) known_.likeliest = i;
+    known_.cause_is_found = found_.has_value() || known_.is_something_else;
+  }
+
+  void found(std::size_t cause) {
+    found_ = cause;
+    known_.ruled_out[cause] = false;
+    known_.is_something_else = false;
+  }
+
+ private:
+  bool taken(const book::Fact& fact) {
+    namespace what = book::fact;
+    if (fact.what == what::seen) return see(fact);
+    if (fact.what == what::cause) {
+      if (fact.name == something_else) {
+        found_.reset();
+        return known_.is_something_else = true;
+      }
+      const auto cause = place(job_.causes, fact.name);
+      if (cause) found(*cause);
+      return cause.has_value();
+    }
+    if (fact.what == what::ruled_out) {
+      const auto cause = place(job_.causes, fact.name);
+      if (!cause) return false;
+      known_.ruled_out[*cause] = true;
+      if (found_ == cause) found_.reset();
+      return true;
+    }
+    if (fact.what == what::trouble) {
+      const auto trouble = place(job_.troubles, fact.name);
+      if (trouble) known_.trouble_there[*trouble] = fact.value == "there";
+      return trouble.has_value();
+    }
+    const auto correction = place(job_.corrections, fact.name);
+    if (!correction) return false;
+    const bool cured = fact.what == what::cured;
+    (cured ? known_.cured : known_.failed).insert(*correction);
+    (cured ? known_.failed : known_.cured).erase(*correction);
+    return true;
+  }
+
+  // In place of what the file says of the same test; what cannot have come together with the rest is told and
+  // left out.
+  bool see(const book::Fact& fact) {
+    const auto at = place(job_.tests, fact.name);
+    if (!at) return false;
+    appraisal::Test& test = job_.tests[*at];
+    const auto outcome = std::find(test.outcomes.begin(), test.outcomes.end(), fact.value);
+    if (outcome == test.outcomes.end()) return false;
+    const appraisal::Test before = test;
+    test.seen = static_cast<std::size_t>(outcome - test.outcomes.begin());
+    test.spoiled = false;
+    if (appraisal::can_be(job_)) return true;
+    test = before;
+    return false;
+  }
+
+  // The tests' word becomes the odds; none is heard twice.
+  void spend_tests() {
+    const appraisal::Beliefs now = appraisal::posterior(job_);
+    for (std::size_t i = 0; i < job_.causes.size(); ++i) job_.causes[i].odds = now.cause[i];
+    for (std::size_t j = 0; j < job_.troubles.size(); ++j) job_.troubles[j].chance = now.trouble[j];
+    for (appraisal::Test& test : job_.tests)
+      if (test.seen) test.spoiled = true;
+  }
+
+  static std::string in_words(const book::Fact& fact) {
+    return fact.what + ": " + fact.name + (fact.value.empty() ? "" : " = " + fact.value);
+  }
+
+  Known& known_;
+  appraisal::Job& job_;
+  std::optional<std::size_t> found_;
+};
+
+}  // namespace
+
+std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, const std::string& tag) {
+  std::vector<std::string> names;
+  for (const appraisal::Cause& cause : job.causes) names.push_back(cause.name);
+  if (const auto found = place(job.causes, name)) return *found;
+  std::string known = did_you_mean(name, names);
+  if (known.empty()) {
+    known = "; it knows:";
+    for (const std::string& each : names) known += " \"" + each + "\"";
+  }
+  throw Refusal(fmt::format("{}: the appraisal in force knows no cause \"{}\"{}", tag, name, known));
+}
+
+std::optional<Known> known_of(const book::Book& book, const std::string& tag, std::optional<Day> on,
+                              const std::string& cause, bool at_purchase) {
+  auto kept = at_purchase ? job_at_purchase(book, tag, on) : kept_job(book, tag, on);
+  if (!kept) return std::nullopt;
+  Known known;
+  known.job = std::move(kept->job);
+  known.kept_on = kept->day;
+  Learning learning(known);
+  for (const book::DatedFinding& finding : book::findings(book, tag, on))
+    for (const book::Fact& fact : finding.facts) learning.take(fact);
+  if (!cause.empty()) learning.found(place_of_cause(known.job, cause, tag));
+  learning.conclude();
+  return known;
+}
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,44 @@
+// What is known about a car on a day: the appraisal in force with everything that was found applied to it.
+//
+// Tests seen before the purchase (in the job file) and after it (findings) count once each: a finding takes the
+// place of what the file says of the same test, the later day counts. Odds follow by Bayes. A cause that was
+// found stands above them, of two the later; one ruled out has no chance; a trouble found is certain, one ruled
+// out has none. `something_else` is a cause that every car knows and no appraisal: nothing is known of its
+// repair.
+#pragma once
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "appraisal/job.h"
+#include "book/ledger/book.h"
+
+namespace nonrunner::answers {
+
+inline constexpr const char* something_else = "something else";
+
+struct Known {
+  appraisal::Job job;  // odds and chances are those of that day; every test seen is spent, none counts again
+  Day kept_on;
+  bool cause_is_found = false;  // something else included
+  bool is_something_else = false;
+  std::size_t likeliest = 0;                       // the place of the cause found, else of the likeliest
+  std::vector<bool> ruled_out;                     // by cause
+  std::vector<std::optional<bool>> trouble_there;  // by trouble; absent: nobody looked
+  std::set<std::size_t> failed, cured;             // corrections that were made
+  // Findings that the appraisal does not know, or that it cannot have, in words: shown, and stopping nothing.
+  std::vector<std::string> not_in_it;
+
+  double chance(std::size_t cause) const { return job.causes[cause].odds; }  // add up to 1
+};
+
+// Absent where no appraisal is kept. `at_purchase`: by the appraisal that looks back. `cause`: taken as found,
+// in place of what was noted; throws Refusal where the appraisal knows no such cause (names the nearest).
+std::optional<Known> known_of(const book::Book&, const std::string& tag, std::optional<Day> on = {},
+                              const std::string& cause = {}, bool at_purchase = false);
+
+// The place of a cause of that name; throws Refusal that names the nearest, or all.
+std::size_t place_of_cause(const appraisal::Job&, const std::string& name, const std::string& tag);
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,61 @@
+// Under which line of a car's budget an entry stands. A line is known by its name; its number is shorthand on
+// this car's screens, given once in order of first appearance and never used again for another.
+//
+// Nothing is guessed on reading: what was said holds (`for`, later `under`), else the line of the entry's own
+// name, else none. Fees of the purchase, and other fees up to 14 days after it, stand under the fees (common
+// practice, no source).
+//
+// Closeness only asks. A name's head is what stands before its first comma, bracket, " with " or " for ", in
+// lower case, split at all that is neither letter nor digit, without numbers and small words, a plural s taken
+// off; two words are equal also where both have five letters or more and one letter is changed, added or
+// missing. An entry is close to a line whose whole head stands in the entry's head, or all of whose words the
+// entry's head of two words or more has in the line's whole name.
+#pragma once
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "appraisal/job.h"
+#include "book/ledger/marks.h"
+#include "book/questions/vehicle_money.h"
+
+namespace nonrunner::answers {
+
+// Names that stand for a line of every car.
+namespace reserved {
+inline constexpr const char* fees = "fees";
+inline constexpr const char* opening_up = "opening up";
+inline constexpr const char* pulling = "pulling parts";
+inline constexpr const char* readying = "readying";
+}  // namespace reserved
+
+// A name that a budget can have, and what else it is called by (the fixes of a fault).
+struct LineName {
+  std::string name;
+  bool is_hours = false;
+  std::vector<std::string> also;
+  Day known_on;    // since when it is in the budget
+  int number = 0;  // on this car's screens
+};
+// Every name that this car's budget has had, in the order of their numbers: of each appraisal that was kept, and
+// of each line planned by hand.
+std::vector<LineName> line_names(const book::Book&, const std::string& tag);
+
+// The same letters and digits, whatever the case and what stands between.
+bool same_name(const std::string& a, const std::string& b);
+// The name that `text` is, by number ("7"), by name, or by an alias; absent where there is none.
+std::optional<std::string> name_meant(const std::vector<LineName>&, const std::string& text, bool is_hours);
+// The names that an entry of these words is close to.
+std::vector<const LineName*> close_names(const std::vector<LineName>&, const std::string& words,
+                                         bool is_hours);
+
+// For each line of money and each of work the name that it stands under; absent: none.
+struct Links {
+  std::vector<std::optional<std::string>> money, worked;
+};
+Links links_of(const book::Book&, const std::string& tag, const std::vector<LineName>&,
+               const std::vector<book::MoneyLine>&, const std::vector<book::WorkLine>&,
+               std::optional<Day> on);
+
+}  // namespace nonrunner::answers

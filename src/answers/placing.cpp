@@ -1,0 +1,87 @@
+#include "answers/placing.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "answers/budget.h"
+#include "answers/links.h"
+#include "exact/hint.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+bool is_reserved(const std::string& name) {
+  return name == reserved::fees || name == reserved::opening_up || name == reserved::pulling ||
+         name == reserved::readying;
+}
+
+[[noreturn]] void refuse(const std::string& event, const std::string& tag, const std::string& text,
+                         const std::vector<LineName>& names) {
+  std::vector<std::string> known;
+  for (const LineName& each : names) known.push_back(each.name);
+  throw hinted<Refusal>(
+      fmt::format("{}: found \"{}\", expected a line of the budget of {}, by its number or its name{}", event,
+                  text, tag, did_you_mean(text, known)),
+      {Action::show_budget, {{"tag", tag}}});
+}
+
+// The lines that are still open; where there is no budget to say so, all.
+std::vector<LineName> open_ones(const book::Book& book, const std::string& tag, std::vector<LineName> names) {
+  const auto budget = budget_of(book, tag);
+  if (!budget) return names;
+  std::erase_if(names, [&](const LineName& each) {
+    if (each.is_hours)
+      return std::none_of(budget->work.begin(), budget->work.end(), [&](const BudgetWork& work) {
+        return work.estimate.operation == each.name && !work.finished();
+      });
+    return std::none_of(budget->lines.begin(), budget->lines.end(), [&](const BudgetLine& line) {
+      return line.estimate.what == each.name && !line.finished();
+    });
+  });
+  return names;
+}
+
+int number_of(const std::vector<LineName>& names, const std::string& name, bool is_hours) {
+  for (const LineName& each : names)
+    if (each.name == name && each.is_hours == is_hours) return each.number;
+  return 0;
+}
+
+}  // namespace
+
+Placing placing_of(const book::Book& book, const std::string& event, const std::string& tag,
+                   const std::string& words, const std::optional<std::string>& said, bool is_hours) {
+  const std::vector<LineName> names = line_names(book, tag);
+  Placing placing;
+  if (said) {
+    if (*said == book::under_none) {
+      placing.says = "";
+      return placing;
+    }
+    auto name = name_meant(names, *said, is_hours);
+    if (!name && is_reserved(*said)) name = *said;
+    if (!name) refuse(event, tag, *said, names);
+    placing.says = placing.line = *name;
+  } else if (const auto own = name_meant(names, words, is_hours); own && !words.empty()) {
+    placing.line = *own;
+  } else {
+    const std::vector<LineName> open = open_ones(book, tag, names);
+    const auto close = close_names(open, words, is_hours);
+    if (close.size() == 1) placing.close = close.front()->name;
+  }
+  placing.number = number_of(names, placing.line.empty() ? placing.close : placing.line, is_hours);
+  return placing;
+}
+
+std::string line_named(const book::Book& book, const std::string& event, const std::string& tag,
+                       const std::string& text) {
+  const std::vector<LineName> names = line_names(book, tag);
+  if (const auto money = name_meant(names, text, false)) return *money;
+  if (const auto hours = name_meant(names, text, true)) return *hours;
+  refuse(event, tag, text, names);
+}
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,28 @@
+// Where a new entry goes in its car's budget, chosen when it is made: as said, else by its own name, else asked
+// about where it is close to exactly one open line.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "book/ledger/book.h"
+
+namespace nonrunner::answers {
+
+struct Placing {
+  // What the entry has to say: absent: nothing, it stands under the line of its own name, if there is one;
+  // empty: under none.
+  std::optional<std::string> says;
+  std::string line;   // under which it stands then; empty: under none
+  int number = 0;     // of that line, or of `close`
+  std::string close;  // under none: the one open line that it is close to, to be asked about
+};
+
+// `said`: a line's number or name, or "none"; throws Refusal for one that the car's budget does not have.
+Placing placing_of(const book::Book&, const std::string& event, const std::string& tag,
+                   const std::string& words, const std::optional<std::string>& said, bool is_hours);
+// A line of the budget as it was named on the command line, by number or name; throws Refusal (naming the
+// nearest) where there is none.
+std::string line_named(const book::Book&, const std::string& event, const std::string& tag,
+                       const std::string& text);
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,68 @@
+#include "book/ledger/marks.h"
+
+#include <map>
+
+namespace nonrunner::book {
+
+std::vector<DatedMark> marks_of(const Book& book, const std::string& vehicle, std::optional<Day> on) {
+  std::vector<DatedMark> all;
+  auto& rows = book.query(
+      "SELECT e.day, e.entry, m.line, m.says, m.name FROM mark m JOIN entry e USING (entry) WHERE m.vehicle "
+      "= "
+      "?1 AND " +
+      stands("?2") + " ORDER BY e.day, e.entry, m.rowid");
+  rows.bind(1, vehicle);
+  rows.bind(2, on ? on->iso() : "9999-12-31");
+  while (rows.executeStep()) {
+    DatedMark& mark = all.emplace_back();
+    mark.day = Day::parse(rows.getColumn(0).getString());
+    mark.entry = rows.getColumn(1).getInt64();
+    if (!rows.getColumn(2).isNull()) mark.line = rows.getColumn(2).getInt64();
+    mark.says = rows.getColumn(3).getString();
+    mark.name = rows.getColumn(4).getString();
+  }
+  return all;
+}
+
+namespace {
+// The car that an event's marks are about.
+std::string vehicle_of(const Table& event) {
+  for (const char* key : {"vehicle", "to"})
+    if (const Value* value = event.find(key); value && value->kind == Value::Kind::text) return value->text;
+  return "";
+}
+}  // namespace
+
+Value without_marks(Recording& recording, const Table& event) {
+  Value bare = event.value();
+  const std::string name = event.text_or("do", "");
+  if (name == "done" || name == "receipt" || name == "plan") return bare;  // these say it themselves
+  const std::string vehicle = vehicle_of(event);
+  if (event.has("for")) {
+    const std::string line = event.text("for");
+    recording.marks.push_back({vehicle, says::under, line == under_none ? "" : line});
+  }
+  const std::string line = event.has("for") ? event.text("for") : event.text_or("operation", "");
+  if (event.flag_or("done", false)) recording.marks.push_back({vehicle, says::done, line});
+  if (event.flag_or("more", false)) recording.marks.push_back({vehicle, says::more, line});
+  for (const std::string& open :
+       event.has("still_to_do") ? event.texts("still_to_do") : std::vector<std::string>())
+    recording.marks.push_back({vehicle, says::open, open});
+  std::erase_if(bare.entries, [](const auto& each) {
+    return each.first == "for" || each.first == "done" || each.first == "more" || each.first == "still_to_do";
+  });
+  return bare;
+}
+
+void write_marks(EventText& event, const std::vector<Mark>& marks) {
+  std::vector<std::string> open;
+  for (const Mark& mark : marks) {
+    if (mark.says == says::under) event.text("for", mark.name.empty() ? under_none : mark.name);
+    if (mark.says == says::done) event.flag("done", true);
+    if (mark.says == says::more) event.flag("more", true);
+    if (mark.says == says::open) open.push_back(mark.name);
+  }
+  event.texts("still_to_do", open);
+}
+
+}  // namespace nonrunner::book
