@@ -17,6 +17,7 @@ extern const Command core;
 extern const Command cost;
 extern const Command count;
 extern const Command deposit;
+extern const Command done;
 extern const Command draw;
 extern const Command due;
 extern const Command entries;
@@ -32,6 +33,7 @@ extern const Command owner;
 extern const Command part_out;
 extern const Command pass;
 extern const Command pay;
+extern const Command plan;
 extern const Command post;
 extern const Command price;
 extern const Command purses;
@@ -57,14 +59,13 @@ extern const Command write_off;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
-      appraise,      new_job,  go_on,       fixes,         price,        learn,   comparable,
-      start,         buy,      pass,        receipt,       return_goods, core,    hours,
-      clock_command, draw,     count,       shelve,        transfer,     recover, advertise,
-      deposit,       sell,     cost,        part_out,      write_off,    trip,    note,
-      under,         attach,   tool,        pay,           owner,        move,    void_command,
-      post,          vehicles, show,        entries,       due,          tray,    purses,
-      stock,         workbook, set_command, close_command, check,        backup,  export_command,
-      restore,
+      appraise, new_job,   go_on,          fixes,        price,        learn,    comparable,    start,
+      buy,      pass,      receipt,        return_goods, core,         hours,    clock_command, draw,
+      count,    shelve,    transfer,       recover,      advertise,    deposit,  sell,          cost,
+      part_out, write_off, trip,           note,         plan,         done,     under,         attach,
+      tool,     pay,       owner,          move,         void_command, post,     vehicles,      show,
+      entries,  due,       tray,           purses,       stock,        workbook, set_command,   close_command,
+      check,    backup,    export_command, restore,
   };
   return commands;
 }

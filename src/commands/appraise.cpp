@@ -7,6 +7,7 @@
 #include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
 #include "book/events/appraisals.h"
+#include "book/events/finding.h"
 #include "commands/appraise_text.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -44,8 +45,10 @@ int run_appraise(const Given& given, Terminal& terminal) {
   const std::string& file = given.word(0);
   const std::string name = file == "-" ? "standard input" : file;
   const std::string text = read_file(file);
-  const auto [read, settled] =
-      answers::read_settled_job(text, name, book ? &*book : nullptr, currency, terminal.today);
+  if (given.flag("date") && !given.flag("keep"))
+    given.wrong("found --date without --keep, expected both: it is the day of the appraisal that is kept");
+  const Day day = date_of(given, terminal);
+  const auto [read, settled] = answers::read_settled_job(text, name, book ? &*book : nullptr, currency, day);
   appraisal::Job job = read;
   if (const auto offer = given.money("offer", currency)) {
     if (is_negative(*offer))
@@ -74,8 +77,15 @@ int run_appraise(const Given& given, Terminal& terminal) {
         *workbook);
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
-    book::keep_appraisal(recording, job.vehicle.tag, terminal.today, 0,
+    book::keep_appraisal(recording, job.vehicle.tag, day, 0,
                          {text, settled.figures, words::kept_json(result)});
+    // The file is kept as it is; what a test has shown beside it is a finding, and stays known.
+    book::Finding finding{day, job.vehicle.tag, "tests seen, with the appraisal", {}};
+    for (const std::string& each : seen) {
+      const auto at = each.find('=');
+      finding.facts.push_back({book::fact::seen, each.substr(0, at), each.substr(at + 1)});
+    }
+    if (!finding.facts.empty()) record(recording, finding);
     recording.keep();
   }
   if (given.json())
@@ -89,7 +99,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
   if (workbook && !given.json()) terminal.out << "\nworkbook: " << *workbook << "\n";
   if (given.flag("keep") && !given.json())
     terminal.out << "\nkept in " << book->path().string() << " as the appraisal of " << job.vehicle.tag
-                 << " of " << terminal.today.iso() << "\n";
+                 << " of " << day.iso() << "\n";
   return 0;
 }
 
@@ -106,7 +116,8 @@ const Command appraise{
       {"detail", "", "every course, the whole plan, fixes, what moves the answer, cautions"},
       {"points", "N", "points drawn for the risk (else 65536)"},
       {"workbook", "OUT.xlsx", "writes it as a spreadsheet that answers when a figure is changed"},
-      {"keep", "", "keeps it in the book, dated: the budget if the car is bought later"}},
+      {"keep", "", "keeps it in the book, dated: the budget if the car is bought later"},
+      {"date", "DAY", "the day of the appraisal that is kept (else today)"}},
      true,
      "Without a book money is in USD. The job file's keys are described in the README; nonrunner new-job\n"
      "writes one to begin with."},

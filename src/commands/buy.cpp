@@ -1,5 +1,8 @@
 #include "book/events/buy.h"
 
+#include "answers/finding.h"
+#include "answers/settled_job.h"
+#include "answers/tests_kept.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/named_amounts.h"
@@ -34,10 +37,25 @@ int run_buy(const Given& given, Terminal& terminal) {
   buy.price = given.word_as_money(1, book.currency());
   buy.purse = purse_of(given, book);
   buy.fees = named_amounts(given, "fee", book.currency());
+  std::vector<book::Fact> seen;
+  if (const auto job = given.text("job"))
+    seen = answers::tests_to_keep(
+        book, buy.vehicle,
+        answers::read_settled_job(read_file(*job), *job, &book, book.currency(), buy.day).job);
   if (const auto job = given.text("job"))
     buy.appraised = words::appraise_for_book(book)(read_file(*job), *job, buy.day, {});
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, buy); },
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        const book::EntryId entry = record(recording, buy);
+        // What the tests showed before the purchase stays known, though this file does not say it.
+        if (!seen.empty()) {
+          record(recording, book::Finding{buy.day, buy.vehicle, "tests seen before the purchase", seen});
+          for (const book::Fact& fact : seen)
+            recording.remarks().push_back("kept from the appraisal before: " + answers::in_words(fact));
+        }
+        return entry;
+      },
       fmt::format("bought {} for {}", buy.vehicle, buy.price.shown(book.currency())));
 }
 }  // namespace

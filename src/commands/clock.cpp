@@ -2,6 +2,7 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/placed.h"
 #include "exact/ends.h"
 #include "words/book_json.h"
 
@@ -12,7 +13,7 @@ int run_clock(const Given& given, Terminal& terminal) {
   const std::string worker = given.text_or("worker", "me");
   book::Book book = open_book(given, terminal);
   const bool off = given.word(0) == "off";
-  for (const char* option : {"date", "hours"})
+  for (const char* option : {"date", "hours", "for", "done"})
     if (given.flag(option) && !off)
       given.wrong(fmt::format("found --{} with {}, expected it with off: the clock runs from now on", option,
                               given.word(0)));
@@ -38,15 +39,21 @@ int run_clock(const Given& given, Terminal& terminal) {
       }
     }
     std::string done = "the clock is stopped";
+    std::optional<Placed> placed;
     for (const book::Clock& running : book::clocks(book))
-      if (running.worker == worker)
-        done =
-            fmt::format("{} hours on {}: {}", hours.value_or(book::hours_of(running, terminal.now)).shown(),
-                        running.vehicle, running.operation);
+      if (running.worker == worker) {
+        placed.emplace(given, book, running.vehicle, running.operation, true);
+        done = fmt::format("{} hours on {}: {}{}{}",
+                           hours.value_or(book::hours_of(running, terminal.now)).shown(), running.vehicle,
+                           running.operation, placed->said(), given.flag("done") ? "; done" : "");
+      }
     return record_one(
         book, given, terminal,
         [&](book::Recording& recording) {
-          return book::stop_clock(recording, worker, date_of(given, terminal), hours);
+          if (placed) placed->mark(recording, given.flag("done"));
+          const book::EntryId entry = book::stop_clock(recording, worker, date_of(given, terminal), hours);
+          if (placed) placed->remark(recording, entry);
+          return entry;
         },
         done);
   }
@@ -76,6 +83,8 @@ const Command clock_command{
      {{"worker", "NAME", "whose clock (else yours)"},
       {"hours", "N", "off: how long it really was"},
       {"date", "DAY", "off: the day that the hours are booked on (else today)"},
+      for_option(),
+      done_option(),
       new_option()},
      true,
      "clock off records the hours. A clock past 12 hours is asked about, not believed."},

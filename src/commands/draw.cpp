@@ -1,6 +1,7 @@
 #include "book/events/shelf.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/placed.h"
 #include "exact/ends.h"
 
 namespace nonrunner::commands {
@@ -19,9 +20,16 @@ int run_draw(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::Draw draw{date_of(given, terminal), given.word(0), given.word(1), pieces(given, 2),
                         given.text_or("heading", "")};
+  const Placed placed(given, book, draw.vehicle, draw.stock, false);
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, draw); },
-      fmt::format("{} of \"{}\" to {}", draw.quantity.shown(), draw.stock, draw.vehicle));
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        placed.mark(recording);
+        const book::EntryId entry = record(recording, draw);
+        placed.remark(recording, entry);
+        return entry;
+      },
+      fmt::format("{} of \"{}\" to {}{}", draw.quantity.shown(), draw.stock, draw.vehicle, placed.said()));
 }
 
 int run_count(const Given& given, Terminal& terminal) {
@@ -52,15 +60,17 @@ int run_shelve(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command draw, count, shelve;
-const Command draw{
-    {"draw",
-     "TAG ITEM QTY",
-     "stock off the shelf for a car, at the moving average",
-     "nonrunner draw pip gloves 4",
-     {{"heading", "NAME", "of the budget, where its words do not say it"}, date_option(), new_option()},
-     true,
-     ""},
-    run_draw};
+const Command draw{{"draw",
+                    "TAG ITEM QTY",
+                    "stock off the shelf for a car, at the moving average",
+                    "nonrunner draw pip gloves 4",
+                    {for_option(),
+                     {"heading", "NAME", "of the budget, where its words do not say it"},
+                     date_option(),
+                     new_option()},
+                    true,
+                    ""},
+                   run_draw};
 const Command count{{"count",
                      "ITEM QTY",
                      "what the shelf really holds; the difference is overhead",

@@ -2,6 +2,7 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/placed.h"
 #include "exact/ends.h"
 
 namespace nonrunner::commands {
@@ -12,7 +13,8 @@ int run_hours(const Given& given, Terminal& terminal) {
   book::Labour labour;
   labour.day = date_of(given, terminal);
   labour.vehicle = given.word(0);
-  labour.operation = given.word(2);
+  const Placed placed(given, book, labour.vehicle, given.word(2), true);
+  labour.operation = placed.words();
   Hours hours;
   try {
     hours = Hours::parse(given.word(1));
@@ -27,9 +29,15 @@ int run_hours(const Given& given, Terminal& terminal) {
     given.wrong(refusal.what());
   }
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, labour); },
-      fmt::format("{} {} hours on {}: {}", hours.shown(), labour.paid > Hours{} ? "paid" : "own",
-                  labour.vehicle, labour.operation));
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        placed.mark(recording, given.flag("done"));
+        const book::EntryId entry = record(recording, labour);
+        placed.remark(recording, entry);
+        return entry;
+      },
+      fmt::format("{} {} hours on {}: {}{}{}", hours.shown(), labour.paid > Hours{} ? "paid" : "own",
+                  labour.vehicle, labour.operation, placed.said(), given.flag("done") ? "; done" : ""));
 }
 }  // namespace
 
@@ -39,11 +47,13 @@ const Command hours{{"hours",
                      "hours worked: own ones, or a helper's that are paid",
                      "nonrunner hours pip 1.5 \"front brakes\"",
                      {{"paid", "RATE", "a helper's hours, at this rate an hour"},
+                      for_option(),
+                      done_option(),
                       purse_option(),
                       date_option(),
                       new_option()},
                      true,
-                     ""},
+                     "OPERATION may be the number of a line of: nonrunner show TAG --detail."},
                     run_hours};
 
 }  // namespace nonrunner::commands

@@ -91,7 +91,7 @@ std::string tried_text(const Learnt& answer) {
 }
 
 // Which cars say nothing of the pace, and why.
-std::string left_out_text(const Learnt& answer) {
+std::string left_out_text(const Learnt& answer, bool detail) {
   using NoPace = answers::OwnCar::NoPace;
   std::map<NoPace, std::string> by_reason;
   for (const answers::OwnCar& car : answer.own.cars)
@@ -107,6 +107,9 @@ std::string left_out_text(const Learnt& answer) {
                            : ""),
                   2);
   }
+  for (const answers::OwnCar& car : answer.own.cars)
+    if (detail && car.pace && !car.left_out.empty())
+      text += in_80(fmt::format("of {} the pace leaves out: {}", car.tag, fmt::join(car.left_out, "; ")), 2);
   return text.empty() ? "" : "\n" + text;
 }
 
@@ -132,7 +135,7 @@ std::string short_text(const Learnt& answer) {
     text += fmt::format("\nthe appraisals expected {} {} than came, on average of {}; {} ended in a loss\n",
                         shown_units(std::abs(answer.tried.off.mean), answer.currency),
                         answer.tried.off.mean < 0 ? "more" : "less", cars(tried), answer.tried.losses.losses);
-  return text + left_out_text(answer) + "\nmore: nonrunner learn --detail\n";
+  return text + left_out_text(answer, false) + "\nmore: nonrunner learn --detail\n";
 }
 
 std::string as_text(const Learnt& answer, bool detail) {
@@ -140,7 +143,7 @@ std::string as_text(const Learnt& answer, bool detail) {
                                  cars(answer.own.cars.size()), answer.own.looking.size());
   if (!detail) return text + short_text(answer);
   text += figures_text(answer) + work_text(answer) + causes_text(answer) + tried_text(answer) +
-          left_out_text(answer);
+          left_out_text(answer, true);
   text +=
       "\nstated: common practice, no source; it counts as 4 cars, or 10 parts.\n"
       "\"with both\" is what a job file takes that says pace, realised, days = \"own\".\n";

@@ -1,17 +1,37 @@
-#include "book/events/finding.h"
+#include "answers/finding.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 
 namespace nonrunner::commands {
 
 namespace {
+
+void add_facts(book::Finding& finding, const Given& given, const std::string& option, const char* what,
+               bool has_value) {
+  for (const std::string& text : given.texts(option)) {
+    if (!has_value) {
+      finding.facts.push_back({what, text, ""});
+      continue;
+    }
+    const auto [name, value] = name_and_value(given, option, text);
+    finding.facts.push_back({what, name, value});
+  }
+}
+
 int run_note(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Finding finding{date_of(given, terminal), given.word(0), given.word(1),
-                              given.text_or("cause", "")};
+  book::Finding finding{date_of(given, terminal), given.word(0), given.word(1), {}};
+  add_facts(finding, given, "seen", book::fact::seen, true);
+  add_facts(finding, given, "cause", book::fact::cause, false);
+  add_facts(finding, given, "ruled-out", book::fact::ruled_out, false);
+  add_facts(finding, given, "trouble", book::fact::trouble, true);
+  add_facts(finding, given, "failed", book::fact::failed, false);
+  add_facts(finding, given, "cured", book::fact::cured, false);
+  finding = answers::checked(book, finding);
+  std::string said = "noted for " + finding.vehicle;
+  for (const book::Fact& fact : finding.facts) said += "; " + answers::in_words(fact);
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, finding); },
-      "noted for " + finding.vehicle);
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, finding); }, said);
 }
 }  // namespace
 
@@ -19,10 +39,18 @@ extern const Command note;
 const Command note{
     {"note",
      "TAG TEXT",
-     "what was found on a car, in words",
-     "nonrunner note pip \"impeller gone, heater blocked\"",
-     {{"cause", "NAME", "the cause that was found, as the job file calls it"}, date_option(), new_option()},
+     "what was found on a car, in words and as its appraisal calls it",
+     "nonrunner note pip \"impeller gone, heater blocked\" --cause \"water pump or radiator\"",
+     {{"seen", "TEST=OUTCOME", "what a test has shown", true},
+      {"cause", "NAME", "the cause that was found; \"something else\" where the appraisal knows it not"},
+      {"ruled-out", "NAME", "a cause that it is not", true},
+      {"trouble", "NAME=there", "a trouble that was found, or NAME=\"not there\"", true},
+      {"failed", "CORRECTION", "it was made and did not cure", true},
+      {"cured", "CORRECTION", "it was made and cured", true},
+      date_option(),
+      new_option()},
      true,
+     "Names are those of the appraisal: whole, by a beginning that only one has, or by number.\n"
      "A TEXT that begins with \"not there\" stands in the shopping workbook as looked for in vain, with its "
      "place\n"
      "after \", at \": \"not there: radiator, at Cleave Yard\"."},

@@ -11,6 +11,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
+#include "commands/placed.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "text/toml.h"
@@ -117,6 +118,17 @@ int run_receipt(const Given& given, Terminal& terminal) {
     receipt = quick_line(given, book, terminal);
   }
   apply_switches(given, receipt);
+  // A line typed for one car has its place in that car's budget.
+  std::optional<Placed> placed;
+  if (!given.flag("file") && receipt.lines.front().shares.size() == 1) {
+    book::ReceiptLine& line = receipt.lines.front();
+    placed.emplace(given, book, line.shares.front().vehicle, line.what, false);
+    line.what = placed->words();
+    line.more = given.flag("more");
+    if (placed->placing().says) line.under[placed->tag()] = *placed->placing().says;
+  } else if (given.flag("for") || given.flag("more")) {
+    given.wrong("found --for or --more without a typed line for one car; in a file a line says it itself");
+  }
   const bool back = is_negative(receipt.total);
   const std::string total =
       (back ? -receipt.total : receipt.total).shown(book.currency()) + (back ? " came back" : "");
@@ -128,7 +140,13 @@ int run_receipt(const Given& given, Terminal& terminal) {
   else if (!receipt.itemised)
     said += ", not itemised (it waits in the tray for its paper)";
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, receipt); }, said);
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        const book::EntryId entry = record(recording, receipt);
+        if (placed) placed->remark(recording, entry);
+        return entry;
+      },
+      said + (placed ? placed->said() : ""));
 }
 
 }  // namespace
@@ -146,6 +164,8 @@ const Command receipt{
       {"core", "AMOUNT", "deposit paid on top, to come back with the old part"},
       {"core-by", "DAY", "the last day for the core"},
       {"id", "NAME", "your own name for the line"},
+      for_option(),
+      more_option(),
       {"whole", "", "this is all there is to it: do not wait for a paper"},
       {"no-paper", "", "there was no paper: do not wait; listed at year's end"},
       {"on-account", "", "not paid yet"},

@@ -2,6 +2,7 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/placed.h"
 
 namespace nonrunner::commands {
 
@@ -10,10 +11,17 @@ int run_transfer(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::Transfer transfer{date_of(given, terminal), given.word(0), given.word(1), given.word(3),
                                 given.word_as_money(2, book.currency())};
+  const Placed placed(given, book, transfer.to, transfer.what, false);
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, transfer); },
-      fmt::format("\"{}\" from {} to {} at {}", transfer.what, transfer.from, transfer.to,
-                  transfer.amount.shown(book.currency())));
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        placed.mark(recording);
+        const book::EntryId entry = record(recording, transfer);
+        placed.remark(recording, entry);
+        return entry;
+      },
+      fmt::format("\"{}\" from {} to {} at {}{}", transfer.what, transfer.from, transfer.to,
+                  transfer.amount.shown(book.currency()), placed.said()));
 }
 }  // namespace
 
@@ -23,7 +31,7 @@ const Command transfer{
      "FROM TO AMOUNT WHAT",
      "a part from one car to another at cost, or tools to a car",
      "nonrunner transfer drayman pip 35 \"starter\"",
-     {date_option(), new_option()},
+     {for_option(), date_option(), new_option()},
      true,
      "FROM may be the word tools: they are the shop's own cost, and a car's only where an\n"
      "amount of them is charged to it so. TO may be overhead for tools that are kept as an\n"

@@ -59,6 +59,10 @@ std::string to_json(const answers::Learnt& answer) {
                          {"taken", answer.salvage.share}};
   json["readying"] = mean(answer.readying);
   json["looking"] = mean(answer.looking);
+  json["left_out"] = Json::array();
+  for (const answers::OwnCar& car : answer.own.cars)
+    for (const std::string& each : car.left_out)
+      json["left_out"].push_back({{"tag", car.tag}, {"operation", each}});
   json["work"] = Json::array();
   for (const answers::KindOfWork& each : answer.own.work)
     json["work"].push_back({{"kind", each.kind},

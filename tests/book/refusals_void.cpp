@@ -161,6 +161,8 @@ TEST_CASE("nothing dated in a closed period is entered, whatever the event", "[b
       {"write off", R"(vehicle = "tern")"},
       {"trip", R"(vehicle = "pip", distance = 1, why = "parts")"},
       {"finding", R"(vehicle = "pip", text = "rot")"},
+      {"plan", R"(vehicle = "pip", name = "heater matrix", amount = 1)"},
+      {"done", R"(vehicle = "pip")"},
       {"pay", R"(supplier = "Harrow", amount = 1, purse = "cash")"},
       {"sales tax paid", R"(amount = 1, purse = "cash")"},
       {"attach", R"(vehicle = "pip", file = "a.jpg")"},

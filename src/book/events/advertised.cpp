@@ -16,6 +16,9 @@ EntryId record(Recording& recording, const Advertised& advertised) {
   const Life life = expect_known(recording, "advertised", advertised.vehicle);
   expect_positive(recording, "advertised", "the price", advertised.price);
   if (life.ended != 0) refuse_ended("advertised", advertised.vehicle, life);
+  if (life.parted != 0)
+    throw Refusal(fmt::format("advertised: {} is in pieces since {}, expected a car that is sold whole",
+                              advertised.vehicle, life.in_pieces_since->iso()));
   if (life.bought != 0 && advertised.day < life.bought_day)
     throw Refusal(fmt::format("advertised: the day {} lies before the purchase of {} on {}",
                               advertised.day.iso(), advertised.vehicle, life.bought_day.iso()));

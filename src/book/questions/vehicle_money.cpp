@@ -117,12 +117,12 @@ class Reading {
     const std::string paper = text("supplier") + (text("number").empty() ? "" : " " + text("number"));
     Money rest = posted(is_cost_account);
     const std::size_t before = lines_.size();
-    bool without_paper = false, quick = false;
+    bool without_paper = false;
     const std::size_t table = detail_table("line"), of_papers = detail_table("paper");
     for (const Detail& detail : entry_->details) {
       if (detail.table == of_papers) {  // itemised, on_paper
-        quick = std::get<std::int64_t>(detail.cells[3]) == 0;
-        without_paper = quick || std::get<std::int64_t>(detail.cells[4]) == 0;
+        without_paper =
+            std::get<std::int64_t>(detail.cells[3]) == 0 || std::get<std::int64_t>(detail.cells[4]) == 0;
       }
       if (detail.table != table) continue;
       const Line each = line_by_number(book_, std::get<std::int64_t>(detail.cells[0]));
@@ -163,7 +163,7 @@ class Reading {
       add("core short, or the difference to a quick line", MoneyKind::other_cost, -rest);
     for (std::size_t i = before; i < lines_.size(); ++i) {
       lines_[i].without_paper = without_paper;
-      lines_[i].quick = quick;
+      lines_[i].quick = without_paper;
     }
   }
 

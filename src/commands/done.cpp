@@ -1,0 +1,94 @@
+#include "book/events/done.h"
+
+#include "answers/budget.h"
+#include "answers/placing.h"
+#include "book/ledger/marks.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "exact/ends.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+// What a car made ready closes: the lines that are still open.
+std::string open_lines(const book::Book& book, const std::string& tag) {
+  const auto budget = answers::budget_of(book, tag);
+  std::string text;
+  if (!budget) return text;
+  const auto add = [&](int number, const std::string& name, const std::string& amount) {
+    text += fmt::format("{}{} {}{}", text.empty() ? "" : "; ", number, name, amount);
+  };
+  for (const answers::BudgetLine& line : budget->lines)
+    if (!line.finished() && line.in_estimate && !is_zero(line.if_needed))
+      add(line.number, line.estimate.what, " (" + line.if_needed.shown(book.currency()) + ")");
+  for (const answers::BudgetWork& work : budget->work)
+    if (!work.finished() && work.to_come >= 0.05)
+      add(work.number, work.estimate.operation, fmt::format(" ({:.1f} h)", work.to_come));
+  return text;
+}
+
+// A fault that must be put right is not left by the way.
+void expect_left_said(const Given& given, const book::Book& book, const book::Done& done) {
+  if (done.says != book::says::not_needed || given.flag("left")) return;
+  const auto budget = answers::budget_of(book, done.vehicle);
+  if (!budget) return;
+  for (const appraisal::Fault& fault : budget->job.faults)
+    for (const std::string& line : done.lines)
+      if (fault.must && fault.name == line)
+        throw Refusal(
+            fmt::format("done: \"{}\" has to be put right before {} is sold, by its appraisal; if it stays "
+                        "on the car all "
+                        "the same, say so with --left",
+                        line, done.vehicle));
+}
+
+int run_done(const Given& given, Terminal& terminal) {
+  book::Book book = open_book(given, terminal);
+  if (given.count() == 0) given.wrong("found no words, expected TAG, and the lines that are done");
+  book::Done done;
+  done.day = date_of(given, terminal);
+  done.vehicle = given.word(0);
+  if (given.flag("not-needed") && given.flag("reopen"))
+    given.wrong("found --not-needed and --reopen, expected one of them");
+  done.says = given.flag("not-needed") ? book::says::not_needed
+              : given.flag("reopen")   ? book::says::open
+                                       : book::says::done;
+  for (std::size_t i = 1; i < given.count(); ++i)
+    done.lines.push_back(answers::line_named(book, "done", done.vehicle, given.word(i)));
+  std::string said;
+  if (done.lines.empty()) {
+    const std::string open = open_lines(book, done.vehicle);
+    if (!given.flag("ready") && done.says == book::says::done)
+      throw Refusal(fmt::format("done: this makes {} ready{}; say so with --ready, or name the lines",
+                                done.vehicle,
+                                open.empty() ? ", and nothing of it is open" : ", and closes " + open));
+    said = fmt::format("{} is ready{}", done.vehicle, open.empty() ? "" : "; closed: " + open);
+  } else {
+    said = fmt::format("{} of {}: {}", done.says == book::says::open ? "open again" : done.says, done.vehicle,
+                       fmt::join(done.lines, ", "));
+    expect_left_said(given, book, done);
+  }
+  return record_one(
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, done); }, said);
+}
+
+}  // namespace
+
+extern const Command done;
+const Command done{
+    {"done",
+     "TAG [LINE...]",
+     "lines of a car's budget that are done; without a line: it is ready",
+     "nonrunner done pip \"front brakes\"",
+     {{"not-needed", "", "they are not needed; of a fault: it stays on the car and comes off its price"},
+      {"reopen", "", "they are open again"},
+      {"left", "", "a fault that has to be put right stays on the car all the same"},
+      {"ready", "", "without a line: closes all that is open"},
+      date_option()},
+     true,
+     "LINE is a number or a name of: nonrunner show TAG --detail. What is done is not to come any more, and\n"
+     "is in no break-even price. The first advert of a car makes it ready as well."},
+    run_done};
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,34 @@
+// Where a new entry goes in its car's budget, for the commands that book on a car: the options, the mark that
+// the entry carries, and what the acknowledgement says of it.
+#pragma once
+#include <string>
+
+#include "answers/placing.h"
+#include "book/ledger/marks.h"
+#include "commands/options.h"
+
+namespace nonrunner::commands {
+
+Option for_option();
+Option done_option();
+Option more_option();
+
+class Placed {
+ public:
+  // `words`: what the entry calls itself; a bare number is a line of the budget.
+  Placed(const Given&, const book::Book&, const std::string& tag, const std::string& words, bool is_hours);
+
+  const std::string& words() const { return words_; }  // the line's name where a number was typed
+  const std::string& tag() const { return tag_; }
+  const answers::Placing& placing() const { return placing_; }
+  void mark(book::Recording&, bool done = false) const;      // before the event is recorded
+  void remark(book::Recording&, book::EntryId entry) const;  // after it: what it may belong to
+  std::string said() const;                                  // ", line 4: starter"
+
+ private:
+  std::string tag_, words_;
+  bool is_hours_;
+  answers::Placing placing_;
+};
+
+}  // namespace nonrunner::commands
