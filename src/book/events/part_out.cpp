@@ -45,8 +45,11 @@ std::optional<Money> still_brings(const Book& book, const std::string& tag, std:
   auto& sold = book.query(
       "SELECT -coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN entry e USING "
       "(entry) "
-      "WHERE a.name = ?1 AND a.kind IN ('recovered', 'recovered income') AND e.kind IN ('recover', 'recover "
-      "back') "
+      "WHERE a.name = ?1 AND ((a.kind IN ('recovered', 'recovered income') AND e.kind IN ('recover', "
+      "'recover "
+      "back')) "
+      // What went to another car or to the shelf fetches nothing any more, at the amount moved.
+      "OR (a.kind = 'vehicle cost' AND p.amount < 0 AND e.kind IN ('transfer', 'shelve'))) "
       "AND (e.day > ?3 OR (e.day = ?3 AND e.entry > ?4)) AND " +
       stands("?2"));
   sold.bind(1, tag);

@@ -18,7 +18,8 @@ struct PartOut {
 PartOut read_part_out(const Table&, const Currency&);
 EntryId record(Recording&, const PartOut&);
 
-// What is still expected of a car in pieces: what was last said of it, less what was recovered since, not
+// What is still expected of a car in pieces: what was last said of it, less what was recovered since and what
+// went to other cars or the shelf since, at the amount moved; not
 // below 0; nothing where it is not in pieces.
 std::optional<Money> still_brings(const Book&, const std::string& tag, std::optional<Day> on = {});
 
