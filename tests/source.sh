@@ -47,6 +47,22 @@ kept=$bad
 bad=$kept
 rm -r "$planted"
 
+# What is wrong is said below, what to type by the command line alone: no command and no option stands in a text of
+# another room (exact/hint.h). Shown on planted ones as well.
+commands=$(grep -rhoE '"nonrunner [a-z-]+' src/commands | sed 's/"nonrunner //' | sort -u | paste -s -d '|')
+typed() {  # of the house below this folder
+  (cd "$1" && grep -rnE "\"[^\"]*(nonrunner ($commands)|[^-!<]--[a-z])" src/exact src/figures src/text src/chance src/resale \
+    src/appraisal src/book src/answers src/words reports --include=*.h --include=*.cpp 2>/dev/null) |
+    grep -vE '#include|^[^:]*:[0-9]*: *//'
+}
+typed . | sed 's|$|   <- names a command or an option|' | grep . && bad=1
+planted=$(mktemp -d)
+mkdir -p "$planted/src/book" "$planted/reports"
+echo 'throw Refusal("sell: buy it first: nonrunner buy pip");' >"$planted/src/book/planted.cpp"
+echo 'const char* text = "say it with --again";' >"$planted/reports/planted.h"
+[ "$(typed "$planted" | wc -l)" = 2 ] || complain "texts: a command that was planted was not seen"
+rm -r "$planted"
+
 # Money never meets a double.
 grep -nE '\b(double|float)\b' src/exact/money.* src/exact/rate.* src/exact/price.* src/exact/spread.* src/exact/decimal.* | grep -v '//.*\(double\|float\)' && complain "src/exact: a double near money"
 grep -rnE '\b(double|float)\b' src/book | grep -vE 'margin|ratio|static_cast<double>|//' && complain "src/book: a double near money"

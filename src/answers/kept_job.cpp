@@ -1,7 +1,11 @@
 #include "answers/kept_job.h"
 
+#include <fmt/format.h>
+
 #include "answers/settled_job.h"
 #include "appraisal/read_job.h"
+#include "book/ledger/names.h"
+#include "exact/hint.h"
 #include "text/toml.h"
 
 namespace nonrunner::answers {
@@ -28,6 +32,20 @@ appraisal::Job read_kept_job(const book::Book& book, const std::string& tag,
 
 std::optional<KeptJob> kept_job(const book::Book& book, const std::string& tag, std::optional<Day> on) {
   return read(book, tag, book::appraisal_known(book, tag, on));
+}
+
+KeptJob job_to_decide(const book::Book& book, const std::string& question, const std::string& tag) {
+  book::know_vehicle(book, question, tag);
+  const book::Life life = book::life_of(book, tag);
+  if (life.ended != 0)
+    throw Refusal(fmt::format("{}: {} was {} on {}; there is nothing left to decide", question, tag,
+                              book::shown(life.state), life.ended_day.iso()));
+  auto kept = kept_job(book, tag);
+  if (!kept)
+    throw hinted<Refusal>(
+        fmt::format("{}: no appraisal of {} is kept in the book, expected one", question, tag),
+        {Action::keep_appraisal, {}});
+  return *std::move(kept);
 }
 
 std::optional<KeptJob> job_at_purchase(const book::Book& book, const std::string& tag,

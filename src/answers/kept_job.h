@@ -22,6 +22,9 @@ appraisal::Job read_kept_job(const book::Book&, const std::string& tag, const bo
 
 // Looking forward, as of the end of `on`; absent where none was kept by then.
 std::optional<KeptJob> kept_job(const book::Book&, const std::string& tag, std::optional<Day> on = {});
+// The same for a question that still decides something, named in the refusal: throws Refusal where the car is unknown,
+// sold or finished, or no appraisal of it is kept.
+KeptJob job_to_decide(const book::Book&, const std::string& question, const std::string& tag);
 // Looking back; of a car that was never bought the last one.
 std::optional<KeptJob> job_at_purchase(const book::Book&, const std::string& tag, std::optional<Day> on = {});
 // The same with figures believed beforehand in place of "own": what own figures are worked out from, since

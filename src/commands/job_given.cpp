@@ -2,7 +2,6 @@
 
 #include "answers/kept_job.h"
 #include "answers/settled_job.h"
-#include "book/ledger/names.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
 #include "text/toml.h"
@@ -34,18 +33,7 @@ JobGiven job_given(const Given& given, const Terminal& terminal, const std::stri
     return result;
   }
   result.book = open_book(given, terminal);
-  book::know_vehicle(*result.book, given.usage().command, word);
-  const book::Life life = book::life_of(*result.book, word);
-  if (life.ended != 0)
-    throw Refusal(fmt::format("{}: {} was {} on {}; there is nothing left to decide", given.usage().command,
-                              word, book::shown(life.state), life.ended_day.iso()));
-  const auto kept = answers::kept_job(*result.book, word);
-  if (!kept)
-    throw Refusal(
-        fmt::format("{}: no appraisal of {} is kept in the book, expected one; keep it with: nonrunner "
-                    "appraise JOB.toml --keep",
-                    given.usage().command, word));
-  result.job = kept->job;
+  result.job = answers::job_to_decide(*result.book, given.usage().command, word).job;
   return result;
 }
 

@@ -1,16 +1,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <new>
 #include <string_view>
 #include <utility>
 
-#include "book/ledger/book.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/hints.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "words/ending.h"
 
 namespace nonrunner::commands {
 
@@ -72,7 +71,7 @@ std::filesystem::path book_of(const Words& words, const Terminal& terminal) {
   const auto option = std::find(words.begin(), words.end(), "--book");
   if (option != words.end() && option + 1 != words.end()) return *(option + 1);
   for (const std::string& word : words)
-    if (word.rfind("--book=", 0) == 0) return word.substr(7);
+    if (word.starts_with("--book=")) return word.substr(7);
   try {
     return terminal.default_book();
   } catch (const WrongUsage&) {
@@ -82,39 +81,28 @@ std::filesystem::path book_of(const Words& words, const Terminal& terminal) {
 
 }  // namespace
 
-int run(const Words& words, Terminal& terminal) {
+int run(const Words& typed, Terminal& terminal) {
   const auto say = [&](const std::string& what, int status) {
     // One line, and nothing in it that moves the cursor, whatever a file or a word held.
     terminal.err << "nonrunner: " << printable(what) << "\n";
     return status;
   };
   try {
-    try {
-      const int status = dispatch(words, terminal);
-      terminal.out.flush();
-      if (!terminal.out)
-        throw MachineFailure(
-            "the output could not be written; what the command recorded is in the book: nonrunner entries");
-      return status;
-    } catch (const SQLite::Exception&) {
-      book::rethrow_database_error(book_of(words, terminal));
-    }
+    const int status = dispatch(typed, terminal);
+    terminal.out.flush();
+    if (!terminal.out)
+      throw MachineFailure(
+          "the output could not be written; what the command recorded is in the book: nonrunner entries");
+    return status;
   } catch (const Interrupted& interrupted) {
     return say(interrupted.what(), 128 + interrupted.signal);
-  } catch (const WrongUsage& error) {
-    return say(with_hint(error), 2);
-  } catch (const Refusal& error) {
-    return say(with_hint(error), 1);
-  } catch (const MachineFailure& error) {
-    return say(with_hint(error), 3);
-  } catch (const std::bad_alloc&) {
-    return say("memory ran out; nothing was recorded", 3);
-  } catch (const std::filesystem::filesystem_error& error) {
-    return say(fmt::format("{}: {}; nothing was recorded", error.path1().string(), error.code().message()),
-               3);
-  } catch (const std::exception& error) {
-    return say(fmt::format("a mistake of this program, not yours: {}; the book is as it was", error.what()),
-               3);
+  } catch (...) {
+    const words::Ending ending = words::ending_of(std::current_exception(), book_of(typed, terminal));
+    using Kind = words::Ending::Kind;
+    return say(ending.message + (ending.hint ? in_shell_words(*ending.hint) : std::string()),
+               ending.kind == Kind::refused       ? 1
+               : ending.kind == Kind::wrong_usage ? 2
+                                                  : 3);
   }
 }
 
