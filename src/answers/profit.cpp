@@ -14,40 +14,6 @@ namespace nonrunner::answers {
 
 namespace {
 
-figures::ProfitKind kind_of(book::MoneyKind kind) {
-  using From = book::MoneyKind;
-  using To = figures::ProfitKind;
-  switch (kind) {
-    case From::purchase:
-      return To::purchase;
-    case From::fee:
-      return To::fee;
-    case From::part:
-      return To::part;
-    case From::consumable:
-      return To::consumable;
-    case From::sublet:
-      return To::sublet;
-    case From::paid_hours:
-      return To::paid_hours;
-    case From::other_cost:
-      return To::other_cost;
-    case From::recovered:
-      return To::recovered;
-    case From::selling_cost:
-      return To::selling_cost;
-    case From::commission:
-      return To::commission;
-    case From::deposit_kept:
-      return To::deposit_kept;
-    case From::sale:
-      return To::sale;
-    case From::due_back:
-      return To::due_back;
-  }
-  return To::other_cost;
-}
-
 // The paper behind each line. A core's deposit stands on the paper of its part, and what goes back is of the
 // paper that it came on; what is drawn was bought before, on the shelf's own papers. "no paper" stands where
 // the year lists a receipt as missing: a purchase has its title, and what a sale costs is no receipt.
@@ -187,8 +153,8 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
     if (budget && line.kind == book::MoneyKind::purchase) under = price_paid;
     if (budget && (line.kind == book::MoneyKind::selling_cost || line.kind == book::MoneyKind::commission))
       under = costs_of_selling;
-    out.lines.push_back({line.day, line.entry, papers[i], line.what, kind_of(line.kind), line.source,
-                         line.quantity, line.amount, line.after_sale, under});
+    out.lines.push_back({line.day, line.entry, papers[i], line.what, line.kind, line.source, line.quantity,
+                         line.amount, line.after_sale, under});
   }
   const auto worked = budget ? budget->worked : book::work_of(book, tag);
   for (std::size_t i = 0; i < worked.size(); ++i) {

@@ -10,25 +10,11 @@
 #include "exact/price.h"
 #include "exact/rate.h"
 #include "exact/thousandths.h"
+#include "figures/money_kind.h"
 
 namespace nonrunner::figures {
 
-// What a line of money is. All but the last three are costs of the vehicle or money that lowers them.
-enum class ProfitKind {
-  purchase,  // the price paid
-  fee,       // title, tow, yard entrance, inspection
-  part,
-  consumable,  // bought for it or drawn from the shelf
-  sublet,
-  paid_hours,
-  other_cost,    // transfers between vehicles, parts put on the shelf, cores that came back short
-  recovered,     // parts sold off, scrap
-  selling_cost,  // advert, forms
-  commission,
-  deposit_kept,
-  sale,     // the sale price, once
-  due_back  // cores, tool deposits, a buyer's deposit: money that goes and comes back, no part of the profit
-};
+using ProfitKind = MoneyKind;  // all but the last three are costs of the car or money that lowers them
 
 struct ProfitLine {
   Day day;

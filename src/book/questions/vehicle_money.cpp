@@ -212,20 +212,6 @@ class Reading {
 
 }  // namespace
 
-bool is_cost(MoneyKind kind) {
-  switch (kind) {
-    case MoneyKind::fee:
-    case MoneyKind::part:
-    case MoneyKind::consumable:
-    case MoneyKind::sublet:
-    case MoneyKind::paid_hours:
-    case MoneyKind::other_cost:
-      return true;
-    default:
-      return false;
-  }
-}
-
 std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   std::vector<EntryId> entries;
   auto& rows = book.query(

@@ -7,28 +7,12 @@
 
 #include "book/ledger/line.h"
 #include "book/questions/figures.h"
+#include "figures/money_kind.h"
 
 namespace nonrunner::book {
 
-enum class MoneyKind {
-  purchase,
-  fee,
-  part,
-  consumable,
-  sublet,
-  paid_hours,
-  other_cost,  // transfers, parts put on the shelf, cores that came back short, the difference of a replaced
-               // paper
-  recovered,
-  selling_cost,
-  commission,
-  deposit_kept,
-  sale,
-  due_back  // cores and buyers' deposits: money that goes and comes back, no part of the profit
-};
-
-// Of the car: what a line of its budget can be booked on.
-bool is_cost(MoneyKind);
+using figures::is_cost;
+using figures::MoneyKind;
 
 struct MoneyLine {
   Day day;
