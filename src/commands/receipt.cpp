@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "book/care/take_in.h"
+#include "book/events/quick_line.h"
 #include "book/questions/figures.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -21,9 +22,7 @@ namespace nonrunner::commands {
 
 namespace {
 
-// Ten seconds in the yard: which car, how much, a word. It counts at once and waits in the tray for its
-// paper.
-book::Receipt quick_line(const Given& given, const book::Book& book, const Terminal& terminal) {
+book::Receipt typed_line(const Given& given, const book::Book& book, const Terminal& terminal) {
   if (given.count() != 3)
     given.wrong(fmt::format("found {} word{}, expected TAG AMOUNT WHAT, or --file or --csv", given.count(),
                             given.count() == 1 ? "" : "s"));
@@ -51,18 +50,11 @@ book::Receipt quick_line(const Given& given, const book::Book& book, const Termi
   if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
     given.wrong("--source: found \"" + line.source + "\", expected new, salvage or reman" +
                 did_you_mean(line.source, {"new", "salvage", "reman"}));
-  const std::string& to = given.word(0);
-  if (line.kind == "stock")
-    line.stock = to;
-  else if (to != "tools" && to != "owner" && to != "overhead")
-    line.shares.push_back({to, 1000});
-  if ((to == "tools" || to == "owner" || to == "overhead") && line.shares.empty() && line.kind == "part")
-    line.kind = to == "tools" ? "tool" : to == "owner" ? "private" : "overhead";  // said by the word already
-  receipt.lines.push_back(line);
-  if (*line.amount + line.core <= Money{})
-    given.wrong("found an amount of " + (*line.amount + line.core).plain(book.currency()) +
+  const Money total = *line.amount + line.core;
+  if (total <= Money{})
+    given.wrong("found an amount of " + total.plain(book.currency()) +
                 ", expected one above 0; money that comes back: nonrunner return LINE");
-  receipt.total = *line.amount + line.core;
+  receipt = book::quick_line(receipt, line, given.word(0));
   if (!receipt.on_account) receipt.paid = {{purse_of(given, book), receipt.total}};
   return receipt;
 }
@@ -115,7 +107,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
     const Value value = parse_toml(read_file(*file), *file);
     receipt = book::read_receipt(Table(value, *file, "the receipt"), book.currency());
   } else {
-    receipt = quick_line(given, book, terminal);
+    receipt = typed_line(given, book, terminal);
   }
   apply_switches(given, receipt);
   // A line typed for one car has its place in that car's budget.
