@@ -65,60 +65,75 @@ bool is_utf8(std::string_view text) {
 
 }  // namespace
 
-Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
-  namespace po = boost::program_options;
-  for (const std::string& word : words)
-    if (!is_utf8(word))
-      throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
-  po::options_description described;
-  const std::vector<Option> known = all_options(usage);
-  std::vector<std::string> names;
+namespace {
+
+namespace po = boost::program_options;
+
+po::options_description described(const std::vector<Option>& known) {
+  po::options_description all;
   for (const Option& option : known) {
-    names.push_back("--" + option.name);
     if (option.value.empty())
-      described.add_options()(option.name.c_str(), "");
+      all.add_options()(option.name.c_str(), "");
     else
-      described.add_options()(option.name.c_str(), po::value<std::vector<std::string>>(), "");
+      all.add_options()(option.name.c_str(), po::value<std::vector<std::string>>(), "");
   }
-  try {
-    // Long options only, written in full: a negative number is then a word, and no option is guessed from its
-    // beginning.
-    using namespace po::command_line_style;
-    const po::parsed_options parsed = po::command_line_parser(words)
-                                          .options(described)
-                                          .style(allow_long | long_allow_adjacent | long_allow_next)
-                                          .allow_unregistered()
-                                          .run();
-    for (const auto& option : parsed.options) {
-      if (option.unregistered) {
-        std::string name = option.string_key.empty() && !option.original_tokens.empty()
+  return all;
+}
+
+[[noreturn]] void refuse_unknown(const Usage& usage, const po::option& option,
+                                 const std::vector<Option>& known) {
+  std::vector<std::string> names;
+  for (const Option& each : known) names.push_back("--" + each.name);
+  const std::string name = option.string_key.empty() && !option.original_tokens.empty()
                                ? option.original_tokens.front()
                                : "--" + option.string_key;
-        throw WrongUsage(fmt::format("{}: unknown option \"{}\"{}", usage.command, name,
-                                     nearest(name, names) ? did_you_mean(name, names)
-                                                          : "; see: nonrunner " + usage.command + " --help"));
-      }
-      if (option.string_key.empty()) {
-        for (const std::string& word : option.value) words_.push_back(word);
-        continue;
-      }
-      const auto about = std::find_if(known.begin(), known.end(),
-                                      [&](const Option& each) { return each.name == option.string_key; });
-      if (about != known.end() && options_.contains(about->name) && !about->repeats && !about->value.empty())
-        throw WrongUsage(fmt::format("{}: --{} is given twice, expected once", usage.command, about->name));
-      auto& values = options_[option.string_key];
-      values.insert(values.end(), option.value.begin(), option.value.end());
-    }
+  throw WrongUsage(fmt::format(
+      "{}: unknown option \"{}\"{}", usage.command, name,
+      nearest(name, names) ? did_you_mean(name, names) : "; see: nonrunner " + usage.command + " --help"));
+}
+
+// Long options only, written in full: a negative number is then a word, and no option is guessed from its
+// beginning.
+po::parsed_options parsed(const Usage& usage, const Words& words, const po::options_description& options) {
+  using namespace po::command_line_style;
+  try {
+    return po::command_line_parser(words)
+        .options(options)
+        .style(allow_long | long_allow_adjacent | long_allow_next)
+        .allow_unregistered()
+        .run();
   } catch (const po::error_with_option_name& error) {
-    std::string name = error.get_option_name();
     const bool is_missing = dynamic_cast<const po::invalid_command_line_syntax*>(&error) != nullptr;
     throw WrongUsage(fmt::format(
-        "{}: {} {}; see: nonrunner {} --help", usage.command, name,
+        "{}: {} {}; see: nonrunner {} --help", usage.command, error.get_option_name(),
         is_missing ? "is given wrongly: expected a value, or none for a switch" : "cannot be understood",
         usage.command));
   } catch (const po::error& error) {
     throw WrongUsage(
         fmt::format("{}: {}; see: nonrunner {} --help", usage.command, error.what(), usage.command));
+  }
+}
+
+}  // namespace
+
+Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
+  for (const std::string& word : words)
+    if (!is_utf8(word))
+      throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
+  const std::vector<Option> known = all_options(usage);
+  const po::options_description options = described(known);
+  for (const po::option& option : parsed(usage, words, options).options) {
+    if (option.unregistered) refuse_unknown(usage, option, known);
+    if (option.string_key.empty()) {
+      words_.insert(words_.end(), option.value.begin(), option.value.end());
+      continue;
+    }
+    const auto about = std::find_if(known.begin(), known.end(),
+                                    [&](const Option& each) { return each.name == option.string_key; });
+    if (about != known.end() && options_.contains(about->name) && !about->repeats && !about->value.empty())
+      throw WrongUsage(fmt::format("{}: --{} is given twice, expected once", usage.command, about->name));
+    auto& values = options_[option.string_key];
+    values.insert(values.end(), option.value.begin(), option.value.end());
   }
   if (help()) return;
   const WordCounts counts = counts_of(usage.words);
