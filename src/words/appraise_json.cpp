@@ -1,16 +1,15 @@
 #include "words/appraise_json.h"
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "figures/opinion.h"
+#include "words/json.h"
 #include "words/offer_in_words.h"
 
 namespace nonrunner::words {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using namespace appraisal;
 
 // The same text on every machine: no more digits than the sums are sure of.
@@ -261,7 +260,7 @@ class Writer {
 
 }  // namespace
 
-std::string to_json(const Appraisal& a) { return Writer(a).all().dump(2) + "\n"; }
+std::string to_json(const Appraisal& a) { return text_of(Writer(a).all()); }
 std::string kept_json(const Appraisal& a) { return Writer(a).all().dump(); }
 
 }  // namespace nonrunner::words

@@ -1,14 +1,12 @@
 #include "words/book_json.h"
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "answers/budget_sums.h"
 #include "words/in_words.h"
+#include "words/json.h"
 
 namespace nonrunner::words {
-
-using Json = nlohmann::ordered_json;
 
 namespace {
 
@@ -16,21 +14,19 @@ Json money(const std::optional<Money>& amount, const Currency& currency) {
   return amount ? Json(amount->plain(currency)) : Json(nullptr);
 }
 Json number(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
-// Three decimals at most, so the nearest double prints as the decimal it stands for.
-Json exact(const std::string& decimal) { return Json::parse(decimal); }
 
 template <class Value>
 Json or_null(const std::optional<Value>& value) {
   return value ? Json(*value) : Json(nullptr);
 }
-// As it is printed: two blanks deep, a line at the end.
-std::string text_of(const Json& json) { return json.dump(2) + "\n"; }
 
 Json as_json(const book::Due& due, const Currency& currency) {
-  return {{"what", due.what},
-          {"amount", due.amount.plain(currency)},
-          {"from", due.from},
-          {"by", due.by ? Json(due.by->iso()) : Json(nullptr)}};
+  Json json;
+  json["what"] = due.what;
+  json["amount"] = due.amount.plain(currency);
+  json["from"] = due.from;
+  json["by"] = due.by ? Json(due.by->iso()) : Json(nullptr);
+  return json;
 }
 
 Json as_json(const book::VehicleFigures& f, const book::Book& book) {
@@ -70,10 +66,12 @@ Json as_json(const book::VehicleFigures& f, const book::Book& book) {
   json["advertised_last"] = money(f.advertised_last, c);
   json["final"] = f.final;
   json["hours"] = Json::array();
-  for (const book::OperationHours& each : f.hours)
-    json["hours"].push_back({{"operation", each.operation},
-                             {"own", exact(each.own.shown())},
-                             {"paid", exact(each.paid.shown())}});
+  for (const book::OperationHours& each : f.hours) {
+    Json& row = added(json["hours"]);
+    row["operation"] = each.operation;
+    row["own"] = exact(each.own.shown());
+    row["paid"] = exact(each.paid.shown());
+  }
   json["due"] = Json::array();
   for (const book::Due& due : f.due) json["due"].push_back(as_json(due, c));
   json["not_itemised"] = f.waiting;
@@ -81,61 +79,74 @@ Json as_json(const book::VehicleFigures& f, const book::Book& book) {
 }
 
 Json as_json(const answers::Budget& budget, const Currency& c) {
-  Json json{{"kept_on", budget.kept_on.iso()},
-            {"cause", budget.cause},
-            {"cause_is_noted", budget.cause_is_noted},
-            {"cause_chance", budget.cause_chance},
-            {"ready", budget.ready},
-            {"cash_to_come_by_chances",
-             Money::of_minor(static_cast<std::int64_t>(std::llround(budget.by_chances()))).plain(c)},
-            {"cash_to_come", budget.cash_to_come.plain(c)},
-            {"hours_to_come", budget.hours_to_come},
-            {"lines", Json::array()},
-            {"hours", Json::array()},
-            {"not_in_estimate", Json::array()}};
-  for (const answers::BudgetLine& line : budget.lines)
-    json["lines"].push_back({{"number", line.number},
-                             {"group", line.estimate.group},
-                             {"what", line.estimate.what},
-                             {"state", answers::name_of(line.state)},
-                             {"chance", line.chance()},
-                             {"if_needed", line.if_needed.plain(c)},
-                             {"expected", line.expected.plain(c)},
-                             {"booked", line.booked.plain(c)},
-                             {"to_come", line.to_come.plain(c)},
-                             {"at_completion", (line.booked + line.to_come).plain(c)}});
+  Json json;
+  json["kept_on"] = budget.kept_on.iso();
+  json["cause"] = budget.cause;
+  json["cause_is_noted"] = budget.cause_is_noted;
+  json["cause_chance"] = budget.cause_chance;
+  json["ready"] = budget.ready;
+  json["cash_to_come_by_chances"] =
+      Money::of_minor(static_cast<std::int64_t>(std::llround(budget.by_chances()))).plain(c);
+  json["cash_to_come"] = budget.cash_to_come.plain(c);
+  json["hours_to_come"] = budget.hours_to_come;
+  json["lines"] = Json::array();
+  json["hours"] = Json::array();
+  json["not_in_estimate"] = Json::array();
+  for (const answers::BudgetLine& line : budget.lines) {
+    Json& row = added(json["lines"]);
+    row["number"] = line.number;
+    row["group"] = line.estimate.group;
+    row["what"] = line.estimate.what;
+    row["state"] = answers::name_of(line.state);
+    row["chance"] = line.chance();
+    row["if_needed"] = line.if_needed.plain(c);
+    row["expected"] = line.expected.plain(c);
+    row["booked"] = line.booked.plain(c);
+    row["to_come"] = line.to_come.plain(c);
+    row["at_completion"] = (line.booked + line.to_come).plain(c);
+  }
   json["only_if"] = Json::array();
-  for (const answers::OtherLine& line : budget.only_if)
-    json["only_if"].push_back({{"number", line.number},
-                               {"what", line.estimate.what},
-                               {"chance", line.chance},
-                               {"if_needed", line.if_needed.plain(c)}});
+  for (const answers::OtherLine& line : budget.only_if) {
+    Json& row = added(json["only_if"]);
+    row["number"] = line.number;
+    row["what"] = line.estimate.what;
+    row["chance"] = line.chance;
+    row["if_needed"] = line.if_needed.plain(c);
+  }
   json["if_cause"] = Json::array();
-  for (const answers::IfCause& each : budget.if_cause)
-    json["if_cause"].push_back({{"cause", each.cause},
-                                {"chance", each.chance},
-                                {"cash_to_come", each.to_come.plain(c)},
-                                {"hours_to_come", each.hours_to_come}});
+  for (const answers::IfCause& each : budget.if_cause) {
+    Json& row = added(json["if_cause"]);
+    row["cause"] = each.cause;
+    row["chance"] = each.chance;
+    row["cash_to_come"] = each.to_come.plain(c);
+    row["hours_to_come"] = each.hours_to_come;
+  }
   json["faults_left"] = budget.left_faults;
   json["headings"] = Json::array();
-  for (const answers::HeadingSum& each : answers::by_heading(budget))
-    json["headings"].push_back({{"heading", each.heading},
-                                {"expected", each.expected.plain(c)},
-                                {"booked", each.booked.plain(c)},
-                                {"to_come", each.to_come.plain(c)}});
-  for (const answers::BudgetWork& work : budget.work)
-    json["hours"].push_back({{"number", work.number},
-                             {"state", answers::name_of(work.state)},
-                             {"chance", work.chance},
-                             {"group", work.estimate.group},
-                             {"operation", work.estimate.operation},
-                             {"expected", work.estimate.hours},
-                             {"booked", Json::parse(work.booked.shown())},
-                             {"to_come", work.to_come}});
-  for (const std::size_t i : answers::not_in_estimate(budget))
-    json["not_in_estimate"].push_back({{"what", budget.money[i].what},
-                                       {"amount", (-budget.money[i].amount).plain(c)},
-                                       {"entry", budget.money[i].entry}});
+  for (const answers::HeadingSum& each : answers::by_heading(budget)) {
+    Json& row = added(json["headings"]);
+    row["heading"] = each.heading;
+    row["expected"] = each.expected.plain(c);
+    row["booked"] = each.booked.plain(c);
+    row["to_come"] = each.to_come.plain(c);
+  }
+  for (const answers::BudgetWork& work : budget.work) {
+    Json& row = added(json["hours"]);
+    row["number"] = work.number;
+    row["state"] = answers::name_of(work.state);
+    row["chance"] = work.chance;
+    row["group"] = work.estimate.group;
+    row["operation"] = work.estimate.operation;
+    row["expected"] = work.estimate.hours;
+    row["booked"] = exact(work.booked.shown());
+    row["to_come"] = work.to_come;
+  }
+  for (const std::size_t i : answers::not_in_estimate(budget)) {
+    Json& row = added(json["not_in_estimate"]);
+    row["what"] = budget.money[i].what;
+    row["amount"] = (-budget.money[i].amount).plain(c);
+    row["entry"] = budget.money[i].entry;
+  }
   return json;
 }
 
@@ -163,16 +174,20 @@ std::string to_json(const book::VehicleFigures& figures, const std::optional<ans
 }
 
 std::string board_as_json(const std::vector<book::BoardRow>& board, const Currency& c) {
-  Json json{{"currency", c.code}, {"vehicles", Json::array()}};
-  for (const book::BoardRow& row : board)
-    json["vehicles"].push_back({{"tag", row.tag},
-                                {"state", row.in_pieces ? "in pieces" : book::shown(row.state)},
-                                {"days", or_null(row.days)},
-                                {"cost_less_recovered", row.cost.plain(c)},
-                                {"carried", row.carried.plain(c)},
-                                {"own_hours", exact(row.own_hours.shown())},
-                                {"sales", row.sold ? Json(row.sales.plain(c)) : Json(nullptr)},
-                                {"cash_profit", money(row.cash_profit, c)}});
+  Json json;
+  json["currency"] = c.code;
+  json["vehicles"] = Json::array();
+  for (const book::BoardRow& car : board) {
+    Json& row = added(json["vehicles"]);
+    row["tag"] = car.tag;
+    row["state"] = car.in_pieces ? "in pieces" : book::shown(car.state);
+    row["days"] = or_null(car.days);
+    row["cost_less_recovered"] = car.cost.plain(c);
+    row["carried"] = car.carried.plain(c);
+    row["own_hours"] = exact(car.own_hours.shown());
+    row["sales"] = car.sold ? Json(car.sales.plain(c)) : Json(nullptr);
+    row["cash_profit"] = money(car.cash_profit, c);
+  }
   return text_of(json);
 }
 
@@ -180,115 +195,150 @@ std::string due_as_json(const std::vector<book::Due>& dues, const std::vector<bo
                         const std::vector<book::Owed>& owed, const Currency& c) {
   Money sum;
   for (const book::Due& due : dues) sum += due.amount;
-  Json json{{"currency", c.code},
-            {"due", Json::array()},
-            {"sum", sum.plain(c)},
-            {"may_go_back", Json::array()},
-            {"owed", Json::array()}};
+  Json json;
+  json["currency"] = c.code;
+  json["due"] = Json::array();
+  json["sum"] = sum.plain(c);
+  json["may_go_back"] = Json::array();
+  json["owed"] = Json::array();
   for (const book::Due& due : dues) {
     Json row = as_json(due, c);
     row["vehicles"] = due.vehicles;
     row["line"] = due.line.empty() ? Json(nullptr) : Json(due.line);
     json["due"].push_back(row);
   }
-  for (const book::MayGoBack& each : may)
-    json["may_go_back"].push_back({{"line", each.line},
-                                   {"what", each.what},
-                                   {"from", each.supplier},
-                                   {"by", each.by.iso()},
-                                   {"refund", each.refund.plain(c)}});
-  for (const book::Owed& each : owed)
-    json["owed"].push_back({{"what", in_words(each)}, {"amount", each.amount.plain(c)}});
+  for (const book::MayGoBack& each : may) {
+    Json& row = added(json["may_go_back"]);
+    row["line"] = each.line;
+    row["what"] = each.what;
+    row["from"] = each.supplier;
+    row["by"] = each.by.iso();
+    row["refund"] = each.refund.plain(c);
+  }
+  for (const book::Owed& each : owed) {
+    Json& row = added(json["owed"]);
+    row["what"] = in_words(each);
+    row["amount"] = each.amount.plain(c);
+  }
   return text_of(json);
 }
 
 std::string tray_as_json(const std::vector<book::Waiting>& waiting, const Currency& c) {
-  Json json{{"currency", c.code}, {"tray", Json::array()}};
-  for (const book::Waiting& each : waiting)
-    json["tray"].push_back({{"entry", each.entry},
-                            {"date", each.day.iso()},
-                            {"vehicles", each.vehicles},
-                            {"what", each.what},
-                            {"supplier", each.supplier},
-                            {"total", each.total.plain(c)}});
+  Json json;
+  json["currency"] = c.code;
+  json["tray"] = Json::array();
+  for (const book::Waiting& each : waiting) {
+    Json& row = added(json["tray"]);
+    row["entry"] = each.entry;
+    row["date"] = each.day.iso();
+    row["vehicles"] = each.vehicles;
+    row["what"] = each.what;
+    row["supplier"] = each.supplier;
+    row["total"] = each.total.plain(c);
+  }
   return text_of(json);
 }
 
 std::string purses_as_json(const std::vector<book::NamedBalance>& purses, const Currency& c) {
-  Json json{{"currency", c.code}, {"purses", Json::object()}};
+  Json json;
+  json["currency"] = c.code;
+  json["purses"] = Json::object();
   for (const book::NamedBalance& purse : purses) json["purses"][purse.name] = purse.amount.plain(c);
   return text_of(json);
 }
 
 std::string stock_as_json(const std::vector<book::NamedBalance>& stock, const Currency& c) {
-  Json json{{"currency", c.code}, {"stock", Json::array()}};
-  for (const book::NamedBalance& item : stock)
-    json["stock"].push_back(
-        {{"item", item.name}, {"qty", exact(item.quantity.shown())}, {"value", item.amount.plain(c)}});
+  Json json;
+  json["currency"] = c.code;
+  json["stock"] = Json::array();
+  for (const book::NamedBalance& item : stock) {
+    Json& row = added(json["stock"]);
+    row["item"] = item.name;
+    row["qty"] = exact(item.quantity.shown());
+    row["value"] = item.amount.plain(c);
+  }
   return text_of(json);
 }
 
 std::string journal_as_json(const std::vector<book::JournalRow>& rows, const Currency& c) {
-  Json json{{"currency", c.code}, {"entries", Json::array()}};
-  for (const book::JournalRow& row : rows) {
-    Json entry{{"entry", row.entry},
-               {"date", row.day.iso()},
-               {"kind", row.kind},
-               {"what", row.what},
-               {"amount", row.amount.plain(c)}};
-    entry["voids"] = or_null(row.voids);
-    entry["voided_by"] = or_null(row.voided_by);
+  Json json;
+  json["currency"] = c.code;
+  json["entries"] = Json::array();
+  for (const book::JournalRow& each : rows) {
+    Json entry;
+    entry["entry"] = each.entry;
+    entry["date"] = each.day.iso();
+    entry["kind"] = each.kind;
+    entry["what"] = each.what;
+    entry["amount"] = each.amount.plain(c);
+    entry["voids"] = or_null(each.voids);
+    entry["voided_by"] = or_null(each.voided_by);
     entry["postings"] = Json::array();
-    for (const book::Posting& posting : row.postings)
-      entry["postings"].push_back(
-          {{"account", posting.kind}, {"name", posting.name}, {"amount", posting.amount.plain(c)}});
+    for (const book::Posting& posting : each.postings) {
+      Json& row = added(entry["postings"]);
+      row["account"] = posting.kind;
+      row["name"] = posting.name;
+      row["amount"] = posting.amount.plain(c);
+    }
     json["entries"].push_back(std::move(entry));
   }
   return text_of(json);
 }
 
 std::string lines_as_json(const std::vector<book::Line>& lines, const Currency& c) {
-  Json json{{"currency", c.code}, {"lines", Json::array()}};
-  for (const book::Line& line : lines)
-    json["lines"].push_back({{"id", line.id},
-                             {"entry", line.entry},
-                             {"date", line.day.iso()},
-                             {"what", line.what},
-                             {"kind", line.kind},
-                             {"source", line.source},
-                             {"qty", exact(line.quantity.shown())},
-                             {"amount", line.amount.plain(c)},
-                             {"tax", line.tax.plain(c)},
-                             {"cost", line.cost().plain(c)},
-                             {"core", line.core.plain(c)},
-                             {"gone_back", exact(line.goods_back.shown())}});
+  Json json;
+  json["currency"] = c.code;
+  json["lines"] = Json::array();
+  for (const book::Line& line : lines) {
+    Json& row = added(json["lines"]);
+    row["id"] = line.id;
+    row["entry"] = line.entry;
+    row["date"] = line.day.iso();
+    row["what"] = line.what;
+    row["kind"] = line.kind;
+    row["source"] = line.source;
+    row["qty"] = exact(line.quantity.shown());
+    row["amount"] = line.amount.plain(c);
+    row["tax"] = line.tax.plain(c);
+    row["cost"] = line.cost().plain(c);
+    row["core"] = line.core.plain(c);
+    row["gone_back"] = exact(line.goods_back.shown());
+  }
   return text_of(json);
 }
 
 std::string comparables_as_json(const std::vector<book::KeptComparable>& all, const book::Book& book) {
   const Currency& c = book.currency();
-  Json json{{"currency", c.code}, {"distance", book.distance_unit()}, {"comparables", Json::array()}};
-  for (const book::KeptComparable& each : all)
-    json["comparables"].push_back({{"number", each.id},
-                                   {"model", each.model},
-                                   {"price", each.price.plain(c)},
-                                   {"kind", each.sold ? "sold" : "asking"},
-                                   {"odometer", exact(each.odometer.shown())},
-                                   {"year", each.year},
-                                   {"grade", exact(each.grade.shown())},
-                                   {"date", each.day.iso()},
-                                   {"note", each.note}});
+  Json json;
+  json["currency"] = c.code;
+  json["distance"] = book.distance_unit();
+  json["comparables"] = Json::array();
+  for (const book::KeptComparable& each : all) {
+    Json& row = added(json["comparables"]);
+    row["number"] = each.id;
+    row["model"] = each.model;
+    row["price"] = each.price.plain(c);
+    row["kind"] = each.sold ? "sold" : "asking";
+    row["odometer"] = exact(each.odometer.shown());
+    row["year"] = each.year;
+    row["grade"] = exact(each.grade.shown());
+    row["date"] = each.day.iso();
+    row["note"] = each.note;
+  }
   return text_of(json);
 }
 
 std::string clocks_as_json(const std::vector<book::Clock>& clocks, const std::string& now) {
-  Json json{{"clocks", Json::array()}};
-  for (const book::Clock& running : clocks)
-    json["clocks"].push_back({{"worker", running.worker},
-                              {"vehicle", running.vehicle},
-                              {"operation", running.operation},
-                              {"since", running.since},
-                              {"hours", exact(book::hours_of(running, now).shown())}});
+  Json json;
+  json["clocks"] = Json::array();
+  for (const book::Clock& running : clocks) {
+    Json& row = added(json["clocks"]);
+    row["worker"] = running.worker;
+    row["vehicle"] = running.vehicle;
+    row["operation"] = running.operation;
+    row["since"] = running.since;
+    row["hours"] = exact(book::hours_of(running, now).shown());
+  }
   return text_of(json);
 }
 

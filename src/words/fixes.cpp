@@ -3,15 +3,14 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "figures/opinion.h"
+#include "words/json.h"
 #include "words/way_in_words.h"
 
 namespace nonrunner::words {
 
 using appraisal::ChoiceSet;
-using Json = nlohmann::ordered_json;
 
 namespace {
 
@@ -25,9 +24,11 @@ Json set_as_json(const answers::FixesAnswer& answer, const ChoiceSet& set) {
   json["cash"] = plain_units(set.cash, c);
   json["fixes"] = Json::array();
   for (std::size_t k = 0; k < answer.classes.size(); ++k)
-    if (!answer.is_left(k, set.picks[k]))
-      json["fixes"].push_back(
-          {{"fault", answer.classes[k].name}, {"fix", answer.classes[k].choices[set.picks[k]].name}});
+    if (!answer.is_left(k, set.picks[k])) {
+      Json& row = added(json["fixes"]);
+      row["fault"] = answer.classes[k].name;
+      row["fix"] = answer.classes[k].choices[set.picks[k]].name;
+    }
   return json;
 }
 
@@ -39,13 +40,16 @@ Json faults_as_json(const answers::FixesAnswer& answer) {
     for (std::size_t j = 0; j < answer.classes[k].choices.size(); ++j) {
       const appraisal::Choice& choice = answer.classes[k].choices[j];
       if (answer.is_left(k, j)) continue;
-      choices.push_back({{"fix", choice.name},
-                         {"gain", plain_units(choice.gain, c)},
-                         {"own_hours", to_thousandths(choice.hours)},
-                         {"cash", plain_units(choice.cash, c)}});
+      Json& row = added(choices);
+      row["fix"] = choice.name;
+      row["gain"] = plain_units(choice.gain, c);
+      row["own_hours"] = to_thousandths(choice.hours);
+      row["cash"] = plain_units(choice.cash, c);
     }
-    faults.push_back(
-        {{"fault", answer.classes[k].name}, {"must", answer.fault(k).must}, {"choices", std::move(choices)}});
+    Json& row = added(faults);
+    row["fault"] = answer.classes[k].name;
+    row["must"] = answer.fault(k).must;
+    row["choices"] = std::move(choices);
   }
   return faults;
 }
@@ -56,14 +60,16 @@ Json steps_as_json(const answers::FixesAnswer& answer) {
   for (std::size_t i = 0; i < answer.steps.size(); ++i) {
     const ChoiceSet* before = i > 0 ? &answer.steps[i - 1] : nullptr;
     Json changed = Json::array();
-    for (const auto& [k, what] : what_changes(answer.job, answer.classes, before, answer.steps[i]))
-      changed.push_back({{"fault", answer.classes[k].name},
-                         {"choice", answer.classes[k].choices[answer.steps[i].picks[k]].name}});
-    steps.push_back(
-        {{"own_hours", to_thousandths(answer.steps[i].hours)},
-         {"gain", plain_units(answer.steps[i].gain, c)},
-         {"per_hour", before ? Json(plain_units(per_hour(*before, answer.steps[i]), c)) : Json(nullptr)},
-         {"changes", std::move(changed)}});
+    for (const auto& [k, what] : what_changes(answer.job, answer.classes, before, answer.steps[i])) {
+      Json& row = added(changed);
+      row["fault"] = answer.classes[k].name;
+      row["choice"] = answer.classes[k].choices[answer.steps[i].picks[k]].name;
+    }
+    Json& row = added(steps);
+    row["own_hours"] = to_thousandths(answer.steps[i].hours);
+    row["gain"] = plain_units(answer.steps[i].gain, c);
+    row["per_hour"] = before ? Json(plain_units(per_hour(*before, answer.steps[i]), c)) : Json(nullptr);
+    row["changes"] = std::move(changed);
   }
   return steps;
 }
@@ -88,12 +94,14 @@ std::string to_json(const answers::FixesAnswer& answer) {
   json["best"] = set_as_json(answer, answer.best);
   json["within_limits"] = answer.has_limits() ? set_as_json(answer, answer.limited) : Json(nullptr);
   json["frontier"] = Json::array();
-  for (const ChoiceSet& set : answer.frontier)
-    json["frontier"].push_back({{"own_hours", to_thousandths(set.hours)},
-                                {"gain", plain_units(set.gain, c)},
-                                {"cash", plain_units(set.cash, c)}});
+  for (const ChoiceSet& set : answer.frontier) {
+    Json& row = added(json["frontier"]);
+    row["own_hours"] = to_thousandths(set.hours);
+    row["gain"] = plain_units(set.gain, c);
+    row["cash"] = plain_units(set.cash, c);
+  }
   json["steps"] = steps_as_json(answer);
-  return json.dump(2) + "\n";
+  return text_of(json);
 }
 
 }  // namespace nonrunner::words

@@ -2,13 +2,10 @@
 
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
-
 #include "figures/opinion.h"
+#include "words/json.h"
 
 namespace nonrunner::words {
-
-using Json = nlohmann::ordered_json;
 
 std::string in_words(const answers::GoOnAnswer& answer) {
   const auto& courses = answer.result.courses;
@@ -24,27 +21,30 @@ std::string in_words(const answers::GoOnAnswer& answer) {
 std::string to_json(const answers::GoOnAnswer& answer) {
   const Currency& c = answer.currency;
   const appraisal::GoOn& result = answer.result;
-  Json json{{"tag", answer.tag},
-            {"currency", c.code},
-            {"best", result.courses[0].name},
-            {"advice", result.courses[result.advice].name},
-            {"too_close", result.too_close},
-            {"not_put_right", answer.not_put_right.empty() ? Json(nullptr) : Json(answer.not_put_right)}};
+  Json json;
+  json["tag"] = answer.tag;
+  json["currency"] = c.code;
+  json["best"] = result.courses[0].name;
+  json["advice"] = result.courses[result.advice].name;
+  json["too_close"] = result.too_close;
+  json["not_put_right"] = answer.not_put_right.empty() ? Json(nullptr) : Json(answer.not_put_right);
   json["ahead"] = result.courses.size() > 1 ? Json(plain_units(result.ahead, c)) : Json(nullptr);
   json["hours_wrong"] = result.courses.size() > 1 ? Json(result.hours_wrong) : Json(nullptr);
   json["spent"] = answer.spent.plain(c);
-  json["worked"] = Json::parse(answer.worked.shown());
+  json["worked"] = exact(answer.worked.shown());
   json["courses"] = Json::array();
-  for (const appraisal::CourseFromHere& each : result.courses)
-    json["courses"].push_back({{"name", each.name},
-                               {"value", plain_units(each.value, c)},
-                               {"brings", plain_units(each.mean.brings, c)},
-                               {"selling", plain_units(each.mean.selling, c)},
-                               {"spend", plain_units(each.mean.spend, c)},
-                               {"back", plain_units(each.mean.back, c)},
-                               {"hours", each.mean.hours},
-                               {"days", each.mean.days}});
-  return json.dump(2) + "\n";
+  for (const appraisal::CourseFromHere& each : result.courses) {
+    Json& row = added(json["courses"]);
+    row["name"] = each.name;
+    row["value"] = plain_units(each.value, c);
+    row["brings"] = plain_units(each.mean.brings, c);
+    row["selling"] = plain_units(each.mean.selling, c);
+    row["spend"] = plain_units(each.mean.spend, c);
+    row["back"] = plain_units(each.mean.back, c);
+    row["hours"] = each.mean.hours;
+    row["days"] = each.mean.days;
+  }
+  return text_of(json);
 }
 
 }  // namespace nonrunner::words

@@ -1,12 +1,9 @@
 #include "words/learn.h"
 
-#include <nlohmann/json.hpp>
-
 #include "figures/opinion.h"
+#include "words/json.h"
 
 namespace nonrunner::words {
-
-using Json = nlohmann::ordered_json;
 
 namespace {
 
@@ -14,13 +11,15 @@ namespace practice = resale::common_practice;
 
 Json amount_as_json(const resale::OwnAmount& each) {
   const auto& own = each.figures.own;
-  return {{"stated", each.prior.points.mean()},
-          {"stated_cars", each.prior.weight},
-          {"own", own.number > 0 ? Json(own.mean) : Json(nullptr)},
-          {"spread", own.sd ? Json(*own.sd) : Json(nullptr)},
-          {"cars", own.number},
-          {"taken", each.figures.mean},
-          {"points", {each.points.low, each.points.likely, each.points.high}}};
+  Json json;
+  json["stated"] = each.prior.points.mean();
+  json["stated_cars"] = each.prior.weight;
+  json["own"] = own.number > 0 ? Json(own.mean) : Json(nullptr);
+  json["spread"] = own.sd ? Json(*own.sd) : Json(nullptr);
+  json["cars"] = own.number;
+  json["taken"] = each.figures.mean;
+  json["points"] = {each.points.low, each.points.likely, each.points.high};
+  return json;
 }
 
 }  // namespace
@@ -42,9 +41,11 @@ std::string in_words(answers::OwnCar::NoPace why) {
 
 std::string to_json(const answers::Learnt& answer) {
   const auto mean = [&](const resale::MeanAndSpread& each) {
-    return Json{{"mean", each.number > 0 ? Json(plain_units(each.mean, answer.currency)) : Json(nullptr)},
-                {"spread", each.sd ? Json(plain_units(*each.sd, answer.currency)) : Json(nullptr)},
-                {"cars", each.number}};
+    Json row;
+    row["mean"] = each.number > 0 ? Json(plain_units(each.mean, answer.currency)) : Json(nullptr);
+    row["spread"] = each.sd ? Json(plain_units(*each.sd, answer.currency)) : Json(nullptr);
+    row["cars"] = each.number;
+    return row;
   };
   Json json;
   json["currency"] = answer.currency.code;
@@ -52,11 +53,12 @@ std::string to_json(const answers::Learnt& answer) {
   json["pace"] = amount_as_json(answer.pace);
   json["realised"] = amount_as_json(answer.realised);
   json["days"] = amount_as_json(answer.days);
-  json["bad_salvage"] = {{"stated", practice::bad_salvage.share},
-                         {"own", answer.salvage.own ? Json(*answer.salvage.own) : Json(nullptr)},
-                         {"parts", answer.own.salvage_bought},
-                         {"went_back", answer.own.salvage_back},
-                         {"taken", answer.salvage.share}};
+  Json& bad_salvage = json["bad_salvage"];
+  bad_salvage["stated"] = practice::bad_salvage.share;
+  bad_salvage["own"] = answer.salvage.own ? Json(*answer.salvage.own) : Json(nullptr);
+  bad_salvage["parts"] = answer.own.salvage_bought;
+  bad_salvage["went_back"] = answer.own.salvage_back;
+  bad_salvage["taken"] = answer.salvage.share;
   json["readying"] = mean(answer.readying);
   json["looking"] = mean(answer.looking);
   json["left_out"] = Json::array();
@@ -64,29 +66,38 @@ std::string to_json(const answers::Learnt& answer) {
     for (const std::string& each : car.left_out)
       json["left_out"].push_back({{"tag", car.tag}, {"operation", each}});
   json["work"] = Json::array();
-  for (const answers::KindOfWork& each : answer.own.work)
-    json["work"].push_back({{"kind", each.kind},
-                            {"booked", each.booked},
-                            {"estimated", each.estimated},
-                            {"pace", each.booked / each.estimated},
-                            {"cars", each.cars}});
+  for (const answers::KindOfWork& each : answer.own.work) {
+    Json& row = added(json["work"]);
+    row["kind"] = each.kind;
+    row["booked"] = each.booked;
+    row["estimated"] = each.estimated;
+    row["pace"] = each.booked / each.estimated;
+    row["cars"] = each.cars;
+  }
   json["causes"] = Json::array();
-  for (const auto& [cause, count] : answer.own.causes)
-    json["causes"].push_back(
-        {{"cause", cause}, {"found", count.found}, {"cars", count.thought}, {"expected", count.stated}});
+  for (const auto& [cause, count] : answer.own.causes) {
+    Json& row = added(json["causes"]);
+    row["cause"] = cause;
+    row["found"] = count.found;
+    row["cars"] = count.thought;
+    row["expected"] = count.stated;
+  }
   json["appraisals"] = Json::array();
-  for (const answers::Tried& each : answer.tried.cars)
-    json["appraisals"].push_back({{"tag", each.tag},
-                                  {"expected", plain_units(each.expected, answer.currency)},
-                                  {"actual", plain_units(each.actual, answer.currency)},
-                                  {"chance_below", each.chance_below},
-                                  {"loss_chance", each.loss_chance}});
-  json["losses"] = {{"expected", answer.tried.losses.expected},
-                    {"actual", answer.tried.losses.losses},
-                    {"brier", answer.tried.losses.brier},
-                    {"chance_of_so_many", answer.tried.losses.so_many},
-                    {"chance_of_so_few", answer.tried.losses.so_few}};
-  return json.dump(2) + "\n";
+  for (const answers::Tried& each : answer.tried.cars) {
+    Json& row = added(json["appraisals"]);
+    row["tag"] = each.tag;
+    row["expected"] = plain_units(each.expected, answer.currency);
+    row["actual"] = plain_units(each.actual, answer.currency);
+    row["chance_below"] = each.chance_below;
+    row["loss_chance"] = each.loss_chance;
+  }
+  Json& losses = json["losses"];
+  losses["expected"] = answer.tried.losses.expected;
+  losses["actual"] = answer.tried.losses.losses;
+  losses["brier"] = answer.tried.losses.brier;
+  losses["chance_of_so_many"] = answer.tried.losses.so_many;
+  losses["chance_of_so_few"] = answer.tried.losses.so_few;
+  return text_of(json);
 }
 
 }  // namespace nonrunner::words

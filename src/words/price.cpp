@@ -4,13 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "figures/opinion.h"
+#include "words/json.h"
 
 namespace nonrunner::words {
-
-using Json = nlohmann::ordered_json;
 
 std::string in_words(const answers::Doubt& doubt) {
   if (doubt.kind == answers::Doubt::Kind::bars_road)
@@ -38,14 +36,16 @@ std::string to_json(const answers::AskingPrice& answer) {
   json["to_come"] = answer.to_come.plain(c);
   json["advertised"] = answer.advertised ? Json(answer.advertised->plain(c)) : Json(nullptr);
   json["plan"] = Json::array();
-  for (const resale::PriceStage& stage : answer.plan.stages)
-    json["plan"].push_back({{"from", answer.first.plus(stage.from_day).iso()},
-                            {"until", answer.first.plus(stage.until_day).iso()},
-                            {"price", plain_units(stage.ask, c)},
-                            {"chance", stage.chance},
-                            {"brings", plain_units(stage.got, c)},
-                            {"take_from", plain_units(stage.take_from, c)},
-                            {"above_floor", plain_units(stage.got - answer.floor_units(), c)}});
+  for (const resale::PriceStage& stage : answer.plan.stages) {
+    Json& row = added(json["plan"]);
+    row["from"] = answer.first.plus(stage.from_day).iso();
+    row["until"] = answer.first.plus(stage.until_day).iso();
+    row["price"] = plain_units(stage.ask, c);
+    row["chance"] = stage.chance;
+    row["brings"] = plain_units(stage.got, c);
+    row["take_from"] = plain_units(stage.take_from, c);
+    row["above_floor"] = plain_units(stage.got - answer.floor_units(), c);
+  }
   json["loss_at_advertised"] =
       answer.advertised ? Json(plain_units(std::max(0.0, answer.loss_at(in_units(*answer.advertised, c))), c))
                         : Json(nullptr);
@@ -58,16 +58,18 @@ std::string to_json(const answers::AskingPrice& answer) {
                                                   {"chance", answer.dearest_chance},
                                                   {"floor", answer.dearest_floor.plain(c)}};
   json["best_offer_chance"] = answer.plan.best_offer_chance;
-  json["expected"] = {{"sale_price", plain_units(answer.plan.expected_got, c)},
-                      {"days", answer.plan.expected_days},
-                      {"after_commission_and_days", plain_units(answer.plan.expected_net, c)}};
-  json["part_out"] =
-      answer.part_out
-          ? Json{{"leaves", plain_units(*answer.part_out, c)},
-                 {"better_from",
-                  answer.part_out_day ? Json(answer.first.plus(*answer.part_out_day).iso()) : Json(nullptr)}}
-          : Json(nullptr);
-  return json.dump(2) + "\n";
+  Json& expected = json["expected"];
+  expected["sale_price"] = plain_units(answer.plan.expected_got, c);
+  expected["days"] = answer.plan.expected_days;
+  expected["after_commission_and_days"] = plain_units(answer.plan.expected_net, c);
+  json["part_out"] = nullptr;
+  if (answer.part_out) {
+    Json& part_out = json["part_out"] = Json::object();
+    part_out["leaves"] = plain_units(*answer.part_out, c);
+    part_out["better_from"] =
+        answer.part_out_day ? Json(answer.first.plus(*answer.part_out_day).iso()) : Json(nullptr);
+  }
+  return text_of(json);
 }
 
 }  // namespace nonrunner::words
