@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "answers/placing.h"
 #include "book/events/assigned.h"
 #include "book/questions/figures.h"
 #include "commands/command.h"
@@ -15,6 +16,9 @@ int run_under(const Given& given, Terminal& terminal) {
   book::Assign assign;
   assign.vehicle = given.word(0);
   assign.heading = given.word(1);
+  // A bare number is a line of the budget.
+  if (std::all_of(assign.heading.begin(), assign.heading.end(), [](char c) { return c >= '0' && c <= '9'; }))
+    assign.heading = answers::line_named(book, "under", assign.vehicle, assign.heading);
   assign.line = given.text_or("line", "");
   assign.operation = given.text_or("operation", "");
   if (const auto entry = given.text("entry")) assign.entry = entry_number(given, *entry);
@@ -48,7 +52,9 @@ const Command under{
       {"operation", "NAME", "the hours of an operation"}},
      true,
      "HEADING is a line of the estimate, one of its groups (a correction, fixes, fees), or a word of your\n"
-     "own, such as discovery. It changes no figure of money, only where it stands in reports."},
+     "own, such as discovery. It moves no money; what is still to come, the break-even price, variance, "
+     "learn and\n"
+     "own pace follow it."},
     run_under};
 
 }  // namespace nonrunner::commands
