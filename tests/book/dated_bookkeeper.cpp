@@ -1,0 +1,134 @@
+#include "book/dated_bookkeeper.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace dated {
+
+using second::half_away;
+using second::shared_out;
+
+Number step(Number all, Number before, Number pieces, Number of) {
+  return half_away(all * (before + pieces), of) - half_away(all * before, of);
+}
+
+Refund refund_of(const Line& line, Number before, Number pieces) {
+  return {step(line.amount - line.discount, before, pieces, line.pieces),
+          step(line.tax - line.core_tax, before, pieces, line.pieces)};
+}
+
+void work_out(Event& receipt) {
+  std::vector<Number> taxed, positive;
+  for (Line& line : receipt.lines) {
+    line.core = half_away(line.core_each * line.pieces, 1000);
+    taxed.push_back((line.taxed ? line.amount : 0) + (line.tax_on_core ? line.core : 0));
+    positive.push_back(std::max<Number>(line.amount, 0));
+  }
+  if (std::all_of(positive.begin(), positive.end(), [](Number weight) { return weight == 0; }))
+    std::fill(positive.begin(), positive.end(), 1);
+  const auto tax = shared_out(receipt.tax, taxed), shipping = shared_out(receipt.shipping, positive),
+             discount = shared_out(receipt.discount, positive);
+  for (std::size_t i = 0; i < receipt.lines.size(); ++i) {
+    Line& line = receipt.lines[i];
+    line.tax = tax[i];
+    line.shipping = shipping[i];
+    line.discount = discount[i];
+    line.core_tax = line.tax_on_core && taxed[i] != 0
+                        ? shared_out(tax[i], {line.taxed ? line.amount : 0, line.core})[1]
+                        : 0;
+  }
+}
+
+// ---- on which days an entry counts
+
+const Counted* Bookkeeper::find(const std::string& name) const {
+  for (const Counted& each : counted_)
+    if (each.event.name == name) return &each;
+  return nullptr;
+}
+
+void Bookkeeper::type(Event event) {
+  before_ = counted_;
+  const int day = std::max(event.day, first_open_day());
+  if (event.word == "void") return take_back(event, day);
+  if (event.word == "receipt") work_out(event);
+  Counted counted;
+  counted.event = std::move(event);
+  counted.from = day;
+  if (counted.event.word == "receipt" && !counted.event.names.empty()) replace(counted);
+  counted_.push_back(counted);
+}
+
+void Bookkeeper::forget_last() { counted_ = before_; }
+
+void Bookkeeper::take_back(const Event& event, int day) {
+  std::vector<Counted> stays;
+  for (Counted& each : counted_) {
+    if (each.event.name != event.names) continue;
+    const bool later = event.later || each.from <= closed_;
+    each.until = later ? std::max(day, each.from) : each.from;
+    if (each.event.word != "sell" || !later) continue;
+    for (const Named& cost : each.event.costs) {
+      const auto& all = event.stays;
+      if (all && std::find(all->begin(), all->end(), cost.name) == all->end()) continue;
+      Counted paid;
+      paid.event.word = "selling cost";
+      paid.event.tag = each.event.tag;
+      paid.event.amount = cost.amount;
+      paid.event.purse = cost.purse;
+      paid.from = paid.event.day = day;
+      stays.push_back(paid);
+    }
+  }
+  counted_.insert(counted_.end(), stays.begin(), stays.end());
+}
+
+void Bookkeeper::replace(Counted& paper) {
+  for (Counted& quick : counted_) {
+    if (quick.event.name != paper.event.names) continue;
+    if (quick.from > closed_) {
+      paper.from = std::min(paper.from, quick.from);
+      quick.until = quick.from;
+      return;
+    }
+    quick.until = paper.from = first_open_day();
+    paper.quick_day = quick.from;
+    for (const Line& line : quick.event.lines) {
+      std::vector<Number> weights;
+      for (const Part& part : line.parts) weights.push_back(part.weight);
+      const auto shares = shared_out(line.cost(), weights);
+      for (std::size_t i = 0; i < shares.size(); ++i) paper.quick_brought[line.parts[i].tag] += shares[i];
+    }
+  }
+}
+
+Number Bookkeeper::first_result(const std::string& tag, int day) const {
+  const Position now = car(tag, day);
+  if (!now.ended) throw std::logic_error("no first result of a car that has not ended");
+  return car(tag, *now.ended).cash_profit;
+}
+
+std::string Bookkeeper::fault(int from) const {
+  std::set<int> days = {from};
+  for (const Counted& each : counted_) {
+    if (each.from > from) days.insert(each.from);
+    if (each.until != never && each.until > from) days.insert(each.until);
+  }
+  for (const int day : days)
+    if (const std::string found = at(day).fault; !found.empty()) return found;
+  return "";
+}
+
+std::vector<std::string> Bookkeeper::tags() const {
+  std::set<std::string> all;
+  for (const Counted& each : counted_) {
+    if (!each.event.tag.empty() && each.event.tag != "tools") all.insert(each.event.tag);
+    if (each.event.word == "transfer" && each.event.to != "overhead") all.insert(each.event.to);
+    for (const Part& part : each.event.parts) all.insert(part.tag);
+    for (const Line& line : each.event.lines)
+      for (const Part& part : line.parts) all.insert(part.tag);
+  }
+  return {all.begin(), all.end()};
+}
+
+}  // namespace dated

@@ -1,0 +1,437 @@
+#include "book/dated_random.h"
+
+#include <algorithm>
+#include <set>
+
+namespace dated {
+
+namespace {
+
+const std::vector<std::string> tags = {"dunlin", "osprey", "plover", "teal", "wren"};
+const std::vector<std::string> items = {"gloves", "oil"};
+const std::vector<std::string> suppliers = {"Cleave Yard", "Harrow Wholesale"};
+const std::vector<std::string> tools = {"puller", "press"};
+// What turns a car's life: told in this order whatever else is shuffled.
+const std::set<std::string> turns = {"buy", "pass", "sell", "write off", "part out"};
+
+}  // namespace
+
+std::string RandomStory::purse() { return one_of(std::vector<std::string>{"cash", "cash", "bank", "card"}); }
+
+std::string RandomStory::a_car(const std::string& states) {
+  std::vector<std::string> fitting;
+  for (const std::string& tag : tags)
+    if (states.find(now_.car(tag, 0).state) != std::string::npos) fitting.push_back(tag);
+  return fitting.empty() ? "" : one_of(fitting);
+}
+
+std::string RandomStory::a_line(bool (*fits)(const LineNow&)) {
+  std::vector<std::string> fitting;
+  for (const auto& [id, line] : now_.lines)
+    if (fits(line)) fitting.push_back(id);
+  return fitting.empty() ? "" : one_of(fitting);
+}
+
+Event RandomStory::made(const std::string& word, const std::string& tag, Number amount) {
+  Event event;
+  event.word = word;
+  event.day = day_;
+  event.name = "e" + std::to_string(++made_);
+  event.tag = tag;
+  event.amount = amount;
+  event.purse = purse();
+  event.what = "thing";
+  return event;
+}
+
+Story RandomStory::tell(int events) {
+  story_ = {};
+  story_.parts.resize(1);
+  story_.keeper.hour = 2000;
+  now_ = {};
+  day_ = static_cast<int>(from_to(0, 30));
+  const int least = chance(50) ? static_cast<int>(from_to(200, 420)) : never;
+  for (int taken = 0; taken < events;) {
+    if (story_.closings.empty() && day_ >= least) {
+      const int closed = day_ - static_cast<int>(below(40));
+      story_.closings.push_back(closed);
+      story_.keeper.close(closed);
+      story_.parts.emplace_back();
+    }
+    const Event event = propose();
+    if (event.word.empty() || !take(event)) continue;
+    ++taken;
+    if (!chance(40)) day_ += static_cast<int>(chance(50) ? below(3) : below(30));
+    now_ = story_.keeper.at(day_);
+  }
+  story_.last = day_;
+  return story_;
+}
+
+// Into the story where it is possible on every day.
+bool RandomStory::take(const Event& event) {
+  Bookkeeper& keeper = story_.keeper;
+  int from = std::max(event.day, keeper.first_open_day());
+  for (const std::string& name : {event.names})
+    if (const Counted* named = keeper.find(name)) from = std::min(from, named->from);
+  keeper.type(event);
+  if (!keeper.fault(from).empty()) {
+    keeper.forget_last();
+    return false;
+  }
+  Told told{event, {}};
+  link(told);
+  story_.parts.back().push_back(told);
+  return true;
+}
+
+// What has to be typed before it, of its own part: what it names, and the car's life up to here.
+void RandomStory::link(Told& told) {
+  const auto& part = story_.parts.back();
+  std::set<std::string> names = {told.event.names, told.event.line}, cars;
+  for (const Line& line : told.event.lines) {
+    names.insert(line.core_of);
+    names.insert(line.return_of);
+  }
+  const auto turned = [&](const Event& event) -> std::string {
+    if (turns.contains(event.word)) return event.tag;
+    const Counted* named = event.word == "void" ? story_.keeper.find(event.names) : nullptr;
+    return named && turns.contains(named->event.word) ? named->event.tag : "";
+  };
+  const std::string car = turned(told.event);
+  for (std::size_t i = 0; i < part.size(); ++i) {
+    const Event& earlier = part[i].event;
+    const bool named = names.contains(earlier.name) ||
+                       std::any_of(earlier.lines.begin(), earlier.lines.end(),
+                                   [&](const Line& line) { return names.contains(line.id); });
+    if (named || (!car.empty() && turned(earlier) == car)) told.after.push_back(i);
+  }
+}
+
+Event RandomStory::propose() {
+  const Number what = below(100);
+  Event event = what < 7    ? money()
+                : what < 16 ? life()
+                : what < 24 ? ending()
+                : what < 42 ? paper()
+                : what < 48 ? quick_line()
+                : what < 58 ? back()
+                : what < 70 ? shelf()
+                : what < 79 ? part()
+                : what < 84 ? deposit()
+                : what < 89 ? work()
+                            : taken_back();
+  // After a closing some of it bears a day that is closed.
+  if (!story_.closings.empty() && !event.word.empty() && chance(8))
+    event.day = std::max(0, story_.closings.back() - static_cast<int>(below(40)));
+  return event;
+}
+
+Event RandomStory::money() {
+  switch (below(5)) {
+    case 0:
+      return made("owner in", "", from_to(1, 90'000));
+    case 1:
+      return made("owner out", "", from_to(1, 20'000));
+    case 2: {
+      Event event = made("move", "", from_to(1, 9'000));
+      event.to = event.purse == "bank" ? "cash" : "bank";
+      return event;
+    }
+    case 3: {
+      Event event = made("pay", "", 0);
+      event.supplier = one_of(suppliers);
+      if (now_.owed[event.supplier] <= 0) return {};
+      event.amount = from_to(1, now_.owed[event.supplier]);
+      return event;
+    }
+    default:
+      return now_.sales_tax <= 0 ? Event{} : made("sales tax paid", "", from_to(1, now_.sales_tax));
+  }
+}
+
+Event RandomStory::life() {
+  const std::string tag = a_car("considered passed");
+  if (tag.empty()) return {};
+  if (chance(25) && now_.vehicles.contains(tag) && now_.car(tag, 0).state == "considered")
+    return made("pass", tag, 0);
+  Event event = made("buy", tag, chance(5) ? 0 : from_to(1, 200'000));
+  if (chance(40)) event.costs.push_back({"title", from_to(1, 9'000), purse()});
+  return event;
+}
+
+Event RandomStory::ending() {
+  const std::string tag = a_car("owned");
+  if (tag.empty()) return {};
+  if (chance(20)) return made("write off", tag, 0);
+  if (chance(10)) return made("part out", tag, from_to(0, 50'000));
+  Event event = made("sell", tag, chance(5) ? 0 : from_to(100, 300'000));
+  if (chance(30)) event.tax = event.amount * 6 / 100;
+  event.used = chance(70) ? std::min(now_.car(tag, 0).held, event.amount) : 0;
+  if (chance(50)) event.costs.push_back({"advert", from_to(1, 4'000), purse()});
+  if (chance(30)) event.costs.push_back({"valet", from_to(1, 4'000), purse()});
+  if (chance(30)) event.rate = from_to(1, 99);
+  return event;
+}
+
+Line RandomStory::paper_line(int number) {
+  Line line;
+  line.id = "L" + std::to_string(made_) + "." + std::to_string(number);
+  line.kind = one_of(std::vector<std::string>{"part", "part", "part", "consumable", "sublet", "fee", "stock",
+                                              "stock", "tool", "overhead", "private"});
+  line.pieces = chance(50) ? 1000 : from_to(2, 6) * 1000;
+  line.amount = from_to(0, 20'000);
+  line.taxed = chance(60);
+  if (line.kind == "stock") {
+    line.stock = one_of(items);
+    line.gives = one_of(std::vector<Number>{1000, 5000, 1500});
+  } else if (line.kind != "tool" && line.kind != "overhead" && line.kind != "private") {
+    for (Number cars = chance(15) ? 2 : 1; cars > 0; --cars) {
+      const std::string tag = one_of(tags);
+      if (line.parts.empty() || line.parts.front().tag != tag)
+        line.parts.push_back({tag, one_of(std::vector<Number>{1000, 1000, 2000, 3333})});
+    }
+    if (line.kind == "part" && chance(30)) line.core_each = from_to(1, 5'000);
+    line.tax_on_core = line.core_each != 0 && chance(40);
+  }
+  return line;
+}
+
+Event RandomStory::paper() {
+  Event event = made("receipt", "", 0);
+  event.supplier = one_of(suppliers);
+  const Number lines = from_to(1, 3);
+  for (int i = 1; i <= lines; ++i) event.lines.push_back(paper_line(i));
+  if (!now_.waiting.empty() && chance(50)) event.names = one_of(now_.waiting);
+  if (event.names.empty()) add_backs(event);
+  const bool plain = std::all_of(event.lines.begin(), event.lines.end(), [](const Line& line) {
+    return line.core_of.empty() && line.return_of.empty();
+  });
+  for (const bool kept = chance(30); Line & line : event.lines) line.tools_kept = kept;
+  Number base = 0, goods = 0;
+  for (const Line& line : event.lines) {
+    const Number core = line.core_each * line.pieces / 1000;
+    base += (line.taxed ? line.amount : 0) + (line.tax_on_core ? core : 0);
+    event.total += line.amount + core;
+    goods += line.amount;
+  }
+  if (base > 0 && chance(70)) event.tax = base * 7 / 100;
+  if (plain && chance(15)) event.shipping = from_to(1, 2'000);
+  if (plain && goods > 0 && chance(20)) event.discount = from_to(1, std::min<Number>(goods, 900));
+  event.total += event.tax + event.shipping - event.discount;
+  const Number on_account = chance(15) && event.total > 0 ? from_to(1, event.total) : 0;
+  event.paid = {{purse(), event.total - on_account}};
+  return event;
+}
+
+// A core handed over the counter, or goods given back on the same paper.
+void RandomStory::add_backs(Event& paper) {
+  if (const std::string id = a_line([](const LineNow& line) { return line.cores_out() > 0; });
+      !id.empty() && chance(20)) {
+    const LineNow& from = now_.lines.at(id);
+    Line line;
+    line.id = "L" + std::to_string(made_) + ".8";
+    line.kind = "part";
+    line.core_of = id;
+    line.pieces = from.cores_out();
+    line.amount = -from_to(0, from.due());
+    paper.lines.push_back(line);
+  }
+  if (const std::string id = a_line([](const LineNow& line) {
+        return line.left() > 0 && line.cores_out() == 0 && line.line.amount > 0 &&
+               line.line.core_of.empty() && line.line.kind != "tool";
+      });
+      !id.empty() && chance(20)) {
+    const LineNow& from = now_.lines.at(id);
+    Line line;
+    line.return_of = id;
+    line.kind = "part";
+    line.pieces = from.left();
+    line.amount = -refund_of(from.line, from.goods_back, line.pieces).goods;
+    paper.lines.push_back(line);
+  }
+}
+
+Event RandomStory::quick_line() {
+  Event event = made("receipt", "", 0);
+  event.supplier = one_of(suppliers);
+  event.itemised = false;
+  event.on_paper = !chance(10);
+  Line line;
+  line.id = "L" + std::to_string(made_) + ".1";
+  line.kind = "part";
+  line.amount = event.total = from_to(1, 20'000);
+  line.parts = {{one_of(tags), 1000}};
+  event.lines = {line};
+  event.paid = {{purse(), event.total}};
+  return event;
+}
+
+Event RandomStory::back() {
+  if (chance(50)) {
+    const std::string id = a_line([](const LineNow& line) { return line.cores_out() > 0; });
+    if (id.empty()) return {};
+    const LineNow& from = now_.lines.at(id);
+    Event event = made("core back", "", 0);
+    event.line = id;
+    event.pieces = chance(60) ? from.cores_out() : from_to(1, from.cores_out() / 1000) * 1000;
+    const Number deposit = step(from.line.deposit(), from.cores_back, event.pieces, from.line.pieces);
+    event.amount = chance(60) ? deposit : from_to(0, deposit);
+    // Two hand-overs of one line on one day: whose cent it is, nobody can say.
+    for (const Counted& each : story_.keeper.counted())
+      for (const Line& line : each.event.lines)
+        if (each.from == day_ && line.core_of == id) return {};
+    for (const Counted& each : story_.keeper.counted())
+      if (each.from == day_ && each.event.word == "core back" && each.event.line == id) return {};
+    return event;
+  }
+  const std::string id = a_line([](const LineNow& line) {
+    return line.left() > 0 && line.cores_out() == 0 && line.line.core_of.empty() && line.line.amount > 0;
+  });
+  if (id.empty()) return {};
+  const LineNow& from = now_.lines.at(id);
+  Event event = made("return", "", 0);
+  event.line = id;
+  event.pieces = chance(50) ? from.left() : from_to(1, from.left() / 1000) * 1000;
+  const Refund refund = refund_of(from.line, from.goods_back, event.pieces);
+  event.amount = refund.goods;
+  event.tax = refund.tax;
+  if (chance(20)) event.restocking = from_to(0, refund.goods + refund.tax);
+  const Number owed = now_.owed[from.supplier], comes = event.amount + event.tax - event.restocking;
+  if (from.on_account && owed > 0 && chance(50)) event.off = std::min(owed, comes);
+  return event;
+}
+
+Event RandomStory::shelf() {
+  const std::string item = one_of(items);
+  const Number there = now_.shelves[item].pieces;
+  Event event;
+  switch (below(6)) {
+    case 0:
+      event = made("count", "", 0);
+      event.item = item;
+      event.pieces = chance(20) ? 0 : from_to(0, there / 500) * 500;
+      for (const Counted& each : story_.keeper.counted())
+        if (each.from == day_ && each.event.word == "count" && each.event.item == item) return {};
+      return now_.shelves.at(item).pieces == 0 ? Event{} : event;
+    case 1: {
+      const std::string id = a_line([](const LineNow& line) {
+        return line.left() > 0 && !line.line.parts.empty() && line.line.core_of.empty() &&
+               line.line.cost() > 0;
+      });
+      if (id.empty()) return {};
+      const LineNow& from = now_.lines.at(id);
+      event = made("shelve", "", 0);
+      event.line = id;
+      event.pieces = from.left();
+      event.amount = step(from.line.cost(), from.line.pieces - from.left(), event.pieces, from.line.pieces);
+      event.item = item;
+      return event;
+    }
+    case 2: {
+      const std::string tag = a_car("owned considered");
+      if (tag.empty() || now_.car(tag, 0).carried <= 0) return {};
+      event = made("shelve", tag, from_to(1, std::min<Number>(now_.car(tag, 0).carried, 5'000)));
+      event.item = item;
+      event.pieces = from_to(1, 4) * 1000;
+      return event;
+    }
+    default:
+      if (there <= 0) return {};
+      event = made("draw", one_of(tags), 0);
+      event.item = item;
+      event.pieces = chance(10) ? there : from_to(1, std::max<Number>(there / 1000, 1)) * 500;
+      return event.pieces > there ? Event{} : event;
+  }
+}
+
+Event RandomStory::part() {
+  const std::string tag = a_car("owned sold finished considered passed");
+  const Position car = now_.car(tag, 0);
+  if (chance(25)) {
+    const std::string id = a_line([](const LineNow& line) {
+      return line.line.kind == "tool" && line.left() == line.line.pieces && line.line.cost() > 0;
+    });
+    if (id.empty() || !now_.charged[id].empty()) return {};
+    Event event = made("transfer", "tools", from_to(1, now_.lines.at(id).line.cost()));
+    event.to = one_of(tags);
+    event.line = id;
+    return event;
+  }
+  if (chance(30)) {
+    Event event = made("transfer", tag, 0);
+    event.to = one_of(tags);
+    if (event.to == tag || car.carried <= 0) return {};
+    event.amount = from_to(1, std::min<Number>(car.carried, 9'000));
+    return event;
+  }
+  const Number recovered = car.recovered_before + car.recovered_after;
+  if (recovered > 0 && chance(25)) return made("recover back", tag, from_to(1, recovered));
+  return made("recover", tag, chance(15) ? from_to(1, 250'000) : from_to(1, 12'000));
+}
+
+Event RandomStory::deposit() {
+  if (chance(40)) {
+    const std::string tool = one_of(tools);
+    const Number out = now_.tool_deposits[tool];
+    Event event = made(out > 0 && chance(60) ? "tool deposit back" : "tool deposit", "", from_to(1, 9'000));
+    event.what = tool;
+    if (event.word == "tool deposit") return event;
+    event.amount = from_to(1, out);
+    if (chance(30)) event.kept = out - event.amount;
+    return event;
+  }
+  const std::string tag = a_car("owned sold");
+  const Number held = now_.car(tag, 0).held;
+  if (tag.empty()) return {};
+  if (held > 0 && chance(60))
+    return made(chance(50) ? "deposit kept" : "deposit back", tag, from_to(1, held));
+  return made("buyer deposit", tag, from_to(1, 30'000));
+}
+
+Event RandomStory::work() {
+  if (chance(40))
+    return chance(50) ? made("advertised", a_car("owned"), from_to(1, 400'000)) : [this] {
+      Event event = made("selling cost", a_car("owned sold"), from_to(1, 4'000));
+      return event;
+    }();
+  if (chance(30)) {
+    Event event = made("trip", "", from_to(1, 90'000));
+    event.parts = {{one_of(tags), 1000}};
+    const std::string other = one_of(tags);
+    if (other != event.parts.front().tag && chance(30)) event.parts.push_back({other, 2000});
+    return event;
+  }
+  Event event = made("hours", one_of(tags), 0);
+  if (chance(60)) {
+    event.own = from_to(1, 16) * 250;
+  } else {
+    event.paid_hours = from_to(1, 6'000);
+    event.rate_fine = from_to(1, 4'000) * 1000;
+  }
+  return event;
+}
+
+// Of what nobody took back yet: most often a sale, a write-off, a pass, a paper.
+Event RandomStory::taken_back() {
+  std::vector<const Counted*> all;
+  for (const Counted& each : story_.keeper.counted())
+    if (each.until == never && !each.event.name.empty() && each.from <= day_)
+      for (int weight = turns.contains(each.event.word) && each.event.word != "buy" ? 8 : 1; weight > 0;
+           --weight)
+        all.push_back(&each);
+  if (all.empty()) return {};
+  const Counted& named = *one_of(all);
+  Event event = made("void", "", 0);
+  event.names = named.event.name;
+  event.later =
+      named.from < story_.keeper.first_open_day() || chance(turns.contains(named.event.word) ? 75 : 20);
+  if (named.event.word == "sell" && event.later && chance(50)) {
+    event.stays.emplace();
+    for (const Named& cost : named.event.costs)
+      if (chance(50)) event.stays->push_back(cost.name);
+  }
+  return event;
+}
+
+}  // namespace dated
