@@ -104,7 +104,13 @@ void RandomStory::link(Told& told) {
     const bool named = names.contains(earlier.name) ||
                        std::any_of(earlier.lines.begin(), earlier.lines.end(),
                                    [&](const Line& line) { return names.contains(line.id); });
-    if (named || (!car.empty() && turned(earlier) == car)) told.after.push_back(i);
+    // How many pieces take their deposit along, and what of a tool stands in a car, is as it was when they
+    // went back.
+    const bool same_line = !told.event.line.empty() && earlier.line == told.event.line;
+    const bool as_it_was =
+        told.event.cores + earlier.cores != 0 || told.event.word == "transfer" || earlier.word == "transfer";
+    if (named || (same_line && as_it_was) || (!car.empty() && turned(earlier) == car))
+      told.after.push_back(i);
   }
 }
 
@@ -192,7 +198,8 @@ Line RandomStory::paper_line(int number) {
         line.parts.push_back({tag, one_of(std::vector<Number>{1000, 1000, 2000, 3333})});
     }
     if (line.kind == "part" && chance(30)) line.core_each = from_to(1, 5'000);
-    line.tax_on_core = line.core_each != 0 && chance(40);
+    // The tax on several cores need not part evenly, and the book keeps the steps in which they went.
+    line.tax_on_core = line.core_each != 0 && line.pieces == 1000 && chance(40);
   }
   return line;
 }
@@ -247,7 +254,7 @@ void RandomStory::add_backs(Event& paper) {
     line.return_of = id;
     line.kind = "part";
     line.pieces = from.left();
-    line.amount = -refund_of(from.line, from.goods_back, line.pieces).goods;
+    line.amount = -(from.line.amount - from.line.discount) * line.pieces / from.line.pieces;
     paper.lines.push_back(line);
   }
 }
@@ -286,18 +293,23 @@ Event RandomStory::back() {
     return event;
   }
   const std::string id = a_line([](const LineNow& line) {
-    return line.left() > 0 && line.cores_out() == 0 && line.line.core_of.empty() && line.line.amount > 0;
+    return line.left() > 0 && line.line.core_of.empty() && line.line.amount > 0;
   });
   if (id.empty()) return {};
   const LineNow& from = now_.lines.at(id);
   Event event = made("return", "", 0);
   event.line = id;
   event.pieces = chance(50) ? from.left() : from_to(1, from.left() / 1000) * 1000;
-  const Refund refund = refund_of(from.line, from.goods_back, event.pieces);
-  event.amount = refund.goods;
-  event.tax = refund.tax;
-  if (chance(20)) event.restocking = from_to(0, refund.goods + refund.tax);
-  const Number owed = now_.owed[from.supplier], comes = event.amount + event.tax - event.restocking;
+  // What of a cent comes with which piece depends on what went before: no more than it is in any order.
+  event.amount = (from.line.amount - from.line.discount) * event.pieces / from.line.pieces;
+  event.tax = (from.line.tax - from.line.core_tax) * event.pieces / from.line.pieces;
+  if (from.cores_out() > 0 && chance(70)) {
+    event.cores = std::min(event.pieces, from.cores_out());
+    event.deposit = step(from.line.deposit(), from.cores_back, event.cores, from.line.pieces);
+  }
+  if (chance(20)) event.restocking = from_to(0, event.amount + event.tax);
+  const Number owed = now_.owed[from.supplier],
+               comes = event.amount + event.tax - event.restocking + event.deposit;
   if (from.on_account && owed > 0 && chance(50)) event.off = std::min(owed, comes);
   return event;
 }

@@ -11,8 +11,6 @@ using namespace nonrunner::book;
 
 ToldShop::ToldShop() {
   shop.today = Day(2199, 1, 1);  // no day of a story has yet to come
-  // Hundreds of books are filled event by event; what a pulled plug leaves is not asked here.
-  shop.book().database().exec("PRAGMA synchronous = OFF");
 }
 
 std::string ToldShop::tell(const Event& event) {
@@ -22,16 +20,20 @@ std::string ToldShop::tell(const Event& event) {
   }
   const EntryId last = last_entry(shop.book());
   const std::string text = text_of(event, [&](const std::string& name) { return entry_of(name); });
-  std::string said;
   try {
     shop.post(text);
   } catch (const Refusal& refusal) {
-    said = refusal.what();
+    std::string said = refusal.what();
     while (said.rfind("events.toml:", 0) == 0) said.erase(0, said.find(": ") + 2);
     return said;
   }
-  if (!event.name.empty()) entries_[event.name] = last + 1;
-  return said;
+  // A paper that replaces comes after the reversal of its quick line; what the book adds by itself comes
+  // last.
+  auto& find = shop.book().query("SELECT min(entry) FROM entry WHERE entry > ? AND voids IS NULL");
+  find.bind(1, last);
+  if (find.executeStep() && !event.name.empty()) entries_[event.name] = find.getColumn(0).getInt64();
+  find.tryReset();
+  return "";
 }
 
 void tell(Bookkeeper& keeper, const Event& event) {

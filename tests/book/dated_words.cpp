@@ -70,6 +70,7 @@ std::string back_text(const Event& back) {
   std::string text = fmt::format(", line = {}, qty = {}, purse = {}, on_account = {}", quoted(back.line),
                                  thousandths(back.pieces), quoted(back.purse), money(back.off));
   if (back.word == "core back") return text + ", amount = " + money(back.amount);
+  if (back.cores != 0) text += ", core = " + money(back.deposit);
   return text + fmt::format(", goods = {}, tax = {}, restocking = {}", money(back.amount), money(back.tax),
                             money(back.restocking));
 }
