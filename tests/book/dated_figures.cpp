@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
+#include "answers/year.h"
 #include "book/dated_words.h"
 #include "book/questions/figures.h"
-#include "commands/year_figures.h"
 
 namespace dated {
 
@@ -142,10 +142,10 @@ Figures year_of(const Bookkeeper& keeper, int year) {
 }
 
 Figures year_of(const nonrunner::book::Book& book, int year) {
-  const auto figures = nonrunner::commands::year_figures(book, year, nonrunner::Day(2199, 1, 1));
+  const auto figures = nonrunner::answers::year_figures(book, year, nonrunner::Day(2199, 1, 1));
   Figures all;
   all["result"] = figures.result.minor();
-  for (const nonrunner::reports::YearVehicle& car : figures.vehicles) {
+  for (const nonrunner::figures::YearVehicle& car : figures.vehicles) {
     all["closing"] += car.closing.minor();
     all["opening"] += car.opening.minor();
     all["sales"] += car.sales.minor();

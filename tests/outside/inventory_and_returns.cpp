@@ -5,8 +5,8 @@
 // of the standards IAS 2 and IFRS 15, is from memory: the paragraphs were not looked up.
 #include <catch2/catch.hpp>
 
+#include "answers/year.h"
 #include "book/fixture.h"
-#include "commands/year_figures.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -18,7 +18,7 @@ struct Goods {
 };
 Goods goods_of(const Shop& shop, const Book& book, int year) {
   Goods all;
-  for (const reports::YearVehicle& car : commands::year_figures(book, year, shop.today).vehicles) {
+  for (const figures::YearVehicle& car : answers::year_figures(book, year, shop.today).vehicles) {
     all.opening += car.opening;
     all.added += car.added;
     all.closing += car.closing;
@@ -54,7 +54,7 @@ TEST_CASE("opening inventory and purchases less closing inventory are the cost o
   CHECK(sold.closing == usd("8895"));
   CHECK(sold.cost_of_sales == usd("7260"));
   CHECK(after.opening == usd("8895"));
-  CHECK(commands::year_figures(shop.book(), 2025, shop.today).result == usd("4080"));
+  CHECK(answers::year_figures(shop.book(), 2025, shop.today).result == usd("4080"));
 }
 
 TEST_CASE("a customer's deposit is a liability until the sale, and then part of its price",
