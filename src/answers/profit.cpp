@@ -106,6 +106,67 @@ figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
   return out;
 }
 
+figures::ProfitFigures::State state_of(const book::Life& life) {
+  using State = figures::ProfitFigures::State;
+  switch (life.state) {
+    case book::State::sold:
+      return State::sold;
+    case book::State::finished:
+      return State::finished;
+    default:
+      return life.parted == 0 ? State::owned : State::in_pieces;
+  }
+}
+
+std::vector<std::string> open_things(const book::VehicleFigures& figures, const Currency& c) {
+  std::vector<std::string> open;
+  for (const book::Due& due : figures.due)
+    open.push_back(fmt::format("{}: {} from {}", due.what, due.amount.shown(c), due.from));
+  for (const book::EntryId entry : figures.waiting)
+    open.push_back(fmt::format("entry {} waits to be itemised", entry));
+  if (!is_zero(figures.deposit_held))
+    open.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(c));
+  return open;
+}
+
+// The line of the estimate that a line of money falls under; empty: none.
+std::string under_which(const Budget& budget, std::size_t place) {
+  const book::MoneyKind kind = budget.money[place].kind;
+  if (kind == book::MoneyKind::purchase) return price_paid;
+  if (kind == book::MoneyKind::selling_cost || kind == book::MoneyKind::commission) return costs_of_selling;
+  if (!budget.money_under[place]) return "";
+  const BudgetLine& line = budget.lines[*budget.money_under[place]];
+  return foreseen(line) || !line.in_estimate ? name_of(line) : "";
+}
+
+void add_lines(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget) {
+  const auto money = budget ? budget->money : book::money_of(book, out.tag);
+  const std::vector<std::string> papers = papers_of(money);
+  for (std::size_t i = 0; i < money.size(); ++i)
+    out.lines.push_back({money[i].day, money[i].entry, papers[i], money[i].what, money[i].kind,
+                         money[i].source, money[i].quantity, money[i].amount, money[i].after_sale,
+                         budget ? under_which(*budget, i) : ""});
+}
+
+void add_hours(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget) {
+  const auto worked = budget ? budget->worked : book::work_of(book, out.tag);
+  for (std::size_t i = 0; i < worked.size(); ++i) {
+    std::string under;
+    if (budget && budget->worked_under[i]) under = name_of(budget->work[*budget->worked_under[i]]);
+    out.hours.push_back(
+        {worked[i].day, worked[i].operation, worked[i].own, worked[i].paid, worked[i].after_sale, under});
+  }
+}
+
+// What the appraisal in force still expects of a car that is not sold.
+void add_what_is_to_come(figures::ProfitFigures& out, const Budget& ahead) {
+  const book::Expected expected = expected_of(ahead, out.currency);
+  out.commission_rate = expected.commission;
+  if (ahead.appraised) out.expected_price = in_money(ahead.estimate.sale_price, out.currency);
+  if (!is_zero(expected.to_complete + expected.selling_costs))
+    out.to_come = {expected.to_complete, expected.selling_costs};
+}
+
 }  // namespace
 
 figures::ProfitFigures profit_figures(const book::Book& book, const std::string& tag, Day today) {
@@ -114,25 +175,10 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   out.tag = tag;
   out.currency = book.currency();
   out.made_on = today;
-  using State = figures::ProfitFigures::State;
-  switch (figures.life.state) {
-    case book::State::sold:
-      out.state = State::sold;
-      break;
-    case book::State::finished:
-      out.state = State::finished;
-      break;
-    default:
-      out.state = figures.life.parted == 0 ? State::owned : State::in_pieces;
-  }
+  out.state = state_of(figures.life);
   if (figures.life.bought) out.bought_on = figures.life.bought_day;
   if (figures.life.ended) out.sold_on = figures.life.ended_day;
-  for (const book::Due& due : figures.due)
-    out.open.push_back(fmt::format("{}: {} from {}", due.what, due.amount.shown(book.currency()), due.from));
-  for (const book::EntryId entry : figures.waiting)
-    out.open.push_back(fmt::format("entry {} waits to be itemised", entry));
-  if (!is_zero(figures.deposit_held))
-    out.open.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(book.currency()));
+  out.open = open_things(figures, out.currency);
   out.advertised = book::adverts_of(book, tag);
   out.hour = book::hour(book);
   out.commission_rate = figures.commission_rate;  // of a sold car
@@ -141,40 +187,14 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   const auto ahead = budget_of(book, tag);
   auto budget = budget_at_purchase(book, tag);
   if (budget && !budget->appraised) budget.reset();
-  const auto money = budget ? budget->money : book::money_of(book, tag);
-  const std::vector<std::string> papers = papers_of(money);
-  for (std::size_t i = 0; i < money.size(); ++i) {
-    const book::MoneyLine& line = money[i];
-    std::string under;
-    if (budget && budget->money_under[i] &&
-        (foreseen(budget->lines[*budget->money_under[i]]) ||
-         !budget->lines[*budget->money_under[i]].in_estimate))
-      under = name_of(budget->lines[*budget->money_under[i]]);
-    if (budget && line.kind == book::MoneyKind::purchase) under = price_paid;
-    if (budget && (line.kind == book::MoneyKind::selling_cost || line.kind == book::MoneyKind::commission))
-      under = costs_of_selling;
-    out.lines.push_back({line.day, line.entry, papers[i], line.what, line.kind, line.source, line.quantity,
-                         line.amount, line.after_sale, under});
-  }
-  const auto worked = budget ? budget->worked : book::work_of(book, tag);
-  for (std::size_t i = 0; i < worked.size(); ++i) {
-    std::string under;
-    if (budget && budget->worked_under[i]) under = name_of(budget->work[*budget->worked_under[i]]);
-    out.hours.push_back(
-        {worked[i].day, worked[i].operation, worked[i].own, worked[i].paid, worked[i].after_sale, under});
-  }
+  add_lines(out, book, budget);
+  add_hours(out, book, budget);
   if (budget) {
     out.description = budget->job.vehicle.description;
     out.complaint = budget->job.vehicle.complaint;
-    out.estimate = estimate_of(*budget, book.currency());
+    out.estimate = estimate_of(*budget, out.currency);
   }
-  if (ahead && out.state == State::owned) {
-    const book::Expected expected = expected_of(*ahead, book.currency());
-    out.commission_rate = expected.commission;
-    if (ahead->appraised) out.expected_price = in_money(ahead->estimate.sale_price, book.currency());
-    if (!is_zero(expected.to_complete + expected.selling_costs))
-      out.to_come = {expected.to_complete, expected.selling_costs};
-  }
+  if (ahead && out.state == figures::ProfitFigures::State::owned) add_what_is_to_come(out, *ahead);
   out.cash_profit = figures.cash_profit;
   return out;
 }

@@ -9,68 +9,74 @@
 namespace nonrunner::commands {
 
 namespace {
-int run_clock(const Given& given, Terminal& terminal) {
-  const std::string worker = given.text_or("worker", "me");
-  book::Book book = open_book(given, terminal);
-  const bool off = given.word(0) == "off";
-  for (const char* option : {"date", "hours", "for", "done"})
-    if (given.flag(option) && !off)
-      given.wrong(fmt::format("found --{} with {}, expected it with off: the clock runs from now on", option,
-                              given.word(0)));
-  if (given.word(0) == "on") {
-    if (given.count() != 3)
-      given.wrong("found " + std::to_string(given.count()) + " words, expected on TAG OPERATION");
-    return record_one(
-        book, given, terminal,
-        [&](book::Recording& recording) {
-          book::start_clock(recording, worker, given.word(1), given.word(2));
-          return book::EntryId{0};
-        },
-        "the clock runs on " + given.word(1) + ": " + given.word(2));
-  }
-  if (off) {
-    if (given.count() != 1) given.wrong("found " + std::to_string(given.count()) + " words, expected off");
-    std::optional<Hours> hours;
-    if (const auto text = given.text("hours")) {
-      try {
-        hours = Hours::parse(*text);
-      } catch (const Refusal& refusal) {
-        given.wrong(std::string("--hours: ") + refusal.what());
-      }
+int run_on(const Given& given, Terminal& terminal, book::Book& book, const std::string& worker) {
+  if (given.count() != 3)
+    given.wrong("found " + std::to_string(given.count()) + " words, expected on TAG OPERATION");
+  return record_one(
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        book::start_clock(recording, worker, given.word(1), given.word(2));
+        return book::EntryId{0};
+      },
+      "the clock runs on " + given.word(1) + ": " + given.word(2));
+}
+
+int run_off(const Given& given, Terminal& terminal, book::Book& book, const std::string& worker) {
+  if (given.count() != 1) given.wrong("found " + std::to_string(given.count()) + " words, expected off");
+  std::optional<Hours> hours;
+  if (const auto text = given.text("hours")) {
+    try {
+      hours = Hours::parse(*text);
+    } catch (const Refusal& refusal) {
+      given.wrong(std::string("--hours: ") + refusal.what());
     }
-    std::string done = "the clock is stopped";
-    std::optional<Placed> placed;
-    for (const book::Clock& running : book::clocks(book))
-      if (running.worker == worker) {
-        placed.emplace(given, book, running.vehicle, running.operation, true);
-        done = fmt::format("{} hours on {}: {}{}{}",
-                           hours.value_or(book::hours_of(running, terminal.now)).shown(), running.vehicle,
-                           running.operation, placed->said(), given.flag("done") ? "; done" : "");
-      }
-    return record_one(
-        book, given, terminal,
-        [&](book::Recording& recording) {
-          if (placed) placed->mark(recording, given.flag("done"));
-          const book::EntryId entry = book::stop_clock(recording, worker, date_of(given, terminal), hours);
-          if (placed) placed->remark(recording, entry);
-          return entry;
-        },
-        done);
   }
-  if (given.word(0) == "show") {
-    const auto clocks = book::clocks(book);
-    if (given.json()) {
-      terminal.out << words::clocks_as_json(clocks, terminal.now);
-      return 0;
+  std::string done = "the clock is stopped";
+  std::optional<Placed> placed;
+  for (const book::Clock& running : book::clocks(book))
+    if (running.worker == worker) {
+      placed.emplace(given, book, running.vehicle, running.operation, true);
+      done =
+          fmt::format("{} hours on {}: {}{}{}", hours.value_or(book::hours_of(running, terminal.now)).shown(),
+                      running.vehicle, running.operation, placed->said(), given.flag("done") ? "; done" : "");
     }
-    if (clocks.empty()) terminal.out << "no clock runs; start one: nonrunner clock on TAG OPERATION\n";
-    for (const book::Clock& running : clocks)
-      terminal.out << fmt::format("{}: {}, {}, {} hours, since {}\n", running.worker, running.vehicle,
-                                  running.operation, book::hours_of(running, terminal.now).shown(),
-                                  running.since);
+  return record_one(
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        if (placed) placed->mark(recording, given.flag("done"));
+        const book::EntryId entry = book::stop_clock(recording, worker, date_of(given, terminal), hours);
+        if (placed) placed->remark(recording, entry);
+        return entry;
+      },
+      done);
+}
+
+int run_show(const Given& given, Terminal& terminal, const book::Book& book) {
+  const auto clocks = book::clocks(book);
+  if (given.json()) {
+    terminal.out << words::clocks_as_json(clocks, terminal.now);
     return 0;
   }
-  given.wrong("found \"" + given.word(0) + "\", expected on, off or show");
+  if (clocks.empty()) terminal.out << "no clock runs; start one: nonrunner clock on TAG OPERATION\n";
+  for (const book::Clock& running : clocks)
+    terminal.out << fmt::format("{}: {}, {}, {} hours, since {}\n", running.worker, running.vehicle,
+                                running.operation, book::hours_of(running, terminal.now).shown(),
+                                running.since);
+  return 0;
+}
+
+int run_clock(const Given& given, Terminal& terminal) {
+  const std::string worker = given.text_or("worker", "me");
+  const std::string& what = given.word(0);
+  book::Book book = open_book(given, terminal);
+  for (const char* option : {"date", "hours", "for", "done"})
+    if (given.flag(option) && what != "off")
+      given.wrong(
+          fmt::format("found --{} with {}, expected it with off: the clock runs from now on", option, what));
+  if (what == "on") return run_on(given, terminal, book, worker);
+  if (what == "off") return run_off(given, terminal, book, worker);
+  if (what == "show") return run_show(given, terminal, book);
+  given.wrong("found \"" + what + "\", expected on, off or show");
 }
 }  // namespace
 
