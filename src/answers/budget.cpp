@@ -104,7 +104,7 @@ struct Car {
       if (each.name == name && each.is_hours == is_hours) return each.number;
     return 0;
   }
-  bool left(const std::string& fault) const { return closed.of(fault, kept_on) == Word::not_needed; }
+  bool left(const std::string& fault) const { return closed.of(fault, kept_on, false) == Word::not_needed; }
 };
 
 struct Reckoned {
@@ -264,7 +264,7 @@ class Reckoning {
   }
 
   LineState state_of(const NeededLine& line, const Booked& booked) const {
-    switch (car_.closed.of(line.estimate.what, line.known_on)) {
+    switch (car_.closed.of(line.estimate.what, line.known_on, false)) {
       case Word::done:
         return LineState::done;
       case Word::not_needed:
@@ -350,7 +350,7 @@ class Reckoning {
       work.chance = needed.need.chance(states_);
       for (std::size_t i = 0; i < car_.worked.size(); ++i)
         if (car_.links.worked[i] == needed.estimate.operation) work.booked += car_.worked[i].own;
-      const Word said = car_.closed.of(needed.estimate.operation, needed.known_on);
+      const Word said = car_.closed.of(needed.estimate.operation, needed.known_on, true);
       const bool opened =
           needed.estimate.operation == reserved::opening_up && car_.known && car_.known->cause_is_found;
       if (said == Word::not_needed)
@@ -492,10 +492,15 @@ Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on
   car.links = links_of(book, tag, car.names, car.money, car.worked, on);
   const book::Life life = book::life_of(book, tag, on);
   car.over = life.ended != 0 || life.parted != 0;
+  // Since when, not when last: said again, a finding is no news.
+  std::string cause;
   for (const book::DatedFinding& finding : book::findings(book, tag, on))
     for (const book::Fact& fact : finding.facts) {
-      if (fact.what == book::fact::cause) car.cause_on = finding.day;
-      if (fact.what == book::fact::trouble) car.trouble_on[fact.name] = finding.day;
+      if (fact.what == book::fact::cause && fact.name != cause) {
+        cause = fact.name;
+        car.cause_on = finding.day;
+      }
+      if (fact.what == book::fact::trouble) car.trouble_on.emplace(fact.name, finding.day);
     }
   return car;
 }

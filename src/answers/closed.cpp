@@ -19,14 +19,17 @@ Closed::Closed(const book::Book& book, const std::string& tag, std::optional<Day
                       : mark.says == book::says::not_needed ? Word::not_needed
                       : mark.says == book::says::open       ? Word::open
                                                             : Word::none;
-    if (word != Word::none) said_[mark.name] = {when, word};
+    if (word == Word::none) continue;
+    of_hours_[mark.name] = {when, word};
+    if (!mark.with_hours) said_[mark.name] = {when, word};
   }
 }
 
-Word Closed::of(const std::string& line, Day known_on) const {
-  const auto found = said_.find(line);
+Word Closed::of(const std::string& line, Day known_on, bool is_hours) const {
+  const std::map<std::string, Said>& said = is_hours ? of_hours_ : said_;
+  const auto found = said.find(line);
   const bool closed_by_ready = ready_ && known_on <= ready_->day;
-  if (found == said_.end()) return closed_by_ready ? Word::done : Word::none;
+  if (found == said.end()) return closed_by_ready ? Word::done : Word::none;
   // Said before the car was ready, or with it: only "still to do" of that very entry outlives it.
   if (closed_by_ready && found->second.when.before(*ready_) && found->second.word == Word::open)
     return Word::done;

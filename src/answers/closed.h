@@ -17,7 +17,8 @@ class Closed {
   Closed(const book::Book&, const std::string& tag, std::optional<Day> on);
 
   // `known_on`: since when the line is in the budget; what came up after the car was ready is open.
-  Word of(const std::string& line, Day known_on) const;
+  // What was said with hours is said of hours alone.
+  Word of(const std::string& line, Day known_on, bool is_hours) const;
   bool more_to_come(const std::string& line) const { return more_.contains(line); }
   bool is_ready() const { return ready_.has_value(); }
   std::optional<Day> ready_on() const { return ready_ ? std::optional(ready_->day) : std::nullopt; }
@@ -34,7 +35,7 @@ class Closed {
     When when;
     Word word = Word::none;
   };
-  std::map<std::string, Said> said_;
+  std::map<std::string, Said> said_, of_hours_;
   std::map<std::string, bool> more_;
   std::optional<When> ready_;
 };

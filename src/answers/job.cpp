@@ -216,14 +216,31 @@ figures::ShoppingFigures shopping_figures(const book::Book& book, const std::str
                            ? Place::ordered
                            : Place::counter;
       shopping.vehicle = row.tag;
-      shopping.what = line.estimate.what;
-      const bool begun = !line.by_piece() && line.to_come != line.expected;
-      if (line.by_piece()) shopping.quantity = line.qty - line.pieces;
+      shopping.what = line.estimate.fix.empty() ? line.estimate.what : line.estimate.fix;
+      const bool pieces = line.by_piece() && line.follows;
+      const bool begun = !pieces && line.to_come != line.expected;
+      if (pieces) shopping.quantity = line.qty - line.pieces;
       // Of what is begun, such as work sent out, the rest.
-      shopping.expected = line.by_piece() ? line.each : Price::of(line.to_come);
+      shopping.expected = pieces ? line.each : Price::of(line.to_come);
       shopping.price = begun ? shopping.expected : in_price(line.estimate.stated, out.currency);
       shopping.core = in_price(line.estimate.core, out.currency);
       shopping.needed = when_needed(line.estimate, out.currency);
+      shopping.note = line.estimate.group;
+      out.lines.push_back(shopping);
+    }
+    // What only another cause would need: to be known in the yard, and no part of the cost to complete.
+    for (const OtherLine& line : budget->only_if) {
+      if (line.estimate.kind != Kind::part && line.estimate.kind != Kind::consumable) continue;
+      figures::ShoppingLine shopping;
+      shopping.place = line.estimate.source == "salvage" ? figures::ShoppingLine::Place::yard
+                       : line.estimate.source == "reman" ? figures::ShoppingLine::Place::ordered
+                                                         : figures::ShoppingLine::Place::counter;
+      shopping.vehicle = row.tag;
+      shopping.what = line.estimate.what;
+      shopping.quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
+      shopping.price = in_price(line.estimate.stated, out.currency);
+      shopping.core = in_price(line.estimate.core, out.currency);
+      shopping.needed = fmt::format("only if it is another cause, {}", in_percent(line.chance));
       shopping.note = line.estimate.group;
       out.lines.push_back(shopping);
     }

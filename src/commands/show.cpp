@@ -121,6 +121,19 @@ std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
                                 dearest->to_come.shown(c)),
                     2);
   }
+  // A quick line that stands nowhere yet may be one of those that are still to come.
+  Money nowhere;
+  std::string entries;
+  for (std::size_t i = 0; i < budget.money.size(); ++i) {
+    const book::MoneyLine& line = budget.money[i];
+    if (!line.quick || budget.money_under[i] || !book::is_cost(line.kind)) continue;
+    nowhere -= line.amount;
+    entries += fmt::format("{}{} \"{}\"", entries.empty() ? "" : ", ", line.entry, line.what);
+  }
+  if (!entries.empty() && !is_zero(budget.cash_to_come))
+    text += in_80(fmt::format("  to come may be up to {} too high: under no line stand entry {}",
+                              std::min(nowhere, budget.cash_to_come).shown(c), entries),
+                  2);
   for (const std::string& fault : budget.left_faults)
     text += in_80("  left on the car, and off its price: " + fault, 2);
   for (const std::string& finding : budget.not_in_it) text += in_80("  not in the appraisal: " + finding, 2);

@@ -7,7 +7,8 @@ namespace nonrunner::book {
 std::vector<DatedMark> marks_of(const Book& book, const std::string& vehicle, std::optional<Day> on) {
   std::vector<DatedMark> all;
   auto& rows = book.query(
-      "SELECT e.day, e.entry, m.line, m.says, m.name FROM mark m JOIN entry e USING (entry) WHERE m.vehicle "
+      "SELECT e.day, e.entry, m.line, m.says, m.name, e.kind FROM mark m JOIN entry e USING (entry) WHERE "
+      "m.vehicle "
       "= "
       "?1 AND " +
       stands("?2") + " ORDER BY e.day, e.entry, m.rowid");
@@ -20,6 +21,7 @@ std::vector<DatedMark> marks_of(const Book& book, const std::string& vehicle, st
     if (!rows.getColumn(2).isNull()) mark.line = rows.getColumn(2).getInt64();
     mark.says = rows.getColumn(3).getString();
     mark.name = rows.getColumn(4).getString();
+    mark.with_hours = rows.getColumn(5).getString() == "hours";
   }
   return all;
 }

@@ -31,6 +31,7 @@ struct DatedMark {
   EntryId entry = 0;
   std::optional<std::int64_t> line;  // of a receipt, by the book's number
   std::string says, name;
+  bool with_hours = false;  // said with an entry of hours
 };
 // Of entries that count, by day, then entry. `on`: as it stood at the end of that day.
 std::vector<DatedMark> marks_of(const Book&, const std::string& vehicle, std::optional<Day> on = {});
