@@ -15,7 +15,7 @@ constexpr std::size_t points = 16384;
 // The chance of a cash profit below `value`: that of losing money had the price been higher by as much.
 double chance_below(appraisal::Job job, const appraisal::SoundValue& sound, double value) {
   job.deal.asking += value / (1 + job.deal.rate);
-  return job.deal.asking > 0 ? appraisal::appraise(job, sound, points).risk.loss_chance : 0;
+  return job.deal.asking > 0 ? appraisal::appraise(job, sound, points).asked.risk.loss_chance : 0;
 }
 
 }  // namespace
@@ -33,8 +33,8 @@ AppraisalsTried appraisals_tried(const book::Book& book, Day before) {
     job.deal.asking = in_units(figures.price_paid, book.currency());
     const appraisal::SoundValue sound = appraisal::sound_value_of(job);
     const appraisal::Appraisal then = appraisal::appraise(job, sound, points);
-    Tried tried{tag, then.expected.cash_profit, in_units(*figures.cash_profit, book.currency()),
-                then.risk.loss_chance, 0};
+    Tried tried{tag, then.asked.expected.cash_profit, in_units(*figures.cash_profit, book.currency()),
+                then.asked.risk.loss_chance, 0};
     tried.chance_below = chance_below(job, sound, tried.actual);
     off.push_back(tried.actual - tried.expected);
     chances.push_back(tried.loss_chance);

@@ -174,10 +174,15 @@ class Reckoning {
   void add_purchase() {
     if (const double fees = job().deal.fees.mean(); fees > 0)
       add(amount_line(Kind::fees, reserved::fees, fees), fees, 0, car_.kept_on);
-    if (const double cash = job().opening_up.cash.mean(); cash > 0)
-      add(amount_line(Kind::opening_up, reserved::opening_up, cash), cash, 0, car_.kept_on);
-    add(appraisal::EstimatedWork{reserved::opening_up, reserved::opening_up, car_.courses->opening_hours()},
-        0, car_.kept_on);
+    // Where the cause is not known it is what the causes take on the mean, as likely as they are.
+    double cash = 0, hours = 0;
+    for (std::size_t c = 0; c < job().causes.size(); ++c) {
+      const double chance = cause_ ? (c == *cause_ ? 1 : 0) : car_.known->chance(c);
+      cash += chance * car_.courses->opening_cash(c);
+      hours += chance * car_.courses->opening_hours(c);
+    }
+    if (cash > 0) add(amount_line(Kind::opening_up, reserved::opening_up, cash), cash, 0, car_.kept_on);
+    add(appraisal::EstimatedWork{reserved::opening_up, reserved::opening_up, hours}, 0, car_.kept_on);
   }
 
   void add_corrections() {

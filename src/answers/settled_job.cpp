@@ -238,6 +238,7 @@ void settle(Value& job, const std::string& figures) {
 
 ReadJob read_settled_job(const std::string& text, const std::string& name, const book::Book* book,
                          const Currency& currency, Day day) {
+  appraisal::refuse_too_long(text, name);
   Value tree = parse_toml(text, name);
   ReadJob result;
   result.settled = settled(tree, name, book, day);

@@ -2,7 +2,10 @@
 
 namespace nonrunner::appraisal {
 
-void for_each_amount(Job& job, const std::function<void(const std::string&, Amount&)>& visit) {
+void for_each_amount(
+    Job& job, const std::function<void(const std::string&, Amount&, const AmountOwner&)>& visit_owned) {
+  AmountOwner owner;
+  const auto visit = [&](const std::string& name, Amount& amount) { visit_owned(name, amount, owner); };
   visit("fees on purchase", job.deal.fees);
   visit("pace", job.shop.pace);
   visit("days of waiting", job.shop.wait_days);
@@ -21,13 +24,19 @@ void for_each_amount(Job& job, const std::function<void(const std::string&, Amou
     visit("scrap value" + of, scrap->value);
     visit("costs of scrapping" + of, scrap->costs);
   };
-  for (Cause& cause : job.causes) {
+  for (std::size_t c = 0; c < job.causes.size(); ++c) {
+    Cause& cause = job.causes[c];
+    owner = {c, std::nullopt};
     const std::string of = " (" + cause.name + ")";
-    visit("as found: " + cause.name, cause.found);
+    if (cause.found) visit("as found: " + cause.name, *cause.found);
+    if (cause.opening_hours) visit("hours: opening up" + of, *cause.opening_hours);
+    if (cause.opening_cash) visit("cash: opening up" + of, *cause.opening_cash);
     pieces(cause.part_out, of);
     scrapped(cause.scrap, of);
   }
-  for (Correction& correction : job.corrections) {
+  for (std::size_t i = 0; i < job.corrections.size(); ++i) {
+    Correction& correction = job.corrections[i];
+    owner = {std::nullopt, i};
     const std::string of = " (" + correction.name + ")";
     for (Operation& operation : correction.operations)
       visit("hours: " + operation.name + of, operation.hours);
@@ -41,6 +50,7 @@ void for_each_amount(Job& job, const std::function<void(const std::string&, Amou
     for (Sublet& sublet : correction.sublets) visit(sublet.name + of, sublet.price);
     visit("lasting mark" + of, correction.takes_off);
   }
+  owner = {};
   pieces(job.part_out, "");
   scrapped(job.scrap, "");
   for (Trouble& trouble : job.troubles) {

@@ -8,7 +8,12 @@
 
 namespace nonrunner::appraisal {
 
+// Whose it is: what it moves is then that cause, or the causes that come to that correction; else anything.
+struct AmountOwner {
+  std::optional<std::size_t> cause, correction;
+};
+
 // In the order of the file. The sound value is not among them (appraisal/sound_value.h).
-void for_each_amount(Job&, const std::function<void(const std::string& name, Amount&)>&);
+void for_each_amount(Job&, const std::function<void(const std::string& name, Amount&, const AmountOwner&)>&);
 
 }  // namespace nonrunner::appraisal

@@ -3,6 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <bit>
+#include <cmath>
+
+#include "appraisal/highest_price.h"
+#include "appraisal/with_tests.h"
 
 namespace nonrunner::appraisal {
 
@@ -22,10 +27,7 @@ const char* name_of(Verdict verdict) {
 
 namespace {
 
-constexpr double worth_a_test =
-    0.01;  // of the asking price: what a plan must gain before it is worth the trouble
 constexpr double much_taken_off = 1.0 / 3;
-constexpr std::size_t bar_count = 30;
 
 std::vector<CauseFigures> causes_of(const Courses& courses, const States& states, const Beliefs& before,
                                     const Beliefs& now) {
@@ -54,82 +56,16 @@ std::vector<CauseFigures> causes_of(const Courses& courses, const States& states
   return all;
 }
 
-Expected expected_of(const Job& job, const Outlook& outlook) {
+Expected expected_of(const Policy& policy, double cash_needed) {
   Expected e;
-  e.cash_profit = cash_profit(job, outlook, job.deal.asking);
-  e.profit = profit(job, outlook, job.deal.asking);
-  e.own_hours = outlook.own_hours;
-  e.days = outlook.days;
-  e.sale_price = outlook.brings;
-  e.cash_needed = job.deal.asking * (1 + job.deal.rate) + job.deal.fees.mean() + outlook.outlay;
+  e.cash_profit = policy.cash_profit;
+  e.profit = policy.profit;
+  e.own_hours = policy.outlook.own_hours;
+  e.days = policy.outlook.days;
+  e.sale_price = policy.outlook.brings;
+  e.cash_needed = cash_needed;
   if (e.own_hours > 0) e.per_hour = e.cash_profit / e.own_hours;
   return e;
-}
-
-Risk risk_of(const Job& job, const Drawn& drawn, const WeightedSample& break_even,
-             const std::vector<double>& weights) {
-  Risk risk;
-  risk.points = drawn.cash.size();
-  const std::vector<double> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
-  const WeightedSample cash = cash_profits(job, drawn, job.deal.asking, break_even);
-  const WeightedSample after_hours = profits(job, drawn, job.deal.asking);
-  std::ranges::copy(cash.quantiles(shares, weights), risk.cash_profit.begin());
-  std::ranges::copy(after_hours.quantiles(shares, weights), risk.profit.begin());
-  risk.loss_chance = cash.share_below(0, weights);
-  risk.sampled_cash_profit = cash.mean(weights);
-  risk.sampled_profit = after_hours.mean(weights);
-  const std::vector<double> ends = cash.quantiles({0.005, 0.995}, weights);
-  risk.from = ends[0];
-  risk.to = ends[1] > ends[0] ? ends[1] : ends[0] + 1;
-  const double step = (risk.to - risk.from) / bar_count;
-  std::vector<double> edges;
-  for (std::size_t i = 1; i < bar_count; ++i) edges.push_back(risk.from + step * static_cast<double>(i));
-  double before = 0;
-  for (const double below : cash.shares_below(edges, weights)) {
-    risk.bars.push_back(below - before);
-    before = below;
-  }
-  risk.bars.push_back(1 - before);
-  return risk;
-}
-
-// What all aims allow under another offer, now and where the plan takes it after the first test.
-void add_limits(Appraisal& a, const SoundValue& sound, const Courses& courses, const States& states,
-                std::size_t which, const Beliefs& now, std::size_t points) {
-  const Job& job = courses.job();
-  const bool evenly = a.plan.steps.act == Do::test;
-  const Drawn drawn = draw(job, sound, courses, states, now, points, evenly);
-  const WeightedSample break_even = break_even_prices(job, drawn);
-  const std::vector<double> weights_now = weights(job, drawn, now);
-  OfferFigures& offer = a.offers[which];
-  offer.walk_away = walk_away(job, outlook_of(job, states, now), break_even, weights_now);
-  offer.loss_chance = break_even.share_below(offer.price, weights_now);
-  for (AfterTest& then : a.after_first_test) {
-    if (then.takes != which) continue;
-    const auto beliefs = after(now, job.tests[a.plan.steps.which], then.outcome);
-    then.of_taken =
-        walk_away(job, outlook_of(job, states, *beliefs), break_even, weights(job, drawn, *beliefs));
-  }
-}
-
-std::optional<std::size_t> better_of(const Appraisal& a) {
-  const auto rank = [](const OfferFigures& offer) {
-    return std::pair(offer.all_aims_hold(), offer.expected_profit);
-  };
-  std::size_t best = 0;
-  for (std::size_t k = 1; k < a.offers.size(); ++k)
-    if (rank(a.offers[k]) > rank(a.offers[best])) best = k;
-  const OfferFigures& offer = a.offers[best];
-  if (best == 0 || offer.expected_profit < a.job.aims.profit || !(offer.walk_away.price > 0))
-    return std::nullopt;
-  return best;
-}
-
-Verdict verdict_of(const Appraisal& a) {
-  if (!(a.walk_away.price > 0)) return Verdict::walk_away;
-  if (a.plan.steps.act == Do::test && a.plan.best - a.plan.decide_now >= worth_a_test * a.asking)
-    return Verdict::test_first;
-  return a.asking <= a.walk_away.price ? Verdict::buy : Verdict::offer_less;
 }
 
 std::vector<std::string> notes_of(const Job& job, const Courses& courses) {
@@ -137,7 +73,7 @@ std::vector<std::string> notes_of(const Job& job, const Courses& courses) {
   double off = 0;
   for (const Fault& fault : job.faults) off += fault.takes_off.mean();
   for (const Cause& cause : job.causes)
-    if (courses.sound() > 0 && cause.found.mean() > courses.sound())
+    if (courses.sound() > 0 && cause.found && cause.found->mean() > courses.sound())
       notes.push_back(
           fmt::format("cause \"{}\": as it stands it would fetch more than a sound one sells for; look at "
                       "\"found\" again",
@@ -148,8 +84,8 @@ std::vector<std::string> notes_of(const Job& job, const Courses& courses) {
           "correction \"{}\": \"otherwise\" never comes into play, since \"works\" is 1", correction.name));
     if (!correction.otherwise && correction.works < 1)
       notes.push_back(
-          fmt::format("correction \"{}\": where it does not cure, nothing follows: the car is then "
-                      "reckoned sold as found, after its costs",
+          fmt::format("correction \"{}\": where it does not cure, nothing follows: the best of "
+                      "the other courses is then taken, after its costs",
                       correction.name));
   }
   if (courses.sound() > 0 && off > much_taken_off * courses.sound())
@@ -175,72 +111,217 @@ std::vector<std::string> notes_of(const Job& job, const Courses& courses) {
 
 }  // namespace
 
-Appraisal appraise(const Job& job, const SoundValue& sound, std::size_t points) {
-  Appraisal a;
-  a.job = job;
-  a.asking = job.deal.asking;
-  a.sound = sound;
-  const Courses courses(job, sound.mean);
-  const Beliefs now = posterior(job);
-  const States plain(courses, {});
-  const Outlook outlook = outlook_of(job, plain, now);
+std::optional<std::size_t> Appraisal::decided() const {
+  // Where a test comes first the plan's steps say nothing of deciding now.
+  std::optional<std::size_t> best;
+  for (std::size_t k = 0; k < offers.size(); ++k)
+    if (offers[k].all_aims_hold() && (!best || offers[k].expected_profit > offers[*best].expected_profit))
+      best = k;
+  return best;
+}
 
-  std::vector<States> under;  // the other offers
-  under.reserve(job.deal.others.size());
-  std::vector<OfferStates> offers = {{job.deal.asking, &plain}};
-  a.offers.push_back({plain_offer, job.deal.asking, profit(job, outlook, job.deal.asking), {}, 0});
-  for (const Offer& offer : job.deal.others) {
-    under.emplace_back(courses, offer.covers);
-    offers.push_back({offer.price, &under.back()});
-    a.offers.push_back(
-        {offer.name, offer.price, profit(job, outlook_of(job, under.back(), now), offer.price), {}, 0});
+std::size_t points_in_a_case(const Job& job, const Beliefs& beliefs, std::size_t points) {
+  double cases = 0;
+  const std::vector<double> chances = state_chances(job, beliefs);
+  const std::size_t masks = std::size_t{1} << job.troubles.size();
+  for (std::size_t c = 0; c < job.causes.size(); ++c) {
+    const Chain chain = chain_of(job, job.causes[c]);
+    const double turns = static_cast<double>(chain.steps.size()) + (chain.fails > 0 ? 1 : 0);
+    for (std::size_t m = 0; m < masks; ++m)
+      if (chances[c * masks + m] > 0) cases += std::max(turns, 1.0);
   }
-  a.plan = plan_of(job, offers, now);
-  const bool begins_with_test = a.plan.steps.act == Do::test;
+  constexpr double oversampled = 2;  // in a large case half as many would show
+  constexpr std::size_t least = 64;
+  const auto wanted = static_cast<std::size_t>(oversampled * static_cast<double>(points) / cases);
+  return std::bit_floor(std::clamp(wanted, std::min(least, points), points));
+}
 
-  const Drawn drawn = draw(job, sound, courses, plain, now, points, begins_with_test);
-  const WeightedSample break_even = break_even_prices(job, drawn);
-  const std::vector<double> weights_now = weights(job, drawn, now);
-  a.walk_away = walk_away(job, outlook, break_even, weights_now);
-  a.risk = risk_of(job, drawn, break_even, weights_now);
-  if (begins_with_test)
-    for (const PlanStep::Branch& branch : a.plan.steps.branches) {
-      const auto beliefs = after(now, job.tests[a.plan.steps.which], branch.outcome);
-      if (!beliefs) continue;
-      const Outlook then = outlook_of(job, plain, *beliefs);
-      AfterTest figures{branch.outcome,
-                        branch.chance,
-                        walk_away(job, then, break_even, weights(job, drawn, *beliefs)),
-                        profit(job, then, job.deal.asking),
-                        std::nullopt,
-                        {}};
-      if (!branch.step.empty() && branch.step.front().act == Do::buy) {
-        figures.takes = branch.step.front().which;
-        if (figures.takes == 0u) figures.of_taken = figures.walk_away;
-      }
-      a.after_first_test.push_back(std::move(figures));
+namespace {
+
+class Appraising {
+ public:
+  Appraising(const Job& job, const SoundValue& sound, std::size_t points)
+      : job_(job),
+        sound_(sound),
+        now_(posterior(job)),
+        chances_(state_chances(job, now_)),
+        draws_(job, sound, points_in_a_case(job, now_, points)) {
+    buyings_.push_back(std::make_unique<Buying>(job, sound, draws_, std::vector<double>{}, chances_));
+    offers_.push_back({buyings_.back().get(), job.deal.asking});
+    for (const Offer& offer : job.deal.others) {
+      buyings_.push_back(std::make_unique<Buying>(job, sound, draws_, offer.covers, chances_));
+      offers_.push_back({buyings_.back().get(), offer.price});
     }
-  a.offers[0].walk_away = a.walk_away;
-  a.offers[0].loss_chance = a.risk.loss_chance;
-  for (std::size_t k = 1; k < offers.size(); ++k)
-    add_limits(a, sound, courses, *offers[k].states, k, now, points);
-  a.better = better_of(a);
+  }
 
-  a.causes = causes_of(courses, plain, prior(job), now);
-  a.troubles = now.trouble;
-  a.expected = expected_of(job, outlook);
-  a.fixes = courses.fixes();
-  a.costs_to_name = costs_to_name(
-      courses, now, outlook, std::ranges::any_of(a.causes, [](const CauseFigures& cause) {
-        return cause.probability > 0 && cause.taken[static_cast<std::size_t>(Course::put_right)] > 0;
-      }));
-  a.moves = moves_of(job, sound, now, job.deal.asking);
-  a.cautions = cautions_of(job);
-  a.notes = notes_of(job, courses);
-  if (sound.fit)
-    for (const std::string& each : resale::pointed_out(*sound.fit)) a.notes.push_back(each);
-  a.verdict = verdict_of(a);
-  return a;
+  Appraisal run(Extent extent) {
+    Appraisal a;
+    a.job = job_;
+    a.asking = job_.deal.asking;
+    a.sound = sound_;
+    for (std::size_t k = 0; k < offers_.size(); ++k) a.offers.push_back(offer_figures(k));
+    a.walk_away = a.offers[0].walk_away;
+    a.better = better_of(a);
+    a.better_from = better_from(a);
+    a.cliff = cliff_at(a.walk_away.price);
+    plans(a);
+    a.verdict = verdict_of(a);
+    if (a.next_plan().begins_with_test()) after_first_test(a);
+    prices(a);
+    a.causes = causes(buyings_[0]->courses(a.asking));
+    a.troubles = now_.trouble;
+    a.fixes = buyings_[0]->courses(a.asking).fixes();
+    haggling(a);
+    if (extent == Extent::whole) a.moves = moves_of(job_, sound_, now_, a.asking);
+    a.cautions = cautions_of(job_);
+    a.notes = notes_of(job_, buyings_[0]->courses(a.asking));
+    if (sound_.fit)
+      for (const std::string& each : resale::pointed_out(*sound_.fit)) a.notes.push_back(each);
+    return a;
+  }
+
+ private:
+  OfferFigures offer_figures(std::size_t k) {
+    const Policy policy = buyings_[k]->policy(chances_, offers_[k].price);
+    return {k == 0 ? plain_offer : job_.deal.others[k - 1].name, offers_[k].price, policy.profit,
+            buyings_[k]->walk_away(chances_), policy.loss_chance};
+  }
+
+  static std::optional<std::size_t> better_of(const Appraisal& a) {
+    const auto rank = [](const OfferFigures& offer) {
+      return std::pair(offer.all_aims_hold(), offer.expected_profit);
+    };
+    std::size_t best = 0;
+    for (std::size_t k = 1; k < a.offers.size(); ++k)
+      if (rank(a.offers[k]) > rank(a.offers[best])) best = k;
+    const OfferFigures& offer = a.offers[best];
+    if (best == 0 || offer.expected_profit < a.job.aims.profit || !(offer.walk_away.price > 0))
+      return std::nullopt;
+    return best;
+  }
+
+  std::optional<double> better_from(const Appraisal& a) {
+    std::optional<double> most;
+    for (std::size_t k = 1; k < a.offers.size(); ++k)
+      if (a.offers[k].all_aims_hold()) most = std::max(most.value_or(-1e300), a.offers[k].expected_profit);
+    if (!most) return std::nullopt;
+    const auto as_good = highest_price(job_, a.asking, [&](double price) {
+      const Held held = buyings_[0]->held(chances_, price);
+      return held.holds && held.profit >= *most;
+    });
+    if (!as_good) return std::nullopt;
+    return std::max(0.0, price_of_coins(job_, coins_below(job_, *as_good) + 1));
+  }
+
+  std::optional<Cliff> cliff_at(double walk_away) {
+    if (!job_.aims.loss_chance) return std::nullopt;
+    constexpr double point = 0.01, tenth = 0.1;
+    const double less = std::max(0.0, *job_.aims.loss_chance - point);
+    const double more = std::min(1.0, *job_.aims.loss_chance + point);
+    const Cliff cliff{buyings_[0]->walk_away_price(chances_, less, walk_away),
+                      buyings_[0]->walk_away_price(chances_, more, walk_away)};
+    const double larger = std::max(std::abs(cliff.a_point_less), std::abs(cliff.a_point_more));
+    if (cliff.a_point_more - cliff.a_point_less <= tenth * larger) return std::nullopt;
+    return cliff;
+  }
+
+  Plan plan_at(double price) {
+    std::vector<OfferAt> offers = offers_;
+    offers.front().price = price;
+    return plan_of(job_, offers, now_);
+  }
+
+  void plans(Appraisal& a) {
+    a.plan = plan_at(a.asking);
+    a.with_tests = with_tests_price(job_, offers_, now_, a.walk_away.price);
+    a.test_from = test_from_price(job_, offers_, now_, a.walk_away.price, a.with_tests);
+    const double limit = a.walk_away.price;
+    a.plan_at_walk_away = plan_at(std::max(limit, 0.0));
+    if (limit >= 0 && !a.plan_at_walk_away.begins_with_test() && a.with_tests > limit)
+      a.plan_at_walk_away = plan_at(price_of_coins(job_, coins_below(job_, limit) + 1));
+  }
+
+  Verdict verdict_of(const Appraisal& a) const {
+    if (a.plan.begins_with_test()) return Verdict::test_first;
+    if (a.decided()) return Verdict::buy;
+    if (a.walk_away.price < 0 && a.with_tests < 0) return Verdict::walk_away;
+    return Verdict::offer_less;
+  }
+
+  void after_first_test(Appraisal& a) {
+    const Plan& plan = a.next_plan();
+    const Test& test = job_.tests[plan.steps.which];
+    const bool unseen = buyings_[0]->is_allowed(chances_, plan.price);
+    for (const PlanStep::Branch& branch : plan.steps.branches) {
+      const auto beliefs = after(now_, test, branch.outcome);
+      if (!beliefs) continue;
+      const std::vector<double> chances = state_chances(job_, *beliefs);
+      AfterTest then;
+      then.outcome = branch.outcome;
+      then.chance = branch.chance;
+      then.walk_away = buyings_[0]->walk_away(chances);
+      const Policy policy = buyings_[0]->policy(chances, plan.price);
+      then.expected_profit = policy.profit;
+      then.loss_chance = policy.loss_chance;
+      if (unseen && !policy.holds && policy.profit >= job_.aims.profit)
+        then.barred_by =
+            job_.aims.loss_chance && policy.loss_chance > *job_.aims.loss_chance ? "loss_chance" : "per_hour";
+      if (!branch.step.empty() && branch.step.front().act == Do::buy) {
+        then.takes = branch.step.front().which;
+        then.of_taken = *then.takes == 0 ? then.walk_away : buyings_[*then.takes]->walk_away(chances);
+      }
+      a.after_first_test.push_back(std::move(then));
+    }
+  }
+
+  AtPrice at_price(std::size_t offer, double price) {
+    AtPrice at;
+    at.offer = offer;
+    at.price = price;
+    at.policy = buyings_[offer]->policy(chances_, price);
+    const Spread spread = spread_of(*buyings_[offer], sound_, draws_, at.policy, chances_);
+    at.risk = spread.risk;
+    at.cash_needed = spread.cash_needed;
+    at.expected = expected_of(at.policy, at.cash_needed.expected);
+    return at;
+  }
+
+  void prices(Appraisal& a) {
+    a.asked = at_price(0, a.asking);
+    a.at_walk_away = buyings_[0]->policy(chances_, a.walk_away.price);
+    const auto decided = a.decided();
+    const double most = std::max(a.walk_away.price, 0.0);
+    if (decided && *decided != 0)
+      a.to_pay = at_price(*decided, offers_[*decided].price);
+    else
+      a.to_pay = most < a.asking ? at_price(0, most) : a.asked;
+  }
+
+  std::vector<CauseFigures> causes(const Courses& courses) const {
+    return causes_of(courses, States(courses), prior(job_), now_);
+  }
+
+  void haggling(Appraisal& a) {
+    const bool put_right = std::ranges::any_of(a.causes, [](const CauseFigures& cause) {
+      return cause.probability > 0 && cause.taken[static_cast<std::size_t>(Course::put_right)] > 0;
+    });
+    a.costs_to_name = costs_to_name(buyings_[0]->courses(a.asking), now_, a.asked.policy.outlook, put_right);
+    a.first_figure = first_figure(a.asking, std::max(a.walk_away.price, a.with_tests));
+  }
+
+  const Job& job_;
+  const SoundValue& sound_;
+  Beliefs now_;
+  std::vector<double> chances_;
+  Draws draws_;
+  std::vector<std::unique_ptr<Buying>> buyings_;
+  std::vector<OfferAt> offers_;
+};
+
+}  // namespace
+
+Appraisal appraise(const Job& job, const SoundValue& sound, std::size_t points, Extent extent) {
+  return Appraising(job, sound, points).run(extent);
 }
 
 }  // namespace nonrunner::appraisal

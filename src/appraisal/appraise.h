@@ -5,8 +5,20 @@
 
 namespace nonrunner::appraisal {
 
+constexpr std::size_t points_default = 65536;
+constexpr std::size_t points_min = 64;  // fewer say nothing of a chance of one in twenty
+constexpr std::size_t points_max = 1u << 24;
+
+// `screen` leaves out what moves the answer, which is much work and stands in the detail only.
+enum class Extent { whole, screen };
+
 // Throws Refusal where the tests are too many to roll back, or the uncertain amounts too many to draw.
-// 1 <= points <= points_max.
-Appraisal appraise(const Job&, const SoundValue&, std::size_t points = points_default);
+// `points`: about so many in all, the same number, a power of two, in each case and way that its corrections
+// turn out; 1 <= points <= points_max.
+Appraisal appraise(const Job&, const SoundValue&, std::size_t points = points_default,
+                   Extent = Extent::whole);
+
+// How many points are drawn in each case.
+std::size_t points_in_a_case(const Job&, const Beliefs&, std::size_t points);
 
 }  // namespace nonrunner::appraisal

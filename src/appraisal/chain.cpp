@@ -4,11 +4,12 @@
 
 namespace nonrunner::appraisal {
 
-CorrectionCost cost_of(const Correction& correction, const Shop& shop) {
+CorrectionCost cost_of(const Correction& correction, const Shop& shop, double cover, double interest) {
   CorrectionCost cost;
   for (const Operation& operation : correction.operations) cost.hours += operation.hours.mean();
   for (const Part& part : correction.parts) {
-    const SourceChoice choice = choose_source(part, shop);
+    const SourceChoice choice = choose_source(part, shop, cover, interest);
+    cost.sources.push_back(choice.source);
     cost.cash += choice.cash;
     cost.hours += choice.hours;
     cost.cores += choice.cores;

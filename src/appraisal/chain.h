@@ -8,13 +8,16 @@
 namespace nonrunner::appraisal {
 
 struct CorrectionCost {
-  double cash = 0;   // expected, as everything here
-  double hours = 0;  // own, by the estimate
+  std::vector<Source> sources;  // of its parts
+  double cash = 0;              // expected, as everything here
+  double hours = 0;             // own, by the estimate
   double cores = 0;
   double takes_off = 0;
 };
 
-CorrectionCost cost_of(const Correction&, const Shop&);
+// `cover`: the share that the seller bears; `interest`: a day's, on what is paid for the car. Both only move
+// where the parts come from; the cost is that of the whole.
+CorrectionCost cost_of(const Correction&, const Shop&, double cover = 0, double interest = 0);
 
 // One correction of a chain: made with the chance `reached`, and the last one needed with the chance `cures`.
 struct Step {

@@ -1,5 +1,8 @@
 #include "appraisal/courses.h"
 
+#include <algorithm>
+#include <cmath>
+
 namespace nonrunner::appraisal {
 
 const char* name_of(Course course) {
@@ -16,109 +19,229 @@ const char* name_of(Course course) {
   return "";
 }
 
-Courses::Courses(const Job& job, double sound_mean)
+Courses::Courses(const Job& job, double sound_mean, const Terms& terms)
     : job_(&job),
-      pace_(job.shop.pace.mean()),
-      opening_hours_(job.opening_up.hours.mean() * pace_),
-      sound_(sound_mean * job.keeps),
-      sale_days_(job.sale.days.mean()),
-      sale_costs_(job.sale.costs.mean()),
-      fixes_(best_fixes(job)) {
-  for (const Correction& correction : job.corrections) corrections_.push_back(cost_of(correction, job.shop));
-  for (const Cause& cause : job.causes) chains_.push_back(chain_of(job, cause));
+      sound_mean_(sound_mean),
+      price_(terms.price.value_or(job.deal.asking)),
+      covers_(terms.covers) {
+  refresh();
 }
 
-double Courses::found(std::size_t cause, unsigned present) const {
-  double value = job_->causes[cause].found.mean();
-  for (std::size_t j = 0; j < job_->troubles.size(); ++j)
-    if (present >> j & 1u) value -= job_->troubles[j].found_less.mean();
-  return value;
+void Courses::refresh() {
+  interest_ = interest_a_day(*job_, price_);
+  pace_ = job_->shop.pace.mean();
+  sound_ = sound_mean_ * job_->keeps;
+  sale_days_ = job_->sale.days.mean();
+  sale_costs_ = job_->sale.costs.mean();
+  fixes_ = best_fixes(*job_, interest_);
+  chains_.clear();
+  for (const Cause& cause : job_->causes) chains_.push_back(chain_of(*job_, cause));
+  corrections_.resize(job_->corrections.size());
+  of_covered_.assign(covers_.empty() ? 0 : chains_.size(), {});
+  for (std::size_t at = 0; at < corrections_.size(); ++at)
+    corrections_[at] = cost_of(job_->corrections[at], job_->shop, 0, interest_);
+  for (std::size_t c = 0; c < of_covered_.size(); ++c) {
+    if (covers_[c] == 0) continue;
+    for (const Step& step : chains_[c].steps)
+      of_covered_[c].push_back(
+          cost_of(job_->corrections[step.correction], job_->shop, covers_[c], interest_));
+  }
 }
 
-CourseFigures Courses::put_right(std::size_t cause, unsigned present, double cover) const {
-  const Chain& chain = chains_[cause];
-  double trouble_cash = 0, trouble_hours = 0, marks = 0;
+void Courses::refresh_correction(std::size_t at) {
+  corrections_[at] = cost_of(job_->corrections[at], job_->shop, 0, interest_);
+}
+
+const CorrectionCost& Courses::correction(std::size_t cause, std::size_t at) const {
+  if (cover(cause) == 0) return corrections_[at];
+  const auto& steps = chains_[cause].steps;
+  const auto step =
+      std::find_if(steps.begin(), steps.end(), [&](const Step& s) { return s.correction == at; });
+  return of_covered_[cause][static_cast<std::size_t>(step - steps.begin())];
+}
+
+double Courses::opening_hours(std::size_t cause) const {
+  return opening_hours_of(*job_, job_->causes[cause]).mean() * pace_;
+}
+
+double Courses::opening_cash(std::size_t cause) const {
+  return opening_cash_of(*job_, job_->causes[cause]).mean();
+}
+
+Courses::OfTroubles Courses::of_troubles(unsigned present) const {
+  OfTroubles sum;
   for (std::size_t j = 0; j < job_->troubles.size(); ++j) {
     if (!(present >> j & 1u)) continue;
-    trouble_cash += job_->troubles[j].cash.mean();
-    trouble_hours += job_->troubles[j].hours.mean();
-    marks += job_->troubles[j].takes_off.mean();
+    sum.cash += job_->troubles[j].cash.mean();
+    sum.hours += job_->troubles[j].hours.mean();
+    sum.takes_off += job_->troubles[j].takes_off.mean();
+    sum.found_less += job_->troubles[j].found_less.mean();
   }
+  return sum;
+}
+
+bool Courses::can_be_put_right(std::size_t cause, unsigned present) const {
+  if (chains_[cause].steps.empty() || job_->road_barred) return false;
+  for (std::size_t j = 0; j < job_->troubles.size(); ++j)
+    if ((present >> j & 1u) && job_->troubles[j].bars_road) return false;
+  return true;
+}
+
+// The courses without putting right; where there is none at all, `as_found` that brings nothing.
+std::vector<Course> Courses::others(std::size_t cause) const {
+  const Cause& of = job_->causes[cause];
+  std::vector<Course> all;
+  const bool pieces = part_out_of(*job_, of).has_value(), scrap = scrap_of(*job_, of).has_value();
+  if (of.found || (!pieces && !scrap)) all.push_back(Course::as_found);
+  if (pieces) all.push_back(Course::part_out);
+  if (scrap) all.push_back(Course::scrap);
+  return all;
+}
+
+std::vector<Path> Courses::paths(std::size_t cause, unsigned present) const {
+  std::vector<Path> all;
+  const std::vector<Course> without = others(cause);
+  if (can_be_put_right(cause, present)) {
+    const auto& steps = chains_[cause].steps;
+    for (std::size_t tried = 1; tried <= steps.size(); ++tried) {
+      const bool can_fail = tried < steps.size() || chains_[cause].fails > 0;
+      for (const Course then : without) {
+        all.push_back({Course::put_right, tried, can_fail ? then : Course::as_found});
+        if (!can_fail) break;
+      }
+    }
+  }
+  for (const Course course : without) all.push_back({course, 0, Course::as_found});
+  return all;
+}
+
+CourseFigures Courses::begun(std::size_t cause) const {
   CourseFigures f;
-  double correction_cash = 0, correction_hours = 0, cores = 0;
-  const double cured = 1 - chain.fails;
-  for (const Step& step : chain.steps) {
-    const CorrectionCost& cost = corrections_[step.correction];
-    correction_cash += step.reached * cost.cash;
-    correction_hours += step.reached * cost.hours * pace_;
-    cores += step.reached * cost.cores;
-    marks += cost.takes_off;
-    f.brings += step.cures * (sound_ - marks - fixes_.still_off);
-  }
-  f.brings += chain.fails * found(cause, present);
-  const double more_cash = cured * (fixes_.cash + trouble_cash);
-  const double more_hours = cured * (fixes_.hours + trouble_hours) * pace_;
-  const double borne = (1 - cover) * correction_cash;
-  f.own_hours = opening_hours_ + (1 - cover) * correction_hours + more_hours;
-  f.days = (opening_hours_ + correction_hours + more_hours) / job_->shop.hours_per_week * 7 +
-           cured * job_->shop.wait_days.mean() + sale_days_;
-  f.cash = f.brings * (1 - job_->sale.rate) - sale_costs_ - borne - more_cash -
-           f.days * job_->shop.holding_per_day;
-  f.outlay = borne + more_cash + (1 - cover) * cores + sale_costs_;
+  f.opening_hours = f.own_hours = opening_hours(cause);
+  f.days = f.own_hours / job_->shop.hours_per_week * 7;
   return f;
 }
 
-std::optional<CourseFigures> Courses::figures(std::size_t cause, unsigned present, Course course,
-                                              double cover) const {
-  const Shop& shop = job_->shop;
+// What a course other than putting right adds to what was done so far. Its cash is without holding.
+void Courses::end_otherwise(CourseFigures& f, std::size_t cause, unsigned present, Course course) const {
   const Cause& of = job_->causes[cause];
-  CourseFigures f;
-  f.own_hours = opening_hours_;
-  f.days = opening_hours_ / shop.hours_per_week * 7;
   switch (course) {
-    case Course::put_right: {
-      if (chains_[cause].steps.empty() || job_->road_barred) return std::nullopt;
-      for (std::size_t j = 0; j < job_->troubles.size(); ++j)
-        if ((present >> j & 1u) && job_->troubles[j].bars_road) return std::nullopt;
-      return put_right(cause, present, cover);
-    }
+    case Course::put_right:
+      break;
     case Course::as_found:
+      if (!of.found) break;
+      f.brings = of.found->mean() - of_troubles(present).found_less;
       f.days += sale_days_;
-      f.brings = found(cause, present);
-      f.outlay = sale_costs_;
-      f.cash = f.brings * (1 - job_->sale.rate) - sale_costs_ - f.days * shop.holding_per_day;
-      return f;
+      f.outlay += sale_costs_;
+      f.cash += f.brings * (1 - job_->sale.rate) - sale_costs_;
+      break;
     case Course::part_out: {
-      const auto& pieces = part_out_of(*job_, of);
-      if (!pieces) return std::nullopt;
-      f.own_hours += pieces->hours.mean() * pace_;
-      f.days = f.own_hours / shop.hours_per_week * 7;
-      f.brings = pieces->proceeds.mean();
-      f.outlay = pieces->costs.mean();
-      f.cash = f.brings - f.outlay - f.days * shop.holding_per_day;
-      return f;
+      const PartOut& pieces = *part_out_of(*job_, of);
+      const double hours = pieces.hours.mean() * pace_;
+      f.brings = pieces.proceeds.mean();
+      f.own_hours += hours;
+      f.days += hours / job_->shop.hours_per_week * 7;
+      f.outlay += pieces.costs.mean();
+      f.cash += f.brings - pieces.costs.mean();
+      break;
     }
     case Course::scrap: {
-      const auto& scrap = scrap_of(*job_, of);
-      if (!scrap) return std::nullopt;
-      f.brings = scrap->value.mean();
-      f.outlay = scrap->costs.mean();
-      f.cash = f.brings - f.outlay - f.days * shop.holding_per_day;
-      return f;
+      const Scrap& scrap = *scrap_of(*job_, of);
+      f.brings = scrap.value.mean();
+      f.outlay += scrap.costs.mean();
+      f.cash += f.brings - scrap.costs.mean();
+      break;
     }
   }
-  return std::nullopt;
 }
 
-Courses::Best Courses::best(std::size_t cause, unsigned present, double cover) const {
+std::vector<PathOutcome> Courses::outcomes(std::size_t cause, unsigned present, const Path& path) const {
+  const double holding = job_->shop.holding_per_day;
+  CourseFigures so_far = begun(cause);
+  std::vector<PathOutcome> all;
+  const auto close = [&](double chance, std::size_t made, bool cured, CourseFigures f) {
+    f.cash -= f.days * holding;
+    all.push_back({chance, made, cured, f});
+  };
+  if (path.course != Course::put_right) {
+    end_otherwise(so_far, cause, present, path.course);
+    close(1, 0, false, so_far);
+    return all;
+  }
+  const OfTroubles troubles = of_troubles(present);
+  const Chain& chain = chains_[cause];
+  const double borne = 1 - cover(cause), per_week = job_->shop.hours_per_week;
+  double marks = troubles.takes_off + fixes_.still_off, fails = 1;
+  for (std::size_t i = 0; i < path.tried; ++i) {
+    const CorrectionCost& cost = correction(cause, chain.steps[i].correction);
+    const double hours = cost.hours * pace_;
+    so_far.own_hours += borne * hours;
+    so_far.days += hours / per_week * 7;  // the seller's time passes as well
+    so_far.cash -= borne * cost.cash;
+    so_far.outlay += borne * (cost.cash + cost.cores);
+    marks += cost.takes_off;
+    fails = i + 1 < chain.steps.size() ? chain.steps[i + 1].reached : chain.fails;
+    if (chain.steps[i].cures == 0) continue;
+    CourseFigures f = so_far;
+    const double more_hours = (fixes_.hours + troubles.hours) * pace_;
+    const double more_cash = fixes_.cash + troubles.cash;
+    f.brings = sound_ - marks;
+    f.own_hours += more_hours;
+    f.days += more_hours / per_week * 7 + job_->shop.wait_days.mean() + sale_days_;
+    f.cash += f.brings * (1 - job_->sale.rate) - sale_costs_ - more_cash;
+    f.outlay += more_cash + sale_costs_;
+    close(chain.steps[i].cures, i + 1, true, f);
+  }
+  if (fails > 0) {
+    end_otherwise(so_far, cause, present, path.if_all_fail);
+    close(fails, path.tried, false, so_far);
+  }
+  return all;
+}
+
+CourseFigures Courses::figures(std::size_t cause, unsigned present, const Path& path) const {
+  CourseFigures mean;
+  mean.opening_hours = opening_hours(cause);
+  for (const PathOutcome& each : outcomes(cause, present, path)) {
+    mean.cash += each.chance * each.figures.cash;
+    mean.own_hours += each.chance * each.figures.own_hours;
+    mean.days += each.chance * each.figures.days;
+    mean.brings += each.chance * each.figures.brings;
+    mean.outlay += each.chance * each.figures.outlay;
+  }
+  return mean;
+}
+
+std::optional<Path> Courses::best_path(std::size_t cause, unsigned present, Course course) const {
+  std::optional<Path> best;
+  double most = 0;
+  for (const Path& path : paths(cause, present)) {
+    if (path.course != course) continue;
+    const double worth = profit(figures(cause, present, path));
+    // Further along the chain only where it is better by more than rounding may pretend.
+    if (best && worth <= most + 1e-9 * std::max(1.0, std::abs(most))) continue;
+    best = path;
+    most = worth;
+  }
+  return best;
+}
+
+std::optional<CourseFigures> Courses::figures(std::size_t cause, unsigned present, Course course) const {
+  const auto path = best_path(cause, present, course);
+  if (!path) return std::nullopt;
+  return figures(cause, present, *path);
+}
+
+Courses::Best Courses::best(std::size_t cause, unsigned present) const {
   Best best;
   bool any = false;
   for (const Course course : all_courses) {
-    const auto f = figures(cause, present, course, cover);
-    if (!f) continue;
-    const double worth = profit(*f);
+    const auto path = best_path(cause, present, course);
+    if (!path) continue;
+    const CourseFigures f = figures(cause, present, *path);
+    const double worth = profit(f);
     if (any && worth <= best.profit) continue;
-    best = {course, *f, worth};
+    best = {course, *path, f, worth};
     any = true;
   }
   return best;

@@ -66,18 +66,20 @@ std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
   using Kind = EstimatedLine::Kind;
   const Job& job = courses.job();
   // Troubles are not part of the budget of a cause: what of them is found is a discovery of its own.
-  const auto figures = courses.figures(cause, 0, Course::put_right);
-  if (!figures) return std::nullopt;
+  const auto path = courses.best_path(cause, 0, Course::put_right);
+  if (!path) return std::nullopt;
+  const CourseFigures figures = courses.figures(cause, 0, *path);
   Estimate estimate;
   estimate.cause = job.causes[cause].name;
   const double pace = courses.pace();
   if (const double fees = job.deal.fees.mean(); fees > 0)
     estimate.lines.push_back(line_of(Kind::fees, "fees", "fees", 1, fees));
-  if (const double cash = job.opening_up.cash.mean(); cash > 0)
+  if (const double cash = courses.opening_cash(cause); cash > 0)
     estimate.lines.push_back(line_of(Kind::opening_up, opening_up, opening_up, 1, cash));
-  estimate.work.push_back({opening_up, opening_up, courses.opening_hours()});
+  estimate.work.push_back({opening_up, opening_up, courses.opening_hours(cause)});
   std::string before;
-  for (const Step& step : courses.chain(cause).steps) {
+  for (std::size_t i = 0; i < path->tried; ++i) {
+    const Step& step = courses.chain(cause).steps[i];
     const Correction& correction = job.corrections[step.correction];
     add_correction(estimate, needs_of(job, correction), step.reached, before);
     before = correction.name;
@@ -92,15 +94,15 @@ std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
     estimate.lines.back().fix = fix.name;
     estimate.work.push_back({job.faults[i].name, job.faults[i].name, fix.hours.mean() * pace});
   }
-  estimate.sale_price = figures->brings;
+  estimate.sale_price = figures.brings;
   estimate.commission_rate = job.sale.rate;
-  estimate.selling = job.sale.costs.mean() + job.sale.rate * figures->brings;
+  estimate.selling = job.sale.costs.mean() + job.sale.rate * figures.brings;
   estimate.fees = job.deal.fees.mean();
   estimate.hour = job.shop.hour;
   estimate.holding_per_day = job.shop.holding_per_day;
-  estimate.days = figures->days;
-  estimate.own_hours = figures->own_hours;
-  estimate.cash_profit_less_price = figures->cash - estimate.fees - job.opening_up.cash.mean();
+  estimate.days = figures.days;
+  estimate.own_hours = figures.own_hours;
+  estimate.cash_profit_less_price = figures.cash - estimate.fees - courses.opening_cash(cause);
   return estimate;
 }
 

@@ -5,13 +5,14 @@
 namespace nonrunner::appraisal {
 
 std::vector<ChoiceClass> fix_choices(const Job& job) {
+  const double interest = interest_a_day(job, job.deal.asking);
   std::vector<ChoiceClass> classes;
   for (const Fault& fault : job.faults) {
     ChoiceClass one{fault.name, {}};
     if (!fault.must) one.choices.push_back({leave_it, 0, 0, 0});
     for (const Fix& fix : fault.fixes)
-      one.choices.push_back(
-          {fix.name, fix.hours.mean() * job.shop.pace.mean(), fix.cash.mean(), gain_of(job, fault, fix)});
+      one.choices.push_back({fix.name, fix.hours.mean() * job.shop.pace.mean(), fix.cash.mean(),
+                             gain_of(job, fault, fix, interest)});
     classes.push_back(std::move(one));
   }
   return classes;

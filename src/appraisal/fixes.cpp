@@ -1,19 +1,27 @@
 #include "appraisal/fixes.h"
 
+#include "appraisal/source.h"
+
 namespace nonrunner::appraisal {
 
-double gain_of(const Job& job, const Fault& fault, const Fix& fix) {
-  const double hour = job.shop.hour + 7 * job.shop.holding_per_day / job.shop.hours_per_week;
-  return fix.restores * fault.takes_off.mean() * (1 - job.sale.rate) - fix.cash.mean() -
-         fix.hours.mean() * job.shop.pace.mean() * hour;
+double interest_a_day(const Job& job, double price) {
+  return job.shop.money_rate / 365 * (paid_at(job.deal, price) + job.deal.fees.mean());
 }
 
-FixPlan best_fixes(const Job& job) {
+double gain_of(const Job& job, const Fault& fault, const Fix& fix, double interest) {
+  return fix.restores * fault.takes_off.mean() * (1 - job.sale.rate) - fix.cash.mean() -
+         fix.hours.mean() * (job.shop.pace.mean() * job.shop.hour +
+                             days_of_an_hour(job.shop) * day_cost(job.shop, interest));
+}
+
+FixPlan best_fixes(const Job& job) { return best_fixes(job, interest_a_day(job, job.deal.asking)); }
+
+FixPlan best_fixes(const Job& job, double interest) {
   FixPlan plan;
   for (const Fault& fault : job.faults) {
     FixChoice choice;
     for (std::size_t i = 0; i < fault.fixes.size(); ++i) {
-      const double gain = gain_of(job, fault, fault.fixes[i]);
+      const double gain = gain_of(job, fault, fault.fixes[i], interest);
       choice.gains.push_back(gain);
       const bool better = choice.fix ? gain > choice.gain : fault.must || gain > 0;
       if (!better) continue;

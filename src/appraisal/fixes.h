@@ -1,7 +1,7 @@
 // Which faults to put right before the sale, and how: for each the choice with the highest expected gain,
-//   restores x E[takes_off] x (1 - sale rate) - E[cash] - E[hours] E[pace] (hour + 7 holding_per_day /
-//   hours_per_week)
-// against 0 for leaving it. A fault that must be put right takes its best fix even below 0. The first of
+//   restores x E[takes_off] x (1 - sale rate) - E[cash] - E[hours] E[pace] (hour + 7 day / hours_per_week)
+// against 0 for leaving it, where `day` is what a day costs: holding, the place, and the interest on what was
+// paid for the car. A fault that must be put right takes its best fix even below 0. The first of
 // equal ones.
 #pragma once
 #include <optional>
@@ -11,7 +11,10 @@
 
 namespace nonrunner::appraisal {
 
-double gain_of(const Job&, const Fault&, const Fix&);
+// A day's interest on the price, what is paid with it, and the fees.
+double interest_a_day(const Job&, double price);
+
+double gain_of(const Job&, const Fault&, const Fix&, double interest);
 
 struct FixChoice {
   std::vector<double> gains;       // of each fix, in the order of the file
@@ -26,6 +29,7 @@ struct FixPlan {
   double still_off = 0;            // what the faults take off the sale price after all
 };
 
-FixPlan best_fixes(const Job&);
+FixPlan best_fixes(const Job&, double interest);
+FixPlan best_fixes(const Job&);  // at the price asked
 
 }  // namespace nonrunner::appraisal

@@ -8,6 +8,7 @@
 #pragma once
 #include <array>
 #include <cstddef>
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -40,20 +41,33 @@ struct Offer {
   std::vector<double> covers;
 };
 
+// An auction's fee for the buyer, from this price on.
+struct FeeBand {
+  double from = 0, fee = 0;
+};
+
 struct Deal {
   double asking = 0;
-  Amount fees;      // paid on purchase whatever the cause
-  double rate = 0;  // tax on the price
+  Amount fees;                     // paid on purchase whatever the cause
+  double rate = 0;                 // tax on the price, not on any fee
+  std::vector<FeeBand> fee_bands;  // beside `fees`; the first from 0, prices rising, fees not falling
+  double gone = 0;                 // chance that somebody else buys while a test is made
   std::vector<Offer> others;
 };
+
+// What a price comes to with its tax and the fee of its band; rises with the price.
+double paid_at(const Deal&, double price);
 
 struct Shop {
   double hour = 0;
   Amount pace = Amount::constant(1);
-  double hours_per_week = 1;
+  double hours_per_week = std::numeric_limits<double>::infinity();  // left out: own hours take no days
   Amount wait_days;
   double holding_per_day = 0;
   double money_rate = 0;  // a year, simple, on the price and what is paid with it
+  // What a day of the place could earn otherwise: it counts in the profit and in what is chosen, as own hours
+  // do; not in the cash profit, the chance of a loss, the cash profit per own hour or the cash needed.
+  double bay_per_day = 0;
 };
 
 struct Sale {
@@ -67,6 +81,7 @@ struct Aims {
   double profit = 0;
   std::optional<double> loss_chance;  // absent: no such aim
   std::optional<double> per_hour;
+  std::optional<double> test_gain = {};  // absent: a quarter of [shop] hour
 };
 
 struct Work {
@@ -127,10 +142,11 @@ struct Scrap {
 struct Cause {
   std::string name;
   double odds = 0;
-  Amount found;
+  std::optional<Amount> found;  // absent: it cannot be sold as found
   std::optional<std::size_t> correction;
   std::optional<PartOut> part_out;  // in place of the job's
   std::optional<Scrap> scrap;
+  std::optional<Amount> opening_hours = {}, opening_cash = {};  // in place of the job's, each for itself
 };
 
 struct Test {
@@ -143,6 +159,7 @@ struct Test {
   std::vector<std::vector<double>> given;
   std::optional<std::size_t> seen;
   bool spoiled = false;
+  std::optional<double> gone = {};  // in place of the deal's
 };
 
 struct Trouble {
@@ -166,6 +183,11 @@ struct Fault {
 };
 
 constexpr std::size_t troubles_max = 8;
+constexpr std::size_t causes_max = 1000;
+constexpr std::size_t chain_max = 20;  // corrections, one after the other
+constexpr std::size_t offers_max = 20;
+constexpr double days_max = 3650;
+constexpr std::size_t file_max = 1u << 20;  // bytes
 
 struct Job {
   Currency currency;
@@ -192,5 +214,12 @@ struct Job {
 
 const std::optional<PartOut>& part_out_of(const Job&, const Cause&);
 const std::optional<Scrap>& scrap_of(const Job&, const Cause&);
+const Amount& opening_hours_of(const Job&, const Cause&);
+const Amount& opening_cash_of(const Job&, const Cause&);
+double gone_of(const Job&, const Test&);
+// What one more test must gain to be worth the trouble; always more than half the smallest coin.
+double least_gain_of_a_test(const Job&);
+// The worth of the smallest coin, in units: 0.01 where the currency has two digits.
+double smallest_coin(const Currency&);
 
 }  // namespace nonrunner::appraisal

@@ -2,12 +2,11 @@
 
 namespace nonrunner::appraisal {
 
-States::States(const Courses& courses, const std::vector<double>& given)
-    : masks(std::size_t{1} << courses.job().troubles.size()), covers(given) {
+States::States(const Courses& courses) : masks(std::size_t{1} << courses.job().troubles.size()) {
   const std::size_t causes = courses.job().causes.size();
   best.reserve(causes * masks);
   for (std::size_t c = 0; c < causes; ++c)
-    for (unsigned present = 0; present < masks; ++present) best.push_back(courses.best(c, present, cover(c)));
+    for (unsigned present = 0; present < masks; ++present) best.push_back(courses.best(c, present));
 }
 
 std::vector<double> state_chances(const Job& job, const Beliefs& beliefs) {
@@ -22,28 +21,23 @@ std::vector<double> state_chances(const Job& job, const Beliefs& beliefs) {
   return chances;
 }
 
-Outlook outlook_of(const Job& job, const States& states, const Beliefs& beliefs) {
-  const std::vector<double> chances = state_chances(job, beliefs);
+void Outlook::add(double chance, const CourseFigures& f, double opening_cash) {
+  cash += chance * (f.cash - opening_cash);
+  own_hours += chance * f.own_hours;
+  days += chance * f.days;
+  brings += chance * f.brings;
+  outlay += chance * (f.outlay + opening_cash);
+}
+
+Outlook outlook_of(const Courses& courses, const States& states, const std::vector<double>& chances) {
   Outlook mean;
-  for (std::size_t s = 0; s < chances.size(); ++s) {
-    const CourseFigures& f = states.best[s].figures;
-    mean.cash += chances[s] * f.cash;
-    mean.own_hours += chances[s] * f.own_hours;
-    mean.days += chances[s] * f.days;
-    mean.brings += chances[s] * f.brings;
-    mean.outlay += chances[s] * f.outlay;
-  }
-  mean.cash -= job.opening_up.cash.mean();
-  mean.outlay += job.opening_up.cash.mean();
+  for (std::size_t s = 0; s < chances.size(); ++s)
+    mean.add(chances[s], states.best[s].figures, courses.opening_cash(s / states.masks));
   return mean;
 }
 
 double purchase(const Job& job, double price, double days) {
-  return (price * (1 + job.deal.rate) + job.deal.fees.mean()) * (1 + job.shop.money_rate * days / 365);
-}
-
-double price_of_purchase(const Job& job, double paid, double days) {
-  return (paid / (1 + job.shop.money_rate * days / 365) - job.deal.fees.mean()) / (1 + job.deal.rate);
+  return (paid_at(job.deal, price) + job.deal.fees.mean()) * (1 + job.shop.money_rate * days / 365);
 }
 
 double cash_profit(const Job& job, const Outlook& outlook, double price) {
@@ -51,7 +45,8 @@ double cash_profit(const Job& job, const Outlook& outlook, double price) {
 }
 
 double profit(const Job& job, const Outlook& outlook, double price) {
-  return cash_profit(job, outlook, price) - outlook.own_hours * job.shop.hour;
+  return cash_profit(job, outlook, price) - outlook.own_hours * job.shop.hour -
+         outlook.days * job.shop.bay_per_day;
 }
 
 }  // namespace nonrunner::appraisal

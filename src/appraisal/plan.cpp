@@ -19,21 +19,31 @@ constexpr double nothing_gained = 1e-9;  // a test must earn more than what roun
 
 // Chances below are those of the evidence and the state together ("joint"), so nothing is divided on the way;
 // worths are multiplied by the chance of the evidence in the same way.
+// What an offer is worth in each case, before any belief: by cause and set of tested troubles, the others
+// averaged out, since nothing will be learned about them.
+struct Averaged {
+  std::vector<double> profit, margin, loss;     // of the most profitable path, less the aim
+  std::vector<double> most_margin, least_loss;  // of any
+};
+
 class RollBack {
  public:
-  RollBack(const Job& job, const std::vector<OfferStates>& offers, const Beliefs& beliefs)
-      : job_(job), beliefs_(beliefs) {
+  RollBack(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs)
+      : job_(job), beliefs_(beliefs), offers_(offers) {
     for (std::size_t t = 0; t < job.tests.size(); ++t)
       if (still_to_make(job.tests[t])) tests_.push_back(t);
     find_tested_troubles();
-    check_size(offers.size());
-    for (const OfferStates& offer : offers) worth_.push_back(averaged(offer));
+    check_size(std::max<std::size_t>(offers.size(), 1));
+    place_masks();
+    for (const OfferAt& offer : offers) averaged_.push_back(averaged(offer));
     std::size_t size = 1;
     for (const std::size_t t : tests_) {
       stride_.push_back(size);
       size *= job.tests[t].outcomes.size() + 1;
       cost_.push_back(cost_of(job.tests[t], job.shop));
     }
+    // Few states of knowledge can each be looked at closely.
+    sets_most_ = std::clamp<std::size_t>(4'000'000 / size, 200, sets_most_default);
     value_.resize(size);
     act_.resize(size);
     // A further outcome known makes the place greater, so the places from the last to the first are in order.
@@ -46,12 +56,18 @@ class RollBack {
 
   double decide(std::size_t place) {
     weigh(place);
-    return std::max(0.0, best_offer().second);
+    return best_offer().worth;
   }
   double decided_after(std::size_t i) {
     double sum = 0;
     for (std::size_t outcome = 0; outcome < outcomes(i); ++outcome) sum += decide(stride_[i] * (outcome + 1));
-    return sum;
+    return left(i) * sum;
+  }
+  PlanStep decided() {
+    weigh(0);
+    const Bought bought = best_offer();
+    if (!bought.allowed) return {};
+    return {Do::buy, bought.offer, bought.worth, {}};
   }
 
   PlanStep step(std::size_t place, int depth) {
@@ -83,7 +99,15 @@ class RollBack {
  private:
   static constexpr std::int32_t walk = -1;  // -2 - k: buy under offer k; 0 and more: the test
 
+  struct Bought {
+    bool allowed = false;
+    std::size_t offer = 0;
+    double worth = 0;  // 0 where none is allowed
+  };
+
   std::size_t outcomes(std::size_t i) const { return job_.tests[tests_[i]].outcomes.size(); }
+  // The chance that the car is still to be had after this test.
+  double left(std::size_t i) const { return 1 - gone_of(job_, job_.tests[tests_[i]]); }
 
   void find_tested_troubles() {
     for (const std::size_t t : tests_)
@@ -104,14 +128,9 @@ class RollBack {
         job_.vehicle.tag, tests_.size(), knowledge, each, knowledge_max, work_max));
   }
 
-  // What buying under the offer is worth above the aim for each cause and set of tested troubles; the
-  // troubles that no test is about are averaged out, since nothing will be learned about them.
-  std::vector<double> averaged(const OfferStates& offer) const {
-    const std::size_t sets = std::size_t{1} << tested_.size();
-    std::vector<double> worth(job_.causes.size() * sets, 0.0);
-    const double opening = job_.opening_up.cash.mean();
-    const unsigned masks = 1u << job_.troubles.size();
-    for (unsigned present = 0; present < masks; ++present) {
+  // For each set of troubles the place among the sets of tested ones, and the chance of the others in it.
+  void place_masks() {
+    for (unsigned present = 0; present < 1u << job_.troubles.size(); ++present) {
       double chance = 1;
       std::size_t set = 0;
       for (std::size_t j = 0; j < job_.troubles.size(); ++j) {
@@ -122,14 +141,31 @@ class RollBack {
         else if (is_present)
           set |= std::size_t{1} << (tested - tested_.begin());
       }
-      if (chance == 0) continue;
-      for (std::size_t c = 0; c < job_.causes.size(); ++c) {
-        const CourseFigures& f = offer.states->at(c, present).figures;
-        worth[c * sets + set] += chance * (f.cash - f.own_hours * job_.shop.hour - opening -
-                                           purchase(job_, offer.price, f.days) - job_.aims.profit);
-      }
+      set_of_.push_back(set);
+      untested_.push_back(chance);
     }
-    return worth;
+  }
+
+  Averaged averaged(const OfferAt& offer) const {
+    const std::size_t sets = std::size_t{1} << tested_.size(), masks = set_of_.size();
+    Averaged sum;
+    for (auto* values : {&sum.profit, &sum.margin, &sum.loss, &sum.most_margin, &sum.least_loss})
+      values->assign(job_.causes.size() * sets, 0.0);
+    const auto& menus = offer.buying->at(offer.price).menus;
+    for (std::size_t s = 0; s < menus.size(); ++s) {
+      const double chance = untested_[s % masks];
+      if (menus[s].empty() || chance == 0) continue;
+      const std::size_t at = s / masks * sets + set_of_[s % masks];
+      const Offering& first = menus[s].front();
+      double margin = first.margin, loss = first.loss;
+      for (const Offering& o : menus[s]) margin = std::max(margin, o.margin), loss = std::min(loss, o.loss);
+      sum.profit[at] += chance * (first.profit - job_.aims.profit);
+      sum.margin[at] += chance * first.margin;
+      sum.loss[at] += chance * first.loss;
+      sum.most_margin[at] += chance * margin;
+      sum.least_loss[at] += chance * loss;
+    }
+    return sum;
   }
 
   // The joint chances of what `place` says was seen, with each cause and each set of tested troubles.
@@ -169,35 +205,63 @@ class RollBack {
     total_ = causes * sets;
   }
 
-  std::pair<std::size_t, double> best_offer() const {
-    std::pair<std::size_t, double> best{0, 0};
-    for (std::size_t k = 0; k < worth_.size(); ++k) {
-      double sum = 0;
-      const double* worth = worth_[k].data();
-      for (const double cause : by_cause_) {
-        double of_cause = 0;
-        for (const double set : by_set_) of_cause += set * *worth++;
-        sum += cause * of_cause;
-      }
-      if (k == 0 || sum > best.second) best = {k, sum};
+  double believed(const std::vector<double>& of) const {
+    double sum = 0;
+    const double* each = of.data();
+    for (const double cause : by_cause_) {
+      double of_cause = 0;
+      for (const double set : by_set_) of_cause += set * *each++;
+      sum += cause * of_cause;
+    }
+    return sum;
+  }
+
+  // What buying under this offer is worth as things are known, times the chance of knowing them; absent where
+  // it is not allowed.
+  std::optional<double> worth_of(std::size_t k) {
+    const Averaged& of = averaged_[k];
+    const double doubt = nothing_gained * std::max(1.0, std::abs(job_.aims.profit)) * total_;
+    const double profit = believed(of.profit);
+    if (profit < -doubt) return std::nullopt;
+    const double loss_most = job_.aims.loss_chance ? (*job_.aims.loss_chance + chance_tolerance) * total_ : 0;
+    const double margin_least =
+        -nothing_gained * std::max(1.0, std::abs(job_.aims.per_hour.value_or(0))) * total_;
+    const bool loss_fits = !job_.aims.loss_chance || believed(of.loss) <= loss_most;
+    const bool margin_fits = !job_.aims.per_hour || believed(of.margin) >= margin_least;
+    if (loss_fits && margin_fits) return std::max(profit, 0.0);
+    if (!loss_fits && believed(of.least_loss) > loss_most) return std::nullopt;
+    if (!margin_fits && believed(of.most_margin) < margin_least) return std::nullopt;
+    chances_.resize(by_cause_.size() * set_of_.size());
+    double* chance = chances_.data();
+    for (const double cause : by_cause_)
+      for (std::size_t m = 0; m < set_of_.size(); ++m) *chance++ = cause * by_set_[set_of_[m]] * untested_[m];
+    const Held held = offers_[k].buying->held(chances_, offers_[k].price, sets_most_);
+    if (!held.holds) return std::nullopt;
+    return std::max(held.profit - job_.aims.profit * total_, 0.0);
+  }
+
+  Bought best_offer() {
+    Bought best;
+    if (!(total_ > 0)) return best;
+    for (std::size_t k = 0; k < offers_.size(); ++k) {
+      const auto worth = worth_of(k);
+      if (!worth || (best.allowed && *worth <= best.worth)) continue;
+      best = {true, k, *worth};
     }
     return best;
   }
 
   void work_out(std::size_t place) {
     weigh(place);
-    double best = 0;
-    std::int32_t act = walk;
-    const auto [offer, bought] = best_offer();
-    if (bought > best) {
-      best = bought;
-      act = -2 - static_cast<std::int32_t>(offer);
-    }
+    const Bought bought = best_offer();
+    double best = bought.worth;
+    std::int32_t act = bought.allowed ? -2 - static_cast<std::int32_t>(bought.offer) : walk;
     for (std::size_t i = 0; i < tests_.size(); ++i) {
       if (place / stride_[i] % (outcomes(i) + 1) != 0) continue;
-      double sum = -cost_[i] * total_;
+      double sum = 0;
       for (std::size_t outcome = 0; outcome < outcomes(i); ++outcome)
         sum += value_[place + stride_[i] * (outcome + 1)];
+      sum = left(i) * sum - cost_[i] * total_;
       if (sum <= best + nothing_gained * total_) continue;
       best = sum;
       act = static_cast<std::int32_t>(i);
@@ -208,45 +272,72 @@ class RollBack {
 
   const Job& job_;
   const Beliefs& beliefs_;
+  const std::vector<OfferAt>& offers_;
   std::vector<std::size_t> tests_, tested_, stride_;
-  std::vector<std::vector<double>> worth_;  // by offer
+  std::vector<std::size_t> set_of_;
+  std::vector<double> untested_;
+  std::vector<Averaged> averaged_;  // by offer
+  std::size_t sets_most_ = sets_most_default;
   std::vector<double> cost_, value_;
   std::vector<std::int32_t> act_;
-  std::vector<double> by_cause_, by_set_, present_, absent_;
+  std::vector<double> by_cause_, by_set_, present_, absent_, chances_;
   double total_ = 0;
 };
 
-double perfect(const Job& job, const std::vector<OfferStates>& offers, const Beliefs& beliefs) {
+double perfect(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs) {
   const std::vector<double> chances = state_chances(job, beliefs);
   double sum = 0;
   for (std::size_t s = 0; s < chances.size(); ++s) {
+    if (chances[s] == 0) continue;
     double best = 0;
-    for (const OfferStates& offer : offers) {
-      const CourseFigures& f = offer.states->best[s].figures;
-      best = std::max(best, f.cash - f.own_hours * job.shop.hour - job.opening_up.cash.mean() -
-                                purchase(job, offer.price, f.days) - job.aims.profit);
-    }
+    for (const OfferAt& offer : offers)
+      best = std::max(best, offer.buying->at(offer.price).menus[s].front().profit - job.aims.profit);
     sum += chances[s] * best;
   }
   return sum;
 }
 
+// What deciding now is worth by the aim for profit alone.
+double decided_by_profit(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs) {
+  const std::vector<double> chances = state_chances(job, beliefs);
+  double best = 0;
+  for (const OfferAt& offer : offers) {
+    double sum = 0;
+    for (std::size_t s = 0; s < chances.size(); ++s)
+      if (chances[s] > 0)
+        sum += chances[s] * (offer.buying->at(offer.price).menus[s].front().profit - job.aims.profit);
+    best = std::max(best, sum);
+  }
+  return best;
+}
+
 }  // namespace
 
-Plan plan_of(const Job& job, const std::vector<OfferStates>& offers, const Beliefs& beliefs, int depth) {
+Plan plan_of(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs, int depth) {
   RollBack roll_back(job, offers, beliefs);
   Plan plan;
+  plan.price = offers.front().price;
   plan.decide_now = roll_back.decide(0);
   plan.best = roll_back.best();
-  plan.perfect_information = perfect(job, offers, beliefs) - plan.decide_now;
+  plan.perfect_information = perfect(job, offers, beliefs) - decided_by_profit(job, offers, beliefs);
   for (std::size_t i = 0; i < roll_back.tests().size(); ++i) {
     TestWorth worth{roll_back.tests()[i], roll_back.cost(i), 0, 0};
     worth.gross = roll_back.decided_after(i) - plan.decide_now;
     worth.net = worth.gross - worth.cost;
     plan.tests.push_back(worth);
   }
-  plan.steps = roll_back.step(0, depth);
+  plan.steps = plan.gain() >= least_gain_of_a_test(job) ? roll_back.step(0, depth) : roll_back.decided();
   return plan;
+}
+
+PlanValues plan_values(const Job& job, std::vector<OfferAt> offers, const Beliefs& beliefs,
+                       std::optional<double> plain_price) {
+  if (plain_price)
+    offers.front().price = *plain_price;
+  else
+    offers.erase(offers.begin());
+  RollBack roll_back(job, offers, beliefs);
+  return {roll_back.decide(0), roll_back.best()};
 }
 
 }  // namespace nonrunner::appraisal

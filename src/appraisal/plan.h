@@ -1,13 +1,19 @@
-// What to do before buying: the exact roll-back over every order of the tests that can still be made.
+// What to do before buying: the exact roll-back over every order of the tests that can still be made, at one
+// price of the plain offer.
 //
-// All values are above the profit aimed at: buying under an offer is worth its expected profit less
-// aims.profit, walking away 0. At each state of knowledge the best of walking away, buying under the best
-// offer, or making one more test at its cost (cash, and own hours x pace at the shop's hour) and going on.
-// Where two are equal: walk away before buying, buying before testing, the earlier test.
+// All values are above the profit aimed at. At each state of knowledge the best of
+//   walking away   0
+//   buying         under the offer that is worth most of those allowed: the most profitable policy that holds
+//                  all aims (appraisal/buying.h), its expected profit less aims.profit
+//   a test more    less its cost (cash, and own hours x pace at the shop's hour), and where nobody else has
+//                  bought meanwhile (`gone`) what is known then
+// Where two are equal: buying before walking away, and both before testing; the earlier test. What tests have
+// cost is sunk for the purchase that follows.
 //
 // Growth: the states of knowledge are the outcomes of the tests made, in whatever order, so there are
 // (k1 + 1)(k2 + 1)... of them for tests of k1, k2, ... outcomes: 8 tests of 3 outcomes give 65,536. Each is
-// worked out once, at a cost of causes x 2^(troubles that some test is about) x offers. Beyond
+// worked out once, at a cost of causes x 2^(troubles that some test is about) x offers, and where the most
+// profitable policy does not hold the aims another is looked for among at most `sets_most` sums. Beyond
 // `knowledge_max` states or `work_max` sums the plan is refused with a message that says what to leave out.
 // Known to be right against complete enumeration (tests/appraisal/plan.cpp) and published problems
 // (tests/outside).
@@ -16,9 +22,9 @@
 #include <string>
 #include <vector>
 
+#include "appraisal/buying.h"
 #include "appraisal/evidence.h"
 #include "appraisal/job.h"
-#include "appraisal/outlook.h"
 
 namespace nonrunner::appraisal {
 
@@ -28,8 +34,10 @@ constexpr double work_max = 1.5e9;
 struct TestWorth {
   std::size_t test = 0;  // place in the job
   double cost = 0;
-  double gross = 0;  // best plan that may make this test alone, its cost put back, less deciding now
-  double net = 0;    // gross - cost
+  // Best plan that may make this test alone, its cost put back, less deciding now. Below zero where an aim
+  // would bar after it what is allowed unseen.
+  double gross = 0;
+  double net = 0;  // gross - cost
 };
 
 enum class Do { walk_away, buy, test };
@@ -48,20 +56,32 @@ struct PlanStep {
 };
 
 struct Plan {
+  double price = 0;  // of the plain offer
   double decide_now = 0;
   double best = 0;
-  double perfect_information = 0;
-  std::vector<TestWorth> tests;  // of those still to make, in the order of the file
-  PlanStep steps;                // down to `depth` tests
+  double perfect_information = 0;  // by the aim for profit alone
+  std::vector<TestWorth> tests;    // of those still to make, in the order of the file
+  // Down to `depth` tests. Where the plan gains less than a test must gain, what is done without.
+  PlanStep steps;
+  double gain() const { return best - decide_now; }
+  bool begins_with_test() const { return steps.act == Do::test; }
 };
 
-// `offers`: the plain one first, each with its states. `depth`: how many tests deep `steps` goes.
-// Throws Refusal where the roll-back would grow beyond the bounds above.
-struct OfferStates {
+// The offers as they stand, the plain one first.
+struct OfferAt {
+  Buying* buying = nullptr;
   double price = 0;
-  const States* states = nullptr;
 };
-Plan plan_of(const Job&, const std::vector<OfferStates>& offers, const Beliefs&, int depth = 6);
+
+// Throws Refusal where the roll-back would grow beyond the bounds above.
+Plan plan_of(const Job&, const std::vector<OfferAt>&, const Beliefs&, int depth = 6);
+
+struct PlanValues {
+  double decide_now = 0, best = 0;
+  double gain() const { return best - decide_now; }
+};
+// Of the same plan; `plain_price` absent: the plain offer is not to be had.
+PlanValues plan_values(const Job&, std::vector<OfferAt>, const Beliefs&, std::optional<double> plain_price);
 
 double cost_of(const Test&, const Shop&);
 

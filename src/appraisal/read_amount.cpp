@@ -41,11 +41,6 @@ std::string money_expected(const Currency& currency) {
                                             currency.code, currency.digits);
 }
 
-bool is_money(const Value& value, const Currency& currency) {
-  if (!is_number(value) || value.real < 0 || value.real > largest) return false;
-  return scaled(value.text, currency.digits).has_value();
-}
-
 Amount read(const Table& table, std::string_view key, const Value& value, const std::string& expected,
             const std::function<bool(const Value&)>& fits) {
   const std::string or_three = expected + ", or three points [low, likely, high] of such";
@@ -63,6 +58,11 @@ Amount read(const Table& table, std::string_view key, const Value& value, const 
 }
 
 }  // namespace
+
+bool is_money(const Value& value, const Currency& currency) {
+  if (!is_number(value) || value.real < 0 || value.real > largest) return false;
+  return scaled(value.text, currency.digits).has_value();
+}
 
 Amount money_amount(const Table& table, std::string_view key, const Currency& currency) {
   const std::string expected = money_expected(currency);

@@ -11,6 +11,8 @@
 
 namespace nonrunner::appraisal {
 
+// A number of 0 or more with no more decimals than the currency has.
+bool is_money(const Value&, const Currency&);
 // Money of 0 or more, no finer than the currency's digits.
 Amount money_amount(const Table&, std::string_view key, const Currency&);
 Amount money_amount_or_zero(const Table&, std::string_view key, const Currency&);

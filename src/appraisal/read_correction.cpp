@@ -130,6 +130,8 @@ std::vector<Correction> read_corrections(const Table& root, const Currency& curr
       at = *all[at].otherwise;
       if (at == i || steps > all.size())
         tables[i].refuse("otherwise", "a correction that does not lead back to one made before");
+      if (steps + 2 > chain_max)
+        tables[i].refuse("otherwise", fmt::format("a chain of at most {} corrections", chain_max));
     }
   }
   return all;

@@ -35,8 +35,26 @@ Paper paper_of(const Table& vehicle) {
   vehicle.refuse("paper", "\"clean\", \"lien\", \"salvage\", \"rebuilt\" or \"lost\"");
 }
 
+// What may be left out: then the table is empty, and each key has its own default.
+std::optional<Table> may_have(const Table& root, const std::string& key) {
+  return root.table(key, "[" + key + "]");
+}
+
+void at_most_days(const Table& table, std::string_view key, const Amount& days) {
+  if (days.high > days_max) table.refuse(key, fmt::format("at most {:.0f} days", days_max));
+}
+
+double chance_or(const Table& table, std::string_view key, double fallback) {
+  if (!table.has(key)) return fallback;
+  const double chance = number_from(table, key, 0, "a chance of 0 or more and at most 1");
+  if (chance > 1) table.refuse(key, "a chance of 0 or more and at most 1");
+  return chance;
+}
+
 Vehicle vehicle_of(const Table& root) {
-  const Table table = section(root, "vehicle");
+  const auto given = may_have(root, "vehicle");
+  if (!given) return {};
+  const Table& table = *given;
   table.only({"tag", "description", "complaint", "year", "odometer", "vin", "paper"});
   Vehicle vehicle;
   vehicle.tag = table.text("tag");
@@ -60,13 +78,37 @@ Vehicle vehicle_of(const Table& root) {
   return vehicle;
 }
 
+std::vector<FeeBand> fee_bands_of(const Table& table, const Currency& currency) {
+  constexpr auto expected =
+      "a list of [price, fee] pairs such as [[0, 150], [1000, 210]], the first from 0, prices rising, fees "
+      "not "
+      "falling";
+  std::vector<FeeBand> bands;
+  if (!table.has("fee_bands")) return bands;
+  const Value& list = *table.find("fee_bands");
+  if (list.kind != Value::Kind::array || list.items.empty()) table.refuse("fee_bands", expected);
+  for (const Value& item : list.items) {
+    const bool pair = item.kind == Value::Kind::array && item.items.size() == 2;
+    if (!pair || !is_money(item.items[0], currency) || !is_money(item.items[1], currency))
+      table.refuse("fee_bands", expected);
+    const FeeBand band{item.items[0].real, item.items[1].real};
+    const bool fits =
+        bands.empty() ? band.from == 0 : band.from > bands.back().from && band.fee >= bands.back().fee;
+    if (!fits) table.refuse("fee_bands", expected);
+    bands.push_back(band);
+  }
+  return bands;
+}
+
 Deal deal_of(const Table& root, const Currency& currency, const Names& causes, const std::vector<Cause>& of) {
   const Table table = section(root, "deal");
-  table.only({"asking", "fees", "rate"});
+  table.only({"asking", "fees", "rate", "fee_bands", "gone"});
   Deal deal;
   deal.asking = money_number(table, "asking", currency);
   deal.fees = money_amount_or_zero(table, "fees", currency);
   deal.rate = rate_or_zero(table, "rate");
+  deal.fee_bands = fee_bands_of(table, currency);
+  deal.gone = chance_or(table, "gone", 0);
   Names names("[[offer]]");
   for (Table& each : root.tables("offer", "[[offer]]")) {
     Offer offer;
@@ -86,31 +128,40 @@ Deal deal_of(const Table& root, const Currency& currency, const Names& causes, c
                                cause);
         offer.covers[at] = share(*covers, cause);
       }
+    if (deal.others.size() == offers_max)
+      each.refuse_whole(fmt::format("more than {} [[offer]]s, expected at most so many", offers_max));
     deal.others.push_back(std::move(offer));
   }
   return deal;
 }
 
 Shop shop_of(const Table& root, const Currency& currency) {
-  const Table table = section(root, "shop");
-  table.only({"hour", "pace", "hours_per_week", "wait_days", "holding_per_day", "money_rate"});
   Shop shop;
+  const auto given = may_have(root, "shop");
+  if (!given) return shop;
+  const Table& table = *given;
+  table.only({"hour", "pace", "hours_per_week", "wait_days", "holding_per_day", "money_rate", "bay_per_day"});
   shop.hour = money_number(table, "hour", currency);
   shop.pace = amount_of(table, "pace", "real hours for an estimated one");
   if (shop.pace.low <= 0) table.refuse("pace", "real hours / estimated hours above 0");
   shop.hours_per_week = number_above(table, "hours_per_week", 0, "a number of hours above 0");
   if (shop.hours_per_week > 168) table.refuse("hours_per_week", "at most the 168 hours of a week");
   shop.wait_days = amount_of_or_zero(table, "wait_days", "days");
+  at_most_days(table, "wait_days", shop.wait_days);
   if (table.has("holding_per_day")) shop.holding_per_day = money_number(table, "holding_per_day", currency);
   shop.money_rate = rate_or_zero(table, "money_rate");
+  if (table.has("bay_per_day")) shop.bay_per_day = money_number(table, "bay_per_day", currency);
   return shop;
 }
 
 Sale sale_of(const Table& root, const Currency& currency) {
-  const Table table = section(root, "sale");
-  table.only({"days", "realised", "costs", "rate"});
   Sale sale;
+  const auto given = may_have(root, "sale");
+  if (!given) return sale;
+  const Table& table = *given;
+  table.only({"days", "realised", "costs", "rate"});
   sale.days = amount_of(table, "days", "days");
+  at_most_days(table, "days", sale.days);
   if (table.has("realised")) {
     sale.realised = amount_of(table, "realised", "price got for 1 advertised");
     if (sale.realised.low <= 0 || sale.realised.high > 2)
@@ -122,12 +173,15 @@ Sale sale_of(const Table& root, const Currency& currency) {
 }
 
 Aims aims_of(const Table& root, const Currency& currency) {
-  const Table table = section(root, "aims");
-  table.only({"profit", "loss_chance", "per_hour"});
   Aims aims;
-  aims.profit = money_number(table, "profit", currency);
+  const auto given = may_have(root, "aims");
+  if (!given) return aims;
+  const Table& table = *given;
+  table.only({"profit", "loss_chance", "per_hour", "test_gain"});
+  if (table.has("profit")) aims.profit = money_number(table, "profit", currency);
   if (table.has("loss_chance")) aims.loss_chance = share(table, "loss_chance");
   if (table.has("per_hour")) aims.per_hour = money_number(table, "per_hour", currency);
+  if (table.has("test_gain")) aims.test_gain = money_number(table, "test_gain", currency);
   return aims;
 }
 
@@ -147,14 +201,15 @@ void read_value(const Table& root, const Currency& currency, Job& job) {
         "keeps, such as 0.7");
   }
   if (!branded) job.keeps = 1;
-  if (!job.basis || root.table("sale", "[sale]")->has("realised")) return;
+  const auto sale = root.table("sale", "[sale]");
+  if (!job.basis || (sale && sale->has("realised"))) return;
   bool any_asking = job.basis->from_book;
   for (const resale::Comparable& comparable : job.basis->comparables)
     any_asking = any_asking || comparable.kind == resale::Kind::asking;
-  if (any_asking)
-    root.table("sale", "[sale]")
-        ->refuse("realised",
-                 "price got / price advertised, since there are comparables with an asking price");
+  if (!any_asking) return;
+  constexpr auto expected = "price got / price advertised, since there are comparables with an asking price";
+  if (sale) sale->refuse("realised", expected);
+  root.refuse_whole(fmt::format("the file has no [sale] realised, expected {}", expected));
 }
 
 PartOut part_out_in(const Table& table, const Currency& currency) {
@@ -177,16 +232,24 @@ std::vector<Cause> causes_of(const Table& root, const Currency& currency, Names&
   for (Table& table : tables) {
     Cause cause;
     cause.name = names.add(table);
-    table.only({"name", "odds", "found", "correction", "part_out", "scrap"});
+    table.only({"name", "odds", "found", "correction", "part_out", "scrap", "opening_up"});
     cause.odds = number_from(table, "odds", 0, "a number of 0 or more, relative to the other causes");
     odds += cause.odds;
-    cause.found = money_amount(table, "found", currency);
+    if (table.has("found")) cause.found = money_amount(table, "found", currency);
     if (table.has("correction"))
       cause.correction = corrections.find(table, "correction", table.text("correction"));
     if (const auto pieces = table.table("part_out", fmt::format("[cause.part_out] of {}", table.name())))
       cause.part_out = part_out_in(*pieces, currency);
     if (const auto scrap = table.table("scrap", fmt::format("[cause.scrap] of {}", table.name())))
       cause.scrap = scrap_in(*scrap, currency);
+    if (const auto opening =
+            table.table("opening_up", fmt::format("[cause.opening_up] of {}", table.name()))) {
+      opening->only({"hours", "cash"});
+      if (opening->has("hours")) cause.opening_hours = amount_of(*opening, "hours", "hours");
+      if (opening->has("cash")) cause.opening_cash = money_amount(*opening, "cash", currency);
+    }
+    if (all.size() == causes_max)
+      table.refuse_whole(fmt::format("more than {} [[cause]]s, expected at most so many", causes_max));
     all.push_back(std::move(cause));
   }
   if (odds <= 0)
@@ -273,7 +336,15 @@ std::vector<Fault> faults_of(const Table& root, const Currency& currency) {
 
 }  // namespace
 
+void refuse_too_long(std::string_view text, const std::string& file) {
+  if (text.size() <= file_max) return;
+  throw Refusal(fmt::format(
+      "{}: {} bytes, expected a job file of at most {}; leave out what does not belong to this car", file,
+      text.size(), file_max));
+}
+
 Job read_job(std::string_view text, const std::string& file, const Currency& currency) {
+  refuse_too_long(text, file);
   return read_job(parse_toml(text, file), file, currency);
 }
 

@@ -27,4 +27,7 @@ Job read_job(const Value& tree, const std::string& file, const Currency&);  // o
 // outcome cannot be.
 void see(Job&, std::string_view given);
 
+// Throws Refusal where the text is longer than a job file may be.
+void refuse_too_long(std::string_view text, const std::string& file);
+
 }  // namespace nonrunner::appraisal

@@ -40,7 +40,7 @@ std::vector<double> row_of(const Table& given, const std::string& test, const st
 }
 
 Test test_of(Table& table, const Currency& currency, const Names& causes, const Names& troubles) {
-  table.only({"name", "cash", "hours", "outcomes", "given", "about", "seen", "spoiled"});
+  table.only({"name", "cash", "hours", "outcomes", "given", "about", "seen", "spoiled", "gone"});
   Test test;
   test.name = table.text("name");
   const std::string shown = table.find("name")->shown();
@@ -68,6 +68,11 @@ Test test_of(Table& table, const Currency& currency, const Names& causes, const 
   for (const std::string& each : under)
     test.given.push_back(row_of(*given, shown, each, test.outcomes.size()));
 
+  if (table.has("gone")) {
+    constexpr auto expected = "a chance of 0 or more and at most 1";
+    test.gone = number_from(table, "gone", 0, expected);
+    if (*test.gone > 1) table.refuse("gone", expected);
+  }
   test.spoiled = table.flag_or("spoiled", false);
   if (table.has("seen")) {
     const std::string seen = table.text("seen");

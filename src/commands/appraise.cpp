@@ -70,7 +70,10 @@ int run_appraise(const Given& given, Terminal& terminal) {
     }
   }
   const appraisal::SoundValue sound = appraisal::sound_value_of(job);
-  const appraisal::Appraisal result = appraisal::appraise(job, sound, points_of(given));
+  const appraisal::Appraisal result = appraisal::appraise(
+      job, sound, points_of(given),
+      given.json() || given.flag("detail") || given.flag("keep") || workbook ? appraisal::Extent::whole
+                                                                             : appraisal::Extent::screen);
   if (workbook)
     reports::write_appraisal(
         words::appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today),

@@ -18,7 +18,7 @@ namespace {
 using namespace appraisal;
 
 constexpr std::size_t width = 80;
-constexpr std::size_t costs_shown = 5;
+constexpr std::size_t lines_most = 40;  // of the answer without detail
 constexpr std::size_t moves_shown = 12;
 
 std::string percent(double chance) {
@@ -27,23 +27,27 @@ std::string percent(double chance) {
   return fmt::format("{:.0f} %", 100 * chance);
 }
 
+// An amount that rests on chances, to three figures: more would pretend to know more.
+std::string about(double amount, const Currency& currency) {
+  if (std::abs(amount) < 1) return shown_units(amount, currency);
+  const double step = std::pow(10.0, std::floor(std::log10(std::abs(amount))) - 2);
+  const double rounded = std::round(amount / step) * step;
+  if (step < 1) return shown_units(rounded, currency);
+  std::string text = shown_units(rounded, currency);
+  const auto point = text.find('.');
+  return point == std::string::npos ? text : text.substr(0, point);
+}
+
 class Page {
  public:
-  explicit Page(const Appraisal& a) : a_(a), job_(a.job) {}
+  // Without detail so many causes, and costs to name when haggling.
+  Page(const Appraisal& a, bool detail, std::size_t causes, std::size_t costs)
+      : a_(a), job_(a.job), detail_(detail), causes_shown_(causes), costs_shown_(costs) {}
 
-  std::string first() const { return heading() + answer() + test_first(); }
-  std::string further() const { return offers() + causes() + haggling() + risk() + comparables(); }
-  std::string detail() const { return courses() + plan() + fixes() + moves() + cautions(); }
-  // The answer once more: on a small screen the first lines have gone by when the last ones stand there.
-  std::string in_one_line() const {
-    const double price = a_.walk_away.price;
-    const std::string better = words::better_in_short(a_);
-    return "\n" + in_80(fmt::format("{}{}: {}{}", word(), better.empty() ? "" : " as it stands",
-                                    price > 0 ? fmt::format("never pay more than {}; {} is asked",
-                                                            money(price), money(a_.asking))
-                                              : "not even as a gift",
-                                    better.empty() ? "" : "; " + better),
-                        0);
+  std::string first() const { return heading() + answer() + test_next(); }
+  std::string at_the_seller() const { return causes() + haggling(); }
+  std::string detail() const {
+    return offers() + risk() + comparables() + ways() + courses() + plan() + fixes() + moves() + cautions();
   }
   std::string notes() const {
     std::string text;
@@ -51,28 +55,72 @@ class Page {
     return text.empty() ? "" : "\n" + text;
   }
 
+  // What to do now, last: on a small screen the first lines have gone by when it stands there.
+  std::string next() const {
+    const auto decided = a_.decided();
+    std::string text;
+    switch (a_.verdict) {
+      case Verdict::buy:
+        text = decided && *decided != 0 ? fmt::format("buy it {}, at {} or less", a_.offers[*decided].name,
+                                                      money(a_.offers[*decided].price))
+                                        : fmt::format("buy it; {} is asked, and up to {} may be paid",
+                                                      money(a_.asking), money(a_.walk_away.price));
+        break;
+      case Verdict::test_first:
+        text = fmt::format("{}; then see what it showed: --seen \"{}=OUTCOME\"", first_test(), first_test());
+        break;
+      case Verdict::offer_less:
+        text = offer_less();
+        break;
+      case Verdict::walk_away:
+        text = "leave it, even as a gift";
+        break;
+    }
+    return "\n" + in_80(word() + ": " + text, 2);
+  }
+
  private:
   std::string money(double amount) const { return shown_units(amount, job_.currency); }
+  // Rests on a chance: in full only where the detail is asked for.
+  std::string roughly(double amount) const { return detail_ ? money(amount) : about(amount, job_.currency); }
   std::string gain_or_loss(double amount) const {
-    return amount < 0 ? "a loss of " + money(-amount) : "a profit of " + money(amount);
+    return amount < 0 ? "a loss of " + roughly(-amount) : "a profit of " + roughly(amount);
+  }
+  std::string first_test() const { return job_.tests[a_.next_plan().steps.which].name; }
+
+  std::string offer_less() const {
+    const double limit = a_.walk_away.price;
+    const std::string say =
+        a_.first_figure ? fmt::format("say {} first; ", money(*a_.first_figure)) : std::string();
+    if (limit < 0)
+      return say + (a_.next_plan().begins_with_test()
+                        ? fmt::format("not unseen at any price; up to {} after: {}", money(a_.with_tests),
+                                      first_test())
+                        : fmt::format("not unseen at any price; tests pay up to {}", money(a_.with_tests)));
+    std::string text = say + fmt::format("go up to {} as it stands", money(limit));
+    if (a_.with_tests > limit && a_.next_plan().begins_with_test())
+      text += fmt::format(", and to {} only after: {}", money(a_.with_tests), first_test());
+    return text;
   }
 
   std::string heading() const {
-    std::string text =
-        cut_to(job_.vehicle.tag + (job_.vehicle.description.empty() ? "" : ": " + job_.vehicle.description),
-               width) +
-        "\n";
-    if (!job_.vehicle.complaint.empty()) text += cut_to("complaint: " + job_.vehicle.complaint, width) + "\n";
+    const Vehicle& vehicle = job_.vehicle;
+    std::string name = vehicle.tag;
+    if (!vehicle.description.empty()) name += (name.empty() ? "" : ": ") + vehicle.description;
+    std::string text = name.empty() ? "" : cut_to(name, width) + "\n";
+    if (!vehicle.complaint.empty()) text += cut_to("complaint: " + vehicle.complaint, width) + "\n";
     return text;
   }
 
   std::string aim() const {
     const std::string& binding = a_.walk_away.binding;
-    const std::string at = a_.walk_away.price > 0 ? "at a higher price " : "even as a gift ";
+    const std::string at = a_.walk_away.price >= 0 ? "at a higher price " : "even as a gift ";
     if (binding == "profit")
       return "The aim for profit sets it: " + at + "the profit aimed at is not to be expected.";
     if (binding == "per_hour")
       return "The aim per own hour sets it: " + at + "an hour is not expected to earn as much.";
+    if (binding == "together")
+      return "The aims set it together: " + at + "no way to go holds them all at once.";
     return "The aim for the chance of a loss sets it: " + at + "losing money is likelier than you accept.";
   }
 
@@ -94,47 +142,118 @@ class Page {
     const double price = a_.walk_away.price;
     const std::string rule(width, '=');
     const std::string better = words::better_in_words(a_);
+    const std::string stands = better.empty() ? "" : "as it stands: ";
     std::string text = "\n" + rule + "\n  " + word();
-    if (price > 0) {
-      text += better.empty()
-                  ? "        never pay more than (" + job_.currency.code + "), as things are known now:\n\n"
-                  : "  as it stands: never pay more than (" + job_.currency.code +
-                        "), as things are known now:\n\n";
-      text += block_digits(money(price), 4);
+    if (price >= 0) {
+      text += "        " + stands + "never pay more than (" + job_.currency.code +
+              "), as things are known now:\n\n" + block_digits(money(price), 4);
     } else {
-      text += better.empty() ? "        not even as a gift\n" : "  as it stands: not even as a gift\n";
+      text += "        " + stands + "not unseen, even as a gift\n";
     }
     text += rule + "\n";
-    if (!better.empty()) text += in_80(better, 0) + "\n";
-    text += in_80(aim(), 0);
-    text += in_80(fmt::format("Bought {}at {}: {} is to be expected, and the chance of losing money is {}.",
-                              better.empty() ? "" : "as it stands, ", money(a_.asking),
-                              gain_or_loss(a_.expected.profit), percent(a_.risk.loss_chance)),
-                  0);
+    if (!better.empty()) text += in_80(better, 0);
+    if (a_.better_from && a_.better)
+      text += in_80(fmt::format("From {} on for it as it stands, {} is the better one.",
+                                money(*a_.better_from), a_.offers[*a_.better].name),
+                    0);
+    text += in_80(aim() + other_way(), 0);
+    if (a_.walk_away.at_most)
+      text +=
+          in_80(fmt::format("There are more ways to go than can be compared: some hold the aims up to this "
+                            "price, and none above {}.",
+                            money(*a_.walk_away.at_most)),
+                0);
+    if (a_.cliff)
+      text +=
+          in_80(fmt::format("It hangs on the chance of a loss that you accept: a point less and it is {}, a "
+                            "point more and it is {}.",
+                            money(a_.cliff->a_point_less), money(a_.cliff->a_point_more)),
+                0);
+    return text + in_80(prices(), 0) + in_80(expected(), 0) + in_80(at_hand(), 0);
+  }
+
+  // Where the walk-away price rests on another policy than the most profitable one.
+  std::string other_way() const {
+    if (!a_.at_walk_away.holds || a_.walk_away.price < 0) return "";
+    std::string named;
+    const std::size_t masks = std::size_t{1} << job_.troubles.size();
+    for (std::size_t s = 0; s < a_.at_walk_away.paths.size(); ++s) {
+      const CauseFigures& cause = a_.causes[s / masks];
+      const Course course = a_.at_walk_away.paths[s].course;
+      if (cause.probability == 0 || cause.taken[static_cast<std::size_t>(course)] > 0) continue;
+      const std::string one = fmt::format("\"{}\" means {}", job_.causes[s / masks].name, name_of(course));
+      if (named.find(one) == std::string::npos) named += (named.empty() ? "" : ", ") + one;
+    }
+    if (named.empty()) return "";
+    return fmt::format(" It holds the aims only if {}: what brings more risks more than you accept.", named);
+  }
+
+  // What to do at whatever price the seller names.
+  std::string prices() const {
+    const double limit = a_.walk_away.price, most = a_.with_tests;
+    if (a_.plan.tests.empty()) return "";
+    if (most <= limit) {
+      if (a_.plan.begins_with_test() || a_.plan_at_walk_away.begins_with_test()) return "";
+      return "No test that can still be made is worth its trouble at any price.";
+    }
+    std::string text;
+    if (a_.test_from && *a_.test_from > 0)
+      text = fmt::format("Below {} buy it as it is; from there to {} test first; above that offer less.",
+                         money(*a_.test_from), money(most));
+    else
+      text = fmt::format("Up to {} it pays to test before you decide; above that offer less.", money(most));
+    if (!a_.next_plan().begins_with_test()) return text;
+    if (!a_.plan.begins_with_test() && a_.verdict == Verdict::offer_less)
+      text += fmt::format(" None pays at {}.", money(a_.asking));
     return text;
   }
 
-  std::string test_first() const {
-    if (a_.after_first_test.empty()) {
-      if (a_.plan.tests.empty()) return "";
-      return "\n" + in_80(
-                        "No test that can still be made is worth its cost at this price: none would change "
-                        "what to do.",
-                        0);
-    }
-    const Test& test = job_.tests[a_.plan.steps.which];
-    std::string text =
-        "\n" + in_80("Test next: " + test.name +
-                         (a_.verdict == Verdict::test_first || a_.verdict == Verdict::buy
-                              ? "."
-                              : ". It hardly pays at the price asked; what it shows changes what to offer."),
-                     0);
+  std::string expected_at(const AtPrice& at) const {
+    return fmt::format("{} to be expected, chance of a loss {}{}", gain_or_loss(at.expected.profit),
+                       percent(at.risk.loss_chance), at.policy.holds ? "" : ": your aims are not held");
+  }
+
+  std::string expected() const {
+    const AtPrice& pay = a_.to_pay;
+    std::string text = fmt::format("Bought at {}{}: {}.", money(pay.price),
+                                   pay.offer == 0 ? "" : " " + a_.offers[pay.offer].name, expected_at(pay));
+    if (pay.offer == 0 && pay.price != a_.asking)
+      text += fmt::format(" At {}, as asked: {}.", money(a_.asking), expected_at(a_.asked));
+    return text;
+  }
+
+  std::string at_hand() const {
+    const CashNeeded& cash = a_.to_pay.cash_needed;
+    std::string why = job_.causes[cash.worst_cause].name;
+    for (std::size_t j = 0; j < job_.troubles.size(); ++j)
+      if (cash.worst_troubles >> j & 1u) why += " with " + job_.troubles[j].name;
+    return fmt::format("Have {} at hand ({}); {} is to be expected.", roughly(cash.worst), why,
+                       roughly(cash.expected));
+  }
+
+  std::string test_next() const {
+    if (a_.after_first_test.empty()) return "";
+    const Plan& next = a_.next_plan();
+    std::string text = "\n" + in_80(fmt::format("Test next, at {}: {}; worth {}.", money(next.price),
+                                                first_test(), roughly(next.gain())),
+                                    2);
     Columns columns("lrl");
-    for (const AfterTest& after : a_.after_first_test)
-      columns.row({"  " + test.outcomes[after.outcome],
-                   after.walk_away.price > 0 ? "up to " + money(after.walk_away.price) : "walk away",
+    std::string barred;
+    for (const AfterTest& after : a_.after_first_test) {
+      columns.row({"  " + job_.tests[next.steps.which].outcomes[after.outcome],
+                   after.walk_away.price >= 0 ? "up to " + money(after.walk_away.price) : "walk away",
                    words::then_in_words(a_, after)});
-    return text + columns.text(width);
+      if (after.barred_by.empty()) continue;
+      barred += in_80(
+          after.barred_by == "loss_chance"
+              ? fmt::format("\"{}\" would bar the purchase by the chance of a loss: {} against {} unseen",
+                            job_.tests[next.steps.which].outcomes[after.outcome], percent(after.loss_chance),
+                            percent(a_.asked.risk.loss_chance))
+              : fmt::format("\"{}\" would bar the purchase by what an own hour earns",
+                            job_.tests[next.steps.which].outcomes[after.outcome]),
+          4);
+    }
+    return text + columns.text(width) + barred;
   }
 
   std::string causes() const {
@@ -146,17 +265,21 @@ class Page {
       return a_.causes[x].probability > a_.causes[y].probability;
     });
     Columns columns("rllr");
+    std::size_t shown = 0;
     for (const std::size_t c : order) {
+      if (!detail_ && shown == causes_shown_ && order.size() > shown + 1) break;
       const CauseFigures& cause = a_.causes[c];
-      columns.row({percent(cause.probability), job_.causes[c].name, best_of(cause), money(cause.counted)});
+      columns.row({percent(cause.probability), job_.causes[c].name, best_of(cause), roughly(cause.counted)});
+      ++shown;
     }
     text += columns.text(width);
+    if (shown < order.size()) text += fmt::format("and {} less likely ones\n", order.size() - shown);
+    std::string troubles;
     for (std::size_t j = 0; j < a_.troubles.size(); ++j)
       if (a_.troubles[j] > 0)
-        text += in_80(fmt::format("and with a chance of {}, whatever the cause: {}", percent(a_.troubles[j]),
-                                  job_.troubles[j].name),
-                      2);
-    return text;
+        troubles += fmt::format("{}{} ({})", troubles.empty() ? "" : ", ", job_.troubles[j].name,
+                                percent(a_.troubles[j]));
+    return troubles.empty() ? text : text + in_80("whatever the cause, perhaps: " + troubles, 2);
   }
 
   // The courses that are best in some case of the troubles, the likeliest first.
@@ -169,47 +292,92 @@ class Page {
   }
 
   std::string haggling() const {
-    std::string text = "\nTO NAME WHEN HAGGLING                             costs, own hours counted\n";
+    std::string text = "\nTO NAME WHEN HAGGLING                         costs, own hours counted\n";
+    if (a_.first_figure)
+      text = fmt::format("\nTO SAY FIRST {}, AND TO NAME                costs, own hours counted\n",
+                         money(*a_.first_figure));
     bool all_counted = true;
     Columns columns("rll");
-    for (std::size_t i = 0; i < a_.costs_to_name.size() && i < costs_shown; ++i) {
+    const std::size_t most = detail_ ? a_.costs_to_name.size() : costs_shown_;
+    for (std::size_t i = 0; i < a_.costs_to_name.size() && i < most; ++i) {
       const CostToName& cost = a_.costs_to_name[i];
-      columns.row({(cost.counted ? "" : "*") + money(cost.amount), cost.what,
+      columns.row({(cost.counted ? "" : "*") + roughly(cost.amount), cost.what,
                    cost.chance < 1 ? percent(cost.chance) : ""});
       all_counted = all_counted && cost.counted;
     }
     text += columns.text(width);
-    if (a_.costs_to_name.size() > costs_shown) {
+    if (a_.costs_to_name.size() > most) {
       double rest = 0;
-      for (std::size_t i = costs_shown; i < a_.costs_to_name.size(); ++i)
+      for (std::size_t i = most; i < a_.costs_to_name.size(); ++i)
         rest += a_.costs_to_name[i].chance * a_.costs_to_name[i].amount;
-      text += fmt::format("and {} smaller ones, {} together\n", a_.costs_to_name.size() - costs_shown,
-                          money(rest));
+      text +=
+          fmt::format("and {} that weigh less, {} together\n", a_.costs_to_name.size() - most, roughly(rest));
     }
     if (!all_counted)
       text += in_80(
           "* only to put it right, which is not what pays here: a reason to ask for less, not a cost that is "
           "counted",
           2);
+    if (detail_ && a_.first_figure)
+      text += in_80(
+          "to say first: as far below what may be paid as the price asked is above it, half of it at least, "
+          "in "
+          "round figures; common practice, no source",
+          2);
     return text;
   }
 
   std::string risk() const {
-    const Risk& r = a_.risk;
+    const AtPrice& pay = a_.to_pay;
+    const Risk& r = pay.risk;
     std::string text =
-        "\nRISK                                              cash profit at " + money(a_.asking) + "\n";
+        "\nRISK                                              cash profit at " + money(pay.price) + "\n";
     text += spread_picture(r, job_.currency);
     text += in_80(fmt::format("One time in twenty below {}, one in twenty above {}; half the time above {}.",
                               money(r.cash_profit[0]), money(r.cash_profit[4]), money(r.cash_profit[2])),
                   0);
-    const Expected& e = a_.expected;
-    text +=
-        in_80(fmt::format("Expected: cash profit {}, own hours {:.1f}, so profit after own hours {}; days "
-                          "{:.0f}; cash needed {}.",
-                          money(e.cash_profit), e.own_hours, money(e.profit), e.days, money(e.cash_needed)),
-              0);
-    if (e.per_hour) text += fmt::format("Cash profit per own hour {}.\n", money(*e.per_hour));
+    text += all_expected(pay);
+    if (pay.offer == 0 && pay.price != a_.asking) text += all_expected(a_.asked);
     return text;
+  }
+
+  std::string all_expected(const AtPrice& at) const {
+    const Expected& e = at.expected;
+    return in_80(
+        fmt::format(
+            "At {} to be expected: cash profit {}, own hours {:.1f}, so profit after own hours {}; days "
+            "{:.0f}{}; cash needed {}, 19 times in 20 at most {}, at worst {}.",
+            money(at.price), money(e.cash_profit), e.own_hours, money(e.profit), e.days,
+            e.per_hour ? "; cash profit per own hour " + money(*e.per_hour) : "",
+            money(at.cash_needed.expected), money(at.cash_needed.p95), money(at.cash_needed.worst)),
+        0);
+  }
+
+  // Which way each case goes at the price that is told to pay.
+  std::string ways() const {
+    std::string text =
+        "\nWHICH WAY EACH GOES                                at " + money(a_.to_pay.price) + "\n";
+    const std::size_t masks = std::size_t{1} << job_.troubles.size();
+    Columns columns("ll");
+    for (std::size_t c = 0; c < job_.causes.size(); ++c) {
+      if (a_.causes[c].probability == 0) continue;
+      std::string before;
+      for (std::size_t m = 0; m < masks; ++m) {
+        if (a_.to_pay.policy.paths.size() <= c * masks + m) continue;
+        double chance = 1;
+        std::string name = job_.causes[c].name;
+        for (std::size_t j = 0; j < job_.troubles.size(); ++j) {
+          chance *= m >> j & 1u ? a_.troubles[j] : 1 - a_.troubles[j];
+          if (m >> j & 1u) name += ", " + job_.troubles[j].name;
+        }
+        if (chance == 0) continue;
+        const std::string way = words::path_in_words(job_, c, a_.to_pay.policy.paths[c * masks + m]);
+        if (way == before) continue;
+        columns.row({name, way});
+        before = way;
+      }
+    }
+    return text + columns.text(width);
   }
 
   // Where the sound value comes from similar cars: what they say, and how widely.
@@ -315,19 +483,30 @@ class Page {
 
   std::string plan() const {
     if (a_.plan.tests.empty()) return "";
-    std::string text = "\nPLAN: worth above the profit aimed at, by that aim alone\n";
+    return plan_text(a_.plan) +
+           (a_.plan_at_walk_away.price == a_.plan.price ? "" : plan_text(a_.plan_at_walk_away));
+  }
+
+  std::string plan_text(const Plan& plan) const {
+    std::string text =
+        fmt::format("\nPLAN AT {}: worth above the profit aimed at, all aims held\n", money(plan.price));
     text +=
-        in_80(fmt::format("deciding now {}; the best plan {}; knowing everything would add {}",
-                          money(a_.plan.decide_now), money(a_.plan.best), money(a_.plan.perfect_information)),
+        in_80(fmt::format("deciding now {}; the best plan {}; knowing everything would add {} by the aim for "
+                          "profit alone",
+                          money(plan.decide_now), money(plan.best), money(plan.perfect_information)),
               2);
     Columns columns("lrrr");
     columns.row({"each test alone", "costs", "brings", "net"});
-    for (const TestWorth& test : a_.plan.tests)
-      columns.row({job_.tests[test.test].name, money(test.cost), money(test.gross), money(test.net)});
+    for (const TestWorth& test : plan.tests)
+      columns.row({job_.tests[test.test].name, money(test.cost),
+                   test.gross < 0 ? "would bar the purchase" : money(test.gross), money(test.net)});
     text += columns.text(width);
-    if (a_.plan.steps.act != Do::test) return text;
-    text += in_80("begin with: " + job_.tests[a_.plan.steps.which].name, 2);
-    add_step(a_.plan.steps, 2, text);
+    if (!plan.begins_with_test())
+      return text + in_80(fmt::format("a test must gain {} to be worth the trouble",
+                                      money(least_gain_of_a_test(job_))),
+                          2);
+    text += in_80("begin with: " + job_.tests[plan.steps.which].name, 2);
+    add_step(plan.steps, 2, text);
     return text;
   }
 
@@ -377,20 +556,36 @@ class Page {
 
   const Appraisal& a_;
   const Job& job_;
+  bool detail_;
+  std::size_t causes_shown_, costs_shown_;
 };
 
 }  // namespace
 
-std::string as_text(const Appraisal& a, bool detail) {
-  const Page page(a);
-  std::string text = page.first() + page.further();
-  if (detail) return text + page.detail() + page.notes() + page.in_one_line();
-  text += page.notes();
+namespace {
+
+std::string screen(const Appraisal& a, std::size_t causes, std::size_t costs) {
+  const Page page(a, false, causes, costs);
   std::string hazards;
   for (const Caution& caution : a.cautions) hazards += (hazards.empty() ? "" : ", ") + caution.about;
-  if (!hazards.empty())
-    text += "\n" + in_80("cautions: " + hazards + "; what each asks for, and all figures: --detail", 2);
-  return text + page.in_one_line();
+  std::string more = hazards.empty() ? "all figures" : "cautions (" + hazards + "), all figures";
+  if (!a.notes.empty()) more += fmt::format(", {} note{}", a.notes.size(), a.notes.size() == 1 ? "" : "s");
+  return page.first() + page.at_the_seller() + page.next() + in_80(more + ": --detail", 2);
+}
+
+}  // namespace
+
+std::string as_text(const Appraisal& a, bool detail) {
+  if (detail) {
+    const Page page(a, true, 0, 0);
+    return page.first() + page.at_the_seller() + page.detail() + page.notes() + page.next();
+  }
+  std::string text;
+  for (const auto& [causes, costs] : {std::pair{5, 4}, {4, 3}, {4, 2}, {3, 2}, {3, 1}, {2, 1}, {1, 1}}) {
+    text = screen(a, static_cast<std::size_t>(causes), static_cast<std::size_t>(costs));
+    if (static_cast<std::size_t>(std::ranges::count(text, '\n')) <= lines_most) break;
+  }
+  return text;
 }
 
 }  // namespace nonrunner::commands

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <bit>
+#include <cmath>
 
 #include "appraisal/chain.h"
 #include "appraisal/evidence.h"
@@ -46,8 +47,9 @@ std::string troubles_in(const Job& job, unsigned present) {
   return names;
 }
 
-figures::CourseRow row_of(const Courses& courses, std::size_t cause, Course course,
+figures::CourseRow row_of(const Courses& courses, std::size_t cause, const Path& path,
                           const CourseFigures& figures) {
+  const Course course = path.course;
   figures::CourseRow row;
   row.cash = figures.cash;
   row.own_hours = figures.own_hours;
@@ -55,9 +57,11 @@ figures::CourseRow row_of(const Courses& courses, std::size_t cause, Course cour
   row.brings = figures.brings;
   row.commission = course == Course::put_right || course == Course::as_found;
   if (course == Course::put_right) {
-    row.sold_running = 1 - courses.chain(cause).fails;
-    for (const Step& step : courses.chain(cause).steps)
+    for (std::size_t i = 0; i < path.tried; ++i) {
+      const Step& step = courses.chain(cause).steps[i];
+      row.sold_running += step.cures;
       row.corrections.emplace_back(step.correction, step.reached);
+    }
   }
   return row;
 }
@@ -65,7 +69,7 @@ figures::CourseRow row_of(const Courses& courses, std::size_t cause, Course cour
 void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Courses& courses) {
   const Job& job = a.job;
   const Beliefs beliefs = posterior(job);
-  const States states(courses, {});
+  const States states(courses);
   const std::vector<double> chances = state_chances(job, beliefs);
   for (std::size_t cause = 0; cause < job.causes.size(); ++cause)
     for (unsigned present = 0; present < states.masks; ++present) {
@@ -76,11 +80,13 @@ void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Course
       state.troubles = troubles_in(job, present);
       state.chance = chance;
       for (const Course course : all_courses)
-        if (const auto figures = courses.figures(cause, present, course))
-          state.courses[static_cast<std::size_t>(course)] = row_of(courses, cause, course, *figures);
-      if (states.at(cause, present).course == Course::put_right)
-        for (const Step& step : courses.chain(cause).steps)
-          out.corrections[step.correction].chance += chance * step.reached;
+        if (const auto path = courses.best_path(cause, present, course))
+          state.courses[static_cast<std::size_t>(course)] =
+              row_of(courses, cause, *path, courses.figures(cause, present, *path));
+      for (std::size_t i = 0; i < states.at(cause, present).path.tried; ++i) {
+        const Step& step = courses.chain(cause).steps[i];
+        out.corrections[step.correction].chance += chance * step.reached;
+      }
       out.states.push_back(state);
     }
 }
@@ -109,7 +115,7 @@ void add_tests(figures::AppraisalFigures& out, const Appraisal& a) {
     out.tests.push_back({a.job.tests[each.test].name, each.cost, each.gross});
   for (const Test& each : a.job.tests)
     if (each.seen && !each.spoiled) out.tests_seen.emplace_back(each.name, each.outcomes[*each.seen]);
-  out.plan_begins_with_test = a.plan.steps.act == Do::test;
+  out.plan_begins_with_test = a.plan.begins_with_test();
   out.decide_now = a.plan.decide_now;
   out.best_plan = a.plan.best;
   out.perfect_information = a.plan.perfect_information;
@@ -119,7 +125,7 @@ void add_tests(figures::AppraisalFigures& out, const Appraisal& a) {
                                                   : std::string("walk away");
   out.plan.push_back({0, head, first.worth});
   add_plan(out, a, first, 1);
-  if (first.act == Do::test)
+  if (a.plan.begins_with_test() && &a.next_plan() == &a.plan)
     for (const AfterTest& each : a.after_first_test)
       out.after_first_test.push_back({a.job.tests[first.which].outcomes[each.outcome], each.chance,
                                       each.walk_away.price, then_in_words(a, each)});
@@ -197,7 +203,8 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.sound = courses.sound();
   out.pace = courses.pace();
   out.hour = job.shop.hour;
-  out.hours_per_week = job.shop.hours_per_week;
+  // Where own hours take no days: so many that they come to none.
+  out.hours_per_week = std::isfinite(job.shop.hours_per_week) ? job.shop.hours_per_week : 1e12;
   out.holding_per_day = job.shop.holding_per_day;
   out.money_rate = job.shop.money_rate;
   out.sale_rate = job.sale.rate;
@@ -212,11 +219,11 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   add_states(out, a, courses);
   add_faults(out, a);
   add_way(out, a);
-  out.expected_cash_profit = a.expected.cash_profit;
-  out.expected_profit = a.expected.profit;
-  out.expected_own_hours = a.expected.own_hours;
-  out.expected_days = a.expected.days;
-  out.cash_needed = a.expected.cash_needed;
+  out.expected_cash_profit = a.asked.expected.cash_profit;
+  out.expected_profit = a.asked.expected.profit;
+  out.expected_own_hours = a.asked.expected.own_hours;
+  out.expected_days = a.asked.expected.days;
+  out.cash_needed = a.asked.expected.cash_needed;
   out.limit_by_profit = a.walk_away.by_profit;
   out.limit_by_loss_chance = a.walk_away.by_loss_chance;
   out.limit_by_per_hour = a.walk_away.by_per_hour;
@@ -229,14 +236,14 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.better = better_in_words(a);
   add_tests(out, a);
   add_comparables(out, a, sound);
-  out.loss_chance = a.risk.loss_chance;
+  out.loss_chance = a.asked.risk.loss_chance;
   constexpr std::array<double, 5> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
   for (std::size_t i = 0; i < shares.size(); ++i)
-    out.quantiles.emplace_back(shares[i], a.risk.cash_profit[i]);
-  out.spread_from = a.risk.from;
-  out.spread_to = a.risk.to;
-  out.spread = a.risk.bars;
-  out.points = static_cast<std::int64_t>(a.risk.points);
+    out.quantiles.emplace_back(shares[i], a.asked.risk.cash_profit[i]);
+  out.spread_from = a.asked.risk.from;
+  out.spread_to = a.asked.risk.to;
+  out.spread = a.asked.risk.bars;
+  out.points = static_cast<std::int64_t>(a.asked.risk.points);
   for (const Move& each : a.moves)
     out.moves.push_back({each.amount, each.at_10, each.at_90, each.profit_at_10, each.profit_at_90});
   for (const CostToName& each : a.costs_to_name)

@@ -26,19 +26,36 @@ class Writer {
     json["asking"] = money(a_.asking);
     json["verdict"] = name_of(a_.verdict);
     json["walk_away"] = walk_away(a_.walk_away);
+    json["with_tests_price"] = money(a_.with_tests);
+    json["test_from_price"] = money(a_.test_from);
     json["posterior"] = posterior();
     json["troubles"] = troubles();
     json["offers"] = offers();
     json["offer_limits"] = offer_limits();
     json["better_offer"] = a_.better ? Json(a_.offers[*a_.better].name) : Json(nullptr);
-    json["plan"] = plan();
+    json["better_from"] = money(a_.better_from);
+    json["plan"] = plan(a_.plan);
+    Json at_walk_away = {{"price", money(a_.plan_at_walk_away.price)}};
+    at_walk_away.update(plan(a_.plan_at_walk_away));
+    json["plan_at_walk_away"] = at_walk_away;
+    json["next_test"] = next_test();
     json["courses"] = courses();
-    json["expected"] = expected();
-    json["risk"] = risk();
+    json["policy"] = policy(a_.at_walk_away);
+    json["policy_at_asking"] = policy(a_.asked.policy);
+    json["aims_held_at_asking"] = a_.asked.policy.holds;
+    json["expected"] = expected(a_.asked.expected);
+    json["cash_needed"] = cash_needed(a_.to_pay);
+    json["risk"] = risk(a_.asked.risk);
+    json["to_pay"] = {{"offer", a_.offers[a_.to_pay.offer].name},
+                      {"price", money(a_.to_pay.price)},
+                      {"aims_held", a_.to_pay.policy.holds},
+                      {"expected", expected(a_.to_pay.expected)},
+                      {"risk", risk(a_.to_pay.risk)}};
     json["after_first_test"] = after_first_test();
     json["fixes"] = fixes();
     json["fix_choices"] = fix_choices();
     json["costs_to_name"] = costs_to_name();
+    json["first_figure"] = money(a_.first_figure);
     json["moves"] = moves();
     json["sound_value"] = money(a_.sound.mean);
     json["comparables"] = comparables();
@@ -54,6 +71,7 @@ class Writer {
   Json walk_away(const WalkAway& w) const {
     return {{"price", money(w.price)},
             {"binding", w.binding},
+            {"at_most", money(w.at_most)},
             {"limits",
              {{"profit", money(w.by_profit)},
               {"loss_chance", money(w.by_loss_chance)},
@@ -114,20 +132,69 @@ class Writer {
     return json;
   }
 
-  Json plan() const {
+  Json plan(const Plan& plan) const {
     Json tests = Json::array();
-    for (const TestWorth& test : a_.plan.tests)
+    for (const TestWorth& test : plan.tests)
       tests.push_back({{"test", a_.job.tests[test.test].name},
                        {"cost", money(test.cost)},
                        {"gross", money(test.gross)},
                        {"net", money(test.net)}});
-    const PlanStep& first = a_.plan.steps;
-    return {{"decide_now", money(a_.plan.decide_now)},
-            {"best", money(a_.plan.best)},
-            {"perfect_information", money(a_.plan.perfect_information)},
+    const PlanStep& first = plan.steps;
+    return {{"decide_now", money(plan.decide_now)},
+            {"best", money(plan.best)},
+            {"perfect_information", money(plan.perfect_information)},
             {"first", first.act == Do::test ? Json(a_.job.tests[first.which].name) : Json(nullptr)},
             {"tests", tests},
             {"steps", step(first)}};
+  }
+
+  // Null where none is to be made.
+  Json next_test() const {
+    const Plan& plan = a_.next_plan();
+    if (!plan.begins_with_test()) return nullptr;
+    return {{"test", a_.job.tests[plan.steps.which].name},
+            {"price", money(plan.price)},
+            {"worth", money(plan.gain())}};
+  }
+
+  Json policy(const Policy& policy) const {
+    Json list = Json::array();
+    const std::size_t masks = std::size_t{1} << a_.job.troubles.size();
+    for (std::size_t s = 0; s < policy.paths.size(); ++s) {
+      double chance = a_.causes[s / masks].probability;
+      Json troubles = Json::array();
+      for (std::size_t j = 0; j < a_.troubles.size(); ++j) {
+        const bool present = s % masks >> j & 1u;
+        chance *= present ? a_.troubles[j] : 1 - a_.troubles[j];
+        if (present) troubles.push_back(a_.job.troubles[j].name);
+      }
+      if (!(chance > 0)) continue;
+      const Path& path = policy.paths[s];
+      Json corrections = Json::array();
+      const Chain chain = chain_of(a_.job, a_.job.causes[s / masks]);
+      for (std::size_t i = 0; i < path.tried; ++i)
+        corrections.push_back(a_.job.corrections[chain.steps[i].correction].name);
+      const bool can_fail = path.tried > 0 && (path.tried < chain.steps.size() || chain.fails > 0);
+      list.push_back({{"cause", a_.job.causes[s / masks].name},
+                      {"troubles", troubles},
+                      {"chance", steady(chance)},
+                      {"course", name_of(path.course)},
+                      {"corrections", corrections},
+                      {"if_all_fail", can_fail ? Json(name_of(path.if_all_fail)) : Json(nullptr)}});
+    }
+    return list;
+  }
+
+  Json cash_needed(const AtPrice& at) const {
+    Json troubles = Json::array();
+    for (std::size_t j = 0; j < a_.troubles.size(); ++j)
+      if (at.cash_needed.worst_troubles >> j & 1u) troubles.push_back(a_.job.troubles[j].name);
+    return {
+        {"price", money(at.price)},
+        {"expected", money(at.cash_needed.expected)},
+        {"worst", money(at.cash_needed.worst)},
+        {"p95", money(at.cash_needed.p95)},
+        {"worst_case", {{"cause", a_.job.causes[at.cash_needed.worst_cause].name}, {"troubles", troubles}}}};
   }
 
   Json courses() const {
@@ -143,8 +210,7 @@ class Writer {
     return list;
   }
 
-  Json expected() const {
-    const Expected& e = a_.expected;
+  Json expected(const Expected& e) const {
     return {{"cash_profit", money(e.cash_profit)}, {"profit", money(e.profit)},
             {"own_hours", steady(e.own_hours)},    {"days", steady(e.days)},
             {"sale_price", money(e.sale_price)},   {"cash_needed", money(e.cash_needed)},
@@ -159,8 +225,7 @@ class Writer {
             {"p95", money(of[4])}};
   }
 
-  Json risk() const {
-    const Risk& r = a_.risk;
+  Json risk(const Risk& r) const {
     Json bars = Json::array();
     for (const double bar : r.bars) bars.push_back(steady(bar));
     return {{"loss_chance", steady(r.loss_chance)},
@@ -175,11 +240,12 @@ class Writer {
   Json after_first_test() const {
     Json list = Json::array();
     for (const AfterTest& after : a_.after_first_test)
-      list.push_back({{"outcome", a_.job.tests[a_.plan.steps.which].outcomes[after.outcome]},
+      list.push_back({{"outcome", a_.job.tests[a_.next_plan().steps.which].outcomes[after.outcome]},
                       {"chance", steady(after.chance)},
                       {"walk_away_price", money(after.walk_away.price)},
                       {"binding", after.walk_away.binding},
                       {"expected_profit", money(after.expected_profit)},
+                      {"barred_by", after.barred_by.empty() ? Json(nullptr) : Json(after.barred_by)},
                       {"then", then_in_words(a_, after)}});
     return list;
   }

@@ -21,30 +21,26 @@ std::string better_in_words(const Appraisal& a) {
                            expected, limit);
 }
 
-std::string better_in_short(const Appraisal& a) {
-  if (!a.better) return "";
-  const OfferFigures& offer = a.offers[*a.better];
-  const auto money = [&](double amount) { return shown_units(amount, a.job.currency); };
-  return offer.all_aims_hold() ? fmt::format("better: {}, at {}", offer.name, money(offer.price))
-                               : fmt::format("better: {}, for {} in place of {}", offer.name,
-                                             money(offer.walk_away.price), money(offer.price));
-}
-
 std::string then_in_words(const Appraisal& a, const AfterTest& after) {
-  for (const PlanStep::Branch& branch : a.plan.steps.branches) {
+  const Plan& plan = a.next_plan();
+  for (const PlanStep::Branch& branch : plan.steps.branches) {
     if (branch.outcome != after.outcome || branch.step.empty()) continue;
-    const Do act = branch.step.front().act;
-    if (act == Do::test) return "then test on";
-    if (act == Do::walk_away || !after.takes) return "at the price asked: walk away";
-    // The plan goes by the profit alone: the other aims may forbid the price at which it would buy.
-    const OfferFigures& offer = a.offers[*after.takes];
-    const std::string named = *after.takes == 0 ? "" : ": " + offer.name;
-    if (offer.price <= after.of_taken.price) return "then buy" + named;
-    if (!(after.of_taken.price > 0)) return "then walk away";
-    return "then offer less" + named +
-           (named.empty() ? "" : ", up to " + shown_units(after.of_taken.price, a.job.currency));
+    const PlanStep& step = branch.step.front();
+    if (step.act == Do::test) return "then: " + a.job.tests[step.which].name;
+    if (step.act == Do::buy) return step.which == 0 ? "then buy" : "then buy: " + a.offers[step.which].name;
+    return after.walk_away.price > 0 ? "then offer less" : "then walk away";
   }
   return "";
+}
+
+std::string path_in_words(const Job& job, std::size_t cause, const Path& path) {
+  if (path.course != Course::put_right) return name_of(path.course);
+  const Chain chain = chain_of(job, job.causes[cause]);
+  std::string text = name_of(path.course);
+  for (std::size_t i = 0; i < path.tried; ++i)
+    text += (i == 0 ? ": " : ", then ") + job.corrections[chain.steps[i].correction].name;
+  const bool can_fail = path.tried < chain.steps.size() || chain.fails > 0;
+  return can_fail ? text + ", else " + name_of(path.if_all_fail) : text;
 }
 
 }  // namespace nonrunner::words

@@ -8,9 +8,10 @@ namespace nonrunner::words {
 
 // "BETTER: the seller pays the engine, at 600.00: ..."; empty where nothing is better than as it stands.
 std::string better_in_words(const appraisal::Appraisal&);
-// The same in few words, to follow others: "better: the seller pays the engine, at 600.00".
-std::string better_in_short(const appraisal::Appraisal&);
-// What to do once the first test has come out so: "then buy", "then offer less", ...
+// What to do once the first test has come out so: "then buy", "then: tap the frame", "then offer less", ...
 std::string then_in_words(const appraisal::Appraisal&, const appraisal::AfterTest&);
+
+// "put right: reseal the head, then replace the engine, else part out"
+std::string path_in_words(const appraisal::Job&, std::size_t cause, const appraisal::Path&);
 
 }  // namespace nonrunner::words

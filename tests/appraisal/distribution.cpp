@@ -1,5 +1,3 @@
-#include "appraisal/distribution.h"
-
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <cstdlib>
@@ -7,6 +5,7 @@
 #include "appraisal/jobs.h"
 #include "appraisal/plain_model.h"
 #include "appraisal/random_job.h"
+#include "chance/weighted_sample.h"
 
 using namespace nonrunner;
 using namespace nonrunner::appraisal;
@@ -32,12 +31,12 @@ TEST_CASE("quantiles from 65,536 Sobol points are within 2.00 of those from 4,00
     const WeightedSample slow(std::move(cash)), slow_profit(std::move(profit));
     const std::array<double, 5> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
     for (std::size_t i = 0; i < shares.size(); ++i) {
-      CHECK_THAT(a.risk.cash_profit[i], WithinAbs(slow.quantile(shares[i]), 2.00));
+      CHECK_THAT(a.asked.risk.cash_profit[i], WithinAbs(slow.quantile(shares[i]), 2.00));
       // Wider: a quarter of drayman's profits lie in a gap between the causes, where little lies at all.
-      CHECK_THAT(a.risk.profit[i], WithinAbs(slow_profit.quantile(shares[i]), 5.00));
+      CHECK_THAT(a.asked.risk.profit[i], WithinAbs(slow_profit.quantile(shares[i]), 5.00));
     }
-    CHECK_THAT(a.risk.loss_chance, WithinAbs(slow.share_below(0), 0.001));
-    CHECK_THAT(slow.mean(), WithinAbs(a.expected.cash_profit, 1.0));
+    CHECK_THAT(a.asked.risk.loss_chance, WithinAbs(slow.share_below(0), 0.001));
+    CHECK_THAT(slow.mean(), WithinAbs(a.asked.expected.cash_profit, 1.0));
   }
 }
 
@@ -46,13 +45,12 @@ TEST_CASE("the mean of the points agrees with the mean by formula on 200 random 
     INFO("seed " << seed);
     const Job job = RandomJob(seed).make();
     const Appraisal a = appraise(job, SoundValue::of(*job.sound), 16384);
-    CHECK_THAT(a.risk.sampled_cash_profit, WithinAbs(a.expected.cash_profit, 4));
-    CHECK_THAT(a.risk.sampled_profit, WithinAbs(a.expected.profit, 4));
+    CHECK_THAT(a.asked.risk.sampled_cash_profit, WithinAbs(a.asked.expected.cash_profit, 4));
+    CHECK_THAT(a.asked.risk.sampled_profit, WithinAbs(a.asked.expected.profit, 4));
   }
 }
 
-TEST_CASE("under another offer the points agree with the mean by formula and with the limits",
-          "[appraisal]") {
+TEST_CASE("under another offer the points agree with the mean by formula", "[appraisal]") {
   int offers = 0;
   for (unsigned seed = 1; seed <= 120; ++seed) {
     INFO("seed " << seed);
@@ -60,16 +58,14 @@ TEST_CASE("under another offer the points agree with the mean by formula and wit
     if (job.deal.others.empty()) continue;
     ++offers;
     const SoundValue sound = SoundValue::of(*job.sound);
-    const Courses courses(job, sound.mean);
+    const std::vector<double> chances = state_chances(job, posterior(job));
+    Draws draws(job, sound, 4096);
     const Offer& offer = job.deal.others[0];
-    const States states(courses, offer.covers);
-    const Beliefs now = posterior(job);
-    const Outlook outlook = outlook_of(job, states, now);
-    const Drawn drawn = draw(job, sound, courses, states, now, 16384, false);
-    const WeightedSample limits = break_even_prices(job, drawn);
-    CHECK_THAT(cash_profits(job, drawn, offer.price, limits).mean(),
-               WithinAbs(cash_profit(job, outlook, offer.price), 4));
-    CHECK_THAT(profits(job, drawn, offer.price).mean(), WithinAbs(profit(job, outlook, offer.price), 4));
+    Buying buying(job, sound, draws, offer.covers, chances);
+    const Policy policy = buying.policy(chances, offer.price);
+    const Risk risk = spread_of(buying, sound, draws, policy, chances).risk;
+    CHECK_THAT(risk.sampled_cash_profit, WithinAbs(policy.cash_profit, 4));
+    CHECK_THAT(risk.sampled_profit, WithinAbs(policy.profit, 4));
   }
   CHECK(offers > 30);
 }
@@ -88,12 +84,13 @@ TEST_CASE("the highest price for another offer is the one at which each aim just
   plain.aims.loss_chance = 0.1;
   const Appraisal a = appraised(plain);
   // 118 and 9 hours at 20: half of both is the seller's, and the days are the same.
-  CHECK_THAT(*a.offers[1].walk_away.by_profit, WithinAbs(*a.offers[0].walk_away.by_profit + 149, 1e-9));
-  // Two in ten are sold as found: 500 - 40 - 10 - half of 118 - 15.5 days and the fees.
-  CHECK_THAT(*a.offers[1].walk_away.by_loss_chance, WithinAbs(500 - 40 - 10 - 59 - 15.5 * 3 - 100, 1e-6));
-  CHECK_THAT(a.offers[1].loss_chance, WithinAbs(0.2, 1e-3));
+  CHECK_THAT(*a.offers[1].walk_away.by_profit, WithinAbs(*a.offers[0].walk_away.by_profit + 149, 0.011));
+  // Two in ten are sold as found: 500 - 40 - 10 - half of 118 - 15.5 days and the fees. Sold as it was found
+  // at once nothing is paid for the set and five hours are not spent: no loss in any case up to that price.
+  CHECK_THAT(*a.offers[1].walk_away.by_loss_chance, WithinAbs(500 - 40 - 10 - 11 * 3 - 100, 1e-6));
+  CHECK_THAT(a.offers[1].loss_chance, WithinAbs(0.2, 1e-9));
   CHECK(a.offers[0].walk_away.by_profit == a.walk_away.by_profit);
-  CHECK(a.offers[0].loss_chance == a.risk.loss_chance);
+  CHECK(a.offers[0].loss_chance == a.asked.risk.loss_chance);
 }
 
 TEST_CASE("the better offer is one at which all aims hold, and else the one with the most profit",
@@ -126,8 +123,8 @@ TEST_CASE("where one amount alone is uncertain the quantiles are that amount's o
   const std::array<double, 5> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
   for (std::size_t i = 0; i < shares.size(); ++i)
     // The table is off by at most 1e-4 of the width of 2,000.
-    CHECK_THAT(a.risk.cash_profit[i],
-               WithinAbs(a.expected.cash_profit + job.sound->quantile(shares[i]) - mean, 0.25));
+    CHECK_THAT(a.asked.risk.cash_profit[i],
+               WithinAbs(a.asked.expected.cash_profit + job.sound->quantile(shares[i]) - mean, 0.25));
 }
 
 TEST_CASE("where hours alone are uncertain cash and profit move with them as the pace and the days say",
@@ -142,57 +139,47 @@ TEST_CASE("where hours alone are uncertain cash and profit move with them as the
   const Amount hours = job.corrections[0].operations[0].hours;
   for (const auto& [share, at] : {std::pair{0.95, 0u}, {0.75, 1u}, {0.5, 2u}, {0.25, 3u}, {0.05, 4u}}) {
     const double longer = (hours.quantile(share) - hours.mean()) * 1.5;
-    CHECK_THAT(a.risk.cash_profit[at], WithinAbs(a.expected.cash_profit - longer / 14 * 7 * 3, 0.02));
-    CHECK_THAT(a.risk.profit[at], WithinAbs(a.expected.profit - longer * (20 + 7 * 3 / 14.0), 0.05));
+    CHECK_THAT(a.asked.risk.cash_profit[at],
+               WithinAbs(a.asked.expected.cash_profit - longer / 14 * 7 * 3, 0.02));
+    CHECK_THAT(a.asked.risk.profit[at],
+               WithinAbs(a.asked.expected.profit - longer * (20 + 7 * 3 / 14.0), 0.05));
   }
 }
 
-TEST_CASE("the same points weighed anew after a test agree with points drawn anew", "[appraisal]") {
-  Job job = job_at("sample-jobs/sprat/job.toml");
-  const Appraisal before = appraised(job);
-  REQUIRE(before.plan.steps.act == Do::test);
-  const std::size_t first = before.plan.steps.which;
-  REQUIRE(before.after_first_test.size() == job.tests[first].outcomes.size());
-  for (const AfterTest& then : before.after_first_test) {
-    job.tests[first].seen = then.outcome;
-    const Appraisal anew = appraised(job);
-    CHECK(cents(then.walk_away.by_profit) == cents(anew.walk_away.by_profit));
-    CHECK(cents(then.walk_away.by_per_hour) == cents(anew.walk_away.by_per_hour));
-    CHECK_THAT(*then.walk_away.by_loss_chance, WithinAbs(*anew.walk_away.by_loss_chance, 8));
-    CHECK(cents(then.expected_profit) == cents(anew.expected.profit));
+TEST_CASE("what an outcome of the first test changes is what it changes once it is seen", "[appraisal]") {
+  for (const char* file : {"sample-jobs/sprat/job.toml", "sample-jobs/drayman/rot-as-trouble.toml"}) {
+    Job job = job_at(file);
+    const Appraisal before = appraised(job);
+    REQUIRE(before.next_plan().begins_with_test());
+    const std::size_t first = before.next_plan().steps.which;
+    REQUIRE(before.after_first_test.size() == job.tests[first].outcomes.size());
+    job.deal.asking = before.next_plan().price;
+    for (const AfterTest& then : before.after_first_test) {
+      job.tests[first].seen = then.outcome;
+      const Appraisal anew = appraised(job);
+      CHECK(cents(then.walk_away.by_profit) == cents(anew.walk_away.by_profit));
+      CHECK(cents(then.walk_away.by_per_hour) == cents(anew.walk_away.by_per_hour));
+      CHECK(cents(then.walk_away.by_loss_chance) == cents(anew.walk_away.by_loss_chance));
+      CHECK(cents(then.walk_away.price) == cents(anew.walk_away.price));
+      CHECK(cents(then.expected_profit) == cents(anew.asked.expected.profit));
+    }
   }
-}
-
-TEST_CASE("the points after a test about a trouble are weighed by how likely it is then", "[appraisal]") {
-  Job job = job_at("sample-jobs/drayman/rot-as-trouble.toml");
-  job.deal.asking = 1900;
-  const SoundValue sound = sound_value_of(job);
-  const Courses courses(job, sound.mean);
-  const States states(courses, {});
-  const Drawn drawn = draw(job, sound, courses, states, posterior(job), points_default, true);
-  job.tests[2].seen = 1;
-  const Beliefs now = posterior(job);
-  const Appraisal anew = appraised(job);
-  const WeightedSample limits = break_even_prices(job, drawn);
-  CHECK_THAT(limits.highest_with_share_below(0.15, weights(job, drawn, now)),
-             WithinAbs(*anew.walk_away.by_loss_chance, 8));
 }
 
 TEST_CASE("the same job gives the same figures, and they are these", "[appraisal]") {
   const Appraisal once = appraised(job_at("sample-jobs/sprat/job.toml"), 4096),
                   again = appraised(job_at("sample-jobs/sprat/job.toml"), 4096);
-  CHECK(once.risk.cash_profit == again.risk.cash_profit);
-  CHECK(once.risk.loss_chance == again.risk.loss_chance);
-  CHECK(once.risk.bars == again.risk.bars);
+  CHECK(once.asked.risk.cash_profit == again.asked.risk.cash_profit);
+  CHECK(once.asked.risk.loss_chance == again.asked.risk.loss_chance);
+  CHECK(once.asked.risk.bars == again.asked.risk.bars);
   double bars = 0;
-  for (const double bar : once.risk.bars) bars += bar;
+  for (const double bar : once.asked.risk.bars) bars += bar;
   CHECK_THAT(bars, WithinAbs(1, 1e-12));
 }
 
 TEST_CASE("one point is enough to be answered", "[appraisal]") {
   const Appraisal a = appraised(job_at("sample-jobs/troupe/job.toml"), 1);
-  CHECK(a.risk.points == 1);
-  CHECK(a.risk.cash_profit[0] == a.risk.cash_profit[4]);
+  CHECK(a.asked.risk.points == 4);  // one in each case
 }
 
 TEST_CASE("what moves the answer is sorted by its swing and starts from the expected profit", "[appraisal]") {
@@ -204,7 +191,7 @@ TEST_CASE("what moves the answer is sorted by its swing and starts from the expe
   CHECK_THAT(a.moves[0].profit_at_90 - a.moves[0].profit_at_10,
              WithinAbs(job.sound->quantile(0.9) - job.sound->quantile(0.1), 1e-9));
   CHECK_THAT(a.moves[0].profit_at_10,
-             WithinAbs(a.expected.profit + job.sound->quantile(0.1) - job.sound->mean(), 1e-9));
+             WithinAbs(a.asked.expected.profit + job.sound->quantile(0.1) - job.sound->mean(), 1e-9));
   for (std::size_t i = 1; i < a.moves.size(); ++i)
     CHECK(std::abs(a.moves[i - 1].profit_at_90 - a.moves[i - 1].profit_at_10) >=
           std::abs(a.moves[i].profit_at_90 - a.moves[i].profit_at_10));

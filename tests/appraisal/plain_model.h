@@ -28,28 +28,12 @@ class PlainModel {
       if (happens(beliefs_.trouble[j])) present |= 1u << j;
     const double pace = draw(job_.shop.pace);
     const double fees = draw(job_.deal.fees);
-    double estimated = draw(job_.opening_up.hours);
-    double cash = -draw(job_.opening_up.cash);
+    double estimated = draw(opening_hours_of(job_, job_.causes[cause]));
+    double cash = -draw(opening_cash_of(job_, job_.causes[cause]));
     double days = 0;
-    switch (courses_.best(cause, present).course) {
-      case Course::put_right:
-        cash += put_right(cause, present, estimated, days);
-        break;
-      case Course::as_found:
-        cash += as_found(cause, present, days);
-        break;
-      case Course::part_out: {
-        const PartOut& pieces = *part_out_of(job_, job_.causes[cause]);
-        cash += draw(pieces.proceeds) - draw(pieces.costs);
-        estimated += draw(pieces.hours);
-        break;
-      }
-      case Course::scrap: {
-        const Scrap& scrap = *scrap_of(job_, job_.causes[cause]);
-        cash += draw(scrap.value) - draw(scrap.costs);
-        break;
-      }
-    }
+    const Path path = courses_.best(cause, present).path;
+    cash += path.course == Course::put_right ? put_right(cause, present, path, estimated, days)
+                                             : otherwise(path.course, cause, present, estimated, days);
     hours = estimated * pace;
     days += hours / job_.shop.hours_per_week * 7;
     cash -= days * job_.shop.holding_per_day;
@@ -71,19 +55,31 @@ class PlainModel {
     return values[cell] + (values[cell + 1] - values[cell]) * (at - static_cast<double>(cell));
   }
 
+  double otherwise(Course course, std::size_t cause, unsigned present, double& hours, double& days) {
+    if (course == Course::as_found) return as_found(cause, present, days);
+    if (course == Course::scrap) {
+      const Scrap& scrap = *scrap_of(job_, job_.causes[cause]);
+      return draw(scrap.value) - draw(scrap.costs);
+    }
+    const PartOut& pieces = *part_out_of(job_, job_.causes[cause]);
+    hours += draw(pieces.hours);
+    return draw(pieces.proceeds) - draw(pieces.costs);
+  }
+
   double as_found(std::size_t cause, unsigned present, double& days) {
-    double price = draw(job_.causes[cause].found);
+    double price = draw(*job_.causes[cause].found);
     for (std::size_t j = 0; j < job_.troubles.size(); ++j)
       if (present >> j & 1u) price -= draw(job_.troubles[j].found_less);
     days += draw(job_.sale.days);
     return price * (1 - job_.sale.rate) - draw(job_.sale.costs);
   }
 
-  double put_right(std::size_t cause, unsigned present, double& hours, double& days) {
+  double put_right(std::size_t cause, unsigned present, const Path& path, double& hours, double& days) {
     double cost = 0, marks = 0;
     bool cured = false;
-    for (auto next = job_.causes[cause].correction; next && !cured;
-         next = job_.corrections[*next].otherwise) {
+    std::size_t tried = 0;
+    for (auto next = job_.causes[cause].correction; next && !cured && tried < path.tried;
+         next = job_.corrections[*next].otherwise, ++tried) {
       const Correction& correction = job_.corrections[*next];
       for (const Operation& operation : correction.operations) hours += draw(operation.hours);
       for (const Part& part : correction.parts) {
@@ -102,7 +98,7 @@ class PlainModel {
       marks += draw(correction.takes_off);
       cured = happens(correction.works);
     }
-    if (!cured) return as_found(cause, present, days) - cost;
+    if (!cured) return otherwise(path.if_all_fail, cause, present, hours, days) - cost;
     for (std::size_t j = 0; j < job_.troubles.size(); ++j) {
       if (!(present >> j & 1u)) continue;
       cost += draw(job_.troubles[j].cash);

@@ -27,10 +27,10 @@ TEST_CASE("the sample jobs' risk agrees with the model written with NumPy (packa
     const auto reference = nlohmann::json::parse(text);
     const Appraisal a = appraised(job_at(file));
     // Four standard errors of 300,000 pseudo-random points, in the worst case of these jobs.
-    CHECK_THAT(a.risk.loss_chance, WithinAbs(reference["loss_chance"].get<double>(), 0.004));
-    CHECK_THAT(a.expected.cash_profit, WithinAbs(reference["mean_cash_profit"].get<double>(), 4.5));
-    CHECK_THAT(a.expected.profit, WithinAbs(reference["mean_profit"].get<double>(), 7));
+    CHECK_THAT(a.asked.risk.loss_chance, WithinAbs(reference["loss_chance"].get<double>(), 0.004));
+    CHECK_THAT(a.asked.expected.cash_profit, WithinAbs(reference["mean_cash_profit"].get<double>(), 4.5));
+    CHECK_THAT(a.asked.expected.profit, WithinAbs(reference["mean_profit"].get<double>(), 7));
     for (std::size_t i = 0; i < 5; ++i)
-      CHECK_THAT(a.risk.cash_profit[i], WithinAbs(reference["cash_profit"][i].get<double>(), 15));
+      CHECK_THAT(a.asked.risk.cash_profit[i], WithinAbs(reference["cash_profit"][i].get<double>(), 15));
   }
 }

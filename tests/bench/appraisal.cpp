@@ -19,7 +19,7 @@
 #include <string>
 #include <vector>
 
-#include "appraisal/distribution.h"
+#include "appraisal/appraise.h"
 #include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
 #include "text/toml.h"
@@ -102,12 +102,13 @@ int main(int argc, char** argv) {
   for (int turn = 0; turn < 5; ++turn) {
     for (int inner = 0; inner < 5; ++inner) {
       const std::clock_t begun = std::clock();
-      const appraisal::Courses courses(job, sound.mean);
-      const appraisal::States states(courses, {});
-      const appraisal::Drawn drawn =
-          draw(job, sound, courses, states, posterior(job), appraisal::points_default, false);
+      const std::vector<double> chances = state_chances(job, posterior(job));
+      appraisal::Draws draws(job, sound, points_in_a_case(job, posterior(job), appraisal::points_default));
+      appraisal::Buying buying(job, sound, draws, {}, chances);
+      const appraisal::Policy policy = buying.policy(chances, job.deal.asking);
+      const appraisal::Spread spread = spread_of(buying, sound, draws, policy, chances);
       drawing = std::min(drawing, static_cast<double>(std::clock() - begun) * 1e3 / CLOCKS_PER_SEC);
-      sum += drawn.cash.back();
+      sum += spread.risk.sampled_profit;
     }
     numpy = std::min(
         numpy, numpy_milliseconds("python3=/usr/bin/python3; [ -x $python3 ] || python3=python3; $python3 '" +

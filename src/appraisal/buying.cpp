@@ -1,0 +1,237 @@
+#include "appraisal/buying.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "appraisal/highest_price.h"
+
+namespace nonrunner::appraisal {
+
+namespace {
+
+constexpr double no_price = -1e15;  // less than any profit: not asked for
+
+double tolerance_at(double amount) { return 1e-9 * std::max(1.0, std::abs(amount)); }
+
+bool same_choices(const Courses& a, const Courses& b) {
+  const Job& job = a.job();
+  for (std::size_t i = 0; i < job.faults.size(); ++i)
+    if (a.fixes().choices[i].fix != b.fixes().choices[i].fix) return false;
+  for (std::size_t c = 0; c < job.causes.size(); ++c)
+    for (const Step& step : a.chain(c).steps)
+      if (a.correction(c, step.correction).sources != b.correction(c, step.correction).sources) return false;
+  return true;
+}
+
+}  // namespace
+
+Buying::Buying(const Job& job, const SoundValue& sound, Draws& draws, std::vector<double> covers,
+               std::vector<double> possible)
+    : job_(job),
+      sound_(sound),
+      draws_(draws),
+      covers_(std::move(covers)),
+      possible_(std::move(possible)),
+      masks_(std::size_t{1} << job.troubles.size()) {}
+
+Buying::Model& Buying::model_at(double price) {
+  if (!models_.empty() && job_.shop.money_rate == 0) return *models_.front();
+  Courses courses(job_, sound_.mean, {price, covers_});
+  for (const auto& model : models_)
+    if (same_choices(model->courses, courses)) return *model;
+  auto made = std::make_unique<Model>(Model{std::move(courses), {}});
+  made->paths.resize(possible_.size());
+  for (std::size_t s = 0; s < possible_.size(); ++s) {
+    if (!(possible_[s] > 0)) continue;
+    const std::size_t cause = s / masks_;
+    const auto present = static_cast<unsigned>(s % masks_);
+    for (const Path& path : made->courses.paths(cause, present)) {
+      KnownPath known{path,
+                      made->courses.outcomes(cause, present, path),
+                      made->courses.figures(cause, present, path),
+                      {}};
+      known.tallies.resize(known.outcomes.size());
+      made->paths[s].push_back(std::move(known));
+    }
+  }
+  models_.push_back(std::move(made));
+  return *models_.back();
+}
+
+double Buying::loss_of(Model& model, std::size_t which, KnownPath& known, double payment) {
+  double loss = 0;
+  const double bound = payment - tolerance_at(payment);
+  for (std::size_t i = 0; i < known.outcomes.size(); ++i) {
+    if (!known.tallies[i])
+      known.tallies[i] = std::make_unique<Tally>(
+          break_even_payments(draws_, job_,
+                              drawn(draws_, sound_, model.courses, which / masks_,
+                                    static_cast<unsigned>(which % masks_), known.path, known.outcomes[i])));
+    loss += known.outcomes[i].chance * known.tallies[i]->share_below(bound);
+  }
+  return loss;
+}
+
+const Buying::Priced& Buying::at(double price) {
+  auto& made = priced_[price];
+  if (made) return *made;
+  constexpr std::size_t remembered = 64;
+  if (priced_.size() > remembered)
+    std::erase_if(priced_, [&](const auto& each) { return each.first != price; });
+  auto& priced = priced_[price];
+  priced = std::make_unique<Priced>();
+  priced->price = price;
+  priced->menus.resize(possible_.size());
+  Model& model = model_at(price);
+  const double payment = paid_at(job_.deal, price);
+  for (std::size_t s = 0; s < possible_.size(); ++s) {
+    Menu menu;
+    for (std::size_t k = 0; k < model.paths[s].size(); ++k) {
+      KnownPath& known = model.paths[s][k];
+      const CourseFigures& f = known.mean;
+      const double cash = f.cash - model.courses.opening_cash(s / masks_) - purchase(job_, price, f.days);
+      Offering o{k, cash - f.own_hours * job_.shop.hour - f.days * job_.shop.bay_per_day, 0, 0};
+      if (job_.aims.per_hour) o.margin = cash - f.own_hours * *job_.aims.per_hour;
+      if (job_.aims.loss_chance) o.loss = loss_of(model, s, known, payment);
+      menu.push_back(o);
+    }
+    if (!menu.empty()) {
+      // The most profitable first; of equal ones, but for rounding, the one that stands first.
+      double most = menu.front().profit;
+      for (const Offering& o : menu) most = std::max(most, o.profit);
+      const auto first = std::find_if(
+          menu.begin(), menu.end(), [&](const Offering& o) { return o.profit >= most - tolerance_at(most); });
+      std::rotate(menu.begin(), first, first + 1);
+      std::stable_sort(menu.begin() + 1, menu.end(),
+                       [](const Offering& a, const Offering& b) { return a.profit > b.profit; });
+      menu = undominated_menu(std::move(menu));
+    }
+    priced->menus[s] = std::move(menu);
+  }
+  for (const Menu& menu : priced->menus) priced->list.push_back(&menu);
+  return *priced;
+}
+
+Required Buying::required_with(std::optional<double> loss_most, bool per_hour) const {
+  return {loss_most, per_hour, tolerance_at(job_.aims.per_hour.value_or(0))};
+}
+
+Held Buying::held(const std::vector<double>& chances, double price, std::size_t sets_most) {
+  double total = 0;
+  for (const double chance : chances) total += chance;
+  return best_that_holds(at(price).list, chances,
+                         required_with(job_.aims.loss_chance, job_.aims.per_hour.has_value()),
+                         job_.aims.profit * total, sets_most);
+}
+
+Buying::Found Buying::highest(const std::vector<double>& chances, const Asked& asked, double guess) {
+  bool exact = true;
+  const Required required = required_with(asked.loss_most, asked.per_hour);
+  const double worth = asked.profit ? job_.aims.profit : no_price;
+  const auto holds = [&](double price) {
+    const Held found = best_that_holds(at(price).list, chances, required, worth);
+    exact = exact && found.exact;
+    return found.holds && found.profit >= worth - tolerance_at(worth);
+  };
+  Found result{highest_price(job_, guess, holds), std::nullopt};
+  if (!exact)
+    result.at_most = highest_price(job_, result.price.value_or(guess), [&](double price) {
+      const Held found = best_that_holds(at(price).list, chances, required, worth);
+      return found.holds || (!found.exact && found.profit_at_most >= worth - tolerance_at(worth));
+    });
+  return result;
+}
+
+std::optional<double> Buying::limit_by(const std::vector<double>& chances, char aim) {
+  const auto best = [&](double price) {
+    double sum = 0;
+    const Priced& priced = at(price);
+    for (std::size_t s = 0; s < chances.size(); ++s) {
+      if (chances[s] == 0) continue;
+      double of_case = aim == 'l' ? 1 : -1e300;
+      for (const Offering& o : priced.menus[s])
+        of_case = aim == 'l'   ? std::min(of_case, o.loss)
+                  : aim == 'h' ? std::max(of_case, o.margin)
+                               : std::max(of_case, o.profit);
+      sum += chances[s] * of_case;
+    }
+    return sum;
+  };
+  const double asking = job_.deal.asking;
+  if (aim == 'l')
+    return highest_price(
+        job_, asking, [&](double price) { return best(price) <= *job_.aims.loss_chance + chance_tolerance; });
+  const double least = aim == 'p' ? job_.aims.profit : 0;
+  const double guess = asking + (best(asking) - least) / (1 + job_.deal.rate);
+  return highest_price(job_, guess, [&](double price) { return best(price) >= least - tolerance_at(least); });
+}
+
+WalkAway Buying::walk_away(const std::vector<double>& chances) {
+  WalkAway limits;
+  const Aims& aims = job_.aims;
+  limits.by_profit = limit_by(chances, 'p');
+  if (aims.loss_chance) limits.by_loss_chance = limit_by(chances, 'l');
+  if (aims.per_hour) limits.by_per_hour = limit_by(chances, 'h');
+  double guess = limits.by_profit.value_or(job_.deal.asking);
+  for (const auto& limit : {limits.by_loss_chance, limits.by_per_hour})
+    if (limit) guess = std::min(guess, *limit);
+  const Asked all{true, aims.loss_chance, aims.per_hour.has_value()};
+  const Found found = highest(chances, all, guess);
+  limits.price = found.price.value_or(guess);
+  if (found.at_most && *found.at_most > limits.price) limits.at_most = found.at_most;
+  if (!aims.loss_chance && !aims.per_hour) return limits;
+
+  constexpr double any = 1e300;
+  double most = limits.price;
+  limits.binding = "together";
+  const auto without = [&](const char* name, const Asked& asked, bool is_asked) {
+    if (!is_asked) return;
+    const double price = highest(chances, asked, limits.price).price.value_or(any);
+    if (price <= most) return;
+    most = price;
+    limits.binding = name;
+  };
+  without("profit", {false, all.loss_most, all.per_hour}, true);
+  without("loss_chance", {true, std::nullopt, all.per_hour}, aims.loss_chance.has_value());
+  without("per_hour", {true, all.loss_most, false}, all.per_hour);
+  return limits;
+}
+
+double Buying::walk_away_price(const std::vector<double>& chances, double loss_most, double guess) {
+  return highest(chances, {true, loss_most, job_.aims.per_hour.has_value()}, guess).price.value_or(guess);
+}
+
+Policy Buying::policy(const std::vector<double>& chances, double price) {
+  const Priced& priced = at(price);
+  Model& model = model_at(price);
+  const Held best = held(chances, price);
+  Policy policy;
+  policy.holds = best.holds;
+  policy.price = price;
+  policy.paths.resize(chances.size());
+  for (std::size_t s = 0; s < chances.size(); ++s) {
+    if (priced.menus[s].empty()) continue;
+    const Offering& taken = priced.menus[s][best.holds ? best.picks[s] : 0];
+    KnownPath& known = model.paths[s][taken.path];
+    policy.paths[s] = known.path;
+    policy.outlook.add(chances[s], known.mean, model.courses.opening_cash(s / masks_));
+    if (chances[s] > 0)
+      policy.loss_chance += chances[s] * loss_of(model, s, known, paid_at(job_.deal, price));
+  }
+  policy.cash_profit = cash_profit(job_, policy.outlook, price);
+  policy.profit = profit(job_, policy.outlook, price);
+  return policy;
+}
+
+const Courses& Buying::courses(double price) { return model_at(price).courses; }
+
+double Buying::hopeless_above() {
+  std::vector<double> one(possible_.size(), 0.0);
+  const Priced& priced = at(job_.deal.asking);
+  double most = -1e300;
+  for (const Menu& menu : priced.menus)
+    if (!menu.empty()) most = std::max(most, menu.front().profit);
+  return job_.deal.asking + std::max(0.0, (most - job_.aims.profit) / (1 + job_.deal.rate)) + 1;
+}
+
+}  // namespace nonrunner::appraisal

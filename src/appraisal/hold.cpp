@@ -1,0 +1,264 @@
+#include "appraisal/hold.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <limits>
+#include <map>
+#include <numeric>
+
+namespace nonrunner::appraisal {
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+struct Figures {
+  double profit = 0, margin = 0, loss = 0;
+};
+
+struct Prices {  // of one unit of loss, and of margin
+  double loss = 0, margin = 0;
+};
+
+double priced(const Offering& o, const Prices& at) {
+  return o.profit - at.loss * o.loss + at.margin * o.margin;
+}
+
+class Choosing {
+ public:
+  Choosing(const std::vector<const Menu*>& menus, const std::vector<double>& chances,
+           const Required& required, double worth_asking)
+      : menus_(menus), chances_(chances), required_(required), worth_asking_(worth_asking) {
+    const double total = std::accumulate(chances.begin(), chances.end(), 0.0);
+    loss_cap_ = required.loss_most ? (*required.loss_most + chance_tolerance) * total : infinite;
+    margin_floor_ = required.margin ? -required.money_tolerance * total : -infinite;
+    doubt_ = 1e-9 * std::clamp(std::abs(worth_asking), 1.0, 1e6);
+    picks_.assign(menus.size(), 0);
+    for (std::size_t s = 0; s < menus.size(); ++s) {
+      if (chances[s] == 0) continue;
+      if (menus[s]->size() > 1)
+        free_.push_back(s);
+      else
+        add(fixed_, chances[s], menus[s]->front());
+    }
+  }
+
+  Held run(std::size_t sets_most) {
+    Held found = best(sets_most);
+    if (found.holds && found.profit < worth_asking_ - doubt_) found.holds = false;
+    return found;
+  }
+
+ private:
+  Held best(std::size_t sets_most) {
+    Figures first = fixed_;
+    for (const std::size_t s : free_) add(first, chances_[s], menus_[s]->front());
+    if (first.profit < worth_asking_ - doubt_) return {};
+    if (holds(first)) return {true, true, first.profit, first.profit, picks_};
+    if (!can_hold()) return {};
+    find_prices();
+    if (bound_ < worth_asking_ - doubt_) return {};
+    return merged(sets_most);
+  }
+
+  static void add(Figures& sum, double chance, const Offering& o) {
+    sum.profit += chance * o.profit;
+    sum.margin += chance * o.margin;
+    sum.loss += chance * o.loss;
+  }
+  bool holds(const Figures& f) const { return f.loss <= loss_cap_ && f.margin >= margin_floor_; }
+
+  // Each aim looked at alone.
+  bool can_hold() const {
+    Figures most = fixed_;
+    for (const std::size_t s : free_) {
+      double loss = infinite, margin = -infinite;
+      for (const Offering& o : *menus_[s]) loss = std::min(loss, o.loss), margin = std::max(margin, o.margin);
+      most.loss += chances_[s] * loss;
+      most.margin += chances_[s] * margin;
+    }
+    return holds(most);
+  }
+
+  // What the policy of these prices comes to; notes it where it holds and is the best so far.
+  Figures try_prices(const Prices& at) {
+    Figures sum = fixed_;
+    double dual = priced({0, fixed_.profit, fixed_.margin, fixed_.loss}, at);
+    chosen_.resize(free_.size());
+    for (std::size_t i = 0; i < free_.size(); ++i) {
+      const Menu& menu = *menus_[free_[i]];
+      std::size_t best = 0;
+      for (std::size_t j = 1; j < menu.size(); ++j)
+        if (priced(menu[j], at) > priced(menu[best], at)) best = j;
+      add(sum, chances_[free_[i]], menu[best]);
+      dual += chances_[free_[i]] * priced(menu[best], at);
+      chosen_[i] = static_cast<std::uint32_t>(best);
+    }
+    if (at.loss > 0) dual += at.loss * loss_cap_;
+    if (at.margin > 0) dual -= at.margin * margin_floor_;
+    if (dual < bound_) {
+      bound_ = dual;
+      prices_ = at;
+    }
+    if (holds(sum) && sum.profit > known_) {
+      known_ = sum.profit;
+      for (std::size_t i = 0; i < free_.size(); ++i) picks_[free_[i]] = chosen_[i];
+    }
+    return sum;
+  }
+
+  // For a price of loss the lowest price of margin that keeps it, by halving; both prices rise with what they
+  // stand for.
+  Figures with_margin(double loss_price) {
+    Figures at_none = try_prices({loss_price, 0});
+    if (!required_.margin || at_none.margin >= margin_floor_) return at_none;
+    double low = 0, high = 1;
+    Figures at_high = try_prices({loss_price, high});
+    for (int i = 0; i < 40 && at_high.margin < margin_floor_; ++i) {
+      low = high;
+      high *= 4;
+      at_high = try_prices({loss_price, high});
+    }
+    for (int i = 0; i < 24; ++i) {
+      const double middle = (low + high) / 2;
+      const Figures at = try_prices({loss_price, middle});
+      if (at.margin >= margin_floor_) {
+        high = middle;
+        at_high = at;
+      } else {
+        low = middle;
+      }
+    }
+    return at_high;
+  }
+
+  void find_prices() {
+    Figures at_none = with_margin(0);
+    if (!required_.loss_most || at_none.loss <= loss_cap_) return;
+    double low = 0, high = 64;
+    for (int i = 0; i < 40 && with_margin(high).loss > loss_cap_; ++i) {
+      low = high;
+      high *= 4;
+    }
+    for (int i = 0; i < 24; ++i) {
+      const double middle = (low + high) / 2;
+      (with_margin(middle).loss <= loss_cap_ ? high : low) = middle;
+    }
+  }
+
+  struct Partial {
+    Figures sum;
+    std::uint32_t before = 0, choice = 0;
+  };
+
+  // The most profitable first; keeps what no earlier one beats.
+  std::vector<Partial> unbeaten(std::vector<Partial>& all) const {
+    std::sort(all.begin(), all.end(), [](const Partial& a, const Partial& b) {
+      if (a.sum.profit != b.sum.profit) return a.sum.profit > b.sum.profit;
+      if (a.sum.loss != b.sum.loss) return a.sum.loss < b.sum.loss;
+      return a.sum.margin > b.sum.margin;
+    });
+    std::vector<Partial> kept;
+    std::map<double, double> best;  // loss -> the most margin with at most so much loss; both rise
+    for (const Partial& each : all) {
+      const double margin = required_.margin ? each.sum.margin : 0;
+      auto above = best.upper_bound(each.sum.loss);
+      if (above != best.begin() && std::prev(above)->second >= margin) continue;
+      while (above != best.end() && above->second <= margin) above = best.erase(above);
+      best.insert_or_assign(each.sum.loss, margin);
+      kept.push_back(each);
+    }
+    return kept;
+  }
+
+  Held merged(std::size_t sets_most) {
+    order_by_weight();
+    const std::size_t n = free_.size();
+    std::vector<Figures> rest(n + 1);
+    std::vector<double> rest_priced(n + 1, 0.0);
+    for (std::size_t i = n; i-- > 0;) {
+      double loss = infinite, margin = -infinite, worth = -infinite;
+      for (const Offering& o : *menus_[free_[i]]) {
+        loss = std::min(loss, o.loss);
+        margin = std::max(margin, o.margin);
+        worth = std::max(worth, priced(o, prices_));
+      }
+      const double chance = chances_[free_[i]];
+      rest[i] = {0, rest[i + 1].margin + chance * margin, rest[i + 1].loss + chance * loss};
+      rest_priced[i] = rest_priced[i + 1] + chance * worth;
+    }
+    const double slack = (prices_.loss > 0 ? prices_.loss * loss_cap_ : 0) -
+                         (prices_.margin > 0 ? prices_.margin * margin_floor_ : 0);
+    const double needed = std::max(known_, worth_asking_) - doubt_;
+    std::vector<std::vector<Partial>> lists = {{{fixed_, 0, 0}}};
+    for (std::size_t i = 0; i < n; ++i) {
+      std::vector<Partial> grown;
+      const Menu& menu = *menus_[free_[i]];
+      for (std::size_t k = 0; k < lists[i].size(); ++k)
+        for (std::size_t j = 0; j < menu.size(); ++j) {
+          Partial next{lists[i][k].sum, static_cast<std::uint32_t>(k), static_cast<std::uint32_t>(j)};
+          add(next.sum, chances_[free_[i]], menu[j]);
+          if (next.sum.loss + rest[i + 1].loss > loss_cap_ ||
+              next.sum.margin + rest[i + 1].margin < margin_floor_)
+            continue;
+          const double at_most = priced({0, next.sum.profit, next.sum.margin, next.sum.loss}, prices_) +
+                                 rest_priced[i + 1] + slack;
+          if (at_most >= needed) grown.push_back(next);
+        }
+      lists.push_back(unbeaten(grown));
+      if (lists.back().size() > sets_most)
+        return {known_ > -infinite, false, known_, std::max(bound_, known_), picks_};
+    }
+    if (!lists.back().empty() && lists.back().front().sum.profit > known_) {
+      const Partial* at = &lists.back().front();
+      known_ = at->sum.profit;
+      for (std::size_t i = n; i-- > 0; at = &lists[i][at->before]) picks_[free_[i]] = at->choice;
+    }
+    if (known_ == -infinite) return {};
+    return {true, true, known_, known_, picks_};
+  }
+
+  // What moves most first, so that hopeless sums are dropped early; equal ones as they stand.
+  void order_by_weight() {
+    std::vector<double> weight(menus_.size(), 0.0);
+    for (const std::size_t s : free_) {
+      double low = infinite;
+      for (const Offering& o : *menus_[s]) low = std::min(low, o.profit);
+      weight[s] = chances_[s] * (menus_[s]->front().profit - low);
+    }
+    std::stable_sort(free_.begin(), free_.end(),
+                     [&](std::size_t a, std::size_t b) { return weight[a] > weight[b]; });
+  }
+
+  const std::vector<const Menu*>& menus_;
+  const std::vector<double>& chances_;
+  const Required& required_;
+  double worth_asking_, loss_cap_, margin_floor_, doubt_;
+  std::vector<std::size_t> free_;  // the cases in which there is something to choose
+  Figures fixed_;                  // what the others come to
+  Prices prices_;
+  double bound_ = infinite, known_ = -infinite;
+  std::vector<std::uint32_t> picks_, chosen_;
+};
+
+}  // namespace
+
+Menu undominated_menu(Menu menu) {
+  Menu kept;
+  for (std::size_t i = 0; i < menu.size(); ++i) {
+    const Offering& o = menu[i];
+    const bool beaten = std::any_of(kept.begin(), kept.end(), [&](const Offering& k) {
+      return k.profit >= o.profit && k.margin >= o.margin && k.loss <= o.loss;
+    });
+    if (!beaten) kept.push_back(o);
+  }
+  return kept;
+}
+
+Held best_that_holds(const std::vector<const Menu*>& menus, const std::vector<double>& chances,
+                     const Required& required, double worth_asking, std::size_t sets_most) {
+  return Choosing(menus, chances, required, worth_asking).run(sets_most);
+}
+
+}  // namespace nonrunner::appraisal

@@ -1,0 +1,50 @@
+// Which path to take in each case so that all aims hold at once, at the most expected profit.
+//
+// Each case has a menu of paths with what they bring if the case is the true one: profit, margin (cash profit
+// less what the own hours must earn) and the chance of a loss. A policy takes one path from each menu; its
+// figures are sums over the cases, weighted by their chances. Asked for is the most profit with
+//   sum of chance x loss <= loss_most x sum of the chances,   sum of chance x margin >= 0.
+//
+// Method: the most profitable policy where it holds; else undominated sums case by case, dropping those that
+// cannot hold or, by Lagrange multipliers, cannot reach the best policy known (M. L. Fisher, Management
+// Science 27 (1981) 1-18; from memory). Exact up to `sets_most` sums kept; beyond, the best policy of the
+// family that the two multipliers choose is given, and the bound that no policy, not even one mixed by
+// chance, exceeds. Known to be right against complete enumeration (tests/appraisal/hold.cpp).
+#pragma once
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+namespace nonrunner::appraisal {
+
+struct Offering {
+  std::size_t path = 0;  // its place among the paths of the case
+  double profit = 0, margin = 0, loss = 0;
+};
+// At least one; the most profitable first. `undominated_menu` leaves out what another beats in everything.
+using Menu = std::vector<Offering>;
+Menu undominated_menu(Menu);
+
+struct Required {
+  std::optional<double> loss_most;  // absent: not asked for
+  bool margin = false;
+  double money_tolerance = 0;
+};
+
+constexpr double chance_tolerance = 1e-9;
+constexpr std::size_t sets_most_default = 20'000;
+
+struct Held {
+  bool holds = false;  // false: no policy does, or where not exact none was found
+  bool exact = true;
+  double profit = 0;                 // sum of chance x profit, where it holds
+  double profit_at_most = 0;         // the same where exact; else no policy that holds brings more
+  std::vector<std::uint32_t> picks;  // by case, the place in its menu
+};
+
+// `worth_asking`: policies with less profit than this are of no interest, and may be taken for not holding.
+Held best_that_holds(const std::vector<const Menu*>&, const std::vector<double>& chances, const Required&,
+                     double worth_asking, std::size_t sets_most = sets_most_default);
+
+}  // namespace nonrunner::appraisal

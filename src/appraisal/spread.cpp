@@ -1,0 +1,117 @@
+#include "appraisal/spread.h"
+
+#include <algorithm>
+
+#include "chance/weighted_sample.h"
+
+namespace nonrunner::appraisal {
+
+namespace {
+
+constexpr std::size_t bar_count = 30;
+constexpr double worth_counting = 0.01;  // the least chance of a worst case
+
+class Gathering {
+ public:
+  Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy)
+      : job_(buying.job()),
+        sound_(sound),
+        draws_(draws),
+        policy_(policy),
+        courses_(buying.courses(policy.price)),
+        payment_(paid_at(buying.job().deal, policy.price)) {}
+
+  void add(std::size_t cause, unsigned present, double chance, const Path& path) {
+    for (const PathOutcome& outcome : courses_.outcomes(cause, present, path)) {
+      const double of = chance * outcome.chance;
+      if (of == 0) continue;
+      note_worst(cause, present, of, outcome);
+      const Drawn values = drawn(draws_, sound_, courses_, cause, present, path, outcome);
+      const std::vector<double>* fees = job_.deal.fees.is_constant() ? nullptr : &draws_.of(job_.deal.fees);
+      const double weight = of / static_cast<double>(draws_.points());
+      for (std::size_t i = 0; i < values.cash.size(); ++i) {
+        const double paid = payment_ + (fees ? (*fees)[i] : job_.deal.fees.low);
+        const double cash = values.cash[i] - paid * (1 + job_.shop.money_rate * values.days[i] / 365);
+        cash_.push_back(cash);
+        profit_.push_back(cash - values.hours[i] * job_.shop.hour - values.days[i] * job_.shop.bay_per_day);
+        outlay_.push_back(values.outlay[i] + paid);
+        weights_.push_back(weight);
+      }
+    }
+  }
+
+  Spread spread() {
+    Spread result;
+    result.cash_needed = worst_;
+    result.cash_needed.expected = policy_.outlook.outlay + payment_ + job_.deal.fees.mean();
+    result.cash_needed.p95 = WeightedSample(std::move(outlay_)).quantile(0.95, weights_);
+    Risk& risk = result.risk;
+    risk.points = weights_.size();
+    risk.loss_chance = policy_.loss_chance;
+    const std::vector<double> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
+    const WeightedSample cash(std::move(cash_)), profit(std::move(profit_));
+    std::ranges::copy(cash.quantiles(shares, weights_), risk.cash_profit.begin());
+    std::ranges::copy(profit.quantiles(shares, weights_), risk.profit.begin());
+    risk.sampled_cash_profit = cash.mean(weights_);
+    risk.sampled_profit = profit.mean(weights_);
+    draw_bars(risk, cash);
+    return result;
+  }
+
+ private:
+  void note_worst(std::size_t cause, unsigned present, double chance, const PathOutcome& outcome) {
+    const double needs =
+        outcome.figures.outlay + courses_.opening_cash(cause) + payment_ + job_.deal.fees.mean();
+    const bool counts = chance >= worth_counting;
+    const bool worse = counts ? !any_counts_ || needs > worst_.worst : !any_counts_ && chance > likeliest_;
+    if (!worse) return;
+    any_counts_ = any_counts_ || counts;
+    likeliest_ = std::max(likeliest_, chance);
+    worst_.worst = needs;
+    worst_.worst_cause = cause;
+    worst_.worst_troubles = present;
+    worst_.worst_corrections.clear();
+    for (std::size_t i = 0; i < outcome.made; ++i)
+      worst_.worst_corrections.push_back(courses_.chain(cause).steps[i].correction);
+  }
+
+  void draw_bars(Risk& risk, const WeightedSample& cash) const {
+    const std::vector<double> ends = cash.quantiles({0.005, 0.995}, weights_);
+    risk.from = ends[0];
+    risk.to = ends[1] > ends[0] ? ends[1] : ends[0] + 1;
+    const double step = (risk.to - risk.from) / bar_count;
+    std::vector<double> edges;
+    for (std::size_t i = 1; i < bar_count; ++i) edges.push_back(risk.from + step * static_cast<double>(i));
+    double before = 0;
+    for (const double below : cash.shares_below(edges, weights_)) {
+      risk.bars.push_back(below - before);
+      before = below;
+    }
+    risk.bars.push_back(1 - before);
+  }
+
+  const Job& job_;
+  const SoundValue& sound_;
+  Draws& draws_;
+  const Policy& policy_;
+  const Courses& courses_;
+  double payment_;
+  std::vector<double> cash_, profit_, outlay_, weights_;
+  CashNeeded worst_;
+  bool any_counts_ = false;
+  double likeliest_ = 0;
+};
+
+}  // namespace
+
+Spread spread_of(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy,
+                 const std::vector<double>& chances) {
+  Gathering gathering(buying, sound, draws, policy);
+  for (std::size_t s = 0; s < chances.size(); ++s)
+    if (chances[s] > 0)
+      gathering.add(s / buying.masks(), static_cast<unsigned>(s % buying.masks()), chances[s],
+                    policy.paths[s]);
+  return gathering.spread();
+}
+
+}  // namespace nonrunner::appraisal

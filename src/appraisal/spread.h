@@ -1,0 +1,44 @@
+// The cash profit and the profit of a policy as distributions, and the cash that it needs: every case and
+// every way that its corrections turn out, weighted by its exact chance, with the amounts drawn within.
+#pragma once
+#include <array>
+#include <vector>
+
+#include "appraisal/buying.h"
+
+namespace nonrunner::appraisal {
+
+struct Risk {
+  double loss_chance = 0;
+  std::array<double, 5> cash_profit{};  // at 5, 25, 50, 75, 95 %
+  std::array<double, 5> profit{};
+  double sampled_cash_profit = 0;  // mean of the points, against Expected::cash_profit by formula
+  double sampled_profit = 0;
+  std::size_t points = 0;  // of all cases together
+  // The spread of the cash profit: equal steps from `from` to `to` with the chance of each; what lies outside
+  // is in the first and the last.
+  double from = 0, to = 0;
+  std::vector<double> bars;
+};
+
+// Price with its tax and fees, opening up, work, deposits, fixes, troubles, the costs of selling or parting
+// out; holding left out.
+struct CashNeeded {
+  double expected = 0;
+  double p95 = 0;
+  // Expected in the dearest case and way along its chain that has a chance of at least 1 % (of the likeliest
+  // where none has).
+  double worst = 0;
+  std::size_t worst_cause = 0;
+  unsigned worst_troubles = 0;
+  std::vector<std::size_t> worst_corrections;  // made until then
+};
+
+struct Spread {
+  Risk risk;
+  CashNeeded cash_needed;
+};
+
+Spread spread_of(Buying&, const SoundValue&, Draws&, const Policy&, const std::vector<double>& chances);
+
+}  // namespace nonrunner::appraisal

@@ -1,0 +1,43 @@
+#include "appraisal/tally.h"
+
+#include <algorithm>
+
+namespace nonrunner::appraisal {
+
+namespace {
+constexpr std::size_t values_in_a_cell = 16;
+}
+
+Tally::Tally(const std::vector<double>& values) : values_(values.size()) {
+  const auto [low, high] = std::minmax_element(values.begin(), values.end());
+  const std::size_t cells = std::max<std::size_t>(values.size() / values_in_a_cell, 1);
+  low_ = *low;
+  per_width_ = *high > *low ? static_cast<double>(cells) / (*high - *low) : 0;
+  begins_.assign(cells + 1, 0);
+  for (const double value : values) ++begins_[cell_of(value) + 1];
+  for (std::size_t cell = 0; cell < cells; ++cell) begins_[cell + 1] += begins_[cell];
+  std::vector<std::uint32_t> next(begins_.begin(), begins_.end() - 1);
+  for (const double value : values) values_[next[cell_of(value)]++] = value;
+}
+
+// Rises with the value, so what stands in an earlier cell is not larger.
+std::size_t Tally::cell_of(double value) const {
+  const double at = (value - low_) * per_width_;
+  return std::min(static_cast<std::size_t>(std::max(at, 0.0)), begins_.size() - 2);
+}
+
+double Tally::share_below(double bound) const {
+  const double last = static_cast<double>(begins_.size() - 1);
+  const double at = (bound - low_) * per_width_;
+  std::size_t below = 0;
+  if (per_width_ > 0 && at >= last + 1) {
+    below = values_.size();
+  } else if (bound > low_) {
+    const std::size_t cell = cell_of(bound);
+    below = begins_[cell];
+    for (std::size_t i = begins_[cell]; i < begins_[cell + 1]; ++i) below += values_[i] < bound;
+  }
+  return static_cast<double>(below) / static_cast<double>(values_.size());
+}
+
+}  // namespace nonrunner::appraisal
