@@ -25,7 +25,8 @@ int main(int argc, char** argv) {
                               Day(local.tm_year + 1900, static_cast<unsigned>(local.tm_mon + 1),
                                   static_cast<unsigned>(local.tm_mday)),
                               stamp,
-                              {}};
+                              {},
+                              isatty(STDIN_FILENO) == 1 && isatty(STDERR_FILENO) == 1 ? &std::cin : nullptr};
   for (const char* name : {"NONRUNNER_BOOK", "XDG_DATA_HOME", "HOME"})
     if (const char* value = std::getenv(name)) terminal.environment[name] = value;
   // A file that may grow no further is a failure of the machine that is told of, as a full disk is.

@@ -4,6 +4,7 @@
 #include <exception>
 #include <filesystem>
 #include <functional>
+#include <istream>
 #include <map>
 #include <ostream>
 #include <string>
@@ -21,6 +22,7 @@ struct Terminal {
   Day today;
   std::string now;                                 // ISO 8601, UTC
   std::map<std::string, std::string> environment;  // NONRUNNER_BOOK, XDG_DATA_HOME, HOME
+  std::istream* in = nullptr;  // where a person answers questions; none: nobody is there, and none is asked
 
   // The book's place where none was named: NONRUNNER_BOOK, else $XDG_DATA_HOME/nonrunner/shop.book.
   std::filesystem::path default_book() const;

@@ -1,0 +1,33 @@
+#include "answers/question.h"
+
+#include <algorithm>
+
+namespace nonrunner::answers {
+
+std::string refusal_of(const Question& question, Spelling spelled) {
+  std::string text = question.about + ": " + question.words;
+  for (const Choice& choice : question.choices)
+    if (!choice.option.empty()) text += "; " + choice.words + ": " + spelled(choice);
+  return text;
+}
+
+namespace {
+std::string lower(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  const auto begin = text.find_first_not_of(" \t\r");
+  return begin == std::string::npos ? "" : text.substr(begin, text.find_last_not_of(" \t\r") + 1 - begin);
+}
+}  // namespace
+
+std::optional<std::size_t> choice_of(const Question& question, const std::string& typed) {
+  const std::string word = lower(typed);
+  if (word.empty()) return question.usual;
+  for (std::size_t i = 0; i < question.choices.size(); ++i) {
+    const std::string key = lower(question.choices[i].key);
+    if (word == key || (key == "y" && word == "yes") || (key == "n" && word == "no")) return i;
+  }
+  return std::nullopt;
+}
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,15 @@
+// Puts a question to whoever sits at the terminal.
+#pragma once
+#include "answers/question.h"
+#include "commands/terminal.h"
+
+namespace nonrunner::commands {
+
+// The place among its choices of the answer that was typed. Asked again until it is one; throws Refusal where
+// nobody is there, naming the options, and where the input ends.
+std::size_t ask(const answers::Question&, Terminal&);
+
+// "--replaces 38", as the command line spells an option.
+std::string as_option(const answers::Choice&);
+
+}  // namespace nonrunner::commands
