@@ -233,12 +233,12 @@ void FaultyDisk::lose_power(std::uint32_t seed) {
     const std::string& path = name;  // a lambda takes no structured binding with it
     const int file = path.empty() ? -1 : ::open(path.c_str(), O_RDWR | O_CLOEXEC);
     if (file < 0) continue;
-    const auto put = [&](const std::string& bytes, std::int64_t at) {
+    const auto put = [&, &path = path](const std::string& bytes, std::int64_t at) {
       if (!bytes.empty() &&
           ::pwrite(file, bytes.data(), bytes.size(), at) != static_cast<ssize_t>(bytes.size()))
         throw std::runtime_error(path + ": cannot be written");
     };
-    const auto cut = [&](std::int64_t to) {
+    const auto cut = [&, &path = path](std::int64_t to) {
       if (::ftruncate(file, to) != 0) throw std::runtime_error(path + ": cannot be cut");
     };
     // Back to what was synced, then those writes again that had reached the disk by themselves.
