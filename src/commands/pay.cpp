@@ -10,7 +10,7 @@ int run_pay(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const bool tax = given.flag("sales-tax");
   if (tax == given.word_if(1).has_value()) given.wrong("expected AMOUNT SUPPLIER, or AMOUNT --sales-tax");
-  const book::Pay pay{date_of(given, terminal), given.word_if(1).value_or(""),
+  const book::Pay pay{date_of(given, terminal), tax, given.word_if(1).value_or(""),
                       given.word_as_money(0, book.currency()), purse_of(given, book)};
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, pay); },

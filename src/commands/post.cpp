@@ -38,14 +38,13 @@ int run_post(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command post;
-const Command post{
-    {"post",
-     "EVENTS.toml",
-     "records a file of events, in order, all or nothing",
-     "nonrunner post events.toml",
-     {},
-     true,
-     "The file is described in the README under \"Events as a file\". \"-\" reads standard input."},
-    run_post};
+const Command post{{"post",
+                    "EVENTS.toml",
+                    "records a file of events, in order, all or nothing",
+                    "nonrunner post events.toml",
+                    {},
+                    true,
+                    "What the file holds: nonrunner help events. \"-\" reads standard input."},
+                   run_post};
 
 }  // namespace nonrunner::commands

@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "book/care/take_in.h"
+#include "book/events/fields.h"
 #include "book/events/quick_line.h"
 #include "book/questions/figures.h"
 #include "commands/command.h"
@@ -21,6 +22,13 @@
 namespace nonrunner::commands {
 
 namespace {
+
+void check_word(const Given& given, const std::string& option, const std::string& word,
+                const std::vector<std::string>& known) {
+  if (std::find(known.begin(), known.end(), word) == known.end())
+    given.wrong(fmt::format("--{}: found \"{}\", expected {}{}", option, word, book::one_of(known),
+                            did_you_mean(word, known)));
+}
 
 book::Receipt typed_line(const Given& given, const book::Book& book, const Terminal& terminal) {
   if (given.count() != 3)
@@ -41,15 +49,8 @@ book::Receipt typed_line(const Given& given, const book::Book& book, const Termi
   line.id = given.text_or("id", "");
   line.core = given.money("core", book.currency()).value_or(Money{});
   line.core_by = given.day("core-by");
-  const std::vector<std::string> kinds = {"part", "consumable", "sublet",  "fee",
-                                          "tool", "overhead",   "private", "stock"};
-  if (std::find(kinds.begin(), kinds.end(), line.kind) == kinds.end())
-    given.wrong("--kind: found \"" + line.kind +
-                "\", expected part, consumable, sublet, fee, tool, overhead, private or stock" +
-                did_you_mean(line.kind, kinds));
-  if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
-    given.wrong("--source: found \"" + line.source + "\", expected new, salvage or reman" +
-                did_you_mean(line.source, {"new", "salvage", "reman"}));
+  check_word(given, "kind", line.kind, book::line_kinds());
+  if (!line.source.empty()) check_word(given, "source", line.source, book::line_sources());
   const Money total = *line.amount + line.core;
   if (total <= Money{})
     given.wrong("found an amount of " + total.plain(book.currency()) +
@@ -105,7 +106,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
   std::string said;
   if (const auto file = given.text("file")) {
     const Value value = parse_toml(read_file(*file), *file);
-    receipt = book::read_receipt(Table(value, *file, "the receipt"), book.currency());
+    receipt = book::read<book::Receipt>(Table(value, *file, "the receipt"), book.currency());
   } else {
     receipt = typed_line(given, book, terminal);
   }

@@ -6,6 +6,7 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/event_help.h"
 #include "commands/hints.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -34,6 +35,7 @@ std::string overview() {
     text += fmt::format("  {:<{}}  {}\n", command.usage.command, width, command.usage.says);
   }
   text += "\nWhat to say to one of them, with an example: nonrunner COMMAND --help\n";
+  text += "What an events file holds: nonrunner help events\n";
   return text;
 }
 
@@ -48,10 +50,18 @@ const Command& find_command(const std::string& name) {
       fmt::format("unknown command \"{}\"{}", name, hint.empty() ? "; see: nonrunner --help" : hint));
 }
 
+// A command, or the events of a file: "events", "events sell", "events core back".
+std::string help_on(const Words& words) {
+  if (words.front() != "events") return help_text(find_command(words.front()).usage);
+  std::string event;
+  for (std::size_t i = 1; i < words.size(); ++i) event += (i > 1 ? " " : "") + words[i];
+  return event.empty() ? events_help() : event_help(event);
+}
+
 int dispatch(const Words& words, Terminal& terminal) {
   if (words.empty()) throw WrongUsage("which command? see: nonrunner --help");
   if (words.front() == "--help" || words.front() == "help") {
-    terminal.out << (words.size() > 1 ? help_text(find_command(words[1]).usage) : overview());
+    terminal.out << (words.size() > 1 ? help_on(Words(words.begin() + 1, words.end())) : overview());
     return 0;
   }
   if (words.front() == "--version") {

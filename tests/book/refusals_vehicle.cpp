@@ -291,7 +291,7 @@ TEST_CASE("trip refuses no car, both ways of naming cars, a distance that is not
   walk(shop,
        {
            {trip("vehicle = \"PIP\", share = { lark = 1 }, distance = 0"),
-            "trip: found both \"vehicle\" and \"share\", expected one of them"},
+            "the event \"trip\" has both \"vehicle\" and \"share\", expected one of them"},
            {trip("distance = 0"), "trip: found no car, expected a vehicle or a share = { TAG = weight }"},
            {trip("vehicle = \"PIP\", distance = 0"), "trip: found the distance 0, expected more than 0"},
            {trip("vehicle = \"PIP\", distance = 5"), "trip: found the tag \"PIP\"" + tag_help},

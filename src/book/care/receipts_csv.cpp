@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 
+#include "book/events/fields.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
@@ -16,8 +17,6 @@ namespace {
 const std::vector<std::string> columns = {
     "date", "supplier", "number", "purse",  "total", "tax",   "shipping", "discount", "what",  "qty",
     "unit", "amount",   "kind",   "source", "to",    "stock", "gives",    "core",     "taxed", "id"};
-const std::vector<std::string> kinds = {"part",  "consumable", "sublet",   "fee",
-                                        "stock", "tool",       "overhead", "private"};
 
 class Row {
  public:
@@ -73,26 +72,27 @@ std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells
   return at;
 }
 
+void check_word(const Row& row, const std::string& column, const std::string& word,
+                const std::vector<std::string>& known) {
+  if (std::find(known.begin(), known.end(), word) == known.end())
+    throw Refusal(fmt::format("{}: the column \"{}\": found \"{}\", expected {}{}", row.place(), column, word,
+                              book::one_of(known), did_you_mean(word, known)));
+}
+
 book::ReceiptLine line_of(const Row& row, const Currency& currency) {
   book::ReceiptLine line;
   line.place = row.place();
   line.id = row.text("id");
   line.what = row.need("what", "what was bought");
-  line.kind = row.need("kind", "part, consumable, sublet, fee, stock, tool, overhead or private");
-  if (std::find(kinds.begin(), kinds.end(), line.kind) == kinds.end())
-    throw Refusal(
-        fmt::format("{}: the column \"kind\": found \"{}\", expected part, consumable, sublet, fee, stock, "
-                    "tool, overhead or private{}",
-                    row.place(), line.kind, did_you_mean(line.kind, kinds)));
+  line.kind = row.need("kind", book::one_of(book::line_kinds()));
+  check_word(row, "kind", line.kind, book::line_kinds());
   if (!row.text("qty").empty()) line.quantity = row.as("qty", Quantity::parse);
   const auto price = [&](const std::string& text) { return Price::parse(text, currency); };
   const auto money = [&](const std::string& text) { return Money::parse(text, currency); };
   if (!row.text("unit").empty()) line.unit = row.as("unit", price);
   if (!row.text("amount").empty()) line.amount = row.as("amount", money);
   line.source = row.text("source");
-  if (!line.source.empty() && line.source != "new" && line.source != "salvage" && line.source != "reman")
-    throw Refusal(fmt::format("{}: the column \"source\": found \"{}\", expected new, salvage or reman",
-                              row.place(), line.source));
+  if (!line.source.empty()) check_word(row, "source", line.source, book::line_sources());
   const std::string to = row.text("to");
   if (!to.empty() && to != "tools" && to != "owner" && to != "overhead" && to != "stock")
     line.shares.push_back({to, 1000});

@@ -2,14 +2,16 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-Advertised read_advertised(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "vehicle", "price"});
-  return {table.day("date"), table.text("vehicle"), table.money("price", currency)};
+void fields(Advertised& advertised, Fields& f) {
+  f.day({"date", "the day from which it is asked"}, advertised.day);
+  f.text({"vehicle", "the car"}, Text::tag, advertised.vehicle);
+  f.money({"price", "the price asked"}, advertised.price);
 }
 
 EntryId record(Recording& recording, const Advertised& advertised) {
@@ -24,7 +26,7 @@ EntryId record(Recording& recording, const Advertised& advertised) {
                               advertised.day.iso(), advertised.vehicle, life.bought_day.iso()));
   Draft draft(recording, "advertised", advertised.day);
   draft.mention(advertised.vehicle);
-  draft.event.text("vehicle", advertised.vehicle).money("price", advertised.price);
+  write(draft, recording.currency(), advertised);
   draft.detail("advert", {advertised.vehicle, advertised.price.minor()});
   return draft.record();
 }

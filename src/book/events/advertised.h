@@ -4,16 +4,17 @@
 //   3 it was sold or finished   4 it is in pieces   5 the day lies before the purchase
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Advertised {
   Day day;
   std::string vehicle;
   Money price;
 };
-Advertised read_advertised(const Table&, const Currency&);
+void fields(Advertised&, Fields&);
 EntryId record(Recording&, const Advertised&);
 
 }  // namespace nonrunner::book

@@ -1,8 +1,18 @@
 #include "book/events/appraisals.h"
 
+#include "book/events/fields.h"
 #include "book/ledger/names.h"
 
 namespace nonrunner::book {
+
+void settled_field(Fields& f, std::optional<std::string>& settled) {
+  f.other(
+      {"settled", "what the file left to the book, as an export found it settled", Need::may}, "a text",
+      [&](const Table& table, const Currency&) {
+        if (table.has("settled")) settled = table.text_or("settled", "");
+      },
+      [](EventText&) {});
+}
 
 std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Day day, EntryId bought_by,
                             const AppraisedJob& appraised) {

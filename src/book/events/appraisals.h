@@ -25,6 +25,10 @@ struct KeptAppraisal {
   std::string figures;
 };
 
+class Fields;
+// The key `settled` of an event with a job file; only an export writes it, the entry does not keep it.
+void settled_field(Fields&, std::optional<std::string>& settled);
+
 // `bought_by` 0: kept for its date only.
 std::int64_t keep_appraisal(Recording&, const std::string& vehicle, Day, EntryId bought_by,
                             const AppraisedJob&);

@@ -2,21 +2,21 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/line.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
 
-Assign read_assign(const Table& table) {
-  table.only({"do", "date", "vehicle", "line", "entry", "operation", "heading"});
-  Assign assign;
-  assign.vehicle = table.text("vehicle");
-  assign.line = table.text_or("line", "");
-  assign.operation = table.text_or("operation", "");
-  if (table.has("entry")) assign.entry = table.whole("entry", 1, 2'000'000'000);
-  assign.heading = table.text("heading");
-  return assign;
+void fields(Assign& assign, Fields& f) {
+  std::optional<Day> day;  // allowed, as every event has one; it changes nothing
+  f.day({"date", "the day of it", Need::may}, day);
+  f.text({"vehicle", "the car"}, Text::tag, assign.vehicle);
+  f.text({"line", "a receipt line of its own,", Need::may}, Text::line, assign.line);
+  f.text({"operation", "or the hours of an operation,", Need::may}, Text::operation, assign.operation);
+  f.entry({"entry", "or an entry", Need::may}, assign.entry);
+  f.text({"heading", "where it stands in the budget"}, Text::name, assign.heading);
 }
 
 void assign(Recording& recording, const Assign& request) {

@@ -10,9 +10,10 @@
 #include <string>
 
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Assign {
   std::string vehicle;
@@ -20,7 +21,7 @@ struct Assign {
   EntryId entry = 0;
   std::string heading;
 };
-Assign read_assign(const Table&);
+void fields(Assign&, Fields&);
 void assign(Recording&, const Assign&);
 
 // "line R06.1", "entry 37", "operation front brakes" -> heading.

@@ -13,6 +13,7 @@
 #include <istream>
 #include <system_error>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
@@ -129,9 +130,13 @@ std::string sha256_of_file(const std::filesystem::path& path) {
   return hex(hash);
 }
 
-Attach read_attach(const Table& table, const std::filesystem::path& beside) {
-  table.only({"do", "date", "vehicle", "file", "name"});
-  return {table.day("date"), table.text("vehicle"), beside / table.text("file"), table.text_or("name", "")};
+void fields(Attach& attach, Fields& f) {
+  f.day({"date", "the day of it"}, attach.day);
+  f.text({"vehicle", "the car"}, Text::tag, attach.vehicle);
+  std::string file = attach.file.string();
+  f.text({"file", "a photograph, a scan"}, Text::file, file);
+  attach.file = file;
+  f.text({"name", "how it is called (else as the file)", Need::may}, Text::name, attach.name);
 }
 
 EntryId record(Recording& recording, const Attach& attach) {
@@ -158,7 +163,7 @@ EntryId record(Recording& recording, const Attach& attach) {
   const std::string name = attach.name.empty() ? attach.file.filename().string() : attach.name;
   Draft draft(recording, "attach", attach.day);
   draft.mention(attach.vehicle);
-  draft.event.text("vehicle", attach.vehicle).text("file", "attachments/" + hash).text("name", name);
+  write(draft, recording.currency(), Attach{attach.day, attach.vehicle, "attachments/" + hash, name});
   draft.detail("attachment", {attach.vehicle, hash, name, size});
   return draft.record();
 }

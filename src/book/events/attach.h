@@ -10,9 +10,10 @@
 #include <iosfwd>
 
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Attach {
   Day day;
@@ -20,7 +21,7 @@ struct Attach {
   std::filesystem::path file;  // where it is now
   std::string name;            // how it was called; empty: as the file is
 };
-Attach read_attach(const Table&, const std::filesystem::path& beside);  // `file` is beside the events file
+void fields(Attach&, Fields&);
 EntryId record(Recording&, const Attach&);
 
 // SHA-256 of a file in lower-case hexadecimal; throws Refusal or MachineFailure as above.

@@ -2,20 +2,21 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-Buy read_buy(const Table& table, const Currency& currency, std::string& job_path) {
-  table.only({"do", "date", "vehicle", "price", "purse", "fees", "job", "settled"});
-  job_path = table.text_or("job", "");
-  return {table.day("date"),
-          table.text("vehicle"),
-          table.money("price", currency),
-          table.text("purse"),
-          read_named_amounts(table, "fees", currency),
-          {}};
+void fields(Buy& buy, Fields& f) {
+  f.day({"date", "the day of it"}, buy.day);
+  f.text({"vehicle", "the car's tag"}, Text::tag, buy.vehicle);
+  f.money({"price", "what was paid for it"}, buy.price);
+  f.text({"purse", "the purse that paid"}, Text::purse, buy.purse);
+  f.rows<NamedAmount>({"fees", "fees paid with it", Need::may}, "{ name, amount, purse } in fees", buy.fees,
+                      [](std::size_t) { return "{ name, amount, purse } in fees"; });
+  f.text({"job", "a job file, kept as the appraisal in force", Need::may}, Text::file, buy.job_file);
+  settled_field(f, buy.settled);
 }
 
 EntryId record(Recording& recording, const Buy& buy) {
@@ -35,8 +36,10 @@ EntryId record(Recording& recording, const Buy& buy) {
   Draft draft(recording, "buy", buy.day);
   draft.mention(buy.vehicle);
   draft.detail("life", {buy.vehicle, std::string("bought")});
-  draft.event.text("vehicle", buy.vehicle).money("price", buy.price).text("purse", buy.purse);
-  write_named_amounts(draft.event, "fees", buy.fees, recording.currency());
+  Buy kept = buy;
+  kept.job_file.clear();
+  kept.settled.reset();
+  write(draft, recording.currency(), kept);
   draft.post(account::vehicle_cost, buy.vehicle, buy.price);
   draft.post(account::purse, buy.purse, -buy.price);
   for (const NamedAmount& fee : buy.fees) {

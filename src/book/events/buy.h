@@ -12,17 +12,20 @@
 
 namespace nonrunner::book {
 
+class Fields;
+
 struct Buy {
   Day day;
   std::string vehicle;
   Money price;
   std::string purse;
   std::vector<NamedAmount> fees;
-  AppraisedJob appraised;  // the job file that becomes the appraisal in force; empty: none
+  std::string job_file;  // where it is, beside the events file; the entry keeps its text, not its place
+  std::optional<std::string> settled;  // what an export says was settled when it was kept
+  AppraisedJob appraised;              // the job file that becomes the appraisal in force; empty: none
 };
-// `job` in the file names a job file beside it; reading it is left to the caller: `job_path` receives the
-// name.
-Buy read_buy(const Table&, const Currency&, std::string& job_path);
+// Reading the job file is left to the caller.
+void fields(Buy&, Fields&);
 EntryId record(Recording&, const Buy&);
 
 }  // namespace nonrunner::book

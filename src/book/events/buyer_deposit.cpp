@@ -2,16 +2,20 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-BuyerDeposit read_buyer_deposit(const Table& table, const Currency& currency, BuyerDeposit::What what) {
+void fields(BuyerDeposit& deposit, Fields& f) {
+  const bool kept = deposit.what == BuyerDeposit::What::kept;
+  f.day({"date", "the day of it"}, deposit.day);
+  f.text({"vehicle", "the car that it is for"}, Text::tag, deposit.vehicle);
+  f.money({"amount", "how much"}, deposit.amount);
   // A kept deposit moves through no purse; the key is allowed, as the others have it.
-  table.only({"do", "date", "vehicle", "amount", "purse"});
-  return {what, table.day("date"), table.text("vehicle"), table.money("amount", currency),
-          what == BuyerDeposit::What::kept ? table.text_or("purse", "") : table.text("purse")};
+  f.text({"purse", kept ? "none is needed" : "the purse that it went through", kept ? Need::may : Need::must},
+         Text::purse, deposit.purse);
 }
 
 EntryId record(Recording& recording, const BuyerDeposit& deposit) {
@@ -27,15 +31,16 @@ EntryId record(Recording& recording, const BuyerDeposit& deposit) {
                               deposit.amount.plain(recording.currency()), deposit.vehicle,
                               held.plain(recording.currency())));
   Draft draft(recording, name, deposit.day);
+  BuyerDeposit kept = deposit;
+  if (deposit.what == What::kept) kept.purse.clear();
+  write(draft, recording.currency(), kept);
   draft.mention(deposit.vehicle);
-  draft.event.text("vehicle", deposit.vehicle).money("amount", deposit.amount);
   const Money into = deposit.what == What::taken ? -deposit.amount : deposit.amount;
   draft.post(account::buyer_deposit, deposit.vehicle, into);
   if (deposit.what == What::kept) {
     draft.post(account::deposit_kept, deposit.vehicle, -into);
   } else {
     meet_purse(recording, name, deposit.purse);
-    draft.event.text("purse", deposit.purse);
     draft.post(account::purse, deposit.purse, -into);
   }
   return draft.record();

@@ -8,9 +8,10 @@
 //   1 no vehicle has the tag   2 the amount is not above 0   3 (kept, back) more than is held for that car
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct BuyerDeposit {
   enum class What { taken, kept, back };
@@ -20,7 +21,7 @@ struct BuyerDeposit {
   Money amount;
   std::string purse;  // not for kept
 };
-BuyerDeposit read_buyer_deposit(const Table&, const Currency&, BuyerDeposit::What);
+void fields(BuyerDeposit&, Fields&);
 EntryId record(Recording&, const BuyerDeposit&);
 
 }  // namespace nonrunner::book

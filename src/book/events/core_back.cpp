@@ -4,20 +4,24 @@
 
 #include <algorithm>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
 
 namespace nonrunner::book {
 
-CoreBack read_core_back(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "line", "qty", "amount", "purse", "on_account"});
-  return {table.day("date"),
-          table.text("line"),
-          table.has("qty") ? table.quantity("qty") : Quantity::of(1000),
-          table.money("amount", currency),
-          table.text_or("purse", ""),
-          table.has("on_account") ? std::optional(table.money("on_account", currency)) : std::nullopt};
+void fields(CoreBack& back, Fields& f) {
+  f.day({"date", "the day of it"}, back.day);
+  f.text({"line", "the line that it was bought with"}, Text::line, back.line);
+  f.quantity({"qty", "how many pieces (else 1)", Need::kept}, back.quantity, Quantity::of(1000));
+  f.money({"amount", "what came back; what is short becomes cost"}, back.amount);
+  f.money({"on_account",
+           "what of it lowers what is owed to the supplier (else off what is owed where the paper "
+           "was on account)",
+           Need::may},
+          back.on_account);
+  f.text({"purse", "where the rest went (else the purse that paid)", Need::may}, Text::purse, back.purse);
 }
 
 Money core_deposit_of(const Line& line, Quantity quantity) {
@@ -59,11 +63,14 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
 
 EntryId record(Recording& recording, const CoreBack& back) {
   Draft draft(recording, "core back", back.day);
-  draft.event.text("line", back.line).number("qty", back.quantity.shown()).money("amount", back.amount);
   post_core_back(draft, recording, "core back", back.line, back.quantity, back.amount);
   const Line line = expect_line(recording.book(), "core back", back.line);
-  post(draft, recording, "core back", line,
-       money_back(recording.book(), "core back", line, back.amount, back.purse, back.on_account));
+  const MoneyBack money =
+      money_back(recording.book(), "core back", line, back.amount, back.purse, back.on_account);
+  CoreBack kept = back;
+  keep(money, kept.on_account, kept.purse);
+  write(draft, recording.currency(), kept);
+  post(draft, recording, "core back", line, money);
   return draft.record();
 }
 

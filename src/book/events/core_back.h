@@ -8,9 +8,10 @@
 //   4 more money than was paid for them   5 what money_back.h refuses
 #pragma once
 #include "book/events/money_back.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct CoreBack {
   Day day;
@@ -20,7 +21,7 @@ struct CoreBack {
   std::string purse;                // may be empty, see money_back.h
   std::optional<Money> on_account;  // what of it lowers what is owed to the supplier
 };
-CoreBack read_core_back(const Table&, const Currency&);
+void fields(CoreBack&, Fields&);
 EntryId record(Recording&, const CoreBack&);
 
 // The same inside another event, the money aside (a core handed over the counter on a receipt).

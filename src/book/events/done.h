@@ -5,9 +5,10 @@
 //   1 no vehicle has the tag   2 it was sold or finished   3 no line, where it is not done that is said
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Done {
   Day day;
@@ -15,7 +16,7 @@ struct Done {
   std::vector<std::string> lines;  // by their names; none: the car is ready
   std::string says;                // marks.h: done, not needed, open
 };
-Done read_done(const Table&);
+void fields(Done&, Fields&);
 EntryId record(Recording&, const Done&);
 
 }  // namespace nonrunner::book

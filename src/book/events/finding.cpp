@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 #include "text/toml.h"
@@ -15,12 +16,14 @@ struct Key {
   const char* key;
   const char* what;
   bool has_value;
+  const char* means;
 };
-constexpr Key keys[] = {{"seen", fact::seen, true},
-                        {"ruled_out", fact::ruled_out, false},
-                        {"trouble", fact::trouble, true},
-                        {"failed", fact::failed, false},
-                        {"cured", fact::cured, false}};
+constexpr Key keys[] = {
+    {"seen", fact::seen, true, "tests and their outcomes, each \"TEST=OUTCOME\""},
+    {"ruled_out", fact::ruled_out, false, "causes that it is not"},
+    {"trouble", fact::trouble, true, "troubles found or not, each \"NAME=there\" or \"NAME=not there\""},
+    {"failed", fact::failed, false, "corrections that were made and did not cure"},
+    {"cured", fact::cured, false, "corrections that did"}};
 
 Fact fact_of(const Key& key, const std::string& text) {
   if (!key.has_value) return {key.what, text, ""};
@@ -30,17 +33,39 @@ Fact fact_of(const Key& key, const std::string& text) {
   return {key.what, text.substr(0, at), text.substr(at + 1)};
 }
 
+void read_facts(const Table& table, const Key& key, Finding& finding) {
+  if (!table.has(key.key)) return;
+  for (const std::string& text : table.texts(key.key)) finding.facts.push_back(fact_of(key, text));
+}
+
+void write_facts(EventText& event, const Key& key, const Finding& finding) {
+  std::vector<std::string> texts;
+  for (const Fact& each : finding.facts)
+    if (each.what == key.what) texts.push_back(key.has_value ? each.name + "=" + each.value : each.name);
+  event.texts(key.key, texts);
+}
+
 }  // namespace
 
-Finding read_finding(const Table& table) {
-  table.only({"do", "date", "vehicle", "text", "cause", "seen", "ruled_out", "trouble", "failed", "cured"});
-  Finding finding{table.day("date"), table.text("vehicle"), table.text("text"), {}};
-  if (const std::string cause = table.text_or("cause", ""); !cause.empty())
-    finding.facts.push_back({fact::cause, cause, ""});
+void fields(Finding& finding, Fields& f) {
+  f.day({"date", "the day of it"}, finding.day);
+  f.text({"vehicle", "the car"}, Text::tag, finding.vehicle);
+  f.text({"text", "what was found"}, Text::words, finding.text);
+  f.other(
+      {"cause", "the cause that was found, as the job file calls it", Need::may}, "a name",
+      [&](const Table& table, const Currency&) {
+        if (const std::string cause = table.text_or("cause", ""); !cause.empty())
+          finding.facts.push_back({fact::cause, cause, ""});
+      },
+      [&](EventText& event) {
+        for (const Fact& each : finding.facts)
+          if (each.what == fact::cause) event.text("cause", each.name);
+      });
   for (const Key& key : keys)
-    if (table.has(key.key))
-      for (const std::string& text : table.texts(key.key)) finding.facts.push_back(fact_of(key, text));
-  return finding;
+    f.other(
+        {key.key, key.means, Need::may}, "a list",
+        [&](const Table& table, const Currency&) { read_facts(table, key, finding); },
+        [&](EventText& event) { write_facts(event, key, finding); });
 }
 
 EntryId record(Recording& recording, const Finding& finding) {
@@ -48,17 +73,9 @@ EntryId record(Recording& recording, const Finding& finding) {
   meet_vehicle(recording, "finding", finding.vehicle);
   Draft draft(recording, "finding", finding.day);
   draft.mention(finding.vehicle);
-  draft.event.text("vehicle", finding.vehicle).text("text", finding.text);
-  for (const Fact& each : finding.facts) {
-    if (each.what == fact::cause) draft.event.text("cause", each.name);
+  write(draft, recording.currency(), finding);
+  for (const Fact& each : finding.facts)
     draft.detail("found", {finding.vehicle, each.what, each.name, each.value});
-  }
-  for (const Key& key : keys) {
-    std::vector<std::string> texts;
-    for (const Fact& each : finding.facts)
-      if (each.what == key.what) texts.push_back(key.has_value ? each.name + "=" + each.value : each.name);
-    draft.event.texts(key.key, texts);
-  }
   return draft.record();
 }
 

@@ -10,9 +10,10 @@
 #include <optional>
 
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 namespace fact {
 inline constexpr const char* seen = "seen";            // test, outcome
@@ -32,7 +33,7 @@ struct Finding {
   std::string vehicle, text;
   std::vector<Fact> facts;
 };
-Finding read_finding(const Table&);
+void fields(Finding&, Fields&);
 EntryId record(Recording&, const Finding&);
 
 struct DatedFinding {

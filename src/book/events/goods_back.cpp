@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "book/events/fields.h"
 #include "book/events/shelf.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
@@ -11,18 +12,19 @@
 
 namespace nonrunner::book {
 
-GoodsBack read_goods_back(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "line", "qty", "goods", "tax", "restocking", "purse", "on_account"});
-  GoodsBack back;
-  back.day = table.day("date");
-  back.line = table.text("line");
-  back.quantity = table.has("qty") ? table.quantity("qty") : Quantity::of(1000);
-  back.goods = table.money("goods", currency);
-  back.tax = table.money_or("tax", currency, Money{});
-  back.restocking = table.money_or("restocking", currency, Money{});
-  back.purse = table.text_or("purse", "");
-  if (table.has("on_account")) back.on_account = table.money("on_account", currency);
-  return back;
+void fields(GoodsBack& back, Fields& f) {
+  f.day({"date", "the day of it"}, back.day);
+  f.text({"line", "the line that it was bought with"}, Text::line, back.line);
+  f.quantity({"qty", "how many pieces (else 1)", Need::kept}, back.quantity, Quantity::of(1000));
+  f.money({"goods", "the price given back, before tax"}, back.goods);
+  f.money({"tax", "the tax given back (else none)", Need::kept}, back.tax);
+  f.money({"restocking", "what the shop kept (else nothing)", Need::kept}, back.restocking);
+  f.money({"on_account",
+           "what of it lowers what is owed to the supplier (else off what is owed where the paper "
+           "was on account)",
+           Need::may},
+          back.on_account);
+  f.text({"purse", "where the rest went (else the purse that paid)", Need::may}, Text::purse, back.purse);
 }
 
 Refund full_refund(const Line& line, Quantity quantity) {
@@ -102,11 +104,9 @@ EntryId record(Recording& recording, const GoodsBack& back) {
   const Money refund = back.goods + back.tax - back.restocking;
   const MoneyBack money = money_back(recording.book(), "return", line, refund, back.purse, back.on_account);
   Draft draft(recording, "return", back.day);
-  draft.event.text("line", back.line)
-      .number("qty", back.quantity.shown())
-      .money("goods", back.goods)
-      .money("tax", back.tax);
-  draft.event.money("restocking", back.restocking);
+  GoodsBack kept = back;
+  keep(money, kept.on_account, kept.purse);
+  write(draft, recording.currency(), kept);
   post(draft, recording, "return", line, money);
   post_goods(draft, recording, "return", line, back, tax_left);
   return draft.record();

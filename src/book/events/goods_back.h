@@ -10,9 +10,10 @@
 //   7 more than lies on the shelf
 #pragma once
 #include "book/events/money_back.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct GoodsBack {
   Day day;
@@ -22,7 +23,7 @@ struct GoodsBack {
   std::string purse;                // may be empty, see money_back.h
   std::optional<Money> on_account;  // what of it lowers what is owed to the supplier
 };
-GoodsBack read_goods_back(const Table&, const Currency&);
+void fields(GoodsBack&, Fields&);
 EntryId record(Recording&, const GoodsBack&);
 
 // The same inside another event, the money aside (goods that go back on a receipt). Tax may be a minor unit

@@ -2,22 +2,20 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-Labour read_hours(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "vehicle", "operation", "own", "paid", "rate", "purse"});
-  Labour labour;
-  labour.day = table.day("date");
-  labour.vehicle = table.text("vehicle");
-  labour.operation = table.text("operation");
-  if (table.has("own")) labour.own = table.hours("own");
-  if (table.has("paid")) labour.paid = table.hours("paid");
-  if (table.has("rate")) labour.rate = table.price("rate", currency);
-  labour.purse = table.text_or("purse", "");
-  return labour;
+void fields(Labour& labour, Fields& f) {
+  f.day({"date", "the day of it"}, labour.day);
+  f.text({"vehicle", "the car"}, Text::tag, labour.vehicle);
+  f.text({"operation", "what was done"}, Text::operation, labour.operation);
+  f.hours({"own", "own hours", Need::may}, labour.own);
+  f.hours({"paid", "hours of a helper who is paid", Need::may}, labour.paid);
+  f.price({"rate", "what one paid hour costs", Need::may}, labour.rate);
+  f.text({"purse", "the purse that pays them", Need::may}, Text::purse, labour.purse);
 }
 
 EntryId record(Recording& recording, const Labour& labour) {
@@ -33,10 +31,13 @@ EntryId record(Recording& recording, const Labour& labour) {
   const Life life = life_of(recording.book(), labour.vehicle);
   Draft draft(recording, "hours", labour.day);
   draft.mention(labour.vehicle);
-  draft.event.text("vehicle", labour.vehicle).text("operation", labour.operation);
-  if (labour.own > Hours{}) draft.event.number("own", labour.own.shown());
+  Labour kept = labour;
+  if (labour.paid == Hours{}) {  // nobody is paid
+    kept.rate = Price{};
+    kept.purse.clear();
+  }
+  write(draft, recording.currency(), kept);
   if (labour.paid > Hours{}) {
-    draft.event.number("paid", labour.paid.shown()).price("rate", labour.rate).text("purse", labour.purse);
     meet_purse(recording, "hours", labour.purse);
     const Money wage = labour.rate.times(labour.paid);
     draft.post(cost_account(life.state), labour.vehicle, wage);

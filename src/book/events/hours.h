@@ -7,9 +7,10 @@
 //   4 the operation is empty
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Labour {
   Day day;
@@ -19,7 +20,7 @@ struct Labour {
   Price rate;         // for one paid hour
   std::string purse;  // pays the paid hours
 };
-Labour read_hours(const Table&, const Currency&);
+void fields(Labour&, Fields&);
 EntryId record(Recording&, const Labour&);
 
 }  // namespace nonrunner::book

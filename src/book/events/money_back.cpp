@@ -55,10 +55,14 @@ MoneyBack money_back(const Book& book, const std::string& event, const Line& lin
   return back;
 }
 
+void keep(const MoneyBack& back, std::optional<Money>& on_account, std::string& purse) {
+  on_account.reset();
+  if (!is_zero(back.on_account)) on_account = back.on_account;
+  purse = back.purse;
+}
+
 void post(Draft& draft, Recording& recording, const std::string& event, const Line& line,
           const MoneyBack& back) {
-  if (!is_zero(back.on_account)) draft.event.money("on_account", back.on_account);
-  draft.event.text("purse", back.purse);
   draft.post(account::payable, line.supplier, back.on_account);
   if (is_zero(back.into_purse)) return;
   meet_purse(recording, event, back.purse);

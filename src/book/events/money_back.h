@@ -20,6 +20,8 @@ struct MoneyBack {
 MoneyBack money_back(const Book&, const std::string& event, const Line&, Money amount,
                      const std::string& purse, std::optional<Money> on_account);
 void post(Draft&, Recording&, const std::string& event, const Line&, const MoneyBack&);
+// As the entry keeps it: decided once, so that it is the same whenever its text is read again.
+void keep(const MoneyBack&, std::optional<Money>& on_account, std::string& purse);
 // "20.00 USD off what is owed to Harrow, 40.00 USD into cash"
 std::string in_words(const MoneyBack&, const Line&, const Currency&);
 

@@ -1,13 +1,16 @@
 #include "book/events/move.h"
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-Move read_move(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "from", "to", "amount"});
-  return {table.day("date"), table.text("from"), table.text("to"), table.money("amount", currency)};
+void fields(Move& move, Fields& f) {
+  f.day({"date", "the day of it"}, move.day);
+  f.text({"from", "the purse that it comes out of"}, Text::purse, move.from);
+  f.text({"to", "the purse that it goes into"}, Text::purse, move.to);
+  f.money({"amount", "how much"}, move.amount);
 }
 
 EntryId record(Recording& recording, const Move& move) {
@@ -17,7 +20,7 @@ EntryId record(Recording& recording, const Move& move) {
   meet_purse(recording, "move", move.from);
   meet_purse(recording, "move", move.to);
   Draft draft(recording, "move", move.day);
-  draft.event.text("from", move.from).text("to", move.to).money("amount", move.amount);
+  write(draft, recording.currency(), move);
   draft.post(account::purse, move.to, move.amount);
   draft.post(account::purse, move.from, -move.amount);
   return draft.record();

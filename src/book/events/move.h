@@ -5,16 +5,17 @@
 // Refused, the first that applies:  1 the amount is not above 0   2 both purses are the same
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Move {
   Day day;
   std::string from, to;
   Money amount;
 };
-Move read_move(const Table&, const Currency&);
+void fields(Move&, Fields&);
 EntryId record(Recording&, const Move&);
 
 }  // namespace nonrunner::book

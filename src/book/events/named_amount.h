@@ -1,20 +1,19 @@
-// A named amount beside a price: a fee on a purchase, a cost on a sale; each may come from a purse of its
-// own.
+// A cost or fee with its name, as the events that carry several of them write it: `fees` of a purchase,
+// `costs` of a sale.
 #pragma once
 #include <string>
-#include <vector>
 
-#include "book/ledger/event_text.h"
-#include "text/table.h"
+#include "exact/money.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct NamedAmount {
   std::string name;
   Money amount;
-  std::string purse;  // empty: the purse of the event
+  std::string purse;  // empty: that of the event
 };
-std::vector<NamedAmount> read_named_amounts(const Table&, std::string_view key, const Currency&);
-void write_named_amounts(EventText&, std::string_view key, const std::vector<NamedAmount>&, const Currency&);
+void fields(NamedAmount&, Fields&);
 
 }  // namespace nonrunner::book

@@ -1,12 +1,14 @@
 #include "book/events/owner.h"
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 
 namespace nonrunner::book {
 
-OwnerMoney read_owner(const Table& table, const Currency& currency, bool in) {
-  table.only({"do", "date", "purse", "amount"});
-  return {in, table.day("date"), table.text("purse"), table.money("amount", currency)};
+void fields(OwnerMoney& money, Fields& f) {
+  f.day({"date", "the day of it"}, money.day);
+  f.text({"purse", "the purse that it goes into or comes out of"}, Text::purse, money.purse);
+  f.money({"amount", "how much"}, money.amount);
 }
 
 EntryId record(Recording& recording, const OwnerMoney& money) {
@@ -14,7 +16,7 @@ EntryId record(Recording& recording, const OwnerMoney& money) {
   expect_positive(recording, name, "the amount", money.amount);
   meet_purse(recording, name, money.purse);
   Draft draft(recording, name, money.day);
-  draft.event.text("purse", money.purse).money("amount", money.amount);
+  write(draft, recording.currency(), money);
   const Money into_purse = money.in ? money.amount : -money.amount;
   draft.post(account::purse, money.purse, into_purse);
   draft.post(account::owner, "", -into_purse);

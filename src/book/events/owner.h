@@ -5,9 +5,10 @@
 // Refused, the first that applies:  1 the amount is not above 0
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct OwnerMoney {
   bool in = true;
@@ -15,7 +16,7 @@ struct OwnerMoney {
   std::string purse;
   Money amount;
 };
-OwnerMoney read_owner(const Table&, const Currency&, bool in);
+void fields(OwnerMoney&, Fields&);
 EntryId record(Recording&, const OwnerMoney&);
 
 }  // namespace nonrunner::book

@@ -4,14 +4,16 @@
 
 #include <algorithm>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-PartOut read_part_out(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "vehicle", "still_brings"});
-  return {table.day("date"), table.text("vehicle"), table.money("still_brings", currency)};
+void fields(PartOut& part_out, Fields& f) {
+  f.day({"date", "the day from which it goes to pieces"}, part_out.day);
+  f.text({"vehicle", "the car"}, Text::tag, part_out.vehicle);
+  f.money({"still_brings", "what its parts are still expected to bring"}, part_out.still_brings);
 }
 
 EntryId record(Recording& recording, const PartOut& part_out) {
@@ -28,7 +30,7 @@ EntryId record(Recording& recording, const PartOut& part_out) {
                               part_out.vehicle, life.bought_day.iso()));
   Draft draft(recording, "part out", part_out.day);
   draft.mention(part_out.vehicle);
-  draft.event.text("vehicle", part_out.vehicle).money("still_brings", part_out.still_brings);
+  write(draft, recording.currency(), part_out);
   draft.detail("part_out", {part_out.vehicle, part_out.still_brings.minor()});
   return draft.record();
 }

@@ -6,16 +6,17 @@
 //   5 the day lies before the purchase
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct PartOut {
   Day day;
   std::string vehicle;
   Money still_brings;  // for all that is left of it, before the costs of selling; from 0
 };
-PartOut read_part_out(const Table&, const Currency&);
+void fields(PartOut&, Fields&);
 EntryId record(Recording&, const PartOut&);
 
 // What is still expected of a car in pieces: what was last said of it, less what was recovered since and what

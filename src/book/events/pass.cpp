@@ -2,14 +2,16 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
 
-Pass read_pass(const Table& table) {
-  table.only({"do", "date", "vehicle", "why"});
-  return {table.day("date"), table.text("vehicle"), table.text_or("why", "")};
+void fields(Pass& pass, Fields& f) {
+  f.day({"date", "the day of it"}, pass.day);
+  f.text({"vehicle", "the car that was looked at and left"}, Text::tag, pass.vehicle);
+  f.text({"why", "the reason", Need::may}, Text::words, pass.why);
 }
 
 EntryId record(Recording& recording, const Pass& pass) {
@@ -29,7 +31,7 @@ EntryId record(Recording& recording, const Pass& pass) {
   Draft draft(recording, "pass", pass.day);
   draft.mention(pass.vehicle);
   draft.detail("life", {pass.vehicle, std::string("passed")});
-  draft.event.text("vehicle", pass.vehicle).text("why", pass.why);
+  write(draft, recording.currency(), pass);
   const Money cost = carried(recording.book(), pass.vehicle) -
                      balance_of(recording.book(), account::looking, pass.vehicle).amount;
   const Money gross = balance_of(recording.book(), account::vehicle_cost, pass.vehicle).amount;

@@ -5,16 +5,17 @@
 // Refused, the first that applies:  1 the tag is not well formed   2 it is owned, sold or finished   3 it was passed already
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Pass {
   Day day;
   std::string vehicle;
   std::string why;
 };
-Pass read_pass(const Table&);
+void fields(Pass&, Fields&);
 EntryId record(Recording&, const Pass&);
 
 }  // namespace nonrunner::book

@@ -2,24 +2,23 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
 namespace nonrunner::book {
 
-Pay read_pay(const Table& table, const Currency& currency, bool sales_tax) {
-  if (sales_tax)
-    table.only({"do", "date", "amount", "purse"});
-  else
-    table.only({"do", "date", "supplier", "amount", "purse"});
-  return {table.day("date"), sales_tax ? "" : table.text("supplier"), table.money("amount", currency),
-          table.text("purse")};
+void fields(Pay& pay, Fields& f) {
+  f.day({"date", "the day of it"}, pay.day);
+  if (!pay.sales_tax) f.text({"supplier", "who is owed it"}, Text::supplier, pay.supplier);
+  f.money({"amount", "how much"}, pay.amount);
+  f.text({"purse", "the purse that pays"}, Text::purse, pay.purse);
 }
 
 EntryId record(Recording& recording, const Pay& pay) {
   const Book& book = recording.book();
-  const bool tax = pay.supplier.empty();
+  const bool tax = pay.sales_tax;
   const std::string name = tax ? "sales tax paid" : "pay";
   expect_positive(recording, name, "the amount", pay.amount);
   const char* kind = tax ? account::sales_tax : account::payable;
@@ -31,7 +30,7 @@ EntryId record(Recording& recording, const Pay& pay) {
         tax || !is_zero(owed) ? "" : did_you_mean(pay.supplier, names_of(book, account::payable))));
   meet_purse(recording, name, pay.purse);
   Draft draft(recording, name, pay.day);
-  draft.event.text("supplier", pay.supplier).money("amount", pay.amount).text("purse", pay.purse);
+  write(draft, recording.currency(), pay);
   draft.post(kind, pay.supplier, pay.amount);
   draft.post(account::purse, pay.purse, -pay.amount);
   return draft.record();

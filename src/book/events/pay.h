@@ -6,17 +6,19 @@
 // Refused, the first that applies:  1 the amount is not above 0   2 more than is owed
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
 
+class Fields;
+
 struct Pay {
   Day day;
-  std::string supplier;  // empty: the sales tax
+  bool sales_tax = false;  // of what was collected; else what was on account
+  std::string supplier;
   Money amount;
   std::string purse;
 };
-Pay read_pay(const Table&, const Currency&, bool sales_tax);
+void fields(Pay&, Fields&);
 EntryId record(Recording&, const Pay&);
 
 }  // namespace nonrunner::book

@@ -2,19 +2,19 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-Plan read_plan(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "vehicle", "name", "amount", "qty", "hours"});
-  Plan plan{table.day("date"),  table.text("vehicle"),
-            table.text("name"), table.money_or("amount", currency, Money{}),
-            Quantity::of(1000), Hours{}};
-  if (table.has("qty")) plan.quantity = table.quantity("qty");
-  if (table.has("hours")) plan.hours = table.hours("hours");
-  return plan;
+void fields(Plan& plan, Fields& f) {
+  f.day({"date", "the day from which it is planned"}, plan.day);
+  f.text({"vehicle", "the car"}, Text::tag, plan.vehicle);
+  f.text({"name", "the line of its budget"}, Text::name, plan.name);
+  f.money({"amount", "what it will cost, all pieces", Need::may}, plan.amount);
+  f.quantity({"qty", "how many pieces (else 1)", Need::may}, plan.quantity, Quantity::of(1000));
+  f.hours({"hours", "own hours", Need::may}, plan.hours);
 }
 
 EntryId record(Recording& recording, const Plan& plan) {
@@ -31,10 +31,7 @@ EntryId record(Recording& recording, const Plan& plan) {
                               plan.name));
   Draft draft(recording, "plan", plan.day);
   draft.mention(plan.vehicle);
-  draft.event.text("vehicle", plan.vehicle).text("name", plan.name);
-  if (!is_zero(plan.amount)) draft.event.money("amount", plan.amount);
-  if (plan.quantity != Quantity::of(1000)) draft.event.number("qty", plan.quantity.shown());
-  if (plan.hours > Hours{}) draft.event.number("hours", plan.hours.shown());
+  write(draft, recording.currency(), plan);
   draft.detail("planned", {plan.vehicle, plan.name, plan.amount.minor(), plan.quantity.thousandths(),
                            plan.hours.thousandths()});
   return draft.record();

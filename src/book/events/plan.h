@@ -6,9 +6,10 @@
 //   4 the number of pieces is not above 0
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Plan {
   Day day;
@@ -17,7 +18,7 @@ struct Plan {
   Quantity quantity = Quantity::of(1000);
   Hours hours;  // own, really taken
 };
-Plan read_plan(const Table&, const Currency&);
+void fields(Plan&, Fields&);
 EntryId record(Recording&, const Plan&);
 
 struct PlannedLine {

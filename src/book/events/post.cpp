@@ -10,6 +10,7 @@
 #include "book/events/buyer_deposit.h"
 #include "book/events/core_back.h"
 #include "book/events/done.h"
+#include "book/events/fields.h"
 #include "book/events/finding.h"
 #include "book/events/goods_back.h"
 #include "book/events/hours.h"
@@ -47,111 +48,171 @@ struct Context {
 };
 
 // The job file that an event names, and what it comes to. An export says what was settled when it was kept.
-AppraisedJob read_job(const Context& context, const Table& table, const std::string& file) {
+AppraisedJob read_job(const Context& context, Day day, const std::string& file,
+                      const std::optional<std::string>& settled) {
   const std::string path = (context.beside / file).string();
-  std::optional<std::string> settled;
-  if (const Value* text = table.find("settled")) settled = text->text;
   const std::string job = read_file(path);
-  return context.appraise ? context.appraise(job, path, table.day("date"), settled)
+  return context.appraise ? context.appraise(job, path, day, settled)
                           : AppraisedJob{job, settled.value_or(""), ""};
 }
 
-EntryId record_buy(const Context& context, const Table& table) {
-  std::string job;
-  Buy buy = read_buy(table, context.currency(), job);
-  if (!job.empty()) buy.appraised = read_job(context, table, job);
+// A job file kept for its date: no entry.
+struct JobKept {
+  Day day;
+  std::string vehicle, job_file;
+  std::optional<std::string> settled;
+};
+void fields(JobKept& kept, Fields& f) {
+  f.day({"date", "the day from which it holds"}, kept.day);
+  f.text({"vehicle", "the car"}, Text::tag, kept.vehicle);
+  f.text({"job", "the job file"}, Text::file, kept.job_file);
+  settled_field(f, kept.settled);
+}
+
+EntryId record(const Context& context, Buy buy) {
+  if (!buy.job_file.empty()) buy.appraised = read_job(context, buy.day, buy.job_file, buy.settled);
   return record(context.recording, buy);
 }
 
-EntryId record_appraisal(const Context& context, const Table& table) {
-  table.only({"do", "date", "vehicle", "job", "settled"});
-  keep_appraisal(context.recording, table.text("vehicle"), table.day("date"), 0,
-                 read_job(context, table, table.text("job")));
+EntryId record(const Context& context, const JobKept& kept) {
+  keep_appraisal(context.recording, kept.vehicle, kept.day, 0,
+                 read_job(context, kept.day, kept.job_file, kept.settled));
   return 0;
 }
 
-EntryId assign_heading(const Context& context, const Table& table) {
-  assign(context.recording, read_assign(table));
+EntryId record(const Context& context, const Assign& request) {
+  assign(context.recording, request);
   return 0;
 }
 
-using Event = EntryId (*)(const Context&, const Table&);
+EntryId record(const Context& context, Attach attach) {
+  attach.file = context.beside / attach.file;
+  return record(context.recording, attach);
+}
+
+template <class Event>
+EntryId record(const Context& context, const Event& event) {
+  return record(context.recording, event);
+}
+
 struct Word {
-  const char* name;
-  Event event;
+  EventWord about;
+  std::function<EntryId(const Context&, const Table&)> record;
 };
-using Deposit = BuyerDeposit::What;
-const Word words[] = {
-    {"owner in",
-     [](const Context& c, const Table& t) { return record(c.recording, read_owner(t, c.currency(), true)); }},
-    {"owner out", [](const Context& c,
-                     const Table& t) { return record(c.recording, read_owner(t, c.currency(), false)); }},
-    {"move",
-     [](const Context& c, const Table& t) { return record(c.recording, read_move(t, c.currency())); }},
-    {"buy", record_buy},
-    {"pass", [](const Context& c, const Table& t) { return record(c.recording, read_pass(t)); }},
-    {"receipt",
-     [](const Context& c, const Table& t) { return record(c.recording, read_receipt(t, c.currency())); }},
-    {"return",
-     [](const Context& c, const Table& t) { return record(c.recording, read_goods_back(t, c.currency())); }},
-    {"core back",
-     [](const Context& c, const Table& t) { return record(c.recording, read_core_back(t, c.currency())); }},
-    {"tool deposit",
-     [](const Context& c, const Table& t) {
-       return record(c.recording, read_tool_deposit(t, c.currency(), false));
-     }},
-    {"tool deposit back",
-     [](const Context& c, const Table& t) {
-       return record(c.recording, read_tool_deposit(t, c.currency(), true));
-     }},
-    {"hours",
-     [](const Context& c, const Table& t) { return record(c.recording, read_hours(t, c.currency())); }},
-    {"draw", [](const Context& c, const Table& t) { return record(c.recording, read_draw(t)); }},
-    {"count", [](const Context& c, const Table& t) { return record(c.recording, read_count(t)); }},
-    {"shelve",
-     [](const Context& c, const Table& t) { return record(c.recording, read_shelve(t, c.currency())); }},
-    {"transfer",
-     [](const Context& c, const Table& t) { return record(c.recording, read_transfer(t, c.currency())); }},
-    {"recover", [](const Context& c,
-                   const Table& t) { return record(c.recording, read_recover(t, c.currency(), false)); }},
-    {"recover back", [](const Context& c,
-                        const Table& t) { return record(c.recording, read_recover(t, c.currency(), true)); }},
-    {"advertised",
-     [](const Context& c, const Table& t) { return record(c.recording, read_advertised(t, c.currency())); }},
-    {"buyer deposit",
-     [](const Context& c, const Table& t) {
-       return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::taken));
-     }},
-    {"deposit kept",
-     [](const Context& c, const Table& t) {
-       return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::kept));
-     }},
-    {"deposit back",
-     [](const Context& c, const Table& t) {
-       return record(c.recording, read_buyer_deposit(t, c.currency(), Deposit::back));
-     }},
-    {"sell",
-     [](const Context& c, const Table& t) { return record(c.recording, read_sale(t, c.currency())); }},
-    {"selling cost", [](const Context& c,
-                        const Table& t) { return record(c.recording, read_selling_cost(t, c.currency())); }},
-    {"part out",
-     [](const Context& c, const Table& t) { return record(c.recording, read_part_out(t, c.currency())); }},
-    {"write off", [](const Context& c, const Table& t) { return record(c.recording, read_write_off(t)); }},
-    {"trip", [](const Context& c, const Table& t) { return record(c.recording, read_trip(t)); }},
-    {"finding", [](const Context& c, const Table& t) { return record(c.recording, read_finding(t)); }},
-    {"plan",
-     [](const Context& c, const Table& t) { return record(c.recording, read_plan(t, c.currency())); }},
-    {"done", [](const Context& c, const Table& t) { return record(c.recording, read_done(t)); }},
-    {"void", [](const Context& c, const Table& t) { return record(c.recording, read_void(t)); }},
-    {"pay",
-     [](const Context& c, const Table& t) { return record(c.recording, read_pay(t, c.currency(), false)); }},
-    {"sales tax paid",
-     [](const Context& c, const Table& t) { return record(c.recording, read_pay(t, c.currency(), true)); }},
-    {"attach",
-     [](const Context& c, const Table& t) { return record(c.recording, read_attach(t, c.beside)); }},
-    {"appraisal", record_appraisal},
-    {"under", assign_heading},
-};
+
+// `start` is the event with what its word says of it.
+template <class Event>
+Word word(const char* name, const char* says, const char* example, const Event& start = {}) {
+  return {{name, says, example, described(start)}, [start](const Context& context, const Table& table) {
+            return record(context, read(table, context.currency(), start));
+          }};
+}
+
+const std::vector<Word>& words() {
+  using Deposit = BuyerDeposit::What;
+  const auto owner = [](bool in) {
+    OwnerMoney money;
+    money.in = in;
+    return money;
+  };
+  const auto recovered = [](bool back) {
+    Recover recover;
+    recover.back = back;
+    return recover;
+  };
+  const auto tool = [](bool back) {
+    ToolDeposit deposit;
+    deposit.back = back;
+    return deposit;
+  };
+  const auto paying = [](bool tax) {
+    Pay pay;
+    pay.sales_tax = tax;
+    return pay;
+  };
+  const auto buyers = [](Deposit what) {
+    BuyerDeposit deposit;
+    deposit.what = what;
+    return deposit;
+  };
+  static const std::vector<Word> all = {
+      word<OwnerMoney>("owner in", "the owner's money put into the shop",
+                       R"(purse = "cash", amount = 2500.00)", owner(true)),
+      word<OwnerMoney>("owner out", "and taken out of it", R"(purse = "bank", amount = 300.00)",
+                       owner(false)),
+      word<Move>("move", "money from one purse to another", R"(from = "bank", to = "cash", amount = 200.00)"),
+      word<Buy>(
+          "buy", "a car bought",
+          R"(vehicle = "pip", price = 900.00, purse = "cash", fees = [{ name = "title", amount = 62.00 }])"),
+      word<Pass>("pass", "a car looked at and left: what that cost is the overhead of looking",
+                 R"(vehicle = "troupe", why = "asked too much")"),
+      word<Receipt>(
+          "receipt", "a paper with what stands on it, or a quick line",
+          R"(supplier = "Cleave Yard", number = "3071", paid = { cash = 46.20 }, tax = 2.20, total = 46.20, line = [{ what = "radiator", unit = 36.00, core = 8.00, kind = "part", source = "salvage", to = "pip", taxed = true }])"),
+      word<GoodsBack>(
+          "return", "goods of a receipt line going back",
+          R"(line = "R06.2", qty = 1, goods = 48.00, tax = 3.12, restocking = 4.80, purse = "card")"),
+      word<CoreBack>("core back", "an old part going back for its deposit",
+                     R"(line = "R03.1", qty = 1, amount = 18.00, purse = "card")"),
+      word<ToolDeposit>(
+          "tool deposit", "the deposit on a borrowed tool",
+          R"(supplier = "Millgate Parts", what = "pressure-fill tool", amount = 60.00, purse = "card")",
+          tool(false)),
+      word<ToolDeposit>("tool deposit back", "and its coming back",
+                        R"(what = "pressure-fill tool", amount = 60.00, purse = "card")", tool(true)),
+      word<Labour>("hours", "hours worked: own ones, or a helper's that are paid",
+                   R"(vehicle = "pip", operation = "front brakes", own = 1.5)"),
+      word<Draw>("draw", "stock off the shelf for a car", R"(vehicle = "pip", stock = "gloves", qty = 4)"),
+      word<Count>("count", "what the shelf really holds; the difference is overhead",
+                  R"(stock = "gloves", qty = 70)"),
+      word<Shelve>("shelve", "a part off a car to the shelf, at cost",
+                   R"(line = "R05.4", stock = "hub cap", qty = 2)"),
+      word<Transfer>("transfer", "a part from one car to another at cost, or tools to a car",
+                     R"(from = "drayman", to = "pip", what = "starter", amount = 35.00)"),
+      word<Recover>("recover", "parts sold off a car, scrap",
+                    R"(vehicle = "pip", what = "old seat", amount = 25.00, purse = "cash")",
+                    recovered(false)),
+      word<Recover>("recover back", "money given back to the buyer of a part",
+                    R"(vehicle = "pip", what = "old seat", amount = 25.00, purse = "cash")", recovered(true)),
+      word<Advertised>("advertised", "the price a car is advertised at",
+                       R"(vehicle = "pip", price = 3490.00)"),
+      word<BuyerDeposit>("buyer deposit", "a buyer's deposit on a car",
+                         R"(vehicle = "pip", amount = 200.00, purse = "cash")", buyers(Deposit::taken)),
+      word<BuyerDeposit>("deposit kept", "the buyer forfeits it", R"(vehicle = "pip", amount = 200.00)",
+                         buyers(Deposit::kept)),
+      word<BuyerDeposit>("deposit back", "it is given back",
+                         R"(vehicle = "pip", amount = 200.00, purse = "cash")", buyers(Deposit::back)),
+      word<Sale>(
+          "sell", "a car sold",
+          R"(vehicle = "pip", price = 2950.00, purse = "cash", costs = [{ name = "advert", amount = 25.00 }])"),
+      word<SellingCost>("selling cost", "a cost of selling on its own: an advert, a bank's charge",
+                        R"(vehicle = "pip", what = "advert", amount = 20.00, purse = "card")"),
+      word<PartOut>("part out", "a car goes to pieces", R"(vehicle = "drayman", still_brings = 2600.00)"),
+      word<WriteOff>("write off", "a car in pieces is finished: what is left of its cost is its loss",
+                     R"(vehicle = "drayman")"),
+      word<Trip>("trip", "distance driven; no money",
+                 R"(vehicle = "pip", distance = 34, why = "view and test")"),
+      word<Finding>("finding", "what was found on a car",
+                    R"(vehicle = "pip", text = "impeller gone", cause = "coolant pump failed")"),
+      word<Plan>("plan", "a line of the budget by hand: needed for certain",
+                 R"(vehicle = "pip", name = "heater matrix", amount = 88.00)"),
+      word<Done>("done",
+                 "lines of the budget that are done, not needed, or open again; none: the car is ready",
+                 R"(vehicle = "pip", lines = ["radiator"], says = "not needed")"),
+      word<Void>("void", "takes an entry back", R"(entry = 118, why = "typed twice")"),
+      word<Pay>("pay", "what was on account is paid",
+                R"(supplier = "Harrow Wholesale", amount = 120.00, purse = "bank")", paying(false)),
+      word<Pay>("sales tax paid", "sales tax that was collected is paid on",
+                R"(amount = 90.00, purse = "bank")", paying(true)),
+      word<Attach>("attach", "a photograph or a scan, copied beside the book",
+                   R"(vehicle = "pip", file = "title.jpg")"),
+      word<JobKept>("appraisal", "a job file kept for its date: no entry",
+                    R"(vehicle = "pip", job = "pip.toml")"),
+      word<Assign>("under", "where something stands in the budget: no entry",
+                   R"(vehicle = "pip", line = "R07.1", heading = "discovery")"),
+  };
+  return all;
+}
 
 void read_head(Recording& recording, const Table& root) {
   root.only({"hour", "stop_at", "currency", "distance", "set", "closed", "tools_from_here", "event"});
@@ -176,9 +237,15 @@ void read_head(Recording& recording, const Table& root) {
 const std::vector<std::string>& event_words() {
   static const std::vector<std::string> all = [] {
     std::vector<std::string> names;
-    for (const Word& word : words) names.emplace_back(word.name);
+    for (const Word& word : words()) names.push_back(word.about.name);
     return names;
   }();
+  return all;
+}
+
+std::vector<EventWord> events_described() {
+  std::vector<EventWord> all;
+  for (const Word& word : words()) all.push_back(word.about);
   return all;
 }
 
@@ -187,14 +254,14 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
   const std::string name = table.text("do");
   Table event = table;
   event.rename("the event \"" + name + "\"");
-  for (const Word& word : words)
-    if (name == word.name) {
+  for (const Word& word : words())
+    if (name == word.about.name) {
       try {
         if (const auto day = event.day_if("date"); day && *day > recording.today())
           recording.remarks().push_back(
               fmt::format("{}: the day {} has not come yet", table.place(), day->iso()));
         const Value bare = without_marks(recording, event);
-        return word.event(Context{recording, beside, appraise}, Table(bare, event.file(), event.name()));
+        return word.record(Context{recording, beside, appraise}, Table(bare, event.file(), event.name()));
       } catch (const Refusal& refusal) {
         // A rule of the book does not know the place in the file; the reader of the file does.
         const std::string what = refusal.what();

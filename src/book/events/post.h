@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "book/events/appraisals.h"
+#include "book/events/fields.h"
 #include "book/ledger/entry.h"
 #include "text/table.h"
 
@@ -27,5 +28,14 @@ Posted post(Recording&, const std::string& text, const std::string& name, const 
 // Records one event from its table; returns 0 for what is no entry (an appraisal that is only kept).
 EntryId record_event(Recording&, const Table&, const std::filesystem::path& beside, const Appraise&);
 const std::vector<std::string>& event_words();
+
+// Every event, in the order of the reference: its word, what it is, its keys (but for `date`), what may stand
+// under them.
+struct EventWord {
+  std::string name, says;
+  std::string example;  // its keys and values, without `do` and `date`
+  std::vector<Described> fields;
+};
+std::vector<EventWord> events_described();
 
 }  // namespace nonrunner::book

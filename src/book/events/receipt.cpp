@@ -7,6 +7,7 @@
 #include <set>
 
 #include "book/events/core_back.h"
+#include "book/events/fields.h"
 #include "book/events/goods_back.h"
 #include "book/events/void_entry.h"
 #include "book/ledger/checks.h"
@@ -153,41 +154,6 @@ void check_back_once(const Recording& recording, const Receipt& receipt) {
   }
 }
 
-EventText line_event(const ReceiptLine& line, const std::string& id, const Currency& currency) {
-  EventText event(currency);
-  event.text("id", id).text("what", line.what).number("qty", line.quantity.shown());
-  if (line.unit)
-    event.price("unit", *line.unit);
-  else
-    event.money("amount", *line.amount);
-  if (line.return_of.empty()) event.text("kind", line.kind);
-  event.text("source", line.source);
-  if (line.shares.size() == 1) {
-    event.text("to", line.shares.front().vehicle);
-  } else if (!line.shares.empty()) {
-    EventText weights(currency);
-    for (const Share& share : line.shares) weights.number(share.vehicle, Quantity::of(share.weight).shown());
-    event.table("share", weights);
-  }
-  event.text("stock", line.stock);
-  if (line.gives != Quantity::of(1000)) event.number("gives", line.gives.shown());
-  if (!is_zero(line.core)) event.money("core", line.core);
-  event.day("core_by", line.core_by)
-      .flag("taxed", line.taxed)
-      .flag("tax_on_core", line.tax_on_core)
-      .text("core_of", line.core_of)
-      .text("return_of", line.return_of)
-      .flag("more", line.more);
-  if (line.under.size() == 1 && line.shares.size() == 1) {
-    event.text("for", line.under.begin()->second.empty() ? under_none : line.under.begin()->second);
-  } else if (!line.under.empty()) {
-    EventText under(currency);
-    for (const auto& [vehicle, name] : line.under) under.text(vehicle, name.empty() ? under_none : name);
-    event.table("for", under);
-  }
-  return event;
-}
-
 std::int64_t next_line(const Book& book) {
   auto& find = book.query("SELECT coalesce(max(line), 0) + 1 FROM line");
   find.executeStep();
@@ -198,25 +164,15 @@ std::int64_t next_line(const Book& book) {
 
 Cell text_or_none(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
 
-void write_event(Draft& draft, const Receipt& receipt, const std::vector<std::string>& ids, bool later,
+void write_event(Draft& draft, Receipt kept, const std::vector<std::string>& ids, bool later,
                  const std::string& tools, const Currency& currency) {
-  EventText paid(currency);
-  for (const auto& [purse, amount] : receipt.paid) paid.money(purse, amount);
-  draft.event.text("supplier", receipt.supplier).text("number", receipt.number).table("paid", paid);
-  if (!is_zero(receipt.tax)) draft.event.money("tax", receipt.tax);
-  if (!is_zero(receipt.shipping)) draft.event.money("shipping", receipt.shipping);
-  if (!is_zero(receipt.discount)) draft.event.money("discount", receipt.discount);
-  draft.event.money("total", receipt.total).day("back_by", receipt.back_by);
-  if (receipt.replaces)
-    draft.event.number("replaces", std::to_string(*receipt.replaces)).flag("later", later);
-  draft.event.flag("on_account", receipt.on_account).flag("again", receipt.again);
-  if (!receipt.itemised) draft.event.number("itemised", "false");
-  if (!receipt.on_paper) draft.event.number("paper", "false");
-  draft.event.text("tools", tools);
-  std::vector<EventText> lines;
-  for (std::size_t i = 0; i < receipt.lines.size(); ++i)
-    lines.push_back(line_event(receipt.lines[i], ids[i], currency));
-  draft.event.list("line", lines);
+  for (std::size_t i = 0; i < ids.size(); ++i) {
+    kept.lines[i].id = ids[i];
+    if (!kept.lines[i].return_of.empty()) kept.lines[i].kind.clear();  // that of the line it gives back
+  }
+  kept.later = kept.replaces && later;
+  kept.tools = tools;
+  write(draft, currency, std::move(kept));
 }
 
 }  // namespace

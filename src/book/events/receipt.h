@@ -26,9 +26,15 @@
 #include <vector>
 
 #include "book/ledger/line.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
+
+// What a line of a receipt may be, and where its goods may come from: the words of files, options and
+// columns.
+const std::vector<std::string>& line_kinds();
+const std::vector<std::string>& line_sources();
 
 struct ReceiptLine {
   std::string place;  // "paper.toml:12" for messages; empty: typed
@@ -68,7 +74,8 @@ struct Receipt {
   bool on_paper = true;  // false: there was no paper, and none is waited for
 };
 
-Receipt read_receipt(const Table&, const Currency&);
+void fields(Receipt&, Fields&);
+void fields(ReceiptLine&, Fields&);
 EntryId record(Recording&, const Receipt&);
 
 // The live receipt that is the same paper: supplier and number, or supplier, day and total where one has no

@@ -4,19 +4,18 @@
 
 #include <algorithm>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-Recover read_recover(const Table& table, const Currency& currency, bool back) {
-  table.only({"do", "date", "vehicle", "what", "amount", "purse"});
-  return {back,
-          table.day("date"),
-          table.text("vehicle"),
-          table.text("what"),
-          table.money("amount", currency),
-          table.text("purse")};
+void fields(Recover& recover, Fields& f) {
+  f.day({"date", "the day of it"}, recover.day);
+  f.text({"vehicle", "the car that it came off"}, Text::tag, recover.vehicle);
+  f.text({"what", "what was sold off it"}, Text::words, recover.what);
+  f.money({"amount", "how much"}, recover.amount);
+  f.text({"purse", "the purse that it went through"}, Text::purse, recover.purse);
 }
 
 Money recovered_in_all(const Book& book, const std::string& vehicle) {
@@ -57,10 +56,7 @@ EntryId record(Recording& recording, const Recover& recover) {
   meet_purse(recording, name, recover.purse);
   Draft draft(recording, name, recover.day);
   draft.mention(recover.vehicle);
-  draft.event.text("vehicle", recover.vehicle)
-      .text("what", recover.what)
-      .money("amount", recover.amount)
-      .text("purse", recover.purse);
+  write(draft, recording.currency(), recover);
   draft.post(account::purse, recover.purse, on_cost + on_income);
   draft.post(account::recovered, recover.vehicle, -on_cost);
   draft.post(account::recovered_income, recover.vehicle, -on_income);

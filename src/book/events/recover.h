@@ -10,9 +10,10 @@
 //   4 it does not say what
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Recover {
   bool back = false;
@@ -21,7 +22,7 @@ struct Recover {
   Money amount;
   std::string purse;
 };
-Recover read_recover(const Table&, const Currency&, bool back);
+void fields(Recover&, Fields&);
 EntryId record(Recording&, const Recover&);
 
 // All that was recovered from a car and not given back, before and after its sale.

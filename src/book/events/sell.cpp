@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/hint.h"
 
@@ -16,39 +17,57 @@ Commission commission_of(const std::string& text, Money price, const Currency& c
   return {rate.of(price, Rounding::half_away), rate};
 }
 
-Sale read_sale(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "vehicle", "price", "purse", "deposit_used", "costs", "commission",
-              "commission_rate", "tax"});
-  Sale sale;
-  sale.day = table.day("date");
-  sale.vehicle = table.text("vehicle");
-  sale.price = table.money("price", currency);
-  sale.purse = table.text("purse");
-  sale.deposit_used = table.money_or("deposit_used", currency, Money{});
-  sale.costs = read_named_amounts(table, "costs", currency);
-  if (table.has("commission")) {
-    constexpr auto expected = "a share of the price below 1, such as 0.03, or an amount of money";
-    if (table.number("commission") < 0) table.refuse("commission", expected);
-    try {
-      const Commission said = commission_of(table.find("commission")->text, sale.price, currency);
-      sale.commission = said.amount;
-      sale.commission_rate = said.rate;
-    } catch (const Refusal&) {
-      table.refuse("commission", expected);
-    }
+namespace {
+
+// A commission as it stands in a file: a share of the price, or an amount.
+void read_commission(const Table& table, Sale& sale, const Currency& currency) {
+  if (!table.has("commission")) return;
+  constexpr auto expected = "a share of the price below 1, such as 0.03, or an amount of money";
+  if (table.number("commission") < 0) table.refuse("commission", expected);
+  try {
+    const Commission said = commission_of(table.find("commission")->text, sale.price, currency);
+    sale.commission = said.amount;
+    sale.commission_rate = said.rate;
+  } catch (const Refusal&) {
+    table.refuse("commission", expected);
   }
-  // As the book writes it: beside the amount.
-  if (table.has("commission_rate")) {
-    constexpr auto expected = "a share of the price from 0 up to, not including, 1, such as 0.03";
-    table.number("commission_rate");
-    try {
-      sale.commission_rate = Rate::parse(table.find("commission_rate")->text);
-    } catch (const Refusal&) {
-      table.refuse("commission_rate", expected);
-    }
+}
+
+// As the book writes it: beside the amount.
+void read_rate(const Table& table, Sale& sale) {
+  if (!table.has("commission_rate")) return;
+  constexpr auto expected = "a share of the price from 0 up to, not including, 1, such as 0.03";
+  table.number("commission_rate");
+  try {
+    sale.commission_rate = Rate::parse(table.find("commission_rate")->text);
+  } catch (const Refusal&) {
+    table.refuse("commission_rate", expected);
   }
-  sale.tax = table.money_or("tax", currency, Money{});
-  return sale;
+}
+
+}  // namespace
+
+void fields(Sale& sale, Fields& f) {
+  f.day({"date", "the day of it"}, sale.day);
+  f.text({"vehicle", "the car"}, Text::tag, sale.vehicle);
+  f.money({"price", "what it was sold for, without tax"}, sale.price);
+  f.text({"purse", "the purse that took it"}, Text::purse, sale.purse);
+  f.money({"deposit_used", "of a deposit that is held", Need::may}, sale.deposit_used);
+  f.rows<NamedAmount>({"costs", "costs of selling", Need::may}, "{ name, amount, purse } in costs",
+                      sale.costs, [](std::size_t) { return "{ name, amount, purse } in costs"; });
+  f.other(
+      {"commission", "below 1 a share of the price, else an amount", Need::may}, "a share or an amount",
+      [&](const Table& table, const Currency& currency) { read_commission(table, sale, currency); },
+      [&](EventText& text) {
+        if (!is_zero(sale.commission)) text.money("commission", sale.commission);
+      });
+  f.other(
+      {"commission_rate", "the share that it was, beside the amount", Need::may}, "a share",
+      [&](const Table& table, const Currency&) { read_rate(table, sale); },
+      [&](EventText& text) {
+        if (sale.commission_rate > Rate{}) text.number("commission_rate", sale.commission_rate.plain());
+      });
+  f.money({"tax", "sales tax collected on top of the price", Need::may}, sale.tax);
 }
 
 int sold_in_twelve_months(const Book& book, Day day) {
@@ -120,17 +139,15 @@ EntryId record(Recording& recording, const Sale& sale) {
   Draft draft(recording, "sell", sale.day);
   draft.mention(sale.vehicle);
   draft.detail("life", {sale.vehicle, std::string("sold")});
-  draft.event.text("vehicle", sale.vehicle).money("price", sale.price).text("purse", sale.purse);
-  if (!is_zero(sale.deposit_used)) draft.event.money("deposit_used", sale.deposit_used);
   // Written as an amount, a commission below one unit of money would be read as a rate: it is written as a
   // cost.
   const bool small = sale.commission.minor() < Money::parse("1", currency).minor();
-  std::vector<NamedAmount> written = sale.costs;
-  if (small && !is_zero(sale.commission)) written.push_back({"commission", sale.commission, ""});
-  write_named_amounts(draft.event, "costs", written, currency);
-  if (!is_zero(sale.commission) && !small) draft.event.money("commission", sale.commission);
-  if (sale.commission_rate > Rate{}) draft.event.number("commission_rate", sale.commission_rate.plain());
-  if (!is_zero(sale.tax)) draft.event.money("tax", sale.tax);
+  Sale kept = sale;
+  if (small && !is_zero(sale.commission)) {
+    kept.costs.push_back({"commission", sale.commission, ""});
+    kept.commission = Money{};
+  }
+  write(draft, currency, kept);
 
   draft.post(account::purse, sale.purse, sale.price + sale.tax - sale.deposit_used);
   draft.post(account::buyer_deposit, sale.vehicle, sale.deposit_used);

@@ -18,6 +18,8 @@
 
 namespace nonrunner::book {
 
+class Fields;
+
 struct Sale {
   Day day;
   std::string vehicle;
@@ -29,7 +31,7 @@ struct Sale {
   Rate commission_rate;  // where it was agreed as a share of the price; zero: as an amount
   Money tax;             // collected on top of the price, owed to the state
 };
-Sale read_sale(const Table&, const Currency&);
+void fields(Sale&, Fields&);
 EntryId record(Recording&, const Sale&);
 
 // A commission as people write it: below 1 a share of the price, from 1 up an amount of money.

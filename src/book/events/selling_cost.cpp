@@ -1,13 +1,16 @@
 #include "book/events/selling_cost.h"
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 
 namespace nonrunner::book {
 
-SellingCost read_selling_cost(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "vehicle", "what", "amount", "purse"});
-  return {table.day("date"), table.text("vehicle"), table.text("what"), table.money("amount", currency),
-          table.text("purse")};
+void fields(SellingCost& cost, Fields& f) {
+  f.day({"date", "the day of it"}, cost.day);
+  f.text({"vehicle", "the car"}, Text::tag, cost.vehicle);
+  f.text({"what", "what it was spent on"}, Text::words, cost.what);
+  f.money({"amount", "how much"}, cost.amount);
+  f.text({"purse", "the purse that paid"}, Text::purse, cost.purse);
 }
 
 EntryId record(Recording& recording, const SellingCost& cost) {
@@ -17,10 +20,7 @@ EntryId record(Recording& recording, const SellingCost& cost) {
   meet_purse(recording, "selling cost", cost.purse);
   Draft draft(recording, "selling cost", cost.day);
   draft.mention(cost.vehicle);
-  draft.event.text("vehicle", cost.vehicle)
-      .text("what", cost.what)
-      .money("amount", cost.amount)
-      .text("purse", cost.purse);
+  write(draft, recording.currency(), cost);
   draft.post(account::selling_cost, cost.vehicle, cost.amount);
   draft.post(account::purse, cost.purse, -cost.amount);
   return draft.record();

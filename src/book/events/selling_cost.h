@@ -6,9 +6,10 @@
 //   3 it does not say what
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct SellingCost {
   Day day;
@@ -16,7 +17,7 @@ struct SellingCost {
   Money amount;
   std::string purse;
 };
-SellingCost read_selling_cost(const Table&, const Currency&);
+void fields(SellingCost&, Fields&);
 EntryId record(Recording&, const SellingCost&);
 
 }  // namespace nonrunner::book

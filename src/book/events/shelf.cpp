@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "book/events/assigned.h"
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
@@ -33,28 +34,29 @@ void expect_carried(const Recording& recording, const std::string& tag, Money am
 
 }  // namespace
 
-Draw read_draw(const Table& table) {
-  table.only({"do", "date", "vehicle", "stock", "qty", "heading"});
-  return {table.day("date"), table.text("vehicle"), table.text("stock"), table.quantity("qty"),
-          table.text_or("heading", "")};
+void fields(Draw& draw, Fields& f) {
+  f.day({"date", "the day of it"}, draw.day);
+  f.text({"vehicle", "the car that it was used on"}, Text::tag, draw.vehicle);
+  f.text({"stock", "what was taken off the shelf"}, Text::item, draw.stock);
+  f.quantity({"qty", "how much of it"}, draw.quantity, {});
+  f.text({"heading", "where it stands in the budget, where its words do not say it", Need::may}, Text::name,
+         draw.heading);
 }
 
-Count read_count(const Table& table) {
-  table.only({"do", "date", "stock", "qty"});
-  return {table.day("date"), table.text("stock"), table.quantity("qty")};
+void fields(Count& count, Fields& f) {
+  f.day({"date", "the day of it"}, count.day);
+  f.text({"stock", "what was counted"}, Text::item, count.stock);
+  f.quantity({"qty", "how much was found"}, count.found, {});
 }
 
-Shelve read_shelve(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "line", "vehicle", "what", "amount", "stock", "qty"});
-  Shelve shelve;
-  shelve.day = table.day("date");
-  shelve.line = table.text_or("line", "");
-  shelve.vehicle = table.text_or("vehicle", "");
-  shelve.what = table.text_or("what", "");
-  if (table.has("amount")) shelve.amount = table.money("amount", currency);
-  shelve.stock = table.text("stock");
-  shelve.quantity = table.quantity("qty");
-  return shelve;
+void fields(Shelve& shelve, Fields& f) {
+  f.day({"date", "the day of it"}, shelve.day);
+  f.text({"line", "the receipt line that it came with", Need::may}, Text::line, shelve.line);
+  f.text({"vehicle", "or the car that it comes off,", Need::may}, Text::tag, shelve.vehicle);
+  f.text({"what", "what it is,", Need::may}, Text::words, shelve.what);
+  f.money({"amount", "and its cost (of a line: else its share)", Need::may}, shelve.amount);
+  f.text({"stock", "the shelf that it goes to"}, Text::item, shelve.stock);
+  f.quantity({"qty", "how many pieces"}, shelve.quantity, {});
 }
 
 Money value_off_shelf(const Book& book, const std::string& event, const std::string& item, Quantity pieces) {
@@ -75,10 +77,7 @@ EntryId record(Recording& recording, const Draw& draw) {
   meet_vehicle(recording, "draw", draw.vehicle);
   Draft draft(recording, "draw", draw.day);
   draft.mention(draw.vehicle);
-  draft.event.text("vehicle", draw.vehicle)
-      .text("stock", draw.stock)
-      .number("qty", draw.quantity.shown())
-      .text("heading", draw.heading);
+  write(draft, recording.currency(), draw);
   draft.post(cost_account(life_of(recording.book(), draw.vehicle).state), draw.vehicle, value, Quantity{});
   draft.post(account::stock, draw.stock, -value, Quantity{} - draw.quantity);
   const EntryId entry = draft.record();
@@ -101,7 +100,7 @@ EntryId record(Recording& recording, const Count& count) {
     value = Money::of_minor(
         scaled(shelf.amount.minor(), more.thousandths(), shelf.quantity.thousandths(), Rounding::half_away));
   Draft draft(recording, "count", count.day);
-  draft.event.text("stock", count.stock).number("qty", count.found.shown());
+  write(draft, recording.currency(), count);
   if (more != Quantity{}) {
     draft.post(account::stock, count.stock, value, more);
     draft.post(account::overhead, "", -value, Quantity{});
@@ -114,6 +113,7 @@ EntryId record(Recording& recording, const Shelve& shelve) {
   expect_some("shelve", "the quantity", shelve.quantity);
   expect_words("shelve", "the item", shelve.stock);
   Draft draft(recording, "shelve", shelve.day);
+  Shelve kept = shelve;
   Money amount;
   if (!shelve.line.empty()) {
     const Line line = expect_line(book, "shelve", shelve.line);
@@ -127,7 +127,8 @@ EntryId record(Recording& recording, const Shelve& shelve) {
         shelve.amount.value_or(Money::of_minor(scaled(line.cost().minor(), shelve.quantity.thousandths(),
                                                       line.quantity.thousandths(), Rounding::half_away)));
     expect_not_negative(recording, "shelve", "the amount", amount);
-    draft.event.text("line", shelve.line);
+    kept.vehicle.clear();
+    kept.what.clear();
     std::vector<std::int64_t> weights;
     for (const Share& share : line.shares) weights.push_back(share.weight);
     const std::vector<Money> parts = spread(amount, weights);
@@ -145,11 +146,11 @@ EntryId record(Recording& recording, const Shelve& shelve) {
     amount = *shelve.amount;
     expect_not_negative(recording, "shelve", "the amount", amount);
     expect_carried(recording, shelve.vehicle, amount);
-    draft.event.text("vehicle", shelve.vehicle).text("what", shelve.what);
     draft.mention(shelve.vehicle);
     draft.post(cost_account(life.state), shelve.vehicle, -amount, Quantity{});
   }
-  draft.event.money("amount", amount).text("stock", shelve.stock).number("qty", shelve.quantity.shown());
+  kept.amount = amount;
+  write(draft, recording.currency(), kept);
   draft.post(account::stock, shelve.stock, amount, shelve.quantity);
   return draft.record();
 }

@@ -11,9 +11,10 @@
 //                     3 more than is left of the line   4 an amount below 0   5 more than the car carries
 #pragma once
 #include "book/ledger/line.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Draw {
   Day day;
@@ -34,9 +35,9 @@ struct Shelve {
   std::string stock;
   Quantity quantity;
 };
-Draw read_draw(const Table&);
-Count read_count(const Table&);
-Shelve read_shelve(const Table&, const Currency&);
+void fields(Draw&, Fields&);
+void fields(Count&, Fields&);
+void fields(Shelve&, Fields&);
 EntryId record(Recording&, const Draw&);
 EntryId record(Recording&, const Count&);
 EntryId record(Recording&, const Shelve&);

@@ -4,25 +4,22 @@
 
 #include <algorithm>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
 
 namespace nonrunner::book {
 
-ToolDeposit read_tool_deposit(const Table& table, const Currency& currency, bool back) {
-  if (back)
-    table.only({"do", "date", "supplier", "what", "amount", "purse", "back_by", "kept"});
-  else
-    table.only({"do", "date", "supplier", "what", "amount", "purse", "back_by"});
-  return {back,
-          table.day("date"),
-          table.text_or("supplier", ""),
-          table.text("what"),
-          table.money("amount", currency),
-          back ? table.text_or("purse", "") : table.text("purse"),
-          table.day_if("back_by"),
-          table.money_or("kept", currency, Money{})};
+void fields(ToolDeposit& deposit, Fields& f) {
+  f.day({"date", "the day of it"}, deposit.day);
+  f.text({"supplier", "who lent it", Need::may}, Text::supplier, deposit.supplier);
+  f.text({"what", "the tool"}, Text::name, deposit.what);
+  f.money({"amount", deposit.back ? "what came back" : "the deposit"}, deposit.amount);
+  f.text({"purse", "the purse that it went through", deposit.back ? Need::may : Need::must}, Text::purse,
+         deposit.purse);
+  f.day({"back_by", "the last day", Need::may}, deposit.back_by);
+  if (deposit.back) f.money({"kept", "what of it never comes back: overhead", Need::may}, deposit.kept);
 }
 
 EntryId record(Recording& recording, const ToolDeposit& deposit) {
@@ -56,9 +53,7 @@ EntryId record(Recording& recording, const ToolDeposit& deposit) {
     meet_purse(recording, name, deposit.purse);
   }
   Draft draft(recording, name, deposit.day);
-  draft.event.text("supplier", deposit.supplier).text("what", deposit.what).money("amount", deposit.amount);
-  draft.event.text("purse", deposit.purse).day("back_by", deposit.back_by);
-  if (!is_zero(deposit.kept)) draft.event.money("kept", deposit.kept);
+  write(draft, recording.currency(), deposit);
   draft.post(account::tool_deposit, deposit.what, deposit.back ? -gone : gone);
   draft.post(account::purse, deposit.purse, deposit.back ? deposit.amount : -deposit.amount);
   draft.post(account::overhead, "", deposit.kept);

@@ -8,9 +8,10 @@
 //   3 (back) more than is out for that tool; the nearest is named    4 money but no purse
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct ToolDeposit {
   bool back = false;
@@ -21,7 +22,7 @@ struct ToolDeposit {
   std::optional<Day> back_by;
   Money kept;  // what of the deposit never comes back: overhead, as no tool is a car's cost by itself
 };
-ToolDeposit read_tool_deposit(const Table&, const Currency&, bool back);
+void fields(ToolDeposit&, Fields&);
 EntryId record(Recording&, const ToolDeposit&);
 
 }  // namespace nonrunner::book

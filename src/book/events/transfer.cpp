@@ -4,15 +4,20 @@
 
 #include <algorithm>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
 
-Transfer read_transfer(const Table& table, const Currency& currency) {
-  table.only({"do", "date", "from", "to", "what", "amount"});
-  return {table.day("date"), table.text("from"), table.text("to"), table.text("what"),
-          table.money("amount", currency)};
+void fields(Transfer& transfer, Fields& f) {
+  f.day({"date", "the day of it"}, transfer.day);
+  f.text({"from", "the car that it comes off; or tools: their cost is charged to a car only so"}, Text::tag,
+         transfer.from);
+  f.text({"to", "the car that it goes to; or overhead: tools kept as an asset that are worn out"}, Text::tag,
+         transfer.to);
+  f.text({"what", "what is moved"}, Text::words, transfer.what);
+  f.money({"amount", "at what cost"}, transfer.amount);
 }
 
 EntryId record(Recording& recording, const Transfer& transfer) {
@@ -35,10 +40,7 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   Draft draft(recording, "transfer", transfer.day);
   if (!tools) draft.mention(transfer.from);
   if (!spent) draft.mention(transfer.to);
-  draft.event.text("from", transfer.from)
-      .text("to", transfer.to)
-      .text("what", transfer.what)
-      .money("amount", transfer.amount);
+  write(draft, recording.currency(), transfer);
   if (spent)
     draft.post(account::overhead, "", transfer.amount);
   else

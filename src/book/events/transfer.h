@@ -10,16 +10,17 @@
 //   5 it does not say what   6 the tag `to` is not well formed
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Transfer {
   Day day;
   std::string from, to, what;
   Money amount;
 };
-Transfer read_transfer(const Table&, const Currency&);
+void fields(Transfer&, Fields&);
 EntryId record(Recording&, const Transfer&);
 
 }  // namespace nonrunner::book

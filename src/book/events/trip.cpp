@@ -2,28 +2,19 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
 
 namespace nonrunner::book {
 
-Trip read_trip(const Table& table) {
-  table.only({"do", "date", "vehicle", "share", "distance", "why"});
-  Trip trip;
-  trip.day = table.day("date");
-  if (table.has("vehicle")) trip.shares.push_back({table.text("vehicle"), 1000});
-  if (const auto share = table.table("share", "share in " + table.name())) {
-    if (table.has("vehicle"))
-      table.refuse_whole("trip: found both \"vehicle\" and \"share\", expected one of them", "share");
-    for (const auto& [vehicle, weight] : share->value().entries) {
-      if (share->quantity(vehicle) <= Quantity{}) share->refuse(vehicle, "a weight above 0");
-      trip.shares.push_back({vehicle, share->quantity(vehicle).thousandths()});
-    }
-  }
-  trip.distance = table.distance("distance");
-  trip.why = table.text("why");
-  return trip;
+void fields(Trip& trip, Fields& f) {
+  f.day({"date", "the day of it"}, trip.day);
+  f.shares({"vehicle", "the car that it was for", Need::may}, {"share", "or several, by weight", Need::may},
+           trip.shares, "");
+  f.distance({"distance", "how far, there and back"}, trip.distance);
+  f.text({"why", "what for"}, Text::words, trip.why);
 }
 
 EntryId record(Recording& recording, const Trip& trip) {
@@ -37,18 +28,12 @@ EntryId record(Recording& recording, const Trip& trip) {
   for (const Share& share : trip.shares) weights.push_back(share.weight);
   // spread() knows thousandths of a mile as well as cents: whole units, none lost.
   const std::vector<Money> parts = spread(Money::of_minor(trip.distance.thousandths()), weights);
-  EventText shares(recording.currency());
   for (std::size_t i = 0; i < parts.size(); ++i) {
     meet_vehicle(recording, "trip", trip.shares[i].vehicle);
     draft.mention(trip.shares[i].vehicle);
-    shares.number(trip.shares[i].vehicle, Quantity::of(trip.shares[i].weight).shown());
     if (!is_zero(parts[i])) draft.detail("trip", {trip.shares[i].vehicle, parts[i].minor()});
   }
-  if (trip.shares.size() == 1)
-    draft.event.text("vehicle", trip.shares.front().vehicle);
-  else
-    draft.event.table("share", shares);
-  draft.event.number("distance", trip.distance.shown()).text("why", trip.why);
+  write(draft, recording.currency(), trip);
   return draft.record();
 }
 

@@ -5,9 +5,10 @@
 //   4 a tag is not well formed
 #pragma once
 #include "book/ledger/line.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Trip {
   Day day;
@@ -15,7 +16,7 @@ struct Trip {
   Distance distance;
   std::string why;
 };
-Trip read_trip(const Table&);
+void fields(Trip&, Fields&);
 EntryId record(Recording&, const Trip&);
 
 }  // namespace nonrunner::book

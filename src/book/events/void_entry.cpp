@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 
+#include "book/events/fields.h"
 #include "book/events/recover.h"
 #include "book/ledger/checks.h"
 #include "exact/hint.h"
@@ -117,7 +118,7 @@ bool is_later(const Recording& recording, const Entry& entry, const Void& reques
 EntryId reverse(Recording& recording, const Entry& entry, const Void& request) {
   const bool later = is_later(recording, entry, request);
   Draft draft(recording, "void", request.day);
-  draft.event.number("entry", std::to_string(entry.id)).text("why", request.why).flag("later", later);
+  write(draft, recording.currency(), Void{request.day, entry.id, request.why, later});
   if (!later) draft.force_day(entry.day);
   draft.voids(entry.id);
   for (const Posting& posting : entry.postings)
@@ -151,10 +152,12 @@ Entry expect_voidable(Recording& recording, EntryId id, const std::string& event
 
 }  // namespace
 
-Void read_void(const Table& table) {
-  table.only({"do", "date", "entry", "why", "later"});
-  return {table.day("date"), table.whole("entry", 1, 2'000'000'000), table.text("why"),
-          table.flag_or("later", false)};
+void fields(Void& request, Fields& f) {
+  f.day({"date", "the day of it"}, request.day);
+  f.entry({"entry", "the entry that is taken back"}, request.entry);
+  f.text({"why", "the reason"}, Text::words, request.why);
+  f.flag({"later", "it goes back on its own day, as a sale that falls through does", Need::may},
+         request.later, false);
 }
 
 EntryId record(Recording& recording, const Void& request) {

@@ -13,9 +13,10 @@
 //   5 no reason is given   6 a day of its own lies before that of the entry
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct Void {
   Day day;
@@ -23,7 +24,7 @@ struct Void {
   std::string why;
   bool later = false;  // bears its own day: as it was asked for, or since the period of the entry is closed
 };
-Void read_void(const Table&);
+void fields(Void&, Fields&);
 EntryId record(Recording&, const Void&);
 
 // The same for a receipt that a fuller paper replaces; refused where it is no receipt that counts.

@@ -2,14 +2,15 @@
 
 #include <fmt/format.h>
 
+#include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
 
-WriteOff read_write_off(const Table& table) {
-  table.only({"do", "date", "vehicle"});
-  return {table.day("date"), table.text("vehicle")};
+void fields(WriteOff& write_off, Fields& f) {
+  f.day({"date", "the day of it"}, write_off.day);
+  f.text({"vehicle", "the car of which the last part is gone"}, Text::tag, write_off.vehicle);
 }
 
 EntryId record(Recording& recording, const WriteOff& write_off) {
@@ -32,7 +33,7 @@ EntryId record(Recording& recording, const WriteOff& write_off) {
   Draft draft(recording, "write off", write_off.day);
   draft.mention(write_off.vehicle);
   draft.detail("life", {write_off.vehicle, std::string("finished")});
-  draft.event.text("vehicle", write_off.vehicle);
+  write(draft, recording.currency(), write_off);
   const Money cost = balance_of(book, account::vehicle_cost, write_off.vehicle).amount;
   const Money recovered = balance_of(book, account::recovered, write_off.vehicle).amount;
   const Money late = balance_of(book, account::late_cost, write_off.vehicle).amount;  // see sell.h

@@ -7,15 +7,16 @@
 //   4 the day lies before the purchase
 #pragma once
 #include "book/ledger/entry.h"
-#include "text/table.h"
 
 namespace nonrunner::book {
+
+class Fields;
 
 struct WriteOff {
   Day day;
   std::string vehicle;
 };
-WriteOff read_write_off(const Table&);
+void fields(WriteOff&, Fields&);
 EntryId record(Recording&, const WriteOff&);
 
 }  // namespace nonrunner::book

@@ -1,0 +1,86 @@
+#include "commands/event_help.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "book/events/post.h"
+#include "commands/options.h"
+#include "exact/ends.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+constexpr const char* file =
+    "An events file holds event = [ { do = \"...\", date = 2026-04-05, ... }, ... ]; all of it is recorded, "
+    "in "
+    "order, or nothing. It may begin with hour = 20, what an own hour must earn. Beside do and date an event "
+    "has these keys; those in brackets may be absent:";
+
+constexpr const char* marks =
+    "An event about one car may also say what it is to the car's budget: for (the line that it stands under, "
+    "or "
+    "none), done = true, more = true (more is to come under it), still_to_do (lines that stay open).";
+
+// A line with its first word in a column of its own.
+std::string beside(const std::string& first, std::size_t width, const std::string& text) {
+  const std::string head = fmt::format("{:<{}}  ", first, width);
+  return head + in_80(std::string(head.size(), ' ') + text, head.size()).substr(head.size());
+}
+
+std::string keys_of(const book::EventWord& word) {
+  std::string keys;
+  for (const book::Described& field : word.fields)
+    if (field.key != "date")
+      keys +=
+          (keys.empty() ? "" : ", ") + (field.need == book::Need::must ? field.key : "[" + field.key + "]");
+  return keys;
+}
+
+std::string rows_of(const std::vector<book::Described>& fields, std::size_t indent) {
+  std::size_t width = 0;
+  for (const book::Described& field : fields) width = std::max(width, field.key.size());
+  std::string text;
+  for (const book::Described& field : fields) {
+    const bool may = field.need != book::Need::must;
+    text += beside(std::string(indent, ' ') + field.key, width + indent,
+                   fmt::format("{}{}: {}{}", may ? "(may be absent) " : "", field.kind, field.means,
+                               field.rows.empty() ? "" : "; each has"));
+    text += rows_of(field.rows, indent + 2);
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string events_help() {
+  std::string text = in_80(file, 0) + "\n";
+  std::size_t width = 0;
+  const auto words = book::events_described();
+  for (const auto& word : words) width = std::max(width, word.name.size());
+  for (const auto& word : words) {
+    text += beside(word.name, width, word.says);
+    text += beside("", width, keys_of(word));
+  }
+  text += "\n" + in_80(marks, 0);
+  return text + "\nOne of them, key by key, with an example: nonrunner help events receipt\n";
+}
+
+std::string event_help(const std::string& event) {
+  std::vector<std::string> names;
+  for (const auto& word : book::events_described()) {
+    names.push_back(word.name);
+    if (word.name != event) continue;
+    std::string text = fmt::format("{}: {}\n\n{}", word.name, word.says, rows_of(word.fields, 2));
+    const std::string example =
+        fmt::format("{{ do = \"{}\", date = 2026-04-05, {} }}", word.name, word.example);
+    return text + "\nExample:\n" + in_80("  " + example, 4);
+  }
+  const std::string hint = did_you_mean(event, names);
+  throw WrongUsage(fmt::format("help: there is no event \"{}\"{}", event,
+                               hint.empty() ? "; see: nonrunner help events" : hint));
+}
+
+}  // namespace nonrunner::commands
