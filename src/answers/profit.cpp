@@ -8,6 +8,7 @@
 #include "answers/budget.h"
 #include "book/ledger/settings.h"
 #include "book/questions/vehicle_money.h"
+#include "exact/hint.h"
 #include "figures/opinion.h"
 
 namespace nonrunner::answers {
@@ -106,6 +107,15 @@ figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
   return out;
 }
 
+// A car that was never bought has no profit and no loss.
+void expect_bought(const std::string& tag, const book::Life& life) {
+  if (life.state != book::State::considered && life.state != book::State::passed) return;
+  throw hinted<Refusal>(fmt::format("workbook: found {} {}, expected a vehicle that was bought", tag,
+                                    life.state == book::State::passed ? "passed on " + life.passed_day.iso()
+                                                                      : "only considered"),
+                        {Action::show, {{"tag", tag}}});
+}
+
 figures::ProfitFigures::State state_of(const book::Life& life) {
   using State = figures::ProfitFigures::State;
   switch (life.state) {
@@ -171,6 +181,7 @@ void add_what_is_to_come(figures::ProfitFigures& out, const Budget& ahead) {
 
 figures::ProfitFigures profit_figures(const book::Book& book, const std::string& tag, Day today) {
   const book::VehicleFigures figures = book::figures_of(book, tag, today);
+  expect_bought(tag, figures.life);
   figures::ProfitFigures out;
   out.tag = tag;
   out.currency = book.currency();

@@ -6,6 +6,7 @@
 
 namespace nonrunner::answers {
 
+// Throws Refusal where the car was never bought.
 figures::ProfitFigures profit_figures(const book::Book&, const std::string& tag, Day today);
 
 }  // namespace nonrunner::answers

@@ -68,6 +68,8 @@ std::string in_shell_words(const Hint& hint) {
       return "; if it is none of them say so: --cause \"something else\"";
     case Action::show_budget:
       return fmt::format("; see: nonrunner show {} --detail", word("tag"));
+    case Action::show:
+      return fmt::format("; what looking at it cost stands in: nonrunner show {}", word("tag"));
     case Action::start_book:
       return word("place").empty()
                  ? std::string("; make one with: nonrunner start")

@@ -1,53 +1,24 @@
 #include <algorithm>
 
 #include "answers/job.h"
-#include "answers/kept_job.h"
 #include "answers/profit.h"
 #include "answers/year.h"
-#include "appraisal/appraise.h"
-#include "appraisal/read_job.h"
-#include "appraisal/sound_value.h"
-#include "book/events/appraisals.h"
 #include "book/ledger/names.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/workbook_place.h"
-#include "exact/ends.h"
 #include "exact/nearest.h"
 #include "reports/appraisal.h"
 #include "reports/job.h"
 #include "reports/profit.h"
 #include "reports/shopping.h"
 #include "reports/year.h"
-#include "words/appraisal_figures.h"
 #include "words/book_json.h"
+#include "words/kept_appraisal.h"
 
 namespace nonrunner::commands {
 
 namespace {
-
-// The appraisal in force, as it was kept.
-void write_kept_appraisal(const book::Book& book, const std::string& tag, Day today,
-                          const std::filesystem::path& out) {
-  const auto kept = answers::kept_job(book, tag);
-  if (!kept)
-    throw Refusal(tag + ": no appraisal is kept for it; keep one with: nonrunner appraise JOB.toml --keep");
-  const appraisal::Job& job = kept->job;
-  const appraisal::SoundValue sound = appraisal::sound_value_of(job);
-  reports::write_appraisal(
-      words::appraisal_figures(appraisal::appraise(job, sound), sound, book.distance_unit(), today), out);
-}
-
-// A car that was never bought has no profit and no loss.
-void expect_bought(const book::Book& book, const std::string& tag) {
-  const book::Life life = book::life_of(book, tag);
-  if (life.state != book::State::considered && life.state != book::State::passed) return;
-  throw Refusal(fmt::format(
-      "workbook: found {} {}, expected a vehicle that was bought; what looking at it cost "
-      "stands in: nonrunner show {}",
-      tag, life.state == book::State::passed ? "passed on " + life.passed_day.iso() : "only considered",
-      tag));
-}
 
 const std::vector<std::string> kinds = {"appraisal", "profit", "job", "year", "shopping"};
 
@@ -72,8 +43,8 @@ int run_workbook(const Given& given, Terminal& terminal) {
   const int year = kind == "year" ? year_of(given, about) : 0;
   const book::Book book = open_book(given, terminal);
   if (kind != "year" && !about.empty()) book::know_vehicle(book, "workbook", about);
-  if (kind == "appraisal") write_kept_appraisal(book, about, terminal.today, out);
-  if (kind == "profit") expect_bought(book, about);
+  if (kind == "appraisal")
+    reports::write_appraisal(words::kept_appraisal_figures(book, about, terminal.today), out);
   if (kind == "profit") reports::write_profit(answers::profit_figures(book, about, terminal.today), out);
   if (kind == "job") reports::write_job(answers::job_figures(book, about, terminal.today), out);
   if (kind == "year") reports::write_year(answers::year_figures(book, year, terminal.today), out);

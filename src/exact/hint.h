@@ -42,6 +42,7 @@ enum class Action {
   restore,
   say_something_else,  // that the cause is none of the appraisal
   show_budget,         // tag
+  show,                // tag
   start_book,          // place, where one is known
   start_clock,
   stop_clock,

@@ -1,0 +1,13 @@
+// The appraisal workbook's figures of the appraisal in force, as it was kept.
+#pragma once
+#include <string>
+
+#include "book/ledger/book.h"
+#include "figures/appraisal.h"
+
+namespace nonrunner::words {
+
+// Throws Refusal where none is kept.
+figures::AppraisalFigures kept_appraisal_figures(const book::Book&, const std::string& tag, Day today);
+
+}  // namespace nonrunner::words
