@@ -1,5 +1,7 @@
 #include "answers/budget.h"
 #include "answers/budget_sums.h"
+#include "answers/finding.h"
+#include "answers/looked_at.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"
@@ -140,6 +142,30 @@ std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
   return text;
 }
 
+// What was found, word for word: the last of it, or all.
+std::string notes_text(const book::Book& book, const std::string& tag, std::optional<Day> on, bool all) {
+  const auto findings = book::findings(book, tag, on);
+  std::string text;
+  for (std::size_t i = all || findings.size() < 3 ? 0 : findings.size() - 3; i < findings.size(); ++i) {
+    text += in_80(printable(fmt::format("  {}  {}", findings[i].day.iso(), findings[i].text)), 14);
+    for (const book::Fact& fact : findings[i].facts)
+      text += in_80(printable("              " + answers::in_words(fact)), 16);
+  }
+  return text.empty() ? "" : "\nnotes\n" + text;
+}
+
+// Of a car that was looked at: what was asked, and what it may cost at most, as it was said then.
+std::string kept_text(const book::Book& book, const std::string& tag, std::optional<Day> on) {
+  const auto kept = answers::kept_verdict(book, tag, on);
+  if (!kept) return "";
+  const Currency& c = book.currency();
+  const auto shown = [&](const std::string& amount) { return Money::parse(amount, c).shown(c); };
+  std::string text = fmt::format("appraised on {}: {}", kept->day.iso(), kept->verdict);
+  if (!kept->asked.empty()) text += ", asked " + shown(kept->asked);
+  if (!kept->at_most.empty()) text += ", at most " + shown(kept->at_most);
+  return "\n" + in_80(text, 2);
+}
+
 int run_show(const Given& given, Terminal& terminal) {
   const auto on = given.day("on");
   const book::Book book = open_book(given, terminal);
@@ -157,6 +183,8 @@ int run_show(const Given& given, Terminal& terminal) {
   terminal.out << as_text(figures, book, detail);
   if (budget && !ended && figures.life.bought != 0 && !figures.still_brings)
     terminal.out << ahead_as_text(*budget, book, tag, terminal.today, on);
+  if (figures.life.bought == 0) terminal.out << kept_text(book, tag, on);
+  if (detail || figures.life.bought == 0) terminal.out << notes_text(book, tag, on, detail);
   if (detail && budget) terminal.out << budget_as_text(*budget, ended, book.currency());
   if (!detail) terminal.out << fmt::format("\nmore: nonrunner show {} --detail\n", tag);
   return 0;
