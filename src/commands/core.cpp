@@ -1,4 +1,4 @@
-#include "book/events/core_back.h"
+#include "book/events/suggested.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 
@@ -8,24 +8,18 @@ namespace {
 int run_core(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const Currency& currency = book.currency();
-  const book::Line line = book::expect_line(book, "core back", given.word(0));
-  book::CoreBack back;
-  back.day = date_of(given, terminal);
-  back.line = given.word(0);
-  back.quantity = given.quantity("qty").value_or(line.quantity - line.core_back);
-  // What cannot be is for the event to refuse; until then it has no deposit.
-  const bool can_be = back.quantity > Quantity{} && back.quantity <= line.quantity - line.core_back;
-  const Money deposit = can_be ? book::core_deposit_of(line, back.quantity) : Money{};
-  back.amount = given.money("amount", currency).value_or(deposit);
-  const book::MoneyBack money = book::money_back(
-      book, "core back", line, back.amount, given.text_or("purse", ""), given.money("on-account", currency));
-  back.purse = money.purse;
-  back.on_account = money.on_account;
-  const Money short_by = deposit - back.amount;
+  book::BackSaid said;
+  said.day = date_of(given, terminal);
+  said.line = given.word(0);
+  said.quantity = given.quantity("qty");
+  said.amount = given.money("amount", currency);
+  said.purse = given.text_or("purse", "");
+  said.on_account = given.money("on-account", currency);
+  const book::SuggestedCore core = book::suggested_core(book, said);
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
-      fmt::format("core of \"{}\" back: {}{}", line.what, in_words(money, line, currency),
-                  is_zero(short_by) ? "" : "; " + short_by.shown(currency) + " short"));
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, core.back); },
+      fmt::format("core of \"{}\" back: {}{}", core.line.what, in_words(core.money, core.line, currency),
+                  is_zero(core.short_by) ? "" : "; " + core.short_by.shown(currency) + " short"));
 }
 }  // namespace
 

@@ -1,4 +1,4 @@
-#include "book/events/goods_back.h"
+#include "book/events/suggested.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 
@@ -8,24 +8,20 @@ namespace {
 int run_return(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const Currency& currency = book.currency();
-  const book::Line line = book::expect_line(book, "return", given.word(0));
-  book::GoodsBack back;
-  back.day = date_of(given, terminal);
-  back.line = given.word(0);
-  back.quantity = given.quantity("qty").value_or(line.left());
-  const book::Refund full = book::full_refund(line, back.quantity);
-  back.goods = given.money("goods", currency).value_or(full.goods);
-  back.tax = given.money("tax", currency).value_or(full.tax);
-  back.restocking = given.money("restocking", currency).value_or(Money{});
-  const book::MoneyBack money =
-      book::money_back(book, "return", line, back.goods + back.tax - back.restocking,
-                       given.text_or("purse", ""), given.money("on-account", currency));
-  back.purse = money.purse;
-  back.on_account = money.on_account;
+  book::BackSaid said;
+  said.day = date_of(given, terminal);
+  said.line = given.word(0);
+  said.quantity = given.quantity("qty");
+  said.goods = given.money("goods", currency);
+  said.tax = given.money("tax", currency);
+  said.restocking = given.money("restocking", currency);
+  said.purse = given.text_or("purse", "");
+  said.on_account = given.money("on-account", currency);
+  const book::SuggestedReturn goods = book::suggested_return(book, said);
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, back); },
-      fmt::format("{} of \"{}\" went back: {}", back.quantity.shown(), line.what,
-                  in_words(money, line, currency)));
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, goods.back); },
+      fmt::format("{} of \"{}\" went back: {}", goods.back.quantity.shown(), goods.line.what,
+                  in_words(goods.money, goods.line, currency)));
 }
 }  // namespace
 

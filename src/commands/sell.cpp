@@ -1,5 +1,6 @@
 #include "book/events/sell.h"
 
+#include "book/events/suggested.h"
 #include "book/questions/figures.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -28,10 +29,8 @@ int run_sell(const Given& given, Terminal& terminal) {
   } catch (const Refusal& refusal) {
     given.wrong(std::string("--commission: ") + refusal.what());
   }
-  // A deposit that is held is used unless it is said otherwise: forgetting it would count money twice.
-  const Money held = -book::balance_of(book, book::account::buyer_deposit, sale.vehicle).amount;
-  sale.deposit_used = given.money("deposit-used", currency).value_or(std::min(held, sale.price));
-  std::string result;
+  sale.deposit_used =
+      given.money("deposit-used", currency).value_or(book::deposit_to_use(book, sale.vehicle, sale.price));
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
