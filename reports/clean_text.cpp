@@ -1,6 +1,7 @@
 #include "reports/clean_text.h"
 
-#include <cstdint>
+#include <utf8proc.h>
+
 #include <vector>
 
 namespace nonrunner::reports {
@@ -9,31 +10,14 @@ namespace {
 
 constexpr char32_t unreadable = 0xFFFD;
 
-// The next character of UTF-8 text from `at` on, which it moves past it. Overlong forms, surrogates and
-// values beyond U+10FFFF are refused as the Unicode standard asks (table 3-7); a wrong byte counts as one
+// The next character of UTF-8 text from `at` on, which it moves past it; a wrong byte counts as one
 // unreadable character.
 char32_t next_character(std::string_view text, std::size_t& at) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned char first = byte(at++);
-  if (first < 0x80) return first;
-  int more = 0;
-  char32_t value = 0, least = 0;
-  if (first >= 0xC2 && first <= 0xDF)
-    more = 1, value = first & 0x1F, least = 0x80;
-  else if (first >= 0xE0 && first <= 0xEF)
-    more = 2, value = first & 0x0F, least = 0x800;
-  else if (first >= 0xF0 && first <= 0xF4)
-    more = 3, value = first & 0x07, least = 0x10000;
-  else
-    return unreadable;
-  std::size_t to = at;
-  for (int i = 0; i < more; ++i, ++to) {
-    if (to >= text.size() || (byte(to) & 0xC0) != 0x80) return unreadable;
-    value = value << 6 | (byte(to) & 0x3F);
-  }
-  if (value < least || value > 0x10FFFF || (value >= 0xD800 && value <= 0xDFFF)) return unreadable;
-  at = to;
-  return value;
+  utf8proc_int32_t character = 0;
+  const auto size = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + at,
+                                     static_cast<utf8proc_ssize_t>(text.size() - at), &character);
+  at += size > 0 ? static_cast<std::size_t>(size) : 1;
+  return size > 0 ? static_cast<char32_t>(character) : unreadable;
 }
 
 bool allowed(char32_t c) {
@@ -42,11 +26,9 @@ bool allowed(char32_t c) {
 }
 
 void append(std::string& out, char32_t c) {
-  const auto put = [&](char32_t byte) { out += static_cast<char>(static_cast<unsigned char>(byte)); };
-  if (c < 0x80) return put(c);
-  if (c < 0x800) return put(0xC0 | c >> 6), put(0x80 | (c & 0x3F));
-  if (c < 0x10000) return put(0xE0 | c >> 12), put(0x80 | (c >> 6 & 0x3F)), put(0x80 | (c & 0x3F));
-  put(0xF0 | c >> 18), put(0x80 | (c >> 12 & 0x3F)), put(0x80 | (c >> 6 & 0x3F)), put(0x80 | (c & 0x3F));
+  utf8proc_uint8_t bytes[4];
+  const auto size = utf8proc_encode_char(static_cast<utf8proc_int32_t>(c), bytes);
+  out.append(reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(size));
 }
 
 bool is_hexadecimal(char32_t c) {

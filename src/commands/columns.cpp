@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "text/printable.h"
+#include "text/unicode.h"
 
 namespace nonrunner::commands {
 

@@ -9,7 +9,7 @@
 #include "book/ledger/entry.h"
 #include "commands/columns.h"
 #include "commands/options.h"
-#include "text/printable.h"
+#include "text/unicode.h"
 
 namespace nonrunner::commands {
 

@@ -9,6 +9,7 @@
 #include "commands/desk.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/unicode.h"
 
 namespace nonrunner::commands {
 
@@ -40,27 +41,6 @@ WordCounts counts_of(const std::string& words) {
     if (word.front() != '[') ++counts.least;
   }
   return counts;
-}
-
-bool is_utf8(std::string_view text) {
-  for (std::size_t i = 0; i < text.size();) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    const std::size_t size = byte < 0x80                   ? 1
-                             : byte >= 0xC2 && byte < 0xE0 ? 2
-                             : byte >= 0xE0 && byte < 0xF0 ? 3
-                             : byte >= 0xF0 && byte < 0xF5 ? 4
-                                                           : 0;
-    if (size == 0 || i + size > text.size()) return false;
-    for (std::size_t j = 1; j < size; ++j)
-      if ((static_cast<unsigned char>(text[i + j]) & 0xC0) != 0x80) return false;
-    if ((byte == 0xE0 && static_cast<unsigned char>(text[i + 1]) < 0xA0) ||
-        (byte == 0xED && static_cast<unsigned char>(text[i + 1]) > 0x9F) ||
-        (byte == 0xF0 && static_cast<unsigned char>(text[i + 1]) < 0x90) ||
-        (byte == 0xF4 && static_cast<unsigned char>(text[i + 1]) > 0x8F))
-      return false;
-    i += size;
-  }
-  return true;
 }
 
 }  // namespace
@@ -118,7 +98,7 @@ po::parsed_options parsed(const Usage& usage, const Words& words, const po::opti
 
 Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
   for (const std::string& word : words)
-    if (!is_utf8(word))
+    if (broken_utf8(word))
       throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
   const std::vector<Option> known = all_options(usage);
   const po::options_description options = described(known);

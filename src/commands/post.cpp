@@ -12,7 +12,7 @@ namespace {
 int run_post(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const std::string file = given.word(0);
-  const std::string text = read_file(file);
+  const std::string text = read_file(file, any_size);
   const std::filesystem::path beside =
       file == "-" ? std::filesystem::current_path() : std::filesystem::path(file).parent_path();
   book::Recording recording(book, terminal.now, terminal.today);

@@ -69,7 +69,7 @@ void apply_switches(const Given& given, book::Receipt& receipt) {
 std::unique_ptr<std::istream> opened(const std::string& file) {
   std::error_code error;
   if (file == "-" || !std::filesystem::is_regular_file(file, error))
-    return std::make_unique<std::istringstream>(read_file(file));
+    return std::make_unique<std::istringstream>(read_file(file, any_size));
   auto in = std::make_unique<std::ifstream>(file, std::ios::binary);
   const int why = errno;
   if (!*in) throw MachineFailure(file + ": cannot be read: " + std::generic_category().message(why));

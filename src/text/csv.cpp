@@ -6,6 +6,7 @@
 #include <istream>
 
 #include "exact/ends.h"
+#include "text/unicode.h"
 
 namespace nonrunner {
 
@@ -16,6 +17,7 @@ struct Reading {
   std::vector<std::string> cells;
   int line = 1;        // where the parser is
   int row_begins = 1;  // where the present row began
+  bool rows_ended = true;
 };
 
 void take_cell(void* text, std::size_t size, void* reading) {
@@ -27,6 +29,7 @@ void take_row(int, void* data) {
   const bool blank = reading.cells.empty() || (reading.cells.size() == 1 && reading.cells[0].empty());
   if (!blank) reading.row(reading.cells, reading.row_begins);
   reading.cells.clear();
+  reading.rows_ended = true;
 }
 
 class Parser {
@@ -46,6 +49,25 @@ class Parser {
   csv_parser parser_;
 };
 
+// A row of a list written by hand or by a bank is far shorter; what is longer would only fill the memory.
+constexpr std::size_t longest_row = 1 << 20;
+
+[[noreturn]] void refuse_length(const std::string& name, int line) {
+  throw Refusal(fmt::format(
+      "{}:{}: the row is longer than 1 MiB, expected one row a line; is a quote not closed?", name, line));
+}
+
+void expect_utf8(std::string_view line, const std::string& name, int number) {
+  const auto broken = broken_utf8(line);
+  if (!broken) return;
+  std::size_t column = 1;
+  for (std::size_t at = 0; at < *broken; ++column) next_character(line, at);
+  throw Refusal(
+      fmt::format("{}:{}: the byte {:02x} in column {} is not UTF-8, expected UTF-8 text; save the list as "
+                  "UTF-8 and try again",
+                  name, number, static_cast<unsigned char>(line[*broken]), column));
+}
+
 // `next` gives line after line with its end, and nothing when there is no more.
 template <class Next>
 void read_lines(Next next, const std::string& name,
@@ -57,11 +79,22 @@ void read_lines(Next next, const std::string& name,
         "{}:{}: the quotes do not match, expected CSV as RFC 4180 has it (a quote inside a cell is doubled)",
         name, reading.line));
   };
+  std::size_t held = 0;  // bytes of the present row
   // Line by line, so that a row knows where it began.
   for (std::string_view line; next(line); ++reading.line) {
     if (reading.line == 1 && line.substr(0, 3) == "\xEF\xBB\xBF") line.remove_prefix(3);
-    if (reading.cells.empty()) reading.row_begins = reading.line;
+    expect_utf8(line, name, reading.line);
+    const bool begins = reading.rows_ended;
+    if (begins) {
+      reading.row_begins = reading.line;
+      reading.rows_ended = false;
+      held = 0;
+    }
+    held += line.size();
+    if (held > longest_row) refuse_length(name, reading.line);
     if (csv_parse(&parser, line.data(), line.size(), take_cell, take_row, &reading) != line.size()) refuse();
+    // Of an empty line the parser says nothing.
+    if (begins && line.find_first_not_of(" \t\r\n") == std::string_view::npos) reading.rows_ended = true;
   }
   if (csv_fini(&parser, take_cell, take_row, &reading) != 0) refuse();
 }
@@ -82,14 +115,19 @@ void read_csv(std::string_view text, const std::string& name,
 
 void read_csv(std::istream& in, const std::string& name,
               const std::function<void(const std::vector<std::string>&, int line)>& row, char parted) {
-  std::string room;
+  std::string room(longest_row + 2, '\0');
+  int number = 0;
   read_lines(
       [&](std::string_view& line) {
-        room.clear();
-        if (std::getline(in, room) && !in.eof()) room += '\n';
+        ++number;
+        in.getline(room.data(), static_cast<std::streamsize>(room.size()));
         if (in.bad()) throw MachineFailure(name + ": cannot be read to its end");
-        line = room;
-        return !line.empty();
+        auto size = static_cast<std::size_t>(in.gcount());
+        if (in.fail() && !in.eof() && size > longest_row) refuse_length(name, number);
+        // The end of the line was taken and is not in the room.
+        if (size > 0 && !in.eof()) room[size - 1] = '\n';
+        line = std::string_view(room).substr(0, size);
+        return size > 0;
       },
       name, row, parted);
 }
@@ -110,8 +148,22 @@ namespace {
 // off gives the text again.
 bool needs_apostrophe(std::string_view text) {
   const auto first = text.find_first_not_of('\'');
-  return first != std::string_view::npos &&
-         std::string_view("=+-@\t\r\n").find(text[first]) != std::string_view::npos;
+  if (first == std::string_view::npos) return false;
+  text.remove_prefix(first);
+  if (std::string_view("\t\r\n").find(text[0]) != std::string_view::npos) return true;
+  // Blanks before it, and the wide forms of the same signs: some programs pass over the ones and read the
+  // others.
+  for (bool blank = true; blank;) {
+    blank = false;
+    for (const std::string_view each : {" ", "\u00A0", "\u3000"})
+      if (text.substr(0, each.size()) == each) {
+        text.remove_prefix(each.size());
+        blank = true;
+      }
+  }
+  for (const std::string_view each : {"=", "+", "-", "@", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"})
+    if (text.substr(0, each.size()) == each) return true;
+  return false;
 }
 
 }  // namespace

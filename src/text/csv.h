@@ -9,7 +9,8 @@
 namespace nonrunner {
 
 // Calls `row` with the cells of each row and the line of the file that the row begins on. Throws Refusal
-// `name:line: ...` for a quote that is never closed. `parted`: what stands between two cells (a tab, where
+// `name:line: ...` for a quote that is never closed, for what is not UTF-8 (and names the column), and for a
+// row of more than 1 MiB. `parted`: what stands between two cells (a tab, where
 // they were copied out of a sheet).
 void read_csv(std::string_view text, const std::string& name,
               const std::function<void(const std::vector<std::string>&, int line)>& row, char parted = ',');
@@ -19,8 +20,9 @@ void read_csv(std::istream&, const std::string& name,
               const std::function<void(const std::vector<std::string>&, int line)>& row, char parted = ',');
 
 std::string csv_cell(std::string_view text);  // quoted where it needs to be
-// For text of the user: a cell that a spreadsheet program would evaluate (it begins with = + - @, tab, return
-// or line feed) gets an apostrophe in front; so does one that has apostrophes before such a character.
+// For text of the user: a cell that a spreadsheet program would evaluate (it begins with = + - @, also after
+// blanks or as a wide form, or with tab, return or line feed) gets an apostrophe in front; so does one that
+// has apostrophes before such a character.
 std::string csv_text(std::string_view text);
 std::string without_csv_apostrophe(std::string text);  // undoes it
 

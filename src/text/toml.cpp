@@ -1,17 +1,18 @@
 #include "text/toml.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <charconv>
 #include <cmath>
 #include <cstdio>
 #include <cstring>
-#include <fstream>
-#include <iostream>
-#include <iterator>
+#include <memory>
 #include <regex>
 #include <system_error>
 
@@ -20,6 +21,7 @@
 
 #include "exact/decimal.h"
 #include "exact/ends.h"
+#include "text/unicode.h"
 
 namespace nonrunner {
 
@@ -91,18 +93,7 @@ const Value* Value::find(std::string_view key) const {
 }
 
 std::string Value::shown() const {
-  const auto cut = [](std::string s) {
-    if (s.size() > 40) {
-      s.resize(37);
-      // A character of several bytes is not cut in the middle.
-      while (!s.empty() && (static_cast<unsigned char>(s.back()) & 0xC0) == 0x80) s.pop_back();
-      if (!s.empty() && static_cast<unsigned char>(s.back()) >= 0xC0) s.pop_back();
-      s += "...";
-    }
-    for (char& c : s)
-      if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) c = ' ';
-    return s;
-  };
+  const auto cut = [](const std::string& s) { return cut_to(s, 40); };
   switch (kind) {
     case Kind::text:
       return "\"" + cut(text) + "\"";
@@ -145,7 +136,83 @@ std::string toml_hint(std::string_view text, std::size_t line) {
 
 }  // namespace
 
+namespace {
+
+// How deep a document may go: far deeper than any file of this program, far less than what the parser, which
+// goes down by calling itself, has room for.
+constexpr int most_parts_of_a_key = 8, most_nested = 32;
+
+// Follows strings and comments as TOML has them; where the text is no TOML it stops, since the parser will.
+class Depth {
+ public:
+  Depth(std::string_view text, const std::string& name) : text_(text), name_(name) {}
+  void check() {
+    while (at_ < text_.size()) {
+      const char c = text_[at_];
+      if (c == '"' || c == '\'') {
+        if (!pass_string(c)) return;
+        continue;
+      }
+      if (c == '#') {
+        at_ = std::min(text_.find('\n', at_), text_.size());
+        continue;
+      }
+      weigh(c);
+      ++at_;
+    }
+  }
+
+ private:
+  void weigh(char c) {
+    if (c == '\n') ++line_;
+    if (c == '.') {
+      if (++parts_ >= most_parts_of_a_key)
+        throw Refusal(
+            fmt::format("{}:{}: a key has more than {} parts, expected one such as \"price\" or \"a.b\"",
+                        name_, line_, most_parts_of_a_key));
+    } else if (std::string_view("=,[]{}\n").find(c) != std::string_view::npos) {
+      parts_ = 0;
+    }
+    if (c == '[' || c == '{') {
+      if (++nested_ > most_nested)
+        throw Refusal(
+            fmt::format("{}:{}: lists and tables stand more than {} deep in one another, expected a few",
+                        name_, line_, most_nested));
+    } else if (c == ']' || c == '}') {
+      --nested_;
+    }
+  }
+  // Past the string that begins here; false where it has no end.
+  bool pass_string(char quote) {
+    const std::string three(3, quote);
+    const bool lines = text_.substr(at_, 3) == three;
+    at_ += lines ? 3 : 1;
+    for (; at_ < text_.size(); ++at_) {
+      const char c = text_[at_];
+      if (c == '\n') ++line_;
+      if (c == '\n' && !lines) return false;
+      if (c == '\\' && quote == '"') {
+        ++at_;
+        if (at_ < text_.size() && text_[at_] == '\n') ++line_;
+      } else if (c == quote && (!lines || text_.substr(at_, 3) == three)) {
+        at_ += lines ? 3 : 1;
+        // Up to two quotes may stand before the three that end it.
+        for (int i = 0; lines && i < 2 && at_ < text_.size() && text_[at_] == quote; ++i) ++at_;
+        return true;
+      }
+    }
+    return false;
+  }
+  std::string_view text_;
+  const std::string& name_;
+  std::size_t at_ = 0;
+  int line_ = 1, parts_ = 0, nested_ = 0;
+};
+
+}  // namespace
+
 Value parse_toml(std::string_view text, const std::string& name) {
+  Depth(text, name).check();
   try {
     const toml::table table = toml::parse(text, name);
     return converted(table);
@@ -159,22 +226,48 @@ Value parse_toml(std::string_view text, const std::string& name) {
   }
 }
 
-std::string read_file(const std::string& path) {
-  constexpr std::size_t most = 64u << 20;
-  if (path == "-") return {std::istreambuf_iterator<char>(std::cin), {}};
-  struct stat about {};
-  if (::stat(path.c_str(), &about) != 0) {
-    const int why = errno;
+namespace {
+
+std::string size_in_words(std::size_t bytes) { return fmt::format("{} MiB", bytes >> 20); }
+
+// Standard input, or what an open file holds; no more than `most` and a byte of it.
+std::string bytes_of(int file, const std::string& path, std::size_t most) {
+  std::string bytes;
+  std::array<char, 1 << 16> block;
+  for (;;) {
+    const ssize_t got = ::read(file, block.data(), block.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) {
+      const int why = errno;
+      throw MachineFailure(path + ": cannot be read: " + std::generic_category().message(why));
+    }
+    if (got == 0) return bytes;
+    bytes.append(block.data(), static_cast<std::size_t>(got));
+    if (bytes.size() > most)
+      throw Refusal(path + ": is larger than " + size_in_words(most) + ", expected a file written by hand");
+  }
+}
+
+}  // namespace
+
+std::string read_file(const std::string& path, std::size_t most) {
+  if (path == "-") return bytes_of(STDIN_FILENO, "standard input", most);
+  // Opened without waiting: a pipe with a name that nobody writes to would be waited for.
+  const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+  const int why = errno;
+  if (file < 0) {
     if (why == ENOENT || why == ENOTDIR) throw Refusal(path + ": there is no such file; check the name");
     throw MachineFailure(path + ": cannot be read: " + std::generic_category().message(why));
   }
+  const std::unique_ptr<const int, void (*)(const int*)> closing(&file,
+                                                                 [](const int* open) { ::close(*open); });
+  struct stat about {};
+  if (::fstat(file, &about) != 0)
+    throw MachineFailure(path + ": cannot be read: " + std::generic_category().message(errno));
   if (!S_ISREG(about.st_mode) && !S_ISFIFO(about.st_mode))
     throw Refusal(path + ": found something that is not a file, expected a file");
-  std::ifstream in(path, std::ios::binary);
-  std::string bytes(std::istreambuf_iterator<char>(in), {});
-  if (!in) throw MachineFailure(path + ": cannot be read: " + std::generic_category().message(errno));
-  if (bytes.size() > most) throw Refusal(path + ": is larger than 64 MiB, expected a file written by hand");
-  return bytes;
+  if (S_ISFIFO(about.st_mode)) ::fcntl(file, F_SETFL, 0);  // somebody writes to it: they are waited for
+  return bytes_of(file, path, most);
 }
 
 }  // namespace nonrunner

@@ -1,6 +1,7 @@
 #include "text/csv.h"
 
 #include <catch2/catch.hpp>
+#include <sstream>
 
 #include "exact/ends.h"
 
@@ -37,10 +38,51 @@ TEST_CASE("a cell that a spreadsheet would evaluate gets an apostrophe, and read
   CHECK(csv_text("+49 1") == "'+49 1");
   CHECK(csv_text("-5") == "'-5");
   CHECK(csv_text("@SUM(A1)") == "'@SUM(A1)");
+  CHECK(csv_text("\u3000\uFF1DA1") == "'\u3000\uFF1DA1");
   CHECK(csv_text("'=1") == "''=1");  // an apostrophe of its own stays
   CHECK(csv_text("it's 1 = 1") == "it's 1 = 1");
-  for (const std::string text :
-       {"=1+1", "+49 1", "-5",     "@x",    "\t=1",  "\r=1", "'=1",  "''=1", "'",   "''",
-        "",     "'a",    " front", "back ", "\ttab", "a,b",  "a\"b", "a\nb", " =1", "é, ü"})
+  for (const std::string text : {"=1+1",      "+49 1",   "-5",       "@x",   "\t=1", "\r=1", "'=1", "''=1",
+                                 " \u00A0=1", "\uFF1D1", "'\uFF0B1", "'",    "''",   "",     "'a",  " front",
+                                 "back ",     "\ttab",   "a,b",      "a\"b", "a\nb", " =1",  "é, ü"})
     CHECK(without_csv_apostrophe(rows_of("x," + csv_text(text) + ",y").at(0).at(1)) == text);
+}
+
+namespace {
+std::string refused(const std::string& text) {
+  try {
+    std::istringstream in(text);
+    read_csv(in, "list.csv", [](const auto&, int) {});
+  } catch (const Refusal& refusal) {
+    return refusal.what();
+  }
+  return "read";
+}
+}  // namespace
+
+TEST_CASE("a list that is not UTF-8 is refused by its line and column", "[text]") {
+  CHECK(
+      refused("a,b\nx,\u00E9 Caf\xE9 Yard\n") ==
+      "list.csv:2: the byte e9 in column 8 is not UTF-8, expected UTF-8 text; save the list as UTF-8 and try "
+      "again");
+  CHECK(refused("\xED\xA0\x80").substr(0, 34) == "list.csv:1: the byte ed in column ");
+  CHECK(refused("\xC0\xAF").substr(0, 34) == "list.csv:1: the byte c0 in column ");
+  CHECK(refused("\xEF\xBB\xBF"
+                "a,\u00E9\n") == "read");
+}
+
+TEST_CASE("a row that has no end is refused before it fills the memory", "[text]") {
+  const std::string too_long =
+      "the row is longer than 1 MiB, expected one row a line; is a quote not closed?";
+  CHECK(refused("a,b\n" + std::string(2'000'000, ',')) == "list.csv:2: " + too_long);
+  std::string open = "a,b\n\"";
+  for (int i = 0; i < 20'000; ++i)
+    open += "one line of sixty-four characters, none of which closes a quote\n";
+  CHECK(refused(open).find(too_long) != std::string::npos);
+  CHECK(refused("a,b\n" + std::string(500'000, ',') + "\n" + std::string(600'000, ',')) == "read");
+}
+
+TEST_CASE("a row after an empty line is named by its own line", "[text]") {
+  std::vector<int> lines;
+  read_csv("a,b\n\n\nc,\"d\ne\"\nf,g\n", "t", [&](const auto&, int line) { lines.push_back(line); });
+  CHECK(lines == std::vector<int>{1, 4, 6});
 }

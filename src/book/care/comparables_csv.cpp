@@ -8,7 +8,7 @@
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
-#include "text/printable.h"
+#include "text/unicode.h"
 
 namespace nonrunner::book {
 

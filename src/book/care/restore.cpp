@@ -20,7 +20,7 @@ namespace {
 // Beside the events of an export lie the comparables; a heading alone where the book kept none.
 void restore_comparables(Recording& recording, const fs::path& file, Day today) {
   if (!fs::exists(file)) return;
-  const std::string rows = read_file(file.string());
+  const std::string rows = read_file(file.string(), any_size);
   if (std::count(rows.begin(), rows.end(), '\n') < 2) return;
   for (const KeptComparable& each :
        read_comparables_csv(rows, file.string(), recording.book().currency(), "", today))
@@ -29,7 +29,7 @@ void restore_comparables(Recording& recording, const fs::path& file, Day today) 
 
 // A new book in the currency of the events, into which they are posted.
 void restore_events(const fs::path& file, const fs::path& to, const RestoreWith& with) {
-  const std::string text = read_file(file.string());
+  const std::string text = read_file(file.string(), any_size);
   const Value value = parse_toml(text, file.string());
   const Table root(value, file.string(), "the head of the file");
   Arriving arriving(to);
