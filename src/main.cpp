@@ -1,4 +1,5 @@
 // The program: the world is gathered here and handed down; everything else is in the library.
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <chrono>
@@ -31,6 +32,8 @@ int main(int argc, char** argv) {
     if (const char* value = std::getenv(name)) terminal.environment[name] = value;
   // A file that may grow no further is a failure of the machine that is told of, as a full disk is.
   std::signal(SIGXFSZ, SIG_IGN);
+  // Books, copies, exports and workbooks hold names and addresses: what is made here is its owner's alone.
+  ::umask(S_IRWXG | S_IRWXO);
   const int status = commands::run(commands::Words(argv + 1, argv + argc), terminal);
   // What was begun is taken back; the shell sees that the program was interrupted, and stops a loop around
   // it.

@@ -6,6 +6,7 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/door.h"
 #include "commands/event_help.h"
 #include "commands/hints.h"
 #include "exact/ends.h"
@@ -91,9 +92,11 @@ std::filesystem::path book_of(const Words& words, const Terminal& terminal) {
 
 }  // namespace
 
-int run(const Words& typed, Terminal& terminal) {
+namespace {
+
+int run_behind_the_door(const Words& typed, Terminal& terminal) {
   const auto say = [&](const std::string& what, int status) {
-    // One line, and nothing in it that moves the cursor, whatever a file or a word held.
+    // One line, whatever a file or a word held.
     terminal.err << "nonrunner: " << printable(what) << "\n";
     return status;
   };
@@ -114,6 +117,24 @@ int run(const Words& typed, Terminal& terminal) {
                : ending.kind == Kind::wrong_usage ? 2
                                                   : 3);
   }
+}
+
+}  // namespace
+
+int run(const Words& words, Terminal& terminal) {
+  const bool json = std::find(words.begin(), words.end(), "--json") != words.end();
+  Door out_door(terminal.out, json ? Door::Kind::json : Door::Kind::text),
+      err_door(terminal.err, Door::Kind::progress);
+  std::ostream out(&out_door), err(&err_door);
+  err << std::unitbuf;
+  Terminal seen{out,
+                err,
+                terminal.out_is_terminal,
+                terminal.err_is_terminal,
+                terminal.today,
+                terminal.now,
+                terminal.environment};
+  return run_behind_the_door(words, seen);
 }
 
 }  // namespace nonrunner::commands
