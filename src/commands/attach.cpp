@@ -8,7 +8,7 @@ namespace nonrunner::commands {
 namespace {
 int run_attach(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Attach attach{date_of(given, terminal), given.word(0), given.word(1), ""};
+  const book::Attach attach{date_of(given, terminal), given.word(0), given.word(1), "", ""};
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, attach); },
       fmt::format("{} kept with {} in {}", attach.file.filename().string(), attach.vehicle,

@@ -46,10 +46,14 @@ std::string in_shell_words(const Hint& hint) {
       return "; see: nonrunner vehicles";
     case Action::look_at_entries:
       return ": nonrunner entries";
+    case Action::look_at_health:
+      return "; see: nonrunner check";
     case Action::look_back:
       return ", expected a --date before that";
     case Action::look_back_or_give_courses:
       return ", a --date before that, or courses of your own with --file COURSES.toml";
+    case Action::mend:
+      return fmt::format("; make a new one of it: nonrunner mend {} --book NEW", word("place"));
     case Action::name_another_book:
       return "; restore to a new one with --book NEW";
     case Action::name_cause:

@@ -32,8 +32,10 @@ enum class Action {
   list_stock,
   list_vehicles,
   look_at_entries,
+  look_at_health,
   look_back,  // ask for an earlier day
   look_back_or_give_courses,
+  mend,  // place
   name_another_book,
   name_cause,     // tag, cause: say it, or note it
   no_more_comes,  // of a deposit

@@ -1,6 +1,7 @@
 #include "book/care/arriving.h"
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <stdio.h>
 #include <sys/file.h>
 #include <sys/stat.h>
@@ -46,6 +47,14 @@ int locked_file(const fs::path& path, const fs::path& place) {
     }, there{};
     // Gone or another one since: its maker ended between our opening and our lock.
     if (::fstat(file, &held) == 0 && ::lstat(path.c_str(), &there) == 0 && held.st_ino == there.st_ino) {
+      // One that somebody else made could still be read and written by them, or stands elsewhere as well.
+      if (!S_ISREG(held.st_mode) || held.st_uid != ::geteuid() || held.st_nlink != 1 ||
+          (held.st_mode & 0777) != 0600) {
+        ::close(file);
+        throw Refusal(
+            path.string() +
+            ": found a file that is not ours alone, expected none; take it away, or choose another name");
+      }
       if (::ftruncate(file, 0) == 0 && ::fchmod(file, 0600) == 0) return file;
       ::close(file);
       cannot_be_made(place);
@@ -57,6 +66,11 @@ int locked_file(const fs::path& path, const fs::path& place) {
 }  // namespace
 
 void expect_free(const fs::path& place) {
+  // What comes beside a book is called by its name and a little more.
+  constexpr std::size_t longest = 230;
+  if (const std::size_t size = place.filename().string().size(); size > longest)
+    throw Refusal(fmt::format("{}: the name has {} bytes, expected at most {}; choose a shorter one",
+                              place.string(), size, longest));
   if (fs::exists(fs::symlink_status(place)))
     throw Refusal(place.string() +
                   ": there is something at this place already, expected a new name; nothing was overwritten");

@@ -34,7 +34,7 @@ void copy_attachments(const fs::path& from, const fs::path& to) {
 
 void copy_book(SQLite::Database& from, const fs::path& to,
                const std::function<void(std::size_t, std::size_t)>& tick) {
-  SQLite::Database copy(to.string(), SQLite::OPEN_READWRITE);
+  SQLite::Database copy(sqlite_name(to), SQLite::OPEN_READWRITE);
   copy_pages(from, copy, tick);
   // The copy carries the mark of a write-ahead log; without it, it is a single file.
   copy.execAndGet("PRAGMA journal_mode = DELETE");
@@ -78,12 +78,12 @@ void restore_backup(const fs::path& from, const fs::path& to,
                     const std::function<void(std::size_t, std::size_t)>& tick) {
   Arriving arriving(to);
   {
-    SQLite::Database source(from.string(), SQLite::OPEN_READWRITE);
-    copy_book(source, arriving.path(), tick);
+    const auto source = open_to_read(from, Book::usual_patience);
+    copy_book(*source, arriving.path(), tick);
   }
   copy_attachments(from.string() + ".files", arriving.attachments());
   {
-    const Book restored = Book::open(arriving.path());
+    const Book restored = Book::open_copy(arriving.path());
     const Health health = check(restored, [&](EntryId done, EntryId all) {
       if (tick) tick(static_cast<std::size_t>(done), static_cast<std::size_t>(all));
     });

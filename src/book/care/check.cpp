@@ -8,7 +8,9 @@
 #include <filesystem>
 #include <map>
 
+#include "book/care/layout.h"
 #include "book/events/attach.h"
+#include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
 #include "book/questions/figures.h"
 #include "exact/ends.h"
@@ -56,26 +58,8 @@ void check_file(const Book& book, Findings& findings) {
 // A trigger or a constraint that somebody took away would let the next change through: the layout has to be
 // ours.
 void check_layout(const Book& book, Findings& findings) {
-  SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-  for (const Migration& migration : migrations()) fresh.exec(migration.sql);
-  const auto layout = [](SQLite::Database& database) {
-    std::map<std::string, std::string> all;
-    SQLite::Statement rows(
-        database,
-        "SELECT type || ' ' || name, coalesce(sql, '') FROM sqlite_schema WHERE name NOT LIKE 'sqlite_%'");
-    while (rows.executeStep()) all[rows.getColumn(0).getString()] = rows.getColumn(1).getString();
-    return all;
-  };
-  const auto here = layout(book.database()), ours = layout(fresh);
-  for (const auto& [name, sql] : ours) {
-    const auto found = here.find(name);
-    if (found == here.end())
-      findings.add("layout: the " + name + " is missing");
-    else if (found->second != sql)
-      findings.add("layout: the " + name + " was changed");
-  }
-  for (const auto& [name, sql] : here)
-    if (!ours.contains(name)) findings.add("layout: there is a " + name + " that this program does not make");
+  for (const std::string& finding : foreign_layout(book.database(), migrations().size()))
+    findings.add("layout: " + finding);
 }
 
 std::string hex(const Hash& hash) {
@@ -169,6 +153,14 @@ void check_accounts(const Book& book, Health& health, Findings& findings) {
           hours.getColumn(2).getInt64() != hours.getColumn(4).getInt64())
         findings.add(fmt::format("vehicle {}: the sum of its hours is not what its entries say",
                                  hours.getColumn(0).getString()));
+    SQLite::Statement turned_over(book.database(),
+                                  "SELECT (SELECT amount FROM turned_over) IS NOT (SELECT "
+                                  "coalesce(sum(abs(p.amount)), 0) FROM posting p JOIN "
+                                  "entry e USING (entry) WHERE e.voids IS NULL AND NOT EXISTS (SELECT 1 FROM "
+                                  "entry v WHERE v.voids = e.entry "
+                                  "AND v.day = e.day))");
+    if (turned_over.executeStep() && turned_over.getColumn(0).getInt() != 0)
+      findings.add("accounts: the sum of what was turned over is not what the entries say");
     health.trial_balance = trial_balance(book);
   } catch (const Refusal& refusal) {
     findings.add(std::string("accounts: the trial balance cannot be made: ") + refusal.what());
@@ -203,6 +195,7 @@ Health check(const Book& book, const std::function<void(EntryId, EntryId)>& tick
     check_file(book, findings);
     check_layout(book, findings);
     check_chain(book, health, findings, tick);
+    for (const std::string& finding : desk_findings(book)) findings.add(finding);
     check_accounts(book, health, findings);
     check_attachments(book, health, findings);
   } catch (const SQLite::Exception& error) {

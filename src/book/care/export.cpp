@@ -11,12 +11,14 @@
 
 #include "book/care/arriving.h"
 #include "book/events/appraisals.h"
+#include "book/events/attach.h"
 #include "book/ledger/settings.h"
 #include "book/questions/board.h"
 #include "book/questions/figures.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "text/csv.h"
 #include "text/toml.h"
+#include "text/unicode.h"
 
 namespace nonrunner::book {
 
@@ -200,6 +202,10 @@ void write_events(const Book& book, const fs::path& folder,
     if (!folder_made) make_folder(folder / "attachments");
     folder_made = true;
     const std::string hash = files.getColumn(0).getString();
+    if (!is_sha256(hash))
+      throw hinted<MachineFailure>(book.path().string() + ": the file is damaged: the attachment \"" +
+                                       cut_to(hash, 70) + "\" is not called by its SHA-256",
+                                   {Action::look_at_health, {}});
     std::error_code error;
     fs::copy_file(book.attachments() / hash, folder / "attachments" / hash, error);
     if (error)

@@ -7,6 +7,7 @@
 
 #include "book/care/receipts_csv.h"
 #include "book/events/attach.h"
+#include "book/ledger/desk_notes.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -34,12 +35,13 @@ bool was_taken_in(const Book& book, const std::string& hash) {
   return found;
 }
 
-void remember(const Recording& recording, const std::string& hash, const std::string& file) {
+void remember(Recording& recording, const std::string& hash, const std::string& file) {
   auto& written = recording.book().query("INSERT OR IGNORE INTO taken_in VALUES (?, ?, ?)");
   written.bind(1, hash);
   written.bind(2, std::filesystem::path(file).filename().string());
   written.bind(3, recording.today().iso());
   written.exec();
+  note_desk(recording, "file " + hash);
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "book/events/appraisals.h"
 
 #include "book/events/fields.h"
+#include "book/ledger/desk_notes.h"
 #include "book/ledger/names.h"
 
 namespace nonrunner::book {
@@ -32,7 +33,9 @@ std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Da
   insert.bind(6, appraised.settled);
   insert.bind(7, last_entry(recording.book()));
   insert.exec();
-  return recording.book().database().getLastInsertRowid();
+  const std::int64_t number = recording.book().database().getLastInsertRowid();
+  note_desk(recording, "appraisal " + std::to_string(number));
+  return number;
 }
 
 std::vector<KeptAppraisal> appraisals_of(const Book& book, const std::string& vehicle) {

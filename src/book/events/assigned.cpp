@@ -4,6 +4,7 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/desk_notes.h"
 #include "book/ledger/line.h"
 #include "exact/hint.h"
 
@@ -56,6 +57,7 @@ void assign(Recording& recording, const Assign& request) {
   put.bind(2, what);
   put.bind(3, request.heading);
   put.exec();
+  note_desk(recording, "heading " + request.vehicle + " " + what);
 }
 
 std::map<std::string, std::string> assigned(const Book& book, const std::string& vehicle) {

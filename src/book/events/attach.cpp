@@ -13,9 +13,11 @@
 #include <istream>
 #include <system_error>
 
+#include "book/care/arriving.h"
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
+#include "text/unicode.h"
 
 namespace nonrunner::book {
 
@@ -130,6 +132,12 @@ std::string sha256_of_file(const std::filesystem::path& path) {
   return hex(hash);
 }
 
+bool is_sha256(std::string_view text) {
+  return text.size() == 64 && std::all_of(text.begin(), text.end(), [](char c) {
+           return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f');
+         });
+}
+
 void fields(Attach& attach, Fields& f) {
   f.day({"date", "the day of it"}, attach.day);
   f.text({"vehicle", "the car"}, Text::tag, attach.vehicle);
@@ -139,10 +147,43 @@ void fields(Attach& attach, Fields& f) {
   f.text({"name", "how it is called (else as the file)", Need::may}, Text::name, attach.name);
 }
 
-EntryId record(Recording& recording, const Attach& attach) {
-  const std::filesystem::path folder = recording.book().attachments();
+namespace {
+
+// The folder beside the book: ours, and nobody else's. What a killed process left in it on the way is swept:
+// the lock on the book is held, so that nobody is at it.
+void prepare_folder(const std::filesystem::path& folder) {
   if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST)
     machine(folder, "the folder for attachments cannot be made");
+  struct stat about {};
+  if (::lstat(folder.c_str(), &about) != 0) machine(folder, "the folder for attachments cannot be read");
+  if (!S_ISDIR(about.st_mode) || about.st_uid != ::geteuid() || (about.st_mode & 0022) != 0)
+    throw Refusal(
+        folder.string() +
+        ": found something that is not a folder of ours alone, expected one that only its owner may "
+        "write to; correct its owner and permissions");
+  for (const auto& each : std::filesystem::directory_iterator(folder))
+    if (each.path().filename().string().rfind("arriving-", 0) == 0) {
+      std::error_code ignored;
+      std::filesystem::remove(each.path(), ignored);
+    }
+}
+
+// The last component, one line, as a person reads it.
+std::string shown_name(const std::string& given) {
+  const std::string name = std::filesystem::path(given).filename().string();
+  if (name.empty() || unseen(name) || shown_width(name) > 120)
+    throw Refusal(fmt::format("attach: found the name \"{}\", expected 1 to 120 characters that can be seen",
+                              cut_to(given, 60)));
+  return name;
+}
+
+}  // namespace
+
+EntryId record(Recording& recording, const Attach& attach) {
+  const std::filesystem::path folder = recording.book().attachments();
+  meet_vehicle(recording, "attach", attach.vehicle);
+  const std::string name = shown_name(attach.name.empty() ? attach.file.filename().string() : attach.name);
+  prepare_folder(folder);
   // Copied first and hashed from the copy: what is kept is what was hashed, whatever happens to the original.
   const std::filesystem::path arriving = folder / fmt::format("arriving-{}", ::getpid());
   std::string hash;
@@ -150,7 +191,13 @@ EntryId record(Recording& recording, const Attach& attach) {
   try {
     size = copy_private(attach.file, arriving);
     hash = sha256_of_file(arriving);
+    if (!attach.sha256.empty() && hash != attach.sha256)
+      throw Refusal(attach.file.string() +
+                    ": was changed: its content does not fit its name; nothing was recorded");
+    std::error_code error;
+    if (!std::filesystem::exists(folder / hash, error)) recording.goes_unless_kept(folder / hash);
     std::filesystem::rename(arriving, folder / hash);
+    folder_to_disk(folder / hash);  // before the entry that names it
   } catch (const std::filesystem::filesystem_error& error) {
     throw MachineFailure(folder.string() + ": the copy cannot be kept: " + error.code().message() +
                          "; nothing was recorded");
@@ -159,11 +206,9 @@ EntryId record(Recording& recording, const Attach& attach) {
     std::filesystem::remove(arriving, ignored);
     throw;
   }
-  meet_vehicle(recording, "attach", attach.vehicle);
-  const std::string name = attach.name.empty() ? attach.file.filename().string() : attach.name;
   Draft draft(recording, "attach", attach.day);
   draft.mention(attach.vehicle);
-  write(draft, recording.currency(), Attach{attach.day, attach.vehicle, "attachments/" + hash, name});
+  write(draft, recording.currency(), Attach{attach.day, attach.vehicle, "attachments/" + hash, name, ""});
   draft.detail("attachment", {attach.vehicle, hash, name, size});
   return draft.record();
 }

@@ -1,10 +1,15 @@
 // A photograph or a scan that belongs to a car: copied beside the book under its SHA-256, never only linked; the entry is
 // a memorandum.
 //
-// The name from outside never chooses a path. Symbolic links, devices and folders are refused; the copy and its folder are
-// readable by the owner only. A copy that no entry came to name (the machine stopped in between) does no harm.
+// The name from outside never chooses a path: of it the last component is kept. Symbolic links, devices and
+// folders are refused; the copy and its folder are readable by the owner only. A copy goes again where its
+// entry is not kept; one that a stopped machine left is swept by the next, or named by `check`.
 //
-// Refused, the first that applies:  1 no such file, or no ordinary file   2 it is larger than 1 GiB
+// Refused, the first that applies:
+//   1 a name that cannot be read, or of more than 120 characters   2 the folder beside the book is not ours
+//   alone 3 no such file, or no ordinary file   4 it is larger than 1 GiB   5 it is not what an export says
+//   it is
+// From an events file, before these: a file outside of its folder (text/beside.h).
 #pragma once
 #include <filesystem>
 #include <iosfwd>
@@ -20,6 +25,7 @@ struct Attach {
   std::string vehicle;
   std::filesystem::path file;  // where it is now
   std::string name;            // how it was called; empty: as the file is
+  std::string sha256;          // what it has to be; empty: whatever it is
 };
 void fields(Attach&, Fields&);
 EntryId record(Recording&, const Attach&);
@@ -27,6 +33,7 @@ EntryId record(Recording&, const Attach&);
 // SHA-256 of a file in lower-case hexadecimal; throws Refusal or MachineFailure as above.
 std::string sha256_of_file(const std::filesystem::path&);
 std::string sha256_of(std::string_view bytes);
+bool is_sha256(std::string_view);  // 64 hexadecimal digits
 // Of what is left of a stream; counts its lines.
 std::string sha256_of(std::istream&, std::size_t& lines);
 

@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <set>
 
+#include "book/ledger/desk_notes.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -39,15 +40,22 @@ void bind(SQLite::Statement& statement, const KeptComparable& each) {
   statement.bind(7, each.note);
 }
 
+void note_comparable(Recording& recording, std::int64_t id) {
+  note_desk(recording, "comparable " + std::to_string(id));
+}
+
 }  // namespace
 
 bool keep_comparable(Recording& recording, const KeptComparable& each) {
   if (!each.model.empty()) {
     auto& untied = recording.book().query(
         "DELETE FROM comparable WHERE model = '' AND ?1 <> '' AND price = ?2 AND kind = ?3 AND odometer = ?4 "
-        "AND year = ?5 AND grade = ?6 AND note = ?7");
+        "AND year = ?5 AND grade = ?6 AND note = ?7 RETURNING comparable");
     bind(untied, each);
-    untied.exec();
+    std::vector<std::int64_t> gone;
+    while (untied.executeStep()) gone.push_back(untied.getColumn(0).getInt64());
+    untied.tryReset();
+    for (const std::int64_t id : gone) note_comparable(recording, id);
   }
   auto& find = recording.book().query(
       "SELECT comparable, day FROM comparable WHERE model = ? AND price = ? AND kind = ? AND odometer = ? "
@@ -63,6 +71,7 @@ bool keep_comparable(Recording& recording, const KeptComparable& each) {
       update.bind(1, each.day.iso());
       update.bind(2, id);
       update.exec();
+      note_comparable(recording, id);
     }
     return false;
   }
@@ -73,6 +82,7 @@ bool keep_comparable(Recording& recording, const KeptComparable& each) {
   bind(insert, each);
   insert.bind(8, each.day.iso());
   insert.exec();
+  note_comparable(recording, recording.book().database().getLastInsertRowid());
   return true;
 }
 
@@ -82,6 +92,7 @@ void drop_comparable(Recording& recording, std::int64_t id) {
   if (drop.exec() == 0)
     throw hinted<Refusal>(fmt::format("comparable: there is no number {}, expected one of those listed", id),
                           {Action::list_comparables, {}});
+  note_comparable(recording, id);
 }
 
 std::vector<KeptComparable> all_comparables(const Book& book) {

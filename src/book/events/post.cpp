@@ -34,6 +34,7 @@
 #include "book/ledger/settings.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
+#include "text/beside.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -50,7 +51,7 @@ struct Context {
 // The job file that an event names, and what it comes to. An export says what was settled when it was kept.
 AppraisedJob read_job(const Context& context, Day day, const std::string& file,
                       const std::optional<std::string>& settled) {
-  const std::string path = (context.beside / file).string();
+  const std::string path = file_below(context.beside, file).string();
   const std::string job = read_file(path);
   return context.appraise ? context.appraise(job, path, day, settled)
                           : AppraisedJob{job, settled.value_or(""), ""};
@@ -86,7 +87,10 @@ EntryId record(const Context& context, const Assign& request) {
 }
 
 EntryId record(const Context& context, Attach attach) {
-  attach.file = context.beside / attach.file;
+  const std::string named = attach.file.string(), called = attach.file.filename().string();
+  // As an export names it: by what is in it.
+  if (named == "attachments/" + called && is_sha256(called)) attach.sha256 = called;
+  attach.file = file_below(context.beside, named);
   return record(context.recording, attach);
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <unistd.h>
 
 #include <cstring>
 #include <map>
@@ -9,6 +10,8 @@
 #include "book/care/arriving.h"
 #include "book/care/backup.h"
 #include "book/care/damage.h"
+#include "book/care/layout.h"
+#include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
 #include "exact/hint.h"
 
@@ -30,7 +33,7 @@ void migrate(SQLite::Database& database, std::size_t from, std::size_t to) {
 // The layout of `count` migrations, in one transaction, in the empty file that is there.
 void fill(const std::filesystem::path& empty_file, std::size_t count,
           const std::map<std::string, std::string>& settings) {
-  SQLite::Database database(empty_file.string(), SQLite::OPEN_READWRITE);
+  SQLite::Database database(sqlite_name(empty_file), SQLite::OPEN_READWRITE);
   SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
   database.exec(fmt::format("PRAGMA application_id = {}", application_id));
   migrate(database, 0, count);
@@ -142,12 +145,37 @@ void Book::settle(std::chrono::milliseconds patience) {
   // 32 MB, taken as they are needed: with the 2 MB that SQLite takes by itself a long import reads its
   // indexes anew.
   database.exec("PRAGMA cache_size = -32768");
-  database.execAndGet("PRAGMA journal_mode = WAL");
-  // A book from elsewhere must not run functions of its own when it is read.
+  // A book from elsewhere must not run functions of its own when it is read, and a damaged page must not be
+  // taken for a sound one.
   database.exec("PRAGMA trusted_schema = OFF");
+  database.exec("PRAGMA cell_size_check = ON");
+  sqlite3_db_config(database.getHandle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
 }
 
-void Book::create_old(const std::filesystem::path& path, std::size_t count) { make(path, count, {}); }
+void Book::begin_writing() {
+  // A backup is one file without a log until it is written to; looking at it changes nothing.
+  if (database_->execAndGet("PRAGMA journal_mode").getString() != "wal") {
+    sqlite3_set_authorizer(database_->getHandle(), nullptr, nullptr);
+    database_->execAndGet("PRAGMA journal_mode = WAL");
+    sqlite3_set_authorizer(database_->getHandle(), guard, nullptr);
+  }
+  database_->exec("BEGIN IMMEDIATE");
+}
+
+void Book::expect_own_layout() {
+  const int number = pragma_number(*database_, "schema_version");
+  if (number == known_layout_) return;
+  const auto findings = foreign_layout(*database_, migrations().size());
+  if (!findings.empty())
+    throw hinted<MachineFailure>(path_.string() + ": the layout of the book is not ours: " +
+                                     findings.front() + "; nothing was recorded",
+                                 {Action::mend, {{"place", path_.string()}}});
+  known_layout_ = number;
+}
+
+void Book::create_old(const std::filesystem::path& path, std::size_t count) {
+  make(path, count, {{"currency", "USD"}, {"distance", "mi"}});
+}
 
 void Book::lay_out(const std::filesystem::path& empty_file, const Currency& currency,
                    const std::string& distance_unit) {
@@ -160,9 +188,58 @@ Book Book::create(const std::filesystem::path& path, const Currency& currency,
   return open(path);
 }
 
-Book Book::open(const std::filesystem::path& path) { return open(path, usual_patience); }
+Book Book::open(const std::filesystem::path& path) { return opened(path, usual_patience, true); }
 
 Book Book::open(const std::filesystem::path& path, std::chrono::milliseconds patience) {
+  return opened(path, patience, true);
+}
+
+Book Book::open_copy(const std::filesystem::path& path) { return opened(path, usual_patience, false); }
+
+std::string sqlite_name(const std::filesystem::path& path) {
+  return path.is_absolute() ? path.string() : (std::filesystem::path(".") / path).string();
+}
+
+// The file open for reading and, where it may be, for writing. In a folder that cannot be written to, where
+// no log lies beside it, it is read as a file that nobody changes.
+std::unique_ptr<SQLite::Database> open_to_read(const std::filesystem::path& path,
+                                               std::chrono::milliseconds patience) {
+  try {
+    auto database = std::make_unique<SQLite::Database>(sqlite_name(path), SQLite::OPEN_READWRITE);
+    database->setBusyTimeout(static_cast<int>(patience.count()));
+    pragma_number(*database, "schema_version");
+    return database;
+  } catch (const SQLite::Exception& error) {
+    const int kind = error.getErrorCode() & 0xff;
+    const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
+    std::error_code unknown;
+    if ((kind != SQLITE_CANTOPEN && kind != SQLITE_READONLY) || ::access(folder.c_str(), W_OK) == 0 ||
+        ::access(path.c_str(), R_OK) != 0 || std::filesystem::exists(path.string() + "-wal", unknown))
+      throw;
+    std::string uri = "file:";
+    for (const char c : std::filesystem::absolute(path).string())
+      uri += fmt::format("%{:02X}", static_cast<unsigned char>(c));
+    return std::make_unique<SQLite::Database>(uri + "?immutable=1", SQLite::OPEN_READONLY | SQLite::OPEN_URI);
+  }
+}
+
+namespace {
+
+// What SQLite would wait for, or stumble over, beside the book.
+void expect_usable_neighbours(const std::filesystem::path& path) {
+  for (const char* tail : {"-journal", "-wal", "-shm"}) {
+    std::error_code error;
+    const auto there = std::filesystem::symlink_status(path.string() + tail, error);
+    if (std::filesystem::exists(there) && !std::filesystem::is_regular_file(there))
+      throw Refusal(
+          path.string() + tail +
+          ": found something that is no ordinary file beside the book, expected none; take it away");
+  }
+}
+
+}  // namespace
+
+Book Book::opened(const std::filesystem::path& path, std::chrono::milliseconds patience, bool set_aside) {
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
   if (!std::filesystem::exists(status))
@@ -174,9 +251,10 @@ Book Book::open(const std::filesystem::path& path, std::chrono::milliseconds pat
     throw hinted<MachineFailure>(
         path.string() + ": " + damage + "; nothing was written; bring back the last backup or export",
         {Action::restore, {}});
+  expect_usable_neighbours(path);
   Book book(path);
   try {
-    book.database_ = std::make_unique<SQLite::Database>(path.string(), SQLite::OPEN_READWRITE);
+    book.database_ = open_to_read(path, patience);
     SQLite::Database& database = *book.database_;
     database.setBusyTimeout(static_cast<int>(patience.count()));
     if (pragma_number(database, "application_id") != application_id)
@@ -189,7 +267,7 @@ Book Book::open(const std::filesystem::path& path, std::chrono::milliseconds pat
           "use the newer program; nothing was changed",
           path.string(), version, newest));
     book.settle(patience);
-    if (version < newest) book.bring_up_to_date(newest);
+    if (version < newest) book.bring_up_to_date(newest, set_aside);
     sqlite3_set_authorizer(database.getHandle(), guard, nullptr);
     book.read_shop();
   } catch (const SQLite::Exception&) {
@@ -198,22 +276,33 @@ Book Book::open(const std::filesystem::path& path, std::chrono::milliseconds pat
   return book;
 }
 
-void Book::bring_up_to_date(std::size_t newest) {
+void Book::set_aside(std::size_t newest) const {
+  // What lies there from before may be another book's: a name that is free.
+  std::string aside = fmt::format("{}.before-{:04}", path_.string(), newest);
+  for (int i = 1; std::filesystem::exists(std::filesystem::symlink_status(aside)); ++i)
+    aside = fmt::format("{}.before-{:04}.{}", path_.string(), newest, i);
+  Arriving arriving(aside);
+  {
+    // A second connection reads the last committed state while this one holds the write lock.
+    SQLite::Database from(sqlite_name(path_), SQLite::OPEN_READONLY),
+        to(sqlite_name(arriving.path()), SQLite::OPEN_READWRITE);
+    copy_pages(from, to);
+    to.execAndGet("PRAGMA journal_mode = DELETE");
+  }
+  arriving.arrive();
+}
+
+void Book::bring_up_to_date(std::size_t newest, bool set_aside_first) {
+  if (database_->execAndGet("PRAGMA journal_mode").getString() != "wal")
+    database_->execAndGet("PRAGMA journal_mode = WAL");
   SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
   const auto now = static_cast<std::size_t>(pragma_number(*database_, "user_version"));
   if (now < newest) {  // no other process was quicker
-    const std::string aside = fmt::format("{}.before-{:04}", path_.string(), newest);
-    if (!std::filesystem::exists(aside)) {
-      Arriving arriving(aside);
-      {
-        // A second connection reads the last committed state while this one holds the write lock.
-        SQLite::Database from(path_.string(), SQLite::OPEN_READONLY),
-            to(arriving.path().string(), SQLite::OPEN_READWRITE);
-        copy_pages(from, to);
-        to.execAndGet("PRAGMA journal_mode = DELETE");
-      }
-      arriving.arrive();
-    }
+    if (const auto findings = foreign_layout(*database_, now); !findings.empty())
+      throw MachineFailure(path_.string() +
+                           ": the book cannot be brought up to date: its layout is not ours: " +
+                           findings.front() + "; it is as it was");
+    if (set_aside_first) set_aside(newest);
     try {
       migrate(*database_, now, newest);
     } catch (const SQLite::Exception& error) {
@@ -227,14 +316,22 @@ void Book::bring_up_to_date(std::size_t newest) {
 
 void Book::read_shop() {
   try {
-    currency_ = Currency::of(setting("currency").value_or("USD"));
+    const auto code = setting("currency");
+    if (!code) throw Refusal("there is none");
+    currency_ = Currency::of(*code);
   } catch (const Refusal& refusal) {
     throw hinted<MachineFailure>(
         path_.string() + ": the file is damaged: the currency of the book cannot be read: " + refusal.what() +
             "; bring back the last backup or export",
         {Action::restore, {}});
   }
-  distance_unit_ = setting("distance").value_or("mi");
+  const auto unit = setting("distance");
+  if (!unit || (*unit != "mi" && *unit != "km"))
+    throw hinted<MachineFailure>(
+        path_.string() + ": the file is damaged: the unit of distance cannot be read: found \"" +
+            unit.value_or("") + "\", expected mi or km; bring back the last backup or export",
+        {Action::restore, {}});
+  distance_unit_ = *unit;
 }
 
 SQLite::Statement& Book::query(const std::string& sql) const {
@@ -256,15 +353,28 @@ std::optional<std::string> Book::setting(const std::string& name) const {
 
 Recording::Recording(Book& book, std::string now, Day today)
     : book_(book), now_(std::move(now)), today_(today) {
-  book_.database().exec("BEGIN IMMEDIATE");
+  book_.begin_writing();
   open_ = true;
+  try {
+    book_.expect_own_layout();
+    note_desk_as_found(*this);
+  } catch (...) {
+    roll_back();
+    throw;
+  }
 }
 
-Recording::~Recording() {
-  if (!open_) return;
+void Recording::roll_back() {
+  open_ = false;
   // Statements still stepping would keep the transaction open; sqlite3_exec reports nothing we could act on
   // here.
   sqlite3_exec(book_.database().getHandle(), "ROLLBACK", nullptr, nullptr, nullptr);
+  std::error_code ignored;
+  for (const auto& file : files_) std::filesystem::remove(file, ignored);
+}
+
+Recording::~Recording() {
+  if (open_) roll_back();
 }
 
 void Recording::keep() {
@@ -278,7 +388,8 @@ void Recording::keep() {
         throw;  // refused before the last page was written: it is not there
       default:
         // The log may hold all of it though the disk did not confirm it; the next opening takes what it
-        // holds.
+        // holds, and the files that go with it stay.
+        files_.clear();
         throw hinted<MachineFailure>(
             fmt::format(
                 "{}: the disk failed while this was being kept ({}); look whether it is there before you "
@@ -288,6 +399,7 @@ void Recording::keep() {
     }
   }
   open_ = false;
+  if (book_.after_keeping) book_.after_keeping(book_);
 }
 
 }  // namespace nonrunner::book

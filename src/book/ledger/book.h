@@ -8,6 +8,7 @@
 
 #include <chrono>
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -36,6 +37,8 @@ class Book {
   // copy of it was set aside as PATH.before-NNNN.
   static Book open(const std::filesystem::path& path);
   static Book open(const std::filesystem::path& path, std::chrono::milliseconds patience);
+  // Opens a copy that nobody else has: brought up to date without another copy beside it.
+  static Book open_copy(const std::filesystem::path& path);
   // For the tests of migration: makes a book as the first `count` migrations leave it.
   static void create_old(const std::filesystem::path& path, std::size_t count);
 
@@ -50,23 +53,38 @@ class Book {
 
   std::optional<std::string> setting(const std::string& name) const;
 
+  // Called after each commit, with the book as it stands then.
+  std::function<void(const Book&)> after_keeping;
+
  private:
+  friend class Recording;
   explicit Book(std::filesystem::path path) : path_(std::move(path)) {}
+  static Book opened(const std::filesystem::path& path, std::chrono::milliseconds patience, bool set_aside);
   void settle(std::chrono::milliseconds patience);
-  void bring_up_to_date(std::size_t newest);
+  void bring_up_to_date(std::size_t newest, bool set_aside);
+  void set_aside(std::size_t newest) const;
   void read_shop();
+  void begin_writing();      // BEGIN IMMEDIATE, in a book that keeps its log
+  void expect_own_layout();  // throws MachineFailure where it is not the one that this program makes
 
   std::filesystem::path path_;
   std::unique_ptr<SQLite::Database> database_;
   mutable std::unordered_map<std::string, std::unique_ptr<SQLite::Statement>> statements_;
   Currency currency_;
   std::string distance_unit_;
+  int known_layout_ = -1;  // SQLite's number of the layout that was found to be ours
 };
 
 // What an entry says of a line of its car's budget (book/ledger/marks.h).
 struct Mark {
   std::string vehicle, says, name;
 };
+// The name by which SQLite opens the file and nothing else: no ":memory:", no "file:" with wishes of its own.
+std::string sqlite_name(const std::filesystem::path&);
+// The file open for reading and, where it may be, for writing; opening changes nothing in it. In a folder
+// that cannot be written to, where no log lies beside it, it is read as a file that nobody changes.
+std::unique_ptr<SQLite::Database> open_to_read(const std::filesystem::path&,
+                                               std::chrono::milliseconds patience);
 
 // A recording: one command, one transaction, begun IMMEDIATE, so that a lock is waited for at the start and
 // not lost in the middle. What is not kept is rolled back when it leaves scope; that never throws.
@@ -88,6 +106,8 @@ class Recording {
   Day today() const { return today_; }
   // Things worth saying that are no refusal: a new purse opened, the dealer limit near.
   std::vector<std::string>& remarks() { return remarks_; }
+  // A file that was put beside the book for this: it goes again where the recording is not kept.
+  void goes_unless_kept(std::filesystem::path file) { files_.push_back(std::move(file)); }
 
   // Where a word is new to the book and close to one it knows: refuse (commands typed by hand) or only remark
   // (files).
@@ -98,10 +118,12 @@ class Recording {
   std::vector<Mark> marks;  // of the next entry: see book/ledger/marks.h
 
  private:
+  void roll_back();
   Book& book_;
   std::string now_;
   Day today_;
   std::vector<std::string> remarks_;
+  std::vector<std::filesystem::path> files_;
   bool open_ = false;
 };
 

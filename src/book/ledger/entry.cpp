@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cstring>
 
+#include "book/ledger/desk_notes.h"
+#include "book/ledger/limits.h"
 #include "book/ledger/marks.h"
 #include "exact/hint.h"
 
@@ -32,6 +34,7 @@ const std::vector<DetailTable>& detail_tables() {
         {"mark", "vehicle, line, says, name", 0},
         {"found", "vehicle, what, name, value", 0},
         {"planned", "vehicle, name, amount, quantity, hours", 0},
+        {"noted_before", "note, seal", 0},
     };
     for (DetailTable& table : all)
       table.width = 1 + static_cast<std::size_t>(std::count(table.columns.begin(), table.columns.end(), ','));
@@ -235,6 +238,9 @@ EntryId Draft::record() {
   entry_.id = last + 1;
   entry_.recorded = recording_.now();
   if (entry_.event.empty()) entry_.event = event.line();
+  expect_readable(entry_);
+  if (!entry_.voids) expect_shop_sized(recording_, entry_);
+  if (const auto note = unnamed_note(book)) detail("noted_before", {note->first, note->second});
   // Details are hashed table by table, as they are read back.
   std::stable_sort(entry_.details.begin(), entry_.details.end(),
                    [](const Detail& a, const Detail& b) { return a.table < b.table; });

@@ -1,9 +1,10 @@
 // An entry on its way into the book: what an event moves (postings), what it says beside (details), and the
 // seal.
 //
-// record() is the only road into the ledger. It refuses a day that lies in a closed period, checks the
-// balance before the database checks it again, computes the SHA-256 over the whole content and the hash of
-// the entry before, and writes postings and details first, the entry last (see schema/0002-entries.sql).
+// record() is the only road into the ledger. It refuses a day that lies in a closed period, and what no book
+// may hold (limits.h), checks the balance before the database checks it again, computes the SHA-256 over the
+// whole content and the hash of the entry before, and writes postings and details first, the entry last (see
+// schema/0002-entries.sql).
 #pragma once
 #include <array>
 #include <cstdint>

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "book/ledger/desk_notes.h"
 #include "exact/decimal.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -16,6 +17,7 @@ void write(Recording& recording, const std::string& name, const std::string& val
   put.bind(1, name);
   put.bind(2, value);
   put.exec();
+  note_desk(recording, "setting " + name);
 }
 
 // A value read by `reading`, whose refusal gets the name of the setting.

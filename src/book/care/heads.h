@@ -1,0 +1,35 @@
+// The last seal of each book that was seen on this machine, kept apart from the book: an older copy put in
+// its place, by a program that synchronises folders or by somebody who wants the last entries gone, is
+// noticed.
+//
+// One small file a book in the folder for such things ($XDG_STATE_HOME/nonrunner/heads), called by the
+// SHA-256 of the book's place; one line a day: the day, the number of the last entry, its seal, the place. It
+// holds nothing that the book needs: where it is lost or cannot be written, nothing is compared.
+#pragma once
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/ledger/entry.h"
+
+namespace nonrunner::book {
+
+struct Head {
+  std::string day;  // on which it was seen
+  EntryId entry = 0;
+  std::string seal;  // 64 hexadecimal digits
+};
+
+Head head_of(const Book&, Day today);  // entry 0 and no seal where the book is empty
+std::vector<Head> heads_seen(const Book&, const std::filesystem::path& folder);
+bool holds(const Book&, const Head&);  // whether that entry stands in it with that seal
+// The last head that was seen, where the book does not hold it any more.
+std::optional<Head> lost_head(const Book&, const std::filesystem::path& folder);
+// Writes the present head down, unless the last one seen is missing from the book and `anyway` is not said.
+void remember_head(const Book&, const std::filesystem::path& folder, Day today, bool anyway) noexcept;
+
+// The entry whose seal begins so; nothing where there is none. At least 12 digits are expected.
+std::optional<EntryId> entry_with_seal(const Book&, const std::string& hexadecimal);
+
+}  // namespace nonrunner::book
