@@ -39,6 +39,7 @@ extern const Command price;
 extern const Command purses;
 extern const Command receipt;
 extern const Command recover;
+extern const Command mend;
 extern const Command restore;
 extern const Command return_goods;
 extern const Command sell;
@@ -65,7 +66,7 @@ const std::vector<Command>& all() {
       part_out, write_off, trip,           note,         plan,         done,     under,         attach,
       tool,     pay,       owner,          move,         void_command, post,     vehicles,      show,
       entries,  due,       tray,           purses,       stock,        workbook, set_command,   close_command,
-      check,    backup,    export_command, restore,
+      check,    backup,    export_command, restore, mend,
   };
   return commands;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "book/care/heads.h"
 #include "book/ledger/names.h"
 #include "exact/ends.h"
 #include "words/book_json.h"
@@ -10,7 +11,22 @@ namespace nonrunner::commands {
 
 book::Book open_book(const Given& given, const Terminal& terminal) {
   const auto named = given.text("book");
-  return book::Book::open(named ? std::filesystem::path(*named) : terminal.default_book());
+  book::Book book = book::Book::open(named ? std::filesystem::path(*named) : terminal.default_book());
+  const auto folder = terminal.heads();
+  if (!folder) return book;
+  if (const auto lost = book::lost_head(book, *folder))
+    terminal.err << fmt::format(
+        "nonrunner: {}: this book is older than the one seen here on {}, or was rewritten: entry {} with the "
+        "seal "
+        "{} is not in it; if you did not put an older copy there, look for the newer one before you enter "
+        "anything\n",
+        book.path().string(), lost->day, lost->entry, lost->seal.substr(0, 12));
+  const Day today = terminal.today;
+  book::remember_head(book, *folder, today, false);
+  book.after_keeping = [folder = *folder, today](const book::Book& kept) {
+    book::remember_head(kept, folder, today, true);
+  };
+  return book;
 }
 
 int record_one(book::Book& book, const Given& given, Terminal& terminal,

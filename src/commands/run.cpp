@@ -133,7 +133,8 @@ int run(const Words& words, Terminal& terminal) {
                 terminal.err_is_terminal,
                 terminal.today,
                 terminal.now,
-                terminal.environment};
+                terminal.environment,
+                terminal.in};
   return run_behind_the_door(words, seen);
 }
 

@@ -22,6 +22,18 @@ std::filesystem::path Terminal::default_book() const {
   throw WrongUsage("no book is named and HOME is not set; say --book FILE or set NONRUNNER_BOOK");
 }
 
+std::optional<std::filesystem::path> Terminal::heads() const {
+  const auto value = [&](const char* name) {
+    const auto found = environment.find(name);
+    return found == environment.end() ? std::string() : found->second;
+  };
+  if (const std::string state = value("XDG_STATE_HOME"); !state.empty())
+    return std::filesystem::path(state) / "nonrunner" / "heads";
+  if (const std::string home = value("HOME"); !home.empty())
+    return std::filesystem::path(home) / ".local" / "state" / "nonrunner" / "heads";
+  return std::nullopt;
+}
+
 namespace {
 
 // A signal reaches nothing but a variable like this one.

@@ -6,6 +6,7 @@
 #include <functional>
 #include <istream>
 #include <map>
+#include <optional>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -21,11 +22,14 @@ struct Terminal {
   bool err_is_terminal = false;
   Day today;
   std::string now;                                 // ISO 8601, UTC
-  std::map<std::string, std::string> environment;  // NONRUNNER_BOOK, XDG_DATA_HOME, HOME
+  std::map<std::string, std::string> environment;  // NONRUNNER_BOOK, XDG_DATA_HOME, XDG_STATE_HOME, HOME
   std::istream* in = nullptr;  // where a person answers questions; none: nobody is there, and none is asked
 
   // The book's place where none was named: NONRUNNER_BOOK, else $XDG_DATA_HOME/nonrunner/shop.book.
   std::filesystem::path default_book() const;
+  // Where the last seal of each book is kept (book/care/heads.h): $XDG_STATE_HOME/nonrunner/heads, else
+  // ~/.local/state/nonrunner/heads; nothing where neither is set.
+  std::optional<std::filesystem::path> heads() const;
 };
 
 // Ctrl-C (or SIGTERM) while a Progress lives: thrown out of its next call, so that what was begun is taken

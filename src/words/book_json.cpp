@@ -351,6 +351,7 @@ std::string to_json(const book::Health& health, const Currency& c) {
   json["attachments"] = health.attachments;
   json["head"] = health.head;
   json["findings"] = health.findings;
+  json["notes"] = health.notes;
   return text_of(json);
 }
 

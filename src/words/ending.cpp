@@ -40,10 +40,14 @@ Ending ending_of(const std::exception_ptr& thrown, const std::filesystem::path& 
             {}};
   } catch (const std::exception& error) {
     return {Kind::failed,
-            fmt::format("a mistake of this program, not yours: {}; the book is as it was", error.what()),
+            fmt::format("a mistake of this program, not yours: {}; look whether it was recorded before you "
+                        "enter it again",
+                        error.what()),
             {}};
   } catch (...) {
-    return {Kind::failed, "a mistake of this program, not yours; the book is as it was", {}};
+    return {Kind::failed,
+            "a mistake of this program, not yours; look whether it was recorded before you enter it again",
+            {}};
   }
 }
 

@@ -2,18 +2,23 @@
 
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <sys/stat.h>
 
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
 #include <map>
+#include <set>
 
 #include "book/care/layout.h"
 #include "book/events/attach.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
+#include "book/ledger/settings.h"
 #include "book/questions/figures.h"
+#include "book/questions/journal.h"
 #include "exact/ends.h"
+#include "text/unicode.h"
 
 namespace nonrunner::book {
 
@@ -186,6 +191,66 @@ void check_attachments(const Book& book, Health& health, Findings& findings) {
   }
 }
 
+// What a killed process, or somebody else, left beside the book; and who else may write to it.
+void note_neighbours(const Book& book, Health& health) {
+  std::set<std::string> named;
+  SQLite::Statement rows(book.database(), "SELECT DISTINCT sha256 FROM attachment");
+  while (rows.executeStep()) named.insert(rows.getColumn(0).getString());
+  std::error_code error;
+  for (const auto& each : std::filesystem::directory_iterator(book.attachments(), error))
+    if (!named.contains(each.path().filename().string()))
+      health.notes.push_back(each.path().string() + ": no entry names this file");
+  const std::string name = book.path().filename().string();
+  const auto folder = book.path().has_parent_path() ? book.path().parent_path() : std::filesystem::path(".");
+  for (const auto& each : std::filesystem::directory_iterator(folder, error)) {
+    const std::string other = each.path().filename().string();
+    if (other == name + ".arriving" || other.find(".arriving-") != std::string::npos)
+      health.notes.push_back(each.path().string() +
+                             ": left by a process that was stopped while it made a copy; take it away");
+  }
+  for (const auto& path : {book.path(), folder}) {
+    struct stat about {};
+    if (::stat(path.c_str(), &about) == 0 && (about.st_mode & 0022) != 0 && (about.st_mode & S_ISVTX) == 0)
+      health.notes.push_back(path.string() + ": others than its owner may write to it");
+  }
+}
+
+// Every event and every balance read by the code that shows it.
+void check_readable(const Book& book, Findings& findings) {
+  SQLite::Statement rows(book.database(), "SELECT entry, event FROM entry ORDER BY entry");
+  while (rows.executeStep()) {
+    const std::string event = rows.getColumn(1).getString();
+    try {
+      if (const auto at = broken_utf8(event))
+        throw Refusal(fmt::format("byte {} of its event is not UTF-8", *at + 1));
+      words_for(event);
+    } catch (const Refusal& refusal) {
+      findings.add(fmt::format("entry {}: cannot be shown: {}; see: nonrunner mend",
+                               rows.getColumn(0).getInt64(), refusal.what()));
+    }
+  }
+  SQLite::Statement balances(
+      book.database(),
+      "SELECT a.kind, a.name, b.amount, b.quantity FROM balance b JOIN account a USING (account)");
+  while (balances.executeStep()) {
+    try {
+      Money::of_minor(balances.getColumn(2).getInt64());
+      Quantity::of(balances.getColumn(3).getInt64());
+    } catch (const Refusal& refusal) {
+      findings.add(fmt::format("account {} {}: cannot be shown: {}; see: nonrunner mend",
+                               balances.getColumn(0).getString(),
+                               cut_to(balances.getColumn(1).getString(), 60), refusal.what()));
+    }
+  }
+  for (const auto& [name, value] : settings(book)) {
+    try {
+      expect_setting(book, name, value);
+    } catch (const Refusal& refusal) {
+      findings.add(std::string("setting ") + refusal.what());
+    }
+  }
+}
+
 }  // namespace
 
 Health check(const Book& book, const std::function<void(EntryId, EntryId)>& tick) {
@@ -197,7 +262,9 @@ Health check(const Book& book, const std::function<void(EntryId, EntryId)>& tick
     check_chain(book, health, findings, tick);
     for (const std::string& finding : desk_findings(book)) findings.add(finding);
     check_accounts(book, health, findings);
+    check_readable(book, findings);
     check_attachments(book, health, findings);
+    note_neighbours(book, health);
   } catch (const SQLite::Exception& error) {
     // The machine failed, and nothing is said about the book by that.
     for (const int machine :

@@ -232,7 +232,7 @@ void write_json_lines(const Book& book, const fs::path& folder) {
     }
     const Value event = parse_toml("e = " + entry.event, "entry");
     json["event"] = as_json(*event.find("e"));
-    out.line(json.dump());
+    out.line(json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
   }
   out.close();
 }

@@ -35,6 +35,12 @@ bool statistics(const std::pair<std::string, std::string>& object) {
 
 }  // namespace
 
+std::set<std::pair<std::string, std::string>> own_objects(std::size_t count) {
+  std::set<std::pair<std::string, std::string>> all;
+  for (const auto& [object, words] : fresh_layout(count)) all.insert(object);
+  return all;
+}
+
 std::vector<std::string> foreign_layout(SQLite::Database& database, std::size_t count) {
   std::vector<std::string> findings;
   const Layout here = layout_of(database);

@@ -3,7 +3,9 @@
 #pragma once
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace nonrunner::book {
@@ -12,5 +14,7 @@ namespace nonrunner::book {
 // make, one line each; those of SQLite's own that a fresh book has as well are compared too. Only the
 // statistics that SQLite keeps for itself (ANALYZE) may be more.
 std::vector<std::string> foreign_layout(SQLite::Database&, std::size_t migrations);
+// Kind and name of every object that the first `migrations` make.
+std::set<std::pair<std::string, std::string>> own_objects(std::size_t migrations);
 
 }  // namespace nonrunner::book

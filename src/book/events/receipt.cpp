@@ -130,6 +130,21 @@ void check_ids(const Recording& recording, const Receipt& receipt) {
   }
 }
 
+// What is weighed grows with the product of lines, cars and purses.
+void expect_size_of_a_paper(const Receipt& receipt) {
+  constexpr std::size_t most_lines = 2000, most_cars = 100, most_purses = 100;
+  const auto expect = [](std::size_t found, std::size_t most, const char* what) {
+    if (found > most)
+      throw Refusal(fmt::format("receipt: found {} {}, expected at most {} on one paper; enter it as several",
+                                found, what, most));
+  };
+  expect(receipt.lines.size(), most_lines, "lines");
+  expect(receipt.paid.size(), most_purses, "purses that paid");
+  std::size_t cars = 0;
+  for (const ReceiptLine& line : receipt.lines) cars = std::max(cars, line.shares.size());
+  expect(cars, most_cars, "cars on a line");
+}
+
 void check_supplier(const Receipt& receipt) {
   if (!receipt.supplier.empty()) return;
   if (receipt.on_account)
@@ -222,6 +237,7 @@ EntryId record(Recording& recording, const Receipt& receipt) {
   if (receipt.lines.empty())
     throw Refusal(
         "receipt: there is no line, expected at least one; what is not itemised yet is a quick line");
+  expect_size_of_a_paper(receipt);
   for (const ReceiptLine& line : receipt.lines) amount_of(line);
   for (const ReceiptLine& line : receipt.lines) check_place_of_cost(recording, line);
   expect_not_negative(recording, "receipt", "shipping", receipt.shipping);

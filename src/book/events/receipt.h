@@ -9,7 +9,7 @@
 // by largest remainders: no cent is lost. A line for several cars is spread by its weights.
 //
 // Refused, the first that applies (one test walks this list):
-//    1 no line
+//    1 no line; more than 2000, or more than 100 cars on a line, or purses that paid
 //    2 a line that says neither or both of unit and amount, or no quantity, or not what
 //    3 a line without a place for its cost (a car, a shelf), or with a wrong one
 //    4 shipping or discount below 0, tax but no taxed line, or taxed lines that add up to 0

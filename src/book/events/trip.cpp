@@ -20,6 +20,9 @@ void fields(Trip& trip, Fields& f) {
 EntryId record(Recording& recording, const Trip& trip) {
   if (trip.shares.empty())
     throw Refusal("trip: found no car, expected a vehicle or a share = { TAG = weight }");
+  if (trip.shares.size() > 100)
+    throw Refusal(
+        fmt::format("trip: found {} cars, expected at most 100; enter it as several", trip.shares.size()));
   if (trip.distance <= Distance{})
     throw Refusal(fmt::format("trip: found the distance {}, expected more than 0", trip.distance.shown()));
   expect_words("trip", "the purpose", trip.why);

@@ -298,7 +298,8 @@ void Book::bring_up_to_date(std::size_t newest, bool set_aside_first) {
   SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
   const auto now = static_cast<std::size_t>(pragma_number(*database_, "user_version"));
   if (now < newest) {  // no other process was quicker
-    if (const auto findings = foreign_layout(*database_, now); !findings.empty())
+    const auto findings = set_aside_first ? foreign_layout(*database_, now) : std::vector<std::string>{};
+    if (!findings.empty())
       throw MachineFailure(path_.string() +
                            ": the book cannot be brought up to date: its layout is not ours: " +
                            findings.front() + "; it is as it was");

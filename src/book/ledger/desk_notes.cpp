@@ -69,9 +69,10 @@ constexpr Kind kinds[] = {
      false},
     {"file", "SELECT sha256, day || ' ' || name FROM taken_in WHERE sha256 = coalesce(?1, sha256)", false},
     {"appraisal",
-     "SELECT appraisal, vehicle || ' ' || day || ' ' || coalesce(entry, 0) || ' ' || quote(job) || ' ' || "
-     "quote(figures) "
-     "FROM appraisal WHERE appraisal = coalesce(?1, appraisal)",
+     "SELECT appraisal, vehicle || ' ' || day || ' ' || coalesce(entry, 0) || ' ' || after_entry || ' ' || "
+     "quote(job) || "
+     "' ' || quote(settled) || ' ' || quote(figures) FROM appraisal WHERE appraisal = coalesce(?1, "
+     "appraisal)",
      true}};
 
 std::string said(const Kind& kind, const SQLite::Column& column) {

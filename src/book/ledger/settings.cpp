@@ -32,35 +32,50 @@ auto read(const std::string& name, Reading reading) {
 
 }  // namespace
 
-void set(Recording& recording, const std::string& name, const std::string& value) {
-  const Currency& currency = recording.currency();
+std::string expect_setting(const Book& book, const std::string& name, const std::string& value) {
+  const Currency& currency = book.currency();
   if (name == "hour") {
     const Money hour = read(name, [&] { return Money::parse(value, currency); });
+    std::int64_t most = 1'000'000;
+    for (int i = 0; i < currency.digits; ++i) most *= 10;
     if (is_negative(hour)) throw Refusal("set hour: found " + value + ", expected 0 or more");
-    write(recording, name, hour.plain(currency));
-  } else if (name == "dealer-limit") {
+    if (hour > Money::of_minor(most))
+      throw Refusal("set hour: found " + value + ", expected at most " +
+                    Money::of_minor(most).shown(currency));
+    return hour.plain(currency);
+  }
+  if (name == "dealer-limit") {
     const auto limit = scaled(value, 0);
     if (!limit || *limit < 1 || *limit > 1000)
       throw Refusal("set dealer-limit: found \"" + value + "\", expected a whole number from 1 to 1000");
-    write(recording, name, std::to_string(*limit));
-  } else if (name.rfind("purse.", 0) == 0 && name.size() > 6) {
+    return std::to_string(*limit);
+  }
+  if (name.rfind("purse.", 0) == 0 && name.size() > 6) {
     if (value != "asset" && value != "liability" && value != "credit")
       throw Refusal(fmt::format("set {}: found \"{}\", expected asset, liability or credit{}", name, value,
                                 did_you_mean(value, {"asset", "liability", "credit"})));
-    write(recording, name, value);
-  } else if (name == "tools") {
+    return value;
+  }
+  if (name == "tools") {
     if (value != "asset" && value != "expense")
       throw Refusal(fmt::format("set tools: found \"{}\", expected asset or expense{}", value,
                                 did_you_mean(value, {"asset", "expense"})));
-    write(recording, name, value);
-  } else if (name == "closed") {
-    close(recording, read(name, [&] { return Day::parse(value); }));
-  } else {
-    throw Refusal(fmt::format("set: there is no setting \"{}\"{}", name,
-                              nearest(name, {"hour", "dealer-limit", "tools"})
-                                  ? did_you_mean(name, {"hour", "dealer-limit", "tools"})
-                                  : "; known: hour, dealer-limit, tools, purse.NAME"));
+    return value;
   }
+  if (name == "closed") return read(name, [&] { return Day::parse(value); }).iso();
+  if (name == "currency" || name == "distance") return value;  // looked at when the book is opened
+  throw Refusal(fmt::format("set: there is no setting \"{}\"{}", name,
+                            nearest(name, {"hour", "dealer-limit", "tools"})
+                                ? did_you_mean(name, {"hour", "dealer-limit", "tools"})
+                                : "; known: hour, dealer-limit, tools, purse.NAME"));
+}
+
+void set(Recording& recording, const std::string& name, const std::string& value) {
+  if (name == "closed") return close(recording, read(name, [&] { return Day::parse(value); }));
+  if (name == "currency" || name == "distance")
+    throw Refusal(fmt::format(
+        "set: the {} of a book is never changed, expected hour, dealer-limit, tools or purse.NAME", name));
+  write(recording, name, expect_setting(recording.book(), name, value));
 }
 
 std::map<std::string, std::string> settings(const Book& book) {

@@ -17,6 +17,8 @@ namespace nonrunner::book {
 
 // Throws Refusal for a name that is not among these (names the nearest) or a value that does not fit.
 void set(Recording&, const std::string& name, const std::string& value);
+// The value as it is kept; throws Refusal as set() does.
+std::string expect_setting(const Book&, const std::string& name, const std::string& value);
 std::map<std::string, std::string> settings(const Book&);
 Money hour(const Book&);
 std::string purse_kind(const Book&, const std::string& purse);
