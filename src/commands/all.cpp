@@ -66,7 +66,7 @@ const std::vector<Command>& all() {
       part_out, write_off, trip,           note,         plan,         done,     under,         attach,
       tool,     pay,       owner,          move,         void_command, post,     vehicles,      show,
       entries,  due,       tray,           purses,       stock,        workbook, set_command,   close_command,
-      check,    backup,    export_command, restore, mend,
+      check,    backup,    export_command, restore,      mend,
   };
   return commands;
 }

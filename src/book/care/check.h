@@ -16,7 +16,8 @@ namespace nonrunner::book {
 struct Health {
   bool sound = true;
   std::vector<std::string> findings;
-  std::vector<std::string> notes;  // what is no damage and worth knowing: files beside the book that nothing names
+  std::vector<std::string>
+      notes;  // what is no damage and worth knowing: files beside the book that nothing names
   EntryId entries = 0;
   std::int64_t postings = 0;
   int attachments = 0;
