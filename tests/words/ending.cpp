@@ -61,8 +61,9 @@ TEST_CASE("a refusal that is said anew with its place keeps its hint", "[words]"
 
 TEST_CASE("what libraries throw becomes one line that says what is kept", "[words]") {
   CHECK(end_by(std::bad_alloc()).message == "memory ran out; nothing was recorded");
-  CHECK(end_by(std::logic_error("a sum")).message ==
-        "a mistake of this program, not yours: a sum; look whether it was recorded before you enter it again");
+  CHECK(
+      end_by(std::logic_error("a sum")).message ==
+      "a mistake of this program, not yours: a sum; look whether it was recorded before you enter it again");
   CHECK(ending_of(std::make_exception_ptr(7), "shop.book").message ==
         "a mistake of this program, not yours; look whether it was recorded before you enter it again");
   const Ending damaged = end_by(SQLite::Exception("not a database", SQLITE_NOTADB));
