@@ -1,0 +1,244 @@
+// What must hold of every job, on random ones: who adds a way, a value or a cheaper test is never worse off;
+// who is dearer is never better off; and what should not matter does not. NONRUNNER_LONG asks for more jobs.
+#include <catch2/catch.hpp>
+#include <cstdlib>
+
+#include "appraisal/highest_price.h"
+#include "appraisal/jobs.h"
+#include "appraisal/random_job.h"
+#include "appraisal/source.h"
+
+using namespace nonrunner;
+using namespace nonrunner::appraisal;
+using Catch::Matchers::WithinAbs;
+
+namespace {
+
+unsigned how_many() { return std::getenv("NONRUNNER_LONG") ? 5000 : 200; }
+
+// Sources and fixes as the file says, no interest: what is chosen does not change with what is asked.
+Job with_sources_held(unsigned seed) {
+  Job job = RandomJob(seed).make(2);
+  for (Correction& correction : job.corrections)
+    for (Part& part : correction.parts)
+      if (!part.use) part.use = choose_source(part, job.shop).source;
+  for (Fault& fault : job.faults) {
+    fault.must = false;
+    fault.fixes.clear();
+  }
+  job.shop.money_rate = 0;
+  job.deal.others.clear();
+  return job;
+}
+
+struct Answered {
+  WalkAway limits;
+  double plan = 0;  // at the price asked
+};
+
+Answered answered(const Job& job, bool with_plan = true) {
+  const SoundValue sound = SoundValue::of(*job.sound);
+  const Beliefs now = posterior(job);
+  const std::vector<double> chances = state_chances(job, now);
+  Draws draws(job, sound, 128);
+  Buying buying(job, sound, draws, {}, chances);
+  Answered all{buying.walk_away(chances), 0};
+  if (with_plan) all.plan = plan_values(job, {{&buying, job.deal.asking}}, now, job.deal.asking).best;
+  return all;
+}
+
+void check_not_lower(const Job& before, const Job& after) {
+  const Answered was = answered(before), is = answered(after);
+  CHECK(is.limits.price >= was.limits.price);
+  CHECK(is.plan >= was.plan - 1e-7);
+}
+
+void add(Amount& amount, double more) {
+  amount.low += more;
+  amount.likely += more;
+  amount.high += more;
+}
+
+}  // namespace
+
+TEST_CASE("a course, a longer chain, a higher value: neither the walk-away price nor the plan falls",
+          "[appraisal][laws]") {
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    const Job job = with_sources_held(seed);
+    Job changed = job;
+    // A certain amount, so that no other is drawn from another coordinate.
+    if (!changed.scrap) changed.scrap = Scrap{Amount::constant(250), Amount::constant(0)};
+    check_not_lower(job, changed);
+    changed = job;
+    Correction last;
+    last.name = "one more";
+    last.operations.push_back({"work", Amount::constant(2), {}});
+    last.works = 0.6;
+    for (Correction& each : changed.corrections)
+      if (!each.otherwise) each.otherwise = job.corrections.size();
+    changed.corrections.push_back(last);
+    check_not_lower(job, changed);
+    changed = job;
+    add(*changed.causes[0].found, 80);
+    check_not_lower(job, changed);
+    changed = job;
+    add(*changed.sound, 120);
+    check_not_lower(job, changed);
+  }
+}
+
+TEST_CASE("a cheaper test, or one that tells nothing: the walk-away price stays and the plan does not fall",
+          "[appraisal][laws]") {
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    const Job job = with_sources_held(seed);
+    Job changed = job;
+    for (Test& test : changed.tests) test.cash = test.hours = Amount{};
+    CHECK(answered(changed).limits.price == answered(job).limits.price);
+    check_not_lower(job, changed);
+    changed = job;
+    Test nothing;
+    nothing.name = "look at the sky";
+    nothing.outcomes = {"blue", "grey"};
+    nothing.given.assign(job.causes.size(), {0.5, 0.5});
+    changed.tests.push_back(nothing);
+    CHECK_THAT(answered(changed).plan, WithinAbs(answered(job).plan, 1e-7));
+    changed = job;
+    changed.deal.gone = 0.2;
+    CHECK(answered(changed).plan <= answered(job).plan + 1e-7);
+  }
+}
+
+TEST_CASE("a dearer hour, slower work, a higher cost: the walk-away price does not rise",
+          "[appraisal][laws]") {
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    const Job job = with_sources_held(seed);
+    const double was = answered(job, false).limits.price;
+    Job changed = job;
+    changed.shop.hour += 6;
+    CHECK(answered(changed, false).limits.price <= was);
+    changed = job;
+    add(changed.shop.pace, 0.3);
+    CHECK(answered(changed, false).limits.price <= was);
+    changed = job;
+    add(changed.deal.fees, 25);
+    CHECK(answered(changed, false).limits.price <= was);
+    changed = job;
+    changed.shop.holding_per_day += 2;
+    CHECK(answered(changed, false).limits.price <= was);
+    changed = job;
+    changed.shop.bay_per_day = 3;
+    CHECK(answered(changed, false).limits.price <= was);
+    changed = job;
+    changed.deal.fee_bands = {{0, 10}, {500, 60}};
+    CHECK(answered(changed, false).limits.price <= was);
+  }
+}
+
+TEST_CASE("with sources and fixes free a dearer hour does not raise the limit by profit",
+          "[appraisal][laws]") {
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    Job job = RandomJob(seed).make(0);
+    job.deal.others.clear();
+    const double was = *answered(job, false).limits.by_profit;
+    job.shop.hour += 5;
+    CHECK(*answered(job, false).limits.by_profit <= was);
+  }
+}
+
+TEST_CASE("a likelier trouble raises no aim's own limit", "[appraisal][laws]") {
+  int troubled = 0;
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    Job job = with_sources_held(seed);
+    job.tests.clear();
+    if (job.troubles.empty() || job.troubles[0].chance > 0.9) continue;
+    ++troubled;
+    const WalkAway was = answered(job, false).limits;
+    job.troubles[0].chance += 0.1;
+    const WalkAway is = answered(job, false).limits;
+    CHECK(*is.by_profit <= *was.by_profit);
+    CHECK(*is.by_per_hour <= *was.by_per_hour);
+    if (is.by_loss_chance && was.by_loss_chance) CHECK(*is.by_loss_chance <= *was.by_loss_chance);
+  }
+  CHECK(troubled > 60);
+}
+
+TEST_CASE("the order of causes and of tests, the price asked and the unit of money change no walk-away price",
+          "[appraisal][laws]") {
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    const Job job = with_sources_held(seed);
+    const Answered was = answered(job);
+    Job changed = job;
+    std::reverse(changed.causes.begin(), changed.causes.end());
+    for (Test& test : changed.tests)
+      if (!test.trouble) std::reverse(test.given.begin(), test.given.end());
+    Answered is = answered(changed);
+    CHECK(is.limits.price == was.limits.price);
+    CHECK_THAT(is.plan, WithinAbs(was.plan, 1e-7));
+    changed = job;
+    std::reverse(changed.tests.begin(), changed.tests.end());
+    CHECK_THAT(answered(changed).plan, WithinAbs(was.plan, 1e-7));
+    changed = job;
+    changed.deal.asking = 3 * job.deal.asking + 17;
+    CHECK(answered(changed, false).limits.price == was.limits.price);
+  }
+}
+
+TEST_CASE("at the walk-away price the answer is to buy or to test, and a coin above it never to buy unseen",
+          "[appraisal][laws]") {
+  int bought = 0, tested = 0, less = 0;
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    Job job = with_sources_held(seed);
+    const auto verdict_at = [&](double price) {
+      job.deal.asking = price;
+      return appraise(job, SoundValue::of(*job.sound), 256, Extent::screen);
+    };
+    const double limit = verdict_at(100).walk_away.price;
+    if (limit < 0) continue;
+    const Appraisal at = verdict_at(limit);
+    CHECK((at.verdict == Verdict::buy || at.verdict == Verdict::test_first));
+    const Appraisal above = verdict_at(price_of_coins(job, coins_below(job, limit) + 1));
+    CHECK(above.verdict != Verdict::buy);
+    const Appraisal most = verdict_at(at.with_tests);
+    CHECK((most.verdict == Verdict::test_first || (most.verdict == Verdict::buy && at.with_tests == limit)));
+    CHECK(verdict_at(price_of_coins(job, coins_below(job, at.with_tests) + 1)).verdict ==
+          Verdict::offer_less);
+    CHECK(at.test_from == most.test_from);
+    if (at.test_from) {
+      CHECK(verdict_at(*at.test_from).verdict == Verdict::test_first);
+      if (*at.test_from > 0)
+        CHECK(verdict_at(price_of_coins(job, coins_below(job, *at.test_from) - 1)).verdict !=
+              Verdict::test_first);
+    }
+    bought += at.verdict == Verdict::buy;
+    tested += at.verdict == Verdict::test_first;
+    less += above.verdict == Verdict::offer_less;
+  }
+  CHECK(bought > 20);
+  CHECK(tested > 10);
+  CHECK(less > 20);
+}
+
+TEST_CASE("what the plan is worth never rises with the price", "[appraisal][laws]") {
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    const Job job = with_sources_held(seed);
+    const SoundValue sound = SoundValue::of(*job.sound);
+    const Beliefs now = posterior(job);
+    const std::vector<double> chances = state_chances(job, now);
+    Draws draws(job, sound, 64);
+    Buying buying(job, sound, draws, {}, chances);
+    double before = 1e300;
+    for (double price = 0; price < 2500; price += 125) {
+      const double worth = plan_values(job, {{&buying, price}}, now, price).best;
+      CHECK(worth <= before + 1e-7);
+      before = worth;
+    }
+  }
+}
