@@ -35,7 +35,7 @@ class Writer {
     json["better_offer"] = a_.better ? Json(a_.offers[*a_.better].name) : Json(nullptr);
     json["better_from"] = money(a_.better_from);
     json["plan"] = plan(a_.plan);
-    Json at_walk_away = {{"price", money(a_.plan_at_walk_away.price)}};
+    Json at_walk_away = Object().with("price", money(a_.plan_at_walk_away.price));
     at_walk_away.update(plan(a_.plan_at_walk_away));
     json["plan_at_walk_away"] = at_walk_away;
     json["next_test"] = next_test();
@@ -46,11 +46,12 @@ class Writer {
     json["expected"] = expected(a_.asked.expected);
     json["cash_needed"] = cash_needed(a_.to_pay);
     json["risk"] = risk(a_.asked.risk);
-    json["to_pay"] = {{"offer", a_.offers[a_.to_pay.offer].name},
-                      {"price", money(a_.to_pay.price)},
-                      {"aims_held", a_.to_pay.policy.holds},
-                      {"expected", expected(a_.to_pay.expected)},
-                      {"risk", risk(a_.to_pay.risk)}};
+    json["to_pay"] = Object()
+                         .with("offer", a_.offers[a_.to_pay.offer].name)
+                         .with("price", money(a_.to_pay.price))
+                         .with("aims_held", a_.to_pay.policy.holds)
+                         .with("expected", expected(a_.to_pay.expected))
+                         .with("risk", risk(a_.to_pay.risk));
     json["after_first_test"] = after_first_test();
     json["fixes"] = fixes();
     json["fix_choices"] = fix_choices();
@@ -69,39 +70,43 @@ class Writer {
   Json money(const std::optional<double>& amount) const { return amount ? money(*amount) : Json(nullptr); }
 
   Json walk_away(const WalkAway& w) const {
-    return {{"price", money(w.price)},
-            {"binding", w.binding},
-            {"at_most", money(w.at_most)},
-            {"limits",
-             {{"profit", money(w.by_profit)},
-              {"loss_chance", money(w.by_loss_chance)},
-              {"per_hour", money(w.by_per_hour)}}}};
+    return Object()
+        .with("price", money(w.price))
+        .with("binding", w.binding)
+        .with("at_most", money(w.at_most))
+        .with("limits", Object()
+                            .with("profit", money(w.by_profit))
+                            .with("loss_chance", money(w.by_loss_chance))
+                            .with("per_hour", money(w.by_per_hour)));
   }
 
   Json posterior() const {
     Json list = Json::array();
     for (std::size_t c = 0; c < a_.causes.size(); ++c)
-      list.push_back({{"cause", a_.job.causes[c].name},
-                      {"prior", steady(a_.causes[c].prior)},
-                      {"probability", steady(a_.causes[c].probability)}});
+      list.push_back(Object()
+                         .with("cause", a_.job.causes[c].name)
+                         .with("prior", steady(a_.causes[c].prior))
+                         .with("probability", steady(a_.causes[c].probability)));
     return list;
   }
 
   Json troubles() const {
     Json list = Json::array();
     for (std::size_t j = 0; j < a_.troubles.size(); ++j)
-      list.push_back({{"trouble", a_.job.troubles[j].name},
-                      {"prior", steady(a_.job.troubles[j].chance)},
-                      {"probability", steady(a_.troubles[j])}});
+      list.push_back(Object()
+                         .with("trouble", a_.job.troubles[j].name)
+                         .with("prior", steady(a_.job.troubles[j].chance))
+                         .with("probability", steady(a_.troubles[j])));
     return list;
   }
 
   Json offers() const {
     Json list = Json::array();
     for (const OfferFigures& offer : a_.offers)
-      list.push_back({{"offer", offer.name},
-                      {"price", money(offer.price)},
-                      {"expected_profit", money(offer.expected_profit)}});
+      list.push_back(Object()
+                         .with("offer", offer.name)
+                         .with("price", money(offer.price))
+                         .with("expected_profit", money(offer.expected_profit)));
     return list;
   }
 
@@ -109,9 +114,10 @@ class Writer {
   Json offer_limits() const {
     Json list = Json::array();
     for (const OfferFigures& offer : a_.offers)
-      list.push_back({{"offer", offer.name},
-                      {"walk_away", walk_away(offer.walk_away)},
-                      {"loss_chance", steady(offer.loss_chance)}});
+      list.push_back(Object()
+                         .with("offer", offer.name)
+                         .with("walk_away", walk_away(offer.walk_away))
+                         .with("loss_chance", steady(offer.loss_chance)));
     return list;
   }
 
@@ -124,8 +130,9 @@ class Writer {
     if (step.act != Do::test) return json;
     json["outcomes"] = Json::array();
     for (const PlanStep::Branch& branch : step.branches) {
-      Json outcome = {{"outcome", a_.job.tests[step.which].outcomes[branch.outcome]},
-                      {"chance", steady(branch.chance)}};
+      Json outcome = Object()
+                         .with("outcome", a_.job.tests[step.which].outcomes[branch.outcome])
+                         .with("chance", steady(branch.chance));
       outcome["then"] = branch.step.empty() ? Json(nullptr) : this->step(branch.step.front());
       json["outcomes"].push_back(outcome);
     }
@@ -135,26 +142,29 @@ class Writer {
   Json plan(const Plan& plan) const {
     Json tests = Json::array();
     for (const TestWorth& test : plan.tests)
-      tests.push_back({{"test", a_.job.tests[test.test].name},
-                       {"cost", money(test.cost)},
-                       {"gross", money(test.gross)},
-                       {"net", money(test.net)}});
+      tests.push_back(Object()
+                          .with("test", a_.job.tests[test.test].name)
+                          .with("cost", money(test.cost))
+                          .with("gross", money(test.gross))
+                          .with("net", money(test.net)));
     const PlanStep& first = plan.steps;
-    return {{"decide_now", money(plan.decide_now)},
-            {"best", money(plan.best)},
-            {"perfect_information", money(plan.perfect_information)},
-            {"first", first.act == Do::test ? Json(a_.job.tests[first.which].name) : Json(nullptr)},
-            {"tests", tests},
-            {"steps", step(first)}};
+    return Object()
+        .with("decide_now", money(plan.decide_now))
+        .with("best", money(plan.best))
+        .with("perfect_information", money(plan.perfect_information))
+        .with("first", first.act == Do::test ? Json(a_.job.tests[first.which].name) : Json(nullptr))
+        .with("tests", tests)
+        .with("steps", step(first));
   }
 
   // Null where none is to be made.
   Json next_test() const {
     const Plan& plan = a_.next_plan();
     if (!plan.begins_with_test()) return nullptr;
-    return {{"test", a_.job.tests[plan.steps.which].name},
-            {"price", money(plan.price)},
-            {"worth", money(plan.gain())}};
+    return Object()
+        .with("test", a_.job.tests[plan.steps.which].name)
+        .with("price", money(plan.price))
+        .with("worth", money(plan.gain()));
   }
 
   Json policy(const Policy& policy) const {
@@ -175,12 +185,13 @@ class Writer {
       for (std::size_t i = 0; i < path.tried; ++i)
         corrections.push_back(a_.job.corrections[chain.steps[i].correction].name);
       const bool can_fail = path.tried > 0 && (path.tried < chain.steps.size() || chain.fails > 0);
-      list.push_back({{"cause", a_.job.causes[s / masks].name},
-                      {"troubles", troubles},
-                      {"chance", steady(chance)},
-                      {"course", name_of(path.course)},
-                      {"corrections", corrections},
-                      {"if_all_fail", can_fail ? Json(name_of(path.if_all_fail)) : Json(nullptr)}});
+      list.push_back(Object()
+                         .with("cause", a_.job.causes[s / masks].name)
+                         .with("troubles", troubles)
+                         .with("chance", steady(chance))
+                         .with("course", name_of(path.course))
+                         .with("corrections", corrections)
+                         .with("if_all_fail", can_fail ? Json(name_of(path.if_all_fail)) : Json(nullptr)));
     }
     return list;
   }
@@ -189,12 +200,14 @@ class Writer {
     Json troubles = Json::array();
     for (std::size_t j = 0; j < a_.troubles.size(); ++j)
       if (at.cash_needed.worst_troubles >> j & 1u) troubles.push_back(a_.job.troubles[j].name);
-    return {
-        {"price", money(at.price)},
-        {"expected", money(at.cash_needed.expected)},
-        {"worst", money(at.cash_needed.worst)},
-        {"p95", money(at.cash_needed.p95)},
-        {"worst_case", {{"cause", a_.job.causes[at.cash_needed.worst_cause].name}, {"troubles", troubles}}}};
+    return Object()
+        .with("price", money(at.price))
+        .with("expected", money(at.cash_needed.expected))
+        .with("worst", money(at.cash_needed.worst))
+        .with("p95", money(at.cash_needed.p95))
+        .with("worst_case", Object()
+                                .with("cause", a_.job.causes[at.cash_needed.worst_cause].name)
+                                .with("troubles", troubles));
   }
 
   Json courses() const {
@@ -203,50 +216,59 @@ class Writer {
       Json profits;
       for (std::size_t k = 0; k < all_courses.size(); ++k)
         profits[name_of(all_courses[k])] = money(a_.causes[c].profit[k]);
-      list.push_back({{"cause", a_.job.causes[c].name},
-                      {"best", name_of(a_.causes[c].best)},
-                      {"expected_profit", profits}});
+      list.push_back(Object()
+                         .with("cause", a_.job.causes[c].name)
+                         .with("best", name_of(a_.causes[c].best))
+                         .with("expected_profit", profits));
     }
     return list;
   }
 
   Json expected(const Expected& e) const {
-    return {{"cash_profit", money(e.cash_profit)}, {"profit", money(e.profit)},
-            {"own_hours", steady(e.own_hours)},    {"days", steady(e.days)},
-            {"sale_price", money(e.sale_price)},   {"cash_needed", money(e.cash_needed)},
-            {"per_hour", money(e.per_hour)}};
+    return Object()
+        .with("cash_profit", money(e.cash_profit))
+        .with("profit", money(e.profit))
+        .with("own_hours", steady(e.own_hours))
+        .with("days", steady(e.days))
+        .with("sale_price", money(e.sale_price))
+        .with("cash_needed", money(e.cash_needed))
+        .with("per_hour", money(e.per_hour));
   }
 
   Json quantiles(const std::array<double, 5>& of) const {
-    return {{"p05", money(of[0])},
-            {"p25", money(of[1])},
-            {"p50", money(of[2])},
-            {"p75", money(of[3])},
-            {"p95", money(of[4])}};
+    return Object()
+        .with("p05", money(of[0]))
+        .with("p25", money(of[1]))
+        .with("p50", money(of[2]))
+        .with("p75", money(of[3]))
+        .with("p95", money(of[4]));
   }
 
   Json risk(const Risk& r) const {
     Json bars = Json::array();
     for (const double bar : r.bars) bars.push_back(steady(bar));
-    return {{"loss_chance", steady(r.loss_chance)},
-            {"quantiles", quantiles(r.cash_profit)},
-            {"profit_quantiles", quantiles(r.profit)},
-            {"points", r.points},
-            {"sampled_mean",
-             {{"cash_profit", money(r.sampled_cash_profit)}, {"profit", money(r.sampled_profit)}}},
-            {"spread", {{"from", money(r.from)}, {"to", money(r.to)}, {"chances", bars}}}};
+    return Object()
+        .with("loss_chance", steady(r.loss_chance))
+        .with("quantiles", quantiles(r.cash_profit))
+        .with("profit_quantiles", quantiles(r.profit))
+        .with("points", r.points)
+        .with("sampled_mean", Object()
+                                  .with("cash_profit", money(r.sampled_cash_profit))
+                                  .with("profit", money(r.sampled_profit)))
+        .with("spread", Object().with("from", money(r.from)).with("to", money(r.to)).with("chances", bars));
   }
 
   Json after_first_test() const {
     Json list = Json::array();
     for (const AfterTest& after : a_.after_first_test)
-      list.push_back({{"outcome", a_.job.tests[a_.next_plan().steps.which].outcomes[after.outcome]},
-                      {"chance", steady(after.chance)},
-                      {"walk_away_price", money(after.walk_away.price)},
-                      {"binding", after.walk_away.binding},
-                      {"expected_profit", money(after.expected_profit)},
-                      {"barred_by", after.barred_by.empty() ? Json(nullptr) : Json(after.barred_by)},
-                      {"then", then_in_words(a_, after)}});
+      list.push_back(Object()
+                         .with("outcome", a_.job.tests[a_.next_plan().steps.which].outcomes[after.outcome])
+                         .with("chance", steady(after.chance))
+                         .with("walk_away_price", money(after.walk_away.price))
+                         .with("binding", after.walk_away.binding)
+                         .with("expected_profit", money(after.expected_profit))
+                         .with("barred_by", after.barred_by.empty() ? Json(nullptr) : Json(after.barred_by))
+                         .with("then", then_in_words(a_, after)));
     return list;
   }
 
@@ -254,9 +276,10 @@ class Writer {
     Json list = Json::array();
     for (std::size_t i = 0; i < a_.job.faults.size(); ++i)
       if (const auto fix = a_.fixes.choices[i].fix)
-        list.push_back({{"fault", a_.job.faults[i].name},
-                        {"fix", a_.job.faults[i].fixes[*fix].name},
-                        {"gain", money(a_.fixes.choices[i].gain)}});
+        list.push_back(Object()
+                           .with("fault", a_.job.faults[i].name)
+                           .with("fix", a_.job.faults[i].fixes[*fix].name)
+                           .with("gain", money(a_.fixes.choices[i].gain)));
     return list;
   }
 
@@ -264,26 +287,32 @@ class Writer {
     Json list = Json::array();
     for (std::size_t i = 0; i < a_.job.faults.size(); ++i)
       for (std::size_t k = 0; k < a_.job.faults[i].fixes.size(); ++k)
-        list.push_back({{"fault", a_.job.faults[i].name},
-                        {"fix", a_.job.faults[i].fixes[k].name},
-                        {"gain", money(a_.fixes.choices[i].gains[k])},
-                        {"chosen", a_.fixes.choices[i].fix == k},
-                        {"must", a_.job.faults[i].must}});
+        list.push_back(Object()
+                           .with("fault", a_.job.faults[i].name)
+                           .with("fix", a_.job.faults[i].fixes[k].name)
+                           .with("gain", money(a_.fixes.choices[i].gains[k]))
+                           .with("chosen", a_.fixes.choices[i].fix == k)
+                           .with("must", a_.job.faults[i].must));
     return list;
   }
 
   Json costs_to_name() const {
     Json list = Json::array();
     for (const CostToName& cost : a_.costs_to_name)
-      list.push_back({{"what", cost.what}, {"amount", money(cost.amount)}, {"chance", steady(cost.chance)}});
+      list.push_back(Object()
+                         .with("what", cost.what)
+                         .with("amount", money(cost.amount))
+                         .with("chance", steady(cost.chance)));
     return list;
   }
 
   Json moves() const {
     Json list = Json::array();
     for (const Move& move : a_.moves)
-      list.push_back(
-          {{"amount", move.amount}, {"low", money(move.profit_at_10)}, {"high", money(move.profit_at_90)}});
+      list.push_back(Object()
+                         .with("amount", move.amount)
+                         .with("low", money(move.profit_at_10))
+                         .with("high", money(move.profit_at_90)));
     return list;
   }
 
@@ -292,32 +321,39 @@ class Writer {
     if (!a_.sound.fit) return nullptr;
     const resale::SoundValue& fit = *a_.sound.fit;
     const auto slope = [&](const resale::Slope& of) {
-      return Json{{"likely", steady(of.likely)}, {"give_or_take", steady(of.give_or_take)}};
+      return Object().with("likely", steady(of.likely)).with("give_or_take", steady(of.give_or_take));
     };
     Json rows = Json::array();
     for (const resale::Placed& row : fit.rows)
-      rows.push_back({{"comparable", row.name},
-                      {"sold_basis", money(row.sold_basis)},
-                      {"on_the_line", money(row.fitted)},
-                      {"decides", steady(row.leverage)},
-                      {"far_off", row.far_off},
-                      {"pulls", row.pulls}});
-    return {{"sound_value",
-             {{"mean", money(a_.sound.mean)},
-              {"p05", money(a_.sound.quantile(0.05))},
-              {"p50", money(a_.sound.quantile(0.50))},
-              {"p95", money(a_.sound.quantile(0.95))}}},
-            {"slopes",
-             {{"odometer", slope(fit.odometer)}, {"year", slope(fit.year)}, {"grade", slope(fit.grade)}}},
-            {"realised", steady(fit.realised)},
-            {"scatter", money(fit.residual_sd)},
-            {"rows", rows}};
+      rows.push_back(Object()
+                         .with("comparable", row.name)
+                         .with("sold_basis", money(row.sold_basis))
+                         .with("on_the_line", money(row.fitted))
+                         .with("decides", steady(row.leverage))
+                         .with("far_off", row.far_off)
+                         .with("pulls", row.pulls));
+    return Object()
+        .with("sound_value", Object()
+                                 .with("mean", money(a_.sound.mean))
+                                 .with("p05", money(a_.sound.quantile(0.05)))
+                                 .with("p50", money(a_.sound.quantile(0.50)))
+                                 .with("p95", money(a_.sound.quantile(0.95))))
+        .with("slopes", Object()
+                            .with("odometer", slope(fit.odometer))
+                            .with("year", slope(fit.year))
+                            .with("grade", slope(fit.grade)))
+        .with("realised", steady(fit.realised))
+        .with("scatter", money(fit.residual_sd))
+        .with("rows", rows);
   }
 
   Json cautions() const {
     Json list = Json::array();
     for (const Caution& caution : a_.cautions)
-      list.push_back({{"about", caution.about}, {"text", caution.text}, {"operations", caution.operations}});
+      list.push_back(Object()
+                         .with("about", caution.about)
+                         .with("text", caution.text)
+                         .with("operations", caution.operations));
     return list;
   }
 

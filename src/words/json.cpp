@@ -8,4 +8,11 @@ std::string text_of(const Json& json) {
 }
 Json exact(const std::string& decimal) { return Json::parse(decimal); }
 
+Object::Object() : json_(Json::object()) {}
+Object&& Object::with(const char* key, Json value) && {
+  json_[key] = std::move(value);
+  return std::move(*this);
+}
+Object::operator Json() && { return std::move(json_); }
+
 }  // namespace nonrunner::words

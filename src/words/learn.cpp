@@ -64,7 +64,7 @@ std::string to_json(const answers::Learnt& answer) {
   json["left_out"] = Json::array();
   for (const answers::OwnCar& car : answer.own.cars)
     for (const std::string& each : car.left_out)
-      json["left_out"].push_back({{"tag", car.tag}, {"operation", each}});
+      json["left_out"].push_back(Object().with("tag", car.tag).with("operation", each));
   json["work"] = Json::array();
   for (const answers::KindOfWork& each : answer.own.work) {
     Json& row = added(json["work"]);

@@ -54,9 +54,10 @@ std::string to_json(const answers::AskingPrice& answer) {
   for (const answers::Doubt& doubt : answer.doubts) json["doubts"].push_back(in_words(doubt));
   json["hours_to_come"] = answer.hours_to_come;
   json["dearest"] = answer.dearest.empty() ? Json(nullptr)
-                                           : Json{{"cause", answer.dearest},
-                                                  {"chance", answer.dearest_chance},
-                                                  {"floor", answer.dearest_floor.plain(c)}};
+                                           : Object()
+                                                 .with("cause", answer.dearest)
+                                                 .with("chance", answer.dearest_chance)
+                                                 .with("floor", answer.dearest_floor.plain(c));
   json["best_offer_chance"] = answer.plan.best_offer_chance;
   Json& expected = json["expected"];
   expected["sale_price"] = plain_units(answer.plan.expected_got, c);
