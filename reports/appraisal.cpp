@@ -4,16 +4,34 @@
 
 namespace nonrunner::reports {
 
+namespace appraisal_sheets {
+
+void say_when_changed(Parts& parts, Sheet& sheet, std::uint32_t row) {
+  sheet.formula_text(
+      {row, 0},
+      "IF(" + parts.book.changed() +
+          "=0,\"\",\"Changed since it was made: what stands here is of the figures as they were. Appraise "
+          "again.\")",
+      "", look::total);
+}
+
+}  // namespace appraisal_sheets
+
 void write_appraisal(const AppraisalFigures& figures, const std::filesystem::path& out) {
   using namespace appraisal_sheets;
-  Workbook book(out, figures.currency, {figures.tag + ": appraisal", figures.description, figures.made_on});
+  Workbook book(out, figures.currency,
+                {figures.tag + ": appraisal", figures.description, figures.made_on, figures.tag, "appraisal",
+                 figures.book});
   Parts parts(figures, book);
-  parts.answer = &book.sheet("Answer");
+  parts.first = &book.sheet("Answer");
+  parts.answer = &book.sheet("Basis");
   parts.courses = &book.sheet("Courses");
+  parts.making = &book.sheet("Making");
   parts.costs = &book.sheet("Costs");
   parts.parts = &book.sheet("Parts");
   parts.tests = &book.sheet("Tests");
   parts.fixes = &book.sheet("Fixes");
+  parts.way = &book.sheet("Way");
   parts.comparables = &book.sheet("Comparables");
   parts.risk = &book.sheet("Risk");
   parts.haggling = &book.sheet("Haggling");

@@ -161,10 +161,12 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
     chart_axis_set_reverse(up);           // the first row on top
     chart_axis_set_interval_unit(up, 1);  // every name is shown
   }
-  if (plan.kind == Chart::Kind::stacked_bars || plan.kind == Chart::Kind::stacked_columns)
+  if (plan.over_each_other || plan.kind == Chart::Kind::stacked_bars ||
+      plan.kind == Chart::Kind::stacked_columns)
     chart_set_series_overlap(chart, 100);
   if (!lines) chart_set_series_gap(chart, static_cast<std::uint16_t>(plan.gap));
   if (plan.from_zero) chart_axis_set_min(values, 0);
+  chart_show_hidden_data(chart);  // names and helper figures stand where nobody has to see them
   if (!plan.legend) {
     chart_legend_set_position(chart, LXW_CHART_LEGEND_NONE);
   } else {

@@ -36,11 +36,13 @@ struct Chart {
     lines
   } kind = Kind::bars;                   // bars lie, columns stand
   std::string title, across, up;         // the names of the x and the y axis, as seen
+  std::string says;                      // what it shows, in a sentence, for who cannot see it: never empty
   std::string across_format, up_format;  // number formats of the axes; "" leaves them
   std::vector<Series> series;
   bool legend = true;
-  bool from_zero = false;  // the values are none of them below zero: the axis begins there
-  int gap = 60;            // between bars, in per cent of their width
+  bool from_zero = false;        // the values are none of them below zero: the axis begins there
+  int gap = 60;                  // between bars, in per cent of their width
+  bool over_each_other = false;  // the bars of one row, of which at most one is on each side of zero
 };
 
 // Throws std::bad_alloc.

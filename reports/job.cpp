@@ -6,20 +6,22 @@
 #include <stdexcept>
 
 #include "reports/cautions.h"
-#include "reports/sheet.h"
+#include "reports/formula.h"
+#include "reports/head.h"
+#include "reports/table.h"
 #include "reports/variance.h"
 
 namespace nonrunner::reports {
 
 namespace {
 
+// Rows of the sheet Account.
 namespace row {
-constexpr std::uint32_t answer = 5, figures = 6, picture = 10, picture_rows = 18, table = 29, spent = 30,
-                        recovered = 31, to_complete = 32, at_completion = 33, budget = 34, over = 35,
-                        selling_so_far = 36, deposit_kept = 37, selling = 38, rate = 39, break_even = 40,
-                        price = 41, cash_profit = 42, hours = 45, hours_left = 46, hours_at_end = 47,
-                        hours_budget = 48, hour = 49, own_value = 50, profit = 51, break_even_with_hours = 52,
-                        due = 54, below = 56;
+constexpr std::uint32_t spent = 3, recovered = 4, to_complete = 5, at_completion = 6, budget = 7, over = 8,
+                        over_purchase = 9, over_repair = 10, selling_so_far = 11, deposit_kept = 12,
+                        selling = 13, rate = 14, break_even = 15, price = 16, cash_profit = 17, hours = 20,
+                        hours_left = 21, hours_at_end = 22, hours_budget = 23, hour = 24, own_value = 25,
+                        profit = 26, break_even_with_hours = 27, due = 29;
 // Of a car in pieces, in the place of what is asked of one that is to be sold.
 constexpr std::uint32_t beyond_cost = to_complete, not_yet_recovered = selling_so_far,
                         still_brings = deposit_kept, more_than_left = selling;
@@ -36,8 +38,11 @@ class JobBook {
  public:
   JobBook(const JobFigures& figures, const std::filesystem::path& out)
       : f_(figures),
-        book_(out, figures.currency, {figures.tag + ": job", figures.description, figures.made_on}) {
-    first_ = &book_.sheet("Job");
+        book_(
+            out, figures.currency,
+            {figures.tag + ": job", figures.description, figures.made_on, figures.tag, "job", figures.book}) {
+    page_ = &book_.sheet("Job");
+    first_ = &book_.sheet("Account");
     costs_ = &book_.sheet("Costs");
     hours_ = &book_.sheet("Hours");
     due_ = &book_.sheet("Due");
@@ -50,19 +55,18 @@ class JobBook {
     if (t_.spent != f_.cost)
       throw std::logic_error("job workbook of " + f_.tag + ": its lines add up to " +
                              t_.spent.plain(f_.currency) + ", the book says " + f_.cost.plain(f_.currency));
+    begin();
+    write_account();
     write_first();
     book_.close();
   }
 
  private:
-  std::string rounded(const std::string& formula) const {
-    return "ROUND(" + formula + "," + std::to_string(f_.currency.digits) + ")";
-  }
+  std::string rounded(const std::string& of) const { return formula::rounded(of, f_.currency); }
   static std::string b(std::uint32_t at) { return "$B$" + std::to_string(at + 1); }
   static const char* direction(bool less, bool more) { return less ? "less" : more ? "more" : "as budgeted"; }
   void say_direction(Sheet& sheet, Cell at, const std::string& of, bool less, bool more) {
-    sheet.formula_text(at, "IF(" + of + "=0,\"as budgeted\",IF(" + of + "<0,\"less\",\"more\"))",
-                       direction(less, more), look::text_apart);
+    sheet.formula_text(at, formula::direction(of, "as budgeted"), direction(less, more), look::text_apart);
   }
 
   void write_costs() {
@@ -71,15 +75,17 @@ class JobBook {
                             by_price = 11, by_quantity = 12;
     Sheet& sheet = *costs_;
     sheet.landscape();
-    sheet.widths({14, 36, 11, 13, 13, 11, 13, 14, 15, 14, 14, 17, 17});
+    sheet.widths({11, 34, 10, 11.5, 12, 10, 12, 12, 12, 12, 13, 12, 12});
     sheet.text({0, 0}, "Budget against actual: money", look::title);
-    sheet.text({1, 0}, budget_in_words() + (f_.budget_on ? " What was not in it at all stands first." : ""),
-               look::note);
+    sheet.across({1, 0}, 13,
+                 budget_in_words() + (f_.budget_on ? " What was not in it at all stands first." : ""),
+                 look::note);
     sheet.headings(
         {3, 0},
         {"Part of", "What", "Budget quantity", "Budget price", "Budget", "Quantity", "Actual", "To complete",
          "At completion", "Over budget", "Which is", "Price variance so far", "Quantity variance so far"},
         quantity);
+    sheet.text({3, which}, "Which is", look::heading_apart);
     sheet.frozen(4, 2, 3);
     std::vector<const JobCost*> order;
     for (const bool budgeted : {false, true})
@@ -91,7 +97,8 @@ class JobBook {
       const Money budget_amount = cost->budgeted ? cost->budget_price.times(cost->budget_quantity) : Money();
       const Money completed = cost->actual + cost->to_complete, over = completed - budget_amount;
       sheet.text({at, part_of}, cost->part_of);
-      sheet.text({at, what}, cost->what);
+      sheet.wrapped({at, what}, cost->what);
+      if (cost->part_of == "purchase") purchase_row_ = at, purchase_over_ = over;
       if (!f_.budget_on) {
         // Without a budget there is nothing to be over.
       } else if (cost->budgeted) {
@@ -111,7 +118,8 @@ class JobBook {
       sheet.money({at, actual}, cost->actual, look::money_input);
       if (follows == Follows::pieces)
         sheet.formula({at, to_complete},
-                      rounded("MAX(0," + cell(quantity) + "-" + cell(bought) + ")*" + cell(price)),
+                      rounded("IF(AND(" + cell(bought) + "=\"\"," + cell(actual) + "<>0),0,MAX(0," +
+                              cell(quantity) + "-N(" + cell(bought) + "))*" + cell(price) + ")"),
                       cost->to_complete);
       else if (follows == Follows::amount)
         sheet.formula({at, to_complete}, rounded("MAX(0," + cell(budget) + "-" + cell(actual) + ")"),
@@ -157,16 +165,18 @@ class JobBook {
 
   void write_hours() {
     Sheet& sheet = *hours_;
-    sheet.widths({44, 12, 12, 12, 14, 12, 14, 12});
+    sheet.widths({40, 11, 11, 12, 13, 12, 13, 11});
     sheet.text({0, 0}, "Budget against actual: own hours", look::title);
-    sheet.text(
-        {1, 0},
+    sheet.across(
+        {1, 0}, 8,
         "Own hours really worked and still to be worked, the pace applied. Paid hours stand among the costs.",
         look::note);
     sheet.headings({3, 0},
                    {"Operation", "Budget", "So far", "To complete", "At completion", "Over budget",
                     "Which is", "Paid, so far"},
                    1);
+    sheet.text({3, 6}, "Which is", look::heading_apart);
+    sheet.frozen(4, 0, 3);
     std::uint32_t at = 4;
     Hours paid;
     std::vector<const JobHours*> order;
@@ -176,8 +186,8 @@ class JobBook {
     for (const JobHours* each : order) {
       const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
       const Hours end = each->actual + each->to_complete, over = end - each->budget;
-      sheet.text({at, 0},
-                 each->operation + (each->budgeted || !f_.budget_on ? "" : " (not in the estimate)"));
+      sheet.wrapped({at, 0},
+                    each->operation + (each->budgeted || !f_.budget_on ? "" : " (not in the estimate)"));
       if (f_.budget_on) sheet.decimal({at, 1}, each->budget, look::decimal_input);
       sheet.decimal({at, 2}, each->actual, look::decimal_input);
       if (f_.budget_on && each->follows)
@@ -196,7 +206,8 @@ class JobBook {
           paid += each->paid;
       ++at;
     }
-    if (order.empty()) sheet.text({at, 0}, "no hours yet"), ++at;
+    for (const JobHours* each : order) operations_.push_back(each->operation);
+    if (order.empty()) sheet.text({at, 0}, "no hours yet"), operations_.push_back("no hours yet"), ++at;
     hours_total_ = at;
     hours_last_ = at - 1;
     sheet.text({at, 0}, "in all", look::total);
@@ -215,6 +226,7 @@ class JobBook {
   void write_due() {
     Sheet& sheet = *due_;
     sheet.widths({16, 44, 36, 16});
+    sheet.frozen(3, 0, 2);
     sheet.text({0, 0}, "What is due back, and what is open", look::title);
     sheet.headings({2, 0}, {"Last day", "What", "From", "Amount"}, 3);
     std::uint32_t at = 3;
@@ -223,8 +235,8 @@ class JobBook {
         sheet.day({at, 0}, *due.by);
       else
         sheet.text({at, 0}, "no last day");
-      sheet.text({at, 1}, due.what);
-      sheet.text({at, 2}, due.from);
+      sheet.wrapped({at, 1}, due.what);
+      sheet.wrapped({at, 2}, due.from);
       sheet.money({at, 3}, due.amount, look::money_input);
       t_.due += due.amount;
       ++at;
@@ -240,8 +252,8 @@ class JobBook {
       Money brings;
       for (const JobDue& each : f_.may_go_back) {
         sheet.day({at, 0}, *each.by);
-        sheet.text({at, 1}, each.what);
-        sheet.text({at, 2}, each.from);
+        sheet.wrapped({at, 1}, each.what);
+        sheet.wrapped({at, 2}, each.from);
         sheet.money({at, 3}, each.amount, look::money_input);
         brings += each.amount;
         ++at;
@@ -251,7 +263,7 @@ class JobBook {
                     look::money_total);
       at += 2;
     }
-    for (const std::string& open : f_.waiting) sheet.text({at++, 0}, "Open: " + open);
+    for (const std::string& open : f_.waiting) sheet.across({at++, 0}, 4, "Open: " + open, look::text);
   }
 
   bool ended() const { return f_.ended_on.has_value(); }
@@ -277,33 +289,35 @@ class JobBook {
     first_->text({at, 3}, says, look::note_apart);
   }
 
-  // Rounded up to a minor unit; the inner rounding takes the noise of binary fractions away.
   std::string price_for(const std::string& costs) const {
-    const std::string exact = "ROUND(" + rounded(costs) + "/(1-" + b(row::rate) + ")," +
-                              std::to_string(f_.currency.digits + 6) + ")";
-    const std::string digits = "," + std::to_string(f_.currency.digits) + ")";
-    return "IF(" + exact + "<0,ROUNDDOWN(" + exact + digits + ",ROUNDUP(" + exact + digits + ")";
+    return formula::price_for(costs, b(row::rate), f_.currency);
   }
 
-  void write_first() {
-    Sheet& sheet = *first_;
-    sheet.widths({44, 18, 14, 46});
-    sheet.text({0, 0},
-               f_.tag + (ended()       ? ": the job as it was"
-                         : in_pieces() ? ": in pieces"
-                                       : ": the job so far"),
-               look::title);
-    sheet.text({1, 0}, f_.description);
-    sheet.text(
-        {2, 0},
+  // What stands above the answer, and the price that the reader may change.
+  void begin() {
+    head_.emplace(book_, *page_,
+                  f_.tag + (ended()       ? ": the job as it was"
+                            : in_pieces() ? ": in pieces"
+                                          : ": the job so far"));
+    head_->say(f_.description, look::text);
+    head_->say(
         (ended() ? f_.ended + " on " + f_.ended_on->iso() + ": the profit workbook says what it brought. "
          : in_pieces()
              ? "In pieces since " + f_.in_pieces_since->iso() + ": nothing more is to be spent on it. "
              : std::string()) +
-            budget_in_words() + " All amounts in " + f_.currency.code + ", made " + f_.made_on.iso() + ".",
-        look::note);
-    if (!f_.complaint.empty()) sheet.text({3, 0}, f_.complaint, look::note);
+        budget_in_words() + " All amounts in " + f_.currency.code + ", made " + f_.made_on.iso() + ".");
+    head_->say(f_.complaint);
+    if (!over())
+      typed_price_ =
+          head_->input("Sale price expected", f_.expected_price,
+                       f_.expected_price ? "may be changed: the profit follows" : "none known: type one in");
+  }
 
+  void write_account() {
+    Sheet& sheet = *first_;
+    sheet.widths({40, 20, 14, 50});
+    sheet.text({0, 0}, f_.tag + ": how it adds up", look::title);
+    sheet.text({1, 0}, "All amounts in " + f_.currency.code + ".", look::note);
     const auto costs = [&](std::uint16_t col) { return costs_->at({costs_total_, col}); };
     const Money net =
         t_.at_completion() - f_.recovered - f_.deposit_kept + f_.selling_costs_so_far + f_.selling_costs;
@@ -314,7 +328,7 @@ class JobBook {
       throw std::logic_error("job workbook of " + f_.tag + ": its break-even price is " +
                              break_even.plain(f_.currency) + ", the book says " +
                              f_.break_even_price->plain(f_.currency));
-    sheet.headings({row::table, 0}, {"Money", "", "", ""}, 1);
+    sheet.headings({row::spent - 1, 0}, {"Money", "", "", ""}, 1);
     line(row::spent, "Cost so far", costs(6), t_.spent, "");
     sheet.text({row::recovered, 0}, "Recovered so far");
     sheet.money({row::recovered, 1}, f_.recovered, look::money_input);
@@ -330,34 +344,31 @@ class JobBook {
       line(row::budget, "Budget", costs(4), t_.budget, "");
       line(row::over, "Over budget", rounded(b(row::at_completion) + "-" + b(row::budget)),
            t_.at_completion() - t_.budget, "below zero: under it");
+      if (purchase_row_) {
+        line(row::over_purchase, "Of it the purchase", costs_->at({*purchase_row_, 9}), purchase_over_,
+             "the price paid against the one in the budget");
+        line(row::over_repair, "Of it the repair and all else",
+             rounded(b(row::over) + "-" + b(row::over_purchase)), repair_over(), "");
+      }
     }
     if (in_pieces()) write_pieces();
     if (!over()) write_price(break_even, net);
     write_hours_on_first(with_hours, own_value, net);
     line(row::due, "Due back", due_->at(due_total_), t_.due, "cores, deposits, returns: see the sheet Due");
 
-    answer(break_even);
-    if (!f_.hours.empty()) picture();
-    std::uint32_t at = row::below;
-    sheet.text({at, 0}, "A cell like this may be changed", look::text_input);
-    sheet.text({at, 1}, "(pale fill, dashed border): also on the sheets Costs and Hours. The rest follows.",
-               look::note_apart);
-    ++at;
-    for (const char* each : cautions::of_a_job)
-      sheet.height(++at, 26), sheet.across({at, 0}, 4, each, look::caution);
     for (const auto& [name, row_number] :
          std::vector<std::pair<const char*, std::uint32_t>>{{"cost_so_far", row::spent},
                                                             {"cost_to_complete", row::to_complete},
                                                             {"cost_at_completion", row::at_completion},
                                                             {"budget", row::budget},
                                                             {"break_even_price", row::break_even},
-                                                            {"expected_price", row::price},
                                                             {"cash_profit", row::cash_profit},
                                                             {"profit", row::profit},
                                                             {"own_hours", row::hours},
                                                             {"own_hours_to_complete", row::hours_left},
                                                             {"shop_hour", row::hour}})
       if (written(row_number)) book_.name(name, sheet, {row_number, 1});
+    if (!over()) book_.name("expected_price", *page_, typed_price_);
     if (in_pieces()) {
       book_.name("not_yet_recovered", sheet, {row::not_yet_recovered, 1});
       book_.name("still_brings", sheet, {row::still_brings, 1});
@@ -404,13 +415,13 @@ class JobBook {
     line(row::break_even, "Break-even price now", price_for(net_formula()), break_even,
          "the sale price at which the cash profit is zero; rounded up", true);
     sheet.text({row::price, 0}, "Sale price expected");
-    sheet.text({row::price, 3},
-               f_.expected_price ? "may be changed: the profit follows" : "none known: type one in",
-               look::note_apart);
+    sheet.text({row::price, 3}, "from the first sheet", look::note_apart);
+    const std::string typed = page_->at(typed_price_),
+                      there = "IF(ISNUMBER(" + typed + ")," + typed + ",\"\")";
     if (f_.expected_price)
-      sheet.money({row::price, 1}, *f_.expected_price, look::money_input);
+      sheet.formula({row::price, 1}, there, *f_.expected_price);
     else
-      sheet.blank({row::price, 1}, look::money_input);
+      sheet.formula_text({row::price, 1}, there, "", look::money);
     const std::string p = b(row::price);
     when_priced(row::cash_profit, "Cash profit then",
                 rounded(p + "-" + rounded(p + "*" + b(row::rate)) + "-(" + net_formula() + ")"), cash_at(net),
@@ -457,62 +468,75 @@ class JobBook {
          "the profit after own hours is zero; rounded up", true);
   }
 
-  void answer(Money break_even) {
-    Sheet& sheet = *first_;
-    sheet.height(row::answer, 28);
-    sheet.text({row::answer, 0},
-               ended()       ? "Cost at completion"
-               : in_pieces() ? "Not yet recovered"
-                             : "Break-even price now",
-               look::answer);
-    sheet.formula({row::answer, 1},
-                  b(ended()       ? row::at_completion
-                    : in_pieces() ? row::not_yet_recovered
-                                  : row::break_even),
-                  ended()       ? t_.at_completion()
-                  : in_pieces() ? f_.not_yet_recovered
-                                : break_even,
-                  look::answer_money);
-    sheet.blank({row::answer, 2}, look::answer);
-    sheet.blank({row::answer, 3}, look::answer);
-    const auto figure = [&](std::uint32_t at, const char* name, const std::string& says) {
-      sheet.height(at, 20);
-      sheet.text({at, 0}, name, look::figure);
-      sheet.text({at, 3}, says, look::note_apart);
-    };
-    std::uint32_t at = row::figures;
-    if (!ended()) {
-      figure(at, in_pieces() ? "Still expected for its parts" : "Still to be spent",
-             in_pieces() ? "" : "cost to complete");
-      sheet.formula({at, 1}, b(in_pieces() ? row::still_brings : row::to_complete),
-                    in_pieces() ? f_.still_brings : t_.to_complete, look::figure_money);
-      ++at;
-    }
-    figure(at, over() ? "Own hours" : "Own hours to complete", "");
-    sheet.formula({at, 1}, b(over() ? row::hours : row::hours_left),
-                  (over() ? t_.hours : t_.hours_left).approximately(), {Form::decimal, Role::figure});
-    if (!f_.budget_on) return;
-    ++at;
-    figure(at, "Over budget", "cost at completion less budget; below zero: under it");
-    sheet.formula({at, 1}, b(row::over), t_.at_completion() - t_.budget, look::figure_money);
+  Money repair_over() const { return t_.at_completion() - t_.budget - purchase_over_; }
+  std::string at(std::uint32_t row_number) const { return first_->at({row_number, 1}); }
+  // "Over budget 61.37" or "Under budget 588.63": a figure with a sign of its own would be read twice.
+  void over_or_under(const char* what, std::uint32_t of, Money over_by, const std::string& says) {
+    const std::string name = std::string(", ") + what;
+    head_->figure({"IF(" + at(of) + "<0,\"Under budget" + name + "\",\"Over budget" + name + "\")",
+                   (is_negative(over_by) ? "Under budget" : "Over budget") + name},
+                  "ABS(" + at(of) + ")", std::optional(is_negative(over_by) ? -over_by : over_by), says);
   }
 
-  void picture() {
+  void write_first() {
+    Head& page = *head_;
+    const Money net =
+        t_.at_completion() - f_.recovered - f_.deposit_kept + f_.selling_costs_so_far + f_.selling_costs;
+    page.answer(ended()       ? "Cost at completion"
+                : in_pieces() ? "Not yet recovered"
+                              : "Break-even price now",
+                at(ended()       ? row::at_completion
+                   : in_pieces() ? row::not_yet_recovered
+                                 : row::break_even),
+                ended()       ? t_.at_completion()
+                : in_pieces() ? f_.not_yet_recovered
+                              : f_.commission_rate.grossed_up(net),
+                "");
+    if (!ended())
+      page.figure(in_pieces() ? "Still expected for its parts" : "Still to be spent",
+                  at(in_pieces() ? row::still_brings : row::to_complete),
+                  std::optional(in_pieces() ? f_.still_brings : t_.to_complete),
+                  in_pieces() ? "as said of it" : "cost to complete");
+    page.figure(over() ? "Own hours" : "Own hours to complete", at(over() ? row::hours : row::hours_left),
+                (over() ? t_.hours : t_.hours_left).approximately(), {Form::decimal, Role::figure}, "");
+    if (f_.budget_on && purchase_row_) {
+      over_or_under("the purchase", row::over_purchase, purchase_over_,
+                    "the price paid against the one in the budget");
+      over_or_under("the repair", row::over_repair, repair_over(), "all but the purchase, at completion");
+    } else if (f_.budget_on) {
+      over_or_under("all of it", row::over, t_.at_completion() - t_.budget, "at completion");
+    }
+    page.when_changed("what is said of the day above is of the book as it was.");
+    if (!f_.hours.empty()) picture(page);
+    page.list("Open: ", f_.waiting, 5);
+    page.legend("also on the sheets Account, Costs and Hours. The rest follows.");
+    page.close({cautions::of_a_job.begin(), cautions::of_a_job.end()});
+  }
+
+  void picture(Head& page) {
     Chart chart;
     chart.title = f_.budget_on ? "Own hours: budget, and so far with what is to come" : "Own hours";
+    chart.across = "hours";
     chart.across_format = "0";
     chart.from_zero = true;
     chart.gap = 40;
-    const std::string names = hours_->at({4, 0}, {hours_last_, 0});
+    chart.says = "Own hours by operation: " + t_.hours_at_end().shown() + " at completion" +
+                 (f_.budget_on ? ", " + t_.hours_budget.shown() + " in the budget" : std::string());
+    const std::string names = book_.labels(operations_);
     if (f_.budget_on)
       chart.series.push_back({"budget", names, hours_->at({4, 1}, {hours_last_, 1}), Paint::light});
     chart.series.push_back({"at completion", names, hours_->at({4, 4}, {hours_last_, 4}), Paint::striped});
-    first_->chart({row::picture, 0}, chart, 4, row::picture_rows);
+    page.picture(chart, std::clamp(6 + static_cast<int>(operations_.size()), 12, 36));
   }
 
   const JobFigures& f_;
   Workbook book_;
-  Sheet *first_ = nullptr, *costs_ = nullptr, *hours_ = nullptr, *due_ = nullptr;
+  Sheet *page_ = nullptr, *first_ = nullptr, *costs_ = nullptr, *hours_ = nullptr, *due_ = nullptr;
+  std::optional<Head> head_;
+  Cell typed_price_;
+  std::optional<std::uint32_t> purchase_row_;
+  Money purchase_over_;
+  std::vector<std::string> operations_;
   Totals t_;
   std::uint32_t costs_total_ = 0, hours_total_ = 0, hours_last_ = 4;
   Cell due_total_;

@@ -11,9 +11,10 @@ namespace {
 constexpr lxw_color_t ink = 0x1F2A33, quiet = 0x5B6770, line = 0x8796A3, input_fill = 0xFFF6D6,
                       heading_fill = 0xE4EAEF;
 
+// Never a point with nothing behind it: "#,##0.###" shows 115,200 as "115,200." in some programs.
 std::string decimals(int least, int more) {
   std::string text = "#,##0";
-  if (least + more > 0)
+  if (least > 0)
     text += "." + std::string(static_cast<std::size_t>(least), '0') +
             std::string(static_cast<std::size_t>(more), '#');
   return text;
@@ -28,7 +29,7 @@ std::string number_format(Form form, const Currency& currency) {
     case Form::money:
       return money_format(currency);
     case Form::price:
-      return decimals(currency.digits, 3);
+      return decimals(currency.digits, currency.digits > 0 ? 3 : 0);
     case Form::decimal:
       return "#,##0.0##";
     case Form::whole:
@@ -80,7 +81,7 @@ void dress(lxw_format* format, Role role) {
       break;
     case Role::answer:
       format_set_bold(format);
-      format_set_font_size(format, 18);
+      format_set_font_size(format, answer_points);
       format_set_top(format, LXW_BORDER_MEDIUM);
       format_set_bottom(format, LXW_BORDER_MEDIUM);
       format_set_align(format, LXW_ALIGN_VERTICAL_CENTER);
@@ -92,16 +93,17 @@ void dress(lxw_format* format, Role role) {
       break;
     case Role::note:
       format_set_font_color(format, quiet);
-      format_set_font_size(format, 9);
+      format_set_font_size(format, note_points);
       break;
     case Role::caution:
       format_set_left(format, LXW_BORDER_THICK);
       format_set_left_color(format, ink);
-      format_set_font_size(format, 9);
+      format_set_font_size(format, note_points);
       format_set_indent(format, 1);
       break;
     case Role::box:
       border(LXW_BORDER_THIN, ink);
+      format_set_unlocked(format);
       break;
   }
 }

@@ -44,6 +44,9 @@ struct Look {
   auto operator<=>(const Look&) const = default;
 };
 
+// What may be typed into an input: said to whoever types something else.
+enum class Ask { number, zero_up, above_zero, share, up_to_one, yes_or_no, day };
+
 namespace look {
 using Side = Look::Side;
 constexpr Look text{}, wrapped{Form::text, Role::plain, true}, text_input{Form::text, Role::input},
@@ -71,6 +74,9 @@ constexpr Look total{Form::text, Role::total}, answer{Form::text, Role::answer},
 constexpr Look answer_money{Form::money, Role::answer}, figure_money{Form::money, Role::figure};
 constexpr Look box{Form::text, Role::box}, money_box{Form::money, Role::box};
 }  // namespace look
+
+// Notes are told by their grey, not by their size: printed at 73 % of it, 11 points are still 8.
+constexpr double body_points = 11, note_points = 11, answer_points = 16, least_points = 8;  // least: on paper
 
 std::string money_format(const Currency&);  // "#,##0.00", with as many decimals as the currency has
 // The look as a format of this workbook. Throws std::bad_alloc.

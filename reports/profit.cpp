@@ -24,14 +24,21 @@ void write_profit(const ProfitFigures& figures, const std::filesystem::path& out
   profit::Sums sums = profit::added_up(figures);
   check_against_the_book(figures, sums);
   Workbook book(out, figures.currency,
-                {figures.tag + ": profit report", figures.description, figures.made_on},
+                {figures.tag + ": profit report", figures.description, figures.made_on, figures.tag, "profit",
+                 figures.book},
                 figures.lines.size() > many_lines);
   const bool by_price = sums.priced || figures.state == ProfitFigures::State::owned;
   profit::Parts parts(figures, sums, book);
-  parts.result = &book.sheet("Result");
+  parts.first = &book.sheet("Result");
+  parts.result = &book.sheet("Account");
   parts.money = &book.sheet("Money");
   parts.hours = &book.sheet("Hours");
+  parts.log = &book.sheet("Log");
   parts.variance = &book.sheet("Variance");
+  if (figures.estimate) {
+    parts.variance_money = &book.sheet("VarianceMoney");
+    parts.variance_hours = &book.sheet("VarianceHours");
+  }
   parts.cash = &book.sheet("Cash");
   if (by_price) parts.price = &book.sheet("Price");
   parts.entries = &book.sheet("Entries");

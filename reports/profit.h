@@ -1,9 +1,10 @@
 // The profit workbook: what one vehicle brought, for the owner beside the car and the accountant in spring.
 //
 // The figures come from the book; the workbook adds them up again in formulas, so that a changed sale price,
-// hour or price of a part answers at once. Sheets: Result (the first page), Money, Hours, Variance, Cash,
-// Price, Entries. Throws MachineFailure where the file cannot be written, std::logic_error where the lines do
-// not add up to the cash profit that the book gives, or the variances not to what it differs by.
+// hour or price of a part answers at once. Sheets: Result (the first page), Account, Money, Hours, Log,
+// Variance, VarianceMoney, VarianceHours, Cash, Price, Entries, Inputs. Throws MachineFailure where the file
+// cannot be written, std::logic_error where the lines do not add up to the cash profit that the book gives,
+// or the variances not to what it differs by.
 #pragma once
 #include <filesystem>
 

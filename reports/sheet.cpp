@@ -50,7 +50,8 @@ double power_of_ten(int digits) {
   return power;
 }
 
-bool uses_letter_paper(const Currency& currency) {
+bool uses_letter_paper(const Currency& currency, const std::string& asked) {
+  if (!asked.empty()) return asked == "letter";
   const std::string& code = currency.code;
   return code == "USD" || code == "CAD" || code == "MXN" || code == "PHP" || code == "CLP" || code == "COP";
 }
@@ -59,6 +60,118 @@ const Day first_sound_day(1900, 3, 1);
 
 constexpr double default_column_characters = 8.43;
 constexpr int default_row_points = 15, default_column_pixels = 64, pixels_per_character = 7;
+constexpr double side_margin_inches = 0.4, pixels_an_inch = 96;
+// A cell shows no more lines than this; the text itself stays whole in it.
+constexpr std::size_t most_lines_shown = 12;
+constexpr std::size_t longest_label = 40;
+const char* const inputs_name = "Inputs";
+constexpr std::uint32_t inputs_first = 6;
+const Cell changed_cell{3, 4};
+
+// How wide it is in figures of the plain font, on the safe side: a capital counts more than a small letter,
+// and what stands beyond the alphabets of Europe twice.
+double width_of(std::string_view word) {
+  double width = 0;
+  for (const char c : word) {
+    const auto byte = static_cast<unsigned char>(c);
+    if ((byte & 0xC0) == 0x80) continue;
+    width += byte >= 0xE0 ? 2 : (c >= 'A' && c <= 'Z') || c == '%' || c == '&' ? 1.2 : c == ' ' ? 0.6 : 1;
+  }
+  return width;
+}
+
+// The lines that a text takes in a column so wide, words kept whole where they fit.
+std::size_t lines_of(std::string_view text, double characters) {
+  std::size_t lines = 1;
+  double used = 0;
+  for (std::size_t at = 0; at < text.size() && lines < most_lines_shown;) {
+    if (text[at] == '\n') {
+      ++lines, ++at, used = 0;
+      continue;
+    }
+    const std::size_t end = std::min(text.find_first_of(" \n", at + 1), text.size());
+    double word = width_of(text.substr(at, end - at));
+    if (used > 0 && used + word > characters) ++lines, used = 0;
+    for (; word > characters && lines < most_lines_shown; word -= characters) ++lines;
+    used += word;
+    at = end;
+  }
+  return lines;
+}
+
+double points_of(Role role) {
+  switch (role) {
+    case Role::title:
+      return 16;
+    case Role::answer:
+      return answer_points;
+    case Role::figure:
+      return 13;
+    case Role::section:
+      return 12;
+    case Role::note:
+    case Role::caution:
+      return note_points;
+    default:
+      return body_points;
+  }
+}
+
+Ask asked_by(const Look& look, double value) {
+  switch (look.form) {
+    case Form::percent:
+      return Ask::up_to_one;
+    case Form::rate:
+      return Ask::share;
+    case Form::day:
+      return Ask::day;
+    default:
+      return value < 0 ? Ask::number : Ask::zero_up;
+  }
+}
+
+const char* in_words(Ask ask) {
+  switch (ask) {
+    case Ask::number:
+      return "expected a number";
+    case Ask::zero_up:
+      return "expected a number, 0 or more";
+    case Ask::above_zero:
+      return "expected a number above 0";
+    case Ask::share:
+      return "expected a share from 0 to below 1, such as 0.05 or 5 %";
+    case Ask::up_to_one:
+      return "expected a share from 0 to 1, such as 0.25 or 25 %";
+    case Ask::yes_or_no:
+      return "expected 1 for yes or 0 for no";
+    case Ask::day:
+      return "expected a day, such as 2026-03-31";
+  }
+  return "";
+}
+
+lxw_data_validation validation_of(Ask ask, std::string& title, std::string& message) {
+  lxw_data_validation rule{};
+  rule.validate = LXW_VALIDATION_TYPE_DECIMAL;
+  rule.criteria = LXW_VALIDATION_CRITERIA_BETWEEN;
+  constexpr double most = 1e12;
+  rule.minimum_number = ask == Ask::number ? -most : 0;
+  rule.maximum_number = ask == Ask::share ? 0.999999 : ask == Ask::up_to_one ? 1 : most;
+  if (ask == Ask::above_zero) rule.minimum_number = 1e-6;
+  if (ask == Ask::yes_or_no) rule.validate = LXW_VALIDATION_TYPE_INTEGER, rule.maximum_number = 1;
+  if (ask == Ask::day) rule.minimum_number = 61, rule.maximum_number = 2'958'465;  // 1900-03-01, 9999-12-31
+  title = "This cell takes no such thing";
+  message = std::string(in_words(ask)) + "; type it again";
+  rule.error_title = title.data();
+  rule.error_message = message.data();
+  return rule;
+}
+
+std::string doubled(const std::string& text) {  // an ampersand in a foot begins a code
+  std::string out;
+  for (const char c : text) out += c == '&' ? std::string("&&") : std::string(1, c);
+  return out;
+}
 
 }  // namespace
 
@@ -81,8 +194,11 @@ struct Workbook::Inside {
   std::string path;
   Currency currency;
   lxw_workbook* workbook = nullptr;
+  Properties properties;
   std::map<Look, lxw_format*> formats;
   std::vector<std::unique_ptr<Sheet>> sheets;
+  lxw_worksheet* label_sheet = nullptr;
+  lxw_row_t next_label = 0;
 
   Inside(const std::filesystem::path& out, const Currency& money)
       : file(out), path(file.path().string()), currency(money) {}
@@ -126,10 +242,13 @@ Workbook::Workbook(const std::filesystem::path& out, const Currency& currency, c
   if (!inside_->workbook) throw std::bad_alloc();
   std::string title = clean_text(properties.title, 255), subject = clean_text(properties.subject, 255);
   std::string creator = "nonrunner";
+  inside_->properties = properties;
+  std::string keywords = clean_text(made_in_words(), 255);
   lxw_doc_properties about{};
   about.title = title.data();
   about.subject = subject.data();
   about.author = creator.data();
+  about.keywords = keywords.data();
   about.created = std::chrono::sys_days(std::chrono::year(properties.created.year()) /
                                         static_cast<int>(properties.created.month()) /
                                         static_cast<int>(properties.created.day_of_month()))
@@ -160,7 +279,87 @@ void Workbook::name(const std::string& defined, const Sheet& sheet, Cell cell) {
                  "name " + defined);
 }
 
+std::string Workbook::labels(const std::vector<std::string>& names) {
+  Inside& in = *inside_;
+  if (!in.label_sheet) {
+    in.label_sheet = workbook_add_worksheet(in.workbook, "Names");
+    if (!in.label_sheet) in.file.fail("no room for the names of pictures");
+    worksheet_hide(in.label_sheet);
+  }
+  const lxw_row_t first = in.next_label;
+  for (const std::string& name : names) {
+    std::string one_line = clean_text(name, longest_label);
+    std::replace(one_line.begin(), one_line.end(), '\n', ' ');
+    if (one_line.empty()) one_line = " ";
+    in.check(
+        worksheet_write_string(in.label_sheet, in.next_label++, 0, one_line.c_str(), in.format(look::text)),
+        "name");
+  }
+  const lxw_row_t last = std::max(in.next_label, first + 1) - 1;
+  return "Names!$A$" + std::to_string(first + 1) + ":$A$" + std::to_string(last + 1);
+}
+
+std::string Workbook::changed() const { return std::string(inputs_name) + "!" + fixed(changed_cell); }
+
+std::string Workbook::made_in_words() const {
+  const Properties& p = inside_->properties;
+  std::string text = "Made " + p.created.iso() + " by nonrunner";
+  if (!p.book.version.empty()) text += " " + p.book.version;
+  if (p.book.last_entry > 0)
+    text += " from the book's entries to " + std::to_string(p.book.last_entry) +
+            (p.book.seal.empty() ? "" : ", seal " + p.book.seal);
+  return text;
+}
+
+void Workbook::list_inputs() {
+  Sheet& out = sheet(inputs_name);
+  out.widths({16, 12, 18, 18, 12, 24});
+  out.text({0, 0}, "Inputs: as this was made, and as they are now", look::title);
+  out.across({1, 0}, 6,
+             "Every cell that may be changed. Where one differs, the first page says so: what was sampled or "
+             "planned for the figures as they were is then no longer true.",
+             look::note);
+  out.text({changed_cell.row, 0}, "Differ now", look::total);
+  out.headings({inputs_first - 1, 0}, {"Sheet", "Cells", "As it was made", "Now", "Differs", ""}, 2, 5);
+  out.frozen(inputs_first, 0, inputs_first - 1);
+  std::uint32_t at = inputs_first;
+  const auto put = [&](const Sheet& of, const std::string& where, const std::string& now,
+                       const std::optional<double>& made, Look how, const std::string& differs) {
+    how.role = Role::plain;
+    out.text({at, 0}, of.name());
+    out.text({at, 1}, where);
+    if (made) {
+      out.decimal({at, 2}, *made, how);
+      out.formula({at, 3}, now, *made, how);
+    } else {
+      out.text({at, 2}, "empty", look::note);
+      out.formula_text({at, 3}, "IF(" + now + "=\"\",\"\"," + now + ")", "", how);
+    }
+    out.formula({at, 4}, differs, 0, look::whole);
+    ++at;
+  };
+  for (const auto& each : inside_->sheets) {
+    // Of rows that were given up, a column is held against its sum: still true of any one change.
+    for (const auto& [col, given_up] : each->given_up_) {
+      const Cell first{given_up.first, col}, last{given_up.last, col};
+      const std::string now = "SUM(" + each->at(first, last) + ")";
+      put(*each, here(first, last), now, given_up.sum, look::decimal,
+          "IF(ABS(" + now + "-" + here(Cell{at, 2}) + ")<0.0005,0,1)");
+    }
+    for (const Sheet::Input& input : each->inputs_) {
+      if (!input.counted) continue;
+      const std::string now = each->at(input.cell);
+      put(*each, here(input.cell), now, input.made, input.look,
+          input.made ? "IF(" + now + "=" + here(Cell{at, 2}) + ",0,1)" : "IF(" + now + "=\"\",0,1)");
+    }
+  }
+  if (at == inputs_first) out.text({at++, 0}, "none: nothing here may be changed");
+  out.formula(changed_cell, "SUM(" + here({inputs_first, 4}, {at - 1, 4}) + ")", 0,
+              {Form::whole, Role::total});
+}
+
 void Workbook::close() {
+  list_inputs();
   for (const auto& sheet : inside_->sheets) sheet->finish(sheet == inside_->sheets.front());
   int error = LXW_NO_ERROR;
   {
@@ -184,14 +383,60 @@ void Sheet::put(Pending cell) {
     throw std::logic_error("sheet " + name_ + ": " + here(cell.cell) + " was given up already");
   last_row_ = std::max(last_row_, cell.cell.row);
   last_col_ = std::max(last_col_, static_cast<std::uint16_t>(cell.cell.col + cell.columns - 1));
+  if (cell.look.role == Role::input || cell.look.role == Role::box) note_input(cell);
   pending_.push_back(std::move(cell));
 }
 
+void Sheet::note_input(const Pending& cell) {
+  const bool number = cell.kind == Pending::Kind::number;
+  if (!number && cell.kind != Pending::Kind::blank) return;
+  if (cell.look.form == Form::text) return;  // a legend, or a box to tick
+  inputs_.push_back({cell.cell, asked_by(cell.look, cell.number), cell.look.role == Role::input,
+                     number ? std::optional(cell.number) : std::nullopt, cell.look});
+}
+
+void Sheet::ask(Cell cell, Ask what) {
+  for (Input& input : inputs_)
+    if (input.cell == cell) input.ask = what;
+}
+
+int Sheet::pixels(std::uint16_t first, std::uint16_t last) const {
+  int sum = 0;
+  for (std::size_t col = first; col <= last; ++col) {
+    if (hidden_first_ <= col && col <= hidden_last_) continue;
+    sum += col < widths_.size() ? static_cast<int>(widths_[col] * pixels_per_character + 5)
+                                : default_column_pixels;
+  }
+  return sum;
+}
+
+std::size_t Sheet::lines_needed(std::string_view text, std::uint16_t first, int columns, Look look) const {
+  const int wide = pixels(first, static_cast<std::uint16_t>(first + columns - 1)) - 5;
+  const double bold = look.role == Role::total || look.role == Role::answer ? 1.1 : 1;
+  return lines_of(text, wide / (pixels_per_character * bold * points_of(look.role) / body_points));
+}
+
 void Sheet::text(Cell cell, std::string_view text, Look look) {
+  // Not every program finds the height of a row by its letters.
+  if (look.role == Role::title) height(cell.row, 24);
+  if (look.role == Role::section) height(cell.row, 18);
   put({cell, Pending::Kind::text, look, 0, 1, std::string(text), {}});
 }
 
+void Sheet::wrapped(Cell cell, std::string_view words, Look look) {
+  look.wrapped = true;
+  const double points = points_of(look.role) * 15 / body_points;
+  const double needed = std::ceil(points * static_cast<double>(lines_needed(words, cell.col, 1, look)));
+  const auto found = heights_.find(cell.row);
+  const double stands = found == heights_.end() ? default_row_points : found->second;
+  if (needed > stands) height(cell.row, needed);
+  text(cell, words, look);
+}
+
 void Sheet::across(Cell from, int columns, std::string_view text, Look look) {
+  look.wrapped = true;
+  const double line = points_of(look.role) * 15 / body_points;
+  height(from.row, std::ceil(line * static_cast<double>(lines_needed(text, from.col, columns, look)) + 1));
   put({from,
        columns > 1 ? Pending::Kind::across : Pending::Kind::text,
        look,
@@ -268,16 +513,27 @@ void Sheet::widths(const std::vector<double>& characters) {
   }
 }
 
+const Currency& Sheet::currency() const { return workbook_.currency(); }
+
+std::size_t Sheet::lines_of_heading(std::string_view words, std::uint16_t column) const {
+  return lines_needed(words, column, 1, look::total);
+}
+
+void Sheet::hidden_columns(std::uint16_t first, std::uint16_t last) {
+  hidden_first_ = first, hidden_last_ = last;
+  lxw_row_col_options options{};
+  options.hidden = LXW_TRUE;
+  check(worksheet_set_column_opt(sheet_, first, last, default_column_characters, nullptr, &options),
+        "hidden columns");
+}
+
 void Sheet::height(std::uint32_t row, double points) { heights_[row] = points; }
 
 void Sheet::frozen(std::uint32_t rows, std::uint16_t cols, std::uint32_t repeat_from) {
   frozen_rows_ = rows, frozen_cols_ = cols, repeat_from_ = repeat_from;
 }
 
-void Sheet::new_page(std::uint32_t row) {
-  lxw_row_t breaks[] = {row, 0};
-  check(worksheet_set_h_pagebreaks(sheet_, breaks), "page break");
-}
+void Sheet::new_page(std::uint32_t row) { breaks_.push_back(row); }
 
 void Sheet::chart(Cell cell, const Chart& chart, int columns, int rows) {
   placed_.push_back({cell, chart, columns, rows});
@@ -321,6 +577,22 @@ void Sheet::write(const Pending& p) {
 }
 
 void Sheet::rows_done(std::uint32_t last) {
+  for (const Input& input : inputs_) {
+    GivenUp& column =
+        given_up_.try_emplace(input.cell.col, GivenUp{input.cell.row, last, 0, input.ask}).first->second;
+    if (input.ask == Ask::number) column.ask = Ask::number;
+  }
+  inputs_.clear();
+  for (auto& [col, column] : given_up_) column.last = last;
+  for (const Pending& p : pending_) {
+    if (p.kind != Pending::Kind::number && p.kind != Pending::Kind::formula) continue;
+    const auto found = given_up_.find(p.cell.col);
+    if (found != given_up_.end() && p.cell.row >= found->second.first) found->second.sum += p.number;
+  }
+  write_rows(last);
+}
+
+void Sheet::write_rows(std::uint32_t last) {
   // The library's constant-memory mode wants row after row, and the height of a row before its cells.
   const auto before = [](const Pending& a, const Pending& b) {
     return a.cell.row != b.cell.row ? a.cell.row < b.cell.row : a.cell.col < b.cell.col;
@@ -340,39 +612,91 @@ void Sheet::rows_done(std::uint32_t last) {
   next_row_ = last + 1;
 }
 
-void Sheet::finish(bool first) {
-  rows_done(last_row_);
-  for (const auto& [row, points] : heights_)
-    check(worksheet_set_row(sheet_, row, points, nullptr), "row height");
+void Sheet::draw() {
   for (const Placed& placed : placed_) {
-    int width = 0;
-    for (int i = 0; i < placed.columns; ++i) {
-      const auto col = static_cast<std::size_t>(placed.cell.col + i);
-      width += col < widths_.size() ? static_cast<int>(widths_[col] * pixels_per_character + 5)
-                                    : default_column_pixels;
-    }
+    if (placed.chart.says.empty())
+      throw std::logic_error("sheet " + name_ + ": the picture at " + here(placed.cell) + " says nothing");
+    const int width =
+        pixels(placed.cell.col, static_cast<std::uint16_t>(placed.cell.col + placed.columns - 1));
     // A new chart has 480 x 288 pixels.
+    std::string says = clean_text(placed.chart.says, 255);
     lxw_chart_options options{};
     options.x_scale = width / 480.0;
     options.y_scale = placed.rows * (default_row_points * 4.0 / 3.0) / 288.0;
     options.object_position = LXW_OBJECT_MOVE_DONT_SIZE;
+    options.description = says.data();
     check(worksheet_insert_chart_opt(sheet_, placed.cell.row, placed.cell.col,
                                      made(placed.chart, workbook_.inside_->workbook), &options),
           "chart");
   }
-  worksheet_set_paper(sheet_, uses_letter_paper(workbook_.currency()) ? 1 : 9);
+}
+
+// A rule for each run of inputs that take the same; what stands between them in their column is locked.
+void Sheet::guard() {
+  const auto rule = [&](Cell from, Cell to, Ask ask) {
+    std::string title, message;
+    lxw_data_validation validation = validation_of(ask, title, message);
+    check(worksheet_data_validation_range(sheet_, from.row, from.col, to.row, to.col, &validation),
+          "validation");
+  };
+  for (const auto& [col, column] : given_up_) rule({column.first, col}, {column.last, col}, column.ask);
+  std::stable_sort(inputs_.begin(), inputs_.end(), [](const Input& a, const Input& b) {
+    return a.cell.col != b.cell.col ? a.cell.col < b.cell.col : a.cell.row < b.cell.row;
+  });
+  for (std::size_t i = 0; i < inputs_.size();) {
+    std::size_t last = i;
+    while (last + 1 < inputs_.size() && inputs_[last + 1].cell.col == inputs_[i].cell.col &&
+           inputs_[last + 1].ask == inputs_[i].ask)
+      ++last;
+    rule(inputs_[i].cell, inputs_[last].cell, inputs_[i].ask);
+    i = last + 1;
+  }
+  lxw_protection may{};
+  may.format_columns = may.format_rows = may.sort = may.autofilter = LXW_TRUE;
+  worksheet_protect(sheet_, nullptr, &may);
+}
+
+void Sheet::lay_out(bool first) {
+  const Workbook::Inside& in = *workbook_.inside_;
+  const bool letter = uses_letter_paper(in.currency, in.properties.book.paper_size);
+  worksheet_set_paper(sheet_, letter ? 1 : 9);
   if (landscape_)
     worksheet_set_landscape(sheet_);
   else
     worksheet_set_portrait(sheet_);
-  worksheet_set_margins(sheet_, 0.5, 0.5, 0.55, 0.7);
-  worksheet_fit_to_pages(sheet_, 1, first ? 1 : 0);
+  worksheet_set_margins(sheet_, side_margin_inches, side_margin_inches, 0.5, 0.65);
+  worksheet_fit_to_pages(sheet_, 1, first || one_page_ ? 1 : 0);
   const auto last_col = printed_cols_ > 0 ? static_cast<std::uint16_t>(printed_cols_ - 1) : last_col_;
+  // One page wide, so that a sheet which is wider is printed smaller: A4 is 8.27 x 11.69 inches (ISO 216),
+  // Letter 8.5 x 11.
+  const double inches = (landscape_ ? letter ? 11.0 : 11.69 : letter ? 8.5 : 8.27) - 2 * side_margin_inches;
+  if (const double scale = inches * pixels_an_inch / pixels(0, last_col); scale * note_points < least_points)
+    throw std::logic_error("sheet " + name_ + ": it is " + std::to_string(pixels(0, last_col)) +
+                           " pixels wide, so that its notes would be printed below 8 points");
   check(worksheet_print_area(sheet_, 0, 0, last_row_, last_col), "print area");
   worksheet_gridlines(sheet_, LXW_HIDE_ALL_GRIDLINES);
   if (frozen_rows_ > 0 || frozen_cols_ > 0) worksheet_freeze_panes(sheet_, frozen_rows_, frozen_cols_);
   if (frozen_rows_ > 0) check(worksheet_repeat_rows(sheet_, repeat_from_, frozen_rows_ - 1), "repeated rows");
-  check(worksheet_set_footer(sheet_, "&L&8&A&R&8&P / &N"), "footer");
+  if (!breaks_.empty()) {
+    std::vector<lxw_row_t> breaks(breaks_.begin(), breaks_.end());
+    breaks.push_back(0);
+    check(worksheet_set_h_pagebreaks(sheet_, breaks.data()), "page breaks");
+  }
+  const Properties& p = in.properties;
+  std::string foot = p.of + (p.of.empty() || p.kind.empty() ? "" : ", ") + p.kind;
+  foot += (foot.empty() ? "" : ", ") + p.created.iso();
+  if (p.book.last_entry > 0) foot += ", entries to " + std::to_string(p.book.last_entry);
+  foot += ", " + in.currency.code;
+  check(worksheet_set_footer(sheet_, ("&L&10" + doubled(foot) + "&R&10&A  &P / &N").c_str()), "footer");
+}
+
+void Sheet::finish(bool first) {
+  write_rows(last_row_);
+  for (const auto& [row, points] : heights_)
+    check(worksheet_set_row(sheet_, row, points, nullptr), "row height");
+  draw();
+  guard();
+  lay_out(first);
   if (first) worksheet_activate(sheet_);
 }
 

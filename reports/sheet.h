@@ -7,6 +7,14 @@
 //   recalculation, and what a recalculation must give again.
 // - Text is always text, never a formula, cleaned by clean_text().
 // - Same calls, same `created`: same bytes.
+// - Every sheet is protected without a password, its inputs unlocked: a slip of the finger changes nothing,
+// and whoever wants
+//   more takes the protection off. An input takes only what its look says (`Ask`), with a message.
+// - The last sheet, Inputs, lists every input with the number that it had when the workbook was made, and
+// counts those that
+//   differ now: `changed()` is that count, for a head that must not go on saying what was true then.
+// - Printed on A4 or Letter, one page wide. A sheet so wide that its notes would come out below 8 points is
+//   std::logic_error. Foot of every page: what it is of, its kind, the day, the last entry, the currency.
 // - The file appears under its name only when close() returns, whole and on the disk. Every function throws
 //   MachineFailure naming the file where the machine fails, and std::logic_error where a report asks for the
 //   impossible.
@@ -14,6 +22,7 @@
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,6 +31,7 @@
 #include "exact/money.h"
 #include "exact/price.h"
 #include "exact/thousandths.h"
+#include "figures/book_state.h"
 #include "reports/cell.h"
 #include "reports/chart.h"
 #include "reports/look.h"
@@ -46,8 +56,11 @@ class Sheet {
   std::string at(Cell from, Cell to) const;  // "Entries!$B$7:$B$12"
 
   void text(Cell, std::string_view, Look = look::text);
-  void across(Cell from, int columns, std::string_view,
-              Look);  // over several cells of one row, for sentences
+  // Over several cells of one row, for sentences: the row is made as high as the lines that it takes. After
+  // widths().
+  void across(Cell from, int columns, std::string_view, Look);
+  // A text that may take several lines in its own column; the row grows with the highest of them.
+  void wrapped(Cell, std::string_view, Look = look::wrapped);
   void money(Cell, Money, Look = look::money);
   void price(Cell, Price, Look = look::price);
   void decimal(Cell, double, Look = look::decimal);
@@ -67,15 +80,23 @@ class Sheet {
   void headings(Cell first, const std::vector<std::string>& names, std::size_t numbers,
                 std::size_t words = 1000);
 
+  // What an input takes, where its look says less than is to be said: "above 0", "1 or 0".
+  void ask(Cell, Ask);
+
+  std::size_t lines_of_heading(std::string_view, std::uint16_t column) const;
+  const Currency& currency() const;
+
   void widths(const std::vector<double>& characters);
+  void hidden_columns(std::uint16_t first, std::uint16_t last);  // they only feed pictures
   void height(std::uint32_t row, double points);
   void frozen(std::uint32_t rows, std::uint16_t cols = 0,
               std::uint32_t repeat_from = 0);  // on the screen and on each printed page
-  void new_page(std::uint32_t row);            // on paper; once a sheet
+  void new_page(std::uint32_t row);            // on paper
   void landscape() { landscape_ = true; }
   void printed_columns(std::uint16_t columns) {
     printed_cols_ = columns;
   }                                                       // of those beyond, nothing is printed
+  void one_page() { one_page_ = true; }                   // on paper, however long
   void chart(Cell, const Chart&, int columns, int rows);  // covers so many cells
   // No cell above or in this row will be written any more.
   void rows_done(std::uint32_t last);
@@ -95,11 +116,25 @@ class Sheet {
     Chart chart;
     int columns, rows;
   };
+  struct Input {
+    Cell cell;
+    Ask ask = Ask::number;
+    bool counted = true;  // false: a box to fill in, which contradicts nothing
+    std::optional<double> made;
+    Look look;
+  };
   Sheet(Workbook& workbook, std::string name, lxw_worksheet* sheet)
       : workbook_(workbook), name_(std::move(name)), sheet_(sheet) {}
   void put(Pending);
+  void note_input(const Pending&);
   void write(const Pending&);
+  void write_rows(std::uint32_t last);
+  void draw();
+  void guard();
+  void lay_out(bool first);
   void finish(bool first);
+  std::size_t lines_needed(std::string_view, std::uint16_t first, int columns, Look) const;
+  int pixels(std::uint16_t first, std::uint16_t last) const;
   void check(int error, const char* what) const;
 
   Workbook& workbook_;
@@ -107,6 +142,18 @@ class Sheet {
   lxw_worksheet* sheet_;
   std::vector<Pending> pending_;
   std::vector<Placed> placed_;
+  std::vector<Input> inputs_;
+  // Of a column of rows that were given up: where its inputs begin and end, and the sum of all that stands
+  // between.
+  struct GivenUp {
+    std::uint32_t first = 0, last = 0;
+    double sum = 0;
+    Ask ask = Ask::zero_up;
+  };
+  std::map<std::uint16_t, GivenUp> given_up_;
+  std::vector<std::uint32_t> breaks_;
+  std::uint16_t hidden_first_ = 1, hidden_last_ = 0;
+  bool one_page_ = false;
   std::vector<double> widths_;
   std::map<std::uint32_t, double> heights_;
   std::uint32_t next_row_ = 0, last_row_ = 0, frozen_rows_ = 0, repeat_from_ = 0;
@@ -117,6 +164,8 @@ class Sheet {
 struct Properties {
   std::string title, subject;
   Day created;  // the day that the file itself names; nothing else in it depends on when it was written
+  std::string of = {}, kind = {};  // for the foot: a car's tag or a year; profit, job
+  figures::BookState book = {};
 };
 
 class Workbook {
@@ -130,10 +179,18 @@ class Workbook {
   const Currency& currency() const;
   Sheet& sheet(const std::string& name);  // added at the end; the first one is the printed page that answers
   void name(const std::string& defined, const Sheet&, Cell);  // a name for others to refer to
+  // Names for a picture: cut, so that one of a thousand letters does not push the bars out of it, on a sheet
+  // that is not shown. The range of cells that holds them.
+  std::string labels(const std::vector<std::string>&);
+  // How many inputs differ from what they were when this was made, as a formula writes it.
+  std::string changed() const;
+  // "Made 2026-11-25 by nonrunner 0.1.0 from the book's entries to 95, seal de77596b"; for the first page.
+  std::string made_in_words() const;
   void close();
 
  private:
   friend class Sheet;
+  void list_inputs();
   struct Inside;
   std::unique_ptr<Inside> inside_;
 };

@@ -1,12 +1,16 @@
 #include "reports/shopping.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <map>
 #include <stdexcept>
 
 #include "reports/cautions.h"
-#include "reports/sheet.h"
+#include "reports/formula.h"
+#include "reports/head.h"
+#include "reports/table.h"
 
 namespace nonrunner::reports {
 
@@ -16,261 +20,309 @@ using Place = ShoppingLine::Place;
 
 struct PlaceWords {
   Place place;
-  const char *sheet, *title, *from;
+  const char *sheet, *title, *where;
 };
-constexpr std::array places = {PlaceWords{Place::yard, "Yard", "At the yard", "Yard"},
-                               PlaceWords{Place::counter, "Counter", "Over the counter", "Shop"},
-                               PlaceWords{Place::ordered, "Ordered", "To be ordered", "Supplier"}};
+constexpr std::array places = {PlaceWords{Place::yard, "Yard", "At the yard", "yard"},
+                               PlaceWords{Place::counter, "Counter", "Over the counter", "counter"},
+                               PlaceWords{Place::ordered, "Ordered", "To be ordered", "order"}};
+
+// Columns of a list; those from `core` on are not shown and only feed the sums.
+enum : std::uint16_t { tick, what, quantity, price, most, paid, core, chance, expected, got, cash, vehicle };
 
 struct Listed {
   Sheet* sheet = nullptr;
-  Cell expected, open, paid;  // totals
-  Cell first, last;           // rows of the list
-  Money sum;
+  Cell expected, open, paid, cash, cash_if;  // sums
+  Cell first, last;                          // rows of the list
+  Money sum, cash_sum, cash_if_sum;
   std::size_t count = 0;
 };
 
-constexpr std::uint16_t tick = 0, vehicle = 1, what = 2, quantity = 3, price = 4, core = 5, each = 6,
-                        expected = 7, paid = 8, over = 9, from = 10, needed = 11, note = 12;
-
-std::string rounded(const std::string& formula, const Currency& currency) {
-  return "ROUND(" + formula + "," + std::to_string(currency.digits) + ")";
+std::string with(const std::string& before, const std::string& after) {
+  return before.empty() || after.empty() ? before + after : before + "; " + after;
 }
 
-// For whom the list rests on no more than the likeliest cause.
-std::string likeliest_in_words(const ShoppingFigures& f, const std::vector<const ShoppingLine*>& lines) {
-  std::string text;
-  for (const ShoppingVehicle& each_one : f.vehicles) {
-    const bool listed = std::any_of(lines.begin(), lines.end(),
-                                    [&](const auto* line) { return line->vehicle == each_one.tag; });
-    if (listed && !each_one.cause_is_noted)
-      text += (text.empty() ? "" : " ") + std::string("No cause is noted for ") + each_one.tag +
-              ": its lines are those of the likeliest, \"" + each_one.cause + "\".";
+// What it is, and below it all that the one in the yard has to know.
+std::string what_and_why(const ShoppingLine& line) {
+  std::string why = with(with(line.from.empty() ? "" : "from " + line.from, line.note), line.needed);
+  return line.what + (why.empty() ? "" : "\n" + why);
+}
+
+Money cash_of(const ShoppingLine& line) {
+  return Price::of_fine(line.price.fine() + line.core.fine()).times(line.quantity);
+}
+
+class List {
+ public:
+  List(const ShoppingFigures& figures, const PlaceWords& words, Listed& listed)
+      : f_(figures),
+        listed_(listed),
+        sheet_(*listed.sheet),
+        table_(sheet_, 3,
+               {{"Got", 6, look::box},
+                {std::string("What, and for what"), 52, look::wrapped},
+                {"How many", 9, look::decimal_input},
+                {"Price of one", 12, look::price_input},
+                {"Most to pay", 12, look::price},
+                {"Paid, in all", 14, look::money_box},
+                {"Core deposit on one", 12, look::price},
+                {"Chance and bad ones", 12, look::decimal},
+                {"Expected", 12, look::money},
+                {"Got, 1", 8, look::whole},
+                {"Cash, open", 12, look::money},
+                {"Vehicle", 12, look::text}}) {
+    for (const ShoppingLine& line : figures.lines)
+      if (line.place == words.place) lines_.push_back(&line);
+    std::stable_sort(lines_.begin(), lines_.end(),
+                     [](const auto* a, const auto* b) { return a->vehicle < b->vehicle; });
+    sheet_.text({0, 0}, words.title, look::title);
+    sheet_.across(
+        {1, 0}, shown,
+        "Tick what is got, or write what was paid for it in all, deposits apart: the totals follow. What is "
+        "ticked here is not in the book: enter the papers there.",
+        look::note);
+    sheet_.hidden_columns(core, vehicle);
+    sheet_.printed_columns(core);
   }
-  return text;
-}
 
-void write_list(const ShoppingFigures& f, const PlaceWords& words, Listed& listed) {
-  Sheet& sheet = *listed.sheet;
-  sheet.landscape();
-  sheet.widths({6, 12, 36, 10, 12, 12, 12, 12, 13, 12, 20, 38, 26});
-  sheet.frozen(4, 0, 3);
-  sheet.text({0, 0}, words.title, look::title);
-  sheet.text(
-      {1, 0},
-      "Tick what is got and write what was paid; what it differs by and what is still to be bought follow.",
-      look::note);
-  std::vector<const ShoppingLine*> lines;
-  for (const ShoppingLine& line : f.lines)
-    if (line.place == words.place) lines.push_back(&line);
-  sheet.text({2, 0}, likeliest_in_words(f, lines), look::note);
-  sheet.headings({3, 0},
-                 {"Got", "Vehicle", "What", "Quantity", "Price of one", "Core deposit on one",
-                  "Each, expected", "Expected", "Paid", "Over the price", words.from, "Needed", "Note"},
-                 quantity, from);
-  std::stable_sort(lines.begin(), lines.end(),
-                   [](const ShoppingLine* a, const ShoppingLine* b) { return a->vehicle < b->vehicle; });
-  std::uint32_t at = 4;
-  listed.first = {at, 0};
-  for (const ShoppingLine* line : lines) {
-    const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
-    const Money amount = line->expected.times(line->quantity);
-    const bool has_core = line->core.fine() != 0;
-    sheet.height(at, 20);
-    sheet.blank({at, tick}, look::box);
-    sheet.text({at, vehicle}, line->vehicle, look::text_apart);
-    sheet.text({at, what}, line->what);
-    sheet.decimal({at, quantity}, line->quantity, look::decimal_input);
-    sheet.price({at, price}, line->price, look::price_input);
-    if (has_core) sheet.price({at, core}, line->core);
-    sheet.text({at, needed}, line->needed, look::note_apart);
-    sheet.price({at, each}, line->expected, look::price_input);
-    sheet.formula({at, expected}, rounded(cell(quantity) + "*" + cell(each), f.currency), amount);
-    sheet.blank({at, paid}, look::money_box);
-    sheet.formula_text({at, over},
-                       "IF(ISNUMBER(" + cell(paid) + ")," +
-                           rounded(cell(paid) + "-" + cell(quantity) + "*" + cell(price), f.currency) +
-                           ",\"\")",
-                       "", look::money);
-    sheet.text({at, from}, line->from, look::text_apart);
-    sheet.text({at, note}, line->note, look::note_apart);
-    listed.sum += amount;
-    ++at;
+  void write() {
+    std::string of;
+    for (const ShoppingLine* line : lines_) {
+      if (line->vehicle != of) write_vehicle(of = line->vehicle);
+      write_line(*line);
+    }
+    table_.close("nothing to get here");
+    listed_.first = table_.first(0), listed_.last = table_.last(0);
+    listed_.count = lines_.size();
+    write_sums();
   }
-  listed.count = lines.size();
-  if (lines.empty()) sheet.text({at, what}, "nothing"), ++at;
-  listed.last = {at - 1, 0};
-  const auto range = [&](std::uint16_t col) { return here({4, col}, {at - 1, col}); };
-  listed.expected = {at, expected};
-  listed.paid = {at, paid};
-  listed.open = {at + 1, expected};
-  sheet.text({at, what}, "in all", look::total);
-  sheet.formula(listed.expected, rounded("SUM(" + range(expected) + ")", f.currency), listed.sum,
-                look::money_total);
-  sheet.formula(listed.paid, rounded("SUM(" + range(paid) + ")", f.currency), Money(), look::money_total);
-  sheet.text({at + 1, what}, "of this still to be bought");
-  sheet.formula(listed.open, rounded("SUMIFS(" + range(expected) + "," + range(paid) + ",\"\")", f.currency),
-                listed.sum);
-}
+
+ private:
+  static constexpr int shown = 6;
+
+  void write_vehicle(const std::string& tag) {
+    table_.row(20);
+    const auto found = std::find_if(f_.vehicles.begin(), f_.vehicles.end(),
+                                    [&](const ShoppingVehicle& each) { return each.tag == tag; });
+    std::string words = tag;
+    if (found != f_.vehicles.end())
+      words += ": " + found->cause + (found->cause_is_noted ? "" : ", the likeliest: none is noted");
+    sheet_.across({table_.at(), 0}, shown, words, look::total);
+  }
+
+  void write_line(const ShoppingLine& line) {
+    const Currency& currency = f_.currency;
+    table_.row(22);
+    sheet_.blank(table_.cell(tick), look::box);
+    table_.text(what, what_and_why(line));
+    table_.count(quantity, line.quantity);
+    table_.price(price, line.price);
+    if (line.most) table_.price(most, *line.most);
+    sheet_.blank(table_.cell(paid), look::money_box);
+    table_.price(core, line.core);
+    // Expected of one: its price, times what the chance that it is needed and a bad one come to. Rounded once
+    // six digits further, to take the noise of binary fractions away.
+    const Money amount = line.expected.times(line.quantity);
+    const std::string all = table_.in(quantity) + "*" + table_.in(price);
+    if (line.price.fine() != 0) {
+      table_.number(chance,
+                    static_cast<double>(line.expected.fine()) / static_cast<double>(line.price.fine()));
+      table_.money(
+          expected,
+          formula::rounded(formula::rounded(all + "*" + table_.in(chance), currency.digits + 6), currency),
+          amount);
+    } else {
+      table_.money(expected, amount);
+    }
+    table_.number(got, "IF(OR(" + table_.in(tick) + "<>\"\"," + table_.in(paid) + "<>\"\"),1,0)", 0);
+    table_.money(
+        cash,
+        "IF(" + table_.in(got) + "=1,0," +
+            formula::rounded(table_.in(quantity) + "*(" + table_.in(price) + "+" + table_.in(core) + ")",
+                             currency) +
+            ")",
+        cash_of(line));
+    table_.text(vehicle, line.vehicle);
+    listed_.sum += amount;
+    (line.certain ? listed_.cash_sum : listed_.cash_if_sum) += cash_of(line);
+    if (!line.certain) if_needed_.push_back(table_.in(cash));
+  }
+
+  void write_sums() {
+    const Currency& currency = f_.currency;
+    std::uint32_t at = table_.at() + 1;
+    const auto line = [&](const std::string& words, const std::string& formula, Money amount, bool total) {
+      sheet_.height(at, 20);
+      sheet_.text({at, what}, words, total ? look::total : look::text);
+      sheet_.formula({at, paid}, formula, amount, total ? look::money_total : look::money);
+      return Cell{at++, paid};
+    };
+    listed_.expected =
+        line("expected, in all", formula::sum(table_.range(expected), currency), listed_.sum, true);
+    listed_.open = line("of it still to be bought",
+                        formula::rounded("SUM(" + table_.range(expected) + ")-SUMPRODUCT(" +
+                                             table_.range(got) + "," + table_.range(expected) + ")",
+                                         currency),
+                        listed_.sum, false);
+    // Not SUM: a price typed as text has to be seen.
+    listed_.paid = line("paid so far", formula::rounded("SUMPRODUCT(" + table_.range(paid) + "*1)", currency),
+                        Money(), false);
+    std::string ifs;
+    for (const std::string& each : if_needed_) ifs += (ifs.empty() ? "" : "+") + each;
+    if (ifs.empty()) ifs = "0";
+    listed_.cash = line("cash to take along, with core deposits",
+                        formula::rounded("SUM(" + table_.range(cash) + ")-(" + ifs + ")", currency),
+                        listed_.cash_sum, true);
+    listed_.cash_if = line("and for what is only if it is needed", formula::rounded(ifs, currency),
+                           listed_.cash_if_sum, false);
+  }
+
+  const ShoppingFigures& f_;
+  Listed& listed_;
+  Sheet& sheet_;
+  Table table_;
+  std::vector<const ShoppingLine*> lines_;
+  std::vector<std::string> if_needed_;
+};
 
 void write_not_there(const ShoppingFigures& f, Sheet& sheet) {
-  sheet.widths({12, 22, 14, 40, 40});
-  sheet.frozen(4, 0, 3);
+  Table table(sheet, 3,
+              {{"Day", 12, look::day},
+               {"Place", 20, look::wrapped},
+               {"Vehicle", 14, look::text},
+               {"What", 34, look::wrapped},
+               {"Note", 30, look::wrapped_note}});
   sheet.text({0, 0}, "Looked for, and not there", look::title);
-  sheet.text(
-      {1, 0},
-      "So that nobody drives for it twice. Each is a note that begins so: nonrunner note TAG \"not there: "
-      "radiator, at Cleave Yard\".",
-      look::note);
-  sheet.headings({3, 0}, {"Day", "Place", "Vehicle", "What", "Note"}, 9);
-  std::uint32_t at = 4;
-  for (const LookedFor& each_one : f.not_there) {
-    sheet.day({at, 0}, each_one.day);
-    sheet.text({at, 1}, each_one.place);
-    sheet.text({at, 2}, each_one.vehicle);
-    sheet.text({at, 3}, each_one.what);
-    sheet.text({at, 4}, each_one.note, look::note);
-    ++at;
+  sheet.across({1, 0}, 5,
+               "So that nobody drives for it twice. Each is a note on its car that begins with \"not "
+               "there:\", such as "
+               "\"not there: radiator, at Cleave Yard\".",
+               look::note);
+  for (const LookedFor& each : f.not_there) {
+    table.row();
+    table.day(0, each.day);
+    table.text(1, each.place);
+    table.text(2, each.vehicle);
+    table.text(3, each.what);
+    table.text(4, each.note);
   }
-  if (f.not_there.empty()) sheet.text({at, 0}, "nothing");
+  table.close("nothing");
 }
 
-using ByVehicle = std::map<std::string, std::array<Money, 3>>;
-
-// The lists beside the cost to complete that `show` and the job workbook give. `at`: the last row written;
-// `first_row`: of the table by vehicle, in the order of the map.
-void write_what_is_to_complete(const ShoppingFigures& f, Sheet& sheet, std::uint32_t& at,
-                               std::uint32_t first_row, const ByVehicle& by_vehicle) {
-  if (f.vehicles.empty()) return;
-  at += 2;
-  sheet.headings(
-      {at, 0},
-      {"Cost to complete, expected", "On the lists", "Fees, opening up", "In all", "Lines for the cause"}, 1,
-      4);
-  for (const ShoppingVehicle& each_one : f.vehicles) {
-    ++at;
-    Money on_lists;
-    sheet.text({at, 0}, each_one.tag);
-    const auto listed = by_vehicle.find(each_one.tag);
-    if (listed == by_vehicle.end()) {
-      sheet.money({at, 1}, Money());
-    } else {
-      for (const Money amount : listed->second) on_lists += amount;
-      const auto place = static_cast<std::uint32_t>(std::distance(by_vehicle.begin(), listed));
-      sheet.formula({at, 1}, here(Cell{first_row + place, 4}), on_lists);
+// The lists beside the cost to complete that `show` and the job workbook give.
+void write_cars(const ShoppingFigures& f, Sheet& sheet, const std::array<Listed, 3>& lists) {
+  enum : std::uint16_t { tag, first_place, on_lists = 4, beside, to_complete, cause };
+  Table table(sheet, 3,
+              {{"Vehicle", 12, look::text},
+               {places[0].title, 13, look::money, summed},
+               {places[1].title, 13, look::money, summed},
+               {places[2].title, 13, look::money, summed},
+               {"On the lists", 13, look::money, summed},
+               {"Fees, opening up", 13, look::money, summed},
+               {"Cost to complete", 13, look::money, summed},
+               {"Lines for the cause", 30, {Form::text, Role::note, true, Look::Side::apart}}});
+  sheet.text({0, 0}, "By car, expected", look::title);
+  sheet.across({1, 0}, 8, "What may not be needed counts with its chance. All of it, got or not.",
+               look::note);
+  std::map<std::string, std::array<Money, 3>> by_vehicle;
+  for (const ShoppingLine& line : f.lines)
+    by_vehicle[line.vehicle][static_cast<std::size_t>(line.place)] += line.expected.times(line.quantity);
+  for (const ShoppingVehicle& each : f.vehicles) by_vehicle.try_emplace(each.tag);
+  for (const auto& each : by_vehicle) {
+    const std::string& name = each.first;
+    const std::array<Money, 3>& amounts = each.second;
+    table.row();
+    table.text(tag, name);
+    Money listed;
+    for (std::uint16_t p = 0; p < 3; ++p) {
+      const Listed& list = lists[p];
+      // Compared as a whole, so that no tag is taken for a pattern.
+      const std::string tags = list.sheet->at({list.first.row, vehicle}, {list.last.row, vehicle}),
+                        there = list.sheet->at({list.first.row, expected}, {list.last.row, expected});
+      table.money(
+          static_cast<std::uint16_t>(first_place + p),
+          formula::rounded("SUMPRODUCT((" + tags + "=" + table.in(tag) + ")*1," + there + ")", f.currency),
+          amounts[p]);
+      listed += amounts[p];
     }
-    if (on_lists + each_one.beside != each_one.to_complete)
-      throw std::logic_error("shopping workbook: the lines of " + each_one.tag + " come to " +
-                             (on_lists + each_one.beside).plain(f.currency) + ", its cost to complete is " +
-                             each_one.to_complete.plain(f.currency));
-    sheet.money({at, 2}, each_one.beside);
-    sheet.formula({at, 3}, rounded(here(Cell{at, 1}) + "+" + here(Cell{at, 2}), f.currency),
-                  each_one.to_complete, look::money_total);
-    sheet.text({at, 4},
-               each_one.cause_is_noted ? each_one.cause : "the likeliest, none noted: " + each_one.cause,
-               look::note_apart);
+    table.money(on_lists,
+                formula::sum(here(table.cell(first_place), table.cell(first_place + 2)), f.currency), listed);
+    const auto found = std::find_if(f.vehicles.begin(), f.vehicles.end(),
+                                    [&](const ShoppingVehicle& car) { return car.tag == name; });
+    const Money more = found == f.vehicles.end() ? Money() : found->beside;
+    if (found != f.vehicles.end() && listed + more != found->to_complete)
+      throw std::logic_error("shopping workbook: the lines of " + name + " come to " +
+                             (listed + more).plain(f.currency) + ", its cost to complete is " +
+                             found->to_complete.plain(f.currency));
+    table.money(beside, more);
+    table.money(to_complete, formula::rounded(table.in(on_lists) + "+" + table.in(beside), f.currency),
+                listed + more);
+    if (found != f.vehicles.end())
+      table.text(cause, found->cause_is_noted ? found->cause : "the likeliest, none noted: " + found->cause);
   }
+  table.close("in all", "no cars");
 }
 
 void write_first(const ShoppingFigures& f, Workbook& book, Sheet& sheet, const std::array<Listed, 3>& lists) {
-  sheet.widths({40, 16, 16, 16, 36});
-  sheet.text({0, 0}, "Shopping", look::title);
-  sheet.text(
-      {1, 0},
-      "All amounts in " + f.currency.code + ", made " + f.made_on.iso() +
-          ". What is written on the lists is counted here. Expected: what may not be needed counts with its "
-          "chance.",
-      look::note);
-  constexpr std::uint32_t answer = 3, picture = 8, picture_rows = 16, table = 26;
+  Head page(book, sheet, "Shopping");
+  page.say("All amounts in " + f.currency.code + ", made " + f.made_on.iso() +
+           ". What is ticked and written on the lists is counted here, and is not in the book.");
+  const auto all = [&](Cell Listed::*which) {
+    std::string formula;
+    for (const Listed& list : lists) formula += (formula.empty() ? "" : "+") + list.sheet->at(list.*which);
+    return formula::rounded(formula, f.currency);
+  };
   Money sum;
-  ByVehicle by_vehicle;
-  for (std::size_t p = 0; p < 3; ++p) sum += lists[p].sum;
-  for (const ShoppingLine& line : f.lines)
-    by_vehicle[line.vehicle][static_cast<std::size_t>(line.place)] += line.expected.times(line.quantity);
-
-  sheet.headings({table, 0}, {"By place", "Expected", "Still to be bought", "Paid so far", ""}, 1);
-  for (std::uint32_t p = 0; p < 3; ++p) {
-    const Listed& list = lists[p];
-    const std::uint32_t at = table + 1 + p;
-    sheet.text({at, 0}, places[p].title);
-    sheet.formula({at, 1}, list.sheet->at(list.expected), list.sum);
-    sheet.formula({at, 2}, list.sheet->at(list.open), list.sum);
-    sheet.formula({at, 3}, list.sheet->at(list.paid), Money());
-    sheet.text({at, 4}, std::to_string(list.count) + (list.count == 1 ? " line" : " lines"),
-               look::note_apart);
-  }
-  const std::uint32_t total = table + 4;
-  sheet.text({total, 0}, "in all", look::total);
-  for (const auto& [col, amount] : {std::pair<std::uint16_t, Money>(1, sum), {2, sum}, {3, Money()}})
-    sheet.formula({total, col}, rounded("SUM(" + here({table + 1, col}, {table + 3, col}) + ")", f.currency),
-                  amount, look::money_total);
-
-  std::uint32_t at = total + 2;
-  sheet.headings({at, 0},
-                 {"By vehicle, expected", places[0].title, places[1].title, places[2].title, "In all"}, 1);
-  for (const auto& [tag, amounts] : by_vehicle) {
-    ++at;
-    sheet.text({at, 0}, tag);
-    Money of_vehicle;
-    for (std::uint16_t p = 0; p < 3; ++p) {
-      const Listed& list = lists[p];
-      // Tags are letters, digits and hyphens; compared as a whole, so that no tag is taken for a pattern.
-      const std::string tags = list.sheet->at({list.first.row, vehicle}, {list.last.row, vehicle}),
-                        amounts_there = list.sheet->at({list.first.row, expected}, {list.last.row, expected});
-      sheet.formula(
-          {at, static_cast<std::uint16_t>(1 + p)},
-          rounded("SUMPRODUCT((" + tags + "=" + here(Cell{at, 0}) + ")*1," + amounts_there + ")", f.currency),
-          amounts[p]);
-      of_vehicle += amounts[p];
-    }
-    sheet.formula({at, 4}, rounded("SUM(" + here({at, 1}, {at, 3}) + ")", f.currency), of_vehicle,
-                  look::money_total);
-  }
-  const std::uint32_t last_vehicle = at;
-  write_what_is_to_complete(f, sheet, at, total + 3, by_vehicle);
-  at += 2;
-  for (const char* each_one : cautions::of_shopping)
-    sheet.height(at, 26), sheet.across({at++, 0}, 5, each_one, look::caution);
-
-  sheet.height(answer, 28);
-  sheet.text({answer, 0}, "Expected, still to buy", look::answer);
-  sheet.formula({answer, 1}, here(Cell{total, 2}), sum, look::answer_money);
-  for (std::uint16_t col = 2; col < 5; ++col) sheet.blank({answer, col}, look::answer);
-  for (std::uint32_t p = 0; p < 3; ++p) {
-    sheet.height(answer + 1 + p, 20);
-    sheet.text({answer + 1 + p, 0}, places[p].title, look::figure);
-    sheet.formula({answer + 1 + p, 1}, here(Cell{table + 1 + p, 2}), lists[p].sum, look::figure_money);
-  }
-  if (!by_vehicle.empty()) {
+  for (const Listed& list : lists) sum += list.sum;
+  page.answer("Expected, still to buy", all(&Listed::open), sum, "");
+  for (std::size_t p = 0; p < 3; ++p)
+    page.figure(places[p].title, lists[p].sheet->at(lists[p].open), std::optional(lists[p].sum),
+                fmt::format("{} {}", lists[p].count, lists[p].count == 1 ? "line" : "lines"));
+  for (std::size_t p = 0; p < 2; ++p)
+    page.figure(fmt::format("Cash to take to the {}", places[p].where), lists[p].sheet->at(lists[p].cash),
+                std::optional(lists[p].cash_sum), "at the prices asked, with core deposits");
+  page.figure("Cash for what is only if it is needed", all(&Listed::cash_if),
+              std::optional(lists[0].cash_if_sum + lists[1].cash_if_sum + lists[2].cash_if_sum),
+              "at all places");
+  page.figure("Paid so far", all(&Listed::paid), std::optional(Money()),
+              "an error: a price was typed as text");
+  if (!f.lines.empty()) {
     Chart chart;
-    chart.kind = Chart::Kind::stacked_bars;
-    chart.title = "Expected, by vehicle and place, " + f.currency.code;
+    chart.kind = Chart::Kind::bars;
+    chart.title = "Expected by place, still to be bought";
+    chart.across = f.currency.code;
     chart.across_format = "#,##0";
-    const std::uint32_t first_vehicle = total + 3;
-    const Paint paints[] = {Paint::light, Paint::strong, Paint::striped};
-    for (std::uint16_t p = 0; p < 3; ++p) {
-      const auto col = static_cast<std::uint16_t>(1 + p);
-      chart.series.push_back({places[p].title, sheet.at({first_vehicle, 0}, {last_vehicle, 0}),
-                              sheet.at({first_vehicle, col}, {last_vehicle, col}), paints[p], Mark::none,
-                              false, true, true});
-    }
-    sheet.chart({picture, 0}, chart, 5, picture_rows);
+    chart.legend = false;
+    chart.from_zero = true;
+    chart.says = "Expected, still to be bought: " + sum.shown(f.currency) + " in all";
+    const std::uint32_t first = page.row() - 7;  // the three figures of the places
+    chart.series.push_back({"still to be bought", sheet.at({first, 0}, {first + 2, 0}),
+                            sheet.at({first, 1}, {first + 2, 1}), Paint::strong, Mark::none, false, true,
+                            true});
+    page.picture(chart, 11);
   }
-  book.name("expected", sheet, {total, 1});
-  book.name("still_to_be_bought", sheet, {total, 2});
-  book.name("paid", sheet, {total, 3});
+  page.list("Waits to be itemised, and may be one of these lines: ", f.waiting, 8);
+  page.legend("quantities and prices on the lists. Boxes are to be ticked and filled in.");
+  page.close({cautions::of_shopping.begin(), cautions::of_shopping.end()});
+  for (const auto& [name, which] :
+       {std::pair("expected", &Listed::expected), std::pair("still_to_be_bought", &Listed::open),
+        std::pair("paid", &Listed::paid), std::pair("cash_to_take_along", &Listed::cash)})
+    for (std::size_t p = 0; p < 3; ++p)
+      book.name(fmt::format("{}_{}", name, places[p].where), *lists[p].sheet, lists[p].*which);
 }
 
 }  // namespace
 
 void write_shopping(const ShoppingFigures& figures, const std::filesystem::path& out) {
-  Workbook book(out, figures.currency, {"Shopping", "", figures.made_on});
+  Workbook book(
+      out, figures.currency,
+      {"Shopping", "", figures.made_on, "shopping", "what is ticked here is not in the book", figures.book});
   Sheet& first = book.sheet("Shopping");
   std::array<Listed, 3> lists;
   for (std::size_t p = 0; p < 3; ++p) {
     lists[p].sheet = &book.sheet(places[p].sheet);
-    write_list(figures, places[p], lists[p]);
+    List(figures, places[p], lists[p]).write();
   }
+  write_cars(figures, book.sheet("Cars"), lists);
   write_not_there(figures, book.sheet("NotThere"));
   write_first(figures, book, first, lists);
   book.close();

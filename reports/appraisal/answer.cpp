@@ -1,5 +1,5 @@
-// The first page: buy or not, for how much at most, the figures that matter, the spread, and what it rests
-// on.
+// The first page: buy or not, for how much at most, the figures that matter, the spread; and the sheet Basis:
+// what it rests on, and what comes of it.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -8,6 +8,7 @@
 
 #include "reports/appraisal/parts.h"
 #include "reports/cautions.h"
+#include "reports/head.h"
 
 namespace nonrunner::reports::appraisal_sheets {
 
@@ -67,19 +68,16 @@ class Page {
     must_agree(parts_, "cash profit", r_.cash_profit, f_.expected_cash_profit);
     must_agree(parts_, "profit", r_.profit, f_.expected_profit);
     must_agree(parts_, "walk-away price", r_.walk_away, f_.walk_away);
-    sheet_.widths({44, 18, 14, 46});
-    sheet_.text({0, 0}, f_.tag + ": is it worth buying?", look::title);
-    sheet_.text({1, 0}, f_.description);
-    write_asked();
-    sheet_.text({3, 0}, f_.complaint, look::note);
-    answer();
-    picture();
+    begin();
+    sheet_.widths({44, 20, 14, 48});
+    sheet_.text({0, 0}, f_.tag + ": what it rests on, and what comes of it", look::title);
+    sheet_.text({1, 0}, "All amounts in " + f_.currency.code + ", expected values.", look::note);
     inputs();
     results();
-    below();
+    head();
+    parts_.book.name("asking_price", *parts_.first, parts_.asked);
     for (const auto& [name, at] :
-         std::vector<std::pair<const char*, std::uint32_t>>{{"asking_price", row::asking},
-                                                            {"fees", row::fees},
+         std::vector<std::pair<const char*, std::uint32_t>>{{"fees", row::fees},
                                                             {"sound_value", row::sound},
                                                             {"pace", row::pace},
                                                             {"shop_hour", row::hour},
@@ -100,74 +98,92 @@ class Page {
   std::string b(std::uint32_t at) const { return "$B$" + std::to_string(at + 1); }
   // With commas between the thousands, as money is shown everywhere.
   std::string shown(double amount) const {
-    std::string text = fmt::format("{:.{}f}", amount, f_.currency.digits);
+    return grouped(fmt::format("{:.{}f}", amount, f_.currency.digits));
+  }
+  // To three figures, so that labels stay apart.
+  static std::string shown_whole(double amount) {
+    double unit = 1;
+    while (std::abs(amount) / unit >= 1000) unit *= 10;
+    return grouped(fmt::format("{:.0f}", std::round(amount / unit) * unit));
+  }
+  static std::string grouped(std::string text) {
     const std::size_t first = is_below_zero(text) ? 1 : 0;
     for (std::size_t i = std::min(text.find('.'), text.size()); i > first + 3;) text.insert(i -= 3, ",");
     return text;
   }
   static bool is_below_zero(const std::string& text) { return !text.empty() && text.front() == '-'; }
-  void write_asked() {
-    std::string format = "#,##0";
-    if (f_.currency.digits > 0)
-      format += "." + std::string(static_cast<std::size_t>(f_.currency.digits), '0');
-    const std::string rest =
-        fmt::format(". All amounts in {}, expected values, made {}.", f_.currency.code, f_.made_on.iso());
-    sheet_.formula_text({2, 0}, "\"Asked \"&TEXT(" + b(row::asking) + ",\"" + format + "\")&\"" + rest + "\"",
-                        "Asked " + shown(f_.asking) + rest, look::note);
+  // What stands above the answer, and the price asked, which the reader may change.
+  void begin() {
+    head_.emplace(parts_.book, *parts_.first, f_.tag + ": is it worth buying?");
+    head_->say(f_.description, look::text);
+    head_->say(
+        fmt::format("All amounts in {}, expected values, made {}.", f_.currency.code, f_.made_on.iso()));
+    head_->say(f_.complaint);
+    parts_.asked = head_->input("Price asked",
+                                Money::of_minor(std::llround(f_.asking * std::pow(10, f_.currency.digits))),
+                                "may be changed: the money follows; then appraise again");
   }
-  std::string rounded(const std::string& formula) const {
-    return "ROUND(" + formula + "," + std::to_string(f_.currency.digits) + ")";
-  }
+
+  std::string rounded(const std::string& of) const { return formula::rounded(of, f_.currency); }
   double cents(double amount) const {
     const double unit = std::pow(10.0, f_.currency.digits);
     return std::round(amount * unit) / unit;
   }
 
-  void answer() {
+  std::string at(std::uint32_t row_number) const { return parts_.at(row_number); }
+
+  // The answer follows the inputs only as far as formulas go. Whether to test first was found for the figures
+  // as they were: where one differs, no verdict is given in its place.
+  void head() {
+    Head& page = *head_;
     const bool test = f_.plan_begins_with_test && f_.best_plan - f_.decide_now >= 0.01 * f_.asking;
     const double limit = cents(r_.walk_away);
     const char* verdict = limit <= 0           ? verdicts[0]
                           : test               ? verdicts[1]
                           : f_.asking <= limit ? verdicts[2]
                                                : verdicts[3];
-    const std::string walk = b(row::walk_away);
-    sheet_.height(row::answer, 28);
-    sheet_.formula_text({row::answer, 0},
-                        fmt::format("IF({0}<=0,\"{1}\",IF({2}=1,\"{3}\",IF({4}<={0},\"{5}\",\"{6}\")))", walk,
-                                    verdicts[0], parts_.tests->at(parts_.test_first), verdicts[1],
-                                    b(row::asking), verdicts[2], verdicts[3]),
-                        verdict, look::answer);
-    sheet_.formula({row::answer, 1}, walk, limit, look::answer_money);
-    sheet_.blank({row::answer, 2}, look::answer);
-    // The limit that binds: the first of those that are as low as the walk-away price.
+    const std::string walk = at(row::walk_away), changed = parts_.book.changed();
+    page.answer(
+        {fmt::format(
+             "IF({7}>0,IF({0}<=0,\"{1}\",\"Appraise again; about\"),IF({0}<=0,\"{1}\",IF({2}=1,\"{3}\","
+             "IF({4}<={0},\"{5}\",\"{6}\"))))",
+             walk, verdicts[0], parts_.tests->at(parts_.test_first), verdicts[1], at(row::asking),
+             verdicts[2], verdicts[3], changed),
+         verdict},
+        walk, limit, look::answer_money, {binding(), "by " + binding_in_cents()});
+    page.figure("Expected profit at the price asked", at(row::profit), std::optional(cents(r_.profit)),
+                look::figure_money, "after own hours at the shop's hour");
+    page.figure("Expected cash profit", at(row::cash_profit), std::optional(cents(r_.cash_profit)),
+                look::figure_money, "before own hours");
+    const std::string sampled = "sampled at the price asked; see Risk",
+                      stale = fmt::format("not known now: it was {:.1f} % at {}", 100 * f_.loss_chance,
+                                          shown(f_.asking));
+    page.figure("Chance of losing cash",
+                "IF(" + changed + "=0," + formula::literal(f_.loss_chance) + ",\"\")", f_.loss_chance,
+                {Form::percent, Role::figure},
+                {"IF(" + changed + "=0,\"" + sampled + "\",\"" + stale + "\")", sampled});
+    page.when_changed("tests, plan, chances and the picture are of before.");
+    if (!f_.better.empty()) page.say(f_.better, look::caution);
+    if (!f_.spread.empty()) page.picture(spread(), 17);
+    page.legend("on Basis, Courses, Making, Costs and Fixes. The money figures above follow.");
+    page.say(
+        "Whether to test first, the plan, the sampled chances and limits, the sources of the parts and the "
+        "choice "
+        "of fixes stand as nonrunner worked them out for the figures as they were given. Where these change, "
+        "change the job file and appraise it again.",
+        look::caution);
+    page.close({cautions::of_an_appraisal.begin(), cautions::of_an_appraisal.end()});
+  }
+
+  // The limit that binds: the first of those that are as low as the walk-away price.
+  std::string binding() const {
+    const std::string walk = at(row::walk_away);
     std::string binds = "\"by profit\"";
     if (r_.by_per_hour)
-      binds = "IF(" + b(row::by_per_hour) + "=" + walk + ",\"by cash per own hour\"," + binds + ")";
+      binds = "IF(" + at(row::by_per_hour) + "=" + walk + ",\"by cash per own hour\"," + binds + ")";
     if (f_.limit_by_loss_chance)
-      binds = "IF(" + b(row::by_loss) + "=" + walk + ",\"by chance of loss\"," + binds + ")";
-    binds = "IF(" + b(row::by_profit) + "=" + walk + ",\"by profit\"," + binds + ")";
-    sheet_.formula_text({row::answer, 3}, binds, "by " + binding_in_cents(),
-                        {Form::text, Role::answer, false, Look::Side::apart});
-    const auto figure = [&](std::uint32_t at, const char* name, std::uint32_t of, double number, Look how,
-                            const char* says) {
-      sheet_.height(at, 20);
-      sheet_.text({at, 0}, name, look::figure);
-      sheet_.formula({at, 1}, b(of), number, how);
-      sheet_.text({at, 3}, says, look::note_apart);
-    };
-    // Between the figures and the picture: the other offer, as it was when this was made.
-    if (!f_.better.empty()) {
-      sheet_.height(row::figures + 3, 32);
-      sheet_.across({row::figures + 3, 0}, 4, f_.better, look::caution);
-    }
-    figure(row::figures, "Expected profit at the price asked", row::profit, cents(r_.profit),
-           look::figure_money, "after own hours at the shop's hour");
-    figure(row::figures + 1, "Expected cash profit", row::cash_profit, cents(r_.cash_profit),
-           look::figure_money, "before own hours");
-    sheet_.height(row::figures + 2, 20);
-    sheet_.text({row::figures + 2, 0}, "Chance of losing cash", look::figure);
-    sheet_.decimal({row::figures + 2, 1}, f_.loss_chance, {Form::percent, Role::figure});
-    sheet_.text({row::figures + 2, 3}, "sampled at the price asked; see Risk", look::note_apart);
+      binds = "IF(" + at(row::by_loss) + "=" + walk + ",\"by chance of loss\"," + binds + ")";
+    return "IF(" + at(row::by_profit) + "=" + walk + ",\"by profit\"," + binds + ")";
   }
 
   // As the sheet finds it, which compares whole cents.
@@ -178,21 +194,29 @@ class Page {
     return r_.by_per_hour ? "cash per own hour" : "profit";
   }
 
-  void picture() {
-    if (f_.spread.empty()) return;
+  Chart spread() const {
     Chart chart;
     chart.kind = Chart::Kind::columns;
-    chart.title = "Spread of the cash profit, " + f_.currency.code;
-    chart.across_format = "#,##0";
+    chart.title = "Spread of the cash profit; the first and the last bar hold all beyond";
     chart.up_format = "0%";
-    chart.across = "cash profit from (below zero: a loss)";
+    chart.across = fmt::format("cash profit, {}: middle of each bar; expected {}, below zero: a loss",
+                               f_.currency.code, shown(f_.expected_cash_profit));
     chart.up = "chance";
     chart.legend = false;
     chart.gap = 5;
+    chart.says = fmt::format("The cash profit is expected at {} and is a loss in {:.1f} of 100 cases",
+                             shown(f_.expected_cash_profit), 100 * f_.loss_chance);
+    std::vector<std::string> names;
+    const auto steps = static_cast<double>(f_.spread.size());
+    for (std::size_t i = 0; i < f_.spread.size(); ++i) {
+      const double middle =
+          f_.spread_from + (f_.spread_to - f_.spread_from) * (static_cast<double>(i) + 0.5) / steps;
+      names.push_back((i == 0 ? "to " : i + 1 == f_.spread.size() ? "from " : "") + shown_whole(middle));
+    }
     const Cell from = parts_.spread_first, to = parts_.spread_last;
     chart.series.push_back(
-        {"chance", parts_.risk->at(from, to), parts_.risk->at({from.row, 2}, {to.row, 2}), Paint::strong});
-    sheet_.chart({row::picture, 0}, chart, 4, row::picture_rows);
+        {"chance", parts_.book.labels(names), parts_.risk->at({from.row, 2}, {to.row, 2}), Paint::strong});
+    return chart;
   }
 
   void input(std::uint32_t at, const char* name, double number, Look how, const std::string& says) {
@@ -203,7 +227,9 @@ class Page {
 
   void inputs() {
     sheet_.headings({row::inputs, 0}, {"What it rests on", "", "", ""}, 1);
-    input(row::asking, "Price asked", f_.asking, look::money_input, "may be changed: the answer follows");
+    sheet_.text({row::asking, 0}, "Price asked");
+    sheet_.formula({row::asking, value}, parts_.first->at(parts_.asked), f_.asking, look::money);
+    sheet_.text({row::asking, 3}, "from the first sheet", look::note_apart);
     input(row::fees, "Fees on purchase", f_.fees, look::money_input, "title, registration, tow");
     input(row::purchase_rate, "Tax on the price", f_.purchase_rate, look::rate_input, "");
     input(row::sound, "Sound value", f_.sound, look::money_input,
@@ -215,6 +241,8 @@ class Page {
     input(row::pace, "Pace", f_.pace, {Form::price, Role::input}, "real hours / estimated hours");
     input(row::hour, "Shop's hour", f_.hour, look::money_input, "what an own hour must earn");
     input(row::hours_per_week, "Hours a week", f_.hours_per_week, look::decimal_input, "");
+    sheet_.ask({row::hours_per_week, value}, Ask::above_zero);
+    sheet_.ask({row::pace, value}, Ask::above_zero);
     input(row::holding, "Holding cost a day", f_.holding_per_day, look::money_input,
           "imputed: it never reaches the book");
     input(row::money_rate, "Cost of the cash tied up, a year", f_.money_rate, look::rate_input, "");
@@ -297,27 +325,11 @@ class Page {
            "below zero: not even as a gift");
   }
 
-  void below() {
-    std::uint32_t at = row::below;
-    sheet_.text({at, 0}, "A cell like this may be changed", look::text_input);
-    sheet_.text({at, 1},
-                "(pale fill, dashed border): also on Courses, Costs and Fixes. The figures above follow.",
-                look::note_apart);
-    sheet_.height(++at, 26);
-    sheet_.across(
-        {at, 0}, 4,
-        "Whether to test first, the plan, the sampled chances and limits, the sources of the parts and the "
-        "choice of fixes stand as nonrunner worked them out for the figures as they were given. Where these "
-        "change much, change the job file and appraise it again.",
-        look::caution);
-    for (const char* each : cautions::of_an_appraisal)
-      sheet_.height(++at, 26), sheet_.across({at, 0}, 4, each, look::caution);
-  }
-
   Parts& parts_;
   const AppraisalFigures& f_;
   Sheet& sheet_;
   Results r_;
+  std::optional<Head> head_;
 };
 
 }  // namespace

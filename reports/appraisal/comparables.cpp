@@ -9,7 +9,7 @@ void write_comparables(Parts& parts) {
   Sheet& sheet = *parts.comparables;
   const AppraisalFigures& f = parts.figures;
   sheet.landscape();
-  sheet.widths({16, 11, 14, 10, 9, 16, 16, 16, 54});
+  sheet.widths({13, 13, 14, 10, 9, 16, 16, 16, 50});
   sheet.text({0, 0}, "Comparables", look::title);
   if (!f.fitted) {
     sheet.across({2, 0}, 9, "The sound value was given in the job file; no comparables were used.",
@@ -17,10 +17,12 @@ void write_comparables(Parts& parts) {
     return;
   }
   const FittedLine& line = *f.fitted;
-  sheet.text({1, 0},
-             "Asking prices brought to a sold basis; the line is the expected price by odometer, year and "
-             "grade. Far-off ones are pointed out, not removed.",
-             look::note);
+  sheet.across(
+      {1, 0}, 9,
+      "Asking prices brought to a sold basis; the line is the expected price by odometer, year and "
+      "grade. Far-off ones are pointed out, not removed. The line was fitted when this was made: a row "
+      "added or changed here changes nothing in the answer.",
+      look::note);
   const auto put = [&](std::uint32_t at, const char* name, double number, Look how) {
     sheet.text({at, 0}, name);
     sheet.decimal({at, 2}, number, how);
@@ -38,7 +40,8 @@ void write_comparables(Parts& parts) {
   sheet.decimal({5, 5}, line.subject_year, {Form::year});
   sheet.decimal({6, 5}, line.subject_grade, look::decimal);
   const std::string odometer = fixed({4, 5}), year = fixed({5, 5}), grade = fixed({6, 5});
-  constexpr std::uint32_t first = 12;
+  constexpr std::uint32_t picture = 11, picture_rows = 20, first = picture + picture_rows + 2;
+  sheet.frozen(first, 0, first - 1);
   sheet.headings(
       {first - 1, 0},
       {"Kind", "Price", "Odometer", "Year", "Grade", "Sold basis", "On the line", "Off the line", "Note"}, 1,
@@ -65,7 +68,7 @@ void write_comparables(Parts& parts) {
                       here(Cell{at, 4}) + "-" + grade + ")",
                   on_line, look::money);
     sheet.formula({at, 7}, here(Cell{at, 5}) + "-" + here(Cell{at, 6}), basis - on_line, look::money);
-    sheet.text({at, 8}, row.note, look::note_apart);
+    sheet.wrapped({at, 8}, row.note, look::note_apart);
     least = std::min(least, row.odometer);
     most = std::max(most, row.odometer);
     ++at;
@@ -84,6 +87,8 @@ void write_comparables(Parts& parts) {
   chart.kind = Chart::Kind::lines;
   chart.title = "Price on the sold basis against odometer";
   chart.across = "odometer, " + f.distance_unit;
+  chart.up = "price, " + f.currency.code;
+  chart.says = "Comparable cars by odometer and price, the fitted line, and this car on it";
   chart.across_format = chart.up_format = "#,##0";
   const std::uint32_t last = std::max(at, first + 1) - 1;
   chart.series.push_back({"comparables", sheet.at({first, 2}, {last, 2}), sheet.at({first, 5}, {last, 5}),
@@ -93,7 +98,7 @@ void write_comparables(Parts& parts) {
   chart.series.push_back({"this car", sheet.at({line_first + 1, 3}, {line_first + 1, 3}),
                           sheet.at({line_first + 1, 5}, {line_first + 1, 5}), Paint::middle, Mark::large,
                           false, false});
-  sheet.chart({line_first + 4, 0}, chart, 8, 20);
+  sheet.chart({picture, 0}, chart, 9, picture_rows);
 }
 
 }  // namespace nonrunner::reports::appraisal_sheets

@@ -1,6 +1,4 @@
 // What each correction costs, line by line, and what is to be bought for it, by source.
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 
@@ -29,23 +27,22 @@ const char* name_of(CorrectionLine::Kind k) {
 
 }  // namespace
 
-std::string literal(double number) { return fmt::format("{}", number); }
-
 void write_costs(Parts& parts) {
   Sheet& sheet = *parts.costs;
   sheet.landscape();
-  sheet.widths({44, 13, 11, 10, 14, 14, 16, 14});
+  sheet.widths({46, 14, 12, 11, 15, 15, 17, 15});
   sheet.text({0, 0}, "What each correction costs", look::title);
-  sheet.text({1, 0},
-             "Expected figures: the price of a salvage part counts the chance of a bad one; hours are by the "
-             "estimate, before the pace.",
-             look::note);
+  sheet.across(
+      {1, 0}, 8,
+      "Expected figures: the price of a salvage part counts the chance of a bad one; hours are by the "
+      "estimate, before the pace.",
+      look::note);
   std::uint32_t at = 3;
-  std::vector<std::string> names, totals;
+  std::size_t names_written = 0;
   for (const CorrectionFigures& correction : parts.figures.corrections) {
     sheet.text({at, name}, correction.name, look::section);
-    sheet.text({at, cash}, fmt::format("it comes to this with a chance of {:.2f}", correction.chance),
-               look::note);
+    sheet.text({at, cash}, "comes to this with a chance of", look::note);
+    sheet.formula({at, core}, parts.chance_of(names_written++), correction.chance, look::percent);
     sheet.headings({at + 1, 0},
                    {"Line", "Kind", "Source", "Quantity", "Expected price", "Cash", "Own hours, estimate",
                     "Core deposit"},
@@ -56,7 +53,7 @@ void write_costs(Parts& parts) {
     std::vector<Cell> cells;
     for (const CorrectionLine& line : correction.lines) {
       cells.push_back({at, name});
-      sheet.text({at, name}, line.name);
+      sheet.wrapped({at, name}, line.name);
       sheet.text({at, kind}, name_of(line.kind));
       sheet.text({at, source}, line.source);
       const bool bought = line.kind != CorrectionLine::Kind::operation;
@@ -68,7 +65,9 @@ void write_costs(Parts& parts) {
         total.cash += line.quantity * line.price;
       }
       if (!bought || line.hours > 0) sheet.decimal({at, hours}, line.hours, look::decimal_input);
-      if (line.core > 0) sheet.decimal({at, core}, line.quantity * line.core, look::money);
+      if (line.core > 0)
+        sheet.formula({at, core}, here(Cell{at, quantity}) + "*" + formula::literal(line.core),
+                      line.quantity * line.core, look::money);
       total.hours += line.hours;
       ++at;
     }
@@ -89,11 +88,12 @@ void write_costs(Parts& parts) {
 
 void write_parts_to_buy(Parts& parts) {
   Sheet& sheet = *parts.parts;
-  sheet.widths({12, 40, 36, 12, 12, 16, 14});
+  sheet.landscape();
+  sheet.widths({14, 42, 38, 12, 12, 17, 15});
   sheet.text({0, 0}, "Parts to buy, by source", look::title);
-  sheet.text({1, 0},
-             "What each correction needs; buy when the cause is known. Prices stand on the sheet Costs.",
-             look::note);
+  sheet.across({1, 0}, 7,
+               "What each correction needs; buy when the cause is known. Prices stand on the sheet Costs.",
+               look::note);
   sheet.headings({3, 0}, {"Source", "Part", "For", "Needed with chance", "Quantity", "Cash", "Core deposit"},
                  3);
   sheet.frozen(4, 0, 3);
@@ -116,12 +116,13 @@ void write_parts_to_buy(Parts& parts) {
     const CorrectionLine& line = correction.lines[each.line];
     const std::uint32_t there = parts.line_cells[each.correction][each.line].row;
     sheet.text({at, 0}, each.source);
-    sheet.text({at, 1}, line.name);
-    sheet.text({at, 2}, correction.name);
-    sheet.decimal({at, 3}, correction.chance, look::percent);
+    sheet.wrapped({at, 1}, line.name);
+    sheet.wrapped({at, 2}, correction.name);
+    sheet.formula({at, 3}, parts.chance_of(each.correction), correction.chance, look::percent);
     sheet.formula({at, 4}, parts.costs->at({there, quantity}), line.quantity, look::decimal);
     sheet.formula({at, 5}, parts.costs->at({there, cash}), line.quantity * line.price, look::money);
-    if (line.core > 0) sheet.decimal({at, 6}, line.quantity * line.core, look::money);
+    if (line.core > 0)
+      sheet.formula({at, 6}, parts.costs->at({there, core}), line.quantity * line.core, look::money);
     ++at;
   }
   if (wanted.empty()) sheet.text({at, 0}, "no parts");

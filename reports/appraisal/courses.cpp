@@ -22,8 +22,8 @@ struct Made {
 };
 
 // One row; what the model knows and the workbook does not take apart stands as "other".
-Made write_course(Parts& parts, std::uint32_t at, const CourseRow& c) {
-  Sheet& sheet = *parts.courses;
+Made write_course(Parts& parts, std::uint32_t at, std::uint32_t state_row, const CourseRow& c) {
+  Sheet& sheet = *parts.making;
   const AppraisalFigures& f = parts.figures;
   const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
   const std::string running = cell(column::running);
@@ -34,8 +34,10 @@ Made write_course(Parts& parts, std::uint32_t at, const CourseRow& c) {
     const CorrectionTotals& total = parts.corrections.at(which);
     live_hours += reached * total.hours;
     live_cash += reached * total.cash;
-    hours_formula += "+" + literal(reached) + "*" + parts.costs->at(total.hours_cell);
-    cash_formula += "+" + literal(reached) + "*" + parts.costs->at(total.cash_cell);
+    const std::string so_far =
+        parts.courses->at({state_row, static_cast<std::uint16_t>(Parts::first_reached + which)});
+    hours_formula += "+" + so_far + "*" + parts.costs->at(total.hours_cell);
+    cash_formula += "+" + so_far + "*" + parts.costs->at(total.cash_cell);
   }
   const double week_days = f.hours_per_week > 0 ? 7 / f.hours_per_week : 0;
   const double rate = c.commission ? f.sale_rate : 0;
@@ -81,59 +83,92 @@ Made write_course(Parts& parts, std::uint32_t at, const CourseRow& c) {
 
 }  // namespace
 
-void write_courses(Parts& parts) {
+namespace {
+
+void lay_out(Parts& parts) {
   Sheet& sheet = *parts.courses;
-  const AppraisalFigures& f = parts.figures;
-  const auto count = static_cast<std::uint32_t>(f.states.size());
-  constexpr std::uint32_t first = 4;
-  const std::uint32_t detail = first + count + 4;
   sheet.landscape();
-  sheet.widths({30, 24, 15, 13, 13, 13, 13, 13, 15, 13, 13, 13, 13, 13});
-  sheet.text({0, 0}, "Costs and courses, by cause", look::title);
-  sheet.text({1, 0},
-             "Expected profit after own hours, without the price, the fees and the opening up, which every "
-             "course bears alike. The owner takes the best. Chances that do not add up to 1 are scaled.",
-             look::note);
-  sheet.headings({first - 1, 0},
+  sheet.widths({28, 20, 10, 12, 12, 12, 12, 12, 14, 12, 10, 9, 2});
+  sheet.text({0, 0}, "Courses, by cause", look::title);
+  sheet.across(
+      {1, 0}, 12,
+      "Expected profit after own hours, without the price, the fees and the opening up, which every course "
+      "bears alike. The owner takes the best. Chances that do not add up to 1 are scaled.",
+      look::note);
+  sheet.headings({Parts::first_state - 1, 0},
                  {"Cause", "With", "Chance", course_names[0], course_names[1], course_names[2],
                   course_names[3], "Best", "Course", "Its cash", "Its own hours", "Its days"},
                  column::chance);
-  sheet.text({detail - 2, 0}, "How each course comes about", look::section);
-  sheet.headings(
-      {detail - 1, 0},
+  sheet.frozen(Parts::first_state, 0, Parts::first_state - 1);
+  sheet.printed_columns(12);
+  const std::size_t corrections = parts.figures.corrections.size();
+  if (corrections > 0)
+    sheet.hidden_columns(Parts::first_reached,
+                         static_cast<std::uint16_t>(Parts::first_reached + corrections - 1));
+  Sheet& making = *parts.making;
+  making.landscape();
+  making.widths({24, 20, 13, 9, 11, 12, 12, 10, 10, 9, 11, 12, 12, 12});
+  making.text({0, 0}, "How each course comes about", look::title);
+  making.across({1, 0}, 14, "What the model knows and this workbook does not take apart stands as \"other\".",
+                look::note);
+  making.headings(
+      {3, 0},
       {"Cause", "With", "Course", "Sold running", "Brings, other", "Brings", "Hours, other, estimate",
        "Own hours", "Days, other", "Days", "Spends, other", "Spends", "Profit", "Cash"},
       column::running);
+  making.frozen(4, 0, 3);
+}
+
+// How far each correction is come to where this state is put right.
+void write_reached(Parts& parts, std::uint32_t at, const StateFigures& state) {
+  std::vector<double> reached(parts.figures.corrections.size(), 0);
+  if (state.courses[0])
+    for (const auto& [which, so_far] : state.courses[0]->corrections) reached.at(which) += so_far;
+  for (std::size_t c = 0; c < reached.size(); ++c)
+    parts.courses->decimal({at, static_cast<std::uint16_t>(Parts::first_reached + c)}, reached[c],
+                           {Form::decimal, Role::note});
+}
+
+}  // namespace
+
+void write_courses(Parts& parts) {
+  Sheet &sheet = *parts.courses, &making = *parts.making;
+  const AppraisalFigures& f = parts.figures;
+  const auto count = static_cast<std::uint32_t>(f.states.size());
+  constexpr std::uint32_t first = Parts::first_state;
+  lay_out(parts);
   parts.chance_first = {first, column::chance};
   parts.chance_last = {first + count - 1, column::chance};
   for (std::uint32_t i = 0; i < count; ++i) {
     const StateFigures& state = f.states[i];
-    const std::uint32_t at = first + i, made_first = detail + 4 * i;
-    sheet.text({at, column::cause}, state.cause);
-    sheet.text({at, column::troubles}, state.troubles.empty() ? "nothing else" : state.troubles);
+    const std::uint32_t at = first + i, made_first = 4 + 4 * i;
+    sheet.wrapped({at, column::cause}, state.cause);
+    sheet.wrapped({at, column::troubles}, state.troubles.empty() ? "nothing else" : state.troubles);
     sheet.decimal({at, column::chance}, state.chance, look::rate_input);
+    sheet.ask({at, column::chance}, Ask::zero_up);
+    write_reached(parts, at, state);
     StateTotals best;
     best.best = -std::numeric_limits<double>::infinity();
     for (std::uint32_t c = 0; c < 4; ++c) {
       const std::uint32_t made_at = made_first + c;
       const Cell summary{at, static_cast<std::uint16_t>(column::first_course + c)};
-      sheet.text({made_at, column::cause}, state.cause);
-      sheet.text({made_at, column::troubles}, state.troubles);
-      sheet.text({made_at, column::name}, course_names[c]);
+      making.wrapped({made_at, column::cause}, state.cause);
+      making.wrapped({made_at, column::troubles}, state.troubles);
+      making.text({made_at, column::name}, course_names[c]);
       if (!state.courses[c]) {
-        sheet.text({made_at, column::running}, "not on offer", look::note);
+        making.text({made_at, column::running}, "not on offer", look::note);
         sheet.text(summary, "not on offer", look::note);
         continue;
       }
-      const Made made = write_course(parts, made_at, *state.courses[c]);
-      sheet.formula(summary, here(Cell{made_at, column::profit}), made.profit, look::money);
+      const Made made = write_course(parts, made_at, at, *state.courses[c]);
+      sheet.formula(summary, making.at({made_at, column::profit}), made.profit, look::money);
       if (made.profit > best.best) best = {made.profit, made.net, made.hours, made.days, c};
     }
     const std::string profits = here(Cell{at, column::first_course}, Cell{at, column::first_course + 3});
     const std::string best_cell = here(Cell{at, column::best});
     const auto of_best = [&](std::uint16_t col) {
-      return "INDEX(" + here({made_first, col}, {made_first + 3, col}) + ",MATCH(" + best_cell + "," +
-             here({made_first, column::profit}, {made_first + 3, column::profit}) + ",0))";
+      return "INDEX(" + making.at({made_first, col}, {made_first + 3, col}) + ",MATCH(" + best_cell + "," +
+             making.at({made_first, column::profit}, {made_first + 3, column::profit}) + ",0))";
     };
     sheet.formula({at, column::best}, "MAX(" + profits + ")", best.best, look::money_total);
     sheet.formula_text({at, column::course}, of_best(column::name), course_names[best.course],

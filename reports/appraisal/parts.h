@@ -1,23 +1,24 @@
 // What the sheets of the appraisal workbook share: the figures and where the cells stand that others refer
 // to.
 #pragma once
+#include <algorithm>
 #include <string>
 #include <vector>
 
 #include "reports/appraisal.h"
+#include "reports/formula.h"
 #include "reports/sheet.h"
 
 namespace nonrunner::reports::appraisal_sheets {
 
-// Rows of the first sheet: what it rests on, and what comes of it. A the label, B the value, D what it is.
+// Rows of the sheet Basis: what it rests on, and what comes of it. A the label, B the value, D what it is.
 namespace row {
-constexpr std::uint32_t answer = 5, figures = 6, picture = 10, picture_rows = 18, inputs = 29, asking = 30,
-                        fees = 31, purchase_rate = 32, sound = 33, still_off = 34, pace = 35, hour = 36,
-                        hours_per_week = 37, holding = 38, money_rate = 39, sale_rate = 40, opening_cash = 41,
-                        opening_hours = 42, aim_profit = 43, aim_loss = 44, aim_per_hour = 45, results = 47,
-                        brought = 48, own_hours = 49, days = 50, paid = 51, cash_profit = 52, profit = 53,
-                        per_hour = 54, by_profit = 55, by_loss = 56, by_per_hour = 57, walk_away = 58,
-                        below = 60;
+constexpr std::uint32_t inputs = 2, asking = 3, fees = 4, purchase_rate = 5, sound = 6, still_off = 7,
+                        pace = 8, hour = 9, hours_per_week = 10, holding = 11, money_rate = 12,
+                        sale_rate = 13, opening_cash = 14, opening_hours = 15, aim_profit = 16, aim_loss = 17,
+                        aim_per_hour = 18, results = 20, brought = 21, own_hours = 22, days = 23, paid = 24,
+                        cash_profit = 25, profit = 26, per_hour = 27, by_profit = 28, by_loss = 29,
+                        by_per_hour = 30, walk_away = 31;
 }
 constexpr std::uint16_t value = 1;
 
@@ -36,8 +37,9 @@ struct Parts {
 
   const AppraisalFigures& figures;
   Workbook& book;
-  Sheet *answer = nullptr, *courses = nullptr, *costs = nullptr, *parts = nullptr, *tests = nullptr,
-        *fixes = nullptr, *comparables = nullptr, *risk = nullptr, *haggling = nullptr, *cautions = nullptr;
+  Sheet *first = nullptr, *answer = nullptr, *making = nullptr, *way = nullptr, *courses = nullptr,
+        *costs = nullptr, *parts = nullptr, *tests = nullptr, *fixes = nullptr, *comparables = nullptr,
+        *risk = nullptr, *haggling = nullptr, *cautions = nullptr;
   std::vector<CorrectionTotals> corrections;
   std::vector<std::vector<Cell>> line_cells;  // Costs: the name of each line of each correction
   double fix_cash = 0, fix_hours = 0, still_off = 0;
@@ -46,11 +48,31 @@ struct Parts {
   Cell chance_first, chance_last;  // Courses: the summary; best, cash, hours, days stand beside
   Cell test_first;                 // Tests: 1 where the plan begins with a test that is worth it
   Cell spread_first, spread_last;  // Risk
+  Cell asked;                      // Answer: the price asked, which the reader may change
+
+  // Courses: the summary, one row a state. Beyond what is seen of it, how far each correction is come to
+  // there when it is put right.
+  static constexpr std::uint32_t first_state = 4;
+  static constexpr std::uint16_t course_column = 8, first_reached = 13;
+  std::uint32_t last_state() const {
+    return first_state + static_cast<std::uint32_t>(std::max<std::size_t>(figures.states.size(), 1)) - 1;
+  }
+  std::string of_states(std::uint16_t column) const {
+    return courses->at({first_state, column}, {last_state(), column});
+  }
+  // The chance that a correction is come to, as the odds and the best courses now say.
+  std::string chance_of(std::size_t correction) const {
+    return "SUMPRODUCT(" + of_states(2) + ",(" + of_states(course_column) + "=\"" + course_names[0] +
+           "\")*1," + of_states(static_cast<std::uint16_t>(first_reached + correction)) + ")/SUM(" +
+           of_states(2) + ")";
+  }
 
   std::string at(std::uint32_t row_number) const { return answer->at({row_number, value}); }
 };
 
-std::string literal(double);  // as a formula writes it, every digit kept
+// A line that is there only when an input differs: what stands on this sheet was worked out for the figures
+// as they were.
+void say_when_changed(Parts&, Sheet&, std::uint32_t row);
 
 void write_costs(Parts&);
 void write_fixes(Parts&);

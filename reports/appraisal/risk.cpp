@@ -1,6 +1,8 @@
 // The spread of the cash profit, what moves the answer, what to name when haggling, and the cautions.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "reports/appraisal/parts.h"
 
 namespace nonrunner::reports::appraisal_sheets {
@@ -46,23 +48,33 @@ std::uint32_t write_spread(Parts& parts, std::uint32_t at) {
 void write_risk(Parts& parts) {
   Sheet& sheet = *parts.risk;
   const AppraisalFigures& f = parts.figures;
-  sheet.widths({56, 18, 18, 20, 22, 16});
+  sheet.landscape();
+  sheet.widths({50, 17, 17, 18, 18, 14, 2, 2});
   sheet.text({0, 0}, "Risk, and what moves the answer", look::title);
-  sheet.text({1, 0},
-             fmt::format("From {} points of the model at the price asked; these do not follow changes on "
-                         "other sheets: appraise again.",
-                         f.points),
-             look::note);
+  sheet.across({1, 0}, 6,
+               fmt::format("From {} points of the model at the price asked; these do not follow changes on "
+                           "other sheets: appraise again.",
+                           f.points),
+               look::note);
   // Above the tables, where no end of a page falls into it however many amounts there are.
-  constexpr std::uint32_t picture = 3, picture_rows = 28;
+  say_when_changed(parts, sheet, 2);
+  constexpr std::uint32_t picture = 4, picture_rows = 28;
   std::uint32_t at = write_spread(parts, f.moves.empty() ? picture : picture + picture_rows + 1);
   sheet.headings(
       {at, 0},
       {"Amount", "Its 10 % point", "Its 90 % point", "Profit at the one", "Profit at the other", "Swing"}, 1);
   const std::uint32_t first = at + 1;
+  std::vector<std::string> names;
+  const std::string expected = formula::literal(f.expected_profit);
   for (const MoveRow& move : f.moves) {
     ++at;
-    sheet.text({at, 0}, move.amount);
+    sheet.wrapped({at, 0}, move.amount);
+    names.push_back(move.amount);
+    // For the picture: how far from the expected profit.
+    sheet.formula({at, 6}, here(Cell{at, 3}) + "-" + expected, move.low - f.expected_profit,
+                  look::money_note);
+    sheet.formula({at, 7}, here(Cell{at, 4}) + "-" + expected, move.high - f.expected_profit,
+                  look::money_note);
     // Prices and hours in the same column: of small ones the decimals count.
     const Look how = move.high_amount < 10 ? look::decimal : look::money;
     sheet.decimal({at, 1}, move.low_amount, how);
@@ -74,30 +86,48 @@ void write_risk(Parts& parts) {
   }
   if (f.moves.empty()) return;
   const std::uint32_t last = std::min(at, first + 11);
+  names.resize(last - first + 1);
+  sheet.hidden_columns(6, 7);
+  sheet.printed_columns(6);
   Chart chart;
   chart.title = "What moves the expected profit: each amount at its 10 % and 90 % point";
+  chart.across = fmt::format("{}, more or less than the expected profit of {:.{}f}", f.currency.code,
+                             f.expected_profit, f.currency.digits);
   chart.across_format = "#,##0";
   chart.gap = 40;
-  const std::string names = sheet.at({first, 0}, {last, 0});
-  chart.series.push_back({"at its 10 % point", names, sheet.at({first, 3}, {last, 3}), Paint::striped});
-  chart.series.push_back({"at its 90 % point", names, sheet.at({first, 4}, {last, 4}), Paint::strong});
+  chart.over_each_other = true;
+  chart.says = "What moves the expected profit most: " + names.front().substr(0, 60);
+  const std::string labels = parts.book.labels(names);
+  chart.series.push_back({"at its 10 % point", labels, sheet.at({first, 6}, {last, 6}), Paint::striped});
+  chart.series.push_back({"at its 90 % point", labels, sheet.at({first, 7}, {last, 7}), Paint::strong});
   sheet.chart({picture, 0}, chart, 6, picture_rows);
 }
 
 void write_haggling(Parts& parts) {
   Sheet& sheet = *parts.haggling;
-  sheet.widths({64, 16, 14, 18});
+  sheet.widths({64, 18, 14, 20});
   sheet.text({0, 0}, "What to say when haggling", look::title);
-  sheet.text({1, 0},
-             "What the car still costs its buyer, the largest first: cash and own hours at the shop's hour. "
-             "What depends on the cause stands with its chance.",
-             look::note);
-  sheet.headings({3, 0}, {"What", "If it comes to it", "Chance", "Expected"}, 1);
-  sheet.frozen(4, 0, 3);
-  std::uint32_t at = 4;
+  sheet.across(
+      {1, 0}, 4,
+      "What the car still costs its buyer, what weighs most first: cash and own hours at the shop's hour. "
+      "What depends on the cause stands with its chance. As appraised: it does not follow changes on the "
+      "other sheets.",
+      look::note);
+  say_when_changed(parts, sheet, 2);
+  std::vector<HagglingRow> rows = parts.figures.haggling;
+  std::stable_sort(rows.begin(), rows.end(), [](const HagglingRow& a, const HagglingRow& b) {
+    return a.amount * a.chance > b.amount * b.chance;
+  });
+  const int picture_rows = rows.empty() ? 0 : std::clamp(8 + static_cast<int>(rows.size()), 12, 40);
+  const auto heading = 4 + static_cast<std::uint32_t>(picture_rows) + 1, first = heading + 1;
+  sheet.headings({heading, 0}, {"What", "If it comes to it", "Chance", "Expected"}, 1);
+  sheet.frozen(first, 0, heading);
+  std::uint32_t at = first;
+  std::vector<std::string> names;
   double sum = 0;
-  for (const HagglingRow& row_figures : parts.figures.haggling) {
-    sheet.text({at, 0}, row_figures.what);
+  for (const HagglingRow& row_figures : rows) {
+    sheet.wrapped({at, 0}, row_figures.what);
+    names.push_back(row_figures.what);
     sheet.decimal({at, 1}, row_figures.amount, look::money);
     sheet.decimal({at, 2}, row_figures.chance, look::percent);
     sheet.formula({at, 3}, here(Cell{at, 1}) + "*" + here(Cell{at, 2}),
@@ -106,37 +136,37 @@ void write_haggling(Parts& parts) {
     ++at;
   }
   sheet.text({at, 0}, "expected, in all", look::total);
-  sheet.formula({at, 3}, at == 4 ? "0" : "SUM(" + here({4, 3}, {at - 1, 3}) + ")", sum, look::money_total);
-  if (at == 4) return;
+  sheet.formula({at, 3}, at == first ? "0" : "SUM(" + here({first, 3}, {at - 1, 3}) + ")", sum,
+                look::money_total);
+  if (at == first) return;
   Chart chart;
   chart.title = "Expected costs to name";
+  chart.across = parts.figures.currency.code;
+  chart.says = "Costs to name when haggling, the largest expected: " + names.front().substr(0, 60);
   chart.legend = false;
   chart.from_zero = true;
   chart.across_format = "#,##0";
-  chart.series.push_back({"expected", sheet.at({4, 0}, {at - 1, 0}), sheet.at({4, 3}, {at - 1, 3}),
+  chart.series.push_back({"expected", parts.book.labels(names), sheet.at({first, 3}, {at - 1, 3}),
                           Paint::strong, Mark::none, false, true, true});
-  sheet.chart({at + 2, 0}, chart, 4, 20);
+  sheet.chart({4, 0}, chart, 4, picture_rows);
 }
 
 void write_cautions(Parts& parts) {
   Sheet& sheet = *parts.cautions;
-  sheet.widths({30, 90});
+  sheet.widths({30, 88});
   sheet.text({0, 0}, "Cautions", look::title);
   sheet.text({1, 0},
              "In general words. They replace no maker's instruction, no local rule and no licensed person.",
              look::note);
   std::uint32_t at = 3;
   for (const CautionText& each : parts.figures.cautions) {
-    sheet.height(at, 15.0 * (1.0 + static_cast<double>(each.text.size() / 95)));
-    sheet.text({at, 0}, each.about, look::wrapped);
-    sheet.text({at, 1}, each.text, look::caution);
+    sheet.wrapped({at, 0}, each.about);
+    sheet.wrapped({at, 1}, each.text, look::caution);
     ++at;
   }
   if (!parts.figures.notes.empty()) sheet.text({++at, 0}, "How the figures came about", look::section);
   for (const std::string& note : parts.figures.notes) {
-    ++at;
-    sheet.height(at, 15.0 * (1.0 + static_cast<double>(note.size() / 120)));
-    sheet.across({at, 0}, 2, note, look::wrapped);
+    sheet.across({++at, 0}, 2, note, look::wrapped);
   }
 }
 

@@ -8,13 +8,15 @@ namespace nonrunner::reports::appraisal_sheets {
 void write_tests(Parts& parts) {
   Sheet& sheet = *parts.tests;
   const AppraisalFigures& f = parts.figures;
-  sheet.widths({58, 14, 14, 14, 16});
+  sheet.widths({56, 15, 15, 15, 24});
   sheet.text({0, 0}, "Tests and plan", look::title);
-  sheet.text({1, 0},
-             "Worth is counted above the profit aimed at, by that aim alone. The plan was worked out for the "
-             "figures as they "
-             "stood; when those change much, appraise again.",
-             look::note);
+  sheet.across(
+      {1, 0}, 5,
+      "Worth is counted above the profit aimed at, by that aim alone. The plan was worked out for the "
+      "figures as they "
+      "stood; when those change much, appraise again.",
+      look::note);
+  say_when_changed(parts, sheet, 2);
   std::uint32_t at = 3;
   sheet.text({at, 0}, "Deciding now is worth");
   sheet.decimal({at, 1}, f.decide_now, look::money);
@@ -44,9 +46,11 @@ void write_tests(Parts& parts) {
   }
   sheet.headings({at, 0}, {"Test still to make", "Costs", "Worth, gross", "Worth, net"}, 1);
   const std::uint32_t first = at + 1;
+  std::vector<std::string> names;
   for (const TestFigures& test : f.tests) {
     ++at;
-    sheet.text({at, 0}, test.name);
+    sheet.wrapped({at, 0}, test.name);
+    names.push_back(test.name);
     sheet.decimal({at, 1}, test.cost, look::money);
     sheet.decimal({at, 2}, test.gross, look::money);
     sheet.formula({at, 3}, here(Cell{at, 2}) + "-" + here(Cell{at, 1}), test.gross - test.cost, look::money);
@@ -58,8 +62,7 @@ void write_tests(Parts& parts) {
   for (const PlanLine& line : f.plan) {
     ++at;
     const std::string text = std::string(static_cast<std::size_t>(4 * line.depth), ' ') + line.text;
-    sheet.height(at, 15.0 * (1.0 + static_cast<double>(text.size() / 60)));
-    sheet.text({at, 0}, text, look::wrapped);
+    sheet.wrapped({at, 0}, text);
     sheet.decimal({at, 1}, line.worth, look::money);
   }
   at += 2;
@@ -70,7 +73,7 @@ void write_tests(Parts& parts) {
         1, 3);
     for (const AfterOutcome& each : f.after_first_test) {
       ++at;
-      sheet.text({at, 0}, each.outcome);
+      sheet.wrapped({at, 0}, each.outcome);
       sheet.decimal({at, 1}, each.chance, look::percent);
       sheet.decimal({at, 2}, each.walk_away, look::money);
       sheet.text({at, 3}, each.then, look::note_apart);
@@ -81,7 +84,7 @@ void write_tests(Parts& parts) {
                  1);
   for (const OfferRow& offer : f.offers) {
     ++at;
-    sheet.text({at, 0}, offer.name + (offer.take && f.offers.size() > 1 ? " (the one to take)" : ""));
+    sheet.wrapped({at, 0}, offer.name + (offer.take && f.offers.size() > 1 ? " (the one to take)" : ""));
     sheet.decimal({at, 1}, offer.price, look::money);
     sheet.decimal({at, 2}, offer.expected_profit, look::money);
     sheet.decimal({at, 3}, offer.walk_away, look::money);
@@ -90,13 +93,16 @@ void write_tests(Parts& parts) {
   if (f.tests.empty()) return;
   Chart chart;
   chart.title = "What each test alone is worth, its cost taken off";
+  chart.across = f.currency.code;
+  chart.says = "What each test alone is worth, its cost taken off";
   chart.legend = false;
   chart.from_zero =
       std::all_of(f.tests.begin(), f.tests.end(), [](const TestFigures& t) { return t.gross >= t.cost; });
   chart.across_format = "#,##0";
-  chart.series.push_back({"net", sheet.at({first, 0}, {last, 0}), sheet.at({first, 3}, {last, 3}),
-                          Paint::strong, Mark::none, false, true, true});
-  sheet.chart({at + 2, 0}, chart, 4, 16);
+  chart.series.push_back({"net", parts.book.labels(names), sheet.at({first, 3}, {last, 3}), Paint::strong,
+                          Mark::none, false, true, true});
+  sheet.new_page(at + 2);
+  sheet.chart({at + 2, 0}, chart, 5, std::clamp(8 + static_cast<int>(names.size()), 12, 40));
 }
 
 }  // namespace nonrunner::reports::appraisal_sheets

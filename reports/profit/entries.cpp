@@ -77,13 +77,13 @@ void write_entries(Parts& parts) {
   Sheet& sheet = *parts.entries;
   const ProfitFigures& figures = parts.figures;
   sheet.landscape();
-  sheet.widths({11, 7, 24, 34, 13, 9, 9, 11, 12, 12, 11, 9, 13});
+  sheet.widths({10.5, 7, 20, 30, 11, 8.5, 9, 11, 12, 12, 10, 9, 12.5});
   sheet.frozen(heading_row + 1, 0, heading_row);
   sheet.text({0, 0}, "Every entry behind it", look::title);
-  sheet.text({1, 0},
-             "A cell with a pale fill and a dashed border may be changed: every sheet follows. What was "
-             "voided is left out.",
-             look::note);
+  sheet.across({1, 0}, 13,
+               "A cell with a pale fill and a dashed border may be changed: every sheet follows. What was "
+               "voided is left out.",
+               look::note);
   sheet.headings({heading_row, 0},
                  {"Day", "Entry", "Paper", "What", "Kind", "Source", "Quantity", "Each, as it counts", "Out",
                   "In", "When", "Variance line", "Cash after it"},
@@ -104,8 +104,8 @@ void write_entries(Parts& parts) {
     running += line.amount;
     sheet.day({at, column::day}, line.day);
     sheet.whole({at, column::entry}, line.entry, look::number);
-    sheet.text({at, column::paper}, line.paper);
-    sheet.text({at, column::what}, line.what);
+    sheet.wrapped({at, column::paper}, line.paper);
+    sheet.wrapped({at, column::what}, line.what);
     sheet.text({at, column::kind}, name_of(line.kind));
     if (!line.source.empty()) sheet.text({at, column::source}, line.source);
     if (line.quantity) sheet.decimal({at, column::quantity}, *line.quantity, look::decimal);

@@ -9,7 +9,7 @@ namespace nonrunner::reports::profit {
 namespace {
 
 constexpr std::uint16_t all = 1, by_sale = 2, later = 3, share = 4;
-constexpr std::uint32_t kinds_row = 4;
+constexpr std::uint32_t picture = 3, picture_rows = 15, kinds_row = picture + picture_rows + 2;
 
 bool comes_in(std::size_t kind) {
   return kind == index(ProfitKind::recovered) || kind == index(ProfitKind::deposit_kept) ||
@@ -64,6 +64,9 @@ std::uint32_t write_kinds(Parts& parts) {
   }
   Chart chart;
   chart.title = "What was put in, by kind";
+  chart.across = parts.figures.currency.code;
+  chart.says = "What was put into the vehicle, by kind of money: " + put_in.shown(parts.figures.currency) +
+               " " + parts.figures.currency.code + " in all";
   chart.legend = false;
   chart.from_zero = true;
   chart.across_format = "#,##0";
@@ -71,8 +74,8 @@ std::uint32_t write_kinds(Parts& parts) {
                           sheet.at({kinds_row, all}, {last_cost, all}), Paint::strong, Mark::none, false,
                           true, true});
   const std::uint32_t below = kinds_row + static_cast<std::uint32_t>(index(ProfitKind::due_back)) + 1;
-  sheet.chart({below, 0}, chart, 5, 15);
-  return below + 16;
+  sheet.chart({picture, 0}, chart, 5, picture_rows);
+  return below + 1;
 }
 
 struct Step {
@@ -198,7 +201,7 @@ void write_bridge(Parts& parts, std::uint32_t top) {
         look::note);
   }
   parts.bridge_last = {at - 1, 0};
-  sheet.text({at + 1, 0}, "The columns from F on only draw the picture on the first sheet.", look::note);
+  sheet.hidden_columns(5, bridge_name);  // they only draw the picture on the first sheet
 }
 
 }  // namespace
@@ -206,11 +209,13 @@ void write_bridge(Parts& parts, std::uint32_t top) {
 void write_money(Parts& parts) {
   Sheet& sheet = *parts.money;
   sheet.printed_columns(5);
-  sheet.widths({26, 15, 15, 15, 18, 11, 11, 11, 11, 11, 11, 11, 11, 30});
+  sheet.one_page();
+  sheet.widths({30, 18, 18, 18, 20, 11, 11, 11, 11, 11, 11, 11, 11, 30});
   sheet.text({0, 0}, "Where the money went", look::title);
-  sheet.text({1, 0},
-             "Added up from the sheet Entries; costs and money that comes in both stand as positive figures.",
-             look::note);
+  sheet.across(
+      {1, 0}, 5,
+      "Added up from the sheet Entries; costs and money that comes in both stand as positive figures.",
+      look::note);
   write_bridge(parts, write_kinds(parts));
 }
 

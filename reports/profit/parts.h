@@ -4,25 +4,24 @@
 #include <string>
 #include <vector>
 
+#include "reports/formula.h"
 #include "reports/profit/sums.h"
 #include "reports/sheet.h"
 #include "reports/variance.h"
 
 namespace nonrunner::reports::profit {
 
-// Rows of the first sheet; A the label, B with all that came after, C at the sale, D what it is.
+// Rows of the sheet Account; A the label, B with all that came after, C at the sale, D what it is.
 namespace row {
-constexpr std::uint32_t
-    answer = 5,
-    figures = 6, picture = 10, picture_rows = 21, table = 32, price = 33, cost = 34, recovered_before = 35,
-    cost_of_sale = 36, selling = 37, deposit_kept = 38, recovered_after = 39, late = 40, cash_profit = 41,
-    own_hours = 42, hour = 43, own_value = 44, profit = 45, margin = 46, margin_after_hours = 47,
-    per_hour = 48, tied_up = 49, return_on_cash = 50, bought = 51, sold = 52, days = 53, rate = 54,
-    break_even = 55, break_even_with_hours = 56, below = 58,
-    // Of a vehicle not sold yet of which the appraisal expects more; what is below moves down.
-    cost_to_come = 57, selling_to_come = 58, break_even_to_come = 59, moved_down = 3;
+constexpr std::uint32_t table = 3, price = 4, cost = 5, recovered_before = 6, cost_of_sale = 7, selling = 8,
+                        deposit_kept = 9, recovered_after = 10, late = 11, cash_profit = 12, own_hours = 13,
+                        hour = 14, own_value = 15, profit = 16, margin = 17, margin_after_hours = 18,
+                        per_hour = 19, tied_up = 20, return_on_cash = 21, bought = 22, sold = 23, days = 24,
+                        rate = 25, break_even = 26, break_even_with_hours = 27,
+                        // Of a vehicle not sold yet of which the appraisal expects more.
+    cost_to_come = 28, selling_to_come = 29, break_even_to_come = 30;
 }
-constexpr std::uint16_t now = 1, then = 2;  // columns of the first sheet
+constexpr std::uint16_t now = 1, then = 2;  // columns of Account
 
 constexpr std::uint16_t bridge_name = 13;  // Money: what a step is called in the picture
 
@@ -33,15 +32,19 @@ struct Parts {
   const ProfitFigures& figures;
   const Sums sums;
   Workbook& book;
-  Sheet *result = nullptr, *money = nullptr, *hours = nullptr, *variance = nullptr, *cash = nullptr,
+  Sheet *first = nullptr, *result = nullptr, *money = nullptr, *hours = nullptr, *log = nullptr,
+        *variance = nullptr, *variance_money = nullptr, *variance_hours = nullptr, *cash = nullptr,
         *price = nullptr, *entries = nullptr;
   // Filled by the sheet that owns the place, before the others ask for it.
   Cell kind_first;                 // Money: the first kind; then one row each: all, to the sale, after it
   Cell own_to_sale, own_all;       // Hours: totals
-  Cell log_first, log_last;        // Hours: the log
+  Cell log_first, log_last;        // Log
   Cell line_first, line_last;      // Entries
   Cell bridge_first, bridge_last;  // Money: from the sale price to the profit
   Cell tied_up;                    // Cash
+  std::vector<Day> cash_days;
+  Cell typed_price;     // Result: where a sale price stands or is typed in
+  Cell way_difference;  // Variance: must be zero
 
   int digits() const { return figures.currency.digits; }
   bool owned() const { return figures.state == ProfitFigures::State::owned; }
@@ -56,9 +59,7 @@ struct Parts {
                                   : "From what it brought to the profit";
   }
   std::string result_at(std::uint32_t at, std::uint16_t col = now) const { return result->at({at, col}); }
-  std::string rounded(const std::string& formula) const {
-    return "ROUND(" + formula + "," + std::to_string(digits()) + ")";
-  }
+  std::string rounded(const std::string& of) const { return formula::rounded(of, digits()); }
 };
 
 // Columns of Entries.

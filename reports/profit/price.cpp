@@ -39,8 +39,8 @@ void write_price(Parts& parts) {
 
   sheet.widths({32, 22, 24, 16});
   sheet.text({0, 0}, "Profit against sale price", look::title);
-  sheet.text(
-      {1, 0},
+  sheet.across(
+      {1, 0}, 4,
       parts.owned()
           ? "Each price with the commission that goes with it, on what is spent so far; what is still to "
             "come is not in it."
@@ -110,6 +110,10 @@ void write_price(Parts& parts) {
   Chart chart;
   chart.kind = Chart::Kind::lines;
   chart.title = "Profit against sale price";
+  chart.up = "profit, " + figures.currency.code;
+  chart.says =
+      "Cash profit and profit after own hours rise with the sale price; the cash profit is zero at " +
+      final.break_even.shown(figures.currency) + " " + figures.currency.code;
   chart.across = "sale price, " + figures.currency.code;
   chart.up_format = chart.across_format = "#,##0";
   const std::string prices = sheet.at({first, 0}, {first + steps - 1, 0});

@@ -1,9 +1,11 @@
-// The first page: what the vehicle brought, the figures that matter, one picture, and how it adds up.
+// The first page: what the vehicle brought, the figures that matter, one picture, the checks; and the sheet
+// Account: how it adds up.
 #include <fmt/format.h>
 
 #include <functional>
 
 #include "reports/cautions.h"
+#include "reports/head.h"
 #include "reports/profit/parts.h"
 
 namespace nonrunner::reports::profit {
@@ -37,20 +39,15 @@ class Page {
 
   void write() {
     const ProfitFigures& figures = parts_.figures;
-    sheet_.widths({43, 16, 16, 46});
-    sheet_.text({0, 0}, figures.tag + ": profit report", look::title);
-    sheet_.text({1, 0}, figures.description);
-    if (!figures.complaint.empty()) sheet_.text({3, 0}, figures.complaint, look::note);
-    sheet_.text({2, 0},
-                state_in_words(figures) + ". All amounts in " + figures.currency.code + ", made " +
-                    figures.made_on.iso() + ".",
-                look::note);
-    answer();
-    picture();
+    sheet_.widths({40, 20, 17, 46});
+    sheet_.text({0, 0}, figures.tag + ": how it adds up", look::title);
+    sheet_.text({1, 0}, "All amounts in " + figures.currency.code + ".", look::note);
+    begin();
     table();
-    after_the_table();
+    head();
+    if (parts_.sums.priced || parts_.owned())
+      parts_.book.name("sale_price", *parts_.first, parts_.typed_price);
     for (const auto& [name, at] : std::vector<std::pair<const char*, std::uint32_t>>{
-             {"sale_price", row::price},
              {"cost", row::cost},
              {"cost_of_sale", row::cost_of_sale},
              {"cash_profit", row::cash_profit},
@@ -72,6 +69,21 @@ class Page {
   }
 
  private:
+  // What stands above the answer, and the sale price, which the reader may change.
+  void begin() {
+    const ProfitFigures& figures = parts_.figures;
+    head_.emplace(parts_.book, *parts_.first, figures.tag + ": profit report");
+    head_->say(figures.description, look::text);
+    head_->say(state_in_words(figures) + ". All amounts in " + figures.currency.code + ", made " +
+               figures.made_on.iso() + ".");
+    head_->say(figures.complaint);
+    const bool priced = parts_.sums.priced || parts_.owned();
+    if (priced)
+      parts_.typed_price = head_->input(
+          "Sale price", parts_.sums.priced ? std::optional(parts_.sums.final.price) : std::nullopt,
+          parts_.sums.priced ? "may be changed: every sheet follows" : "type one in: every sheet follows");
+  }
+
   std::string b(std::uint32_t at, std::uint16_t col = now) const { return here(Cell{at, col}); }
   // What has no value before there is a sale price is left blank until one is typed in.
   void guarded(std::uint32_t at, std::uint16_t col, const std::string& formula, double value, Look look) {
@@ -85,65 +97,107 @@ class Page {
   double money(Money amount) const { return number_of(amount, parts_.figures.currency); }
   double share(Money of, Money whole) const { return money(of) / money(whole); }
 
-  void answer() {
-    const Outcome& final = parts_.sums.final;
-    const std::string cash = b(row::cash_profit),
+  void head() {
+    const ProfitFigures& figures = parts_.figures;
+    Head& page = *head_;
+    answer(page);
+    page.figure("Profit after own hours", at(row::profit),
+                open_ ? std::nullopt : std::optional(final().profit),
+                "cash profit less own hours at the shop's hour");
+    page.figure("Cash profit per own hour", at(row::per_hour), open_ ? std::nullopt : final().per_hour,
+                "cash profit / own hours");
+    if (parts_.owned())
+      page.figure("Cost so far", at(row::cost_of_sale), final().cost_of_sale,
+                  "what it stands at, less what was recovered");
+    else
+      page.figure(break_even_name(), at(row::break_even), final().break_even, break_even_in_words());
+    if (figures.to_come)
+      page.figure("Break-even price, spent so far only", at(row::break_even), final().break_even,
+                  "counts nothing that is still to come");
+    page.when_changed("final, open and the day above are of the book as it was.");
+    page.picture(way_in_a_picture(), 20);
+    checks(page);
+    page.list("Still open: ", figures.open, 5);
+    page.legend(
+        "hours and prices of parts on the sheets Log and Entries, the rest on Account. All else follows.");
+    page.close({cautions::of_a_profit.begin(), cautions::of_a_profit.end()});
+  }
+
+  void answer(Head& page) {
+    const std::string cash = at(row::cash_profit),
                       words = parts_.figures.state == ProfitFigures::State::in_pieces ? " so far" : "";
     const std::string gain = "Cash profit" + words, loss = "Cash loss" + words;
     const std::string by_sign = "IF(" + cash + "<0,\"" + loss + "\",\"" + gain + "\")";
-    sheet_.height(row::answer, 28);
-    sheet_.blank({row::answer, 2}, look::answer);
-    const Look beside{Form::text, Role::answer, false, Look::Side::apart};
-    if (parts_.owned()) {
-      // The same break-even price as `show` gives: with what is still to come where the appraisal expects
-      // any.
-      const bool more = parts_.figures.to_come.has_value();
-      const std::string of = b(more ? row::break_even_to_come : row::break_even),
-                        says = more ? "with what is to come" : "spent so far only";
-      const std::string priced = "IF(ISNUMBER(" + cash + "),";
-      sheet_.formula_text({row::answer, 0}, priced + by_sign + ",\"Break-even price\")", "Break-even price",
-                          look::answer);
-      sheet_.formula({row::answer, 1}, priced + cash + "," + of + ")",
-                     more ? break_even_to_come() : final.break_even, look::answer_money);
-      sheet_.formula_text({row::answer, 3}, priced + "\"on what is spent so far\",\"" + says + "\")", says,
-                          beside);
-    } else {
-      sheet_.blank({row::answer, 3}, look::answer);
-      sheet_.formula_text({row::answer, 0}, by_sign, is_negative(final.cash_profit) ? loss : gain,
-                          look::answer);
-      sheet_.formula({row::answer, 1}, cash, final.cash_profit, look::answer_money);
+    if (!parts_.owned()) {
+      page.answer({by_sign, is_negative(final().cash_profit) ? loss : gain}, cash, final().cash_profit, "");
+      return;
     }
-    const auto figure = [&](std::uint32_t at, const std::string& name, std::uint32_t of,
-                            const std::optional<Money>& value, const std::string& says) {
-      sheet_.height(at, 20);
-      sheet_.text({at, 0}, name, look::figure);
-      if (value)
-        sheet_.formula({at, 1}, b(of), *value, look::figure_money);
-      else
-        sheet_.formula_text({at, 1}, b(of), "", look::figure_money);
-      sheet_.text({at, 3}, says, look::note_apart);
-    };
-    const bool none = open_;
-    figure(row::figures, "Profit after own hours", row::profit,
-           none ? std::nullopt : std::optional(final.profit),
-           "cash profit less own hours at the shop's hour");
-    figure(row::figures + 1, "Cash profit per own hour", row::per_hour, none ? std::nullopt : final.per_hour,
-           "cash profit / own hours");
-    if (parts_.owned())
-      figure(row::figures + 2, "Cost so far", row::cost_of_sale, final.cost_of_sale,
-             "what it stands at, less what was recovered");
-    else
-      figure(row::figures + 2, break_even_name(), row::break_even, final.break_even, break_even_in_words());
-    if (parts_.figures.to_come)
-      figure(row::figures + 3, "Break-even price, spent so far only", row::break_even, final.break_even,
-             "counts nothing that is still to come");
+    // The same break-even price as `show` gives: with what is still to come where the appraisal expects any.
+    const bool more = parts_.figures.to_come.has_value();
+    const std::string of = at(more ? row::break_even_to_come : row::break_even),
+                      says = more ? "with what is to come" : "spent so far only",
+                      priced = "IF(ISNUMBER(" + cash + "),";
+    page.answer({priced + by_sign + ",\"Break-even price\")", "Break-even price"},
+                priced + cash + "," + of + ")", more ? break_even_to_come() : final().break_even,
+                {priced + "\"on what is spent so far\",\"" + says + "\")", says});
   }
 
-  void picture() {
+  // Each holds what two sheets found apart against each other.
+  void checks(Head& page) {
+    const auto entries = [&](std::uint16_t col) {
+      return "SUM(" + parts_.entries->at({parts_.line_first.row, col}, {parts_.line_last.row, col}) + ")";
+    };
+    const auto rounded = [&](const std::string& formula) { return parts_.rounded(formula); };
+    const std::string moved = entries(column::in) + "-" + entries(column::out);
+    const std::string due =
+        parts_.entries->at({parts_.line_first.row, column::kind}, {parts_.line_last.row, column::kind});
+    const auto of_due = [&](std::uint16_t col) {
+      return "SUMIFS(" + parts_.entries->at({parts_.line_first.row, col}, {parts_.line_last.row, col}) + "," +
+             due + ",\"" + name_of(ProfitKind::due_back) + "\")";
+    };
+    Checks all = page.checks();
+    all.line("cash profit, by kinds and by entries",
+             rounded("N(" + at(row::cash_profit) + ")" + (parts_.owned() ? open_difference() : "") + "-(" +
+                     moved + ")+" + of_due(column::in) + "-" + of_due(column::out)),
+             "Account less Entries; what comes back apart");
+    all.line("cash after the last entry, and all of them",
+             rounded(parts_.entries->at({parts_.line_last.row, column::running}) + "-(" + moved + ")"),
+             "one by one less both columns");
+    all.line("own hours, by operation and by the log",
+             formula::rounded(parts_.hours->at(parts_.own_all) + "-SUM(" +
+                                  parts_.log->at({parts_.log_first.row, 2}, {parts_.log_last.row, 2}) + ")",
+                              3),
+             "Hours less Log");
+    if (parts_.figures.cash_profit)
+      all.line(
+          "cash profit, here and in the book",
+          "IF(" + parts_.book.changed() + "=0," +
+              rounded(at(row::cash_profit) + "-" +
+                      formula::literal(number_of(*parts_.figures.cash_profit, parts_.figures.currency))) +
+              ",0)",
+          "as long as nothing is changed");
+    if (parts_.figures.estimate)
+      all.line("what the variances add up to, and the cash profit",
+               "N(" + parts_.variance->at(parts_.way_difference) + ")", "Variance less Account");
+    page.end_of(all, all.close());
+  }
+
+  // Of a vehicle without a sale price there is no cash profit: what was spent stands in its place.
+  std::string open_difference() const {
+    return "+IF(ISNUMBER(" + at(row::cash_profit) + "),0," + at(row::deposit_kept) + "+" +
+           at(row::recovered_after) + "-" + at(row::cost_of_sale) + "-" + at(row::selling) + "-" +
+           at(row::late) + ")";
+  }
+
+  Chart way_in_a_picture() const {
+    const ProfitFigures& figures = parts_.figures;
     Chart chart;
     chart.kind = Chart::Kind::stacked_bars;
-    chart.title = parts_.way() + ", " + parts_.figures.currency.code +
-                  (parts_.owned() ? " (without one: what was spent so far)" : " (left of zero: a loss)");
+    chart.title =
+        parts_.way() + (parts_.owned() ? " (without one: what was spent so far)" : " (left of zero: a loss)");
+    chart.across = figures.currency.code;
+    chart.says = "The way to a cash profit of " + final().cash_profit.shown(figures.currency) +
+                 " and a profit after own hours of " + final().profit.shown(figures.currency);
     chart.across_format = "#,##0";
     chart.gap = 35;
     chart.legend = false;  // the steps say by their names which way they go, and how far
@@ -161,8 +215,11 @@ class Page {
     series(10, "comes in below zero", Paint::light);
     series(11, "goes out below zero", Paint::striped);
     series(12, "is lost", Paint::strong);
-    sheet_.chart({row::picture, 0}, chart, 4, row::picture_rows);
+    return chart;
   }
+
+  const Outcome& final() const { return parts_.sums.final; }
+  std::string at(std::uint32_t row_number) const { return parts_.result_at(row_number); }
 
   void line(std::uint32_t at, const char* name, const std::function<std::string(std::uint16_t)>& formula,
             const std::function<Money(const Outcome&)>& value, bool needs_price, bool total,
@@ -206,13 +263,15 @@ class Page {
          two ? parts_.finished() ? "First, at its end" : "First, at the sale" : "", ""},
         1);
     sheet_.text({row::price, 0}, "Sale price");
+    const std::string typed = parts_.first->at(parts_.typed_price),
+                      there = "IF(ISNUMBER(" + typed + ")," + typed + ",\"\")";
     if (sums.priced)
-      sheet_.money({row::price, now}, sums.final.price, look::money_input);
+      sheet_.formula({row::price, now}, there, sums.final.price);
     else if (parts_.owned())
-      sheet_.blank({row::price, now}, look::money_input);
+      sheet_.formula_text({row::price, now}, there, "", look::money);
     if (two && sums.priced) sheet_.formula({row::price, then}, b(row::price), sums.at_sale.price);
     sheet_.text({row::price, 3},
-                sums.priced || parts_.owned() ? "may be changed: every sheet follows"
+                sums.priced || parts_.owned() ? "from the first sheet"
                 : parts_.finished()           ? "none: it was finished without a sale"
                                               : "none: it is in pieces",
                 look::note_apart);
@@ -378,14 +437,10 @@ class Page {
         const std::string fixed_costs = b(row::cost_of_sale, col) + "+" + b(row::selling, col) + commission +
                                         "-" + b(row::deposit_kept, col) + "-" + b(row::recovered_after, col) +
                                         "+" + b(row::late, col) + more(col);
-        // Rounded once to take the noise of binary fractions away, then up to the minor unit.
-        const std::string exact = "ROUND(" + parts_.rounded(fixed_costs) + "/(1-$B$" +
-                                  std::to_string(row::rate + 1) + ")," + std::to_string(parts_.digits() + 6) +
-                                  ")";
-        const std::string digits = "," + std::to_string(parts_.digits()) + ")";
-        sheet_.formula({at, col},
-                       "IF(" + exact + "<0,ROUNDDOWN(" + exact + digits + ",ROUNDUP(" + exact + digits + ")",
-                       value(outcome), look::money_total);
+        sheet_.formula(
+            {at, col},
+            formula::price_for(fixed_costs, "$B$" + std::to_string(row::rate + 1), figures.currency),
+            value(outcome), look::money_total);
       };
       put(now, parts_.sums.final);
       if (parts_.two_results()) put(then, parts_.sums.at_sale);
@@ -431,23 +486,10 @@ class Page {
                                               parts_.sums.final.rest);
   }
 
-  void after_the_table() {
-    std::uint32_t at = row::below + (parts_.figures.to_come ? row::moved_down : 0);
-    sheet_.text({at, 0}, "A cell like this may be changed", look::text_input);
-    sheet_.text({at, 1},
-                "(pale fill, dashed border): hours and prices of parts on the sheets Hours and Entries. The "
-                "rest follows.",
-                look::note);
-    ++at;
-    for (const std::string& each : parts_.figures.open) sheet_.text({++at, 0}, "Still open: " + each);
-    ++at;
-    for (const char* each : cautions::of_a_profit)
-      sheet_.height(++at, 26), sheet_.across({at, 0}, 4, each, look::caution);
-  }
-
   Parts& parts_;
   Sheet& sheet_;
   bool open_;  // no sale price yet
+  std::optional<Head> head_;
 };
 
 }  // namespace

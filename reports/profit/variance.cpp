@@ -21,30 +21,39 @@ const char* direction(Money variance) {
 }
 
 void write_direction(Sheet& sheet, Cell at, const std::string& of, Money variance) {
-  sheet.formula_text(at, "IF(" + of + "=0,\"as expected\",IF(" + of + "<0,\"less\",\"more\"))",
-                     direction(variance), look::text_apart);
+  sheet.formula_text(at, formula::direction(of, "as expected"), direction(variance), look::text_apart);
 }
 
-// A long name takes a second row rather than being cut off at the next column.
-void write_name(Sheet& sheet, Cell at, const std::string& name) {
-  constexpr std::size_t fits = 64;
-  if (name.size() > fits)
-    sheet.height(at.row, 15.0 * (1.0 + static_cast<double>(std::min<std::size_t>(name.size() / fits, 3))));
-  sheet.text(at, name, name.size() > fits ? look::wrapped : look::text);
+void lay_out(Sheet& sheet, const char* title) {
+  sheet.landscape();
+  sheet.widths({5, 36, 11, 13, 12, 10, 12, 12, 13, 12, 12, 18});
+  sheet.text({0, 0}, title, look::title);
 }
+
+constexpr std::uint32_t heading_row = 3;
 
 struct Sum {
   Money expected, actual, price, quantity, total;
+  std::optional<std::uint32_t> purchase_row;
+  Money purchase_expected, purchase_actual;
 };
+
+// The line of the estimate that the price paid falls under.
+std::string purchase_under(const ProfitFigures& figures) {
+  for (const ProfitLine& line : figures.lines)
+    if (line.kind == ProfitKind::purchase && !line.estimate.empty()) return line.estimate;
+  return "\n";  // the name of no line
+}
 
 // One row for each line; what the row sums are made of is added to `sum`.
 std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
-  Sheet& sheet = *parts.variance;
+  Sheet& sheet = *parts.variance_money;
   const ProfitFigures& figures = parts.figures;
   const auto of_entries = [&](std::uint16_t col) {
     return parts.entries->at({parts.line_first.row, col}, {parts.line_last.row, col});
   };
   std::int64_t key = 0;
+  const std::string under = purchase_under(figures);
   for (const VarianceLine& line : variance_lines(figures)) {
     const std::string key_cell = here(Cell{at, number});
     const auto sum_of = [&](std::uint16_t col) {
@@ -59,7 +68,8 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
       if (counted) pieces += *figures.lines[i].quantity;
     }
     sheet.whole({at, number}, ++key, look::number);
-    write_name(sheet, {at, what}, line.name);
+    sheet.wrapped({at, what}, line.name);
+    if (line.name == under) sum.purchase_row = at;
     sheet.formula({at, actual}, parts.rounded(sum_of(column::out) + "-" + sum_of(column::in)), paid);
     Money variance = paid;
     if (line.estimated) {
@@ -100,9 +110,10 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
     }
     write_direction(sheet, {at, verdict}, here(Cell{at, total}), variance);
     if (line.estimated && !line.estimated->note.empty())
-      sheet.text({at, verdict + 1}, line.estimated->note, look::note_apart);
+      sheet.wrapped({at, verdict + 1}, line.estimated->note, look::note_apart);
     sum.actual += paid;
     sum.total += variance;
+    if (sum.purchase_row == at) sum.purchase_expected = paid - variance, sum.purchase_actual = paid;
     ++at;
   }
   return at;
@@ -117,15 +128,19 @@ void write_sums(Sheet& sheet, std::uint32_t at, std::uint32_t first, const std::
   }
 }
 
-std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at, Sum& sum) {
-  Sheet& sheet = *parts.variance;
+std::uint32_t write_hours_variance(Parts& parts, Sum& sum) {
+  Sheet& sheet = *parts.variance_hours;
   const ProfitFigures& figures = parts.figures;
   const ProfitEstimate& estimate = *figures.estimate;
-  sheet.text({at, 0}, "Own hours: at the hour of the appraisal, and at the shop's hour now", look::section);
-  sheet.text({at + 1, what}, "Hour in the appraisal");
-  sheet.money({at + 1, standard_price}, estimate.hour, look::money_input);
-  const std::string then_hour = fixed({at + 1, standard_price}), now_hour = parts.result_at(row::hour);
-  at += 3;
+  lay_out(sheet, "Variance of the own hours");
+  sheet.across({1, 0}, 11,
+               "At the hour of the appraisal, and at the shop's hour now. No money moved for them.",
+               look::note);
+  sheet.text({2, what}, "Hour in the appraisal");
+  sheet.money({2, standard_price}, estimate.hour, look::money_input);
+  const std::string then_hour = fixed({2, standard_price}), now_hour = parts.result_at(row::hour);
+  std::uint32_t at = heading_row + 1;
+  sheet.frozen(at + 1, 0, at);
   sheet.headings({at, 0},
                  {"No.", "Operation", "Expected hours", "", "Expected", "Own hours", "Actual",
                   "Rate variance", "Efficiency variance", "Variance", "Which is"},
@@ -177,7 +192,7 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at, Sum& sum) {
     const Variance& v = row.variance;
     const Money standard_amount = v.expected, variance = v.total, rate_variance = v.price;
     sheet.whole({at, number}, ++key, look::number);
-    write_name(sheet, {at, what}, row.name);
+    sheet.wrapped({at, what}, row.name);
     if (row.estimated)
       sheet.decimal({at, standard_quantity}, standard, look::decimal_input);
     else
@@ -187,7 +202,7 @@ std::uint32_t write_hours_variance(Parts& parts, std::uint32_t at, Sum& sum) {
     std::string hours_formula;
     for (const std::size_t i : row.logs)
       hours_formula += (hours_formula.empty() ? "" : "+") +
-                       parts.hours->at({parts.log_first.row + static_cast<std::uint32_t>(i), 2});
+                       parts.log->at({parts.log_first.row + static_cast<std::uint32_t>(i), 2});
     sheet.formula({at, expected}, parts.rounded(sq + "*" + then_hour), standard_amount);
     sheet.formula({at, quantity}, hours_formula.empty() ? "0" : "ROUND(" + hours_formula + ",3)",
                   row.own.approximately(), look::decimal);
@@ -231,20 +246,17 @@ class WhatCame {
   void write(std::uint32_t at) {
     const ProfitEstimate& estimate = *parts_.figures.estimate;
     const Outcome& final = parts_.sums.final;
-    sheet_.text({at, 0}, "What came of it", look::section);
     sheet_.headings({at + 1, 1}, {"", "", "", "Expected", "", "Actual", "", "", "Variance", "Which is"}, 2,
                     9);
-    const std::uint32_t sale = at + 2, money = sale + 1, cash = money + 1, hours = cash + 1,
-                        profit = hours + 1;
+    const std::uint32_t sale = at + 2, purchase = sale + 1, repair = purchase + 1, money = repair + 1,
+                        cash = money + 1, hours = cash + 1, profit = hours + 1;
     const Money sale_expected = estimate.sale_price.value_or(Money());
     const Money cash_expected = sale_expected - money_.expected;
 
     sheet_.text({sale, what}, "sale price");
     sheet_.money({sale, expected}, sale_expected, look::money_input);
     compare(sale, "N(" + price_ + ")", final.price, sale_expected, look::money);
-    sheet_.text({money, what}, "less money, as above");
-    sheet_.formula({money, expected}, here(Cell{money_row_, expected}), money_.expected);
-    compare(money, here(Cell{money_row_, actual}), money_.actual, money_.expected, look::money);
+    write_money(purchase, repair, money);
     sheet_.text({cash, what}, "cash profit", look::total);
     sheet_.formula({cash, expected},
                    parts_.rounded(here(Cell{sale, expected}) + "-" + here(Cell{money, expected})),
@@ -252,7 +264,7 @@ class WhatCame {
     compare(cash, "N(" + parts_.result_at(row::cash_profit) + ")", final.cash_profit, cash_expected,
             look::money_total);
     sheet_.text({hours, what}, "less own hours");
-    sheet_.formula({hours, expected}, here(Cell{hours_row_, expected}), hours_.expected);
+    sheet_.formula({hours, expected}, parts_.variance_hours->at({hours_row_, expected}), hours_.expected);
     compare(hours, parts_.result_at(row::own_value), final.own_value, hours_.expected, look::money);
     sheet_.text({profit, what}, "profit after own hours", look::total);
     sheet_.formula({profit, expected},
@@ -260,11 +272,45 @@ class WhatCame {
                    cash_expected - hours_.expected, look::money_total);
     compare(profit, "N(" + parts_.result_at(row::profit) + ")", final.profit, cash_expected - hours_.expected,
             look::money_total);
+    parts_.book.name("money_variance", sheet_, {money, total});
     write_way(profit + 2, sale, cash, cash_expected);
     if (estimate.holding_per_day) write_imputed(profit + 9);
   }
 
  private:
+  // What was paid for the car apart from the rest: bought under the asking price, a saving there would hide
+  // that the repair went over.
+  void write_money(std::uint32_t purchase, std::uint32_t repair, std::uint32_t money) {
+    const auto of_money = [&](std::uint32_t at, std::uint16_t col) {
+      return parts_.variance_money->at({at, col});
+    };
+    const bool apart = money_.purchase_row.has_value();
+    const auto line = [&](std::uint32_t at, const char* name, const std::string& expects,
+                          Money expected_value, const std::string& came, Money came_value, Look look) {
+      sheet_.text({at, what}, name, look.role == Role::total ? look::total : look::text);
+      sheet_.formula({at, expected}, expects, expected_value, look);
+      sheet_.formula({at, actual}, came, came_value, look);
+      const Money variance = came_value - expected_value;
+      sheet_.formula({at, total}, parts_.rounded(here(Cell{at, actual}) + "-" + here(Cell{at, expected})),
+                     variance, look);
+      write_direction(sheet_, {at, verdict}, here(Cell{at, total}), variance);
+    };
+    if (apart)
+      line(purchase, "less the purchase", of_money(*money_.purchase_row, expected), money_.purchase_expected,
+           of_money(*money_.purchase_row, actual), money_.purchase_actual, look::money);
+    const auto rest = [&](std::uint16_t col) {
+      return parts_.rounded(of_money(money_row_, col) + (apart ? "-" + here(Cell{purchase, col}) : ""));
+    };
+    line(repair, apart ? "less the repair and all else" : "less all money", rest(expected),
+         money_.expected - money_.purchase_expected, rest(actual), money_.actual - money_.purchase_actual,
+         look::money);
+    const auto both = [&](std::uint16_t col) {
+      return parts_.rounded("SUM(" + here({purchase, col}, {repair, col}) + ")");
+    };
+    line(money, "money, in all", both(expected), money_.expected, both(actual), money_.actual,
+         look::money_total);
+  }
+
   // Before there is a sale price, nothing is said of what came.
   void guarded(Cell cell, const std::string& formula, Money value, Look look, const char* else_) {
     if (!parts_.owned()) return sheet_.formula(cell, formula, value, look);
@@ -281,7 +327,7 @@ class WhatCame {
     guarded({at, actual}, formula, value, look, "not sold yet");
     guarded({at, total}, difference, variance, look, "");
     const std::string of = here(Cell{at, total});
-    const std::string words = "IF(" + of + "=0,\"as expected\",IF(" + of + "<0,\"less\",\"more\"))";
+    const std::string words = formula::direction(of, "as expected");
     if (!parts_.owned())
       sheet_.formula_text({at, verdict}, words, direction(variance), look::text_apart);
     else
@@ -304,18 +350,19 @@ class WhatCame {
     };
     line(at + 1, "cash profit expected", here(Cell{cash, expected}), cash_expected, look::money);
     line(at + 2, "plus the variance of the sale price", here(Cell{sale, total}), by_sale, look::money);
-    line(at + 3, "less the variances of the money", here(Cell{money_row_, total}), by_money, look::money);
+    line(at + 3, "less the variances of the money", parts_.variance_money->at({money_row_, total}), by_money,
+         look::money);
     line(at + 4, "cash profit",
          parts_.rounded(here(Cell{at + 1, expected}) + "+" + here(Cell{at + 2, expected}) + "-" +
                         here(Cell{at + 3, expected})),
          final.cash_profit, look::money_total);
+    parts_.way_difference = {at + 5, expected};
     line(at + 5, "less that of the first sheet: must be zero",
          parts_.rounded(here(Cell{at + 4, expected}) + "-" + parts_.result_at(row::cash_profit)), Money(),
          look::money);
     for (const auto& [name, place] :
          std::vector<std::pair<const char*, Cell>>{{"expected_cash_profit", {cash, expected}},
                                                    {"sale_price_variance", {sale, total}},
-                                                   {"money_variance", {money_row_, total}},
                                                    {"variances_must_be_zero", {at + 5, expected}}})
       parts_.book.name(name, sheet_, place);
   }
@@ -351,9 +398,7 @@ class WhatCame {
 
 void write_variance(Parts& parts) {
   Sheet& sheet = *parts.variance;
-  sheet.landscape();
-  sheet.widths({6, 58, 16, 17, 13, 13, 14, 19, 22, 13, 13, 32});
-  sheet.text({0, 0}, "Variance against the appraisal", look::title);
+  lay_out(sheet, "Variance against the appraisal");
   if (!parts.figures.estimate) {
     sheet.across({2, 0}, 10,
                  "No appraisal was kept before the purchase, so there is nothing to compare with.",
@@ -361,26 +406,32 @@ void write_variance(Parts& parts) {
     return;
   }
   const ProfitEstimate& estimate = *parts.figures.estimate;
-  sheet.text({1, 0},
-             fmt::format("The appraisal kept on {}, for the cause: {}. More is what went beyond the "
-                         "estimate; what was not in it at all stands first, then the rest by the size of its "
-                         "variance.",
-                         estimate.kept_on.iso(), estimate.cause),
-             look::note);
-  sheet.headings({3, 0},
+  sheet.across(
+      {1, 0}, 11,
+      fmt::format("The appraisal kept on {}, for the cause: {}. Less is below what was expected, more is "
+                  "beyond it; line by line on the two sheets that follow.",
+                  estimate.kept_on.iso(), estimate.cause),
+      look::note);
+  Sheet& lines = *parts.variance_money;
+  lay_out(lines, "Variance of the money, line by line");
+  lines.across({1, 0}, 11,
+               "What was not in the estimate at all stands first, then the rest by the size of its variance.",
+               look::note);
+  lines.frozen(heading_row + 1, 0, heading_row);
+  lines.headings({heading_row, 0},
                  {"No.", "What", "Expected quantity", "Expected price", "Expected", "Quantity", "Actual",
                   "Price variance", "Quantity variance", "Variance", "Which is", "Note"},
                  2, 10);
   Sum sum, hours;
-  const std::uint32_t total_row = write_costs(parts, 4, sum);
-  write_sums(sheet, total_row, 4, "money, without the sale price",
+  const std::uint32_t total_row = write_costs(parts, heading_row + 1, sum);
+  write_sums(lines, total_row, heading_row + 1, "money, without the sale price",
              {{expected, sum.expected},
               {actual, sum.actual},
               {by_price, sum.price},
               {by_quantity, sum.quantity},
               {total, sum.total}});
-  const std::uint32_t hours_row = write_hours_variance(parts, total_row + 2, hours);
-  WhatCame(parts, total_row, sum, hours_row, hours).write(hours_row + 2);
+  const std::uint32_t hours_row = write_hours_variance(parts, hours);
+  WhatCame(parts, total_row, sum, hours_row, hours).write(2);
 }
 
 }  // namespace nonrunner::reports::profit

@@ -1,126 +1,204 @@
-// What is in each purse and on the shelf, and the trial balance.
+// What is in each purse and on the shelf, the trial balance, and the owner's capital.
 #include <fmt/format.h>
 
 #include <stdexcept>
 
+#include "reports/table.h"
 #include "reports/year/parts.h"
 
 namespace nonrunner::reports::year_sheets {
 
 void write_purses(Parts& parts) {
+  enum : std::uint16_t { name, kind, opening, in, out, closing, statement, difference };
   Sheet& sheet = *parts.purses;
   const YearFigures& f = parts.figures;
-  const auto rounded = [&](const std::string& formula) {
-    return "ROUND(" + formula + "," + std::to_string(f.currency.digits) + ")";
-  };
-  sheet.widths({26, 14, 18, 18, 18, 18});
+  sheet.landscape();
+  Table table(sheet, 3,
+              {{"Purse", 24, look::wrapped},
+               {"Kind", 12, look::text},
+               {"Opening", 15, look::money, summed},
+               {"In", 15, look::money, summed},
+               {"Out", 15, look::money, summed},
+               {"Closing", 15, look::money, summed},
+               {"On the statement", 16, look::money_box},
+               {"Differs by", 14, look::money}});
   sheet.text({0, 0}, fmt::format("Purses, {}", f.year), look::title);
-  sheet.text({1, 0},
-             "The balances must agree with the bank's papers and the cash tin; a card that is owed on stands "
-             "below zero.",
-             look::note);
-  sheet.headings({3, 0}, {"Purse", "Kind", "Opening", "In", "Out", "Closing"}, 2);
-  std::uint32_t at = 4;
-  Money opening, in, out, closing;
+  sheet.across(
+      {1, 0}, 8,
+      "Write what the bank's paper says, or what was counted in the tin, beside the closing balance. A card "
+      "that is owed on stands below zero.",
+      look::note);
   for (const YearPurse& purse : f.purses) {
     if (purse.opening + purse.in - purse.out != purse.closing)
       throw std::logic_error(fmt::format("year workbook: purse {} comes to {}, its balance is {}", purse.name,
                                          (purse.opening + purse.in - purse.out).plain(f.currency),
                                          purse.closing.plain(f.currency)));
-    sheet.text({at, 0}, purse.name);
-    sheet.text({at, 1}, purse.kind);
-    sheet.money({at, 2}, purse.opening);
-    sheet.money({at, 3}, purse.in);
-    sheet.money({at, 4}, purse.out);
-    sheet.formula({at, 5}, rounded(here(Cell{at, 2}) + "+" + here(Cell{at, 3}) + "-" + here(Cell{at, 4})),
-                  purse.closing);
-    opening += purse.opening, in += purse.in, out += purse.out, closing += purse.closing;
-    ++at;
+    table.row();
+    table.text(name, purse.name);
+    table.text(kind, purse.kind);
+    table.money(opening, purse.opening);
+    table.money(in, purse.in);
+    table.money(out, purse.out);
+    table.money(closing, parts.rounded(table.in(opening) + "+" + table.in(in) + "-" + table.in(out)),
+                purse.closing);
+    sheet.blank(table.cell(statement), look::money_box);
+    sheet.ask(table.cell(statement), Ask::number);
+    table.words(difference,
+                "IF(ISNUMBER(" + table.in(statement) + ")," +
+                    parts.rounded(table.in(statement) + "-" + table.in(closing)) + ",\"\")",
+                "");
   }
-  if (f.purses.empty()) sheet.text({at, 0}, "no purses"), ++at;
-  sheet.text({at, 0}, "in all", look::total);
-  for (const auto& [col, amount] :
-       {std::pair<std::uint16_t, Money>(2, opening), {3, in}, {4, out}, {5, closing}})
-    sheet.formula({at, col}, rounded("SUM(" + here({4, col}, {at - 1, col}) + ")"), amount,
-                  look::money_total);
-  parts.purse_total = {at, 5};
+  parts.purse_total = {table.close("in all", "no purses").row, closing};
 }
 
 void write_shelf(Parts& parts) {
+  enum : std::uint16_t { item, quantity, opening, added, used, closing };
   Sheet& sheet = *parts.shelf;
   const YearFigures& f = parts.figures;
-  const auto rounded = [&](const std::string& formula) {
-    return "ROUND(" + formula + "," + std::to_string(f.currency.digits) + ")";
-  };
-  sheet.widths({34, 14, 16, 16, 16, 16});
+  Table table(sheet, 3,
+              {{"Item", 34, look::wrapped},
+               {"Quantity", 14, look::decimal},
+               {"Opening", 16, look::money, summed},
+               {"Added", 16, look::money, summed},
+               {"Used", 16, look::money, summed},
+               {"Closing", 16, look::money, summed}});
   sheet.text({0, 0}, fmt::format("On the shelf, {}", f.year), look::title);
-  sheet.text({1, 0}, "At the moving weighted average; used: drawn for vehicles, and what counts found short.",
-             look::note);
-  sheet.headings({3, 0}, {"Item", "Quantity", "Opening", "Added", "Used", "Closing"}, 1);
-  std::uint32_t at = 4;
-  Money opening, added, used, closing;
+  sheet.across({1, 0}, 6,
+               "At the moving weighted average; used: drawn for vehicles, and what counts found short.",
+               look::note);
   for (const YearStock& stock : f.stock) {
     if (stock.opening + stock.added - stock.used != stock.closing)
       throw std::logic_error(fmt::format("year workbook: stock {} comes to {}, its value is {}", stock.item,
                                          (stock.opening + stock.added - stock.used).plain(f.currency),
                                          stock.closing.plain(f.currency)));
-    sheet.text({at, 0}, stock.item);
-    sheet.decimal({at, 1}, stock.quantity, look::decimal);
-    sheet.money({at, 2}, stock.opening);
-    sheet.money({at, 3}, stock.added);
-    sheet.money({at, 4}, stock.used);
-    sheet.formula({at, 5}, rounded(here(Cell{at, 2}) + "+" + here(Cell{at, 3}) + "-" + here(Cell{at, 4})),
-                  stock.closing);
-    opening += stock.opening, added += stock.added, used += stock.used, closing += stock.closing;
-    ++at;
+    table.row();
+    table.text(item, stock.item);
+    table.count(quantity, stock.quantity);
+    table.money(opening, stock.opening);
+    table.money(added, stock.added);
+    table.money(used, stock.used);
+    table.money(closing, parts.rounded(table.in(opening) + "+" + table.in(added) + "-" + table.in(used)),
+                stock.closing);
   }
-  if (f.stock.empty()) sheet.text({at, 0}, "nothing on the shelf"), ++at;
-  sheet.text({at, 0}, "in all", look::total);
-  for (const auto& [col, amount] :
-       {std::pair<std::uint16_t, Money>(2, opening), {3, added}, {4, used}, {5, closing}})
-    sheet.formula({at, col}, rounded("SUM(" + here({4, col}, {at - 1, col}) + ")"), amount,
-                  look::money_total);
-  parts.shelf_total = {at, 5};
+  parts.shelf_total = {table.close("in all", "nothing on the shelf").row, closing};
 }
 
+namespace {
+
+const char* name_of(YearAccount::Group group) {
+  switch (group) {
+    case YearAccount::Group::there:
+      return "what is there";
+    case YearAccount::Group::owed:
+      return "what is owed";
+    case YearAccount::Group::owner:
+      return "the owner";
+    case YearAccount::Group::result:
+      return "results since the book began";
+  }
+  return "";
+}
+
+}  // namespace
+
 void write_trial(Parts& parts) {
+  enum : std::uint16_t { account, kind, debit, credit, group };
   Sheet& sheet = *parts.trial;
   const YearFigures& f = parts.figures;
-  const auto rounded = [&](const std::string& formula) {
-    return "ROUND(" + formula + "," + std::to_string(f.currency.digits) + ")";
-  };
-  sheet.widths({40, 18, 18, 18});
+  Table table(sheet, 2,
+              {{"Account", 42, look::wrapped},
+               {"Kind", 18, look::text},
+               {"Debit", 17, look::money, summed},
+               {"Credit", 17, look::money, summed},
+               {"Group", 28, look::text_apart}});
   sheet.text({0, 0}, fmt::format("Trial balance, end of {}", f.year), look::title);
-  sheet.text(
-      {1, 0},
+  sheet.across(
+      {1, 0}, 5,
       fmt::format(
-          "Balances since the book began, as they stand at the end: what was sold and spent before {} is "
-          "in them too.",
+          "Balances since the book began, as they stand at the end: what was sold and spent before {} "
+          "is in them too.",
           f.year),
       look::note);
-  sheet.headings({2, 0}, {"Account", "Kind", "Debit", "Credit"}, 2);
-  sheet.frozen(3, 0, 2);
-  std::uint32_t at = 3;
-  Money debit, credit;
-  for (const YearAccount& account : f.trial) {
-    sheet.text({at, 0}, account.name);
-    sheet.text({at, 1}, account.kind);
-    if (is_negative(account.balance))
-      sheet.money({at, 3}, -account.balance), credit -= account.balance;
-    else
-      sheet.money({at, 2}, account.balance), debit += account.balance;
-    ++at;
-  }
-  if (debit != credit)
+  using Group = YearAccount::Group;
+  for (const Group each : {Group::there, Group::owed, Group::owner, Group::result})
+    for (const YearAccount& one : f.trial) {
+      if (one.group != each) continue;
+      table.row();
+      table.text(account, one.name.empty() ? one.kind : one.name);
+      table.text(kind, one.kind);
+      if (is_negative(one.balance))
+        table.money(credit, -one.balance);
+      else
+        table.money(debit, one.balance);
+      table.text(group, name_of(one.group));
+    }
+  if (table.sum(debit) != table.sum(credit))
     throw std::logic_error(fmt::format("year workbook: the trial balance has {} of debits and {} of credits",
-                                       debit.plain(f.currency), credit.plain(f.currency)));
-  if (f.trial.empty()) sheet.text({at, 0}, "no accounts"), ++at;
-  sheet.text({at, 0}, "in all", look::total);
-  sheet.formula({at, 2}, rounded("SUM(" + here({3, 2}, {at - 1, 2}) + ")"), debit, look::money_total);
-  sheet.formula({at, 3}, rounded("SUM(" + here({3, 3}, {at - 1, 3}) + ")"), credit, look::money_total);
-  sheet.text({at + 1, 0}, "debits less credits: must be zero");
-  parts.trial_total = {at + 1, 2};
-  sheet.formula(parts.trial_total, rounded(here(Cell{at, 2}) + "-" + here(Cell{at, 3})), Money());
+                                       table.sum(debit).plain(f.currency),
+                                       table.sum(credit).plain(f.currency)));
+  const Cell total = table.close("in all", "no accounts");
+  parts.trial_first = table.first(account), parts.trial_last = table.last(account);
+  parts.trial_total = {total.row + 1, debit};
+  sheet.text({total.row + 1, account}, "debits less credits: must be zero");
+  sheet.formula(parts.trial_total, parts.rounded(here({total.row, debit}) + "-" + here({total.row, credit})),
+                Money());
+}
+
+// What the owner has in the shop: as it moved, and as it is there at the end.
+void write_capital(Parts& parts) {
+  Sheet& sheet = *parts.capital;
+  const YearFigures& f = parts.figures;
+  sheet.widths({52, 20, 44});
+  sheet.text({0, 0}, fmt::format("The owner's capital, {}", f.year), look::title);
+  sheet.across({1, 0}, 3, "What is there at cost, less what is owed. Taken out: for the owner's own use.",
+               look::note);
+  std::uint32_t at = 3;
+  sheet.headings({at, 0}, {"As it moved", "", ""}, 1);
+  const auto line = [&](const char* name, Money amount) {
+    sheet.text({++at, 0}, name);
+    sheet.money({at, 1}, amount);
+  };
+  line("Opening capital", f.opening_capital);
+  line("Put in by the owner", f.put_in);
+  line("Taken out by the owner", -f.taken_out);
+  sheet.text({++at, 0}, "Result of the year, before own hours");
+  sheet.formula({at, 1}, parts.months->at({parts.month_totals.row, month_column::result}), f.result);
+  const Money closing = f.opening_capital + f.put_in - f.taken_out + f.result;
+  sheet.text({++at, 0}, "Closing capital", look::total);
+  sheet.formula({at, 1}, formula::sum(here({4, 1}, {at - 1, 1}), f.currency), closing, look::money_total);
+  const std::uint32_t moved = at;
+  at += 2;
+  sheet.headings({at, 0}, {"As it is there at the end", "", ""}, 1);
+  const auto range = [&](std::uint16_t col) {
+    return parts.trial->at({parts.trial_first.row, col}, {parts.trial_last.row, col});
+  };
+  Money there;
+  const auto group = [&](const char* name, YearAccount::Group of) {
+    Money sum;
+    for (const YearAccount& each : f.trial)
+      if (each.group == of) sum += each.balance;
+    there += sum;
+    const std::string words = range(4) + ",\"" + name_of(of) + "\")";
+    sheet.text({++at, 0}, name);
+    sheet.formula({at, 1},
+                  parts.rounded("SUMIFS(" + range(2) + "," + words + "-SUMIFS(" + range(3) + "," + words),
+                  sum);
+  };
+  group("What is there, at cost", YearAccount::Group::there);
+  group("What is owed", YearAccount::Group::owed);
+  sheet.text({++at, 0}, "Closing capital", look::total);
+  sheet.formula({at, 1}, formula::sum(here({at - 2, 1}, {at - 1, 1}), f.currency), there, look::money_total);
+  if (there != closing)
+    throw std::logic_error(
+        fmt::format("year workbook: the owner's capital moved to {}, what is there comes to {}",
+                    closing.plain(f.currency), there.plain(f.currency)));
+  sheet.text({++at, 0}, "the one less the other: must be zero");
+  parts.capital_difference = {at, 1};
+  sheet.formula(parts.capital_difference, parts.rounded(here({moved, 1}) + "-" + here({at - 1, 1})), Money());
+  at += 2;
+  sheet.headings({at, 0}, {"Sales tax", "", ""}, 1);
+  line("Collected on sales", f.tax_collected);
+  line("Passed on", f.tax_passed_on);
 }
 
 }  // namespace nonrunner::reports::year_sheets

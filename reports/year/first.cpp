@@ -1,10 +1,12 @@
-// The first page of the year: the result, the figures that matter, month by month as a picture, and how it
-// adds up.
+// The first page of the year: the result, the figures that matter, month by month as a picture, the checks;
+// and the sheet Account: how it adds up.
 #include <fmt/format.h>
 
 #include <stdexcept>
 
 #include "reports/cautions.h"
+#include "reports/formula.h"
+#include "reports/head.h"
 #include "reports/year/parts.h"
 
 namespace nonrunner::reports::year_sheets {
@@ -53,18 +55,20 @@ Totals totals_of(const YearFigures& f) {
 
 }  // namespace
 
-void write_first(Parts& parts) {
+namespace {
+
+// Rows of Account that the first page asks for.
+struct Account {
+  std::uint32_t sales = 0, cost = 0, closing = 0, result = 0;
+};
+
+Account write_account(Parts& parts, const Totals& t) {
   const YearFigures& f = parts.figures;
-  const Totals t = totals_of(f);
-  Sheet& sheet = *parts.first;
-  sheet.widths({46, 18, 14, 44});
-  sheet.text({0, 0}, fmt::format("The shop's year {}", f.year), look::title);
-  sheet.text({1, 0},
-             fmt::format("All amounts in {}, made {}. No tax advice: it is what the book says, for whoever "
-                         "prepares the taxes.",
-                         f.currency.code, f.made_on.iso()),
-             look::note);
-  constexpr std::uint32_t answer = 3, picture = 8, picture_rows = 18, table = 27;
+  Sheet& sheet = *parts.account;
+  sheet.widths({44, 20, 14, 50});
+  sheet.text({0, 0}, fmt::format("How the year {} adds up", f.year), look::title);
+  sheet.text({1, 0}, "All amounts in " + f.currency.code + ".", look::note);
+  constexpr std::uint32_t table = 2;
   const auto month = [&](std::uint16_t col) { return parts.months->at({parts.month_totals.row, col}); };
   const auto vehicle = [&](std::uint16_t col) { return parts.vehicles->at({parts.vehicle_totals.row, col}); };
   std::uint32_t at = table;
@@ -77,7 +81,6 @@ void write_first(Parts& parts) {
     sheet.text({at, 3}, says, look::note_apart);
     return at;
   };
-  const std::string zero = "," + std::to_string(f.currency.digits) + ")";
   const auto b = [](std::uint32_t row_number) { return "$B$" + std::to_string(row_number + 1); };
   const std::uint32_t sales = line("Sales", month(month_column::sales), t.months.sales, "");
   const std::uint32_t opening = line("Opening inventory, at cost", vehicle(vehicle_column::opening),
@@ -87,9 +90,10 @@ void write_first(Parts& parts) {
                                        t.recovered, "parts sold off before the sale");
   const std::uint32_t closing = line("Closing inventory, at cost", vehicle(vehicle_column::closing),
                                      t.closing, "owned, in pieces (not yet recovered), looked at and open");
-  const std::uint32_t cost = line(
-      "Cost of sales", "ROUND(" + b(opening) + "+" + b(added) + "-" + b(recovered) + "-" + b(closing) + zero,
-      t.months.cost_of_sales, "opening + added - recovered - closing", true);
+  const std::uint32_t cost =
+      line("Cost of sales",
+           formula::rounded(b(opening) + "+" + b(added) + "-" + b(recovered) + "-" + b(closing), f.currency),
+           t.months.cost_of_sales, "opening + added - recovered - closing", true);
   const std::uint32_t selling =
       line("Selling costs", month(month_column::selling), t.months.selling_costs, "");
   const std::uint32_t other = line("Other income of vehicles", month(month_column::other),
@@ -101,22 +105,22 @@ void write_first(Parts& parts) {
       line("Looking at cars that were left", month(month_column::looking), t.months.looking, "");
   const std::uint32_t result =
       line("Result before own hours",
-           "ROUND(" + b(sales) + "-" + b(cost) + "-" + b(selling) + "+" + b(other) + "-" + b(late) + "-" +
-               b(overhead) + "-" + b(tools) + "-" + b(looking) + zero,
+           formula::rounded(b(sales) + "-" + b(cost) + "-" + b(selling) + "+" + b(other) + "-" + b(late) +
+                                "-" + b(overhead) + "-" + b(tools) + "-" + b(looking),
+                            f.currency),
            t.result, "", true);
   ++at;
   sheet.headings({++at, 0}, {"At the end, and beside the books", "", "", ""}, 1);
   line("In all purses", parts.purses->at(parts.purse_total), t.purses, "");
   line("On the shelf", parts.shelf->at(parts.shelf_total), t.shelf, "");
-  if (!f.tools_kept.empty())
-    line("Tools kept as an asset", parts.papers->at(parts.tools_kept_total), t.tools_kept,
-         "at cost; no part of the result");
-  line("Due to the shop", parts.papers->at(parts.due_total), t.due,
+  line("Tools kept as an asset", parts.tools_kept->at(parts.tools_kept_total), t.tools_kept,
+       "at cost; no part of the result");
+  line("Due to the shop", parts.due->at(parts.due_total), t.due,
        is_zero(f.credit_due) ? ""
                              : fmt::format("of it {}, a shop's credit, stands in the purses too",
                                            f.credit_due.shown(f.currency)));
-  line("Owed by the shop", parts.papers->at(parts.owed_total), t.owed, "");
-  line("Without a receipt", parts.papers->at(parts.without_total), t.without,
+  line("Owed by the shop", parts.owed->at(parts.owed_total), t.owed, "");
+  line("Without a receipt", parts.without->at(parts.without_total), t.without,
        fmt::format("{} {} to look for", f.without_paper.size(),
                    f.without_paper.size() == 1 ? "paper" : "papers"));
   ++at;
@@ -143,42 +147,6 @@ void write_first(Parts& parts) {
                          ",\", over it\",IF(" + most + "=" + limit +
                          ",\", reaches it\",\", below it\")),\"no limit set\")",
                      words, look::note_apart);
-  line("Trial balance", parts.trial->at(parts.trial_total), Money(), "must be zero");
-  at += 2;
-  sheet.text({at, 0}, "A cell like this may be changed", look::text_input);
-  sheet.text({at, 1},
-             "(pale fill, dashed border): the limit on Sales, what cars in pieces still bring on Vehicles.",
-             look::note_apart);
-  sheet.text({at + 1, 1}, "All else is what the book says: it is put right there.", look::note_apart);
-  at += 3;
-  for (const char* each : cautions::of_a_year)
-    sheet.height(at, 26), sheet.across({at++, 0}, 4, each, look::caution);
-
-  const bool loss = is_negative(t.result);
-  sheet.height(answer, 28);
-  sheet.formula_text({answer, 0}, "IF(" + b(result) + "<0,\"Loss of the year\",\"Result of the year\")",
-                     loss ? "Loss of the year" : "Result of the year", look::answer);
-  sheet.formula({answer, 1}, b(result), t.result, look::answer_money);
-  sheet.blank({answer, 2}, look::answer);
-  sheet.text({answer, 3}, "before own hours", {Form::text, Role::answer, false, Look::Side::apart});
-  const auto figure = [&](std::uint32_t row_number, const char* name, std::uint32_t of, Money amount) {
-    sheet.height(row_number, 20);
-    sheet.text({row_number, 0}, name, look::figure);
-    sheet.formula({row_number, 1}, b(of), amount, look::figure_money);
-  };
-  figure(answer + 1, "Sales", sales, t.months.sales);
-  figure(answer + 2, "Cost of sales", cost, t.months.cost_of_sales);
-  figure(answer + 3, "Closing inventory, at cost", closing, t.closing);
-  Chart chart;
-  chart.kind = Chart::Kind::columns;
-  chart.title = "Result by month, " + f.currency.code + " (below zero: a loss)";
-  chart.up_format = "#,##0";
-  chart.legend = false;
-  chart.series.push_back({"result", parts.months->at(parts.month_first, parts.month_last),
-                          parts.months->at({parts.month_first.row, month_column::result},
-                                           {parts.month_last.row, month_column::result}),
-                          Paint::strong});
-  sheet.chart({picture, 0}, chart, 4, picture_rows);
   for (const auto& [name, row_number] :
        std::vector<std::pair<const char*, std::uint32_t>>{{"sales", sales},
                                                           {"opening_inventory", opening},
@@ -188,6 +156,96 @@ void write_first(Parts& parts) {
                                                           {"cost_of_sales", cost},
                                                           {"result", result}})
     parts.book.name(name, sheet, {row_number, 1});
+  return {sales, cost, closing, result};
+}
+
+// What was made of months, of cars and of the ledger's accounts, held against each other.
+void write_checks(Parts& parts, Head& page, const Account& rows) {
+  const YearFigures& f = parts.figures;
+  const auto account = [&](std::uint32_t at) { return parts.account->at({at, 1}); };
+  const auto rounded = [&](const std::string& formula) { return formula::rounded(formula, f.currency); };
+  const auto month = [&](std::uint16_t col) { return parts.months->at({parts.month_totals.row, col}); };
+  const auto vehicle = [&](std::uint16_t col) { return parts.vehicles->at({parts.vehicle_totals.row, col}); };
+  const auto brought = [&](std::uint16_t col) { return parts.brought->at({parts.brought_totals.row, col}); };
+  const auto in_trial = [&](const std::string& kind) {
+    const auto range = [&](std::uint16_t col) {
+      return parts.trial->at({parts.trial_first.row, col}, {parts.trial_last.row, col});
+    };
+    const std::string of = range(1) + ",\"" + kind + "\")";
+    return "SUMIFS(" + range(2) + "," + of + "-SUMIFS(" + range(3) + "," + of;
+  };
+  Checks all = page.checks();
+  all.line("result, by months and by accounts",
+           rounded(month(month_column::result) + "-" + account(rows.result)), "Months less Account");
+  all.line("result, by cars and by months",
+           rounded(brought(brought_column::result) + "-" + month(month_column::overhead) + "-" +
+                   month(month_column::tools) + "-" + month(month_column::looking) + "-" +
+                   month(month_column::result)),
+           "Brought, less what no car bears, less Months");
+  all.line("cost of sales, by inventory and by months",
+           rounded(account(rows.cost) + "-" + month(month_column::cost_of_sales)), "Account less Months");
+  all.line("closing inventory, by cars and in the ledger",
+           rounded(vehicle(vehicle_column::closing) + "-(" + in_trial("vehicle cost") + "+" +
+                   in_trial("recovered") + ")"),
+           "Vehicles less Trial");
+  all.line("purses, by what moved and in the ledger",
+           rounded(parts.purses->at(parts.purse_total) + "-(" + in_trial("purse") + ")"),
+           "Purses less Trial");
+  all.line("shelf, by what moved and in the ledger",
+           rounded(parts.shelf->at(parts.shelf_total) + "-(" + in_trial("stock") + ")"), "Shelf less Trial");
+  all.line("put into cars, by kind of entry and by cars",
+           rounded(parts.bought->at(parts.bought_total) + "-" + vehicle(vehicle_column::added)),
+           "Bought less Vehicles");
+  all.line("debits and credits", parts.trial->at(parts.trial_total), "Trial");
+  all.line("capital, by what the owner moved and by what is there",
+           parts.capital->at(parts.capital_difference), "Capital, both ways");
+  page.end_of(all, all.close());
+}
+
+}  // namespace
+
+void must_add_up(const YearFigures& figures) { totals_of(figures); }
+
+void write_first(Parts& parts) {
+  const YearFigures& f = parts.figures;
+  const Totals t = totals_of(f);
+  const Account rows = write_account(parts, t);
+  const auto account = [&](std::uint32_t at) { return parts.account->at({at, 1}); };
+  Head page(parts.book, *parts.first, fmt::format("The shop's year {}", f.year));
+  page.say(fmt::format(
+      "All amounts in {}, made {}. Basis: money as it was paid, what is on account as it was bought; "
+      "cars and the shelf at cost. No tax advice: it is what the book says, for whoever prepares "
+      "the taxes.",
+      f.currency.code, f.made_on.iso()));
+  const bool loss = is_negative(t.result);
+  page.answer({"IF(" + account(rows.result) + "<0,\"Loss of the year\",\"Result of the year\")",
+               loss ? "Loss of the year" : "Result of the year"},
+              account(rows.result), t.result, "before own hours");
+  page.figure("Sales", account(rows.sales), std::optional(t.months.sales), "");
+  page.figure("Cost of sales", account(rows.cost), std::optional(t.months.cost_of_sales),
+              "opening + added - recovered - closing");
+  page.figure("Closing inventory, at cost", account(rows.closing), std::optional(t.closing),
+              "cars that were not sold");
+  page.when_changed("it is no longer what the book says.");
+  Chart chart;
+  chart.kind = Chart::Kind::columns;
+  chart.title = "Result by month (below zero: a loss)";
+  chart.across = "month";
+  chart.up = f.currency.code;
+  chart.up_format = "#,##0";
+  chart.legend = false;
+  chart.says = "Result by month; " + t.result.shown(f.currency) + " in the year";
+  chart.series.push_back({"result", parts.months->at(parts.month_first, parts.month_last),
+                          parts.months->at({parts.month_first.row, month_column::result},
+                                           {parts.month_last.row, month_column::result}),
+                          Paint::strong});
+  page.picture(chart, 18);
+  write_checks(parts, page, rows);
+  page.legend(
+      "the limit on SalesLimit, what cars in pieces still bring on Pieces, the statements on Purses. All "
+      "else "
+      "is what the book says: it is put right there.");
+  page.close({cautions::of_a_year.begin(), cautions::of_a_year.end()});
 }
 
 }  // namespace nonrunner::reports::year_sheets

@@ -1,8 +1,10 @@
-// Trips, tools, overhead, what is due and owed, what has no paper, and the sales in moving twelve months.
+// What is listed line by line: tools, overhead, what has no paper, what is due and owed, trips, sales and
+// their count in moving twelve months, and every entry of the year.
 #include <fmt/format.h>
 
 #include <algorithm>
 
+#include "reports/table.h"
 #include "reports/year/parts.h"
 
 namespace nonrunner::reports::year_sheets {
@@ -10,102 +12,88 @@ namespace nonrunner::reports::year_sheets {
 namespace {
 
 // One list with its sum; the cell of the sum.
-Cell write_lines(Sheet& sheet, std::uint32_t& at, const char* title, const char* about,
-                 const std::vector<YearLine>& lines, int digits) {
-  sheet.text({at, 0}, title, look::section);
-  sheet.headings({++at, 0}, {"Day", "Entry", "Paper", "What", about, "Amount"}, 5);
-  const std::uint32_t first = ++at;
-  Money sum;
+Cell write_lines(Sheet& sheet, const std::string& title, const char* about,
+                 const std::vector<YearLine>& lines) {
+  enum : std::uint16_t { day, entry, paper, what, of, amount };
+  sheet.landscape();
+  Table table(sheet, 2,
+              {{"Day", 12, look::day},
+               {"Entry", 9, look::number},
+               {"Paper", 32, look::wrapped},
+               {"What", 50, look::wrapped},
+               {about, 24, look::wrapped},
+               {"Amount", 16, look::money, summed}});
+  sheet.text({0, 0}, title, look::title);
   for (const YearLine& line : lines) {
-    sheet.day({at, 0}, line.day);
-    if (line.entry != 0) sheet.whole({at, 1}, line.entry, look::number);
-    sheet.text({at, 2}, line.paper);
-    sheet.text({at, 3}, line.what);
-    sheet.text({at, 4}, line.about);
-    sheet.money({at, 5}, line.amount);
-    sum += line.amount;
-    ++at;
+    table.row();
+    table.day(day, line.day);
+    if (line.entry != 0) table.number(entry, static_cast<double>(line.entry));
+    table.text(paper, line.paper);
+    table.text(what, line.what);
+    table.text(of, line.about);
+    table.money(amount, line.amount);
   }
-  if (lines.empty()) sheet.text({at, 0}, "none"), ++at;
-  const Cell total{at, 5};
-  sheet.text({at, 0}, "in all", look::total);
-  sheet.formula(total, "ROUND(SUM(" + here({first, 5}, {at - 1, 5}) + ")," + std::to_string(digits) + ")",
-                sum, look::money_total);
-  at += 3;
-  return total;
+  return {table.close("in all", "none").row, amount};
 }
 
-Cell write_due(Sheet& sheet, std::uint32_t& at, const char* title, const char* who,
-               const std::vector<YearDue>& rows, int digits) {
-  sheet.text({at, 0}, title, look::section);
-  sheet.headings({++at, 0}, {"By", "", who, "What", "", "Amount"}, 5);
-  const std::uint32_t first = ++at;
-  Money sum;
+Cell write_due(Sheet& sheet, const std::string& title, const char* who, const std::vector<YearDue>& rows) {
+  enum : std::uint16_t { by, from, what, amount };
+  Table table(sheet, 2,
+              {{"By", 14, look::day},
+               {who, 34, look::wrapped},
+               {"What", 50, look::wrapped},
+               {"Amount", 18, look::money, summed}});
+  sheet.text({0, 0}, title, look::title);
   for (const YearDue& due : rows) {
+    table.row();
     if (due.by)
-      sheet.day({at, 0}, *due.by);
+      table.day(by, *due.by);
     else
-      sheet.text({at, 0}, "no last day");
-    sheet.text({at, 2}, due.who);
-    sheet.text({at, 3}, due.what);
-    sheet.money({at, 5}, due.amount);
-    sum += due.amount;
-    ++at;
+      table.text(by, "no last day");
+    table.text(from, due.who);
+    table.text(what, due.what);
+    table.money(amount, due.amount);
   }
-  if (rows.empty()) sheet.text({at, 0}, "nothing"), ++at;
-  const Cell total{at, 5};
-  sheet.text({at, 0}, "in all", look::total);
-  sheet.formula(total, "ROUND(SUM(" + here({first, 5}, {at - 1, 5}) + ")," + std::to_string(digits) + ")",
-                sum, look::money_total);
-  at += 3;
-  return total;
+  return {table.close("in all", "nothing").row, amount};
 }
 
 }  // namespace
 
-void write_trips(Parts& parts) {
-  Sheet& sheet = *parts.trips;
+void write_lists(Parts& parts) {
   const YearFigures& f = parts.figures;
-  sheet.widths({12, 30, 44, 16});
-  sheet.text({0, 0}, fmt::format("Trips, {}", f.year), look::title);
-  sheet.text({1, 0},
-             "Distance, day, purpose and vehicle; no money in the book. What counts for tax is for local law "
-             "to say.",
-             look::note);
-  sheet.headings({3, 0}, {"Day", "For", "Why", "Distance, " + f.distance_unit}, 3);
-  sheet.frozen(4, 0, 3);
-  std::uint32_t at = 4;
-  Distance sum;
-  for (const YearTrip& trip : f.trips) {
-    sheet.day({at, 0}, trip.day);
-    sheet.text({at, 1}, trip.vehicles);
-    sheet.text({at, 2}, trip.why);
-    sheet.decimal({at, 3}, trip.distance);
-    sum += trip.distance;
-    ++at;
-  }
-  if (f.trips.empty()) sheet.text({at, 0}, "no trips"), ++at;
-  sheet.text({at, 0}, "in all", look::total);
-  parts.trip_total = {at, 3};
-  sheet.formula(parts.trip_total, "ROUND(SUM(" + here({4, 3}, {at - 1, 3}) + "),3)", sum.approximately(),
-                look::decimal_total);
+  parts.tools_total = write_lines(*parts.tools, fmt::format("Tools, {}", f.year), "For", f.tools);
+  parts.tools_kept_total = write_lines(
+      *parts.tools_kept, fmt::format("Tools kept as an asset, end of {}", f.year), "For", f.tools_kept);
+  parts.overhead_total =
+      write_lines(*parts.overhead, fmt::format("Overhead, {}", f.year), "Account", f.overhead);
+  parts.without_total =
+      write_lines(*parts.without, fmt::format("Without a receipt, {}", f.year), "For", f.without_paper);
+  parts.due_total = write_due(*parts.due, fmt::format("Due to the shop, end of {}", f.year), "From", f.due);
+  parts.owed_total = write_due(*parts.owed, fmt::format("Owed by the shop, end of {}", f.year), "To", f.owed);
 }
 
-void write_papers(Parts& parts) {
-  Sheet& sheet = *parts.papers;
+void write_trips(Parts& parts) {
+  enum : std::uint16_t { day, vehicles, why, distance };
+  Sheet& sheet = *parts.trips;
   const YearFigures& f = parts.figures;
-  const int digits = f.currency.digits;
-  sheet.landscape();
-  sheet.widths({12, 8, 30, 46, 24, 16});
-  sheet.text({0, 0}, fmt::format("Tools, overhead, due and owed, {}", f.year), look::title);
-  std::uint32_t at = 2;
-  parts.tools_total = write_lines(sheet, at, "Tools", "For", f.tools, digits);
-  if (!f.tools_kept.empty())
-    parts.tools_kept_total = write_lines(sheet, at, "Tools kept as an asset", "For", f.tools_kept, digits);
-  parts.overhead_total = write_lines(sheet, at, "Overhead", "Account", f.overhead, digits);
-  parts.without_total = write_lines(sheet, at, "Without a receipt", "For", f.without_paper, digits);
-  parts.due_total = write_due(sheet, at, "Due to the shop at the end", "From", f.due, digits);
-  parts.owed_total = write_due(sheet, at, "Owed by the shop at the end", "To", f.owed, digits);
+  Table table(sheet, 3,
+              {{"Day", 12, look::day},
+               {"For", 34, look::wrapped},
+               {"Why, and where", 54, look::wrapped},
+               {"Distance, " + f.distance_unit, 16, look::decimal, summed}});
+  sheet.text({0, 0}, fmt::format("Trips, {}", f.year), look::title);
+  sheet.across({1, 0}, 4,
+               "Distance, day, purpose and vehicle; no money in the book. What counts for tax is for local "
+               "law to say.",
+               look::note);
+  for (const YearTrip& trip : f.trips) {
+    table.row();
+    table.day(day, trip.day);
+    table.text(vehicles, trip.vehicles);
+    table.text(why, trip.why);
+    table.count(distance, trip.distance);
+  }
+  parts.trip_total = {table.close("in all", "no trips").row, distance};
 }
 
 std::int64_t sold_in_twelve_months(const std::vector<YearSale>& sales, Day end) {
@@ -124,66 +112,128 @@ std::int64_t most_in_twelve_months(const std::vector<YearSale>& sales, int year)
 }
 
 void write_sales(Parts& parts) {
+  enum : std::uint16_t { day, tag, description, vin, odometer, buyer, price };
   Sheet& sheet = *parts.sales;
   const YearFigures& f = parts.figures;
-  sheet.widths({14, 22, 18, 26, 20});
+  sheet.landscape();
+  Table table(sheet, 3,
+              {{"Day", 12, look::day},
+               {"Vehicle", 14, look::text},
+               {"Description", 42, look::wrapped},
+               {"VIN", 20, look::text},
+               {"Odometer", 12, look::text},
+               {"Buyer", 28, look::wrapped},
+               {"Price", 16, look::money, summed}});
+  sheet.text({0, 0}, fmt::format("Sales, {}", f.year), look::title);
+  sheet.across({1, 0}, 7, "What the papers of a sale name, as far as it was noted.", look::note);
+  for (const YearSale& sale : f.sales) {
+    if (sale.day.year() != f.year) continue;
+    table.row();
+    table.day(day, sale.day);
+    table.text(tag, sale.tag);
+    table.text(description, sale.description);
+    table.text(vin, sale.vin);
+    table.text(odometer, sale.odometer);
+    table.text(buyer, sale.buyer);
+    table.money(price, sale.price);
+  }
+  table.close("in all", "no sales");
+}
+
+void write_limits(Parts& parts) {
+  enum : std::uint16_t { day, tag, price, count, against };
+  Sheet& sheet = *parts.limits;
+  const YearFigures& f = parts.figures;
+  const bool set = f.sales_limit.has_value();
+  Table table(sheet, 4,
+              {{"Day", 14, look::day},
+               {"Vehicle", 24, look::text},
+               {"Price", 18, look::money},
+               {"Sales in the twelve months to it", 26, look::whole},
+               {"Against the limit", 24, look::text_apart}});
   sheet.text({0, 0}, "Sales in moving twelve months", look::title);
-  sheet.text({1, 0},
-             "From how many sales a person needs a dealer's licence, and who counts, is for local law to "
-             "say; the limit is the number that was set.",
-             look::note);
+  sheet.across(
+      {1, 0}, 5,
+      "From how many sales a person needs a dealer's licence, and who counts, is for local law to say; the "
+      "limit is the number that was set.",
+      look::note);
   sheet.text({2, 0}, "Limit set");
-  if (f.sales_limit)
+  if (set)
     sheet.whole({2, 2}, *f.sales_limit, look::whole_input);
   else
     sheet.blank({2, 2}, look::whole_input);
   sheet.formula_text({2, 3}, "IF(ISNUMBER(" + fixed({2, 2}) + "),\"\",\"none set: may be typed in\")",
-                     f.sales_limit ? "" : "none set: may be typed in", look::note_apart);
+                     set ? "" : "none set: may be typed in", look::note_apart);
   parts.limit = {2, 2};
   const std::string limit = fixed({2, 2});
-  sheet.headings({4, 0}, {"Day", "Vehicle", "Price", "Sales in the twelve months to it", "Against the limit"},
-                 2, 4);
-  constexpr std::uint32_t first = 5;
-  const std::uint32_t last = first + static_cast<std::uint32_t>(std::max<std::size_t>(f.sales.size(), 1)) - 1;
-  const std::string days = fixed({first, 0}) + ":" + fixed({last, 0});
-  std::uint32_t at = first;
+  const std::uint32_t first = 5,
+                      last = first + static_cast<std::uint32_t>(std::max<std::size_t>(f.sales.size(), 1)) - 1;
+  const std::string days = fixed({first, day}) + ":" + fixed({last, day});
   // Beside a day and what it is.
-  const auto count = [&](Day end) {
+  const auto counted_to = [&](Day end) {
     const std::int64_t sold = sold_in_twelve_months(f.sales, end);
-    const std::string day = here(Cell{at, 0});
-    sheet.formula({at, 3},
-                  "COUNTIFS(" + days + ",\"<=\"&" + day + "," + days + ",\">\"&EDATE(" + day + ",-12))",
-                  static_cast<double>(sold), look::whole);
-    const std::string here_sold = here(Cell{at, 3});
-    sheet.formula_text({at, 4},
-                       "IF(ISNUMBER(" + limit + "),IF(" + here_sold + ">" + limit + ",\"over it\",IF(" +
-                           here_sold + "=" + limit + ",\"reaches it\",\"below it\")),\"\")",
-                       !f.sales_limit           ? ""
-                       : sold > *f.sales_limit  ? "over it"
-                       : sold == *f.sales_limit ? "reaches it"
-                                                : "below it",
-                       look::text_apart);
-    ++at;
+    table.day(day, end);
+    table.number(count,
+                 "COUNTIFS(" + days + ",\"<=\"&" + table.in(day) + "," + days + ",\">\"&EDATE(" +
+                     table.in(day) + ",-12))",
+                 static_cast<double>(sold));
+    table.words(against,
+                "IF(ISNUMBER(" + limit + "),IF(" + table.in(count) + ">" + limit + ",\"over it\",IF(" +
+                    table.in(count) + "=" + limit + ",\"reaches it\",\"below it\")),\"\")",
+                !set                     ? ""
+                : sold > *f.sales_limit  ? "over it"
+                : sold == *f.sales_limit ? "reaches it"
+                                         : "below it");
   };
   for (const YearSale& sale : f.sales) {
-    sheet.day({at, 0}, sale.day);
-    sheet.text({at, 1}, sale.tag);
-    sheet.money({at, 2}, sale.price);
-    count(sale.day);
+    table.row();
+    table.text(tag, sale.tag);
+    table.money(price, sale.price);
+    counted_to(sale.day);
   }
-  if (f.sales.empty()) sheet.text({at, 0}, "no sales"), ++at;
-  const Day first_day(f.year, 1, 1);
-  sheet.day({at, 0}, first_day);
-  sheet.text({at, 1}, "first day of the year");
-  count(first_day);
-  const std::uint32_t counted = f.sales.empty() ? first + 1 : first;
+  table.close("no sales");
+  table.row();
+  table.text(tag, "first day of the year");
+  counted_to(Day(f.year, 1, 1));
+  const std::uint32_t at = table.at() + 1, counted = f.sales.empty() ? first + 1 : first;
   sheet.text({at, 0}, fmt::format("most in {}", f.year), look::total);
   parts.most_in_twelve = most_in_twelve_months(f.sales, f.year);
-  parts.most_sales = {at, 3};
+  parts.most_sales = {at, count};
   sheet.formula(parts.most_sales,
-                fmt::format("SUMPRODUCT(MAX((YEAR({})={})*{}))", here({counted, 0}, {at - 1, 0}), f.year,
-                            here({counted, 3}, {at - 1, 3})),
+                fmt::format("SUMPRODUCT(MAX((YEAR({})={})*{}))", here({counted, day}, {at - 1, day}), f.year,
+                            here({counted, count}, {at - 1, count})),
                 static_cast<double>(parts.most_in_twelve), {Form::whole, Role::total});
+}
+
+// The journal: every figure of the year can be traced to a line of it.
+void write_entries(Parts& parts) {
+  enum : std::uint16_t { entry, day, kind, what, amount, mark };
+  Sheet& sheet = *parts.entries;
+  sheet.landscape();
+  Table table(sheet, 3,
+              {{"Entry", 9, look::number},
+               {"Day", 12, look::day},
+               {"Kind", 18, look::text},
+               {"What", 66, look::wrapped},
+               {"Amount", 16, look::money},
+               {"", 28, look::text_apart}});
+  sheet.text({0, 0}, fmt::format("Every entry of {}", parts.figures.year), look::title);
+  sheet.across(
+      {1, 0}, 6,
+      "In the order of the days. Amount: the price of a sale, else what went through the purses. What was "
+      "voided stands here with the entry that took it back.",
+      look::note);
+  for (const YearEntry& each : parts.figures.entries) {
+    table.row();
+    table.number(entry, static_cast<double>(each.entry));
+    table.day(day, each.day);
+    table.text(kind, each.kind);
+    table.text(what, each.what);
+    table.money(amount, each.amount);
+    if (each.voided_by != 0) table.text(mark, fmt::format("voided by entry {}", each.voided_by));
+    if (each.voids != 0) table.text(mark, fmt::format("takes back entry {}", each.voids));
+  }
+  table.close("no entries");
 }
 
 }  // namespace nonrunner::reports::year_sheets

@@ -2,6 +2,7 @@
 #pragma once
 #include <string>
 
+#include "reports/formula.h"
 #include "reports/sheet.h"
 #include "reports/year.h"
 
@@ -12,24 +13,31 @@ struct Parts {
 
   const YearFigures& figures;
   Workbook& book;
-  Sheet *first = nullptr, *vehicles = nullptr, *months = nullptr, *purses = nullptr, *shelf = nullptr,
-        *trips = nullptr, *papers = nullptr, *sales = nullptr, *trial = nullptr;
-  Cell limit;           // Sales: what may be typed
-  Cell vehicle_totals;  // Vehicles: the row of totals, column 0
+  Sheet *first = nullptr, *account = nullptr, *months = nullptr, *vehicles = nullptr, *brought = nullptr,
+        *pieces = nullptr, *bought = nullptr, *sales = nullptr, *limits = nullptr, *capital = nullptr,
+        *purses = nullptr, *shelf = nullptr, *due = nullptr, *owed = nullptr, *tools = nullptr,
+        *tools_kept = nullptr, *overhead = nullptr, *without = nullptr, *trips = nullptr, *entries = nullptr,
+        *trial = nullptr;
+  Cell limit;                           // SalesLimit: what may be typed
+  Cell vehicle_totals, brought_totals;  // the rows of totals, column 0
   Cell month_first, month_last, month_totals;
   Cell purse_total, shelf_total, trip_total, tools_total, tools_kept_total, overhead_total, due_total,
-      owed_total, without_total, most_sales, trial_total;
+      owed_total, without_total, bought_total, most_sales, trial_total, trial_first, trial_last,
+      capital_difference;
   std::int64_t most_in_twelve = 0;
+
+  std::string rounded(const std::string& of) const { return formula::rounded(of, figures.currency); }
 };
 
-// Columns of Vehicles and of Months that the first page asks for.
+// Columns that the first page asks for.
 namespace vehicle_column {
-constexpr std::uint16_t opening = 5, added = 6, recovered = 7, closing = 8, cost_of_sales = 9, sales = 10,
-                        selling = 11, other = 12, late = 13, result = 14, hours = 15;
+enum : std::uint16_t { tag, state, bought, ended, opening, added, recovered, closing, cost_of_sales, hours };
+}
+namespace brought_column {
+enum : std::uint16_t { tag, state, sales, cost_of_sales, selling, other, late, result };
 }
 namespace month_column {
-constexpr std::uint16_t sales = 1, cost_of_sales = 2, selling = 3, other = 4, late = 5, overhead = 6,
-                        tools = 7, looking = 8, result = 9;
+enum : std::uint16_t { name, sales, cost_of_sales, selling, other, late, overhead, tools, looking, result };
 }
 
 Money result_of(const YearVehicle&);
@@ -39,14 +47,22 @@ std::int64_t sold_in_twelve_months(const std::vector<YearSale>&, Day end);
 // The most in any twelve months whose last day lies in the year.
 std::int64_t most_in_twelve_months(const std::vector<YearSale>&, int year);
 
-void write_vehicles(Parts&);
+// Throws std::logic_error where months, vehicles and the result disagree.
+void must_add_up(const YearFigures&);
+
 void write_months(Parts&);
+void write_vehicles(Parts&);
+void write_pieces(Parts&);
+void write_bought(Parts&);
+void write_sales(Parts&);
+void write_limits(Parts&);
 void write_purses(Parts&);
 void write_shelf(Parts&);
+void write_lists(Parts&);
 void write_trips(Parts&);
-void write_papers(Parts&);
-void write_sales(Parts&);
+void write_entries(Parts&);
 void write_trial(Parts&);
+void write_capital(Parts&);
 void write_first(Parts&);
 
 }  // namespace nonrunner::reports::year_sheets

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "reports/table.h"
 #include "reports/year/parts.h"
 
 namespace nonrunner::reports::year_sheets {
@@ -14,121 +15,154 @@ Money result_of(const YearVehicle& v) {
 
 namespace {
 
-// A car in pieces stands at the cost not yet recovered: what of that will it still bring?
-void write_pieces(Parts& parts, std::uint32_t at, std::uint32_t first) {
-  using namespace vehicle_column;
-  Sheet& sheet = *parts.vehicles;
-  const auto& vehicles = parts.figures.vehicles;
-  if (std::none_of(vehicles.begin(), vehicles.end(),
-                   [](const YearVehicle& v) { return v.still_brings || v.parts_sold_off; }))
-    return;
-  sheet.text({at, 0}, "In pieces, at the cost not yet recovered", look::section);
-  sheet.headings({at + 1, 0}, {"Vehicle", "", "", "", "", "Closing", "Still brings", "", "", "", ""}, opening,
-                 recovered);
-  at += 2;
-  for (std::size_t i = 0; i < vehicles.size(); ++i) {
-    const YearVehicle& v = vehicles[i];
-    if (!v.still_brings && !v.parts_sold_off) continue;
-    const char* const above = "stands above what it will still bring";
-    const char* const covered = "covered by what it will still bring";
-    sheet.text({at, 0}, v.tag);
-    sheet.formula({at, opening}, here(Cell{first + static_cast<std::uint32_t>(i), closing}), v.closing);
-    const std::string by_amount = "IF(" + here(Cell{at, opening}) + ">" + here(Cell{at, added}) + ",\"" +
-                                  above + "\",\"" + covered + "\")";
-    if (v.still_brings) {
-      sheet.money({at, added}, *v.still_brings, look::money_input);
-      sheet.formula_text({at, recovered}, by_amount, v.closing > *v.still_brings ? above : covered,
-                         look::text_apart);
-    } else {
-      const char* const asked = "parts were sold off it: type what the rest will still bring";
-      sheet.blank({at, added}, look::money_input);
-      sheet.formula_text({at, recovered},
-                         "IF(ISNUMBER(" + here(Cell{at, added}) + ")," + by_amount + ",\"" + asked + "\")",
-                         asked, look::text_apart);
-    }
-    ++at;
+constexpr std::uint32_t heading = 3;
+
+// Cars that were only looked at stand last, and apart: they are no inventory yet.
+std::vector<const YearVehicle*> in_order(const YearFigures& f) {
+  std::vector<const YearVehicle*> all;
+  for (const YearVehicle& v : f.vehicles) all.push_back(&v);
+  std::stable_partition(all.begin(), all.end(),
+                        [](const YearVehicle* v) { return v->state != "considered"; });
+  return all;
+}
+
+void write_brought(Parts& parts) {
+  using namespace brought_column;
+  const YearFigures& f = parts.figures;
+  Sheet& sheet = *parts.brought;
+  sheet.landscape();
+  Table table(sheet, heading,
+              {{"Vehicle", 15, look::wrapped},
+               {"State", 15, look::text},
+               {"Sales", 15, look::money, summed},
+               {"Cost of sales", 15, look::money, summed},
+               {"Selling costs", 15, look::money, summed},
+               {"Other income", 15, look::money, summed},
+               {"Late cost", 15, look::money, summed},
+               {"Result", 15, look::money, summed}});
+  sheet.text({0, 0}, fmt::format("What each vehicle brought, {}", f.year), look::title);
+  sheet.across({1, 0}, 8, "Before own hours, which are no cost in the books, and before overhead and tools.",
+               look::note);
+  for (const YearVehicle* v : in_order(f)) {
+    table.row();
+    table.text(tag, v->tag);
+    table.text(state, v->state);
+    table.money(sales, v->sales);
+    table.money(cost_of_sales, v->cost_of_sales);
+    table.money(selling, v->selling_costs);
+    table.money(other, v->other_income);
+    table.money(late, v->late_cost);
+    table.money(result,
+                parts.rounded(table.in(sales) + "-" + table.in(cost_of_sales) + "-" + table.in(selling) +
+                              "+" + table.in(other) + "-" + table.in(late)),
+                result_of(*v));
   }
+  parts.brought_totals = table.close("in all", "no vehicles");
 }
 
 }  // namespace
 
 void write_vehicles(Parts& parts) {
   using namespace vehicle_column;
-  Sheet& sheet = *parts.vehicles;
   const YearFigures& f = parts.figures;
-  const Currency& currency = f.currency;
-  const auto rounded = [&](const std::string& formula) {
-    return "ROUND(" + formula + "," + std::to_string(currency.digits) + ")";
-  };
-  constexpr std::uint32_t first = 5;
+  Sheet& sheet = *parts.vehicles;
   sheet.landscape();
-  sheet.widths({12, 44, 11, 12, 12, 12, 12, 12, 12, 15, 12, 15, 15, 12, 12, 12});
-  sheet.frozen(first, 1, first - 1);
-  sheet.text({0, 0}, fmt::format("Vehicles, {}", f.year), look::title);
-  sheet.text({1, 0},
-             "Opening + added - recovered - closing = cost of sales, for each vehicle and in all. Own hours "
-             "are no cost in the books.",
-             look::note);
-  sheet.headings(
-      {first - 1, 0},
-      {"Vehicle", "Description", "State", "Bought", "Ended", "Opening", "Added", "Recovered", "Closing",
-       "Cost of sales", "Sales", "Selling costs", "Other income", "Late cost", "Result", "Own hours"},
-      opening);
-  std::uint32_t at = first;
-  YearVehicle sum;
-  Money total;
-  for (const YearVehicle& v : f.vehicles) {
-    if (v.opening + v.added - v.recovered - v.closing != v.cost_of_sales)
-      throw std::logic_error(fmt::format(
-          "year workbook: the inventory of {} moved by {}, its cost of sales is {}", v.tag,
-          (v.opening + v.added - v.recovered - v.closing).plain(currency), v.cost_of_sales.plain(currency)));
-    const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
-    sheet.text({at, 0}, v.tag);
-    sheet.text({at, 1}, v.description);
-    sheet.text({at, 2}, v.state);
-    if (v.bought_on) sheet.day({at, 3}, *v.bought_on);
-    if (v.ended_on) sheet.day({at, 4}, *v.ended_on);
-    for (const auto& [col, amount] :
-         {std::pair(opening, v.opening), std::pair(added, v.added), std::pair(recovered, v.recovered),
-          std::pair(closing, v.closing), std::pair(sales, v.sales), std::pair(selling, v.selling_costs),
-          std::pair(other, v.other_income), std::pair(late, v.late_cost)})
-      sheet.money({at, col}, amount);
-    sheet.formula({at, cost_of_sales},
-                  rounded(cell(opening) + "+" + cell(added) + "-" + cell(recovered) + "-" + cell(closing)),
-                  v.cost_of_sales);
-    sheet.formula({at, result},
-                  rounded(cell(sales) + "-" + cell(cost_of_sales) + "-" + cell(selling) + "+" + cell(other) +
-                          "-" + cell(late)),
-                  result_of(v));
-    sheet.decimal({at, hours}, v.own_hours);
-    sum.opening += v.opening, sum.added += v.added, sum.recovered += v.recovered, sum.closing += v.closing,
-        sum.cost_of_sales += v.cost_of_sales;
-    sum.sales += v.sales, sum.selling_costs += v.selling_costs, sum.other_income += v.other_income,
-        sum.late_cost += v.late_cost;
-    sum.own_hours += v.own_hours;
-    total += result_of(v);
-    ++at;
+  Table table(sheet, heading,
+              {{"Vehicle", 38, look::wrapped},
+               {"State", 12, look::text},
+               {"Bought", 11, look::day},
+               {"Ended", 11, look::day},
+               {"Opening", 13, look::money, summed},
+               {"Added", 13, look::money, summed},
+               {"Recovered", 13, look::money, summed},
+               {"Closing", 13, look::money, summed},
+               {"Cost of sales", 13, look::money, summed},
+               {"Own hours", 11, look::decimal, summed}});
+  sheet.text({0, 0}, fmt::format("Vehicles, the inventory at cost, {}", f.year), look::title);
+  sheet.across(
+      {1, 0}, 10,
+      "Opening + added - recovered - closing = cost of sales. Cars that were only considered stand last: "
+      "what "
+      "looking at them cost is carried until they are bought or left. Own hours are no cost in the books.",
+      look::note);
+  for (const YearVehicle* v : in_order(f)) {
+    if (v->opening + v->added - v->recovered - v->closing != v->cost_of_sales)
+      throw std::logic_error(
+          fmt::format("year workbook: the inventory of {} moved by {}, its cost of sales is {}", v->tag,
+                      (v->opening + v->added - v->recovered - v->closing).plain(f.currency),
+                      v->cost_of_sales.plain(f.currency)));
+    table.row();
+    table.text(tag, v->description.empty() ? v->tag : v->tag + ": " + v->description);
+    table.text(state, v->state);
+    if (v->bought_on) table.day(bought, *v->bought_on);
+    if (v->ended_on) table.day(ended, *v->ended_on);
+    table.money(opening, v->opening);
+    table.money(added, v->added);
+    table.money(recovered, v->recovered);
+    table.money(closing, v->closing);
+    table.money(cost_of_sales,
+                parts.rounded(table.in(opening) + "+" + table.in(added) + "-" + table.in(recovered) + "-" +
+                              table.in(closing)),
+                v->cost_of_sales);
+    table.count(hours, v->own_hours);
   }
-  if (f.vehicles.empty()) sheet.text({at, 0}, "no vehicles"), ++at;
-  parts.vehicle_totals = {at, 0};
-  sheet.text({at, 0}, "in all", look::total);
-  const auto add = [&](std::uint16_t col, Money amount) {
-    sheet.formula({at, col}, rounded("SUM(" + here({first, col}, {at - 1, col}) + ")"), amount,
-                  look::money_total);
-  };
-  add(opening, sum.opening), add(added, sum.added), add(recovered, sum.recovered), add(closing, sum.closing),
-      add(sales, sum.sales), add(selling, sum.selling_costs);
-  add(other, sum.other_income), add(late, sum.late_cost), add(result, total),
-      add(cost_of_sales, sum.cost_of_sales);
-  sheet.formula({at, hours}, "SUM(" + here({first, hours}, {at - 1, hours}) + ")",
-                sum.own_hours.approximately(), look::decimal_total);
-  const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
-  sheet.text({at + 1, 0}, "Opening + added - recovered - closing - cost of sales, in all: must be zero");
-  sheet.formula({at + 1, cost_of_sales},
-                rounded(cell(opening) + "+" + cell(added) + "-" + cell(recovered) + "-" + cell(closing) +
-                        "-" + cell(cost_of_sales)),
-                Money());
-  write_pieces(parts, at + 4, first);
+  parts.vehicle_totals = table.close("in all", "no vehicles");
+  write_brought(parts);
+}
+
+// A car in pieces stands at the cost not yet recovered: what of that will it still bring?
+void write_pieces(Parts& parts) {
+  enum : std::uint16_t { tag, stands_at, brings, verdict };
+  Sheet& sheet = *parts.pieces;
+  Table table(sheet, 3,
+              {{"Vehicle", 20, look::text},
+               {"Stands at", 16, look::money, summed},
+               {"Still brings", 16, look::money_input},
+               {"", 60, look::text_apart}});
+  sheet.text({0, 0}, "In pieces, at the cost not yet recovered", look::title);
+  sheet.across({1, 0}, 4,
+               "Type what the rest of it will still bring: cost above that is to be looked at with whoever "
+               "prepares the taxes.",
+               look::note);
+  const char* const above = "stands above what it will still bring";
+  const char* const covered = "covered by what it will still bring";
+  const char* const asked = "parts were sold off it: type what the rest will still bring";
+  for (const YearVehicle& v : parts.figures.vehicles) {
+    if (!v.still_brings && !v.parts_sold_off) continue;
+    table.row();
+    table.text(tag, v.tag);
+    table.money(stands_at, v.closing);
+    if (v.still_brings)
+      table.money(brings, *v.still_brings);
+    else
+      sheet.blank(table.cell(brings), look::money_input);
+    table.words(verdict,
+                "IF(ISNUMBER(" + table.in(brings) + "),IF(" + table.in(stands_at) + ">" + table.in(brings) +
+                    ",\"" + above + "\",\"" + covered + "\"),\"" + asked + "\")",
+                !v.still_brings               ? asked
+                : v.closing > *v.still_brings ? above
+                                              : covered);
+  }
+  table.close("in all", "none");
+}
+
+// What the cars' cost grew by, by the kind of entry that added it.
+void write_bought(Parts& parts) {
+  Sheet& sheet = *parts.bought;
+  Table table(
+      sheet, 3,
+      {{"By", 50, look::wrapped}, {"Entries", 12, look::whole, summed}, {"Amount", 18, look::money, summed}});
+  sheet.text({0, 0}, fmt::format("What was put into cars, {}", parts.figures.year), look::title);
+  sheet.across({1, 0}, 3,
+               "Taken from the postings of each entry, corrections taken off; see the sheet Entries.",
+               look::note);
+  for (const YearBought& each : parts.figures.bought) {
+    table.row();
+    table.text(0, each.what);
+    table.number(1, static_cast<double>(each.entries));
+    table.money(2, each.amount);
+  }
+  parts.bought_total = {table.close("in all", "nothing").row, 2};
 }
 
 }  // namespace nonrunner::reports::year_sheets

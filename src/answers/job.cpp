@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "answers/budget.h"
+#include "appraisal/source.h"
 #include "book/events/finding.h"
 #include "book/ledger/settings.h"
 #include "book/questions/board.h"
@@ -190,6 +191,28 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   return out;
 }
 
+namespace {
+
+// Above this price of one a new part costs no more, the bad ones and the hours of pulling it counted: what a
+// salvage one may cost so that s + bad x again + hours x hour = new. Absent without a new price.
+std::optional<Price> most_to_pay(const appraisal::Job& job, const appraisal::EstimatedLine& line,
+                                 const Currency& currency) {
+  for (const appraisal::Correction& correction : job.corrections) {
+    if (correction.name != line.group) continue;
+    for (const appraisal::Part& part : correction.parts) {
+      if (part.name != line.what) continue;
+      const auto& fresh = part.price[static_cast<std::size_t>(appraisal::Source::fresh)];
+      if (!fresh) return std::nullopt;
+      const double pulling = part.pull_hours.mean() * job.shop.hour / std::max(1.0, part.qty);
+      const double most = fresh->mean() - part.bad * appraisal::price_again(part).mean() - pulling;
+      return most > 0 ? std::optional(in_price(most, currency)) : std::optional(Price{});
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
 figures::ShoppingFigures shopping_figures(const book::Book& book, const std::string& tag, Day today) {
   figures::ShoppingFigures out;
   out.currency = book.currency();
@@ -201,6 +224,9 @@ figures::ShoppingFigures shopping_figures(const book::Book& book, const std::str
       if (const auto what = looked_for_in_vain(finding.text))
         out.not_there.push_back({finding.day, what->second, row.tag, what->first, ""});
     const auto budget = budget_of(book, row.tag);
+    for (const book::Waiting& each : book::tray(book, today, row.tag))
+      out.waiting.push_back(
+          fmt::format("{}: entry {}, {} {}", row.tag, each.entry, each.total.shown(out.currency), each.what));
     if (!budget) continue;
     out.vehicles.push_back({row.tag, budget->cause, budget->cause_is_noted, {}, budget->cash_to_come});
     for (const BudgetLine& line : budget->lines) {
@@ -226,6 +252,9 @@ figures::ShoppingFigures shopping_figures(const book::Book& book, const std::str
       shopping.core = in_price(line.estimate.core, out.currency);
       shopping.needed = when_needed(line.estimate, out.currency);
       shopping.note = line.estimate.group;
+      shopping.certain = line.estimate.reached >= 1;
+      if (line.estimate.source == "salvage")
+        shopping.most = most_to_pay(budget->job, line.estimate, out.currency);
       out.lines.push_back(shopping);
     }
     // What only another cause would need: to be known in the yard, and no part of the cost to complete.
@@ -242,6 +271,7 @@ figures::ShoppingFigures shopping_figures(const book::Book& book, const std::str
       shopping.core = in_price(line.estimate.core, out.currency);
       shopping.needed = fmt::format("only if it is another cause, {}", in_percent(line.chance));
       shopping.note = line.estimate.group;
+      shopping.certain = false;
       out.lines.push_back(shopping);
     }
   }

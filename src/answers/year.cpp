@@ -246,6 +246,61 @@ void add_trips(figures::YearFigures& out, const book::Book& book, Day first, Day
   }
 }
 
+using Group = figures::YearAccount::Group;
+Group group_of(const std::string& kind, const std::string& name) {
+  if (kind == account::owner) return Group::owner;
+  if (kind == account::payable || kind == account::buyer_deposit || kind == account::sales_tax)
+    return Group::owed;
+  return is_result(kind, name) ? Group::result : Group::there;
+}
+
+const char* in_words(const std::string& entry_kind) {
+  static const std::map<std::string, const char*> words = {
+      {"buy", "cars bought, with the fees paid then"},
+      {"receipt", "parts, consumables, work sent out and fees, by receipts"},
+      {"draw", "drawn from the shelf"},
+      {"hours", "paid help"}};
+  const auto found = words.find(entry_kind);
+  return found == words.end() ? nullptr : found->second;
+}
+
+// The journal of the year, and what its entries put into cars: a reversal counts under the kind that it takes
+// back. Sales and write-offs close a car's cost and add nothing.
+void add_entries(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+  std::map<book::EntryId, std::string> kinds;
+  for (const book::JournalRow& row : book::journal(book, "")) {
+    kinds[row.entry] = row.voids && kinds.contains(*row.voids) ? kinds[*row.voids] : row.kind;
+    if (row.day < first || row.day > last) continue;
+    out.entries.push_back({row.entry, row.day, row.kind, row.what, row.amount, row.voids.value_or(0),
+                           row.voided_by.value_or(0)});
+  }
+  std::stable_sort(out.entries.begin(), out.entries.end(),
+                   [](const auto& a, const auto& b) { return a.day < b.day; });
+  std::map<std::string, figures::YearBought> bought;
+  for (const book::PeriodLine& line : book::posted_to(book, account::vehicle_cost, first, last)) {
+    const std::string& kind = kinds[line.entry];
+    if (kind == "sell" || kind == "write off") continue;
+    figures::YearBought& sum = bought[kind];
+    const char* const words = in_words(kind);
+    sum.what = words ? words : "entries \"" + kind + "\"";
+    ++sum.entries;
+    sum.amount += line.amount;
+  }
+  for (const auto& each : bought) out.bought.push_back(each.second);
+}
+
+// What the owner had in the shop: all that was there less all that was owed, before the year.
+void add_capital(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+  for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
+    const Group group = group_of(before.kind, before.name);
+    if (group == Group::there || group == Group::owed) out.opening_capital += before.sum;
+  }
+  for (const book::AccountMovement& moved : book::movements(book, first, last)) {
+    if (moved.kind == account::owner) out.put_in += moved.out, out.taken_out += moved.in;
+    if (moved.kind == account::sales_tax) out.tax_collected += moved.out, out.tax_passed_on += moved.in;
+  }
+}
+
 }  // namespace
 
 figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
@@ -266,12 +321,15 @@ figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
   out.without_paper = lines_without_paper(book, first, last);
   add_owed(out, book, last);
   for (const book::SaleLine& sale : book::sales(book, Day(year - 1, 1, 1), last))
-    out.sales.push_back({sale.day, sale.tag, sale.price});
+    out.sales.push_back({sale.day, sale.tag, sale.price, description_of(book, sale.tag), "", "", ""});
   if (const auto limit = book.setting("dealer-limit")) out.sales_limit = std::stoll(*limit);
   for (const book::AccountMovement& moved : book::movements(book, dawn, last))
-    if (!is_zero(moved.sum)) out.trial.push_back({moved.name, moved.kind, moved.sum});
+    if (!is_zero(moved.sum))
+      out.trial.push_back({moved.name, moved.kind, moved.sum, group_of(moved.kind, moved.name)});
   for (const book::AccountMovement& moved : book::movements(book, first, last))
     if (is_result(moved.kind, moved.name)) out.result -= moved.sum;
+  add_entries(out, book, first, last);
+  add_capital(out, book, first, last);
   return out;
 }
 

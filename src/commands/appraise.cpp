@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "answers/book_state.h"
 #include "answers/settled_job.h"
 #include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
@@ -74,10 +75,12 @@ int run_appraise(const Given& given, Terminal& terminal) {
       job, sound, points_of(given),
       given.json() || given.flag("detail") || given.flag("keep") || workbook ? appraisal::Extent::whole
                                                                              : appraisal::Extent::screen);
-  if (workbook)
-    reports::write_appraisal(
-        words::appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today),
-        *workbook);
+  if (workbook) {
+    auto figures =
+        words::appraisal_figures(result, sound, book ? book->distance_unit() : "mi", terminal.today);
+    if (book) figures.book = answers::state_of(*book);
+    reports::write_appraisal(figures, *workbook);
+  }
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
     book::keep_appraisal(recording, job.vehicle.tag, day, 0,

@@ -68,6 +68,7 @@ const Command set_command{{"set",
                            {},
                            true,
                            "  hour          what an own hour must earn\n"
+                           "  paper-size    of workbooks: a4 or letter; by the currency where it is not set\n"
                            "  dealer-limit  sales in twelve months that the local dealer rule allows\n"
                            "  tools         expense, or asset: what tools are from now on\n"
                            "  purse.NAME    asset, liability (a card) or credit (what a shop owes you)"},

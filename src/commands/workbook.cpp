@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "answers/book_state.h"
 #include "answers/job.h"
 #include "answers/profit.h"
 #include "answers/year.h"
@@ -29,6 +30,13 @@ int year_of(const Given& given, const std::string& text) {
   return static_cast<int>(*year);
 }
 
+template <class Figures>
+void write_of(const book::Book& book, Figures figures,
+              void (*write)(const Figures&, const std::filesystem::path&), const std::filesystem::path& out) {
+  figures.book = answers::state_of(book);
+  write(figures, out);
+}
+
 int run_workbook(const Given& given, Terminal& terminal) {
   const std::string& kind = given.word(0);
   if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
@@ -43,13 +51,15 @@ int run_workbook(const Given& given, Terminal& terminal) {
   const int year = kind == "year" ? year_of(given, about) : 0;
   const book::Book book = open_book(given, terminal);
   if (kind != "year" && !about.empty()) book::know_vehicle(book, "workbook", about);
+  const Day today = terminal.today;
   if (kind == "appraisal")
-    reports::write_appraisal(words::kept_appraisal_figures(book, about, terminal.today), out);
-  if (kind == "profit") reports::write_profit(answers::profit_figures(book, about, terminal.today), out);
-  if (kind == "job") reports::write_job(answers::job_figures(book, about, terminal.today), out);
-  if (kind == "year") reports::write_year(answers::year_figures(book, year, terminal.today), out);
+    write_of(book, words::kept_appraisal_figures(book, about, today), reports::write_appraisal, out);
+  if (kind == "profit")
+    write_of(book, answers::profit_figures(book, about, today), reports::write_profit, out);
+  if (kind == "job") write_of(book, answers::job_figures(book, about, today), reports::write_job, out);
+  if (kind == "year") write_of(book, answers::year_figures(book, year, today), reports::write_year, out);
   if (kind == "shopping")
-    reports::write_shopping(answers::shopping_figures(book, about, terminal.today), out);
+    write_of(book, answers::shopping_figures(book, about, today), reports::write_shopping, out);
   if (given.json())
     terminal.out << words::facts_as_json({{"written", out.string()}});
   else

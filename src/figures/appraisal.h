@@ -11,6 +11,7 @@
 
 #include "exact/currency.h"
 #include "exact/day.h"
+#include "figures/book_state.h"
 
 namespace nonrunner::figures {
 
@@ -136,6 +137,7 @@ struct AppraisalFigures {
   std::string tag, description, complaint;
   Currency currency;
   Day made_on;
+  BookState book;
   std::string distance_unit = "mi";
 
   double asking = 0, fees = 0, purchase_rate = 0;

@@ -10,6 +10,7 @@
 #include "exact/price.h"
 #include "exact/rate.h"
 #include "exact/thousandths.h"
+#include "figures/book_state.h"
 
 namespace nonrunner::figures {
 
@@ -46,6 +47,7 @@ struct JobFigures {
   std::string tag, description, complaint;
   Currency currency;
   Day made_on;
+  BookState book;
   std::optional<Day> bought_on;
   std::optional<Day> ended_on;         // sold or finished: nothing is still to come
   std::string ended;                   // sold or finished, as it is called

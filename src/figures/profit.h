@@ -10,6 +10,7 @@
 #include "exact/price.h"
 #include "exact/rate.h"
 #include "exact/thousandths.h"
+#include "figures/book_state.h"
 #include "figures/money_kind.h"
 
 namespace nonrunner::figures {
@@ -68,6 +69,7 @@ struct ProfitFigures {
   std::string tag, description, complaint;
   Currency currency;
   Day made_on;  // the day of the report: the file's own date
+  BookState book;
   enum class State {
     owned,
     sold,

@@ -9,6 +9,7 @@
 #include "exact/money.h"
 #include "exact/price.h"
 #include "exact/thousandths.h"
+#include "figures/book_state.h"
 
 namespace nonrunner::figures {
 
@@ -22,6 +23,8 @@ struct ShoppingLine {
   Price expected;      // of one, with the chance that it is needed, and that a bad one is bought again
   std::string needed;  // when, where that is not certain
   std::string note;    // for which operation, what fits
+  std::optional<Price> most = {};  // of one: above this another source is the better buy
+  bool certain = true;             // false: it may turn out not to be needed
 };
 
 // What a vehicle's cost to complete is made of: what its lines are expected to cost, and what nobody shops
@@ -41,9 +44,11 @@ struct LookedFor {
 struct ShoppingFigures {
   Currency currency;
   Day made_on;
+  BookState book;
   std::vector<ShoppingLine> lines;
   std::vector<ShoppingVehicle> vehicles;
   std::vector<LookedFor> not_there;
+  std::vector<std::string> waiting;  // receipts not itemised yet, which may be one of the lines
 };
 
 }  // namespace nonrunner::figures

@@ -9,6 +9,7 @@
 #include "exact/day.h"
 #include "exact/money.h"
 #include "exact/thousandths.h"
+#include "figures/book_state.h"
 
 namespace nonrunner::figures {
 
@@ -70,17 +71,36 @@ struct YearSale {
   Day day;
   std::string tag;
   Money price;
+  std::string description = {}, vin = {}, buyer = {}, odometer = {};  // where they are known
 };
 
 struct YearAccount {
   std::string name, kind;
   Money balance;  // debits positive, credits negative
+  enum class Group { there, owed, owner, result } group = Group::there;
+};
+
+// An entry of the journal, as it was typed.
+struct YearEntry {
+  std::int64_t entry = 0;
+  Day day;
+  std::string kind, what;
+  Money amount;
+  std::int64_t voids = 0, voided_by = 0;
+};
+
+// What was put into cars, by the kind of entry.
+struct YearBought {
+  std::string what;
+  std::size_t entries = 0;
+  Money amount;
 };
 
 struct YearFigures {
   int year = 0;
   Currency currency;
   Day made_on;
+  BookState book;
   std::string distance_unit = "mi";
   std::vector<YearVehicle> vehicles;
   std::vector<YearMonth> months;  // twelve, or those that are over
@@ -94,7 +114,11 @@ struct YearFigures {
   std::vector<YearSale> sales;              // of this year and the one before, by day
   std::optional<std::int64_t> sales_limit;  // in any twelve months, as set for the local dealer rule
   std::vector<YearAccount> trial;
-  Money result;  // of the year, before own hours, as the book says
+  std::vector<YearEntry> entries;  // of the year, voided ones and reversals among them
+  std::vector<YearBought> bought;
+  Money opening_capital, put_in, taken_out;  // what the owner had in the shop, and moved
+  Money tax_collected, tax_passed_on;        // sales tax
+  Money result;                              // of the year, before own hours, as the book says
 };
 
 }  // namespace nonrunner::figures

@@ -18,17 +18,13 @@ import sys
 import tempfile
 import zipfile
 
+from recalculate import convert
+
 
 def printed(files, folder, out):
-    done = subprocess.run(
-        ["soffice", "-env:UserInstallation=file://" + os.path.join(folder, "profile"), "--headless", "--convert-to", "pdf",
-         "--outdir", out, *files], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, timeout=600, check=False)
-    paths = [os.path.join(out, os.path.splitext(os.path.basename(file))[0] + ".pdf") for file in files]
-    for path in paths:
-        if not os.path.exists(path):
-            print("soffice made no", path, "and said:", done.stdout, file=sys.stderr)
-            sys.exit(3)
-    return paths
+    for file in files:
+        convert(file, os.path.join(folder, "profile"), "pdf", out)
+    return [os.path.join(out, os.path.splitext(os.path.basename(file))[0] + ".pdf") for file in files]
 
 
 def first_sheet(file):

@@ -11,7 +11,7 @@
       Changes input cells, recalculates, and compares every formula cell with what OTHER stores: what the program itself
       gives for the changed input; sheets named by --but, whose figures are sampled, are left out.
   recalculate.py FILE.xlsx --find SHEET!COLUMN=TEXT
-      Prints the cells of that column that hold just this text: "B7 B9".
+      Prints the cells of that column that hold just this text, or whose first line does: "B7 B9".
 
 Ends with status 1 on any difference, 2 on wrong usage, 3 where the spreadsheet program fails. Needs Debian's
 python3-openpyxl and libreoffice-calc-nogui.
@@ -21,6 +21,7 @@ import json
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
@@ -39,7 +40,7 @@ MONEY = re.compile(r"#,##0(\.0+)?$")
 
 
 def recalculated(files, folder):
-    """The recalculated copies of the files, in order, by one run of the program with a profile of its own."""
+    """The recalculated copies of the files, in order, by the program with a profile of its own."""
     profile = os.path.join(folder, "profile")
     os.makedirs(os.path.join(profile, "user"), exist_ok=True)
     with open(os.path.join(profile, "user", "registrymodifications.xcu"), "w", encoding="utf-8") as out:
@@ -50,16 +51,30 @@ def recalculated(files, folder):
     for number, file in enumerate(files):
         copies.append(os.path.join(given, f"{number}.xlsx"))
         shutil.copyfile(file, copies[-1])
-    done = subprocess.run(
-        ["soffice", "-env:UserInstallation=file://" + profile, "--headless", "--convert-to",
-         "xlsx:Calc MS Excel 2007 XML", "--outdir", results, *copies],
-        stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, timeout=600, check=False)
-    paths = [os.path.join(results, os.path.basename(copy)) for copy in copies]
-    for path in paths:
-        if not os.path.exists(path):
-            print("soffice made no", path, "and said:", done.stdout, file=sys.stderr)
-            sys.exit(3)
+    paths = []
+    for copy in copies:
+        convert(copy, profile, "xlsx:Calc MS Excel 2007 XML", results)
+        paths.append(os.path.join(results, os.path.basename(copy)))
     return paths
+
+
+def convert(file, profile, kind, folder, patience=60):
+    """One file by one process; it and all that it started are ended after `patience` seconds, and the file is named."""
+    os.makedirs(folder, exist_ok=True)
+    running = subprocess.Popen(
+        ["soffice", "-env:UserInstallation=file://" + profile, "--headless", "--convert-to", kind, "--outdir", folder, file],
+        stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, start_new_session=True)
+    try:
+        said, _ = running.communicate(timeout=patience)
+    except subprocess.TimeoutExpired:
+        os.killpg(running.pid, signal.SIGKILL)
+        running.communicate()
+        print(f"soffice did not come to an end with {file} in {patience} seconds", file=sys.stderr)
+        sys.exit(3)
+    made = os.path.join(folder, os.path.splitext(os.path.basename(file))[0] + "." + kind.split(":", 1)[0])
+    if not os.path.exists(made):
+        print("soffice made no", made, "and said:", said, file=sys.stderr)
+        sys.exit(3)
 
 
 def shown(value):
@@ -199,7 +214,8 @@ def find(file, what):
     where, text = what.split("=", 1)
     sheet, column = where.rsplit("!", 1)
     rows = openpyxl.load_workbook(file)[sheet][column]
-    cells = [cell.coordinate for cell in rows if shown(cell.value) == text]
+    # What stands below the first line of a cell says more of it.
+    cells = [cell.coordinate for cell in rows if text in (shown(cell.value), str(shown(cell.value)).split("\n", 1)[0])]
     print(" ".join(cells))
     return 0 if cells else 1
 

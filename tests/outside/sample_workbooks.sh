@@ -39,7 +39,8 @@ done
 /usr/bin/python3 - "$out/drayman-profit.xlsx" "$out/sprat-profit.xlsx" <<'PYTHON'
 import openpyxl, sys
 for path in sys.argv[1:]:
-    rows = list(openpyxl.load_workbook(path, data_only=True)["Variance"].iter_rows(values_only=True))
+    book = openpyxl.load_workbook(path, data_only=True)
+    rows = [row for sheet in ("VarianceMoney", "VarianceHours") for row in book[sheet].iter_rows(values_only=True)]
     numbered, lists = [row for row in rows if isinstance(row[0], (int, float))], []
     for row in numbered:
         lists += [[]] if row[0] == 1 else []

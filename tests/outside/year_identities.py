@@ -40,8 +40,15 @@ def added_up(rows, column):
 
 def read(path):
     book = openpyxl.load_workbook(path, data_only=True)
-    first = {row[0]: row[1] for row in book["Year"].iter_rows(values_only=True) if row[0] and row[1] is not None}
+    first = {row[0]: row[1] for row in book["Account"].iter_rows(values_only=True) if row[0] and row[1] is not None}
     vehicles, all_vehicles = table(book["Vehicles"], "Vehicle")
+    brought, all_brought = table(book["Brought"], "Vehicle")
+    by_tag = {row["Vehicle"]: row for row in brought}
+    for row in vehicles + [all_vehicles]:
+        row["Vehicle"] = row["Vehicle"].split(":", 1)[0]
+        more = all_brought if row is all_vehicles else by_tag[row["Vehicle"]]
+        row.update((key, value) for key, value in more.items() if key not in ("Vehicle", "State", "Cost of sales"))
+        must(money(row["Cost of sales"]) == money(more["Cost of sales"]), f"{path}: the cost of sales of {row['Vehicle']}, both sheets")
     purses, all_purses = table(book["Purses"], "Purse")
     months, all_months = table(book["Months"], "Month")
     trial, all_trial = table(book["Trial"], "Account")
@@ -60,6 +67,8 @@ def read(path):
     for row in purses:
         must(money(row["Opening"]) + money(row["In"]) - money(row["Out"]) == money(row["Closing"]), f"{path}: the purse {row['Purse']}")
     must(added_up(trial, "Debit") == added_up(trial, "Credit") != 0, f"{path}: the trial balance")
+    words = {row[0]: row[1] for row in book["Year"].iter_rows(values_only=True) if row[0]}
+    must(words["Checks: each must be zero"] == "agrees", f"{path}: its own checks")
     # The trial balance stands at the end: its purses and its inventory are those of the other sheets.
     def in_trial(*kinds):
         return sum((money(row["Debit"]) - money(row["Credit"]) for row in trial if row["Kind"] in kinds), Decimal(0))

@@ -65,12 +65,30 @@ YearFigures year() {
   f.sales = {{Day(2024, 4, 15), "older", usd("2100")},
              {Day(2024, 4, 16), "newer", usd("1900")},
              {Day(2024, 11, 2), "wren", usd("990")},
-             {Day(2025, 4, 15), "sprat", usd("3250")}};
+             {Day(2025, 4, 15), "sprat", usd("3250"), "2013 Kelmore Sprat", "", "=someone", "118,400"}};
   f.sales_limit = 4;
-  f.trial = {{"cash", "asset", usd("1010.87")},
-             {"card", "liability", usd("-778.75")},
-             {"vehicle cost: ox", "asset", usd("335")},
-             {"owner", "equity", usd("-567.12")}};
+  using Group = YearAccount::Group;
+  f.trial = {{"cash", "purse", usd("1010.87"), Group::there},
+             {"card", "purse", usd("-778.75"), Group::there},
+             {"ox", "vehicle cost", usd("895"), Group::there},
+             {"ox", "recovered", usd("-560"), Group::there},
+             {"heron", "vehicle cost", usd("1568.62"), Group::there},
+             {"heron", "recovered", usd("-40"), Group::there},
+             {"coolant, gal", "stock", usd("28.13"), Group::there},
+             {"gloves", "stock", usd("12.60"), Group::there},
+             {"asset", "tools", usd("773.91"), Group::there},
+             {"Millgate Parts", "core deposit", usd("12"), Group::there},
+             {"Harrow Wholesale", "payable", usd("-88.40"), Group::owed},
+             {"", "owner", usd("-2471.27"), Group::owner},
+             {"", "results of all years", usd("-362.71"), Group::result}};
+  f.opening_capital = usd("-1278.73");
+  f.put_in = usd("4000");
+  f.taken_out = usd("250");
+  f.bought = {{"cars bought, with the fees paid then", 3, usd("3200")},
+              {"parts, consumables, work sent out and fees, by receipts", 14, usd("421.97")}};
+  f.entries = {{101, Day(2025, 1, 1), "receipt", "rent of the bay", usd("-31.15"), 0, 0},
+               {102, Day(2025, 1, 2), "receipt", "=typed twice", usd("-31.15"), 0, 103},
+               {103, Day(2025, 1, 2), "void", "entry 102", usd("31.15"), 102, 0}};
   f.result = usd("362.71");
   return f;
 }

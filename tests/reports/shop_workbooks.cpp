@@ -46,7 +46,11 @@ TEST_CASE("a year whose figures contradict each other is our mistake and is not 
   figures = invented::year();
   figures.trial[0].balance += usd("0.01");
   CHECK_THROWS_WITH(write_year(figures, out),
-                    "year workbook: the trial balance has 1345.88 of debits and 1345.87 of credits");
+                    "year workbook: the trial balance has 4301.14 of debits and 4301.13 of credits");
+  figures = invented::year();
+  figures.put_in += usd("0.01");
+  CHECK_THROWS_WITH(write_year(figures, out),
+                    "year workbook: the owner's capital moved to 2833.99, what is there comes to 2833.98");
   figures = invented::year();
   figures.result += usd("0.01");
   CHECK_THROWS_WITH(

@@ -62,12 +62,18 @@ std::string expect_setting(const Book& book, const std::string& name, const std:
                                 did_you_mean(value, {"asset", "expense"})));
     return value;
   }
+  if (name == "paper-size") {
+    if (value != "a4" && value != "letter")
+      throw Refusal(fmt::format("set paper-size: found \"{}\", expected a4 or letter{}", value,
+                                did_you_mean(value, {"a4", "letter"})));
+    return value;
+  }
   if (name == "closed") return read(name, [&] { return Day::parse(value); }).iso();
   if (name == "currency" || name == "distance") return value;  // looked at when the book is opened
   throw Refusal(fmt::format("set: there is no setting \"{}\"{}", name,
-                            nearest(name, {"hour", "dealer-limit", "tools"})
-                                ? did_you_mean(name, {"hour", "dealer-limit", "tools"})
-                                : "; known: hour, dealer-limit, tools, purse.NAME"));
+                            nearest(name, {"hour", "dealer-limit", "tools", "paper-size"})
+                                ? did_you_mean(name, {"hour", "dealer-limit", "tools", "paper-size"})
+                                : "; known: hour, dealer-limit, tools, paper-size, purse.NAME"));
 }
 
 void set(Recording& recording, const std::string& name, const std::string& value) {

@@ -1,0 +1,35 @@
+#include "reports/formula.h"
+
+#include <fmt/format.h>
+
+namespace nonrunner::reports::formula {
+
+std::string rounded(const std::string& formula, int digits) {
+  return "ROUND(" + formula + "," + std::to_string(digits) + ")";
+}
+
+std::string rounded(const std::string& formula, const Currency& currency) {
+  return rounded(formula, currency.digits);
+}
+
+std::string sum(const std::string& range, const Currency& currency) {
+  return rounded("SUM(" + range + ")", currency);
+}
+
+std::string price_for(const std::string& costs, const std::string& rate, const Currency& currency) {
+  const std::string exact = rounded(rounded(costs, currency) + "/(1-" + rate + ")", currency.digits + 6);
+  const std::string digits = "," + std::to_string(currency.digits) + ")";
+  return "IF(" + exact + "<0,ROUNDDOWN(" + exact + digits + ",ROUNDUP(" + exact + digits + ")";
+}
+
+std::string direction(const std::string& of, const std::string& zero) {
+  return "IF(" + of + "=0,\"" + zero + "\",IF(" + of + "<0,\"less\",\"more\"))";
+}
+
+std::string when_priced(const std::string& price, const std::string& formula) {
+  return "IF(ISNUMBER(" + price + ")," + formula + ",\"\")";
+}
+
+std::string literal(double number) { return fmt::format("{}", number); }
+
+}  // namespace nonrunner::reports::formula

@@ -1,0 +1,113 @@
+#include "reports/table.h"
+
+#include <algorithm>
+
+#include "reports/formula.h"
+
+namespace nonrunner::reports {
+
+namespace {
+
+bool is_number(const Look& look) {
+  return look.form != Form::text && look.form != Form::words && look.form != Form::day;
+}
+
+}  // namespace
+
+Table::Table(Sheet& sheet, std::uint32_t heading_row, std::vector<Column> columns)
+    : sheet_(sheet),
+      columns_(std::move(columns)),
+      sums_(columns_.size()),
+      heading_(heading_row),
+      at_(heading_row) {
+  std::vector<double> widths;
+  std::vector<std::string> names;
+  for (const Column& each : columns_) widths.push_back(each.characters), names.push_back(each.heading);
+  sheet_.widths(widths);
+  // Numbers stand right, and so do their headings; words that follow a number stand a little apart.
+  std::size_t most_lines = 1;
+  for (std::size_t i = 0; i < columns_.size(); ++i) {
+    const bool apart = columns_[i].look.side == Look::Side::apart;
+    const Look how = is_number(columns_[i].look) ? look::heading_right
+                     : apart                     ? look::heading_apart
+                                                 : look::heading;
+    const Cell at{heading_row, static_cast<std::uint16_t>(i)};
+    sheet_.text(at, names[i], how);
+    most_lines = std::max(most_lines, sheet_.lines_of_heading(names[i], at.col));
+  }
+  sheet_.height(heading_row, 15.0 * static_cast<double>(std::min<std::size_t>(most_lines, 4)));
+  sheet_.frozen(heading_row + 1, 0, heading_row);
+}
+
+void Table::row(double points) {
+  ++rows_;
+  at_ = heading_ + static_cast<std::uint32_t>(rows_);
+  if (points > 0) sheet_.height(at_, points);
+}
+
+Cell Table::last(std::uint16_t column) const {
+  return {heading_ + static_cast<std::uint32_t>(std::max<std::size_t>(rows_, 1)), column};
+}
+
+void Table::text(std::uint16_t column, std::string_view words) { text(column, words, columns_[column].look); }
+void Table::text(std::uint16_t column, std::string_view words, Look look) {
+  if (is_number(look)) look = look::text;
+  if (look.wrapped)
+    sheet_.wrapped(cell(column), words, look);
+  else
+    sheet_.text(cell(column), words, look);
+}
+void Table::day(std::uint16_t column, Day value) { sheet_.day(cell(column), value, columns_[column].look); }
+void Table::money(std::uint16_t column, Money value) { money(column, value, columns_[column].look); }
+void Table::money(std::uint16_t column, Money value, Look look) {
+  sums_[column].money += value;
+  sheet_.money(cell(column), value, look);
+}
+void Table::money(std::uint16_t column, const std::string& formula, Money value) {
+  sums_[column].money += value;
+  sheet_.formula(cell(column), formula, value, columns_[column].look);
+}
+void Table::price(std::uint16_t column, Price value) {
+  sheet_.price(cell(column), value, columns_[column].look);
+}
+void Table::number(std::uint16_t column, double value) { number(column, value, columns_[column].look); }
+void Table::number(std::uint16_t column, double value, Look look) {
+  sums_[column].number += value;
+  sheet_.decimal(cell(column), value, look);
+}
+void Table::number(std::uint16_t column, const std::string& formula, double value) {
+  sums_[column].number += value;
+  sheet_.formula(cell(column), formula, value, columns_[column].look);
+}
+void Table::words(std::uint16_t column, const std::string& formula, const std::string& value) {
+  sheet_.formula_text(cell(column), formula, value, columns_[column].look);
+}
+
+void Table::close(const std::string& when_empty) {
+  if (rows_ > 0) return;
+  row();
+  sheet_.text(cell(0), when_empty, look::note);
+}
+
+Cell Table::close(const std::string& label, const std::string& when_empty) {
+  close(when_empty);
+  const std::vector<Sum> sums = sums_;
+  const Cell total{at_ + 1, 0};
+  sheet_.text(total, label, look::total);
+  for (std::uint16_t i = 0; i < columns_.size(); ++i) {
+    if (!columns_[i].summed) continue;
+    const std::string all = "SUM(" + range(i) + ")";
+    Look look = columns_[i].look;
+    look.role = Role::total;
+    const Cell at{total.row, i};
+    if (look.form == Form::money)
+      sheet_.formula(at, formula::rounded(all, sheet_.currency()), sums[i].money, look);
+    else
+      sheet_.formula(
+          at, formula::rounded(all, 3),
+          sums[i].thousandths != 0 ? static_cast<double>(sums[i].thousandths) / 1000 : sums[i].number, look);
+  }
+  return total;
+}
+
+}  // namespace nonrunner::reports
