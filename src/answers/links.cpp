@@ -207,6 +207,8 @@ std::optional<std::string> name_meant(const std::vector<LineName>& names, const 
   return std::nullopt;
 }
 
+std::size_t words_in_head(const std::string& name) { return head_of(name).size(); }
+
 std::vector<const LineName*> close_names(const std::vector<LineName>& names, const std::string& words,
                                          bool is_hours) {
   std::vector<const LineName*> close;

@@ -46,6 +46,7 @@ std::vector<LineName> line_names(const book::Book&, const std::string& tag);
 bool same_name(const std::string& a, const std::string& b);
 // The name that `text` is, by number ("7"), by name, or by an alias; absent where there is none.
 std::optional<std::string> name_meant(const std::vector<LineName>&, const std::string& text, bool is_hours);
+std::size_t words_in_head(const std::string& name);
 // The names that an entry of these words is close to.
 std::vector<const LineName*> close_names(const std::vector<LineName>&, const std::string& words,
                                          bool is_hours);

@@ -52,6 +52,22 @@ int number_of(const std::vector<LineName>& names, const std::string& name, bool 
 
 }  // namespace
 
+Question question_of(const Placing& placing, const std::string& event, const std::string& words) {
+  Question question;
+  question.about = event;
+  question.words = fmt::format("\"{}\": is that line {}, {}", words, placing.number, placing.close);
+  question.choices = {{"y", "it stands under that line", "for", std::to_string(placing.number)},
+                      {"n", "it stands under none", "for", book::under_none}};
+  if (placing.close_enough) question.usual = 0;
+  return question;
+}
+
+void answer(Placing& placing, std::size_t choice) {
+  placing.says = choice == 0 ? placing.close : std::string();
+  placing.line = *placing.says;
+  placing.close.clear();
+}
+
 Placing placing_of(const book::Book& book, const std::string& event, const std::string& tag,
                    const std::string& words, const std::optional<std::string>& said, bool is_hours) {
   const std::vector<LineName> names = line_names(book, tag);
@@ -70,7 +86,10 @@ Placing placing_of(const book::Book& book, const std::string& event, const std::
   } else {
     const std::vector<LineName> open = open_ones(book, tag, names);
     const auto close = close_names(open, words, is_hours);
-    if (close.size() == 1) placing.close = close.front()->name;
+    if (close.size() == 1) {
+      placing.close = close.front()->name;
+      placing.close_enough = words_in_head(placing.close) > 1 && words_in_head(words) > 1;
+    }
   }
   placing.number = number_of(names, placing.line.empty() ? placing.close : placing.line, is_hours);
   return placing;

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "answers/question.h"
 #include "book/ledger/book.h"
 
 namespace nonrunner::answers {
@@ -12,10 +13,16 @@ struct Placing {
   // What the entry has to say: absent: nothing, it stands under the line of its own name, if there is one;
   // empty: under none.
   std::optional<std::string> says;
-  std::string line;   // under which it stands then; empty: under none
-  int number = 0;     // of that line, or of `close`
-  std::string close;  // under none: the one open line that it is close to, to be asked about
+  std::string line;           // under which it stands then; empty: under none
+  int number = 0;             // of that line, or of `close`
+  std::string close;          // under none: the one open line that it is close to, to be asked about
+  bool close_enough = false;  // for yes to be the usual answer: both heads have two words or more
 };
+
+// Whether the entry is what it is close to; answered by the key `for`. A head of one word is no ground for
+// Enter: "radiator hose" is close to "radiator".
+Question question_of(const Placing&, const std::string& event, const std::string& words);
+void answer(Placing&, std::size_t choice);
 
 // `said`: a line's number or name, or "none"; throws Refusal for one that the car's budget does not have.
 Placing placing_of(const book::Book&, const std::string& event, const std::string& tag,

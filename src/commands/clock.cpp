@@ -35,7 +35,7 @@ int run_off(const Given& given, Terminal& terminal, book::Book& book, const std:
   std::optional<Placed> placed;
   for (const book::Clock& running : book::clocks(book))
     if (running.worker == worker) {
-      placed.emplace(given, book, running.vehicle, running.operation, true);
+      placed.emplace(given, terminal, book, running.vehicle, running.operation, true);
       done =
           fmt::format("{} hours on {}: {}{}{}", hours.value_or(book::hours_of(running, terminal.now)).shown(),
                       running.vehicle, running.operation, placed->said(), given.flag("done") ? "; done" : "");

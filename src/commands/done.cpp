@@ -3,6 +3,7 @@
 #include "answers/budget.h"
 #include "answers/placing.h"
 #include "book/ledger/marks.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -28,19 +29,25 @@ std::string open_lines(const book::Book& book, const std::string& tag) {
   return text;
 }
 
+// Goes on where the answer is yes; nothing is recorded otherwise.
+void expect_yes(const std::string& words, const std::string& yes, const char* option, Terminal& terminal) {
+  const answers::Question question{
+      "done", words, {{"y", yes, option, ""}, {"n", "leave it as it is", "", ""}}, {}};
+  if (ask(question, terminal) != 0) throw Refusal("done: left as it is; nothing recorded");
+}
+
 // A fault that must be put right is not left by the way.
-void expect_left_said(const Given& given, const book::Book& book, const book::Done& done) {
+void expect_left_said(const Given& given, Terminal& terminal, const book::Book& book,
+                      const book::Done& done) {
   if (done.says != book::says::not_needed || given.flag("left")) return;
   const auto budget = answers::budget_of(book, done.vehicle);
   if (!budget) return;
   for (const appraisal::Fault& fault : budget->job.faults)
     for (const std::string& line : done.lines)
       if (fault.must && fault.name == line)
-        throw Refusal(
-            fmt::format("done: \"{}\" has to be put right before {} is sold, by its appraisal; if it stays "
-                        "on the car all "
-                        "the same, say so with --left",
-                        line, done.vehicle));
+        expect_yes(
+            fmt::format("\"{}\" has to be put right before {} is sold, by its appraisal", line, done.vehicle),
+            "it stays on the car all the same", "left", terminal);
 }
 
 int run_done(const Given& given, Terminal& terminal) {
@@ -60,14 +67,14 @@ int run_done(const Given& given, Terminal& terminal) {
   if (done.lines.empty()) {
     const std::string open = open_lines(book, done.vehicle);
     if (!given.flag("ready") && done.says == book::says::done)
-      throw Refusal(fmt::format("done: this makes {} ready{}; say so with --ready, or name the lines",
-                                done.vehicle,
-                                open.empty() ? ", and nothing of it is open" : ", and closes " + open));
+      expect_yes(fmt::format("this makes {} ready{}", done.vehicle,
+                             open.empty() ? ", and nothing of it is open" : ", and closes " + open),
+                 "it is", "ready", terminal);
     said = fmt::format("{} is ready{}", done.vehicle, open.empty() ? "" : "; closed: " + open);
   } else {
     said = fmt::format("{} of {}: {}", done.says == book::says::open ? "open again" : done.says, done.vehicle,
                        fmt::join(done.lines, ", "));
-    expect_left_said(given, book, done);
+    expect_left_said(given, terminal, book, done);
   }
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, done); }, said);

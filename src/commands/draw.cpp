@@ -20,7 +20,7 @@ int run_draw(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::Draw draw{date_of(given, terminal), given.word(0), given.word(1), pieces(given, 2),
                         given.text_or("heading", "")};
-  const Placed placed(given, book, draw.vehicle, draw.stock, false);
+  const Placed placed(given, terminal, book, draw.vehicle, draw.stock, false);
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {

@@ -13,7 +13,7 @@ int run_hours(const Given& given, Terminal& terminal) {
   book::Labour labour;
   labour.day = date_of(given, terminal);
   labour.vehicle = given.word(0);
-  const Placed placed(given, book, labour.vehicle, given.word(2), true);
+  const Placed placed(given, terminal, book, labour.vehicle, given.word(2), true);
   labour.operation = placed.words();
   Hours hours;
   try {

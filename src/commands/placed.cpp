@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "answers/links.h"
+#include "commands/ask.h"
 
 namespace nonrunner::commands {
 
@@ -20,13 +21,15 @@ Option for_option() {
 Option done_option() { return {"done", "", "the operation is done: nothing of it is to come"}; }
 Option more_option() { return {"more", "", "more is to come under the same line of the budget"}; }
 
-Placed::Placed(const Given& given, const book::Book& book, const std::string& tag, const std::string& words,
-               bool is_hours)
+Placed::Placed(const Given& given, Terminal& terminal, const book::Book& book, const std::string& tag,
+               const std::string& words, bool is_hours)
     : tag_(tag), words_(words), is_hours_(is_hours) {
   if (is_number(words))
     if (const auto name = answers::name_meant(answers::line_names(book, tag), words, is_hours))
       words_ = *name;
   placing_ = answers::placing_of(book, given.usage().command, tag, words_, given.text("for"), is_hours);
+  if (!placing_.close.empty() && terminal.in)
+    answers::answer(placing_, ask(answers::question_of(placing_, given.usage().command, words_), terminal));
 }
 
 void Placed::mark(book::Recording& recording, bool done) const {

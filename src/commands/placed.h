@@ -15,8 +15,10 @@ Option more_option();
 
 class Placed {
  public:
-  // `words`: what the entry calls itself; a bare number is a line of the budget.
-  Placed(const Given&, const book::Book&, const std::string& tag, const std::string& words, bool is_hours);
+  // `words`: what the entry calls itself; a bare number is a line of the budget. Asks about a line that it is
+  // close to where somebody is there to answer; else the acknowledgement says what to type.
+  Placed(const Given&, Terminal&, const book::Book&, const std::string& tag, const std::string& words,
+         bool is_hours);
 
   const std::string& words() const { return words_; }  // the line's name where a number was typed
   const std::string& tag() const { return tag_; }

@@ -115,7 +115,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
   std::optional<Placed> placed;
   if (!given.flag("file") && receipt.lines.front().shares.size() == 1) {
     book::ReceiptLine& line = receipt.lines.front();
-    placed.emplace(given, book, line.shares.front().vehicle, line.what, false);
+    placed.emplace(given, terminal, book, line.shares.front().vehicle, line.what, false);
     line.what = placed->words();
     line.more = given.flag("more");
     if (placed->placing().says) line.under[placed->tag()] = *placed->placing().says;

@@ -11,7 +11,7 @@ int run_transfer(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::Transfer transfer{date_of(given, terminal), given.word(0), given.word(1), given.word(3),
                                 given.word_as_money(2, book.currency())};
-  const Placed placed(given, book, transfer.to, transfer.what, false);
+  const Placed placed(given, terminal, book, transfer.to, transfer.what, false);
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {

@@ -219,6 +219,26 @@ TEST_CASE("a part under its line closes it, and closeness only asks", "[answers]
   CHECK(car.to_come() == "20.00");
 }
 
+TEST_CASE("at a terminal an entry is asked about the line that it is close to", "[answers]") {
+  Brindle car("asked");
+  car.buy();
+  car.run({"note", "brindle", "weeping", "--cause", "1", "--date", "2026-04-06"});
+  const auto answered = [&](const std::string& typed) {
+    std::istringstream in(typed);
+    std::ostringstream out, err;
+    nonrunner::commands::Terminal terminal{out, err, false, false, car.today, "2026-05-02T12:00:00Z",
+                                           {},  &in};
+    nonrunner::commands::run(
+        {"receipt", "brindle", "64", "water pump", "--purse", "cash", "--book", car.book().string()},
+        terminal);
+    return err.str() + out.str();
+  };
+  CHECK_THAT(answered("n\n"), Contains("\"water pump\": is that line 3, water pump with gasket? [Y/n]"));
+  CHECK(car.to_come() == "233.00");
+  CHECK_THAT(answered("\n"), Contains("line 3: water pump with gasket"));
+  CHECK(car.to_come() == "163.00");
+}
+
 TEST_CASE("on the day of the advert of a finished car the floor is what was put in plus the costs of selling",
           "[answers]") {
   Brindle car("finished");
@@ -245,7 +265,7 @@ TEST_CASE("on the day of the advert of a finished car the floor is what was put 
   CHECK_THAT(
       car.run({"done", "brindle", "tyres at the wear bars", "--not-needed"}),
       Equals("nonrunner: done: \"tyres at the wear bars\" has to be put right before brindle is sold, by its "
-             "appraisal; if it stays on the car all the same, say so with --left\n"));
+             "appraisal; it stays on the car all the same: --left\n"));
 }
 
 TEST_CASE("a chance below one is shown as a chance, and a correction that failed makes the next one certain",
