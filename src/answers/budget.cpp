@@ -387,7 +387,6 @@ class Reckoning {
       if (figures) {
         brings = figures->brings;
         days = figures->days;
-        estimate.own_hours = figures->own_hours;
       }
     } else {
       estimate.cause = something_else;

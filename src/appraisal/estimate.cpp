@@ -101,8 +101,6 @@ std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
   estimate.hour = job.shop.hour;
   estimate.holding_per_day = job.shop.holding_per_day;
   estimate.days = figures.days;
-  estimate.own_hours = figures.own_hours;
-  estimate.cash_profit_less_price = figures.cash - estimate.fees - courses.opening_cash(cause);
   return estimate;
 }
 

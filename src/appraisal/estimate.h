@@ -50,9 +50,7 @@ struct Estimate {
   double commission_rate = 0;
   double fees = 0;
   double hour = 0, holding_per_day = 0;
-  double days = 0;                    // from the purchase
-  double cash_profit_less_price = 0;  // expected cash profit before the price paid
-  double own_hours = 0;
+  double days = 0;  // from the purchase
 };
 
 // What one correction takes, made for certain; parts from a yard are pulled as one piece of work.
