@@ -39,6 +39,8 @@ int run_export(const Given& given, Terminal& terminal) {
     terminal.out << fmt::format(
         "{}: {} entries written\n  made again with: nonrunner restore {} --book NEW\n", given.word(0),
         exported.entries, given.word(0));
+  for (const std::string& change : exported.changes)
+    (given.json() ? terminal.err : terminal.out) << "  " << change << "\n";
   for (const book::Clock& running : book::clocks(book))
     (given.json() ? terminal.err : terminal.out) << fmt::format(
         "  the clock of {} that runs on {} is not part of it: stop it first, or use nonrunner backup\n",

@@ -15,10 +15,12 @@ int run_post(const Given& given, Terminal& terminal) {
   const std::string text = read_file(file, any_size);
   const std::filesystem::path beside =
       file == "-" ? std::filesystem::current_path() : std::filesystem::path(file).parent_path();
-  book::Recording recording(book, terminal.now, terminal.today);
+  // Read before the book is held: others wait for what is recorded, not for what is read.
+  const book::EventsFile events = book::read_events(text, file == "-" ? "standard input" : file, beside);
   Progress progress(terminal, "posting");
-  const book::Posted posted = book::post(recording, text, file == "-" ? "standard input" : file, beside,
-                                         words::appraise_for_book(book), std::ref(progress));
+  book::Recording recording(book, terminal.now, terminal.today);
+  const book::Posted posted =
+      book::post(recording, events, words::appraise_for_book(book), std::ref(progress));
   recording.keep();
   if (given.json()) {
     terminal.out << words::facts_as_json({{"events", static_cast<std::int64_t>(posted.events)},

@@ -99,6 +99,13 @@ std::optional<char32_t> unseen(std::string_view text, Lines lines) {
   return std::nullopt;
 }
 
+std::string made_utf8(std::string_view text) {
+  if (!broken_utf8(text)) return std::string(text);
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) append(out, next_character(text, at));
+  return out;
+}
+
 std::string printable(std::string_view text) {
   std::string out;
   out.reserve(text.size());

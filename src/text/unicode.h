@@ -23,6 +23,8 @@ enum class Lines { one, many };  // many: tabs and line ends belong to the text
 // The first character that nobody sees; U+FFFD stands for a byte that is no UTF-8.
 std::optional<char32_t> unseen(std::string_view, Lines = Lines::one);
 
+// UTF-8 whatever it was: a byte that is none becomes U+FFFD.
+std::string made_utf8(std::string_view);
 // One line that moves no cursor: a control becomes a blank, everything else that is unseen or broken U+FFFD.
 std::string printable(std::string_view);
 

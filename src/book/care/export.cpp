@@ -1,11 +1,15 @@
 #include "book/care/export.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <stdlib.h>
+#include <sys/file.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include <cerrno>
 #include <fstream>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <system_error>
 
@@ -67,10 +71,14 @@ class Filling {
                            ": the folder cannot be made: " + std::generic_category().message(why));
     }
     path_ = name;
+    lock_ = ::open(path_.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    ::flock(lock_, LOCK_EX | LOCK_NB);
+    sweep();
   }
   ~Filling() {
     std::error_code ignored;
     if (!arrived_) fs::remove_all(path_, ignored);
+    ::close(lock_);
   }
   Filling(const Filling&) = delete;
   Filling& operator=(const Filling&) = delete;
@@ -88,7 +96,24 @@ class Filling {
   }
 
  private:
+  // What an export to this place left that was killed: nobody holds it any more.
+  void sweep() const {
+    const std::string beginning = "." + place_.filename().string() + ".arriving-";
+    std::error_code error;
+    for (const auto& each :
+         fs::directory_iterator(place_.has_parent_path() ? place_.parent_path() : fs::path("."), error)) {
+      const std::string name = each.path().filename().string();
+      if (name.size() != beginning.size() + 6 || !name.starts_with(beginning) || each.is_symlink() ||
+          name == path_.filename().string())
+        continue;
+      const int left = ::open(each.path().c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+      if (left < 0) continue;
+      if (::flock(left, LOCK_EX | LOCK_NB) == 0) fs::remove_all(each.path(), error);
+      ::close(left);
+    }
+  }
   fs::path place_, path_;
+  int lock_ = -1;
   bool arrived_ = false;
 };
 
@@ -122,31 +147,98 @@ Json as_json(const Value& value) {
 // Whether the event of a receipt says that it takes the place of `entry`.
 bool replaces(const std::string& event, EntryId entry) {
   if (event.find("replaces = ") == std::string::npos) return false;
-  const Value value = parse_toml("e = " + event, "entry");
+  const Value value = kept_event(event);
   const Value* replaced = value.find("e")->find("replaces");
   return replaced && replaced->text == std::to_string(entry);
 }
 
+// The events, in files of a size that is read at once: events.toml, which names the others in its last line,
+// events-0002.toml and so on.
+class EventFiles {
+ public:
+  explicit EventFiles(const fs::path& folder) : folder_(folder), first_(folder / "events.toml") {}
+  void head(const std::string& line) { first_.line(line); }
+  void event(const std::string& event) {
+    constexpr std::size_t most = 1 << 20;
+    if (held_ > 0 && held_ + event.size() > most) next();
+    held_ += event.size();
+    ++events_;
+    now().line("  " + event + ",");
+  }
+  // Closes them all, and reads them back.
+  void close() {
+    if (more_) {
+      more_->line("]");
+      more_->close();
+    }
+    if (names_.empty()) first_.line("]");
+    std::string all;
+    for (const std::string& name : names_) all += (all.empty() ? "" : ", ") + toml_text(name);
+    if (!all.empty()) first_.line("continued_in = [" + all + "]");
+    first_.close();
+    std::size_t found = count(folder_ / "events.toml");
+    for (const std::string& name : names_) found += count(folder_ / name);
+    if (found != events_)
+      throw MachineFailure(fmt::format("{}: {} events were written and {} read back; nothing is kept",
+                                       folder_.string(), events_, found));
+  }
+
+ private:
+  Out& now() { return more_ ? *more_ : first_; }
+  void next() {
+    now().line("]");
+    if (more_) more_->close();
+    names_.push_back(fmt::format("events-{:04}.toml", names_.size() + 2));
+    more_ = std::make_unique<Out>(folder_ / names_.back());
+    more_->line("event = [");
+    held_ = 0;
+  }
+  static std::size_t count(const fs::path& file) {
+    const Value read = parse_toml(read_file(file.string(), any_size), file.filename().string());
+    const Value* events = read.find("event");
+    return events ? events->items.size() : 0;
+  }
+  fs::path folder_;
+  Out first_;
+  std::unique_ptr<Out> more_;
+  std::vector<std::string> names_;
+  std::size_t held_ = 0, events_ = 0;
+};
+
+// An event as it is written; one that an older version kept in bytes that are no text is named.
+std::string readable_event(EntryId entry, const std::string& event, Exported& exported) {
+  if (broken_utf8(event))
+    exported.changes.push_back(fmt::format("entry {}: what is not UTF-8 in it was replaced", entry));
+  return made_utf8(event);
+}
+
 // The job files are written beside the events; a purchase names the one it is kept with.
-void write_events(const Book& book, const fs::path& folder,
+void write_events(const Book& book, const fs::path& folder, Exported& exported,
                   const std::function<void(std::size_t, std::size_t)>& tick) {
-  Out out(folder / "events.toml");
-  out.line("# Every event of the book in its order. Restoring from this folder makes the book again.");
-  out.line("currency = " + toml_text(book.currency().code));
-  out.line("distance = " + toml_text(book.distance_unit()));
+  EventFiles out(folder);
+  out.head("# Every event of the book in its order. Restoring from this folder makes the book again.");
+  out.head("currency = " + toml_text(book.currency().code));
+  out.head("distance = " + toml_text(book.distance_unit()));
   std::string set;
   for (const auto& [name, value] : settings(book)) {
     if (name == "currency" || name == "distance") continue;
     if (name == "closed")
-      out.line("closed = " + value);
+      out.head("closed = " + value);
     else if (name == "tools")  // of what is bought from here on: the events say themselves what theirs were
-      out.line("tools_from_here = " + toml_text(value));
+      out.head("tools_from_here = " + toml_text(value));
     else
       set += (set.empty() ? "" : ", ") + toml_text(name) + " = " + toml_text(value);
   }
-  if (!set.empty()) out.line("set = { " + set + " }");
+  if (!set.empty()) out.head("set = { " + set + " }");
+  std::string files_taken_in;
+  auto& taken_in = book.query("SELECT sha256, name, day FROM taken_in ORDER BY day, sha256");
+  while (taken_in.executeStep())
+    files_taken_in += fmt::format(
+        "  {{ sha256 = {}, name = {}, date = {} }},\n", toml_text(taken_in.getColumn(0).getString()),
+        toml_text(made_utf8(taken_in.getColumn(1).getString())), taken_in.getColumn(2).getString());
+  if (!files_taken_in.empty()) out.head("taken_in = [\n" + files_taken_in + "]");
   std::map<EntryId, std::string> job_of;
-  std::string loose;
+  std::vector<std::string> loose;
   auto& appraisals = book.query(
       "SELECT appraisal, vehicle, day, coalesce(entry, 0), job, settled FROM appraisal ORDER BY appraisal");
   while (appraisals.executeStep()) {
@@ -162,11 +254,11 @@ void write_events(const Book& book, const fs::path& folder,
     if (const EntryId entry = appraisals.getColumn(3).getInt64(); entry != 0)
       job_of[entry] = keys;
     else
-      loose += fmt::format("  {{ do = \"appraisal\", date = {}, vehicle = {}, {} }},\n",
-                           appraisals.getColumn(2).getString(),
-                           toml_text(appraisals.getColumn(1).getString()), keys);
+      loose.push_back(fmt::format("{{ do = \"appraisal\", date = {}, vehicle = {}, {} }}",
+                                  appraisals.getColumn(2).getString(),
+                                  toml_text(appraisals.getColumn(1).getString()), keys));
   }
-  out.line("event = [");
+  out.head("event = [");
   // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the
   // receipt alone.
   const EntryId last = last_entry(book);
@@ -178,23 +270,22 @@ void write_events(const Book& book, const fs::path& folder,
     const EntryId entry = rows.getColumn(0).getInt64();
     if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
     if (replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64())) continue;
-    std::string event = rows.getColumn(1).getString();
+    std::string event = readable_event(entry, rows.getColumn(1).getString(), exported);
     if (const auto job = job_of.find(entry); job != job_of.end())
       event.insert(event.size() - 2, ", " + job->second);
-    out.line("  " + event + ",");
+    out.event(event);
   }
   auto& headings = book.query("SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what");
   while (headings.executeStep()) {
     const std::string what = headings.getColumn(1).getString();
     const auto blank = what.find(' ');
     const std::string key = what.substr(0, blank), value = what.substr(blank + 1);
-    loose +=
-        fmt::format("  {{ do = \"under\", vehicle = {}, {} = {}, heading = {} }},\n",
-                    toml_text(headings.getColumn(0).getString()), key,
-                    key == "entry" ? value : toml_text(value), toml_text(headings.getColumn(2).getString()));
+    loose.push_back(fmt::format("{{ do = \"under\", vehicle = {}, {} = {}, heading = {} }}",
+                                toml_text(headings.getColumn(0).getString()), key,
+                                key == "entry" ? value : toml_text(value),
+                                toml_text(headings.getColumn(2).getString())));
   }
-  if (!loose.empty()) out.line(loose.substr(0, loose.size() - 1));
-  out.line("]");
+  for (const std::string& event : loose) out.event(event);
   out.close();
   bool folder_made = false;
   auto& files = book.query("SELECT DISTINCT sha256 FROM attachment");
@@ -215,7 +306,7 @@ void write_events(const Book& book, const fs::path& folder,
   }
 }
 
-void write_json_lines(const Book& book, const fs::path& folder) {
+void write_json_lines(const Book& book, const fs::path& folder, Exported& exported) {
   Out out(folder / "entries.jsonl");
   const Currency& c = book.currency();
   const EntryId last = last_entry(book);
@@ -230,8 +321,13 @@ void write_json_lines(const Book& book, const fs::path& folder) {
       if (posting.quantity) row["quantity"] = Json::parse(posting.quantity->shown());
       json["postings"].push_back(row);
     }
-    const Value event = parse_toml("e = " + entry.event, "entry");
-    json["event"] = as_json(*event.find("e"));
+    try {
+      json["event"] = as_json(*kept_event(entry.event).find("e"));
+    } catch (const Refusal&) {
+      json["event"] = nullptr;
+      exported.changes.push_back(
+          fmt::format("entry {}: cannot be read: it was changed by another program", id));
+    }
     out.line(json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
   }
   out.close();
@@ -325,13 +421,13 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
   // One read transaction: what is written to the book meanwhile does not show up in half of the files.
   book.database().exec("BEGIN");
   try {
-    write_events(book, filling.path(), tick);
+    write_events(book, filling.path(), exported, tick);
     write_csv(
         book, filling.path() / "comparables.csv", "price,kind,odometer,year,grade,date,note,model",
         "mnqnqntt",
         "SELECT price, kind, odometer, year, grade, day, note, model FROM comparable ORDER BY comparable");
     if (!events_only) {
-      write_json_lines(book, filling.path());
+      write_json_lines(book, filling.path(), exported);
       write_tables(book, filling.path(), today);
     }
     exported.entries = last_entry(book);

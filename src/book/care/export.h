@@ -2,19 +2,21 @@
 // (TOML), from which the book can be made again. Text of the user that a spreadsheet program would evaluate
 // is neutralised in the CSV files with an apostrophe in front (text/csv.h).
 //
-//   events.toml, jobs/, attachments/, comparables.csv
+//   events.toml (and events-0002.toml ... where it would be longer than a reader takes at once), jobs/, attachments/, comparables.csv
 //                                      the events, what they refer to, and the prices of similar cars, which
 //                                      are no events: nonrunner restore DIR --book NEW takes all of it in
 //   entries.csv  postings.csv  lines.csv  hours.csv  trips.csv  accounts.csv  vehicles.csv  settings.csv
 //   entries.jsonl                       one entry a line, with its postings, its event and its hash
 //
-// The folder is written beside its place and put there whole, or not at all.
+// The events are read back before it is said that they were written. The folder is written beside its place and put there whole, or not at all.
 //
 // Refused: 1 the folder is there and holds something.
 #pragma once
 #include <filesystem>
 #include <functional>
 #include <iosfwd>
+#include <string>
+#include <vector>
 
 #include "book/ledger/entry.h"
 
@@ -22,6 +24,7 @@ namespace nonrunner::book {
 
 struct Exported {
   EntryId entries = 0;
+  std::vector<std::string> changes;  // what could not be written as it stands in the book, one line each
 };
 Exported export_to(const Book&, const std::filesystem::path& folder, bool events_only, Day today,
                    const std::function<void(std::size_t, std::size_t)>& tick = {});

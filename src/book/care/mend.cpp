@@ -19,7 +19,6 @@
 #include "book/ledger/names.h"
 #include "book/ledger/settings.h"
 #include "exact/ends.h"
-#include "text/toml.h"
 #include "text/unicode.h"
 
 namespace nonrunner::book {
@@ -28,21 +27,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
-// UTF-8 whatever it was; a wrong byte becomes U+FFFD.
-std::string readable(const std::string& text) {
-  std::string out;
-  for (std::size_t at = 0; at < text.size();) {
-    const std::size_t from = at;
-    next_character(text, at);
-    const std::string character = text.substr(from, at - from);
-    out += broken_utf8(character) ? "\uFFFD" : character;
-  }
-  return out;
-}
-
-// The same without what nobody sees, tabs and line ends apart.
+// As text, without what nobody sees, tabs and line ends apart.
 std::string seen(const std::string& text) {
-  const std::string whole = readable(text);
+  const std::string whole = made_utf8(text);
   std::string out;
   for (std::size_t at = 0; at < whole.size();) {
     const std::size_t from = at;
@@ -189,9 +176,9 @@ class Mending {
       return;
     }
     attempt(name, [&] {
-      Value value = parse_toml("e = " + readable(event), "entry");
+      Value value = kept_event(event);
       Value& said = *find(value, "e");
-      const bool changed = make_readable(said) || readable(event) != event;
+      const bool changed = make_readable(said) || made_utf8(event) != event;
       renumber(said);
       if (Value* file = find(said, "file")) file->text = fs::path(file->text).filename().string();
       const EntryId made = record_event(recording_, Table(said, name, "the event"), files_, {});
@@ -228,7 +215,7 @@ class Mending {
       }
       attempt(fmt::format("appraisal of {} of {}", tag, each.day.iso()), [&] {
         keep_appraisal(recording_, tag, each.day, bought,
-                       {readable(each.job), readable(each.settled.value_or("")), readable(each.figures)});
+                       {made_utf8(each.job), made_utf8(each.settled.value_or("")), made_utf8(each.figures)});
       });
     }
   }

@@ -30,15 +30,15 @@ void restore_comparables(Recording& recording, const fs::path& file, Day today) 
 // A new book in the currency of the events, into which they are posted.
 void restore_events(const fs::path& file, const fs::path& to, const RestoreWith& with) {
   const std::string text = read_file(file.string(), any_size);
-  const Value value = parse_toml(text, file.string());
-  const Table root(value, file.string(), "the head of the file");
+  const EventsFile events = read_events(text, file.string(), file.parent_path());
+  const Table root(events.value, file.string(), "the head of the file");
   Arriving arriving(to);
   try {
     Book::lay_out(arriving.path(), Currency::of(root.text_or("currency", "USD")),
                   root.text_or("distance", "mi"));
     Book book = Book::open(arriving.path());
     Recording recording(book, with.now, with.today);
-    post(recording, text, file.string(), file.parent_path(), with.appraise(book), with.tick);
+    post(recording, events, with.appraise(book), with.tick);
     if (file.filename() == "events.toml")
       restore_comparables(recording, file.parent_path() / "comparables.csv", with.today);
     recording.keep();

@@ -5,7 +5,6 @@
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
-#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -89,7 +88,7 @@ std::vector<DatedFinding> findings(const Book& book, const std::string& vehicle,
   rows.bind(1, vehicle);
   rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep()) {
-    const Value value = parse_toml("e = " + rows.getColumn(2).getString(), "entry");
+    const Value value = kept_event(rows.getColumn(2).getString());
     const Value& event = *value.find("e");
     DatedFinding& finding = all.emplace_back();
     finding.day = Day::parse(rows.getColumn(0).getString());

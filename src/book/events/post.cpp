@@ -30,6 +30,7 @@
 #include "book/events/trip.h"
 #include "book/events/void_entry.h"
 #include "book/events/write_off.h"
+#include "book/ledger/desk_notes.h"
 #include "book/ledger/marks.h"
 #include "book/ledger/settings.h"
 #include "exact/hint.h"
@@ -219,7 +220,8 @@ const std::vector<Word>& words() {
 }
 
 void read_head(Recording& recording, const Table& root) {
-  root.only({"hour", "stop_at", "currency", "distance", "set", "closed", "tools_from_here", "event"});
+  root.only({"hour", "stop_at", "currency", "distance", "set", "closed", "tools_from_here", "event",
+             "taken_in", "continued_in"});
   if (root.has("currency") && root.text("currency") != recording.currency().code)
     root.refuse("currency", "\"" + recording.currency().code + "\", the currency of this book");
   if (root.has("distance") && root.text("distance") != recording.book().distance_unit())
@@ -277,22 +279,61 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
   table.refuse("do", "an event of the book" + (hint.empty() ? std::string(", such as receipt") : hint));
 }
 
-Posted post(Recording& recording, const std::string& text, const std::string& name,
-            const std::filesystem::path& beside, const Appraise& appraise,
-            const std::function<void(std::size_t, std::size_t)>& tick) {
-  const Value value = parse_toml(text, name);
-  const Table root(value, name, "the head of the file");
-  read_head(recording, root);
-  Posted posted;
-  const auto events = root.tables("event", "the event");
-  for (const Table& event : events) {
-    const EntryId entry = record_event(recording, event, beside, appraise);
-    if (tick) tick(static_cast<std::size_t>(posted.events), events.size());
+EventsFile read_events(const std::string& text, const std::string& name,
+                       const std::filesystem::path& beside) {
+  EventsFile file{parse_toml(text, name), name, beside};
+  const Table root(file.value, name, "the head of the file");
+  file.all = root.tables("event", "the event").size();
+  return file;
+}
+
+namespace {
+
+void post_events(Recording& recording, const EventsFile& file, const Appraise& appraise, Posted& posted,
+                 const std::function<void(std::size_t, std::size_t)>& tick) {
+  const Table root(file.value, file.name, "the head of the file");
+  for (const Table& event : root.tables("event", "the event")) {
+    if (tick)
+      tick(static_cast<std::size_t>(posted.events),
+           std::max(file.all, static_cast<std::size_t>(posted.events)));
+    const EntryId entry = record_event(recording, event, file.beside, appraise);
     ++posted.events;
     if (entry == 0) continue;
     if (posted.first == 0) posted.first = entry;
     posted.last = entry;
   }
+}
+
+void remember_files(Recording& recording, const Table& root) {
+  for (const Table& each : root.tables("taken_in", "the file taken in")) {
+    each.only({"sha256", "name", "date"});
+    const std::string hash = each.text("sha256");
+    if (!is_sha256(hash)) each.refuse("sha256", "64 hexadecimal digits");
+    auto& insert = recording.book().query("INSERT OR IGNORE INTO taken_in VALUES (?, ?, ?)");
+    insert.bind(1, hash);
+    insert.bind(2, each.text("name"));
+    insert.bind(3, each.day("date").iso());
+    insert.exec();
+    note_desk(recording, "file " + hash);
+  }
+}
+
+}  // namespace
+
+Posted post(Recording& recording, const EventsFile& file, const Appraise& appraise,
+            const std::function<void(std::size_t, std::size_t)>& tick) {
+  const Table root(file.value, file.name, "the head of the file");
+  read_head(recording, root);
+  Posted posted;
+  post_events(recording, file, appraise, posted, tick);
+  if (root.has("continued_in"))
+    for (const std::string& named : root.texts("continued_in")) {
+      const std::filesystem::path path = file_below(file.beside, named);
+      const EventsFile part = read_events(read_file(path.string(), any_size), path.string(), file.beside);
+      Table(part.value, path.string(), "the head of the file").only({"event"});
+      post_events(recording, part, appraise, posted, tick);
+    }
+  remember_files(recording, root);
   if (root.has("tools_from_here")) {
     try {
       set(recording, "tools", root.text("tools_from_here"));
@@ -302,6 +343,12 @@ Posted post(Recording& recording, const std::string& text, const std::string& na
   }
   if (root.has("closed")) close(recording, root.day("closed"));
   return posted;
+}
+
+Posted post(Recording& recording, const std::string& text, const std::string& name,
+            const std::filesystem::path& beside, const Appraise& appraise,
+            const std::function<void(std::size_t, std::size_t)>& tick) {
+  return post(recording, read_events(text, name, beside), appraise, tick);
 }
 
 }  // namespace nonrunner::book

@@ -19,6 +19,17 @@ struct Posted {
   int events = 0;
   EntryId first = 0, last = 0;
 };
+// A file of events, read and not yet recorded: reading takes its time, and no book is held meanwhile.
+struct EventsFile {
+  Value value;
+  std::string name;  // how messages call it
+  std::filesystem::path
+      beside;           // where job files, attachments and further parts of it lie: below this folder
+  std::size_t all = 0;  // events in it
+};
+EventsFile read_events(const std::string& text, const std::string& name, const std::filesystem::path& beside);
+Posted post(Recording&, const EventsFile&, const Appraise&,
+            const std::function<void(std::size_t, std::size_t)>& tick = {});
 // `text` is the file, `name` how messages call it, `beside` the folder that job files and attachments are
 // beside. `tick` is called now and then with the events done and in all. Records into `recording`; keeping it
 // is the caller's.

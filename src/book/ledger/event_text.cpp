@@ -5,7 +5,12 @@
 #include <algorithm>
 #include <cctype>
 
+#include "text/toml.h"
+#include "text/unicode.h"
+
 namespace nonrunner::book {
+
+Value kept_event(const std::string& event) { return parse_toml("e = " + made_utf8(event), "entry"); }
 
 std::string toml_text(std::string_view text) {
   std::string out = "\"";

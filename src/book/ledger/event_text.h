@@ -10,6 +10,7 @@
 #include "exact/money.h"
 #include "exact/price.h"
 #include "exact/thousandths.h"
+#include "text/value.h"
 
 namespace nonrunner::book {
 
@@ -33,6 +34,11 @@ class EventText {
   Currency currency_;
   std::string body_;
 };
+
+// The event that an entry keeps, as a tree whose key "e" it is. A book of an older version may keep bytes that are
+// no text: they become U+FFFD, so that one entry keeps nobody from reading the others. Throws Refusal for what is
+// no event at all, which only somebody behind the book's back can have written.
+Value kept_event(const std::string& event);
 
 std::string toml_text(std::string_view);  // a TOML basic string
 

@@ -6,7 +6,6 @@
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "exact/spread.h"
-#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -46,7 +45,7 @@ Line line_by_number(const Book& book, std::int64_t number, std::optional<Day> on
     auto& paper = book.query("SELECT event FROM entry WHERE entry = ?");
     paper.bind(1, line.entry);
     paper.executeStep();
-    const Value event = parse_toml("e = " + paper.getColumn(0).getString(), "entry");
+    const Value event = kept_event(paper.getColumn(0).getString());
     paper.tryReset();
     const Value* tools = event.find("e")->find("tools");
     line.tools_kept = tools != nullptr && tools->text == account::tools_kept;

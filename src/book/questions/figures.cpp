@@ -9,7 +9,6 @@
 #include "book/events/part_out.h"
 #include "book/ledger/settings.h"
 #include "exact/ends.h"
-#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -61,7 +60,7 @@ void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on
     if (kind == account::buyer_deposit) figures.deposit_held -= sum;
   }
   if (figures.life.bought != 0) {
-    const Value event = parse_toml("e = " + load_entry(book, figures.life.bought).event, "entry");
+    const Value event = kept_event(load_entry(book, figures.life.bought).event);
     const Value& buy = *event.find("e");
     figures.price_paid = Money::parse(buy.find("price")->text, book.currency());
     if (const Value* fees = buy.find("fees"))
@@ -126,7 +125,7 @@ Rate commission_rate_of(const Book& book, EntryId sale) {
   if (!find.executeStep()) return {};
   const std::string event = find.getColumn(0).getString();
   find.tryReset();
-  const Value value = parse_toml("e = " + event, "entry");
+  const Value value = kept_event(event);
   const Value* rate = value.find("e")->find("commission_rate");
   return rate ? Rate::parse(rate->text) : Rate{};
 }

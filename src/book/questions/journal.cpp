@@ -4,12 +4,12 @@
 
 #include <algorithm>
 
-#include "text/toml.h"
+#include "exact/ends.h"
 
 namespace nonrunner::book {
 
 std::string words_for(const std::string& event) {
-  const Value value = parse_toml("e = " + event, "entry");
+  const Value value = kept_event(event);
   const Value* e = value.find("e");
   const auto text = [&](const char* key) {
     const Value* found = e->find(key);
@@ -59,7 +59,7 @@ Money amount_of(const std::vector<Posting>& postings) {
 // A line that went back, or to the shelf, says what it is beside its id.
 std::string name_of_line(const Book& book, const std::string& event) {
   if (event.find(", line = \"") == std::string::npos) return "";
-  const Value value = parse_toml("e = " + event, "entry");
+  const Value value = kept_event(event);
   const Value* id = value.find("e")->find("line");
   if (!id || id->kind != Value::Kind::text) return "";
   auto& find = book.query("SELECT what FROM line WHERE id = ? ORDER BY line DESC LIMIT 1");
@@ -88,8 +88,13 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
     row.entry = query.getColumn(0).getInt64();
     row.day = Day::parse(query.getColumn(1).getString());
     row.kind = query.getColumn(2).getString();
-    const std::string event = query.getColumn(3).getString(), name = name_of_line(book, event);
-    row.what = (name.empty() ? "" : name + ", ") + words_for(event);
+    const std::string event = query.getColumn(3).getString();
+    try {
+      const std::string name = name_of_line(book, event);
+      row.what = (name.empty() ? "" : name + ", ") + words_for(event);
+    } catch (const Refusal&) {  // the others are shown all the same
+      row.what = "CANNOT BE READ: changed by another program";
+    }
     if (!query.getColumn(4).isNull()) row.voids = query.getColumn(4).getInt64();
     if (!query.getColumn(5).isNull()) row.voided_by = query.getColumn(5).getInt64();
     auto& postings = book.query(

@@ -1,7 +1,6 @@
 #include "book/questions/period.h"
 
 #include "book/questions/journal.h"
-#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -79,7 +78,7 @@ std::vector<TripLine> trips(const Book& book, Day from, Day to) {
       stood_here + " GROUP BY e.entry ORDER BY e.day, e.entry");
   bind_days(rows, 1, from, to);
   while (rows.executeStep()) {
-    const Value value = parse_toml("e = " + rows.getColumn(1).getString(), "entry");
+    const Value value = kept_event(rows.getColumn(1).getString());
     const Value* why = value.find("e")->find("why");
     all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(2).getString(),
                    why ? why->text : "", Distance::of(rows.getColumn(3).getInt64())});

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <map>
 
-#include "text/toml.h"
-
 namespace nonrunner::book {
 
 namespace {
@@ -21,7 +19,7 @@ class Reading {
 
   void read(const Entry& entry) {
     entry_ = &entry;
-    const Value value = parse_toml("e = " + entry.event, "entry");
+    const Value value = kept_event(entry.event);
     event_ = value.find("e");
     if (entry.kind == "buy") return buy();
     if (entry.kind == "receipt") return receipt();
