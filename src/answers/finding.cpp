@@ -103,6 +103,23 @@ void expect_a_cause_left(const book::Book& book, const book::Finding& finding) {
 
 }  // namespace
 
+std::string seen_in_names(const appraisal::Job& job, const std::string& given) {
+  const auto at = given.rfind('=');
+  if (at == std::string::npos) return given;
+  std::string test = given.substr(0, at), outcome = given.substr(at + 1);
+  for (std::size_t i = 0; i < job.tests.size(); ++i) {
+    if (test != std::to_string(i + 1) && test != job.tests[i].name) continue;
+    test = job.tests[i].name;
+    for (std::size_t o = 0; o < job.tests[i].outcomes.size(); ++o)
+      if (outcome == std::to_string(o + 1)) {
+        outcome = job.tests[i].outcomes[o];
+        break;
+      }
+    break;
+  }
+  return test + "=" + outcome;
+}
+
 std::string in_words(const book::Fact& each) {
   return each.what + ": " + each.name + (each.value.empty() ? "" : " = " + each.value);
 }

@@ -58,6 +58,19 @@ class Learning {
     known_.cause_is_found = found_.has_value() || known_.is_something_else;
   }
 
+  // What was found as the file would say it; what leaves no cause a chance is left out.
+  void put_in() {
+    for (std::size_t j = 0; j < job_.troubles.size(); ++j)
+      if (known_.trouble_there[j]) job_.troubles[j].chance = *known_.trouble_there[j] ? 1 : 0;
+    for (std::size_t i = 0; i < job_.causes.size(); ++i) {
+      const double odds = job_.causes[i].odds;
+      if (known_.ruled_out[i]) job_.causes[i].odds = 0;
+      double sum = 0;
+      for (const appraisal::Cause& cause : job_.causes) sum += cause.odds;
+      if (!(sum > 0) || !appraisal::can_be(job_)) job_.causes[i].odds = odds;
+    }
+  }
+
   void found(std::size_t cause) {
     found_ = cause;
     known_.ruled_out[cause] = false;
@@ -158,6 +171,18 @@ std::optional<Known> known_of(const book::Book& book, const std::string& tag, st
   if (!cause.empty()) learning.found(place_of_cause(known.job, cause, tag));
   learning.conclude();
   return known;
+}
+
+std::optional<appraisal::Job> job_as_found(const book::Book& book, const std::string& tag) {
+  auto kept = kept_job(book, tag);
+  if (!kept) return std::nullopt;
+  Known known;
+  known.job = std::move(kept->job);
+  Learning learning(known);
+  for (const book::DatedFinding& finding : book::findings(book, tag))
+    for (const book::Fact& fact : finding.facts) learning.take(fact);
+  learning.put_in();
+  return known.job;
 }
 
 }  // namespace nonrunner::answers

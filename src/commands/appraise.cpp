@@ -4,17 +4,20 @@
 #include <charconv>
 
 #include "answers/book_state.h"
+#include "answers/finding.h"
+#include "answers/known.h"
 #include "answers/settled_job.h"
 #include "appraisal/read_job.h"
 #include "appraisal/sound_value.h"
 #include "book/events/appraisals.h"
 #include "book/events/finding.h"
+#include "book/ledger/names.h"
 #include "commands/appraise_text.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/job_given.h"
 #include "commands/workbook_place.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 #include "figures/opinion.h"
 #include "reports/appraisal.h"
 #include "text/toml.h"
@@ -37,26 +40,50 @@ std::size_t points_of(const Given& given) {
   return points;
 }
 
+// What is appraised: a job file, or the appraisal that a car in the book has, with what was found since.
+struct ToAppraise {
+  appraisal::Job job;
+  std::string text;  // as it is kept
+  answers::Settled settled;
+};
+ToAppraise to_appraise(const std::string& word, const book::Book* book, const Currency& currency, Day day) {
+  std::error_code error;
+  if (names_a_file(word) || std::filesystem::exists(word, error) || !book) {
+    const std::string text = read_file(word);
+    auto read = answers::read_settled_job(text, word == "-" ? "standard input" : word, book, currency, day);
+    return {std::move(read.job), text, std::move(read.settled)};
+  }
+  book::know_vehicle(*book, "appraise", word);
+  const auto kept = book::appraisal_known(*book, word);
+  if (!kept)
+    throw hinted<Refusal>(fmt::format("appraise: no appraisal of {} is kept in the book", word),
+                          {Action::keep_appraisal, {}});
+  const std::string name = "the appraisal of " + word;
+  const answers::Settled settled = kept->settled
+                                       ? answers::Settled{*kept->settled, {}}
+                                       : answers::settled(parse_toml(kept->job, name), name, book, kept->day);
+  return {*answers::job_as_found(*book, word), kept->job, settled};
+}
+
 int run_appraise(const Given& given, Terminal& terminal) {
   const auto workbook = given.text("workbook");
   if (workbook) workbook_place(given, *workbook);
   std::optional<book::Book> book =
       given.flag("keep") ? open_book(given, terminal) : book_at_hand(given, terminal);
   const Currency currency = book ? book->currency() : Currency{};
-  const std::string& file = given.word(0);
-  const std::string name = file == "-" ? "standard input" : file;
-  const std::string text = read_file(file);
   if (given.flag("date") && !given.flag("keep"))
     given.wrong("found --date without --keep, expected both: it is the day of the appraisal that is kept");
   const Day day = date_of(given, terminal);
-  const auto [read, settled] = answers::read_settled_job(text, name, book ? &*book : nullptr, currency, day);
-  appraisal::Job job = read;
+  ToAppraise given_job = to_appraise(given.word(0), book ? &*book : nullptr, currency, day);
+  appraisal::Job& job = given_job.job;
+  const answers::Settled& settled = given_job.settled;
   if (const auto offer = given.money("offer", currency)) {
     if (is_negative(*offer))
       given.wrong("--offer: found " + offer->plain(currency) + ", expected an amount of 0 or more");
     job.deal.asking = in_units(*offer, currency);
   }
-  const std::vector<std::string> seen = given.texts("seen");
+  std::vector<std::string> seen = given.texts("seen");
+  for (std::string& each : seen) each = answers::seen_in_names(job, each);
   for (std::size_t i = 0; i < seen.size(); ++i) {
     const std::string test = seen[i].substr(0, seen[i].find('='));
     for (std::size_t j = 0; j < i; ++j)
@@ -84,7 +111,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
     book::keep_appraisal(recording, job.vehicle.tag, day, 0,
-                         {text, settled.figures, words::kept_json(result)});
+                         {given_job.text, settled.figures, words::kept_json(result)});
     // The file is kept as it is; what a test has shown beside it is a finding, and stays known.
     book::Finding finding{day, job.vehicle.tag, "tests seen, with the appraisal", {}};
     for (const std::string& each : seen) {
@@ -114,7 +141,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
 extern const Command appraise;
 const Command appraise{
     {"appraise",
-     "JOB.toml",
+     "JOB.toml|TAG",
      "is it worth buying, for how much at most, and what to test first",
      "nonrunner appraise sample-jobs/sprat/job.toml",
      {{"offer", "AMOUNT", "appraise it as if this were asked"},
@@ -125,6 +152,8 @@ const Command appraise{
       {"keep", "", "keeps it in the book, dated: the budget if the car is bought later"},
       {"date", "DAY", "the day of the appraisal that is kept (else today)"}},
      true,
+     "TAG appraises again what is kept of a car, with what was found since. TEST and OUTCOME may be "
+     "numbers.\n"
      "Without a book money is in USD. The job file's keys are described in the README; nonrunner new-job\n"
      "writes one to begin with."},
     run_appraise};

@@ -130,6 +130,27 @@ TEST_CASE("tests seen before the purchase count after it, and both ends of the d
              Contains("if it is head gasket leaks (18 %) the floor is 1,551.90"));
 }
 
+TEST_CASE("a car that was appraised is appraised again by its tag, with what was found since", "[answers]") {
+  Brindle car("again");
+  car.run({"appraise", car.job_file, "--keep", "--date", "2026-04-02"});
+  const auto appraised = [&](std::vector<std::string> words) {
+    words.insert(words.begin(), "appraise");
+    words.insert(words.end(), {"--json", "--points", "512"});
+    return nlohmann::json::parse(car.run(words));
+  };
+  const auto by_file =
+      appraised({car.job_file, "--seen", "bubbles in the header tank=steady", "--offer", "700"});
+  CHECK(appraised({"brindle", "--seen", "1=2", "--offer", "700"}) == by_file);
+  car.run({"note", "brindle", "they say", "--seen", "1=2"});
+  REQUIRE(car.status == 0);
+  CHECK(appraised({"brindle", "--offer", "700"}) == by_file);
+  CHECK_THAT(car.run({"show", "brindle"}), Contains("appraised on 2026-04-02: ") &&
+                                               Contains("asked 900.00") && Contains("they say") &&
+                                               Contains("seen: bubbles in the header tank = steady"));
+  CHECK_THAT(car.run({"appraise", "tolly"}),
+             Equals("nonrunner: appraise: no vehicle has the tag \"tolly\"; see: nonrunner vehicles\n"));
+}
+
 TEST_CASE("a test seen after the purchase moves the cause, and a cause that is found stands above it",
           "[answers]") {
   Brindle car("after");
