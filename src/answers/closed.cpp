@@ -5,7 +5,7 @@ namespace nonrunner::answers {
 Closed::Closed(const book::Book& book, const std::string& tag, std::optional<Day> on) {
   auto& rows =
       book.query("SELECT e.day, e.entry FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " +
-                 book::stands("?2") + " ORDER BY e.day, e.entry LIMIT 1");
+                 book::counts_on("?2") + " ORDER BY e.day, e.entry LIMIT 1");
   rows.bind(1, tag);
   rows.bind(2, on ? on->iso() : "9999-12-31");
   if (rows.executeStep())

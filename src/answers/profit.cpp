@@ -15,40 +15,14 @@ namespace nonrunner::answers {
 
 namespace {
 
-// The paper behind each line. A core's deposit stands on the paper of its part, and what goes back is of the
-// paper that it came on; what is drawn was bought before, on the shelf's own papers. "no paper" stands where
-// the year lists a receipt as missing: a purchase has its title, and what a sale costs is no receipt.
-std::vector<std::string> papers_of(const std::vector<book::MoneyLine>& money) {
-  using Kind = book::MoneyKind;
-  std::map<book::EntryId, std::string> by_entry;
-  std::map<std::string, std::string> by_line, by_core;
-  for (const book::MoneyLine& line : money) {
-    if (line.paper.empty()) continue;
-    by_entry.emplace(line.entry, line.paper);
-    by_line.emplace(line.line, line.paper);
-    by_core.emplace("core of " + line.what + " went back", line.paper);
-    by_core.emplace("core of " + line.what + " came back short", line.paper);
-  }
-  std::vector<std::string> papers;
-  for (const book::MoneyLine& line : money) {
-    const auto entry = by_entry.find(line.entry);
-    const auto bought = by_line.find(line.line);
-    const auto core = by_core.find(line.what);
-    if (!line.paper.empty())
-      papers.push_back(line.paper);
-    else if (entry != by_entry.end())
-      papers.push_back(entry->second);
-    else if (!line.line.empty() && bought != by_line.end())
-      papers.push_back(bought->second);
-    else if (core != by_core.end())
-      papers.push_back(core->second);
-    else if (line.kind == Kind::consumable && line.line.empty())
-      papers.push_back("from the shelf");
-    else
-      papers.push_back("");
-    if (line.without_paper) papers.back() += papers.back().empty() ? "no paper" : ", no paper";
-  }
-  return papers;
+// The paper behind each line; what is drawn was bought before, on the shelf's own papers. "no paper" stands
+// where the year lists a receipt as missing: a purchase has its title, and what a sale costs is no receipt.
+std::string paper_of(const book::MoneyLine& line) {
+  std::string paper = line.paper;
+  if (paper.empty() && line.kind == book::MoneyKind::consumable && line.line.empty())
+    paper = "from the shelf";
+  if (line.without_paper) paper += paper.empty() ? "no paper" : ", no paper";
+  return paper;
 }
 
 constexpr const char* price_paid = "price paid";
@@ -151,9 +125,8 @@ std::string under_which(const Budget& budget, std::size_t place) {
 
 void add_lines(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget) {
   const auto money = budget ? budget->money : book::money_of(book, out.tag);
-  const std::vector<std::string> papers = papers_of(money);
   for (std::size_t i = 0; i < money.size(); ++i)
-    out.lines.push_back({money[i].day, money[i].entry, papers[i], money[i].what, money[i].kind,
+    out.lines.push_back({money[i].day, money[i].entry, paper_of(money[i]), money[i].what, money[i].kind,
                          money[i].source, money[i].quantity, money[i].amount, money[i].after_sale,
                          budget ? under_which(*budget, i) : ""});
 }

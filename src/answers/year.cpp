@@ -6,6 +6,7 @@
 
 #include "answers/kept_job.h"
 #include "book/events/part_out.h"
+#include "book/ledger/position.h"
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
 #include "book/questions/journal.h"
@@ -71,8 +72,10 @@ void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, 
   }
   for (auto& [tag, vehicle] : vehicles) {
     vehicle.tag = tag;
-    vehicle.closing = vehicle.opening + vehicle.added - vehicle.recovered - vehicle.cost_of_sales;
-    const book::Life life = book::life_of(book, tag, last);
+    // What the car carries, not what is left over: the sheet then shows that both agree.
+    const book::Position position = book::position_of(book, tag, last);
+    vehicle.closing = position.carried;
+    const book::Life& life = position.life;
     vehicle.state = book::shown(life);
     vehicle.description = description_of(book, tag);
     vehicle.still_brings = book::still_brings(book, tag, last);

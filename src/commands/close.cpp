@@ -17,12 +17,8 @@ int run_close(const Given& given, Terminal& terminal) {
   }
   book::Book book = open_book(given, terminal);
   return record_one(
-      book, given, terminal,
-      [&](book::Recording& recording) {
-        book::close(recording, day);
-        return book::EntryId{0};
-      },
-      "closed: nothing dated on or before " + day.iso() + " is entered any more");
+      book, given, terminal, [&](book::Recording& recording) { return book::close(recording, day); },
+      "closed up to " + day.iso() + ": what is entered with a day up to it counts from " + day.plus(1).iso());
 }
 
 int run_set(const Given& given, Terminal& terminal) {
@@ -55,7 +51,7 @@ int run_set(const Given& given, Terminal& terminal) {
 extern const Command close_command, set_command;
 const Command close_command{{"close",
                              "DATE",
-                             "ends a period: nothing dated on or before DATE is entered after",
+                             "ends a period: it stays as it is, what comes in later counts after it",
                              "nonrunner close 2025-12-31",
                              {},
                              true,

@@ -22,7 +22,7 @@ int run_due(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   const Currency& c = book.currency();
   const auto dues = book::dues(book, on);
-  const auto may = on ? std::vector<book::MayGoBack>{} : book::may_go_back(book, terminal.today);
+  const auto may = book::may_go_back(book, on.value_or(terminal.today));
   const auto owed = book::owed(book, on);
   if (given.json()) {
     terminal.out << words::due_as_json(dues, may, owed, c);

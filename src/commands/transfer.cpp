@@ -9,8 +9,12 @@ namespace nonrunner::commands {
 namespace {
 int run_transfer(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Transfer transfer{date_of(given, terminal), given.word(0), given.word(1), given.word(3),
-                                given.word_as_money(2, book.currency())};
+  const book::Transfer transfer{date_of(given, terminal),
+                                given.word(0),
+                                given.word(1),
+                                given.word(3),
+                                given.word_as_money(2, book.currency()),
+                                given.text_or("line", "")};
   const Placed placed(given, terminal, book, transfer.to, transfer.what, false);
   return record_one(
       book, given, terminal,
@@ -31,7 +35,10 @@ const Command transfer{
      "FROM TO AMOUNT WHAT",
      "a part from one car to another at cost, or tools to a car",
      "nonrunner transfer drayman pip 35 \"starter\"",
-     {for_option(), date_option(), new_option()},
+     {{"line", "LINE", "of tools: the receipt line of the tool (else the only one named WHAT)"},
+      for_option(),
+      date_option(),
+      new_option()},
      true,
      "FROM may be the word tools: they are the shop's own cost, and a car's only where an\n"
      "amount of them is charged to it so. TO may be overhead for tools that are kept as an\n"

@@ -84,6 +84,7 @@ const std::vector<std::pair<const char*, std::string>>& next_events() {
       {"done", R"(vehicle = "pip", lines = ["heater matrix"], says = "not needed")"},
       {"under", R"(vehicle = "pip", operation = "opening up", heading = "discovery")"},
       {"void", R"(entry = 13, why = "fell through")"},
+      {"close", R"(why = "the year is handed in")"},
       {"pay", R"(supplier = "Millgate Parts", amount = 60.00, purse = "bank")"},
       {"sales tax paid", R"(amount = 90.00, purse = "bank")"},
       {"attach", R"(vehicle = "pip", file = "photo.jpg")"},
@@ -139,7 +140,6 @@ std::vector<Act> acts(const fs::path& folder) {
                    stop_clock(recording, "me", today, Hours::of(1500));
                  }});
   all.push_back({"set", [](Recording& recording) { set(recording, "hour", "25"); }});
-  all.push_back({"close", [](Recording& recording) { close(recording, Day(2026, 1, 31)); }});
   return all;
 }
 

@@ -10,6 +10,7 @@
 
 #include "book/care/check.h"
 #include "book/events/post.h"
+#include "book/ledger/position.h"
 #include "book/questions/board.h"
 #include "book/questions/figures.h"
 #include "book/questions/vehicle_money.h"
@@ -169,7 +170,7 @@ TEST_CASE("the job sprat to its end", "[book][jobs]") {
         Map{{"cash", "1032.87"}, {"bank", "3988.00"}, {"card", "-798.56"}, {"yard-credit", "0.00"}});
   CHECK(job.other(account::owner) == "-3496.60");  // 3,500.00 put in, 3.40 private
   CHECK(job.other(account::tools) == "23.42");
-  CHECK(job.other(account::cost_of_sale) == "2343.75");
+  CHECK(job.text(position_of(job.book(), "sprat").cost_of_sale) == "2343.75");
   CHECK(dues(job.book()).empty());
   const Health health = check(job.book());
   CHECK(health.findings.empty());
@@ -236,7 +237,7 @@ TEST_CASE("the job drayman balances, and its figures are those added up by hand"
   const VehicleFigures end = job.show("drayman");
   CHECK(job.text(end.recovered_before) == "3662.00");
   CHECK(job.text(end.carried) == "0.00");
-  CHECK(job.other(account::written_off) == "6.99");
+  CHECK(job.text(position_of(job.book(), "drayman").cost_of_sale) == "6.99");
   CHECK(text_or_none(job, end.cash_profit) == "-30.99");
   CHECK(text_or_none(job, end.profit) == "-848.99");
   CHECK_FALSE(end.margin);  // no sale price: blank, not zero

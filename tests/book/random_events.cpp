@@ -228,7 +228,7 @@ Proposal RandomEvents::paper() {
     PaperLine line;
     line.return_of = id;
     line.pieces = chance(60) ? kept.pieces_left() : from_to(1, kept.pieces_left());
-    line.amount = -from_to(0, kept.line.amount - kept.sum("goods", &Back::goods));
+    line.amount = -from_to(0, std::max<Number>(kept.goods_of(line.pieces), 0));
     line.taxed = chance(50);
     const Number used = half_away(line.pieces * kept.line.gives, 1000);
     back = kept.line.kind != "stock" || (used > 0 && keeper_.pieces(kept.line.stock) >= used);
@@ -314,16 +314,15 @@ Proposal RandomEvents::back() {
   const Number pieces = chance(60) ? kept.pieces_left() : from_to(1, kept.pieces_left());
   const Number used = half_away(pieces * kept.line.gives, 1000);
   if (kept.line.kind == "stock" && (used == 0 || keeper_.pieces(kept.line.stock) < used)) return {};
-  const Number goods = from_to(0, kept.line.amount - kept.sum("goods", &Back::goods));
-  const Number tax =
-      from_to(0, std::max<Number>(kept.line.tax - kept.line.core_tax - kept.sum("goods", &Back::tax), 0));
+  const Number goods = from_to(0, std::max<Number>(kept.goods_of(pieces), 0));
+  const Number tax = from_to(0, std::max<Number>(kept.tax_of(pieces), 0));
   const Number restocking = chance(30) ? from_to(0, goods + tax) : 0;
   const std::string to = money_back(id, goods + tax - restocking, where);
   return {event("return", fmt::format("line = {}, qty = {}, goods = {}, tax = {}, restocking = {}{}",
                                       in_quotes(id), thousandths(pieces), ::second::money(goods),
                                       ::second::money(tax), ::second::money(restocking), to)),
           [=, this] { keeper_.goods_back(id, pieces, goods, tax, restocking, where); },
-          {},
+          kept.line.kind == "stock" ? Proposal::Fate::either : Proposal::Fate::accepted,
           {}};
 }
 
@@ -377,7 +376,7 @@ Proposal RandomEvents::shelf() {
       const Number found = chance(20) ? 0 : from_to(0, there + there / 10);
       return {event("count", fmt::format("stock = {}, qty = {}", in_quotes(item), thousandths(found))),
               [=, this] { keeper_.count(item, found); },
-              {},
+              Proposal::Fate::either,  // another count of that day may have found something else
               {}};
     }
     case 1: {
@@ -418,7 +417,7 @@ Proposal RandomEvents::shelf() {
       return {event("draw", fmt::format("vehicle = {}, stock = {}, qty = {}", in_quotes(tag), in_quotes(item),
                                         thousandths(pieces))),
               [=, this] { keeper_.draw(tag, item, pieces); },
-              {},
+              Proposal::Fate::either,  // a count of that day comes after it
               {}};
     }
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <tuple>
 
 namespace second {
 
@@ -55,6 +56,7 @@ Number LineKept::sum(const std::string& what, Number Back::*field) const {
 void Keeper::add(const std::string& place, Number amount, Number pieces) {
   Fact fact;
   static_cast<Lasting&>(fact) = now();
+  fact.stands = fact.day;
   fact.amount = amount;
   fact.pieces = pieces;
   facts_[place].push_back(fact);
@@ -93,9 +95,104 @@ Number Keeper::pieces_on(const std::string& item, int on) const {
   return total;
 }
 
-Number Keeper::value_of(const std::string& item, Number pieces) const {
-  const Number all = this->pieces(item), value = sum("shelf " + item);
-  return pieces == all ? value : half_away(value * pieces, all);
+void Keeper::tell_shelf(const std::string& item, const std::string& what, const std::string& tag,
+                        Number pieces, Number worth, const std::string& line, Number line_pieces) {
+  ShelfTold told;
+  static_cast<Lasting&>(told) = now();
+  told.what = what;
+  told.tag = tag;
+  told.pieces = pieces;
+  told.worth = worth;
+  told.line = line;
+  told.line_pieces = line_pieces;
+  shelves_[item].push_back(told);
+  reckon_shelf(item);
+}
+
+// The whole shelf anew: once for each stretch of days between those on which something of it was taken back.
+// In a stretch only what is not yet gone counts, and it is gone through day by day, from the first.
+void Keeper::reckon_shelf(const std::string& item) {
+  for (auto& [place, facts] : facts_)
+    std::erase_if(facts, [&](const Fact& fact) { return fact.of_shelf == item; });
+  const std::vector<ShelfTold>& all = shelves_[item];
+  std::vector<int> stretches{0};
+  for (const ShelfTold& told : all)
+    if (told.gone_from != never && told.gone_from > told.day) stretches.push_back(told.gone_from);
+  std::sort(stretches.begin(), stretches.end());
+  for (std::size_t at = 0; at < stretches.size(); ++at) {
+    const int begins = stretches[at], ends = at + 1 < stretches.size() ? stretches[at + 1] : never;
+    std::map<int, std::vector<ShelfTold>> days;
+    for (const ShelfTold& told : all)
+      if (told.day < ends && told.gone_from > told.day && told.gone_from > begins)
+        days[told.day].push_back(told);
+    Number pieces = 0, value = 0;
+    std::map<std::string, Number> gone;  // of each line
+    for (const auto& each_day : days) {
+      const int day = each_day.first;
+      const std::vector<ShelfTold>& told = each_day.second;
+      const auto fact = [&](const std::string& place, Number amount, Number moved) {
+        Fact made;
+        made.day = std::max(day, begins);
+        made.gone_from = ends;
+        made.stands = day;
+        made.amount = amount;
+        made.pieces = moved;
+        made.of_shelf = item;
+        facts_[place].push_back(made);
+      };
+      const auto leaves = [&](Number gone, Number worth, const std::string& to) {
+        pieces -= gone, value -= worth;
+        fact("shelf " + item, -worth, -gone);
+        fact(to, worth, 0);
+      };
+      std::vector<ShelfTold> backs;
+      std::map<std::string, Number> drawn;
+      Number drawn_in_all = 0;
+      for (const ShelfTold& each : told) {
+        if (each.what == "in") {
+          pieces += each.pieces, value += each.worth;
+          fact("shelf " + item, each.worth, each.pieces);
+        }
+        if (each.what == "back") backs.push_back(each);
+        if (each.what == "draw") drawn[each.tag] += each.pieces, drawn_in_all += each.pieces;
+      }
+      std::stable_sort(backs.begin(), backs.end(), [](const ShelfTold& a, const ShelfTold& b) {
+        return std::tuple(a.worth, a.line_pieces, -a.pieces) < std::tuple(b.worth, b.line_pieces, -b.pieces);
+      });
+      for (const ShelfTold& each : backs) {
+        Number& before = gone[each.line];
+        const Number cost = half_away(each.worth * (before + each.pieces), each.line_pieces) -
+                            half_away(each.worth * before, each.line_pieces);
+        before += each.pieces;
+        leaves(
+            each.pieces,
+            each.pieces == pieces ? value : std::min(std::max<Number>(cost, 0), std::max<Number>(value, 0)),
+            "overhead");
+      }
+      if (drawn_in_all != 0) {
+        const Number worth = drawn_in_all == pieces ? value : half_away(value * drawn_in_all, pieces);
+        std::vector<Number> weights;
+        for (const auto& [tag, part] : drawn) weights.push_back(part);
+        const std::vector<Number> shares = shared_out(worth, weights);
+        std::size_t next = 0;
+        for (const auto& [tag, part] : drawn) leaves(part, shares[next++], "spent " + tag);
+      }
+      for (const ShelfTold& each : told)
+        if (each.what == "count") {
+          const Number missing = pieces - each.pieces;
+          leaves(missing,
+                 each.pieces == 0 ? value
+                 : pieces > 0     ? half_away(value * missing, pieces)
+                                  : 0,
+                 "overhead");
+        }
+    }
+  }
+}
+
+Number LineKept::refund(Number all, Number now) const {
+  const Number before = sum("goods", &Back::pieces);
+  return half_away(all * (before + now), line.pieces) - half_away(all * before, line.pieces);
 }
 
 std::vector<std::string> Keeper::places(const std::string& beginning) const {
@@ -117,7 +214,7 @@ Car Keeper::life(const std::string& tag) const {
   if (const auto found = turns_.find(tag); found != turns_.end())
     for (const Turn& turn : found->second) {
       if (!turn.counts()) continue;
-      car.state = turn.what == "bought" ? "owned" : turn.what;
+      if (turn.what != "passed" || car.bought == 0) car.state = turn.what == "bought" ? "owned" : turn.what;
       if (turn.what == "bought") car.bought = turn.event, car.bought_day = turn.day;
       if (turn.what == "sold" || turn.what == "finished") car.ended = turn.event, car.ended_day = turn.day;
     }
@@ -129,7 +226,8 @@ Car Keeper::car(const std::string& tag) const {
   const auto split = [&](const std::string& place, Number& before, Number& after) {
     if (const auto found = facts_.find(place + " " + tag); found != facts_.end())
       for (const Fact& fact : found->second)
-        if (fact.counts()) (car.ended != 0 && fact.event > car.ended ? after : before) += fact.amount;
+        // Under which day it stands decides, whenever it was typed.
+        if (fact.counts()) (car.ended != 0 && fact.stands > car.ended_day ? after : before) += fact.amount;
   };
   split("spent", car.cost, car.late);
   split("recovered", car.recovered_before, car.recovered_after);
@@ -140,7 +238,7 @@ Car Keeper::car(const std::string& tag) const {
   car.own = sum("own " + tag);
   car.paid = sum("paid " + tag);
   car.distance = sum("distance " + tag);
-  car.cost_less_recovered = car.cost - sum("off " + tag);
+  car.cost_less_recovered = std::max<Number>(car.cost - car.recovered_before, 0);
   if (car.ended == 0 && car.state != "passed") car.carried = car.cost_less_recovered;
   // Money in less money out, whatever happened when.
   const Number in = car.recovered_before + car.recovered_after + car.kept,
@@ -154,14 +252,14 @@ Car Keeper::car(const std::string& tag) const {
       Number since = 0;
       if (const auto sold = facts_.find("recovered " + tag); sold != facts_.end())
         for (const Fact& each : sold->second)
-          if (each.counts() && each.event > fact.event) since += each.amount;
+          if (each.counts() && each.day > fact.day) since += each.amount;
       car.still_brings = std::max<Number>(0, fact.amount - since);
     }
   // At the price p the commission is rate x p: p - rate x p has to bring what is fixed, in whole cents or
   // more.
   const Number rate = sum("rate " + tag), fixed = out - in - half_away(car.sales * rate, 1000);
   const Number wanted = fixed * 1000, part = 1000 - rate;
-  car.break_even = wanted / part + (wanted % part > 0 ? 1 : 0);
+  car.break_even = std::max<Number>(wanted / part + (wanted % part > 0 ? 1 : 0), 0);
   return car;
 }
 
@@ -231,6 +329,7 @@ void Keeper::work_out(Paper& paper) const {
     PaperLine& line = paper.lines[i];
     line.tax = tax[i];
     line.extra = shipping[i] - discount[i];
+    line.discount = discount[i];
     if (line.tax_on_core && taxed[i] != 0)
       line.core_tax = shared_out(tax[i], {line.taxed ? line.amount : 0, line.core})[1];
   }
@@ -238,28 +337,21 @@ void Keeper::work_out(Paper& paper) const {
 
 void Keeper::receipt(Paper paper) {
   work_out(paper);
+  // The paper takes the place of its quick line from the earlier of both days. Where that lies in a closed
+  // period it counts there, and the paper comes in its place from then on: as far as it went under its day.
+  std::map<std::string, Number> stood;
+  int stood_under = 0;
+  const int typed_on = day_;
   if (paper.replaces != 0) {
-    // The quick line is taken back. What it had cost a car that was sold since stays in the sale; the
-    // difference is late.
-    std::map<std::string, Number> stays;
-    for (auto& [place, facts] : facts_) {
-      if (place.rfind("spent ", 0) != 0) continue;
-      const Car car = this->car(place.substr(6));
+    const int quick_day = papers_.at(paper.replaces).day;
+    const bool later = quick_day <= closed;
+    for (auto& [place, facts] : facts_)
       for (const Fact& fact : facts)
-        if (fact.event == paper.replaces && fact.event < car.ended) stays[place] += fact.amount;
-    }
-    std::map<std::string, std::vector<Fact>> kept;
-    for (const auto& [place, amount] : stays)
-      for (const Fact& fact : facts_[place])
-        if (fact.event == paper.replaces) kept[place].push_back(fact);
+        if (later && place.rfind("spent ", 0) == 0 && fact.event == paper.replaces)
+          stood[place] += fact.amount;
+    stood_under = quick_day;
+    day_ = later ? closed + 1 : std::min(quick_day, day_);
     take_back(paper.replaces);
-    for (const auto& [place, amount] : stays) {
-      for (Fact fact : kept[place]) {
-        fact.event = -fact.event;  // belongs to the sale from here on: nothing takes it back any more
-        facts_[place].push_back(fact);
-      }
-      add(place, -amount);
-    }
   }
   PaperKept kept_paper;
   static_cast<Lasting&>(kept_paper) = now();
@@ -277,8 +369,8 @@ void Keeper::receipt(Paper paper) {
   for (const PaperLine& line : paper.lines) {
     if (line.return_of.empty()) continue;
     const LineKept& from = lines_.at(line.return_of);
-    const Number tax_left = from.line.tax - from.line.core_tax - from.sum("goods", &Back::tax);
-    goods_went_back(line.return_of, line.pieces, -line.amount, std::min(-line.tax, tax_left),
+    goods_went_back(line.return_of, line.pieces, -line.amount,
+                    std::min(-line.tax, std::max<Number>(from.tax_of(line.pieces), 0)),
                     -line.amount - line.tax - line.extra);
   }
   for (const PaperLine& line : paper.lines) {
@@ -291,11 +383,23 @@ void Keeper::receipt(Paper paper) {
     if (!line.core_of.empty())
       core_went_back(line.core_of, line.pieces, -(line.amount + line.tax + line.extra));
     else if (line.kind == "stock")
-      add("shelf " + line.stock, kept.cost(), half_away(line.pieces * line.gives, 1000));
+      tell_shelf(line.stock, "in", "", half_away(line.pieces * line.gives, 1000), kept.cost());
     else
       spend_on_line(line, kept.cost());
   }
   papers_[event_] = kept_paper;
+  for (const auto& [place, amount] : stood) {
+    Number now = 0;
+    for (const Fact& fact : facts_[place])
+      if (fact.event == event_) now += fact.amount;
+    Fact moved;
+    static_cast<Lasting&>(moved) = this->now();
+    moved.amount = std::min(now, amount);
+    moved.stands = stood_under;
+    facts_[place].push_back(moved);
+    add(place, -moved.amount);
+  }
+  day_ = typed_on;
 }
 
 const PaperKept& Keeper::paper_of(const std::string& id) const { return papers_.at(lines_.at(id).event); }
@@ -320,9 +424,10 @@ void Keeper::goods_back(const std::string& id, Number pieces, Number goods, Numb
 void Keeper::goods_went_back(const std::string& id, Number pieces, Number goods, Number tax, Number refund) {
   LineKept& kept = lines_.at(id);
   if (kept.line.kind == "stock") {
-    const Number used = half_away(pieces * kept.line.gives, 1000), value = value_of(kept.line.stock, used);
-    add("shelf " + kept.line.stock, -value, -used);
-    add("overhead", value - refund);
+    const Number used = half_away(pieces * kept.line.gives, 1000);
+    tell_shelf(kept.line.stock, "back", "", used, kept.cost(), id,
+               half_away(kept.line.pieces * kept.line.gives, 1000));
+    add("overhead", -refund);
   } else {
     spend_on_line(kept.line, -refund);
   }
@@ -377,24 +482,16 @@ void Keeper::hours(const std::string& tag, Number own, Number paid, Number rate_
 }
 
 void Keeper::draw(const std::string& tag, const std::string& item, Number pieces) {
-  const Number value = value_of(item, pieces);
-  add("shelf " + item, -value, -pieces);
-  add("spent " + tag, value);
+  tell_shelf(item, "draw", tag, pieces, 0);
 }
 
-void Keeper::count(const std::string& item, Number found) {
-  const Number there = pieces(item), worth = sum("shelf " + item);
-  const Number change = found == 0 ? -worth : there > 0 ? half_away(worth * (found - there), there) : 0;
-  if (found == there) return;
-  add("shelf " + item, change, found - there);
-  add("overhead", -change);
-}
+void Keeper::count(const std::string& item, Number found) { tell_shelf(item, "count", "", found, 0); }
 
 void Keeper::shelve_line(const std::string& id, const std::string& item, Number pieces) {
   LineKept& kept = lines_.at(id);
   const Number amount = half_away(kept.cost() * pieces, kept.line.pieces);
   spend(kept.line.parts, -amount);
-  add("shelf " + item, amount, pieces);
+  tell_shelf(item, "in", "", pieces, amount);
   Back back;
   static_cast<Lasting&>(back) = now();
   back.what = "shelf";
@@ -404,7 +501,7 @@ void Keeper::shelve_line(const std::string& id, const std::string& item, Number 
 
 void Keeper::shelve(const std::string& tag, const std::string& item, Number pieces, Number amount) {
   add("spent " + tag, -amount);
-  add("shelf " + item, amount, pieces);
+  tell_shelf(item, "in", "", pieces, amount);
 }
 
 void Keeper::transfer(const std::string& from, const std::string& to, Number amount) {
@@ -419,20 +516,13 @@ void Keeper::transfer(const std::string& from, const std::string& to, Number amo
 }
 
 void Keeper::recover(const std::string& tag, Number amount, const std::string& purse) {
-  // Off the cost as far as the car still carries one; the rest, and all of it after the sale, is income.
-  const Number off = std::min(amount, std::max<Number>(car(tag).carried, 0));
   add("purse " + purse, amount);
   add("recovered " + tag, amount);
-  add("off " + tag, off);
 }
 
 void Keeper::recover_back(const std::string& tag, Number amount, const std::string& purse) {
-  const Car car = this->car(tag);
-  const Number income = std::max<Number>(sum("recovered " + tag) - sum("off " + tag), 0);
   add("purse " + purse, -amount);
   add("recovered " + tag, -amount);
-  if (car.state == "owned" || car.state == "considered")
-    add("off " + tag, -std::max<Number>(amount - income, 0));
 }
 
 void Keeper::buyer_deposit(const std::string& tag, Number amount, const std::string& purse) {
@@ -497,6 +587,10 @@ void Keeper::take_back(int event) {
   for (auto& [id, line] : lines_) {
     gone(line);
     for (Back& back : line.backs) gone(back);
+  }
+  for (auto& [item, told] : shelves_) {
+    for (ShelfTold& each : told) gone(each);
+    reckon_shelf(item);
   }
 }
 

@@ -35,7 +35,7 @@ struct PaperLine {
   bool taxed = false, tax_on_core = false, tools_kept = false;  // tools_kept: as an asset
   std::string core_of, return_of;
   // Worked out by the keeper:
-  Number tax = 0, core = 0, core_tax = 0, extra = 0;
+  Number tax = 0, core = 0, core_tax = 0, extra = 0, discount = 0;
 };
 
 struct Paper {
@@ -55,6 +55,16 @@ struct Lasting {
 };
 struct Fact : Lasting {
   Number amount = 0, pieces = 0;
+  int stands = 0;        // under which day it counts
+  std::string of_shelf;  // of a shelf, whose figures follow days: the item
+};
+// What was told of a shelf.
+struct ShelfTold : Lasting {
+  std::string what;              // in, back, draw, count
+  std::string tag;               // draw
+  Number pieces = 0, worth = 0;  // worth: of what comes in; of what goes back what its whole line cost
+  std::string line;              // of what goes back, and the pieces that its line gave:
+  Number line_pieces = 0;
 };
 struct Turn : Lasting {
   std::string what;  // bought, sold, finished, passed
@@ -72,6 +82,10 @@ struct LineKept : Lasting {
   Number pieces_left() const {
     return line.pieces - sum("goods", &Back::pieces) - sum("shelf", &Back::pieces);
   }
+  // Of the next pieces that go back: their part of the price less the discount, and of the tax.
+  Number refund(Number all, Number now) const;
+  Number goods_of(Number now) const { return refund(line.amount - line.discount, now); }
+  Number tax_of(Number now) const { return refund(line.tax - line.core_tax, now); }
   Number core_due() const { return deposit() - sum("core", &Back::deposit); }
 };
 struct PaperKept : Lasting {
@@ -143,7 +157,6 @@ class Keeper {
   Number sum_on(const std::string& place, int on) const;
   Number pieces(const std::string& item) const;
   Number pieces_on(const std::string& item, int on) const;
-  Number value_of(const std::string& item, Number pieces) const;  // at the moving average
   Car car(const std::string& tag) const;
   Car life(const std::string& tag) const;  // its state and its turning points only
   std::vector<std::string> tags() const;
@@ -154,6 +167,9 @@ class Keeper {
 
  private:
   void add(const std::string& place, Number amount, Number pieces = 0);
+  void tell_shelf(const std::string& item, const std::string& what, const std::string& tag, Number pieces,
+                  Number worth, const std::string& line = "", Number line_pieces = 0);
+  void reckon_shelf(const std::string& item);
   void turn(const std::string& tag, const std::string& what);
   void spend(const std::vector<Part>& parts, Number amount);
   void spend_on_line(const PaperLine& line, Number amount);
@@ -169,6 +185,7 @@ class Keeper {
   std::map<std::string, std::vector<Turn>> turns_;
   std::map<std::string, LineKept> lines_;
   std::map<int, PaperKept> papers_;
+  std::map<std::string, std::vector<ShelfTold>> shelves_;
 };
 
 }  // namespace second

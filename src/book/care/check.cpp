@@ -11,6 +11,7 @@
 #include <set>
 
 #include "book/care/layout.h"
+#include "book/care/older_facts.h"
 #include "book/events/attach.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
@@ -102,6 +103,8 @@ void check_chain(const Book& book, Health& health, Findings& findings,
       const bool moves_money = rows.getColumn(3).getInt() != 0;
       if (sealed(entry, hash_at(1)) != stored || moves_money == entry.postings.empty())
         findings.add(fmt::format("entry {}: was changed behind the program's back", id));
+      if (!older_facts_agree(book, entry))
+        findings.add(fmt::format("entry {}: what is kept beside it is not what it says", id));
       Money sum;
       for (const Posting& posting : entry.postings) sum += posting.amount;
       health.postings += static_cast<std::int64_t>(entry.postings.size());
@@ -145,6 +148,18 @@ void check_accounts(const Book& book, Health& health, Findings& findings) {
     if (rows.getColumn(0).getString() == account::stock && number(5) < 0)
       findings.add(fmt::format("account {}: fewer than none on the shelf", name));
   }
+  // By days: what the trigger keeps, against the postings read anew.
+  SQLite::Statement days(
+      book.database(),
+      "SELECT DISTINCT a.kind, a.name FROM (SELECT account, day, stands, sum(amount) AS amount, "
+      "sum(quantity) AS "
+      "quantity FROM (SELECT account, day, stands, amount, quantity FROM account_day UNION ALL SELECT "
+      "account, "
+      "day, stands, -amount, -quantity FROM counted) GROUP BY 1, 2, 3) JOIN account a USING (account) WHERE "
+      "amount <> 0 OR quantity <> 0 ORDER BY a.account");
+  while (days.executeStep())
+    findings.add(fmt::format("account {} {}: its sums by days are not those of its postings",
+                             days.getColumn(0).getString(), days.getColumn(1).getString()));
   try {
     SQLite::Statement hours(
         book.database(),

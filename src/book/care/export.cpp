@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <fstream>
 #include <memory>
@@ -212,6 +213,27 @@ std::string readable_event(EntryId entry, const std::string& event, Exported& ex
   return made_utf8(event);
 }
 
+// The number that an entry has in a file of events: without those that follow by themselves.
+EntryId number_in_file(EntryId entry, const std::vector<EntryId>& averages) {
+  return entry - (std::lower_bound(averages.begin(), averages.end(), entry) - averages.begin());
+}
+
+// The numbers by which an event names others, as the file counts.
+void renumber(std::string& event, const std::vector<EntryId>& averages) {
+  if (averages.empty()) return;
+  const bool takes_back = event.starts_with("{ do = \"void\"");
+  if (!takes_back && !event.starts_with("{ do = \"receipt\"")) return;
+  const std::string key = takes_back ? ", entry = " : ", replaces = ";
+  const Value value = kept_event(event);
+  const Value* named = value.find("e")->find(takes_back ? "entry" : "replaces");
+  if (named == nullptr) return;
+  const std::string before = key + named->text + ",";
+  const auto at = event.find(before);
+  if (at == std::string::npos) return;
+  event.replace(at, before.size(),
+                key + std::to_string(number_in_file(std::stoll(named->text), averages)) + ",");
+}
+
 // The job files are written beside the events; a purchase names the one it is kept with.
 void write_events(const Book& book, const fs::path& folder, Exported& exported,
                   const std::function<void(std::size_t, std::size_t)>& tick) {
@@ -222,13 +244,13 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   std::string set;
   for (const auto& [name, value] : settings(book)) {
     if (name == "currency" || name == "distance") continue;
-    if (name == "closed")
-      out.head("closed = " + value);
-    else if (name == "tools")  // of what is bought from here on: the events say themselves what theirs were
+    if (name == "closed") continue;  // an entry, written in its place
+    if (name == "tools")  // of what is bought from here on: the events say themselves what theirs were
       out.head("tools_from_here = " + toml_text(value));
     else
       set += (set.empty() ? "" : ", ") + toml_text(name) + " = " + toml_text(value);
   }
+  if (const auto closed = book.setting("closed")) out.head("closed = " + *closed);  // by an older version
   if (!set.empty()) out.head("set = { " + set + " }");
   std::string files_taken_in;
   auto& taken_in = book.query("SELECT sha256, name, day FROM taken_in ORDER BY day, sha256");
@@ -262,6 +284,7 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the
   // receipt alone.
   const EntryId last = last_entry(book);
+  std::vector<EntryId> averages;
   auto& rows = book.query(
       "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry r WHERE r.entry = "
       "e.entry + 1 "
@@ -271,6 +294,11 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
     if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
     if (replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64())) continue;
     std::string event = readable_event(entry, rows.getColumn(1).getString(), exported);
+    if (event.starts_with("{ do = \"average\"")) {  // comes by itself, and no number counts it
+      averages.push_back(entry);
+      continue;
+    }
+    renumber(event, averages);
     if (const auto job = job_of.find(entry); job != job_of.end())
       event.insert(event.size() - 2, ", " + job->second);
     out.event(event);
@@ -280,10 +308,11 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
     const std::string what = headings.getColumn(1).getString();
     const auto blank = what.find(' ');
     const std::string key = what.substr(0, blank), value = what.substr(blank + 1);
-    loose.push_back(fmt::format("{{ do = \"under\", vehicle = {}, {} = {}, heading = {} }}",
-                                toml_text(headings.getColumn(0).getString()), key,
-                                key == "entry" ? value : toml_text(value),
-                                toml_text(headings.getColumn(2).getString())));
+    loose.push_back(fmt::format(
+        "{{ do = \"under\", vehicle = {}, {} = {}, heading = {} }}",
+        toml_text(headings.getColumn(0).getString()), key,
+        key == "entry" ? std::to_string(number_in_file(std::stoll(value), averages)) : toml_text(value),
+        toml_text(headings.getColumn(2).getString())));
   }
   for (const std::string& event : loose) out.event(event);
   out.close();

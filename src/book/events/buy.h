@@ -1,7 +1,7 @@
 // The purchase of a vehicle: one entry.
 //
 //   vehicle cost + price + fees       purses - price, - fees
-//   (bought after it was passed: what looking cost comes back from overhead:  vehicle cost + looking, looking - looking)
+//   (bought after it was passed, what looking cost is cost of the car again: position.h)
 //
 // Refused, the first that applies:
 //   1 the tag is not well formed   2 it is owned already, or was sold or finished   3 the price is negative   4 a fee is negative

@@ -52,10 +52,11 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
                     event, received.plain(currency), id, line.what, deposit.plain(currency)));
   const Money short_by = deposit - received;
   draft.post(account::core_deposit, line.id, -deposit);
+  deposit_of_line(draft, line, deposit, "core of " + line.what + " went back");
   if (line.kind == "stock" && line.shares.empty())
     draft.post(account::overhead, "", short_by);
-  else
-    post_to_line(draft, recording.book(), line, short_by);
+  else if (!is_zero(short_by))
+    post_to_line(draft, line, short_by, "other cost", "core of " + line.what + " came back short");
   draft.detail("given_back", {line.number, std::string("core"), quantity.thousandths(), received.minor(),
                               std::int64_t{0}, short_by.minor()});
   for (const Share& share : line.shares) draft.mention(share.vehicle);

@@ -73,35 +73,36 @@ EntryId record(Recording& recording, const Finding& finding) {
   Draft draft(recording, "finding", finding.day);
   draft.mention(finding.vehicle);
   write(draft, recording.currency(), finding);
-  for (const Fact& each : finding.facts)
+  std::string cause;
+  for (const Fact& each : finding.facts) {
+    if (each.what == fact::cause) cause = each.name;
     draft.detail("found", {finding.vehicle, each.what, each.name, each.value});
+  }
+  draft.detail("noted", {finding.vehicle, finding.text, cause});
   return draft.record();
 }
 
 std::vector<DatedFinding> findings(const Book& book, const std::string& vehicle, std::optional<Day> on) {
   std::vector<DatedFinding> all;
   auto& rows = book.query(
-      "SELECT e.day, e.entry, e.event FROM mention m JOIN entry e USING (entry) WHERE m.vehicle = ?1 AND "
-      "e.kind "
-      "= 'finding' AND " +
-      stands("?2") + " ORDER BY e.day, e.entry");
+      "SELECT e.day, e.entry, n.text, n.cause FROM noted n JOIN entry e USING (entry) WHERE n.vehicle = ?1 "
+      "AND " +
+      counts_on("?2") + " ORDER BY e.day, e.entry");
   rows.bind(1, vehicle);
   rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep()) {
-    const Value value = kept_event(rows.getColumn(2).getString());
-    const Value& event = *value.find("e");
     DatedFinding& finding = all.emplace_back();
     finding.day = Day::parse(rows.getColumn(0).getString());
     finding.entry = rows.getColumn(1).getInt64();
-    finding.text = event.find("text")->text;
+    finding.text = rows.getColumn(2).getString();
     auto& facts = book.query("SELECT what, name, value FROM found WHERE entry = ? ORDER BY rowid");
     facts.bind(1, finding.entry);
     while (facts.executeStep())
       finding.facts.push_back(
           {facts.getColumn(0).getString(), facts.getColumn(1).getString(), facts.getColumn(2).getString()});
-    // Written before facts had rows of their own: its cause stands in the event alone.
-    if (const Value* cause = event.find("cause"); cause && finding.facts.empty())
-      finding.facts.push_back({fact::cause, cause->text, ""});
+    // Written before facts had rows of their own.
+    if (const std::string cause = rows.getColumn(3).getString(); !cause.empty() && finding.facts.empty())
+      finding.facts.push_back({fact::cause, cause, ""});
   }
   return all;
 }

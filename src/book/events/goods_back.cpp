@@ -3,10 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
+#include "book/events/core_back.h"
 #include "book/events/fields.h"
 #include "book/events/shelf.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/shelf_days.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
 
@@ -18,7 +21,12 @@ void fields(GoodsBack& back, Fields& f) {
   f.quantity({"qty", "how many pieces (else 1)", Need::kept}, back.quantity, Quantity::of(1000));
   f.money({"goods", "the price given back, before tax"}, back.goods);
   f.money({"tax", "the tax given back (else none)", Need::kept}, back.tax);
+  f.money({"core", "the deposit that comes along, for pieces whose core is still out (else it stays out)",
+           Need::may},
+          back.core);
   f.money({"restocking", "what the shop kept (else nothing)", Need::kept}, back.restocking);
+  f.text({"from", "the car that a tool was charged to, where the book does not know it", Need::may},
+         Text::tag, back.from);
   f.money({"on_account",
            "what of it lowers what is owed to the supplier (else off what is owed where the paper "
            "was on account)",
@@ -29,18 +37,18 @@ void fields(GoodsBack& back, Fields& f) {
 
 Refund full_refund(const Line& line, Quantity quantity) {
   const std::int64_t all = line.quantity.thousandths(), before = line.goods_back.thousandths();
-  const Money tax = line.tax - line.core_tax;
-  // The last return takes the rest, whatever the earlier ones took.
-  if (before + quantity.thousandths() >= all)
-    return {line.amount - line.goods_back_amount, tax - line.goods_back_tax};
-  return {step_share(line.amount, all, before, quantity.thousandths()),
-          step_share(tax, all, before, quantity.thousandths())};
+  const auto step = [&](Money amount) { return step_share(amount, all, before, quantity.thousandths()); };
+  Refund refund{step(line.amount - line.discount), step(line.tax - line.core_tax), {}};
+  refund.cores = std::min(quantity, line.quantity - line.core_back);
+  if (is_zero(line.core)) refund.cores = Quantity{};
+  return refund;
 }
 
 namespace {
 
+// `over`: what the tax may be above that of the pieces.
 void check(const Recording& recording, const std::string& event, const Line& line, const GoodsBack& back,
-           Money tax_left) {
+           Money over) {
   const Currency& currency = recording.currency();
   const std::string named = fmt::format("line {} (\"{}\")", back.line, line.what);
   if (line.left() == Quantity{})
@@ -51,64 +59,114 @@ void check(const Recording& recording, const std::string& event, const Line& lin
         "{}: {} of {}, expected more than 0 and at most {}, as {} of {} went back already{}", event,
         back.quantity.shown(), named, line.left().shown(), line.goods_back.shown(), line.quantity.shown(),
         line.shelved > Quantity{} ? " and " + line.shelved.shown() + " to the shelf" : ""));
-  const Money goods_left = std::max(line.amount - line.goods_back_amount, Money{});
-  if (is_negative(back.goods) || back.goods > goods_left)
+  const Refund full = full_refund(line, back.quantity);
+  const Money goods = std::max(full.goods, Money{});
+  const Money tax = std::max(full.tax, Money{});
+  const Money most_tax = is_zero(tax) ? tax : tax + over;
+  if (is_negative(back.goods) || back.goods > goods)
     throw Refusal(fmt::format("{}: {} for the goods of {}, expected 0 to {}", event,
-                              back.goods.plain(currency), named, goods_left.plain(currency)));
-  if (is_negative(back.tax) || back.tax > tax_left)
+                              back.goods.plain(currency), named, goods.plain(currency)));
+  if (is_negative(back.tax) || back.tax > most_tax)
     throw Refusal(fmt::format("{}: {} of tax for {}, expected 0 to {}", event, back.tax.plain(currency),
-                              named, tax_left.plain(currency)));
+                              named, most_tax.plain(currency)));
   if (is_negative(back.restocking) || back.restocking > back.goods + back.tax)
     throw Refusal(fmt::format("{}: a restocking fee of {} for {}, expected 0 to {}, what comes back", event,
                               back.restocking.plain(currency), named,
                               (back.goods + back.tax).plain(currency)));
 }
 
-// The books' side: off the accounts that carry the line.
-void post_goods(Draft& draft, Recording& recording, const std::string& event, const Line& line,
-                const GoodsBack& back, Money tax_left) {
-  const Money refund = back.goods + back.tax - back.restocking;
-  for (const Share& share : line.shares) draft.mention(share.vehicle);
-  if (line.kind == "stock") {
-    const Quantity pieces = Quantity::of(
-        scaled(back.quantity.thousandths(), line.gives.thousandths(), 1000, Rounding::half_away));
-    const Money value = value_off_shelf(recording.book(), event, line.stock, pieces);
-    draft.post(account::stock, line.stock, -value, Quantity{} - pieces);
-    draft.post(account::overhead, "", value - refund);
-  } else {
-    post_to_line(draft, recording.book(), line, -refund);
+// What of a tool's line still stands in the cars that it was charged to.
+std::map<std::string, Money> charged_to(const Book& book, const Line& line) {
+  std::map<std::string, Money> cars;
+  auto& rows = book.query(
+      "SELECT c.vehicle, sum(c.amount) FROM charged c JOIN live_entry USING (entry) WHERE c.line = ? GROUP "
+      "BY "
+      "c.vehicle");
+  rows.bind(1, line.number);
+  while (rows.executeStep()) {
+    const Money amount = Money::of_minor(rows.getColumn(1).getInt64());
+    if (amount > Money{}) cars[rows.getColumn(0).getString()] = amount;
   }
-  draft.detail("given_back",
-               {line.number, std::string("goods"), back.quantity.thousandths(), back.goods.minor(),
-                std::min(back.tax, tax_left).minor(), back.restocking.minor()});
+  return cars;
 }
 
-Money tax_left_of(const Line& line) {
-  return std::max(line.tax - line.core_tax - line.goods_back_tax, Money{});
+// A tool goes back out of the cars that it was charged to, as far as it was; the rest out of the tools.
+void post_tool(Draft& draft, Recording& recording, const std::string& event, const Line& line,
+               const GoodsBack& back, Money refund, const std::string& what) {
+  Money left = refund;
+  const auto out_of = [&](const std::string& vehicle, Money amount) {
+    draft.mention(vehicle);
+    draft.post(account::vehicle_cost, vehicle, -amount);
+    draft.purpose({vehicle, "other cost", what, line.number, {}, amount, {}, ""});
+    draft.detail("charged", {line.number, vehicle, (-amount).minor()});
+    left -= amount;
+  };
+  if (!back.from.empty()) {
+    know_vehicle(recording.book(), event, back.from);
+    out_of(back.from, refund);
+    return;
+  }
+  for (const auto& [vehicle, amount] : charged_to(recording.book(), line))
+    if (left > Money{}) out_of(vehicle, std::min(amount, left));
+  const Money held =
+      balance_of(recording.book(), account::tools, line.tools_kept ? account::tools_kept : "").amount;
+  if (left > std::max(held, Money{}))
+    throw Refusal(fmt::format(
+        "{}: {} for line {} (\"{}\"), but the tools hold {} of their cost; say which car it was charged to: "
+        "--from TAG",
+        event, left.plain(recording.currency()), back.line, line.what, held.plain(recording.currency())));
+  draft.post(account::tools, line.tools_kept ? account::tools_kept : "", -left);
+}
+
+// The books' side: off the accounts that carry the line.
+void post_goods(Draft& draft, Recording& recording, const std::string& event, const Line& line,
+                const GoodsBack& back) {
+  const Money refund = back.goods + back.tax - back.restocking;
+  const std::string what = line.what + " went back" + (is_zero(back.restocking) ? "" : ", restocking kept");
+  for (const Share& share : line.shares) draft.mention(share.vehicle);
+  if (line.kind == "stock") {
+    const Quantity pieces = line.pieces_used(back.quantity);
+    expect_on_shelf(recording.book(), event, line.stock, pieces);
+    const ShelfMove move{"back", "", line.number, Quantity{} - pieces, {}, {}};
+    const ShelfChange change = change_of_shelf(recording.book(), event, line.stock, draft.day(), move);
+    post_to_shelf(draft, line.stock, move, change);
+    draft.post(account::overhead, "", -change.amount - refund);
+  } else if (line.kind == "tool" && line.shares.empty()) {
+    post_tool(draft, recording, event, line, back, refund, what);
+  } else {
+    post_to_line(draft, line, -refund, purpose_of(line), what, Quantity{} - back.quantity);
+  }
+  const Money tax = std::max(full_refund(line, back.quantity).tax, Money{});
+  draft.detail("given_back", {line.number, std::string("goods"), back.quantity.thousandths(),
+                              back.goods.minor(), std::min(back.tax, tax).minor(), back.restocking.minor()});
 }
 
 }  // namespace
 
 Money post_goods_back(Draft& draft, Recording& recording, const std::string& event, const GoodsBack& back) {
   const Line line = expect_line(recording.book(), event, back.line);
-  const Money left = tax_left_of(line), cent = Money::of_minor(1);
-  check(recording, event, line, back, is_zero(left) ? left : left + cent);
-  post_goods(draft, recording, event, line, back, left);
+  check(recording, event, line, back, Money::of_minor(1));
+  post_goods(draft, recording, event, line, back);
   return back.goods + back.tax - back.restocking;
 }
 
 EntryId record(Recording& recording, const GoodsBack& back) {
   const Line line = expect_line(recording.book(), "return", back.line);
-  const Money tax_left = tax_left_of(line);
-  check(recording, "return", line, back, tax_left);
-  const Money refund = back.goods + back.tax - back.restocking;
+  check(recording, "return", line, back, Money{});
+  const Money deposit = back.core.value_or(Money{});
+  const Quantity cores = full_refund(line, back.quantity).cores;
+  if (back.core && cores == Quantity{})
+    throw Refusal(fmt::format("return: a deposit of {} for line {} (\"{}\"), of which no core is still out",
+                              deposit.plain(recording.currency()), back.line, line.what));
+  const Money refund = back.goods + back.tax - back.restocking + deposit;
   const MoneyBack money = money_back(recording.book(), "return", line, refund, back.purse, back.on_account);
   Draft draft(recording, "return", back.day);
   GoodsBack kept = back;
   keep(money, kept.on_account, kept.purse);
   write(draft, recording.currency(), kept);
   post(draft, recording, "return", line, money);
-  post_goods(draft, recording, "return", line, back, tax_left);
+  post_goods(draft, recording, "return", line, back);
+  if (back.core) post_core_back(draft, recording, "return", back.line, cores, deposit);
   return draft.record();
 }
 

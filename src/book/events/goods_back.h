@@ -1,13 +1,16 @@
 // Goods of a receipt line going back (the event "return"): one entry. A restocking fee stays as cost.
 //
-//   purse or payable + goods + tax - restocking   cost of the line - the same   (which: see money_back.h)
-//   (from the shelf: stock - the moving average of the pieces; what the refund differs from it is overhead)
+//   purse or payable + goods + tax - restocking + core   cost of the line - (goods + tax - restocking)
+//   core deposit - the deposit that came along with it     (which purse: see money_back.h)
+//   (from the shelf: stock - what the pieces cost on their line, see shelf_days.h; what the refund differs
+//   from it is overhead) (a tool that was charged to cars: their cost first, as far as it was; then tools)
 //
 // Refused, the first that applies:
 //   1 no such line                        2 no piece, or more than were bought and not given back
-//   3 goods below 0 or above what the pieces cost    4 tax below 0 or above what is left of the line's tax
-//   5 restocking below 0 or above goods + tax        6 what money_back.h refuses
-//   7 more than lies on the shelf
+//   3 goods below 0 or above what was paid for the pieces    4 tax below 0 or above theirs
+//   5 restocking below 0 or above goods + tax                6 a deposit, and no core is out
+//   7 what money_back.h refuses           8 more than lies on the shelf
+//   9 a tool whose cost is no longer with the tools, and no car is said
 #pragma once
 #include "book/events/money_back.h"
 
@@ -22,18 +25,22 @@ struct GoodsBack {
   Money goods, tax, restocking;
   std::string purse;                // may be empty, see money_back.h
   std::optional<Money> on_account;  // what of it lowers what is owed to the supplier
+  std::optional<Money> core;  // the deposit that comes back along, for the pieces whose core is still out
+  std::string from;           // the car that a tool was charged to, where the book does not know it
 };
 void fields(GoodsBack&, Fields&);
 EntryId record(Recording&, const GoodsBack&);
 
 // The same inside another event, the money aside (goods that go back on a receipt). Tax may be a minor unit
-// above what is left of the line's tax, as a paper rounds for itself. Returns what comes back.
+// above that of the pieces, as a paper rounds for itself. Returns what comes back.
 Money post_goods_back(Draft&, Recording&, const std::string& event, const GoodsBack&);
 
-// The full refund for the next `quantity` pieces: price before tax, and the line's tax x k / n, the last
-// taking the rest.
+// The full refund for the next k pieces after g of n: round(A (g + k) / n) - round(A g / n), once with A the
+// line's price less its share of the discount, once with its tax; and of how many of them the core is still
+// out.
 struct Refund {
   Money goods, tax;
+  Quantity cores;
 };
 Refund full_refund(const Line&, Quantity quantity);
 

@@ -28,7 +28,6 @@ EntryId record(Recording& recording, const Labour& labour) {
         "hours: {} paid hours for \"{}\" need what an hour was paid (rate) and the purse that paid it",
         labour.paid.shown(), labour.operation));
   expect_words("hours", "the operation", labour.operation);
-  const Life life = life_of(recording.book(), labour.vehicle);
   Draft draft(recording, "hours", labour.day);
   draft.mention(labour.vehicle);
   Labour kept = labour;
@@ -40,8 +39,9 @@ EntryId record(Recording& recording, const Labour& labour) {
   if (labour.paid > Hours{}) {
     meet_purse(recording, "hours", labour.purse);
     const Money wage = labour.rate.times(labour.paid);
-    draft.post(cost_account(life.state), labour.vehicle, wage);
+    draft.post(account::vehicle_cost, labour.vehicle, wage);
     draft.post(account::purse, labour.purse, -wage);
+    draft.purpose({labour.vehicle, "paid hours", labour.operation, 0, {}, -wage, {}, ""});
   }
   draft.detail("labour", {labour.vehicle, labour.operation, labour.own.thousandths(),
                           labour.paid.thousandths(), labour.rate.fine()});

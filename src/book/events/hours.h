@@ -1,6 +1,6 @@
 // Hours worked on a vehicle, for one operation. Own hours move no money: the entry is a memorandum. Paid hours are cost:
 //
-//   vehicle cost + paid x rate   purse - paid x rate      (rounded half away from zero; after the sale: late cost)
+//   vehicle cost + paid x rate   purse - paid x rate      (rounded half away from zero)
 //
 // Refused, the first that applies:
 //   1 the tag is not well formed   2 neither own nor paid hours, or a number below 0   3 paid hours without a rate or a purse

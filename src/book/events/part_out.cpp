@@ -45,19 +45,18 @@ std::optional<Money> still_brings(const Book& book, const std::string& tag, std:
   const Money expected = Money::of_minor(said.getColumn(0).getInt64());
   said.tryReset();
   auto& sold = book.query(
-      "SELECT -coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN entry e USING "
-      "(entry) "
-      "WHERE a.name = ?1 AND ((a.kind IN ('recovered', 'recovered income') AND e.kind IN ('recover', "
-      "'recover "
-      "back')) "
+      "SELECT -coalesce(sum(p.amount), 0) FROM account a JOIN counted p USING (account) JOIN entry e ON "
+      "e.entry "
+      "= p.entry LEFT JOIN entry o ON o.entry = e.voids WHERE a.name = ?1 AND p.day <= ?2 AND p.stands > ?3 "
+      "AND "
+      "(a.kind = 'recovered' "
       // What went to another car or to the shelf fetches nothing any more, at the amount moved.
-      "OR (a.kind = 'vehicle cost' AND p.amount < 0 AND e.kind IN ('transfer', 'shelve'))) "
-      "AND (e.day > ?3 OR (e.day = ?3 AND e.entry > ?4)) AND " +
-      stands("?2"));
+      "OR (a.kind = 'vehicle cost' AND coalesce(o.kind, e.kind) IN ('transfer', 'shelve') AND p.amount * "
+      "(e.voids "
+      "IS NULL) - p.amount * (e.voids IS NOT NULL) < 0))");
   sold.bind(1, tag);
   sold.bind(2, until);
   sold.bind(3, life.parted_day.iso());
-  sold.bind(4, life.parted);
   sold.executeStep();
   const Money since = Money::of_minor(sold.getColumn(0).getInt64());
   sold.tryReset();

@@ -32,14 +32,6 @@ EntryId record(Recording& recording, const Pass& pass) {
   draft.mention(pass.vehicle);
   draft.detail("life", {pass.vehicle, std::string("passed")});
   write(draft, recording.currency(), pass);
-  const Money cost = carried(recording.book(), pass.vehicle) -
-                     balance_of(recording.book(), account::looking, pass.vehicle).amount;
-  const Money gross = balance_of(recording.book(), account::vehicle_cost, pass.vehicle).amount;
-  draft.post(account::looking, pass.vehicle, cost);
-  draft.post(account::vehicle_cost, pass.vehicle, -gross);
-  const Money late = balance_of(recording.book(), account::late_cost, pass.vehicle).amount;  // see sell.h
-  draft.post(account::late_cost, pass.vehicle, -late);
-  draft.post(account::recovered, pass.vehicle, gross + late - cost);
   return draft.record();
 }
 

@@ -1,6 +1,5 @@
-// A car looked at and left: what looking cost becomes the overhead of looking; one entry (a memorandum where it cost nothing).
-//
-//   looking + cost so far   vehicle cost - cost so far
+// A car looked at and left: a memorandum. What looking cost is the overhead of looking from that day on
+// (position.h).
 //
 // Refused, the first that applies:  1 the tag is not well formed   2 it is owned, sold or finished   3 it was passed already
 #pragma once

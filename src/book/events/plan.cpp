@@ -43,7 +43,7 @@ std::vector<PlannedLine> planned(const Book& book, const std::string& vehicle, s
       "SELECT e.day, e.entry, p.name, p.amount, p.quantity, p.hours FROM planned p JOIN entry e USING "
       "(entry) "
       "WHERE p.vehicle = ?1 AND " +
-      stands("?2") + " ORDER BY e.day, e.entry");
+      counts_on("?2") + " ORDER BY e.day, e.entry");
   rows.bind(1, vehicle);
   rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep())

@@ -46,6 +46,7 @@ struct Context {
   Recording& recording;
   const std::filesystem::path& beside;
   const Appraise& appraise;
+  const Numbers* numbers;
   const Currency& currency() const { return recording.currency(); }
 };
 
@@ -82,7 +83,12 @@ EntryId record(const Context& context, const JobKept& kept) {
   return 0;
 }
 
-EntryId record(const Context& context, const Assign& request) {
+EntryId numbered(const Context& context, EntryId entry) {
+  return context.numbers && entry != 0 ? context.numbers->made_for(entry) : entry;
+}
+
+EntryId record(const Context& context, Assign request) {
+  request.entry = numbered(context, request.entry);
   assign(context.recording, request);
   return 0;
 }
@@ -93,6 +99,30 @@ EntryId record(const Context& context, Attach attach) {
   if (named == "attachments/" + called && is_sha256(called)) attach.sha256 = called;
   attach.file = file_below(context.beside, named);
   return record(context.recording, attach);
+}
+
+EntryId record(const Context& context, Void request) {
+  request.entry = numbered(context, request.entry);
+  return record(context.recording, request);
+}
+
+EntryId record(const Context& context, Receipt receipt) {
+  if (receipt.replaces) receipt.replaces = numbered(context, *receipt.replaces);
+  return record(context.recording, receipt);
+}
+
+// The end of a period.
+struct Close {
+  Day day;
+  std::string why;
+};
+void fields(Close& end, Fields& f) {
+  f.day({"date", "the last day of the period"}, end.day);
+  f.text({"why", "why it ends", Need::may}, Text::words, end.why);
+}
+
+EntryId record(const Context& context, const Close& end) {
+  return close(context.recording, end.day, end.why);
 }
 
 template <class Event>
@@ -205,6 +235,8 @@ const std::vector<Word>& words() {
                  "lines of the budget that are done, not needed, or open again; none: the car is ready",
                  R"(vehicle = "pip", lines = ["radiator"], says = "not needed")"),
       word<Void>("void", "takes an entry back", R"(entry = 118, why = "typed twice")"),
+      word<Close>("close", "the end of a period: what comes in later counts after it",
+                  R"(why = "the year is handed in")"),
       word<Pay>("pay", "what was on account is paid",
                 R"(supplier = "Harrow Wholesale", amount = 120.00, purse = "bank")", paying(false)),
       word<Pay>("sales tax paid", "sales tax that was collected is paid on",
@@ -240,6 +272,23 @@ void read_head(Recording& recording, const Table& root) {
 
 }  // namespace
 
+EntryId Numbers::made_for(EntryId number) const {
+  if (number <= before_) return number;
+  const auto at = static_cast<std::size_t>(number - before_ - 1);
+  return at < made_.size() ? made_[at] : number + (made_.empty() ? 0 : made_.back() - before_);
+}
+
+void Numbers::take(const Book& book, EntryId before, EntryId entry) {
+  if (entry == 0) return;
+  // A paper that replaces is two entries: the reversal, then the paper. What followed by itself is not
+  // counted.
+  auto& rows =
+      book.query("SELECT e.entry FROM entry e WHERE e.entry > ?1 AND e.entry <= ?2 AND e.kind <> 'average'");
+  rows.bind(1, before);
+  rows.bind(2, entry);
+  while (rows.executeStep()) made_.push_back(rows.getColumn(0).getInt64());
+}
+
 const std::vector<std::string>& event_words() {
   static const std::vector<std::string> all = [] {
     std::vector<std::string> names;
@@ -256,7 +305,7 @@ std::vector<EventWord> events_described() {
 }
 
 EntryId record_event(Recording& recording, const Table& table, const std::filesystem::path& beside,
-                     const Appraise& appraise) {
+                     const Appraise& appraise, const Numbers* numbers) {
   const std::string name = table.text("do");
   Table event = table;
   event.rename("the event \"" + name + "\"");
@@ -267,7 +316,8 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
           recording.remarks().push_back(
               fmt::format("{}: the day {} has not come yet", table.place(), day->iso()));
         const Value bare = without_marks(recording, event);
-        return word.record(Context{recording, beside, appraise}, Table(bare, event.file(), event.name()));
+        return word.record(Context{recording, beside, appraise, numbers},
+                           Table(bare, event.file(), event.name()));
       } catch (const Refusal& refusal) {
         // A rule of the book does not know the place in the file; the reader of the file does.
         const std::string what = refusal.what();
@@ -289,14 +339,16 @@ EventsFile read_events(const std::string& text, const std::string& name,
 
 namespace {
 
-void post_events(Recording& recording, const EventsFile& file, const Appraise& appraise, Posted& posted,
-                 const std::function<void(std::size_t, std::size_t)>& tick) {
+void post_events(Recording& recording, const EventsFile& file, const Appraise& appraise, Numbers& numbers,
+                 Posted& posted, const std::function<void(std::size_t, std::size_t)>& tick) {
   const Table root(file.value, file.name, "the head of the file");
   for (const Table& event : root.tables("event", "the event")) {
     if (tick)
       tick(static_cast<std::size_t>(posted.events),
            std::max(file.all, static_cast<std::size_t>(posted.events)));
-    const EntryId entry = record_event(recording, event, file.beside, appraise);
+    const EntryId before = last_entry(recording.book());
+    const EntryId entry = record_event(recording, event, file.beside, appraise, &numbers);
+    numbers.take(recording.book(), before, entry);
     ++posted.events;
     if (entry == 0) continue;
     if (posted.first == 0) posted.first = entry;
@@ -325,13 +377,14 @@ Posted post(Recording& recording, const EventsFile& file, const Appraise& apprai
   const Table root(file.value, file.name, "the head of the file");
   read_head(recording, root);
   Posted posted;
-  post_events(recording, file, appraise, posted, tick);
+  Numbers numbers(last_entry(recording.book()));
+  post_events(recording, file, appraise, numbers, posted, tick);
   if (root.has("continued_in"))
     for (const std::string& named : root.texts("continued_in")) {
       const std::filesystem::path path = file_below(file.beside, named);
       const EventsFile part = read_events(read_file(path.string(), any_size), path.string(), file.beside);
       Table(part.value, path.string(), "the head of the file").only({"event"});
-      post_events(recording, part, appraise, posted, tick);
+      post_events(recording, part, appraise, numbers, posted, tick);
     }
   remember_files(recording, root);
   if (root.has("tools_from_here")) {
@@ -341,7 +394,10 @@ Posted post(Recording& recording, const EventsFile& file, const Appraise& apprai
       root.refuse_whole(refusal.what(), "tools_from_here");
     }
   }
-  if (root.has("closed")) close(recording, root.day("closed"));
+  if (root.has("closed")) {
+    const auto closed = closed_until(recording.book());
+    if (!closed || *closed < root.day("closed")) close(recording, root.day("closed"));
+  }
   return posted;
 }
 

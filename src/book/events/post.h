@@ -36,8 +36,23 @@ Posted post(Recording&, const EventsFile&, const Appraise&,
 Posted post(Recording&, const std::string& text, const std::string& name, const std::filesystem::path& beside,
             const Appraise&, const std::function<void(std::size_t, std::size_t)>& tick = {});
 
+// The numbers by which the events of one file name earlier ones of it: they count the entries that the file
+// makes, on from those that were there, as if none followed by itself (`average`).
+class Numbers {
+ public:
+  explicit Numbers(EntryId before) : before_(before) {}
+  EntryId made_for(EntryId number) const;
+  // The event just recorded, whose entry is `entry` (0: none), made those after `before`.
+  void take(const Book&, EntryId before, EntryId entry);
+
+ private:
+  EntryId before_;
+  std::vector<EntryId> made_;
+};
+
 // Records one event from its table; returns 0 for what is no entry (an appraisal that is only kept).
-EntryId record_event(Recording&, const Table&, const std::filesystem::path& beside, const Appraise&);
+EntryId record_event(Recording&, const Table&, const std::filesystem::path& beside, const Appraise&,
+                     const Numbers* = nullptr);
 const std::vector<std::string>& event_words();
 
 // Every event, in the order of the reference: its word, what it is, its keys (but for `date`), what may stand

@@ -12,6 +12,7 @@
 #include "book/events/void_entry.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/marks.h"
+#include "book/ledger/shelf_days.h"
 #include "exact/hint.h"
 #include "exact/spread.h"
 
@@ -21,7 +22,7 @@ namespace {
 
 // A line with what the whole paper adds to it.
 struct Worked {
-  Money amount, core, tax, core_tax, extra;
+  Money amount, core, tax, core_tax, extra, discount;
 };
 
 std::string called(const ReceiptLine& line) {
@@ -92,6 +93,7 @@ std::vector<Worked> work_out(const Receipt& receipt) {
     const ReceiptLine& line = receipt.lines[i];
     all[i].tax = tax[i];
     all[i].extra = shipping[i] - discount[i];
+    all[i].discount = discount[i];
     if (line.tax_on_core && tax_weights[i] != 0)
       all[i].core_tax = spread(tax[i], {line.taxed ? all[i].amount.minor() : 0, all[i].core.minor()})[1];
   }
@@ -157,6 +159,10 @@ void check_supplier(const Receipt& receipt) {
 void check_back_once(const Recording& recording, const Receipt& receipt) {
   std::set<std::string> here;
   for (const ReceiptLine& line : receipt.lines) {
+    if (!line.core_of.empty() && !here.insert("core " + line.core_of).second)
+      throw Refusal(fmt::format(
+          "{} hands over the core of {}, which another line of this paper does; make them one line",
+          called(line), line.core_of));
     if (line.return_of.empty()) continue;
     if (!here.insert("line " + line.return_of).second)
       throw Refusal(fmt::format("{} gives back {}, which another line of this paper does; make them one line",
@@ -192,6 +198,12 @@ void write_event(Draft& draft, Receipt kept, const std::vector<std::string>& ids
 
 }  // namespace
 
+std::vector<Money> discounts_of(const Receipt& receipt) {
+  std::vector<Money> all;
+  for (const Worked& line : work_out(receipt)) all.push_back(line.discount);
+  return all;
+}
+
 std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
   if (receipt.supplier.empty()) return std::nullopt;
   auto& same_number = book.query(
@@ -199,7 +211,7 @@ std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
       "LIMIT 1");
   auto& same_total = book.query(
       "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.total = ?2 "
-      "AND e.day = ?3 "
+      "AND coalesce((SELECT d.day FROM printed d WHERE d.entry = p.entry), e.day) = ?3 "
       "AND (?4 = '' OR p.number = '') LIMIT 1");
   std::optional<EntryId> entry;
   const auto ask = [&](SQLite::Statement& statement) {
@@ -247,7 +259,7 @@ EntryId record(Recording& recording, const Receipt& receipt) {
   Replaced replaced;
   if (receipt.replaces)
     replaced = void_for_replacement(
-        recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later});
+        recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later, {}});
   if (const auto same = receipt.again ? std::nullopt : same_paper(book, receipt))
     throw hinted<Refusal>(
         fmt::format("receipt: {} {} is in the book already (entry {}); if it is another one, say so",
@@ -262,6 +274,9 @@ EntryId record(Recording& recording, const Receipt& receipt) {
   check_back_once(recording, receipt);
 
   Draft draft(recording, "receipt", receipt.day);
+  if (receipt.replaces) draft.bears(replaced.day);
+  if (receipt.replaces && replaced.day != receipt.day && open_day(book, receipt.day) == receipt.day)
+    draft.detail("printed", {receipt.day.iso()});
   const EntryId entry = last_entry(book) + 1;
   std::int64_t number = next_line(book);
   std::vector<std::string> ids;
@@ -277,12 +292,16 @@ EntryId record(Recording& recording, const Receipt& receipt) {
                        -worked[i].tax,
                        worked[i].extra,
                        {},
+                       {},
+                       {},
                        {}});
       continue;
     }
     Line line;
     line.number = number++;
     line.entry = entry;
+    line.what = given.what;
+    line.quantity = given.quantity;
     line.id = given.id.empty() ? fmt::format("{}.{}", entry, i + 1) : given.id;
     while (given.id.empty() && find_line(book, line.id)) line.id += "x";  // somebody named a line like this
     ids.push_back(line.id);
@@ -293,6 +312,7 @@ EntryId record(Recording& recording, const Receipt& receipt) {
     line.tax = worked[i].tax;
     line.core_tax = worked[i].core_tax;
     line.extra = worked[i].extra;
+    line.discount = worked[i].discount;
     line.core = worked[i].core;
     for (const Share& share : given.shares) {
       meet_vehicle(recording, "receipt", share.vehicle);
@@ -307,11 +327,14 @@ EntryId record(Recording& recording, const Receipt& receipt) {
       post_core_back(draft, recording, "receipt", given.core_of, given.quantity,
                      -(line.amount + line.tax + line.extra));
     } else if (gives) {
-      draft.post(account::stock, given.stock, line.cost(), gives);
+      post_to_shelf(draft, given.stock, {"in", "", 0, *gives, line.cost(), {}}, {*gives, line.cost()});
     } else {
-      post_to_line(draft, book, line, line.cost());
+      post_to_line(draft, line, line.cost(), purpose_of(line), given.what, given.quantity);
     }
     draft.post(account::core_deposit, line.id, line.deposit());
+    deposit_of_line(draft, line, -line.deposit(), "deposit on the core of " + given.what);
+    if (!is_zero(line.discount)) draft.detail("discount", {line.number, line.discount.minor()});
+    if (line.kind == "tool" && line.tools_kept) draft.detail("kept_tool", {line.number});
     draft.detail("line", {line.number, line.id, given.what, given.quantity.thousandths(), line.amount.minor(),
                           line.kind, text_or_none(given.source), static_cast<std::int64_t>(given.taxed),
                           line.tax.minor(), line.extra.minor(), line.core.minor(), line.core_tax.minor(),
@@ -324,10 +347,9 @@ EntryId record(Recording& recording, const Receipt& receipt) {
       for (const Share& share : given.shares)
         draft.detail("mark", {share.vehicle, line.number, std::string(says::more), given.what});
   }
-  for (const Posting& posting : replaced.gone) {
-    draft.mention(posting.name);
-    draft.post(posting.kind, posting.name, posting.amount);
-    draft.post(cost_account(life_of(book, posting.name).state), posting.name, -posting.amount);
+  for (const auto& [vehicle, brought] : replaced.brought) {
+    draft.mention(vehicle);
+    draft.stands_under(replaced.stood_under, vehicle, brought);
   }
   Money paid;
   for (const auto& [purse, amount] : receipt.paid) {

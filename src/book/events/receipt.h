@@ -1,5 +1,8 @@
 // A receipt: a paper with a total and what it lists; one entry.
 //
+// It bears the day that is printed on it; one that takes the place of a quick line the earlier of both days
+// (out of a closed period: the first open day; as far as the quick line went it stands under its day).
+//
 //   each line's account + amount + its share of tax and shipping - its share of the discount
 //   core deposit        + deposit (and the tax on it, where the deposit is taxed)
 //   (a tool: the shop's tools, an expense, or an asset where the shop or the paper says so)
@@ -77,6 +80,9 @@ struct Receipt {
 void fields(Receipt&, Fields&);
 void fields(ReceiptLine&, Fields&);
 EntryId record(Recording&, const Receipt&);
+
+// Each line's share of the paper's discount.
+std::vector<Money> discounts_of(const Receipt&);
 
 // The live receipt that is the same paper: supplier and number, or supplier, day and total where one has no
 // number.

@@ -2,10 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/position.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -19,47 +18,29 @@ void fields(Recover& recover, Fields& f) {
 }
 
 Money recovered_in_all(const Book& book, const std::string& vehicle) {
-  auto& sum = book.query(
-      "SELECT coalesce(-sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN live_entry e "
-      "USING (entry) "
-      "WHERE a.name = ? AND a.kind IN ('recovered', 'recovered income') AND e.kind IN ('recover', 'recover "
-      "back')");
-  sum.bind(1, vehicle);
-  sum.executeStep();
-  const Money recovered = Money::of_minor(sum.getColumn(0).getInt64());
-  sum.tryReset();
-  return recovered;
+  const Position position = position_of(book, vehicle);
+  return position.recovered_before + position.recovered_after;
 }
 
 EntryId record(Recording& recording, const Recover& recover) {
   const Book& book = recording.book();
   const std::string name = recover.back ? "recover back" : "recover";
-  const Life life = expect_known(recording, name, recover.vehicle);
+  expect_known(recording, name, recover.vehicle);
   expect_positive(recording, name, "the amount", recover.amount);
-  const bool in_inventory = life.state == State::owned || life.state == State::considered;
-  const Money income = -balance_of(book, account::recovered_income, recover.vehicle).amount;
-  Money on_cost, on_income;  // how the amount is shared out between the two
-  if (!recover.back) {
-    const Money still = in_inventory ? std::max(carried(book, recover.vehicle), Money{}) : Money{};
-    on_cost = std::min(recover.amount, still);
-    on_income = recover.amount - on_cost;
-  } else {
-    const Money recovered = recovered_in_all(book, recover.vehicle);
-    if (recover.amount > recovered)
-      throw Refusal(fmt::format("recover back: {} for \"{}\", but {} was recovered from {}",
-                                recover.amount.plain(recording.currency()), recover.what,
-                                recovered.plain(recording.currency()), recover.vehicle));
-    on_income = in_inventory ? -std::min(recover.amount, std::max(income, Money{})) : -recover.amount;
-    on_cost = -(recover.amount + on_income);
-  }
+  if (const Money recovered = recovered_in_all(book, recover.vehicle);
+      recover.back && recover.amount > recovered)
+    throw Refusal(fmt::format("recover back: {} for \"{}\", but {} was recovered from {}",
+                              recover.amount.plain(recording.currency()), recover.what,
+                              recovered.plain(recording.currency()), recover.vehicle));
   expect_words(name, "what", recover.what);
   meet_purse(recording, name, recover.purse);
   Draft draft(recording, name, recover.day);
   draft.mention(recover.vehicle);
   write(draft, recording.currency(), recover);
-  draft.post(account::purse, recover.purse, on_cost + on_income);
-  draft.post(account::recovered, recover.vehicle, -on_cost);
-  draft.post(account::recovered_income, recover.vehicle, -on_income);
+  const Money in = recover.back ? -recover.amount : recover.amount;
+  draft.post(account::purse, recover.purse, in);
+  draft.post(account::recovered, recover.vehicle, -in);
+  draft.purpose({recover.vehicle, "recovered", recover.what, 0, {}, in, {}, ""});
   return draft.record();
 }
 

@@ -1,9 +1,9 @@
 // Parts sold off, scrap; and money given back to the buyer of a part: one entry each.
 //
-//   recover:       purse + amount    recovered - amount, as far as the car still carries a cost; what goes beyond is
-//                                    recovered income; after the sale all of it is
-//   recover back:  purse - amount    recovered income + amount, as far as there was any; the rest recovered; after the sale
-//                                    all of it is less recovered income
+//   recover:       purse + amount    recovered - amount
+//   recover back:  purse - amount    recovered + amount
+//
+// How far it lowers the car's cost and how far it is income is read by days (position.h).
 //
 // Refused, the first that applies:
 //   1 no vehicle has the tag   2 the amount is not above 0   3 (back) more than was recovered

@@ -105,7 +105,7 @@ EntryId record(Recording& recording, const Sale& sale) {
   Book& book = recording.book();
   const Currency& currency = recording.currency();
   const Life life = expect_known(recording, "sell", sale.vehicle);
-  if (life.ended != 0) refuse_ended("sell", sale.vehicle, life);
+  expect_not_ended(book, "sell", sale.vehicle, open_day(book, sale.day));
   if (life.state != State::owned)
     throw hinted<Refusal>(
         fmt::format("sell: {} is {}, expected a car that was bought; enter the purchase first", sale.vehicle,
@@ -118,7 +118,8 @@ EntryId record(Recording& recording, const Sale& sale) {
                                       clock.getColumn(0).getString()),
                           {Action::stop_clock, {}});
   expect_not_negative(recording, "sell", "the price", sale.price);
-  if (sale.day < life.bought_day)
+  const Day day = open_day(book, sale.day);
+  if (day < life.bought_day)
     throw Refusal(fmt::format("sell: the day {} lies before the purchase of {} on {}", sale.day.iso(),
                               sale.vehicle, life.bought_day.iso()));
   for (const NamedAmount& cost : sale.costs)
@@ -151,10 +152,16 @@ EntryId record(Recording& recording, const Sale& sale) {
 
   draft.post(account::purse, sale.purse, sale.price + sale.tax - sale.deposit_used);
   draft.post(account::buyer_deposit, sale.vehicle, sale.deposit_used);
+  draft.purpose({sale.vehicle, "sale", "sale price", 0, {}, sale.price, {}, ""});
+  draft.purpose({sale.vehicle, "due back", "buyer's deposit used", 0, {}, -sale.deposit_used, {}, ""});
+  draft.detail("sale", {sale.vehicle, sale.price.minor(), sale.commission_rate.billionths()});
   // A car given away still was sold: its sale stands in the journal with the price 0.
   draft.post(account::sales, sale.vehicle, -sale.price,
              is_zero(sale.price) ? std::optional(Quantity{}) : std::nullopt);
   draft.post(account::sales_tax, "", -sale.tax);
+  for (const NamedAmount& cost : sale.costs)
+    draft.purpose({sale.vehicle, "selling cost", cost.name, 0, {}, -cost.amount, {}, ""});
+  draft.purpose({sale.vehicle, "commission", "commission", 0, {}, -sale.commission, {}, ""});
   std::vector<NamedAmount> costs = sale.costs;
   if (!is_zero(sale.commission)) costs.push_back({"commission", sale.commission, ""});
   for (const NamedAmount& cost : costs) {
@@ -163,14 +170,6 @@ EntryId record(Recording& recording, const Sale& sale) {
     draft.post(account::selling_cost, sale.vehicle, cost.amount);
     draft.post(account::purse, purse, -cost.amount);
   }
-  const Money cost = balance_of(book, account::vehicle_cost, sale.vehicle).amount;
-  const Money recovered = balance_of(book, account::recovered, sale.vehicle).amount;
-  // Came after an earlier sale that fell through: cost of the car like any other.
-  const Money late = balance_of(book, account::late_cost, sale.vehicle).amount;
-  draft.post(account::cost_of_sale, sale.vehicle, cost + recovered + late);
-  draft.post(account::vehicle_cost, sale.vehicle, -cost);
-  draft.post(account::recovered, sale.vehicle, -recovered);
-  draft.post(account::late_cost, sale.vehicle, -late);
   const EntryId entry = draft.record();
   remark_on_limit(recording, sale.day);
   return entry;

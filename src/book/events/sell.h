@@ -1,9 +1,9 @@
 // The sale of a vehicle: one entry.
 //
 //   purse          + price + sales tax - deposit used    buyer deposit + deposit used     sales      - price
-//   selling cost   + commission + costs                  purses - commission, - costs     sales tax  - tax collected
-//   cost of sale   + cost less recovered                 vehicle cost - cost              recovered  + recovered
-//   (what was spent after an earlier sale that fell through is part of the cost: late cost - that)
+//   selling cost   + commission + costs                  purses - commission, - costs     sales tax  - tax
+//
+// It moves no cost: what was put into the car up to that day is its cost of sale, read by days (position.h).
 //
 // Refused, the first that applies:  1 no vehicle has this tag   2 it is not owned, or sold already
 //   3 a clock still runs on it      4 the price is negative     5 the day lies before the purchase

@@ -7,6 +7,8 @@
 #include "book/events/assigned.h"
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/position.h"
+#include "book/ledger/shelf_days.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "exact/spread.h"
@@ -25,8 +27,9 @@ void expect_item(const Book& book, const std::string& event, const std::string& 
 
 // What comes off a car that is not sold is at most what the car carries.
 void expect_carried(const Recording& recording, const std::string& tag, Money amount) {
-  const State state = life_of(recording.book(), tag).state;
-  const Money most = carried(recording.book(), tag);
+  const Position position = position_of(recording.book(), tag);
+  const State state = position.life.state;
+  const Money most = position.carried;
   if ((state == State::owned || state == State::considered) && amount > most)
     throw Refusal(fmt::format("shelve: {} off {}, which carries a cost of {}; expected at most that",
                               amount.plain(recording.currency()), tag, most.plain(recording.currency())));
@@ -59,7 +62,7 @@ void fields(Shelve& shelve, Fields& f) {
   f.quantity({"qty", "how many pieces"}, shelve.quantity, {});
 }
 
-Money value_off_shelf(const Book& book, const std::string& event, const std::string& item, Quantity pieces) {
+void expect_on_shelf(const Book& book, const std::string& event, const std::string& item, Quantity pieces) {
   expect_item(book, event, item);
   expect_some(event, "the quantity of \"" + item + "\"", pieces);
   const Balance shelf = balance_of(book, account::stock, item);
@@ -67,23 +70,41 @@ Money value_off_shelf(const Book& book, const std::string& event, const std::str
     throw hinted<Refusal>(fmt::format("{}: {} of \"{}\", but {} on the shelf", event, pieces.shown(), item,
                                       shelf.quantity.shown()),
                           {Action::count_stock, {{"item", item}}});
-  if (pieces == shelf.quantity) return shelf.amount;
-  return Money::of_minor(
-      scaled(shelf.amount.minor(), pieces.thousandths(), shelf.quantity.thousandths(), Rounding::half_away));
 }
 
 EntryId record(Recording& recording, const Draw& draw) {
-  const Money value = value_off_shelf(recording.book(), "draw", draw.stock, draw.quantity);
+  const Book& book = recording.book();
+  expect_on_shelf(book, "draw", draw.stock, draw.quantity);
   meet_vehicle(recording, "draw", draw.vehicle);
   Draft draft(recording, "draw", draw.day);
+  const ShelfMove move{"draw", draw.vehicle, 0, Quantity{} - draw.quantity, {}, {}};
+  const ShelfChange change = change_of_shelf(book, "draw", draw.stock, draft.day(), move);
   draft.mention(draw.vehicle);
   write(draft, recording.currency(), draw);
-  draft.post(cost_account(life_of(recording.book(), draw.vehicle).state), draw.vehicle, value, Quantity{});
-  draft.post(account::stock, draw.stock, -value, Quantity{} - draw.quantity);
+  draft.post(account::vehicle_cost, draw.vehicle, -change.amount, Quantity{});
+  draft.purpose({draw.vehicle, "consumable", draw.stock, 0, draw.quantity, change.amount, {}, draw.heading});
+  post_to_shelf(draft, draw.stock, move, change);
   const EntryId entry = draft.record();
   if (!draw.heading.empty()) assign(recording, {draw.vehicle, "", "", entry, draw.heading});
   return entry;
 }
+
+namespace {
+// What another count of that day found, where it found something else.
+std::optional<Quantity> counted_otherwise(const Book& book, const Count& count, Day day) {
+  auto& rows = book.query(
+      "SELECT s.said FROM shelf s JOIN live_entry e USING (entry) WHERE s.item = ?1 AND s.about = ?2 AND "
+      "s.what "
+      "= 'count' AND s.said <> ?3 LIMIT 1");
+  rows.bind(1, count.stock);
+  rows.bind(2, day.iso());
+  rows.bind(3, count.found.thousandths());
+  std::optional<Quantity> found;
+  if (rows.executeStep()) found = Quantity::of(rows.getColumn(0).getInt64());
+  rows.tryReset();
+  return found;
+}
+}  // namespace
 
 EntryId record(Recording& recording, const Count& count) {
   const Book& book = recording.book();
@@ -91,20 +112,17 @@ EntryId record(Recording& recording, const Count& count) {
   if (count.found < Quantity{})
     throw Refusal(
         fmt::format("count: found {} of \"{}\", expected 0 or more", count.found.shown(), count.stock));
-  const Balance shelf = balance_of(book, account::stock, count.stock);
-  const Quantity more = count.found - shelf.quantity;
-  Money value;  // of what was found over; negative: missing
-  if (count.found == Quantity{})
-    value = -shelf.amount;
-  else if (shelf.quantity > Quantity{})
-    value = Money::of_minor(
-        scaled(shelf.amount.minor(), more.thousandths(), shelf.quantity.thousandths(), Rounding::half_away));
   Draft draft(recording, "count", count.day);
+  if (const auto other = counted_otherwise(book, count, draft.day()))
+    throw Refusal(
+        fmt::format("count: {} of \"{}\", but {} were counted on that day already, {}; expected the "
+                    "same, or another day",
+                    count.found.shown(), count.stock, other->shown(), draft.day().iso()));
   write(draft, recording.currency(), count);
-  if (more != Quantity{}) {
-    draft.post(account::stock, count.stock, value, more);
-    draft.post(account::overhead, "", -value, Quantity{});
-  }
+  const ShelfMove move{"count", "", 0, {}, {}, count.found.thousandths()};
+  const ShelfChange change = change_of_shelf(book, "count", count.stock, draft.day(), move);
+  post_to_shelf(draft, count.stock, move, change);
+  if (change.quantity != Quantity{}) draft.post(account::overhead, "", -change.amount, Quantity{});
   return draft.record();
 }
 
@@ -136,22 +154,24 @@ EntryId record(Recording& recording, const Shelve& shelve) {
       expect_carried(recording, line.shares[i].vehicle, parts[i]);
       draft.mention(line.shares[i].vehicle);
     }
-    post_to_line(draft, book, line, -amount);
+    post_to_line(draft, line, -amount, "other cost", line.what + " put on the shelf",
+                 Quantity{} - shelve.quantity);
     draft.detail("given_back", {line.number, std::string("shelf"), shelve.quantity.thousandths(),
                                 amount.minor(), std::int64_t{0}, std::int64_t{0}});
   } else {
     if (shelve.vehicle.empty() || !shelve.amount)
       throw Refusal("shelve: found neither a line nor a vehicle with an amount, expected one of them");
-    const Life life = expect_known(recording, "shelve", shelve.vehicle);
+    expect_known(recording, "shelve", shelve.vehicle);
     amount = *shelve.amount;
     expect_not_negative(recording, "shelve", "the amount", amount);
     expect_carried(recording, shelve.vehicle, amount);
     draft.mention(shelve.vehicle);
-    draft.post(cost_account(life.state), shelve.vehicle, -amount, Quantity{});
+    draft.post(account::vehicle_cost, shelve.vehicle, -amount, Quantity{});
+    draft.purpose({shelve.vehicle, "other cost", shelve.what, 0, {}, amount, {}, ""});
   }
   kept.amount = amount;
   write(draft, recording.currency(), kept);
-  draft.post(account::stock, shelve.stock, amount, shelve.quantity);
+  post_to_shelf(draft, shelve.stock, {"in", "", 0, shelve.quantity, amount, {}}, {shelve.quantity, amount});
   return draft.record();
 }
 

@@ -1,12 +1,12 @@
-// The shelf: stock at the moving weighted average. The value is carried, never a rounded unit cost; the last piece takes
-// what is left of the value.
+// The shelf: stock at the moving weighted average by days (shelf_days.h). The value is carried, never a
+// rounded unit cost; the last piece takes what is left of the value.
 //
 //   draw:    vehicle cost + value   stock - value, - pieces          (never below zero)
 //   count:   overhead + value of what is missing   stock - value     (over: the other way round)
 //   shelve:  stock + amount, + pieces   vehicle cost - amount
 //
 // draw is refused, the first that applies:    1 no such item   2 no piece   3 more than lies on the shelf
-// count is refused:                           1 no such item   2 a number below 0
+// count is refused:   1 no such item   2 a number below 0   3 another count of that day found another number
 // shelve is refused:  1 no piece, or no shelf is named   2 neither a line, nor a vehicle with an amount; no such line or car
 //                     3 more than is left of the line   4 an amount below 0   5 more than the car carries
 #pragma once
@@ -42,7 +42,7 @@ EntryId record(Recording&, const Draw&);
 EntryId record(Recording&, const Count&);
 EntryId record(Recording&, const Shelve&);
 
-// What `pieces` of the item are worth at the average; throws Refusal where there are fewer on the shelf.
-Money value_off_shelf(const Book&, const std::string& event, const std::string& item, Quantity pieces);
+// Throws Refusal where there is no such item, no piece, or fewer on the shelf.
+void expect_on_shelf(const Book&, const std::string& event, const std::string& item, Quantity pieces);
 
 }  // namespace nonrunner::book

@@ -38,8 +38,13 @@ SuggestedReturn suggested_return(const Book& book, const BackSaid& said) {
   out.back.goods = said.goods.value_or(full.goods);
   out.back.tax = said.tax.value_or(full.tax);
   out.back.restocking = said.restocking.value_or(Money{});
-  out.money = money_back(book, "return", out.line, out.back.goods + out.back.tax - out.back.restocking,
-                         said.purse, said.on_account);
+  // Pieces whose core is still out take their deposit with them.
+  if (full.cores > Quantity{} && !said.core_stays) out.back.core = core_deposit_of(out.line, full.cores);
+  out.back.from = said.from;
+  out.money =
+      money_back(book, "return", out.line,
+                 out.back.goods + out.back.tax - out.back.restocking + out.back.core.value_or(Money{}),
+                 said.purse, said.on_account);
   out.back.purse = out.money.purse;
   out.back.on_account = out.money.on_account;
   return out;

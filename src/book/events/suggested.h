@@ -19,6 +19,8 @@ struct BackSaid {
   std::optional<Quantity> quantity;             // else all that are out, or left
   std::optional<Money> amount;                  // of cores: else their deposit
   std::optional<Money> goods, tax, restocking;  // of goods: else in full, and nothing kept
+  bool core_stays = false;                      // of goods: the deposit does not come along
+  std::string from;                             // of a tool: the car that it was charged to
   std::string purse;                            // this and the next: else as money_back.h says
   std::optional<Money> on_account;
 };

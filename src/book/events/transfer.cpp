@@ -6,6 +6,8 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/line.h"
+#include "book/ledger/position.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -18,7 +20,32 @@ void fields(Transfer& transfer, Fields& f) {
          transfer.to);
   f.text({"what", "what is moved"}, Text::words, transfer.what);
   f.money({"amount", "at what cost"}, transfer.amount);
+  f.text({"line", "of tools: the receipt line of the tool (else the only one named so)", Need::may},
+         Text::line, transfer.line);
 }
+
+namespace {
+
+// The line of the tool: as it is said, or the only one of that name.
+std::optional<Line> line_of_tool(const Book& book, const Transfer& transfer) {
+  if (!transfer.line.empty()) {
+    Line line = expect_line(book, "transfer", transfer.line);
+    if (line.kind != "tool" || !line.shares.empty())
+      throw Refusal(fmt::format("transfer: line {} (\"{}\") is no tool of the shop, expected one that is",
+                                transfer.line, line.what));
+    return line;
+  }
+  std::vector<std::int64_t> numbers;
+  auto& rows = book.query(
+      "SELECT l.line FROM line l JOIN live_entry USING (entry) WHERE l.kind = 'tool' AND lower(l.what) = "
+      "lower(?) AND NOT EXISTS (SELECT 1 FROM share s WHERE s.line = l.line) LIMIT 2");
+  rows.bind(1, transfer.what);
+  while (rows.executeStep()) numbers.push_back(rows.getColumn(0).getInt64());
+  if (numbers.size() != 1) return std::nullopt;
+  return line_by_number(book, numbers.front());
+}
+
+}  // namespace
 
 EntryId record(Recording& recording, const Transfer& transfer) {
   const bool tools = transfer.from == account::tools;
@@ -30,7 +57,7 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   const Money kept = balance_of(recording.book(), account::tools, account::tools_kept).amount;
   const Money most = spent   ? kept
                      : tools ? kept + balance_of(recording.book(), account::tools, "").amount
-                             : carried(recording.book(), transfer.from);
+                             : position_of(recording.book(), transfer.from).carried;
   if ((from.state == State::owned || from.state == State::considered) && transfer.amount > most)
     throw Refusal(fmt::format("transfer: {} off {}, which carries a cost of {}; expected at most that",
                               transfer.amount.plain(recording.currency()), transfer.from,
@@ -40,17 +67,27 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   Draft draft(recording, "transfer", transfer.day);
   if (!tools) draft.mention(transfer.from);
   if (!spent) draft.mention(transfer.to);
-  write(draft, recording.currency(), transfer);
+  const auto line = tools && !spent ? line_of_tool(recording.book(), transfer) : std::nullopt;
+  Transfer told = transfer;
+  if (line) {
+    told.line = line->id;
+    draft.detail("charged", {line->number, transfer.to, transfer.amount.minor()});
+  }
+  write(draft, recording.currency(), told);
+  const auto moved = [&](const std::string& vehicle, Money in) {
+    draft.post(account::vehicle_cost, vehicle, -in);
+    draft.purpose({vehicle, "other cost", transfer.what, line ? line->number : 0, {}, in, {}, ""});
+  };
   if (spent)
     draft.post(account::overhead, "", transfer.amount);
   else
-    draft.post(cost_account(life_of(recording.book(), transfer.to).state), transfer.to, transfer.amount);
+    moved(transfer.to, -transfer.amount);
   if (tools) {
     const Money off_kept = std::clamp(kept, Money{}, transfer.amount);
     draft.post(account::tools, account::tools_kept, -off_kept);
     draft.post(account::tools, "", off_kept - transfer.amount);
   } else {
-    draft.post(cost_account(from.state), transfer.from, -transfer.amount);
+    moved(transfer.from, transfer.amount);
   }
   return draft.record();
 }

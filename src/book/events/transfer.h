@@ -1,8 +1,9 @@
 // A part moved from one car to another at cost, or an amount of tools charged to a car by hand (`from` is
 // "tools"), or tools kept as an asset becoming a cost of the shop (from "tools" to "overhead"): one entry.
 //
-//   vehicle cost of `to` + amount   vehicle cost of `from`, or tools, - amount    (a sold car: late cost)
-//   (of the tools those kept as an asset first, as far as they reach)
+//   vehicle cost of `to` + amount   vehicle cost of `from`, or tools, - amount
+//   (of the tools those kept as an asset first, as far as they reach; the tool's line is kept beside it, so
+//   that a tool that goes back goes out of the car)
 //
 // Refused, the first that applies:
 //   1 no vehicle has the tag `from`   2 both are the same   3 the amount is not above 0
@@ -19,6 +20,8 @@ struct Transfer {
   Day day;
   std::string from, to, what;
   Money amount;
+  std::string
+      line;  // of tools: the receipt line of the tool; else the only one named like `what`, if there is one
 };
 void fields(Transfer&, Fields&);
 EntryId record(Recording&, const Transfer&);

@@ -37,6 +37,7 @@ EntryId record(Recording& recording, const Trip& trip) {
     if (!is_zero(parts[i])) draft.detail("trip", {trip.shares[i].vehicle, parts[i].minor()});
   }
   write(draft, recording.currency(), trip);
+  draft.detail("errand", {trip.why});
   return draft.record();
 }
 

@@ -7,8 +7,11 @@
 
 #include "book/events/fields.h"
 #include "book/events/recover.h"
+#include "book/events/sell.h"
+#include "book/events/selling_cost.h"
 #include "book/ledger/checks.h"
 #include "exact/hint.h"
+#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -32,8 +35,18 @@ void refuse_used(EntryId entry, const std::string& what, const std::string& whos
                             entry, what, whose.empty() ? "" : " of \"" + whose + "\""));
 }
 
+// The turns of cars that the entry is.
+std::vector<std::pair<std::string, std::string>> turns_in(const Entry& entry) {
+  std::vector<std::pair<std::string, std::string>> all;
+  const std::size_t life = detail_table("life");
+  for (const Detail& detail : entry.details)
+    if (detail.table == life)
+      all.emplace_back(std::get<std::string>(detail.cells[0]), std::get<std::string>(detail.cells[1]));
+  return all;
+}
+
 // Refusal 4: what came later and would lose its ground.
-void check_nothing_rests(Recording& recording, const Entry& entry, bool replaced) {
+void check_nothing_rests(Recording& recording, const Entry& entry, Day from, bool replaced) {
   const Book& book = recording.book();
   auto& back = book.query(
       "SELECT g.entry FROM given_back g JOIN live_entry USING (entry) JOIN line l ON l.line = g.line WHERE "
@@ -41,42 +54,13 @@ void check_nothing_rests(Recording& recording, const Entry& entry, bool replaced
   back.bind(1, entry.id);
   if (const auto later = first_of(back))
     refuse_resting(entry.id, *later, "(something that went back or to the shelf)");
-  // A turning point of a car: a later one that counts rests on it.
-  auto& turn = book.query(
-      "SELECT later.entry FROM life mine JOIN life later ON later.vehicle = mine.vehicle AND later.entry > "
-      "mine.entry "
-      "JOIN live_entry e ON e.entry = later.entry WHERE mine.entry = ? LIMIT 1");
-  turn.bind(1, entry.id);
-  if (const auto later = first_of(turn)) refuse_resting(entry.id, *later, "(what became of the car)");
-  // Without its purchase a car that was passed before is passed again, and its inventory has to be empty.
-  auto& kept = book.query(
-      "SELECT later.entry FROM life mine JOIN life before ON before.vehicle = mine.vehicle AND before.entry "
-      "< "
-      "mine.entry AND before.turn = 'passed' JOIN live_entry p ON p.entry = before.entry "
-      "JOIN account a ON a.name = mine.vehicle AND a.kind IN ('vehicle cost', 'recovered') "
-      "JOIN posting q USING (account) JOIN live_entry later ON later.entry = q.entry "
-      "WHERE mine.entry = ? AND mine.turn = 'bought' AND q.entry > mine.entry ORDER BY q.entry LIMIT 1");
-  kept.bind(1, entry.id);
-  if (const auto later = first_of(kept)) refuse_resting(entry.id, *later, "(a cost of the car)");
-  // A cost that went with the car when it was sold, passed or finished (or came back to it when it was bought
-  // after all) cannot be taken from under the sale.
-  auto& gone = book.query(
-      "SELECT l.entry FROM posting p JOIN account a USING (account) JOIN life l ON l.vehicle = a.name AND "
-      "l.entry > p.entry "
-      "JOIN live_entry e ON e.entry = l.entry WHERE p.entry = ? AND ((l.turn IN ('sold', 'finished', "
-      "'passed') "
-      "AND a.kind IN ('vehicle cost', 'recovered', 'late cost')) OR (l.turn = 'bought' AND a.kind = "
-      "'looking')) LIMIT 1");
-  gone.bind(1, entry.id);
-  if (const auto later = first_of(gone); later && !replaced)
-    refuse_resting(entry.id, *later, "(what became of the car)");
+  // A purchase: what became of the car rests on it, on the days from that on which it is taken back.
+  for (const auto& [tag, turn] : turns_in(entry))
+    for (const Turn& each : turn == "bought" ? turns_of(book, tag) : std::vector<Turn>())
+      if (each.ends() && each.counts_at_or_after(from))
+        refuse_resting(entry.id, each.entry, "(what became of the car)");
   std::map<std::pair<std::string, std::string>, Balance> moved;
-  std::map<std::string, Money> carried_by, recovered_from;  // what the entry brought to a car
   for (const Posting& posting : entry.postings) {
-    if (posting.kind == account::vehicle_cost || posting.kind == account::recovered)
-      carried_by[posting.name] += posting.amount;
-    if (posting.kind == account::recovered || posting.kind == account::recovered_income)
-      recovered_from[posting.name] -= posting.amount;
     Balance& sum = moved[{posting.kind, posting.name}];
     sum.amount += posting.amount;
     if (posting.quantity) sum.quantity += *posting.quantity;
@@ -85,8 +69,7 @@ void check_nothing_rests(Recording& recording, const Entry& entry, bool replaced
     const Balance now = balance_of(book, account.first, account.second);
     const Money left = now.amount - sum.amount;
     const Quantity pieces = now.quantity - sum.quantity;
-    if (account.first == account::stock &&
-        (pieces < Quantity{} || is_negative(left) || (pieces == Quantity{} && !is_zero(left))))
+    if (account.first == account::stock && pieces < Quantity{})
       throw Refusal(
           fmt::format("void: of the \"{}\" that entry {} brought some is drawn already; void the draws first",
                       account.second, entry.id));
@@ -101,13 +84,11 @@ void check_nothing_rests(Recording& recording, const Entry& entry, bool replaced
     if ((not_below_zero && is_negative(left)) || (not_above_zero && left > Money{}))
       refuse_used(entry.id, account.first, account.second);
   }
-  if (replaced) return;  // the fuller paper brings it again
-  for (const auto& [tag, sum] : carried_by)
-    if (sum > Money{} && carried(book, tag) - sum < Money{}) refuse_used(entry.id, "cost", tag);
-  if (entry.kind == "recover" || entry.kind == "recover back")
-    for (const auto& [tag, sum] : recovered_from)
-      if (sum > Money{} && recovered_in_all(book, tag) - sum < Money{})
-        refuse_used(entry.id, "recovered money", tag);
+  if (entry.kind == "recover")
+    for (const auto& [account, sum] : moved)
+      if (account.first == account::recovered &&
+          recovered_in_all(book, account.second) + sum.amount < Money{})
+        refuse_used(entry.id, "recovered money", account.second);
 }
 
 bool is_later(const Recording& recording, const Entry& entry, const Void& request) {
@@ -115,19 +96,53 @@ bool is_later(const Recording& recording, const Entry& entry, const Void& reques
   return request.later || (closed && entry.day <= *closed);
 }
 
-EntryId reverse(Recording& recording, const Entry& entry, const Void& request) {
-  const bool later = is_later(recording, entry, request);
+// The days under which the postings of an entry stand, by their place in it.
+std::map<std::int64_t, Day> standing(const Book& book, EntryId entry) {
+  std::map<std::int64_t, Day> all;
+  auto& rows = book.query("SELECT seq, stands FROM counted WHERE entry = ?");
+  rows.bind(1, entry);
+  while (rows.executeStep()) all[rows.getColumn(0).getInt64()] = Day::parse(rows.getColumn(1).getString());
+  return all;
+}
+
+void take_back_shelf(Draft& draft, const Book& book, EntryId entry) {
+  auto& rows = book.query(
+      "SELECT item, what, about, vehicle, line, -quantity, -amount, said FROM shelf WHERE entry = ? ORDER BY "
+      "rowid");
+  rows.bind(1, entry);
+  while (rows.executeStep()) {
+    std::vector<Cell> cells;
+    for (int i = 0; i < 8; ++i) {
+      const auto column = rows.getColumn(i);
+      cells.push_back(column.isNull()      ? Cell()
+                      : column.isInteger() ? Cell(column.getInt64())
+                                           : Cell(column.getString()));
+    }
+    draft.detail("shelf", std::move(cells));
+  }
+}
+
+EntryId reverse(Recording& recording, const Entry& entry, const Void& request, bool later) {
   Draft draft(recording, "void", request.day);
-  write(draft, recording.currency(), Void{request.day, entry.id, request.why, later});
-  if (!later) draft.force_day(entry.day);
+  // What stays paid stands in the book as entries of its own, which an export writes as well.
+  Void kept{request.day, entry.id, request.why, later, {}};
+  if (request.stays) kept.stays.emplace();
+  write(draft, recording.currency(), kept);
+  if (!later) draft.bears(entry.day);
   draft.voids(entry.id);
-  for (const Posting& posting : entry.postings)
+  const auto stands = standing(recording.book(), entry.id);
+  std::int64_t seq = 0;
+  for (const Posting& posting : entry.postings) {
+    const auto stood = stands.find(++seq);
     draft.post(posting.kind, posting.name, -posting.amount,
                posting.quantity ? std::optional(Quantity{} - *posting.quantity)
-                                : (is_zero(posting.amount) ? std::optional(Quantity{}) : std::nullopt));
+                                : (is_zero(posting.amount) ? std::optional(Quantity{}) : std::nullopt),
+               stood == stands.end() ? entry.day : stood->second);
+  }
   const std::size_t mention = detail_table("mention");
   for (const Detail& detail : entry.details)
     if (detail.table == mention) draft.mention(std::get<std::string>(detail.cells[0]));
+  take_back_shelf(draft, recording.book(), entry.id);
   return draft.record();
 }
 
@@ -143,6 +158,12 @@ Entry expect_voidable(Recording& recording, EntryId id, const std::string& event
     throw Refusal(fmt::format(
         "{}: entry {} takes back entry {}, and a reversal cannot be voided; make entry {} again instead",
         event, id, *entry.voids, *entry.voids));
+  if (entry.kind == "close")
+    throw Refusal(fmt::format("{}: entry {} ends the period up to {}, and that is not taken back", event, id,
+                              entry.day.iso()));
+  if (entry.kind == "average")
+    throw Refusal(fmt::format(
+        "{}: entry {} follows from what was drawn and bought; void one of these instead", event, id));
   auto& voided = recording.book().query("SELECT entry FROM entry WHERE voids = ?");
   voided.bind(1, id);
   if (const auto by = first_of(voided))
@@ -156,19 +177,92 @@ void fields(Void& request, Fields& f) {
   f.day({"date", "the day of it"}, request.day);
   f.entry({"entry", "the entry that is taken back"}, request.entry);
   f.text({"why", "the reason"}, Text::words, request.why);
-  f.flag({"later", "it goes back on its own day, as a sale that falls through does", Need::may},
+  f.flag({"later", "it counted until this day, as a sale that falls through does (else it never was)",
+          Need::may},
          request.later, false);
+  f.other(
+      {"stays", "of a sale taken back later: the costs that stay paid (else all)", Need::may},
+      "a list of names of costs",
+      [&](const Table& table, const Currency&) {
+        const Value* stays = table.find("stays");
+        if (stays == nullptr) return;
+        if (stays->kind != Value::Kind::array) table.refuse("stays", "a list of names of costs, [] for none");
+        request.stays.emplace();
+        for (const Value& name : stays->items) request.stays->push_back(name.text);
+      },
+      [&](EventText& text) {
+        if (request.stays) text.list("stays", {});
+      });
 }
 
-EntryId record(Recording& recording, const Void& request) {
-  const Entry entry = expect_voidable(recording, request.entry, "void");
-  check_nothing_rests(recording, entry, false);
+std::string turn_of(const Book& book, EntryId entry) {
+  auto& find = book.query("SELECT turn FROM life WHERE entry = ?");
+  find.bind(1, entry);
+  std::string turn;
+  if (find.executeStep()) turn = find.getColumn(0).getString();
+  find.tryReset();
+  return turn;
+}
+
+std::vector<NamedAmount> paid_to_others(const Book& book, EntryId sale) {
+  const Entry entry = load_entry(book, sale);
+  if (entry.kind != "sell") return {};
+  const Value value = kept_event(entry.event);
+  const Sale told = read<Sale>(Table(*value.find("e"), "entry", "the sale"), book.currency());
+  std::vector<NamedAmount> paid;
+  for (NamedAmount cost : told.costs) {
+    if (cost.name == "commission") continue;  // it goes back with the price
+    if (cost.purse.empty()) cost.purse = told.purse;
+    paid.push_back(std::move(cost));
+  }
+  return paid;
+}
+
+namespace {
+
+// Of a sale taken back later: what others got stays paid, as a cost of selling the car. Of one that never
+// was: it goes with it, and is named.
+void keep_paid(Recording& recording, const Entry& entry, const Void& request, bool later) {
+  const std::vector<NamedAmount> paid = paid_to_others(recording.book(), entry.id);
+  const auto named = [&](const NamedAmount& cost) {
+    return fmt::format("{} for {} from {}", cost.amount.shown(recording.currency()), cost.name, cost.purse);
+  };
+  if (request.stays)
+    for (const std::string& name : *request.stays)
+      if (std::none_of(paid.begin(), paid.end(), [&](const NamedAmount& cost) { return cost.name == name; }))
+        throw Refusal(fmt::format("void: entry {} has no cost \"{}\" that could stay{}", entry.id, name,
+                                  paid.empty() ? "" : "; it has: " + paid.front().name));
+  const std::string tag = turns_in(entry).front().first;
+  for (const NamedAmount& cost : paid) {
+    const bool stays = later && (!request.stays || std::find(request.stays->begin(), request.stays->end(),
+                                                             cost.name) != request.stays->end());
+    recording.remarks().push_back(stays ? "stays paid: " + named(cost) : "goes back with it: " + named(cost));
+    if (stays) record(recording, SellingCost{request.day, tag, cost.name, cost.amount, cost.purse});
+  }
+}
+
+}  // namespace
+
+EntryId record(Recording& recording, const Void& given) {
+  const Entry entry = expect_voidable(recording, given.entry, "void");
+  Void request = given;
+  request.day = open_day(recording.book(), given.day);
+  const bool later = is_later(recording, entry, request);
+  check_nothing_rests(recording, entry, later ? request.day : entry.day, false);
   expect_words("void", "the reason", request.why);
-  if (request.later && request.day < entry.day)
+  if (later && request.day < entry.day)
     throw Refusal(
         fmt::format("void: the day {} lies before that of entry {}, {}; expected that day or a later one",
                     request.day.iso(), entry.id, entry.day.iso()));
-  return reverse(recording, entry, request);
+  const bool sale = entry.kind == "sell";
+  if (request.stays && !(sale && later))
+    throw Refusal(
+        fmt::format("void: entry {} is no sale that is taken back later, so nothing of it stays", entry.id));
+  if (sale && later && !request.stays) request.stays.emplace();  // for the event: see reverse()
+  const EntryId reversal = reverse(recording, entry, request, later);
+  if (sale)
+    keep_paid(recording, entry, {request.day, request.entry, request.why, request.later, given.stays}, later);
+  return reversal;
 }
 
 Replaced void_for_replacement(Recording& recording, const Void& request) {
@@ -178,16 +272,23 @@ Replaced void_for_replacement(Recording& recording, const Void& request) {
         fmt::format("receipt: entry {} is \"{}\", expected a receipt that this paper replaces", entry.id,
                     entry.kind),
         {Action::tray, {}});
-  check_nothing_rests(recording, entry, true);
-  Replaced replaced{{}, is_later(recording, entry, request)};
-  for (const Posting& posting : entry.postings) {
-    const bool cost = posting.kind == account::vehicle_cost, looking = posting.kind == account::looking;
-    if (!cost && !looking) continue;
-    const Life life = life_of(recording.book(), posting.name);
-    if (cost ? cost_account(life.state) != account::vehicle_cost : life.bought > entry.id)
-      replaced.gone.push_back(posting);
-  }
-  reverse(recording, entry, request);
+  Replaced replaced;
+  replaced.later = is_later(recording, entry, request);
+  replaced.stood_under = entry.day;
+  // Out of a closed period it goes on the first open day, whenever the paper came.
+  const auto closed = closed_until(recording.book());
+  replaced.day = !replaced.later ? std::min(entry.day, open_day(recording.book(), request.day))
+                 : closed && entry.day <= *closed ? closed->plus(1)
+                                                  : request.day;
+  check_nothing_rests(recording, entry, replaced.day, true);
+  if (replaced.later)
+    for (const Posting& posting : entry.postings)
+      if (posting.kind == account::vehicle_cost) replaced.brought[posting.name] += posting.amount;
+  recording.hold = true;
+  Void reversal = request;
+  reversal.day = replaced.later ? replaced.day : open_day(recording.book(), request.day);
+  reverse(recording, entry, reversal, replaced.later);
+  recording.hold = false;
   return replaced;
 }
 

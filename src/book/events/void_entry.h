@@ -1,17 +1,25 @@
 // Taking an entry back: a reversing entry that names it. Both stay visible, and no report counts either.
 //
-// The reversal bears the day of the entry that it takes back, so that every report by date leaves both out;
-// where that day lies in a closed period it bears its own day, and the closed period stays as it was. So it
-// does where that is asked for: a sale of December that falls through in January is no mistake of December.
+// What was typed wrong never was: the reversal bears the day of the entry, which then counts on no day. What
+// was taken back `later` counts until the day before: the reversal bears its own day, and stands under the
+// day of what it takes back. So it does where that lies in a closed period, which stays as it was, and where
+// it is asked for: a sale of December that falls through in January is no mistake of December.
+// Of a sale taken back later the costs stay paid, but for those that `stays` leaves out: each is a selling
+// cost of the car on that day. Price, deposit, sales tax and commission go back.
 //
 // Refused, the first that applies:
 //   1 no such entry                              2 it is a reversal (make the entry again instead)
 //   3 it was voided already
-//   4 something later rests on it (a return of its line, a sale of the car that it bought, a cost of one that
-//     would be passed again, a draw of the stock that it brought, a payment of what it owed): that has to be
-//     voided first
+//   4 something later rests on it (a return of its line, a sale of the car that it bought, a draw of the stock
+//     that it brought, a payment of what it owed): that has to be voided first
 //   5 no reason is given   6 a day of its own lies before that of the entry
 #pragma once
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/events/named_amount.h"
 #include "book/ledger/entry.h"
 
 namespace nonrunner::book {
@@ -23,17 +31,23 @@ struct Void {
   EntryId entry = 0;
   std::string why;
   bool later = false;  // bears its own day: as it was asked for, or since the period of the entry is closed
+  // Of a sale taken back later: which of its costs stay paid; not said: all. The commission goes back.
+  std::optional<std::vector<std::string>> stays;
 };
 void fields(Void&, Fields&);
 EntryId record(Recording&, const Void&);
+// What the entry made of a car: bought, sold, finished, passed; empty: nothing.
+std::string turn_of(const Book&, EntryId);
+// What others got at a sale: its costs, each with its purse.
+std::vector<NamedAmount> paid_to_others(const Book&, EntryId sale);
 
 // The same for a receipt that a fuller paper replaces; refused where it is no receipt that counts.
 struct Replaced {
-  // What it had brought to cars whose cost has gone since (with their sale, or from looking to a purchase):
-  // the fuller paper has to put that much back, so that only the difference counts where the car's cost goes
-  // now.
-  std::vector<Posting> gone;
-  bool later = false;
+  bool later = false;  // it counts until the day of the paper; else it never was
+  Day day;          // the day that the paper bears: the earlier of both, or that on which the other is gone
+  Day stood_under;  // the day of what is replaced
+  std::map<std::string, Money>
+      brought;  // to cars, where it is gone later: as far as that the paper stands there
 };
 Replaced void_for_replacement(Recording&, const Void&);
 

@@ -14,9 +14,10 @@ void fields(WriteOff& write_off, Fields& f) {
 }
 
 EntryId record(Recording& recording, const WriteOff& write_off) {
-  Book& book = recording.book();
+  const Book& book = recording.book();
   const Life life = expect_known(recording, "write off", write_off.vehicle);
-  if (life.ended != 0) refuse_ended("write off", write_off.vehicle, life);
+  const Day day = open_day(book, write_off.day);
+  expect_not_ended(book, "write off", write_off.vehicle, day);
   if (life.state != State::owned)
     throw hinted<Refusal>(fmt::format("write off: {} is {}, expected a car that was bought",
                                       write_off.vehicle, shown(life.state)),
@@ -27,20 +28,13 @@ EntryId record(Recording& recording, const WriteOff& write_off) {
     throw hinted<Refusal>(
         fmt::format("write off: a clock still runs on {}; stop it first", write_off.vehicle),
         {Action::stop_clock, {}});
-  if (write_off.day < life.bought_day)
+  if (day < life.bought_day)
     throw Refusal(fmt::format("write off: the day {} lies before the purchase of {} on {}",
                               write_off.day.iso(), write_off.vehicle, life.bought_day.iso()));
   Draft draft(recording, "write off", write_off.day);
   draft.mention(write_off.vehicle);
   draft.detail("life", {write_off.vehicle, std::string("finished")});
   write(draft, recording.currency(), write_off);
-  const Money cost = balance_of(book, account::vehicle_cost, write_off.vehicle).amount;
-  const Money recovered = balance_of(book, account::recovered, write_off.vehicle).amount;
-  const Money late = balance_of(book, account::late_cost, write_off.vehicle).amount;  // see sell.h
-  draft.post(account::written_off, write_off.vehicle, cost + recovered + late);
-  draft.post(account::vehicle_cost, write_off.vehicle, -cost);
-  draft.post(account::recovered, write_off.vehicle, -recovered);
-  draft.post(account::late_cost, write_off.vehicle, -late);
   return draft.record();
 }
 

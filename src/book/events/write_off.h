@@ -1,6 +1,5 @@
-// A car in pieces is finished: what is left of its cost is its loss; one entry.
-//
-//   written off + what is carried   vehicle cost - cost   recovered + recovered
+// A car in pieces is finished: a memorandum. What is left of its cost is its loss from that day on
+// (position.h).
 //
 // Refused, the first that applies:
 //   1 no vehicle has the tag   2 it is not owned, or sold or finished already   3 a clock still runs on it

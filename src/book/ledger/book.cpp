@@ -11,6 +11,7 @@
 #include "book/care/backup.h"
 #include "book/care/damage.h"
 #include "book/care/layout.h"
+#include "book/care/older_facts.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
 #include "exact/hint.h"
@@ -306,6 +307,8 @@ void Book::bring_up_to_date(std::size_t newest, bool set_aside_first) {
     if (set_aside_first) set_aside(newest);
     try {
       migrate(*database_, now, newest);
+      read_shop();
+      add_older_facts(*this);
     } catch (const SQLite::Exception& error) {
       if (error.getErrorCode() != SQLITE_ERROR) throw;
       throw MachineFailure(path_.string() + ": the book cannot be brought up to date: " + error.what() +

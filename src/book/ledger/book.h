@@ -55,6 +55,7 @@ class Book {
 
   // Called after each commit, with the book as it stands then.
   std::function<void(const Book&)> after_keeping;
+  mutable std::vector<std::int64_t> sealed_with;  // kept by entry.cpp: the table sealed_from, read once
 
  private:
   friend class Recording;
@@ -112,6 +113,10 @@ class Recording {
   // Where a word is new to the book and close to one it knows: refuse (commands typed by hand) or only remark
   // (files).
   bool strict_words = false;
+
+  // What is looked at only after the next entry: a reversal whose fuller paper has still to come.
+  bool hold = false;
+  std::vector<std::int64_t> held;
 
   std::map<std::pair<std::string, std::string>, std::int64_t> accounts;  // known in this recording
   std::map<std::string, bool> vehicles;                                  // tags known in this recording

@@ -37,6 +37,19 @@ Life expect_known(Recording& recording, const std::string& event, const std::str
   return life_of(recording.book(), tag);
 }
 
+void expect_not_ended(const Book& book, const std::string& event, const std::string& tag, Day day) {
+  for (const Turn& turn : turns_of(book, tag)) {
+    if (!turn.ends() || !turn.counts_at_or_after(day)) continue;
+    if (turn.until)
+      throw Refusal(fmt::format(
+          "{}: {} was {} on {} (entry {}), and that stood until {}; expected that day or a later one", event,
+          tag, turn.turn, turn.from.iso(), turn.entry, turn.until->iso()));
+    throw hinted<Refusal>(fmt::format("{}: {} was {} on {} (entry {}); to take that back", event, tag,
+                                      turn.turn, turn.from.iso(), turn.entry),
+                          {Action::void_entry, {{"entry", std::to_string(turn.entry)}}});
+  }
+}
+
 void refuse_ended(const std::string& event, const std::string& tag, const Life& life) {
   throw hinted<Refusal>(fmt::format("{}: {} was {} on {} (entry {}); to take that back", event, tag,
                                     shown(life.state), life.ended_day.iso(), life.ended),

@@ -13,6 +13,8 @@ void expect_some(const std::string& event, const std::string& what, Quantity);
 void expect_words(const std::string& event, const std::string& what, const std::string& text);
 // The car as it stands, for an event that needs it known; throws Refusal where no car has the tag.
 Life expect_known(Recording&, const std::string& event, const std::string& tag);
+// Throws Refusal where the car, ended on `day`, would be ended twice on some day from then on.
+void expect_not_ended(const Book&, const std::string& event, const std::string& tag, Day day);
 // "sell: sprat was sold on 2025-04-15 (entry 81); to take that back", and the hint how.
 [[noreturn]] void refuse_ended(const std::string& event, const std::string& tag, const Life&);
 

@@ -5,10 +5,14 @@
 
 #include <algorithm>
 #include <cstring>
+#include <map>
+#include <utility>
 
+#include "book/ledger/day_checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/limits.h"
 #include "book/ledger/marks.h"
+#include "book/ledger/shelf_days.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -31,6 +35,16 @@ const std::vector<DetailTable>& detail_tables() {
         {"mention", "vehicle", 0},
         {"life", "vehicle, turn", 0},
         {"part_out", "vehicle, still_brings", 0},
+        {"purpose", "vehicle, kind, what, line, quantity, amount, stands, heading", 0},
+        {"purchase", "vehicle, price, fees", 0},
+        {"sale", "vehicle, price, rate", 0},
+        {"discount", "line, amount", 0},
+        {"kept_tool", "line", 0},
+        {"charged", "line, vehicle, amount", 0},
+        {"printed", "day", 0},
+        {"noted", "vehicle, text, cause", 0},
+        {"errand", "why", 0},
+        {"shelf", "item, what, about, vehicle, line, quantity, amount, said", 0},
         {"mark", "vehicle, line, says, name", 0},
         {"found", "vehicle, what, name, value", 0},
         {"planned", "vehicle, name, amount, quantity, hours", 0},
@@ -144,6 +158,10 @@ Hash sealed(const Entry& entry, const Hash& previous) {
     seal.field(posting.name);
     seal.field(posting.amount.minor());
     seal.value(posting.quantity ? Cell(posting.quantity->thousandths()) : Cell());
+    if (posting.stands) {  // entries of the older layout have none and are sealed as they were
+      seal.field("stands");
+      seal.field(posting.stands->iso());
+    }
   }
   for (const Detail& detail : entry.details) {
     seal.field(detail_tables()[detail.table].name);
@@ -151,6 +169,20 @@ Hash sealed(const Entry& entry, const Hash& previous) {
   }
   return seal.digest();
 }
+
+namespace {
+// The first entry that is sealed with the rows of each detail table; those before it were sealed without.
+const std::vector<EntryId>& sealed_with(const Book& book) {
+  std::vector<EntryId>& from = book.sealed_with;
+  if (!from.empty()) return from;
+  std::map<std::string, EntryId> known;
+  auto& rows = book.query("SELECT what, entry FROM sealed_from");
+  while (rows.executeStep()) known[rows.getColumn(0).getString()] = rows.getColumn(1).getInt64();
+  for (const DetailTable& table : detail_tables())
+    from.push_back(known.contains(table.name) ? known[table.name] : 1);
+  return from;
+}
+}  // namespace
 
 Entry load_entry(const Book& book, EntryId id) {
   Entry entry;
@@ -166,19 +198,22 @@ Entry load_entry(const Book& book, EntryId id) {
   entry.recorded = head.getColumn(4).getString();
   head.tryReset();
   auto& postings = book.query(
-      "SELECT a.kind, a.name, p.amount, p.quantity FROM posting p JOIN account a USING (account) WHERE "
-      "p.entry = ? ORDER BY p.seq");
+      "SELECT a.kind, a.name, p.amount, p.quantity, p.stands FROM posting p JOIN account a USING (account) "
+      "WHERE p.entry = ? ORDER BY p.seq");
   postings.bind(1, id);
   while (postings.executeStep()) {
     Posting posting{postings.getColumn(0).getString(),
                     postings.getColumn(1).getString(),
                     Money::of_minor(postings.getColumn(2).getInt64()),
+                    {},
                     {}};
+    if (!postings.getColumn(4).isNull()) posting.stands = Day::parse(postings.getColumn(4).getString());
     if (!postings.getColumn(3).isNull()) posting.quantity = Quantity::of(postings.getColumn(3).getInt64());
     entry.postings.push_back(std::move(posting));
   }
   for (std::size_t table = 0; table < detail_tables().size(); ++table) {
     const DetailTable& each = detail_tables()[table];
+    if (id < sealed_with(book)[table]) continue;
     auto& rows =
         book.query(fmt::format("SELECT {} FROM {} WHERE entry = ? ORDER BY rowid", each.columns, each.name));
     rows.bind(1, id);
@@ -195,14 +230,112 @@ Entry load_entry(const Book& book, EntryId id) {
 Draft::Draft(Recording& recording, std::string kind, Day day)
     : event(recording.currency()), recording_(recording) {
   entry_.kind = std::move(kind);
-  entry_.day = day;
+  entry_.day = entry_.kind == "close" ? day : open_day(recording.book(), day);
   event.text("do", entry_.kind).day("date", day);
+  if (entry_.day == day) return;
+  detail("printed", {day.iso()});
+  recording.remarks().push_back(
+      fmt::format("{}: the day {} lies in a period that is closed: it counts from {}", entry_.kind, day.iso(),
+                  entry_.day.iso()));
 }
 
 void Draft::post(const std::string& kind, const std::string& name, Money amount,
-                 std::optional<Quantity> quantity) {
+                 std::optional<Quantity> quantity, std::optional<Day> stands) {
   if (is_zero(amount) && !quantity) return;
-  entry_.postings.push_back({kind, name, amount, quantity});
+  entry_.postings.push_back({kind, name, amount, quantity, stands});
+}
+
+namespace {
+
+// Splits what `amount_of` finds in each row, in their order, into what goes under `day` and what is left.
+template <class Row, class Amount, class Stand>
+std::vector<Row> split(const std::vector<Row>& rows, Money left, Amount amount_of, Stand stand) {
+  std::vector<Row> all;
+  for (const Row& row : rows) {
+    const Money amount = amount_of(row);
+    const Money taken = std::clamp(amount, Money{}, std::max({left, Money{}, std::min(amount, Money{})}));
+    if (taken <= Money{}) {
+      all.push_back(row);
+      continue;
+    }
+    all.push_back(stand(row, taken, true));
+    if (taken != amount) all.push_back(stand(row, amount - taken, false));
+    left -= taken;
+  }
+  return all;
+}
+
+}  // namespace
+
+void Draft::stands_under(Day day, const std::string& vehicle, Money brought) {
+  const auto cost = [&](const Posting& posting) {
+    return posting.kind == account::vehicle_cost && posting.name == vehicle ? posting.amount : Money{};
+  };
+  Money sum;
+  for (const Posting& posting : entry_.postings) sum += cost(posting);
+  const Money stands = std::max(std::min(sum, brought), Money{});
+  entry_.postings = split(entry_.postings, stands, cost, [&](Posting posting, Money amount, bool under) {
+    posting.amount = amount;
+    if (under) posting.stands = day;
+    return posting;
+  });
+  const std::size_t table = detail_table("purpose");
+  const auto spent = [&](const Detail& detail) {
+    if (detail.table != table || std::get<std::string>(detail.cells[0]) != vehicle ||
+        !is_cost_kind(std::get<std::string>(detail.cells[1])))
+      return Money{};
+    return -Money::of_minor(std::get<std::int64_t>(detail.cells[5]));
+  };
+  entry_.details = split(entry_.details, stands, spent, [&](Detail detail, Money amount, bool under) {
+    detail.cells[5] = (-amount).minor();
+    if (under) detail.cells[6] = day.iso();
+    return detail;
+  });
+}
+
+bool is_cost_kind(std::string_view purpose) {
+  for (const char* kind : {"purchase", "fee", "part", "consumable", "sublet", "paid hours", "other cost"})
+    if (purpose == kind) return true;
+  return false;
+}
+
+void Draft::purpose(const Purpose& of) {
+  const bool shown = of.kind == "sale" || of.line != 0;
+  if (is_zero(of.amount) && !shown) return;
+  const auto day = of.stands == entry_.day ? std::nullopt : of.stands;
+  detail("purpose", {of.vehicle, of.kind, of.what, of.line == 0 ? Cell() : Cell(of.line),
+                     of.quantity ? Cell(of.quantity->thousandths()) : Cell(), of.amount.minor(), cell(day),
+                     of.heading.empty() ? Cell() : Cell(of.heading)});
+}
+
+// What an entry puts into a car is named to the last unit, or a report would not add up to the book.
+void Draft::expect_purposes() const {
+  std::map<std::string, Money> unnamed;
+  for (const Posting& posting : entry_.postings)
+    if (posting.kind == account::vehicle_cost) unnamed[posting.name] += posting.amount;
+  const std::size_t table = detail_table("purpose");
+  for (const Detail& detail : entry_.details)
+    if (detail.table == table && is_cost_kind(std::get<std::string>(detail.cells[1])))
+      unnamed[std::get<std::string>(detail.cells[0])] +=
+          Money::of_minor(std::get<std::int64_t>(detail.cells[5]));
+  for (const auto& [vehicle, amount] : unnamed)
+    if (!is_zero(amount))
+      throw std::logic_error("the entry for " + entry_.kind + " does not say what it puts into " + vehicle);
+}
+
+// What has to hold on every day once the entry is there, and what it changes of the shelf.
+void Draft::look_after(const Entry& entry) const {
+  check_days(recording_, entry);
+  const std::size_t table = detail_table("shelf");
+  std::map<std::string, Day> moved;  // from which day on
+  for (const Detail& detail : entry.details) {
+    if (detail.table != table) continue;
+    const std::string& item = std::get<std::string>(detail.cells[0]);
+    const Day about = Day::parse(std::get<std::string>(detail.cells[2]));
+    const auto [at, is_new] = moved.emplace(item, about);
+    if (!is_new) at->second = std::min(at->second, about);
+  }
+  for (const auto& [item, from] : moved) settle_shelf(recording_, entry.kind, item, from, entry.day);
 }
 
 void Draft::detail(std::string_view table, std::vector<Cell> cells) {
@@ -220,15 +353,13 @@ void Draft::mention(const std::string& vehicle) {
 
 EntryId Draft::record() {
   Book& book = recording_.book();
-  if (const auto closed = closed_until(book); closed && entry_.day <= *closed)
-    throw Refusal(
-        fmt::format("{}: the day {} lies in a period that is closed up to {}; enter it with a later day",
-                    entry_.kind, entry_.day.iso(), closed->iso()));
   Money sum;
   for (const Posting& posting : entry_.postings) sum += posting.amount;
   if (!is_zero(sum)) throw std::logic_error("the entry for " + entry_.kind + " does not add up");
+  if (!entry_.voids) expect_purposes();
   // An event that comes to nothing (a free part) is kept as a memorandum, which moves no money.
-  if (entry_.postings.size() == 1) entry_.postings.push_back({account::overhead, "", Money{}, Quantity{}});
+  if (entry_.postings.size() == 1)
+    entry_.postings.push_back({account::overhead, "", Money{}, Quantity{}, {}});
 
   for (const Mark& mark : recording_.marks) detail("mark", {mark.vehicle, Cell(), mark.says, mark.name});
   write_marks(event, recording_.marks);
@@ -238,6 +369,8 @@ EntryId Draft::record() {
   entry_.id = last + 1;
   entry_.recorded = recording_.now();
   if (entry_.event.empty()) entry_.event = event.line();
+  for (Posting& posting : entry_.postings)
+    if (posting.stands == entry_.day) posting.stands.reset();
   expect_readable(entry_);
   if (!entry_.voids) expect_shop_sized(recording_, entry_);
   if (const auto note = unnamed_note(book)) detail("noted_before", {note->first, note->second});
@@ -247,7 +380,7 @@ EntryId Draft::record() {
   const Hash previous = hash_of_last(book, last);
   const Hash hash = sealed(entry_, previous);
 
-  auto& posting_insert = book.query("INSERT INTO posting VALUES (?, ?, ?, ?, ?)");
+  auto& posting_insert = book.query("INSERT INTO posting VALUES (?, ?, ?, ?, ?, ?)");
   std::int64_t seq = 0;
   for (const Posting& posting : entry_.postings) {
     posting_insert.bind(1, entry_.id);
@@ -258,6 +391,10 @@ EntryId Draft::record() {
       posting_insert.bind(5, posting.quantity->thousandths());
     else
       posting_insert.bind(5);
+    if (posting.stands)
+      posting_insert.bind(6, posting.stands->iso());
+    else
+      posting_insert.bind(6);
     posting_insert.exec();
     posting_insert.reset();
   }
@@ -282,6 +419,13 @@ EntryId Draft::record() {
   insert.bind(8, previous.data(), static_cast<int>(previous.size()));
   insert.bind(9, hash.data(), static_cast<int>(hash.size()));
   insert.exec();
+  if (settled_) return entry_.id;
+  if (recording_.hold) {
+    recording_.held.push_back(entry_.id);
+    return entry_.id;
+  }
+  for (const EntryId held : std::exchange(recording_.held, {})) look_after(load_entry(book, held));
+  look_after(entry_);
   return entry_.id;
 }
 
@@ -326,7 +470,7 @@ EntryId last_entry(const Book& book) {
   return last;
 }
 
-std::string stands(const std::string& day) {
+std::string counts_on(const std::string& day) {
   return fmt::format(
       // The signs: see schema/0008-live-entry.sql.
       "(+e.voids IS NULL AND +e.day <= {0} AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND "
@@ -335,8 +479,20 @@ std::string stands(const std::string& day) {
 }
 
 std::optional<Day> closed_until(const Book& book) {
-  const auto value = book.setting("closed");
-  return value ? std::optional(Day::parse(*value)) : std::nullopt;
+  auto& find = book.query("SELECT max(day) FROM entry WHERE kind = 'close'");
+  find.executeStep();
+  std::optional<Day> closed;
+  if (!find.getColumn(0).isNull()) closed = Day::parse(find.getColumn(0).getString());
+  find.tryReset();
+  // A book of an older layout kept it as a setting.
+  if (const auto set = book.setting("closed"))
+    closed = closed ? std::max(*closed, Day::parse(*set)) : Day::parse(*set);
+  return closed;
+}
+
+Day open_day(const Book& book, Day day) {
+  const auto closed = closed_until(book);
+  return closed && day <= *closed ? closed->plus(1) : day;
 }
 
 Cell cell(const std::optional<Day>& day) { return day ? Cell(day->iso()) : Cell(); }

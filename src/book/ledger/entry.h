@@ -1,10 +1,9 @@
 // An entry on its way into the book: what an event moves (postings), what it says beside (details), and the
 // seal.
 //
-// record() is the only road into the ledger. It refuses a day that lies in a closed period, and what no book
-// may hold (limits.h), checks the balance before the database checks it again, computes the SHA-256 over the
-// whole content and the hash of the entry before, and writes postings and details first, the entry last (see
-// schema/0002-entries.sql).
+// record() is the only road into the ledger. It refuses what no book may hold (limits.h), checks the balance
+// before the database checks it again, computes the SHA-256 over the whole content and the hash of the entry
+// before, and writes postings and details first, the entry last (see schema/0002-entries.sql).
 #pragma once
 #include <array>
 #include <cstdint>
@@ -52,6 +51,7 @@ struct Posting {
   std::string name;
   Money amount;  // a debit is positive
   std::optional<Quantity> quantity;
+  std::optional<Day> stands;  // the day under which it counts, where that is another than its entry's
 };
 
 using Cell = std::variant<std::monostate, std::int64_t, std::string>;
@@ -84,26 +84,49 @@ Hash sealed(const Entry&, const Hash& previous);
 // The entry as the database holds it now.
 Entry load_entry(const Book&, EntryId);
 
+// What an amount about a car was for, as a report names it (schema/0011-facts.sql).
+struct Purpose {
+  std::string vehicle;
+  std::string kind;  // purchase, fee, part, consumable, sublet, paid hours, other cost, recovered, selling
+                     // cost, commission, deposit kept, sale, due back
+  std::string what;
+  std::int64_t line = 0;  // the receipt line's number; 0: none
+  std::optional<Quantity> quantity;
+  Money amount;  // money in is positive
+  std::optional<Day> stands;
+  std::string heading;  // the line of the budget that was said
+};
+bool is_cost_kind(std::string_view purpose);
+
 class Draft {
  public:
+  // A day that lies in a closed period gives way to the first open one, and a remark says so; the event keeps
+  // the day that it was given.
   Draft(Recording& recording, std::string kind, Day day);
   EventText event;  // to be filled by the event; `do` and `date` stand in it already
 
   // Adds a posting; nothing for zero unless a quantity moves. Postings to one account are kept apart.
   void post(const std::string& kind, const std::string& name, Money amount,
-            std::optional<Quantity> quantity = {});
+            std::optional<Quantity> quantity = {}, std::optional<Day> stands = {});
   void detail(std::string_view table, std::vector<Cell> cells);
   void mention(const std::string& vehicle);  // once is enough
+  void purpose(const Purpose&);  // nothing for an amount of zero, but for a sale and a receipt line
   void voids(EntryId entry) { entry_.voids = entry; }
-  void force_day(Day day) { entry_.day = day; }
-  void force_event(std::string text) { entry_.event = std::move(text); }
-  bool moves_money() const { return !entry_.postings.empty(); }
+  // The day that it bears, where that is another than the one it was given; the event keeps the one given.
+  void bears(Day day) { entry_.day = day; }
+  Day day() const { return entry_.day; }
+  // What it puts into the car stands under `day`, as far as `brought` goes; the rest under its own.
+  void stands_under(Day day, const std::string& vehicle, Money brought);
+  void settled() { settled_ = true; }  // it follows from others and changes nothing of the shelf
   EntryId record();
 
  private:
+  void expect_purposes() const;
+  void look_after(const Entry&) const;
   Recording& recording_;
   Entry entry_;
   std::vector<std::string> mentioned_;
+  bool settled_ = false;
 };
 
 std::int64_t account_id(Recording&, const std::string& kind,
@@ -116,11 +139,12 @@ Balance balance_of(const Book&, const std::string& kind,
                    const std::string& name);  // zero where there is none
 
 EntryId last_entry(const Book&);
-// SQL for "entry e counts at the end of the day `day`" (a parameter such as "?2"): it was entered by then, is
-// no reversal, and was not taken back by then. An entry of a closed period that was voided later stands until
-// the day of its reversal.
-std::string stands(const std::string& day);
+// SQL for "entry e counts at the end of the day `day`" (a parameter such as "?2"): it bears a day up to then,
+// is no reversal, and was not taken back by then. An entry that was taken back later counts until the day of
+// its reversal; one that never was (its reversal bears its own day) counts on no day.
+std::string counts_on(const std::string& day);
 std::optional<Day> closed_until(const Book&);
+Day open_day(const Book&, Day);  // that day, or the first open one where it lies in a closed period
 Cell cell(const std::optional<Day>&);
 
 }  // namespace nonrunner::book

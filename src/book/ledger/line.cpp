@@ -40,20 +40,19 @@ Line line_by_number(const Book& book, std::int64_t number, std::optional<Day> on
   shares.bind(1, number);
   while (shares.executeStep())
     line.shares.push_back({shares.getColumn(0).getString(), shares.getColumn(1).getInt64()});
-  if (line.kind == "tool") {
-    // By what its paper says: a posting to the asset may be of another tool, given back on the same paper.
-    auto& paper = book.query("SELECT event FROM entry WHERE entry = ?");
-    paper.bind(1, line.entry);
-    paper.executeStep();
-    const Value event = kept_event(paper.getColumn(0).getString());
-    paper.tryReset();
-    const Value* tools = event.find("e")->find("tools");
-    line.tools_kept = tools != nullptr && tools->text == account::tools_kept;
-  }
+  auto& facts = book.query(
+      "SELECT coalesce((SELECT d.amount FROM discount d WHERE d.line = ?1), 0), EXISTS (SELECT 1 FROM "
+      "kept_tool k "
+      "WHERE k.line = ?1)");
+  facts.bind(1, number);
+  facts.executeStep();
+  line.discount = Money::of_minor(facts.getColumn(0).getInt64());
+  line.tools_kept = facts.getColumn(1).getInt() != 0;
+  facts.tryReset();
   auto& back = book.query(
       "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN entry e "
       "USING (entry) WHERE g.line = ?1 AND " +
-      stands("?2") + " GROUP BY g.what");
+      counts_on("?2") + " GROUP BY g.what");
   back.bind(1, number);
   back.bind(2, on ? on->iso() : "9999-12-31");
   while (back.executeStep()) {
@@ -72,6 +71,10 @@ Line line_by_number(const Book& book, std::int64_t number, std::optional<Day> on
     }
   }
   return line;
+}
+
+Quantity Line::pieces_used(Quantity bought) const {
+  return Quantity::of(scaled(bought.thousandths(), gives.thousandths(), 1000, Rounding::half_away));
 }
 
 std::optional<Line> find_line(const Book& book, const std::string& id) {
@@ -104,13 +107,27 @@ Money part_of(const Line& line, const std::string& vehicle, Money amount) {
   return of_vehicle;
 }
 
-void post_to_line(Draft& draft, const Book& book, const Line& line, Money amount) {
+std::string purpose_of(const Line& line) {
+  return line.kind == "consumable" || line.kind == "sublet" || line.kind == "fee" ? line.kind : "part";
+}
+
+namespace {
+std::vector<Money> shared(const Line& line, Money amount) {
+  std::vector<std::int64_t> weights;
+  for (const Share& share : line.shares) weights.push_back(share.weight);
+  return spread(amount, weights);
+}
+}  // namespace
+
+void post_to_line(Draft& draft, const Line& line, Money amount, const std::string& purpose,
+                  const std::string& what, std::optional<Quantity> quantity) {
   if (!line.shares.empty()) {
-    std::vector<std::int64_t> weights;
-    for (const Share& share : line.shares) weights.push_back(share.weight);
-    const std::vector<Money> parts = spread(amount, weights);
-    for (std::size_t i = 0; i < parts.size(); ++i)
-      draft.post(cost_account(life_of(book, line.shares[i].vehicle).state), line.shares[i].vehicle, parts[i]);
+    const std::vector<Money> parts = shared(line, amount);
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      const std::string& vehicle = line.shares[i].vehicle;
+      draft.post(account::vehicle_cost, vehicle, parts[i]);
+      draft.purpose({vehicle, purpose, what, line.number, quantity, -parts[i], {}, ""});
+    }
   } else if (line.kind == "tool") {
     draft.post(account::tools, line.tools_kept ? account::tools_kept : "", amount);
   } else if (line.kind == "private") {
@@ -118,6 +135,13 @@ void post_to_line(Draft& draft, const Book& book, const Line& line, Money amount
   } else {
     draft.post(account::overhead, "", amount);
   }
+}
+
+void deposit_of_line(Draft& draft, const Line& line, Money amount, const std::string& what) {
+  if (line.shares.empty() || is_zero(amount)) return;
+  const std::vector<Money> parts = shared(line, amount);
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    draft.purpose({line.shares[i].vehicle, "due back", what, line.number, {}, parts[i], {}, ""});
 }
 
 }  // namespace nonrunner::book

@@ -20,6 +20,7 @@ struct Line {
   std::string id, what, kind, source, supplier, stock;
   Quantity quantity, gives;
   Money amount, tax, extra;
+  Money discount;        // its share of the paper's; `extra` is shipping less this
   Money core, core_tax;  // the whole deposit, and the tax that lies on it
   std::optional<Day> core_by;
   std::vector<Share> shares;
@@ -33,7 +34,8 @@ struct Line {
   Money deposit() const { return core + core_tax; }
   Quantity left() const {
     return quantity - goods_back - shelved;
-  }  // goods that neither went back nor to the shelf
+  }                                             // goods that neither went back nor to the shelf
+  Quantity pieces_used(Quantity bought) const;  // what so many pieces give on the shelf
   Money core_due() const { return deposit() - core_back_deposit; }
 };
 
@@ -46,8 +48,13 @@ Line line_by_number(const Book&, std::int64_t number, std::optional<Day> on = {}
 // The car's part of an amount that the line's cars share.
 Money part_of(const Line&, const std::string& vehicle, Money amount);
 
-// Posts `amount` to the accounts that carry the line: its cars by weight, its shelf, tools, overhead or the
-// owner.
-void post_to_line(Draft&, const Book&, const Line&, Money amount);
+// The kind of purpose that a line's cost is to a car: part, consumable, sublet or fee.
+std::string purpose_of(const Line&);
+// Posts `amount` to the accounts that carry the line (its cars by weight, tools, overhead or the owner) and
+// says what it was for.
+void post_to_line(Draft&, const Line&, Money amount, const std::string& purpose, const std::string& what,
+                  std::optional<Quantity> = {});
+// Says what of a deposit on the line's core went (negative) or came back, car by car.
+void deposit_of_line(Draft&, const Line&, Money amount, const std::string& what);
 
 }  // namespace nonrunner::book

@@ -11,7 +11,7 @@ std::vector<DatedMark> marks_of(const Book& book, const std::string& vehicle, st
       "m.vehicle "
       "= "
       "?1 AND " +
-      stands("?2") + " ORDER BY e.day, e.entry, m.rowid");
+      counts_on("?2") + " ORDER BY e.day, e.entry, m.rowid");
   rows.bind(1, vehicle);
   rows.bind(2, on ? on->iso() : "9999-12-31");
   while (rows.executeStep()) {

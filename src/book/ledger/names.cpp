@@ -129,13 +129,12 @@ const char* shown(State state) {
 }
 
 namespace {
+
 void take_turn(Life& life, const std::string& turn, EntryId entry, Day day) {
   if (turn == "bought") {
-    life.state = State::owned;
     life.bought = entry;
     life.bought_day = day;
   } else if (turn == "passed") {
-    life.state = State::passed;
     life.passed = entry;
     life.passed_day = day;
   } else {
@@ -143,16 +142,18 @@ void take_turn(Life& life, const std::string& turn, EntryId entry, Day day) {
     life.ended = entry;
     life.ended_day = day;
   }
+  if (life.ended == 0)
+    life.state = life.bought != 0 ? State::owned : life.passed != 0 ? State::passed : State::considered;
 }
-}  // namespace
 
-namespace {
 void take_parting(Life& life, EntryId entry, Day day) {
   if (!life.in_pieces_since || day < *life.in_pieces_since) life.in_pieces_since = day;
-  if (day < life.parted_day) return;  // entered late: what was said for a later day counts
   life.parted = entry;
   life.parted_day = day;
 }
+
+std::string until(std::optional<Day> on) { return on ? on->iso() : "9999-12-31"; }
+
 }  // namespace
 
 std::string shown(const Life& life) {
@@ -163,63 +164,61 @@ Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
   static const std::string sql =
       "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " +
-      stands("?2") + " ORDER BY e.entry";
+      counts_on("?2") + " ORDER BY e.day, e.entry";
   auto& turns = book.query(sql);
   turns.bind(1, tag);
-  turns.bind(2, on ? on->iso() : std::string("9999-12-31"));
+  turns.bind(2, until(on));
   while (turns.executeStep())
     take_turn(life, turns.getColumn(0).getString(), turns.getColumn(1).getInt64(),
               Day::parse(turns.getColumn(2).getString()));
   static const std::string parting_sql =
       "SELECT e.entry, e.day FROM part_out o JOIN entry e USING (entry) WHERE o.vehicle = ?1 AND " +
-      stands("?2") + " ORDER BY e.entry";
+      counts_on("?2") + " ORDER BY e.day, e.entry";
   auto& partings = book.query(parting_sql);
   partings.bind(1, tag);
-  partings.bind(2, on ? on->iso() : std::string("9999-12-31"));
+  partings.bind(2, until(on));
   while (partings.executeStep())
     take_parting(life, partings.getColumn(0).getInt64(), Day::parse(partings.getColumn(1).getString()));
   return life;
 }
 
-std::map<std::string, Life> all_lives(const Book& book) {
+std::vector<Turn> turns_of(const Book& book, const std::string& tag) {
+  std::vector<Turn> all;
+  auto& rows = book.query(
+      "SELECT l.turn, e.entry, e.day, v.day FROM life l JOIN entry e USING (entry) LEFT JOIN entry v ON "
+      "v.voids = e.entry WHERE l.vehicle = ? AND (v.day IS NULL OR v.day > e.day) ORDER BY e.day, e.entry");
+  rows.bind(1, tag);
+  while (rows.executeStep()) {
+    Turn turn{rows.getColumn(0).getString(),
+              rows.getColumn(1).getInt64(),
+              Day::parse(rows.getColumn(2).getString()),
+              {}};
+    if (!rows.getColumn(3).isNull()) turn.until = Day::parse(rows.getColumn(3).getString());
+    all.push_back(std::move(turn));
+  }
+  return all;
+}
+
+std::map<std::string, Life> all_lives(const Book& book, std::optional<Day> on) {
   std::map<std::string, Life> all;
   // CROSS: the few turns first, and their entries by number.
-  auto& turns = book.query(
-      "SELECT l.vehicle, l.turn, l.entry, e.day FROM life l CROSS JOIN live_entry e USING (entry) ORDER BY "
-      "l.entry");
+  static const std::string sql =
+      "SELECT l.vehicle, l.turn, l.entry, e.day FROM life l CROSS JOIN entry e USING (entry) WHERE " +
+      counts_on("?1") + " ORDER BY e.day, e.entry";
+  auto& turns = book.query(sql);
+  turns.bind(1, until(on));
   while (turns.executeStep())
     take_turn(all[turns.getColumn(0).getString()], turns.getColumn(1).getString(),
               turns.getColumn(2).getInt64(), Day::parse(turns.getColumn(3).getString()));
-  auto& partings = book.query(
-      "SELECT o.vehicle, o.entry, e.day FROM part_out o CROSS JOIN live_entry e USING (entry) ORDER BY "
-      "o.entry");
+  static const std::string parting_sql =
+      "SELECT o.vehicle, o.entry, e.day FROM part_out o CROSS JOIN entry e USING (entry) WHERE " +
+      counts_on("?1") + " ORDER BY e.day, e.entry";
+  auto& partings = book.query(parting_sql);
+  partings.bind(1, until(on));
   while (partings.executeStep())
     take_parting(all[partings.getColumn(0).getString()], partings.getColumn(1).getInt64(),
                  Day::parse(partings.getColumn(2).getString()));
   return all;
-}
-
-const char* cost_account(State state) {
-  switch (state) {
-    case State::considered:
-    case State::owned:
-      return account::vehicle_cost;
-    case State::sold:
-    case State::finished:
-      return account::late_cost;
-    case State::passed:
-      return account::looking;
-  }
-  return "";
-}
-
-Money carried(const Book& book, const std::string& tag) {
-  const auto at = [&](const char* kind) { return balance_of(book, kind, tag).amount; };
-  const Life life = life_of(book, tag);
-  Money sum = at(account::vehicle_cost) + at(account::recovered);
-  if (life.ended == 0) sum += at(account::late_cost);
-  if (life.state == State::considered) sum += at(account::looking);
-  return sum;
 }
 
 }  // namespace nonrunner::book

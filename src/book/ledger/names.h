@@ -3,6 +3,7 @@
 // A new purse or car is opened by its first use. A name that differs from a known one by a single slip (and not only in
 // its digits) is refused when it was typed as a command, and remarked on when it came in a file.
 #pragma once
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <string>
@@ -30,16 +31,21 @@ struct Life {
   Day bought_day, ended_day, passed_day, parted_day;
   std::optional<Day> in_pieces_since;  // the first day that it was said of
 };
+// A turn of a car's life, and the days on which it counts: from its own until the day before `until`.
+struct Turn {
+  std::string turn;  // bought, sold, finished, passed
+  EntryId entry = 0;
+  Day from;
+  std::optional<Day> until;  // taken back on that day
+  bool counts_at_or_after(Day day) const { return !until || *until > std::max(day, from); }
+  bool ends() const { return turn == "sold" || turn == "finished"; }
+};
+std::vector<Turn> turns_of(const Book&, const std::string& tag);  // by day; those that never were left out
 std::string shown(const Life&);  // as the state, but "in pieces" for an owned car that goes to pieces
-// As it stands after every entry up to and including the day `on`; without a day, now.
+// By the entries that count at the end of the day `on`, in the order of their days, whenever they were typed;
+// without a day, now. A car that was bought is not passed, whatever the days.
 Life life_of(const Book&, const std::string& tag, std::optional<Day> on = {});
-// Of every car that has had a turn, now: one look for all.
-std::map<std::string, Life> all_lives(const Book&);
-// Where a cost of the car goes: its inventory until it is sold, late cost after, the overhead of looking once
-// it was passed.
-const char* cost_account(State);
-// Its cost less what was recovered, as the inventory holds it; what came after a sale that fell through, or
-// after a pass that was taken back, is part of it.
-Money carried(const Book&, const std::string& tag);
+// Of every car that has had a turn: one look for all.
+std::map<std::string, Life> all_lives(const Book&, std::optional<Day> on = {});
 
 }  // namespace nonrunner::book

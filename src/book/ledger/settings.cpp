@@ -88,6 +88,7 @@ std::map<std::string, std::string> settings(const Book& book) {
   std::map<std::string, std::string> all;
   auto& rows = book.query("SELECT name, value FROM setting");
   while (rows.executeStep()) all[rows.getColumn(0).getString()] = rows.getColumn(1).getString();
+  if (const auto closed = closed_until(book)) all["closed"] = closed->iso();
   return all;
 }
 
@@ -103,7 +104,7 @@ std::string purse_kind(const Book& book, const std::string& purse) {
   return "asset";
 }
 
-void close(Recording& recording, Day day) {
+EntryId close(Recording& recording, Day day, const std::string& why) {
   if (day > recording.today())
     throw Refusal(
         fmt::format("close: the day {} has not come yet, expected {} at the latest: a close cannot be taken "
@@ -113,7 +114,9 @@ void close(Recording& recording, Day day) {
   if (closed && day < *closed)
     throw Refusal(fmt::format("close: the book is closed up to {} already, expected that day or a later one",
                               closed->iso()));
-  write(recording, "closed", day.iso());
+  Draft draft(recording, "close", day);
+  draft.event.text("why", why);
+  return draft.record();
 }
 
 }  // namespace nonrunner::book

@@ -4,7 +4,7 @@
 //   hour           money an own hour must earn (0 where it is not set)
 //   dealer-limit   sales in any moving twelve months that the local dealer rule allows
 //   tools          expense (else) or asset: what tools are that are bought from then on
-//   closed         the last day of the closed period (`close DATE`); it only ever moves forward
+//   closed         the last day of the closed period (`close DATE`); it only ever moves forward; an entry
 //   purse.NAME     asset, liability (a card) or credit (what a shop owes us); without it: a name with "card"
 //                  is a liability, one ending in "credit" is credit, every other an asset
 #pragma once
@@ -23,8 +23,9 @@ std::map<std::string, std::string> settings(const Book&);
 Money hour(const Book&);
 std::string purse_kind(const Book&, const std::string& purse);
 
-// Closes the books up to and including `day`: nothing dated on or before it is entered any more. Refused where it lies
-// before the day that is closed already.
-void close(Recording&, Day day);
+// Closes the books up to and including `day`: an entry (a memorandum) that is never taken back. What is
+// entered after it with a day on or before it bears the first open day. Refused where it lies before the day
+// that is closed already, or has not come yet.
+EntryId close(Recording&, Day day, const std::string& why = "");
 
 }  // namespace nonrunner::book

@@ -7,6 +7,7 @@
 
 #include "book/events/goods_back.h"
 #include "book/events/part_out.h"
+#include "book/ledger/position.h"
 #include "book/ledger/settings.h"
 #include "exact/ends.h"
 
@@ -28,52 +29,33 @@ std::vector<std::string> cars_of_entry(const Book& book, EntryId entry) {
   return cars;
 }
 
-void read_money(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
-  auto& rows = book.query(
-      "SELECT a.kind, e.kind, e.entry > ?3, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN "
-      "entry e USING (entry) "
-      "WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered', 'recovered income', 'sales', 'selling "
-      "cost', 'deposit kept', "
-      "'late cost', 'looking', 'buyer deposit') AND " +
-      stands("?2") + " GROUP BY 1, 2, 3");
-  rows.bind(1, figures.tag);
-  rows.bind(2, until(on));
-  rows.bind(3, figures.life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : figures.life.ended);
-  while (rows.executeStep()) {
-    const std::string kind = rows.getColumn(0).getString(), event = rows.getColumn(1).getString();
-    const bool after = rows.getColumn(2).getInt() != 0;
-    const Money sum = money_at(rows, 3);
-    // These carry the cost somewhere else; what was put into the car stays what it was.
-    const bool closing = event == "sell" || event == "write off" || event == "pass";
-    // A cost that came after a sale which fell through later is cost of the car like any other.
-    const bool of_the_car = kind == account::vehicle_cost || (kind == account::late_cost && !after);
-    const bool looked_at = kind == account::looking && figures.life.state == State::considered;
-    if (of_the_car || looked_at || kind == account::recovered) figures.carried += sum;
-    if ((of_the_car || kind == account::looking) && !closing) figures.cost += sum;
-    if ((kind == account::recovered || kind == account::recovered_income) && !closing)
-      (after ? figures.recovered_after : figures.recovered_before) -= sum;
-    if (kind == account::sales) figures.sales -= sum;
-    if (kind == account::selling_cost) figures.selling_costs += sum;
-    if (kind == account::deposit_kept) figures.deposit_kept -= sum;
-    if (kind == account::late_cost && after) figures.late_cost += sum;
-    if (kind == account::looking) figures.looking += sum;
-    if (kind == account::buyer_deposit) figures.deposit_held -= sum;
+void read_money(const Book& book, VehicleFigures& figures, const Position& position) {
+  figures.cost = position.cost;
+  figures.late_cost = position.late_cost;
+  figures.recovered_before = position.recovered_before;
+  figures.recovered_after = position.recovered_after;
+  figures.recovered_beyond_cost = position.beyond_cost;
+  figures.carried = position.carried;
+  figures.looking = position.looking;
+  figures.sales = position.sales;
+  figures.selling_costs = position.selling_costs;
+  figures.deposit_kept = position.deposit_kept;
+  figures.deposit_held = position.deposit_held;
+  if (figures.life.bought == 0) return;
+  auto& purchase = book.query("SELECT price, fees FROM purchase WHERE entry = ?");
+  purchase.bind(1, figures.life.bought);
+  if (purchase.executeStep()) {
+    figures.price_paid = money_at(purchase, 0);
+    figures.fees = money_at(purchase, 1);
   }
-  if (figures.life.bought != 0) {
-    const Value event = kept_event(load_entry(book, figures.life.bought).event);
-    const Value& buy = *event.find("e");
-    figures.price_paid = Money::parse(buy.find("price")->text, book.currency());
-    if (const Value* fees = buy.find("fees"))
-      for (const Value& fee : fees->items)
-        figures.fees += Money::parse(fee.find("amount")->text, book.currency());
-  }
+  purchase.tryReset();
 }
 
 void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
   auto& hours = book.query(
       "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN entry e USING (entry) WHERE l.vehicle "
       "= ?1 AND " +
-      stands("?2") + " GROUP BY l.operation ORDER BY min(e.entry)");
+      counts_on("?2") + " GROUP BY l.operation ORDER BY min(e.entry)");
   hours.bind(1, figures.tag);
   hours.bind(2, until(on));
   while (hours.executeStep()) {
@@ -84,7 +66,7 @@ void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on)
   }
   auto& trips = book.query(
       "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN entry e USING (entry) WHERE t.vehicle = ?1 AND " +
-      stands("?2"));
+      counts_on("?2"));
   trips.bind(1, figures.tag);
   trips.bind(2, until(on));
   trips.executeStep();
@@ -92,7 +74,7 @@ void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on)
   trips.tryReset();
   auto& adverts =
       book.query("SELECT a.price FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " +
-                 stands("?2") + " ORDER BY e.day, e.entry");
+                 counts_on("?2") + " ORDER BY e.day, e.entry");
   adverts.bind(1, figures.tag);
   adverts.bind(2, until(on));
   while (adverts.executeStep()) {
@@ -101,45 +83,23 @@ void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on)
   }
 }
 
-// What came in or went out through one kind of account up to an entry.
-Money until_entry(const Book& book, const char* kind, const std::string& tag, EntryId entry,
-                  std::optional<Day> on) {
-  auto& sum = book.query(
-      "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN entry e USING "
-      "(entry) WHERE a.kind = ?1 AND a.name = ?3 AND e.entry <= ?4 AND " +
-      stands("?2"));
-  sum.bind(1, kind);
-  sum.bind(2, until(on));
-  sum.bind(3, tag);
-  sum.bind(4, entry);
-  sum.executeStep();
-  const Money result = money_at(sum, 0);
-  sum.tryReset();
-  return result;
-}
-
 // What was agreed at the sale; zero where it was an amount.
 Rate commission_rate_of(const Book& book, EntryId sale) {
-  auto& find = book.query("SELECT event FROM entry WHERE entry = ?");
+  auto& find = book.query("SELECT rate FROM sale WHERE entry = ?");
   find.bind(1, sale);
-  if (!find.executeStep()) return {};
-  const std::string event = find.getColumn(0).getString();
+  Rate rate;
+  if (find.executeStep()) rate = Rate::parse(unscaled_trimmed(find.getColumn(0).getInt64(), 9));
   find.tryReset();
-  const Value value = kept_event(event);
-  const Value* rate = value.find("e")->find("commission_rate");
-  return rate ? Rate::parse(rate->text) : Rate{};
+  return rate;
 }
 
-void work_out(const Book& book, VehicleFigures& f, std::optional<Day> on, const Expected& expected) {
+void work_out(const Book& book, VehicleFigures& f, const Position& position, const Expected& expected) {
   const bool ended = f.life.ended != 0, sold = f.life.state == State::sold;
   if (ended) {
     f.days = days_between(f.life.bought_day, f.life.ended_day);
-    // What came up to the sale; then late costs, late cores, leftover parts, a bank's charge.
-    const Money before = f.sales - f.cost + f.recovered_before;
-    f.cash_profit = before - f.selling_costs + f.deposit_kept + f.recovered_after - f.late_cost;
+    f.cash_profit = position.cash_profit();
     f.profit = *f.cash_profit - Price::of(hour(book)).times(f.own_hours);
-    f.first_cash_profit = before - until_entry(book, account::selling_cost, f.tag, f.life.ended, on) -
-                          until_entry(book, account::deposit_kept, f.tag, f.life.ended, on);
+    f.first_cash_profit = position_of(book, f.tag, f.life.ended_day).cash_profit();
     if (f.own_hours > Hours{})
       f.per_own_hour = Money::of_minor(
           scaled(f.cash_profit->minor(), 1000, f.own_hours.thousandths(), Rounding::half_away));
@@ -160,6 +120,8 @@ void work_out(const Book& book, VehicleFigures& f, std::optional<Day> on, const 
   if (f.life.state == State::owned)
     f.break_even_price = expected.commission.grossed_up(f.cost + f.selling_costs - income +
                                                         expected.to_complete + expected.selling_costs);
+  // Where more was recovered than is in it, it breaks even at nothing.
+  if (f.break_even_price) f.break_even_price = std::max(*f.break_even_price, Money{});
 }
 
 }  // namespace
@@ -168,10 +130,11 @@ VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, s
                           const Expected& expected) {
   VehicleFigures figures;
   figures.tag = tag;
-  figures.life = life_of(book, tag, on);
-  read_money(book, figures, on);
+  const Position position = position_of(book, tag, on);
+  figures.life = position.life;
+  read_money(book, figures, position);
   read_work(book, figures, on);
-  work_out(book, figures, on, expected);
+  work_out(book, figures, position, expected);
   if (figures.life.state == State::owned)
     figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
   figures.still_brings = still_brings(book, tag, on);
@@ -186,9 +149,8 @@ std::vector<NamedBalance> balances(const Book& book, const std::string& account_
   std::vector<NamedBalance> all;
   auto& rows =
       on ? book.query(
-               "SELECT a.name, coalesce(sum(p.amount), 0), coalesce(sum(p.quantity), 0) FROM account a "
-               "JOIN posting p USING (account) JOIN entry e USING (entry) WHERE a.kind = ?1 AND " +
-               stands("?2") + " GROUP BY a.account ORDER BY a.account")
+               "SELECT a.name, sum(d.amount), sum(d.quantity) FROM account a JOIN account_day d USING "
+               "(account) WHERE a.kind = ?1 AND d.day <= ?2 GROUP BY a.account ORDER BY a.account")
          : book.query(
                "SELECT a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
                "balance b "
@@ -211,10 +173,10 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
       "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM "
       "given_back g "
       "JOIN entry e USING (entry) WHERE g.line = l.line AND g.what = 'core' AND " +
-      stands("?1") +
+      counts_on("?1") +
       "), 0) AS due, l.core_by, l.line "
       "FROM line l JOIN entry e USING (entry) WHERE l.core > 0" +
-      which + " AND " + stands("?1") + " AND due <> 0 ORDER BY l.line");
+      which + " AND " + counts_on("?1") + " AND due <> 0 ORDER BY l.line");
   cores.bind(1, until(on));
   if (!vehicle.empty()) cores.bind(2, vehicle);
   while (cores.executeStep()) {
@@ -237,7 +199,7 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
       auto& last = book.query(
           "SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = ?1 "
           "AND " +
-          stands("?2") + " ORDER BY entry DESC LIMIT 1");
+          counts_on("?2") + " ORDER BY entry DESC LIMIT 1");
       last.bind(1, tool.name);
       last.bind(2, until(on));
       if (last.executeStep()) {
@@ -275,7 +237,7 @@ std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::st
       "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY "
       "l.line LIMIT 1) "
       "FROM paper p JOIN entry e USING (entry) WHERE " +
-      which + "p.itemised = 0 AND p.on_paper = 1 AND " + stands("?1") + " ORDER BY p.entry");
+      which + "p.itemised = 0 AND p.on_paper = 1 AND " + counts_on("?1") + " ORDER BY p.entry");
   if (!vehicle.empty()) rows.bind(2, vehicle);
   rows.bind(1, until(on));
   while (rows.executeStep())
@@ -296,7 +258,7 @@ std::vector<MayGoBack> may_go_back(const Book& book, Day day, const std::string&
   auto& rows = book.query(
       "SELECT l.line, p.back_by FROM paper p JOIN entry e USING (entry) JOIN line l ON l.entry = p.entry "
       "WHERE p.back_by >= ?1 AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 AND " +
-      stands("?1") + which + " ORDER BY p.back_by, l.line");
+      counts_on("?1") + which + " ORDER BY p.back_by, l.line");
   rows.bind(1, day.iso());
   if (!vehicle.empty()) rows.bind(2, vehicle);
   while (rows.executeStep())

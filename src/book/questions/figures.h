@@ -1,6 +1,5 @@
-// The figures that every command, workbook and export shows: of one car, from
-// entries that count (neither voided nor reversals). `on`: as it stood at the end of that day, by the days of
-// the entries.
+// The figures that every command, workbook and export shows, from entries that count (position.h tells what
+// became of a car's cost). `on`: as it stood at the end of that day, by the days of the entries.
 #pragma once
 #include <optional>
 #include <string>
@@ -38,13 +37,14 @@ struct VehicleFigures {
   Money cost;              // all that was put into the car before the sale
   Money price_paid, fees;  // what of it the purchase was
   Money recovered_before, recovered_after;
+  Money recovered_beyond_cost;  // what of recovered_before is income, as the cost was recovered already
   Money sales, selling_costs, deposit_kept, late_cost;
   Money carried;                                         // what of the cost is still in the inventory
   std::optional<Money> still_brings;                     // of a car in pieces, see part_out.h
   Money looking;                                         // what looking cost, of a car that was passed
   Money deposit_held;                                    // a buyer's, not used yet
   std::optional<Money> cash_profit, profit;              // of a car sold or finished; profit: after own hours
-  std::optional<Money> first_cash_profit;                // as it stood on the day it was sold
+  std::optional<Money> first_cash_profit;                // at the end of the day of the sale
   std::optional<double> margin, margin_after_own_hours;  // divisor: the sale price
   std::optional<Money> per_own_hour;
   std::optional<Money> break_even_price;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "book/ledger/position.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -56,6 +57,16 @@ Money amount_of(const std::vector<Posting>& postings) {
   return is_zero(through_purses) ? debits : through_purses;
 }
 
+// What a finished car lost, on the day of its write-off.
+Money lost(const Book& book, const JournalRow& row) {
+  auto& car = book.query("SELECT vehicle FROM life WHERE entry = ?");
+  car.bind(1, row.entry);
+  if (!car.executeStep()) return {};
+  const std::string tag = car.getColumn(0).getString();
+  car.tryReset();
+  return position_of(book, tag, row.day).cost_of_sale;
+}
+
 // A line that went back, or to the shelf, says what it is beside its id.
 std::string name_of_line(const Book& book, const std::string& event) {
   if (event.find(", line = \"") == std::string::npos) return "";
@@ -105,11 +116,12 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
       Posting posting{postings.getColumn(0).getString(),
                       postings.getColumn(1).getString(),
                       Money::of_minor(postings.getColumn(2).getInt64()),
+                      {},
                       {}};
       if (!postings.getColumn(3).isNull()) posting.quantity = Quantity::of(postings.getColumn(3).getInt64());
       row.postings.push_back(std::move(posting));
     }
-    row.amount = amount_of(row.postings);
+    row.amount = row.kind == "write off" && row.postings.empty() ? lost(book, row) : amount_of(row.postings);
     rows.push_back(std::move(row));
   }
   return rows;

@@ -1,5 +1,8 @@
 #include "book/questions/period.h"
 
+#include <algorithm>
+
+#include "book/ledger/position.h"
 #include "book/questions/journal.h"
 
 namespace nonrunner::book {
@@ -16,7 +19,56 @@ const std::string moves_here =
     "THEN NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day <= ?2) "
     "ELSE EXISTS (SELECT 1 FROM entry o WHERE o.entry = e.voids AND o.day < ?1) END)";
 // Those without reversals: what was said on a day of the period and still stood at its end.
-const std::string stood_here = "(+e.day >= ?1 AND " + stands("?2") + ")";
+const std::string stood_here = "(+e.day >= ?1 AND " + counts_on("?2") + ")";
+
+}  // namespace
+
+namespace {
+
+// What a car's cost and its recoveries are on a day, by the accounts that a report shows them under: debits
+// positive. They add up to what its two accounts hold.
+struct Shown {
+  Money vehicle_cost, recovered, cost_of_sale, written_off, late_cost, looking, income;
+  Money closed_cost, closed_recovered;  // what a sale or a write-off took out of the first two
+};
+Shown shown_of(const Position& position) {
+  Shown shown;
+  const Money off = position.recovered_before - position.beyond_cost;
+  if (position.life.ended != 0) {
+    (position.life.state == State::sold ? shown.cost_of_sale : shown.written_off) = position.cost_of_sale;
+    shown.closed_cost = position.cost;
+    shown.closed_recovered = off;
+  } else if (position.life.state == State::passed) {
+    shown.looking = position.looking;
+  } else {
+    shown.vehicle_cost = position.cost;
+    shown.recovered = -off;
+  }
+  shown.late_cost = position.late_cost;
+  shown.income = -position.income();
+  return shown;
+}
+
+void add_cars(std::vector<AccountMovement>& all, const Book& book, Day from, Day to) {
+  const auto before = all_positions(book, from.plus(-1)), after = all_positions(book, to);
+  for (const auto& each : after) {
+    const std::string& tag = each.first;
+    const auto found = before.find(tag);
+    const Shown then = found == before.end() ? Shown{} : shown_of(found->second), now = shown_of(each.second);
+    const auto add = [&](const char* kind, Money Shown::*field, Money closing) {
+      const Money sum = now.*field - then.*field;
+      if (is_zero(sum) && is_zero(closing)) return;
+      all.push_back({kind, tag, sum, std::max(sum, Money{}), std::max(-sum, Money{}), Quantity{}, closing});
+    };
+    add(account::vehicle_cost, &Shown::vehicle_cost, then.closed_cost - now.closed_cost);
+    add(account::recovered, &Shown::recovered, now.closed_recovered - then.closed_recovered);
+    add(account::cost_of_sale, &Shown::cost_of_sale, {});
+    add(account::written_off, &Shown::written_off, {});
+    add(account::late_cost, &Shown::late_cost, {});
+    add(account::looking, &Shown::looking, {});
+    add(account::recovered_income, &Shown::income, {});
+  }
+}
 
 }  // namespace
 
@@ -24,18 +76,23 @@ std::vector<AccountMovement> movements(const Book& book, Day from, Day to) {
   std::vector<AccountMovement> all;
   auto& rows = book.query(
       "SELECT a.kind, a.name, sum(p.amount), sum(max(p.amount, 0)), -sum(min(p.amount, 0)), "
-      "coalesce(sum(p.quantity), 0), "
-      "sum(CASE WHEN coalesce((SELECT o.kind FROM entry o WHERE o.entry = e.voids), e.kind) IN ('sell', "
-      "'write off') "
-      "THEN p.amount ELSE 0 END) "
-      "FROM posting p JOIN entry e USING (entry) JOIN account a USING (account) WHERE " +
+      "coalesce(sum(p.quantity), 0) FROM posting p JOIN entry e USING (entry) JOIN account a USING (account) "
+      "WHERE a.kind NOT IN ('vehicle cost', 'recovered', 'late cost', 'looking', 'recovered income', 'cost "
+      "of "
+      "sale', 'written off') AND " +
       moves_here + " GROUP BY a.account ORDER BY a.account");
   bind_days(rows, 1, from, to);
   while (rows.executeStep()) {
     const auto money = [&](int column) { return Money::of_minor(rows.getColumn(column).getInt64()); };
-    all.push_back({rows.getColumn(0).getString(), rows.getColumn(1).getString(), money(2), money(3), money(4),
-                   Quantity::of(rows.getColumn(5).getInt64()), money(6)});
+    all.push_back({rows.getColumn(0).getString(),
+                   rows.getColumn(1).getString(),
+                   money(2),
+                   money(3),
+                   money(4),
+                   Quantity::of(rows.getColumn(5).getInt64()),
+                   {}});
   }
+  add_cars(all, book, from, to);
   return all;
 }
 
@@ -73,15 +130,13 @@ std::vector<PeriodLine> without_paper(const Book& book, Day from, Day to) {
 std::vector<TripLine> trips(const Book& book, Day from, Day to) {
   std::vector<TripLine> all;
   auto& rows = book.query(
-      "SELECT e.day, e.event, group_concat(t.vehicle, ' '), sum(t.distance) FROM trip t JOIN entry e "
-      "USING (entry) WHERE " +
+      "SELECT e.day, coalesce((SELECT r.why FROM errand r WHERE r.entry = e.entry), ''), "
+      "group_concat(t.vehicle, ' '), sum(t.distance) FROM trip t JOIN entry e USING (entry) WHERE " +
       stood_here + " GROUP BY e.entry ORDER BY e.day, e.entry");
   bind_days(rows, 1, from, to);
   while (rows.executeStep()) {
-    const Value value = kept_event(rows.getColumn(1).getString());
-    const Value* why = value.find("e")->find("why");
     all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(2).getString(),
-                   why ? why->text : "", Distance::of(rows.getColumn(3).getInt64())});
+                   rows.getColumn(1).getString(), Distance::of(rows.getColumn(3).getInt64())});
   }
   return all;
 }

@@ -9,6 +9,8 @@
 
 namespace nonrunner::book {
 
+// What a car cost and brought is shown by what became of it (position.h): inventory, cost of sale, written
+// off, late cost, looking, income from recoveries, each the difference of two days.
 struct AccountMovement {
   std::string kind, name;
   Money sum, in, out;  // sum = in - out; in: debits

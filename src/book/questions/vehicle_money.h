@@ -17,7 +17,7 @@ using figures::MoneyKind;
 struct MoneyLine {
   Day day;
   EntryId entry = 0;
-  std::string paper;           // supplier and number
+  std::string paper;           // supplier and number: its own, or that on which its line was bought
   bool without_paper = false;  // of a receipt that without_paper() of period.h lists
   std::string what;
   MoneyKind kind = MoneyKind::part;
@@ -26,6 +26,7 @@ struct MoneyLine {
   std::int64_t line_number = 0;  // the book's own number of it; 0: none
   bool quick = false;            // a line of a receipt that is not itemised: its pieces were not counted
   std::string operation;         // of paid hours
+  std::string heading;           // the line of the budget that was said when it was entered
   std::optional<Quantity> quantity;
   Money amount;
   bool after_sale = false;

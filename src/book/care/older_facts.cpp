@@ -1,0 +1,353 @@
+#include "book/care/older_facts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "book/events/fields.h"
+#include "book/events/receipt.h"
+#include "book/events/sell.h"
+#include "book/ledger/line.h"
+#include "text/toml.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+// The tables of schema/0011-facts.sql and 0012-shelf.sql.
+constexpr const char* tables[] = {"purpose", "purchase", "sale",  "discount", "kept_tool",
+                                  "charged", "printed",  "noted", "errand",   "shelf"};
+
+EntryId first_of_layout(const Book& book) {
+  auto& find = book.query("SELECT entry FROM sealed_from WHERE what = 'days'");
+  find.executeStep();
+  const EntryId first = find.getColumn(0).getInt64();
+  find.tryReset();
+  return first;
+}
+
+bool is_cost(const std::string& account) {
+  return account == account::vehicle_cost || account == account::late_cost || account == account::looking;
+}
+bool is_recovered(const std::string& account) {
+  return account == account::recovered || account == account::recovered_income;
+}
+
+// One entry of an older layout, read into rows.
+class Older {
+ public:
+  Older(const Book& book, const Entry& entry) : book_(book), entry_(entry), value_(kept_event(entry.event)) {
+    event_ = value_.find("e");
+  }
+
+  std::vector<Detail> rows() {
+    if (entry_.voids) {
+      take_back_shelf();
+      return std::move(rows_);
+    }
+    facts();
+    shelf();
+    const std::size_t mention = detail_table("mention");
+    for (const Detail& detail : entry_.details)
+      if (detail.table == mention) {
+        tag_ = std::get<std::string>(detail.cells[0]);
+        money();
+      }
+    return std::move(rows_);
+  }
+
+ private:
+  std::string text(const char* key) const {
+    const Value* found = event_->find(key);
+    return found ? found->text : "";
+  }
+  Money amount(const Value& of, const char* key) const {
+    return Money::parse(of.find(key)->text, book_.currency());
+  }
+  void row(const char* table, std::vector<Cell> cells) {
+    rows_.push_back({detail_table(table), std::move(cells)});
+  }
+  std::vector<Line> lines(const char* table, std::size_t cell) const {
+    std::vector<Line> all;
+    const std::size_t wanted = detail_table(table);
+    for (const Detail& detail : entry_.details)
+      if (detail.table == wanted)
+        all.push_back(line_by_number(book_, std::get<std::int64_t>(detail.cells[cell])));
+    return all;
+  }
+
+  void facts() {
+    if (entry_.kind == "buy") {
+      Money fees;
+      if (const Value* all = event_->find("fees"))
+        for (const Value& fee : all->items) fees += amount(fee, "amount");
+      row("purchase", {text("vehicle"), amount(*event_, "price").minor(), fees.minor()});
+    }
+    if (entry_.kind == "sell") {
+      const Sale sale = read<Sale>(Table(*event_, "entry", "the sale"), book_.currency());
+      row("sale", {sale.vehicle, sale.price.minor(), sale.commission_rate.billionths()});
+    }
+    if (entry_.kind == "finding") row("noted", {text("vehicle"), text("text"), text("cause")});
+    if (entry_.kind == "trip") row("errand", {text("why")});
+    if (entry_.kind != "receipt") return;
+    const Receipt receipt = read<Receipt>(Table(*event_, "entry", "the receipt"), book_.currency());
+    const std::vector<Money> discounts = discounts_of(receipt);
+    const std::vector<Line> bought = lines("line", 0);
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < receipt.lines.size(); ++i) {
+      if (!receipt.lines[i].return_of.empty()) continue;
+      const Line& line = bought.at(next++);
+      if (!is_zero(discounts[i])) row("discount", {line.number, discounts[i].minor()});
+      if (line.kind == "tool" && receipt.tools == "asset") row("kept_tool", {line.number});
+    }
+  }
+
+  void move_shelf(const Posting& posting, const char* what, const std::string& vehicle, std::int64_t line,
+                  Cell said) {
+    row("shelf", {posting.name, std::string(what), entry_.day.iso(), vehicle.empty() ? Cell() : Cell(vehicle),
+                  line == 0 ? Cell() : Cell(line), posting.quantity ? posting.quantity->thousandths() : 0,
+                  posting.amount.minor(), said});
+  }
+  void shelf() {
+    std::vector<Line> back = lines("given_back", 0);
+    std::erase_if(back, [](const Line& line) { return line.kind != "stock"; });
+    std::size_t next = 0;
+    bool counted = false;
+    for (const Posting& posting : entry_.postings) {
+      if (posting.kind != account::stock) continue;
+      if (entry_.kind == "draw")
+        move_shelf(posting, "draw", text("vehicle"), 0, {});
+      else if (entry_.kind == "count")
+        counted = true, move_shelf(posting, "count", "", 0, Quantity::parse(text("qty")).thousandths());
+      else if (posting.amount >= Money{} && (!posting.quantity || *posting.quantity > Quantity{}))
+        move_shelf(posting, "in", "", 0, {});
+      else
+        move_shelf(posting, "back", "", next < back.size() ? back[next].number : 0, {}), ++next;
+    }
+    if (entry_.kind == "count" && !counted)
+      row("shelf", {text("stock"), std::string("count"), entry_.day.iso(), Cell(), Cell(), std::int64_t{0},
+                    std::int64_t{0}, Quantity::parse(text("qty")).thousandths()});
+  }
+  void take_back_shelf() {
+    const Entry original = load_entry(book_, *entry_.voids);
+    Older older(book_, original);
+    older.shelf();
+    for (Detail& detail : older.rows_) {
+      for (const std::size_t moved : {std::size_t{5}, std::size_t{6}})
+        detail.cells[moved] = -std::get<std::int64_t>(detail.cells[moved]);
+      rows_.push_back(std::move(detail));
+    }
+  }
+
+  // Money about one car.
+  template <class Which>
+  Money posted(Which which) const {
+    Money sum;
+    for (const Posting& posting : entry_.postings)
+      if (posting.name == tag_ && which(posting.kind)) sum += posting.amount;
+    return sum;
+  }
+  Money posted_to(const char* kind) const {
+    return posted([&](const std::string& account) { return account == kind; });
+  }
+  void add(const std::string& what, const std::string& kind, Money sum, std::optional<Quantity> quantity = {},
+           const Line* line = nullptr, std::optional<Day> stands = {}) {
+    if (is_zero(sum) && kind != "sale" && line == nullptr) return;
+    row("purpose", {tag_, kind, what, line ? Cell(line->number) : Cell(),
+                    quantity ? Cell(quantity->thousandths()) : Cell(), sum.minor(),
+                    stands && *stands != entry_.day ? Cell(stands->iso()) : Cell(), Cell()});
+  }
+
+  void money() {
+    if (entry_.kind == "buy") return buy();
+    if (entry_.kind == "receipt") return receipt();
+    if (entry_.kind == "return" || entry_.kind == "core back") return back();
+    if (entry_.kind == "sell") return sale();
+    if (entry_.kind == "hours") return add(text("operation"), "paid hours", -posted(is_cost));
+    if (entry_.kind == "draw")
+      return add(text("stock"), "consumable", -posted(is_cost), Quantity::parse(text("qty")));
+    if (entry_.kind == "selling cost")
+      return add(text("what"), "selling cost", -posted_to(account::selling_cost));
+    if (entry_.kind == "recover" || entry_.kind == "recover back")
+      return add(text("what"), "recovered", -posted(is_recovered));
+    if (entry_.kind == "buyer deposit" || entry_.kind == "deposit kept" || entry_.kind == "deposit back") {
+      add("buyer's deposit", "due back", -posted_to(account::buyer_deposit));
+      return add("buyer's deposit kept", "deposit kept", -posted_to(account::deposit_kept));
+    }
+    if (entry_.kind == "transfer" || entry_.kind == "shelve")
+      return add(text("what"), "other cost", -posted(is_cost));
+  }
+
+  void buy() {
+    add("price paid", "purchase", -amount(*event_, "price"));
+    if (const Value* fees = event_->find("fees"))
+      for (const Value& fee : fees->items) add(fee.find("name")->text, "fee", -amount(fee, "amount"));
+  }
+
+  bool mine(const Line& line) const {
+    return std::any_of(line.shares.begin(), line.shares.end(),
+                       [&](const Share& share) { return share.vehicle == tag_; });
+  }
+
+  // The day of the quick line whose place the paper took.
+  std::optional<Day> day_replaced() const {
+    const std::string replaced = text("replaces");
+    if (replaced.empty()) return std::nullopt;
+    auto& find = book_.query("SELECT day FROM entry WHERE entry = ?");
+    find.bind(1, static_cast<std::int64_t>(std::stoll(replaced)));
+    std::optional<Day> day;
+    if (find.executeStep()) day = std::min(Day::parse(find.getColumn(0).getString()), entry_.day);
+    find.tryReset();
+    return day;
+  }
+
+  void receipt() {
+    const auto stands = posted_to(account::vehicle_cost) != Money{} ? day_replaced() : std::nullopt;
+    Money rest = posted(is_cost);
+    for (const Line& line : lines("line", 0)) {
+      if (!mine(line)) continue;
+      if (line.kind != "core back") {
+        const Money cost = part_of(line, tag_, line.cost());
+        add(line.what, purpose_of(line), -cost, line.quantity, &line, stands);
+        rest -= cost;
+      }
+      add("deposit on the core of " + line.what, "due back", -part_of(line, tag_, line.deposit()), {},
+          is_zero(line.deposit()) ? nullptr : &line);
+    }
+    each_back(
+        [&](const Line& line, Quantity pieces, Money goods, Money tax, Money kept, const std::string& what) {
+          if (what != "goods" || !mine(line)) return;
+          const Money refund = part_of(line, tag_, goods + tax - kept);
+          add(line.what + " went back", purpose_of(line), refund, Quantity{} - pieces, &line, stands);
+          rest += refund;
+        });
+    add("core short, or the difference to a quick line", "other cost", -rest, {}, nullptr, stands);
+    // What went on under the day of the paper itself, of a car sold since: the difference to the quick line.
+    if (const Money late = posted_to(account::late_cost); stands && !is_zero(late)) {
+      add("difference of the paper to the quick line", "other cost", late, {}, nullptr, stands);
+      add("difference of the paper to the quick line", "other cost", -late);
+    }
+  }
+
+  template <class Take>
+  void each_back(Take take) const {
+    const std::size_t table = detail_table("given_back");
+    for (const Detail& detail : entry_.details) {
+      if (detail.table != table) continue;
+      const auto cell = [&](std::size_t at) { return std::get<std::int64_t>(detail.cells[at]); };
+      take(line_by_number(book_, cell(0)), Quantity::of(cell(2)), Money::of_minor(cell(3)),
+           Money::of_minor(cell(4)), Money::of_minor(cell(5)), std::get<std::string>(detail.cells[1]));
+    }
+  }
+
+  void back() {
+    each_back([&](const Line& line, Quantity pieces, Money goods, Money, Money kept,
+                  const std::string& what) {
+      if (!mine(line)) return;
+      if (what == "core") {
+        add("core of " + line.what + " went back", "due back", part_of(line, tag_, goods + kept), {}, &line);
+        if (const Money short_by = posted(is_cost); !is_zero(short_by))
+          add("core of " + line.what + " came back short", "other cost", -short_by, {}, &line);
+      } else {
+        add(line.what + " went back" + (is_zero(kept) ? "" : ", restocking kept"), purpose_of(line),
+            -posted(is_cost), Quantity{} - pieces, &line);
+      }
+    });
+  }
+
+  void sale() {
+    add("sale price", "sale", -posted_to(account::sales));
+    add("buyer's deposit used", "due back", -posted_to(account::buyer_deposit));
+    Money rest = posted_to(account::selling_cost);
+    if (const Value* costs = event_->find("costs"))
+      for (const Value& cost : costs->items) {
+        add(cost.find("name")->text, "selling cost", -amount(cost, "amount"));
+        rest -= amount(cost, "amount");
+      }
+    add("commission", "commission", -rest);
+  }
+
+  const Book& book_;
+  const Entry& entry_;
+  Value value_;
+  const Value* event_ = nullptr;
+  std::string tag_;
+  std::vector<Detail> rows_;
+};
+
+void sort_by_table(std::vector<Detail>& rows) {
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const Detail& a, const Detail& b) { return a.table < b.table; });
+}
+
+void insert(const Book& book, EntryId entry, const Detail& detail) {
+  const DetailTable& table = detail_tables()[detail.table];
+  std::string marks = "?";
+  for (std::size_t i = 0; i < table.width; ++i) marks += ", ?";
+  auto& row =
+      book.query(fmt::format("INSERT INTO {} (entry, {}) VALUES ({})", table.name, table.columns, marks));
+  row.bind(1, entry);
+  for (std::size_t i = 0; i < detail.cells.size(); ++i) {
+    const int at = static_cast<int>(i) + 2;
+    if (const auto* number = std::get_if<std::int64_t>(&detail.cells[i]))
+      row.bind(at, *number);
+    else if (const auto* text = std::get_if<std::string>(&detail.cells[i]))
+      row.bind(at, *text);
+  }
+  row.exec();
+}
+
+}  // namespace
+
+void add_older_facts(Book& book) {
+  const EntryId first = first_of_layout(book);
+  if (first == 1) return;
+  // The entries are closed: their tables are opened for these rows, within the transaction, and closed again.
+  std::vector<std::string> closing;
+  for (const char* table : tables) {
+    const std::string name = fmt::format("{}_is_closed", table);
+    auto& find = book.query("SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND name = ?");
+    find.bind(1, name);
+    if (!find.executeStep()) throw std::logic_error("no trigger " + name);
+    closing.push_back(find.getColumn(0).getString());
+    find.tryReset();
+    book.database().exec("DROP TRIGGER " + name);
+  }
+  for (EntryId id = 1; id < first; ++id) {
+    const Entry entry = load_entry(book, id);
+    std::vector<Detail> rows = Older(book, entry).rows();
+    sort_by_table(rows);
+    for (const Detail& detail : rows) insert(book, id, detail);
+  }
+  for (const std::string& sql : closing) book.database().exec(sql);
+}
+
+bool older_facts_agree(const Book& book, const Entry& entry) {
+  if (entry.id >= first_of_layout(book)) return true;
+  std::vector<Detail> said = Older(book, entry).rows();
+  sort_by_table(said);
+  std::vector<Detail> kept;
+  for (const char* name : tables) {
+    const std::size_t at = detail_table(name);
+    const DetailTable& table = detail_tables()[at];
+    auto& rows = book.query(
+        fmt::format("SELECT {} FROM {} WHERE entry = ? ORDER BY rowid", table.columns, table.name));
+    rows.bind(1, entry.id);
+    while (rows.executeStep()) {
+      Detail detail{at, {}};
+      for (std::size_t i = 0; i < table.width; ++i) {
+        const auto column = rows.getColumn(static_cast<int>(i));
+        detail.cells.push_back(column.isNull()      ? Cell()
+                               : column.isInteger() ? Cell(column.getInt64())
+                                                    : Cell(column.getString()));
+      }
+      kept.push_back(std::move(detail));
+    }
+  }
+  return std::equal(said.begin(), said.end(), kept.begin(), kept.end(), [](const Detail& a, const Detail& b) {
+    return a.table == b.table && a.cells == b.cells;
+  });
+}
+
+}  // namespace nonrunner::book

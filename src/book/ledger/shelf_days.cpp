@@ -1,0 +1,338 @@
+#include "book/ledger/shelf_days.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+
+#include "book/ledger/line.h"
+#include "book/ledger/names.h"
+#include "exact/ends.h"
+#include "exact/spread.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+// One row of the table `shelf`, with the days on which it counts.
+struct Row {
+  ShelfMove move;
+  Money line_cost;       // of what goes back: what its whole line cost,
+  Quantity line_pieces;  // and the pieces on the shelf that it gave
+  Day about, day;
+  std::optional<Day> until;  // taken back on that day
+  bool told = false;         // said by a person: neither a reversal nor an average
+};
+
+// What leaves the shelf, by what and whose it is.
+using Leaving = std::tuple<std::string, std::string, std::int64_t>;
+Leaving leaving(const ShelfMove& move) { return {move.what, move.vehicle, move.line}; }
+using Changes = std::map<Leaving, ShelfChange>;
+using Gone = std::map<std::int64_t, Quantity>;  // pieces of each line that went back before
+
+std::int64_t share(Money value, Quantity part, Quantity all) {
+  return scaled(value.minor(), part.thousandths(), all.thousandths(), Rounding::half_away);
+}
+
+[[noreturn]] void refuse(const std::string& event, const std::string& item, Day day, Quantity left) {
+  throw Refusal(fmt::format(
+      "{}: on {} what lies on the shelf of \"{}\" would be {}, expected 0 or more; nothing was recorded",
+      event, day.iso(), item, left.shown()));
+}
+
+// The shelf of one item as it goes through its days.
+class Shelf {
+ public:
+  Shelf(const std::string& event, const std::string& item, ShelfChange stands, Gone gone)
+      : event_(event), item_(item), pieces_(stands.quantity), value_(stands.amount), gone_(std::move(gone)) {}
+
+  // What leaves on this day comes to, in the order of the header.
+  Changes go_through(Day day, const std::vector<const Row*>& rows) {
+    day_ = day;
+    changes_.clear();
+    std::vector<const ShelfMove*> moves;
+    for (const Row* row : rows) moves.push_back(&row->move);
+    for (const ShelfMove* move : moves)
+      if (move->what == "in") pieces_ += move->quantity, value_ += move->amount;
+    give_back(rows);
+    draw(moves);
+    count(moves);
+    return changes_;
+  }
+
+ private:
+  void take(const Leaving& what, Quantity pieces, Money value) {
+    ShelfChange& change = changes_[what];
+    change.quantity = change.quantity - pieces;
+    change.amount -= value;
+    pieces_ = pieces_ - pieces;
+    value_ -= value;
+    if (pieces_ < Quantity{}) refuse(event_, item_, day_, pieces_);
+  }
+  // The first of several on one day is told by what is said of them, never by when they were typed.
+  void give_back(std::vector<const Row*> rows) {
+    std::erase_if(rows, [](const Row* row) { return row->move.what != "back"; });
+    std::stable_sort(rows.begin(), rows.end(), [](const Row* a, const Row* b) {
+      return std::tuple(a->line_cost, a->line_pieces, a->move.quantity) <
+             std::tuple(b->line_cost, b->line_pieces, b->move.quantity);
+    });
+    for (const Row* row : rows) {
+      const Quantity pieces = Quantity{} - row->move.quantity;
+      Quantity& gone = gone_[row->move.line];
+      const Money own = step_share(row->line_cost, row->line_pieces.thousandths(), gone.thousandths(),
+                                   pieces.thousandths());
+      gone += pieces;
+      take(leaving(row->move), pieces,
+           pieces == pieces_ ? value_ : std::min(std::max(own, Money{}), std::max(value_, Money{})));
+    }
+  }
+  void draw(const std::vector<const ShelfMove*>& moves) {
+    std::map<std::string, Quantity> by_car;
+    Quantity all;
+    for (const ShelfMove* move : moves)
+      if (move->what == "draw") {
+        by_car[move->vehicle] = by_car[move->vehicle] - move->quantity;
+        all = all - move->quantity;
+      }
+    if (all == Quantity{}) return;
+    if (all > pieces_) refuse(event_, item_, day_, pieces_ - all);
+    const Money value = all == pieces_ ? value_ : Money::of_minor(share(value_, all, pieces_));
+    std::vector<std::int64_t> weights;
+    for (const auto& [car, pieces] : by_car) weights.push_back(pieces.thousandths());
+    const std::vector<Money> shares = spread(value, weights);
+    std::size_t next = 0;
+    for (const auto& [car, pieces] : by_car) take({"draw", car, 0}, pieces, shares[next++]);
+  }
+  void count(const std::vector<const ShelfMove*>& moves) {
+    for (const ShelfMove* move : moves) {
+      if (move->what != "count") continue;
+      const Quantity found = Quantity::of(*move->said), missing = pieces_ - found;
+      const Money value = found == Quantity{}    ? value_
+                          : pieces_ > Quantity{} ? Money::of_minor(share(value_, missing, pieces_))
+                                                 : Money{};
+      take({"count", "", 0}, missing, value);
+    }
+  }
+
+  const std::string& event_;
+  const std::string& item_;
+  Quantity pieces_;
+  Money value_;
+  Gone gone_;
+  Day day_;
+  Changes changes_;
+};
+
+std::vector<Row> rows_from(const Book& book, const std::string& item, Day from) {
+  std::vector<Row> all;
+  auto& rows = book.query(
+      "SELECT s.what, coalesce(s.vehicle, ''), coalesce(s.line, 0), s.quantity, s.amount, s.said, s.about, "
+      "e.day, v.day, e.voids IS NULL AND e.kind <> 'average' FROM shelf s JOIN entry e USING (entry) LEFT "
+      "JOIN "
+      "entry v ON v.voids = e.entry WHERE s.item = ?1 AND s.about >= ?2 ORDER BY s.about, e.entry");
+  rows.bind(1, item);
+  rows.bind(2, from.iso());
+  while (rows.executeStep()) {
+    Row row;
+    row.move = {rows.getColumn(0).getString(),
+                rows.getColumn(1).getString(),
+                rows.getColumn(2).getInt64(),
+                Quantity::of(rows.getColumn(3).getInt64()),
+                Money::of_minor(rows.getColumn(4).getInt64()),
+                {}};
+    if (!rows.getColumn(5).isNull()) row.move.said = rows.getColumn(5).getInt64();
+    row.about = Day::parse(rows.getColumn(6).getString());
+    row.day = Day::parse(rows.getColumn(7).getString());
+    if (!rows.getColumn(8).isNull()) row.until = Day::parse(rows.getColumn(8).getString());
+    row.told = rows.getColumn(9).getInt() != 0;
+    row.line_cost = Money::of_minor(rows.getColumn(10).getInt64());
+    row.line_pieces = Quantity::of(rows.getColumn(11).getInt64());
+    all.push_back(std::move(row));
+  }
+  return all;
+}
+
+// What the shelf stood at before the day `from`, as it is known at the end of the day `on`.
+ShelfChange stood_before(const Book& book, const std::string& item, Day from, Day on) {
+  auto& sum = book.query(
+      "SELECT coalesce(sum(d.quantity), 0), coalesce(sum(d.amount), 0) FROM account a JOIN account_day d "
+      "USING "
+      "(account) WHERE a.kind = 'stock' AND a.name = ?1 AND d.stands < ?2 AND d.day <= ?3");
+  sum.bind(1, item);
+  sum.bind(2, from.iso());
+  sum.bind(3, on.iso());
+  sum.executeStep();
+  const ShelfChange stood{Quantity::of(sum.getColumn(0).getInt64()),
+                          Money::of_minor(sum.getColumn(1).getInt64())};
+  sum.tryReset();
+  return stood;
+}
+
+// What had gone back of each line before the day `from`, as it is known at the end of the day `on`.
+Gone gone_before(const Book& book, const std::string& item, Day from, Day on) {
+  Gone gone;
+  auto& rows = book.query(
+      "SELECT s.line, -sum(s.quantity) FROM shelf s JOIN entry e USING (entry) WHERE s.item = ?1 AND s.about "
+      "< ?2 "
+      "AND e.day <= ?3 AND s.what = 'back' AND s.line IS NOT NULL GROUP BY s.line");
+  rows.bind(1, item);
+  rows.bind(2, from.iso());
+  rows.bind(3, on.iso());
+  while (rows.executeStep()) gone[rows.getColumn(0).getInt64()] = Quantity::of(rows.getColumn(1).getInt64());
+  return gone;
+}
+
+// The days after `from` on which something of the item was taken back that had counted until then: from each
+// of them on the book is another, also about the days before.
+std::vector<Day> taken_back_after(const Book& book, const std::string& item, Day from) {
+  std::vector<Day> days;
+  auto& rows = book.query(
+      "SELECT DISTINCT v.day FROM shelf s JOIN entry e USING (entry) JOIN entry v ON v.voids = e.entry WHERE "
+      "s.item = ?1 AND v.day > e.day AND v.day > ?2 ORDER BY 1");
+  rows.bind(1, item);
+  rows.bind(2, from.iso());
+  while (rows.executeStep()) days.push_back(Day::parse(rows.getColumn(0).getString()));
+  return days;
+}
+
+bool counts_in(const Row& row, Day view) {
+  return row.told && !(row.until && (*row.until <= row.day || *row.until <= view));
+}
+
+// By the day on which it is to be entered: what about which day is still wanting.
+using Wanting = std::map<Day, std::map<Day, Changes>>;
+
+class Settling {
+ public:
+  Settling(const std::vector<Row>& rows, Day entry_day) : rows_(rows), entry_day_(entry_day) {}
+
+  // Goes through the days of the view that begins with `view` and lasts until the day before `end`.
+  void go_through(Shelf shelf, Day view, std::optional<Day> end) {
+    for (std::size_t i = 0; i < rows_.size();) {
+      const Day day = rows_[i].about;
+      if (end && day >= *end) break;
+      std::size_t next = i;
+      std::vector<const Row*> counting;
+      for (; next < rows_.size() && rows_[next].about == day; ++next)
+        if (counts_in(rows_[next], view)) counting.push_back(&rows_[next]);
+      Changes changes = shelf.go_through(day, counting);
+      const Day enter = std::max(day, view);
+      if (enter >= entry_day_) compare(changes, day, enter, i, next);
+      i = next;
+    }
+  }
+  const Wanting& wanting() const { return wanting_; }
+
+ private:
+  // What the changes should be, less what is entered about that day up to the day `enter`.
+  void compare(Changes& changes, Day day, Day enter, std::size_t first, std::size_t last) {
+    const auto less = [&](const Leaving& what, Quantity quantity, Money amount) {
+      changes[what].quantity = changes[what].quantity - quantity;
+      changes[what].amount -= amount;
+    };
+    for (std::size_t i = first; i < last; ++i)
+      if (rows_[i].move.what != "in" && rows_[i].day <= enter)
+        less(leaving(rows_[i].move), rows_[i].move.quantity, rows_[i].move.amount);
+    for (const auto& [entered, about] : wanting_)
+      if (const auto found = about.find(day); entered <= enter && found != about.end())
+        for (const auto& [what, change] : found->second) less(what, change.quantity, change.amount);
+    std::erase_if(changes, [](const auto& each) {
+      return each.second.quantity == Quantity{} && is_zero(each.second.amount);
+    });
+    if (!changes.empty()) wanting_[enter][day] = std::move(changes);
+  }
+
+  const std::vector<Row>& rows_;
+  Day entry_day_;
+  Wanting wanting_;
+};
+
+void enter_average(Recording& recording, const std::string& item, Day day,
+                   const std::map<Day, Changes>& wanting, std::set<std::string>& cars) {
+  Draft draft(recording, "average", day);
+  draft.event.text("stock", item);
+  for (const auto& [about, changes] : wanting)
+    for (const auto& [leaving, change] : changes) {
+      const auto& [what, car, line] = leaving;
+      draft.post(account::stock, item, change.amount, change.quantity, about);
+      draft.detail("shelf", {item, what, about.iso(), car.empty() ? Cell() : Cell(car),
+                             line == 0 ? Cell() : Cell(line), change.quantity.thousandths(),
+                             change.amount.minor(), Cell()});
+      if (car.empty()) {
+        draft.post(account::overhead, "", -change.amount, Quantity{}, about);
+        continue;
+      }
+      cars.insert(car);
+      draft.mention(car);
+      draft.post(account::vehicle_cost, car, -change.amount, Quantity{}, about);
+      draft.purpose({car, "consumable", item, 0, {}, change.amount, about, ""});
+    }
+  draft.settled();
+  draft.record();
+}
+
+}  // namespace
+
+ShelfChange change_of_shelf(const Book& book, const std::string& event, const std::string& item, Day day,
+                            const ShelfMove& move) {
+  const std::vector<Row> rows = rows_from(book, item, day);
+  std::vector<const Row*> counting;
+  ShelfChange entered;
+  for (const Row& row : rows) {
+    if (row.about != day) break;
+    if (counts_in(row, day)) counting.push_back(&row);
+    if (row.day <= day && leaving(row.move) == leaving(move)) {
+      entered.quantity += row.move.quantity;
+      entered.amount += row.move.amount;
+    }
+  }
+  Row added;
+  added.move = move;
+  if (move.line != 0) {
+    const Line line = line_by_number(book, move.line);
+    added.line_cost = line.cost();
+    added.line_pieces = line.pieces_used(line.quantity);
+  }
+  counting.push_back(&added);
+  Shelf shelf(event, item, stood_before(book, item, day, day), gone_before(book, item, day, day));
+  const ShelfChange change = shelf.go_through(day, counting)[leaving(move)];
+  return {change.quantity - entered.quantity, change.amount - entered.amount};
+}
+
+void post_to_shelf(Draft& draft, const std::string& item, const ShelfMove& move, const ShelfChange& change) {
+  if (change.quantity != Quantity{} || !is_zero(change.amount))
+    draft.post(account::stock, item, change.amount, change.quantity);
+  draft.detail("shelf",
+               {item, move.what, draft.day().iso(), move.vehicle.empty() ? Cell() : Cell(move.vehicle),
+                move.line == 0 ? Cell() : Cell(move.line), change.quantity.thousandths(),
+                change.amount.minor(), move.said ? Cell(*move.said) : Cell()});
+}
+
+void settle_shelf(Recording& recording, const std::string& event, const std::string& item, Day from,
+                  Day entry_day) {
+  const Book& book = recording.book();
+  const std::vector<Row> rows = rows_from(book, item, from);
+  std::vector<Day> views = taken_back_after(book, item, from);
+  views.insert(views.begin(), from);
+  Settling settling(rows, entry_day);
+  for (std::size_t i = 0; i < views.size(); ++i) {
+    const auto end = i + 1 < views.size() ? std::optional(views[i + 1]) : std::nullopt;
+    if (end && *end <= entry_day) continue;
+    settling.go_through(
+        Shelf(event, item, stood_before(book, item, from, views[i]), gone_before(book, item, from, views[i])),
+        views[i], end);
+  }
+  std::set<std::string> cars;
+  for (const auto& [day, wanting] : settling.wanting()) enter_average(recording, item, day, wanting, cars);
+  if (cars.empty()) return;
+  std::string sold;
+  for (const std::string& car : cars)
+    if (const State state = life_of(book, car).state; state == State::sold || state == State::finished)
+      sold += (sold.empty() ? ", of them sold: " : ", ") + car;
+  recording.remarks().push_back(fmt::format("the average of \"{}\" by days changed what {} car{} drew{}",
+                                            item, cars.size(), cars.size() == 1 ? "" : "s", sold));
+}
+
+}  // namespace nonrunner::book
