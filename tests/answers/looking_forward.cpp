@@ -260,6 +260,23 @@ TEST_CASE("at a terminal an entry is asked about the line that it is close to", 
   CHECK(car.to_come() == "163.00");
 }
 
+TEST_CASE("a quick line's place passes on to a paper of one line", "[answers]") {
+  Brindle car("passes");
+  car.buy();
+  car.run({"note", "brindle", "weeping", "--cause", "1", "--date", "2026-04-06"});
+  car.run({"receipt", "brindle", "64", "pump", "--for", "3", "--purse", "cash", "--date", "2026-04-07"});
+  CHECK(car.to_come() == "163.00");
+  const std::string paper =
+      car.file("paper.toml",
+               "date = 2026-04-07\nsupplier = \"Tessel Supply\"\npaid = \"cash\"\ntotal = "
+               "64.00\nline = [{ what = \"pump, new\", unit = 64.00, kind = \"part\", to = "
+               "\"brindle\" }]\n");
+  car.run({"receipt", "--file", paper, "--replaces", "4"});
+  REQUIRE(car.status == 0);
+  CHECK(car.to_come() == "163.00");
+  CHECK(car.line("water pump with gasket")["booked"] == "64.00");
+}
+
 TEST_CASE("on the day of the advert of a finished car the floor is what was put in plus the costs of selling",
           "[answers]") {
   Brindle car("finished");

@@ -6,6 +6,7 @@
 #include <numeric>
 #include <set>
 
+#include "book/events/assigned.h"
 #include "book/events/core_back.h"
 #include "book/events/fields.h"
 #include "book/events/goods_back.h"
@@ -242,7 +243,22 @@ std::string tools_of(const Book& book, const Receipt& receipt) {
 }
 }  // namespace
 
-EntryId record(Recording& recording, const Receipt& receipt) {
+namespace {
+// Where the quick line stood in the budgets of these cars, by the last word on it.
+std::map<std::string, std::string> places_of(const Book& book, EntryId quick,
+                                             const std::vector<Share>& shares) {
+  std::map<std::string, std::string> places;
+  for (const Share& share : shares) {
+    for (const DatedMark& mark : marks_of(book, share.vehicle))
+      if (mark.entry == quick && mark.says == says::under) places[share.vehicle] = mark.name;
+    const auto moved = assigned(book, share.vehicle);
+    if (const auto found = moved.find(fmt::format("entry {}", quick)); found != moved.end())
+      places[share.vehicle] = found->second;
+  }
+  return places;
+}
+
+EntryId record_paper(Recording& recording, const Receipt& receipt) {
   Book& book = recording.book();
   const std::string tools = tools_of(book, receipt);
   const Currency& currency = recording.currency();
@@ -363,6 +379,19 @@ EntryId record(Recording& recording, const Receipt& receipt) {
                          static_cast<std::int64_t>(receipt.on_paper), cell(receipt.back_by)});
   write_event(draft, receipt, ids, replaced.later, tools, currency);
   return draft.record();
+}
+
+}  // namespace
+
+EntryId record(Recording& recording, const Receipt& receipt) {
+  // The place of a quick line passes on to a paper of one line, which is the same thing; of several nobody knows
+  // which it was.
+  if (receipt.replaces && receipt.lines.size() == 1 && receipt.lines.front().under.empty()) {
+    Receipt placed = receipt;
+    placed.lines.front().under = places_of(recording.book(), *receipt.replaces, receipt.lines.front().shares);
+    return record_paper(recording, placed);
+  }
+  return record_paper(recording, receipt);
 }
 
 }  // namespace nonrunner::book
