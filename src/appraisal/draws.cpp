@@ -69,6 +69,7 @@ void Draws::place_corrections() {
       for (const auto& price : part.price)
         if (price) place(*price);
       place(part.pull_hours);
+      place(part.core);
       if (part.bad > 0) place(&part.bad);
     }
     for (const Consumable& consumable : correction.consumables) place(consumable.price);

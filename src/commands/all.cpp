@@ -10,6 +10,7 @@ extern const Command attach;
 extern const Command backup;
 extern const Command buy;
 extern const Command check;
+extern const Command choose;
 extern const Command clock_command;
 extern const Command close_command;
 extern const Command comparable;
@@ -60,13 +61,13 @@ extern const Command write_off;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
-      appraise, new_job,   go_on,          fixes,        price,        learn,    comparable,    start,
-      buy,      pass,      receipt,        return_goods, core,         hours,    clock_command, draw,
-      count,    shelve,    transfer,       recover,      advertise,    deposit,  sell,          cost,
-      part_out, write_off, trip,           note,         plan,         done,     under,         attach,
-      tool,     pay,       owner,          move,         void_command, post,     vehicles,      show,
-      entries,  due,       tray,           purses,       stock,        workbook, set_command,   close_command,
-      check,    backup,    export_command, restore,      mend,
+      appraise,      choose,   new_job,   go_on,          fixes,        price,        learn,    comparable,
+      start,         buy,      pass,      receipt,        return_goods, core,         hours,    clock_command,
+      draw,          count,    shelve,    transfer,       recover,      advertise,    deposit,  sell,
+      cost,          part_out, write_off, trip,           note,         plan,         done,     under,
+      attach,        tool,     pay,       owner,          move,         void_command, post,     vehicles,
+      show,          entries,  due,       tray,           purses,       stock,        workbook, set_command,
+      close_command, check,    backup,    export_command, restore,      mend,
   };
   return commands;
 }

@@ -133,7 +133,6 @@ class PlainDeciding {
       barred = barred || trouble.bars_road;
     }
     // What comes after `spent`, own hours and other people's days so far.
-    std::vector<std::vector<Turn>> ends;
     const auto end_with = [&](int course, double chance, double spent, double hours,
                               double borne) -> std::optional<Turn> {
       double days = (opening_hours + hours + borne) * week;
@@ -165,6 +164,14 @@ class PlainDeciding {
     std::vector<Way> ways;
     for (int course = 0; course < 3; ++course)
       if (const auto turn = end_with(course, 1, 0, 0, 0)) ways.push_back({*turn});
+    // Where there is no course at all nothing is done with it.
+    const bool nothing = ways.empty();
+    const auto given_up = [&](double chance, double spent, double hours, double borne) {
+      const double days = (opening_hours + hours + borne) * week;
+      return Turn{chance, -spent - opening_cash - days * job_.shop.holding_per_day, opening_hours + hours,
+                  days};
+    };
+    if (nothing) ways.push_back({given_up(1, 0, 0, 0)});
     if (barred) return ways;
     Way cured;
     double left = 1, spent = 0, hours = 0, borne = 0, marks = trouble_marks + off_;
@@ -195,6 +202,10 @@ class PlainDeciding {
       }
       left *= 1 - correction.works;
       if (left == 0) ways.push_back(cured);
+      if (left > 0 && nothing) {
+        ways.push_back(cured);
+        ways.back().push_back(given_up(left, spent, hours, borne));
+      }
       for (int course = 0; left > 0 && course < 3; ++course)
         if (const auto turn = end_with(course, left, spent, hours, borne)) {
           ways.push_back(cured);

@@ -1,0 +1,59 @@
+#include "words/choose.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "figures/opinion.h"
+
+namespace nonrunner::words {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using answers::ChooseAnswer;
+
+double steady(double number) { return std::round(number * 1e6) / 1e6; }
+
+Json set_as_json(const ChooseAnswer& answer, const answers::ChosenSet& set) {
+  Json cars = Json::array();
+  for (const std::size_t car : set.cars) cars.push_back(answer.cars[car].tag);
+  return {{"cars", cars},
+          {"expected_profit", plain_units(set.profit, answer.currency)},
+          {"cash_needed", plain_units(set.cash, answer.currency)},
+          {"own_hours", std::round(set.hours * 1000) / 1000},
+          {"over_cash", steady(set.over_cash)},
+          {"over_hours", steady(set.over_hours)}};
+}
+
+}  // namespace
+
+std::string to_json(const ChooseAnswer& answer) {
+  const auto money = [&](const std::optional<double>& amount) {
+    return amount ? Json(plain_units(*amount, answer.currency)) : Json(nullptr);
+  };
+  Json json;
+  json["currency"] = answer.currency.code;
+  json["cash"] = money(answer.limits.cash);
+  json["own_hours"] = answer.limits.hours ? Json(*answer.limits.hours) : Json(nullptr);
+  json["cars"] = Json::array();
+  for (const ChooseAnswer::Car& car : answer.cars) {
+    Json line = {{"tag", car.tag},
+                 {"price", money(car.price)},
+                 {"verdict", name_of(car.verdict)},
+                 {"walk_away_price", money(car.walk_away)},
+                 {"first_test", car.first_test.empty() ? Json(nullptr) : Json(car.first_test)},
+                 {"in_question", car.is_in_question()}};
+    line["expected_profit"] = car.takes ? money(car.takes->profit) : Json(nullptr);
+    line["cash_needed"] = car.takes ? money(car.takes->cash) : Json(nullptr);
+    line["own_hours"] = car.takes ? Json(std::round(car.takes->hours * 1000) / 1000) : Json(nullptr);
+    json["cars"].push_back(line);
+  }
+  json["best"] = set_as_json(answer, answer.best);
+  json["next_best"] = answer.next_best ? set_as_json(answer, *answer.next_best) : Json(nullptr);
+  json["with_100_more_cash"] = money(answer.with_more_cash);
+  json["with_5_more_hours"] = money(answer.with_more_hours);
+  json["safer"] = answer.safer ? set_as_json(answer, *answer.safer) : Json(nullptr);
+  return json.dump(2) + "\n";
+}
+
+}  // namespace nonrunner::words
