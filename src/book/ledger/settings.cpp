@@ -77,7 +77,10 @@ std::string expect_setting(const Book& book, const std::string& name, const std:
 }
 
 void set(Recording& recording, const std::string& name, const std::string& value) {
-  if (name == "closed") return close(recording, read(name, [&] { return Day::parse(value); }));
+  if (name == "closed") {  // an entry of its own
+    close(recording, read(name, [&] { return Day::parse(value); }));
+    return;
+  }
   if (name == "currency" || name == "distance")
     throw Refusal(fmt::format(
         "set: the {} of a book is never changed, expected hour, dealer-limit, tools or purse.NAME", name));
