@@ -347,8 +347,8 @@ TEST_CASE("a finding and an appraisal refuse a bad tag; an attachment refuses wh
   CHECK(shop.refusal(attach("link.jpg")) ==
         here + "/link.jpg: found a symbolic link, expected the file itself");
   CHECK(shop.refusal(attach(".")) == here + "/.: found something that is no ordinary file, expected a file");
-  CHECK(shop.refusal(attach("/dev/null")) ==
-        "/dev/null: found something that is no ordinary file, expected a file");
+  CHECK(shop.refusal(attach("/dev/null")) == "\"/dev/null\": found a file outside of the folder " + here +
+                                                 ", expected one below it; copy it there if you mean it");
   CHECK(shop.refusal(attach("title.jpg")) == "attach: found the tag \"PIP\"" + tag_help);
   std::ofstream(shop.folder() / "pip.toml") << "tag = \"pip\"";
   CHECK(shop.refusal(R"({ do = "appraisal", date = 2025-03-06, vehicle = "PIP", job = "pip.toml" })") ==
