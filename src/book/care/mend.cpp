@@ -105,7 +105,8 @@ class Mending {
     SQLite::Statement rows(old_.database(),
                            "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM "
                            "entry r WHERE r.entry = e.entry + 1 "
-                           "AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e ORDER BY e.entry");
+                           "AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e WHERE e.kind <> "
+                           "'average' ORDER BY e.entry");  // these come by themselves
     while (rows.executeStep()) {
       const EntryId entry = rows.getColumn(0).getInt64();
       if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
@@ -121,7 +122,8 @@ class Mending {
   void desk() {
     for (const auto& each : settings(old_)) {
       const std::string name = seen(each.first), value = seen(each.second);
-      if (name != "currency" && name != "distance")
+      const bool there = name == "closed" && closed_until(recording_.book()) == closed_until(old_);
+      if (name != "currency" && name != "distance" && !there)
         attempt("setting " + name, [&] { set(recording_, name, value); });
     }
     for (const KeptComparable& each : all_comparables(old_))
@@ -165,6 +167,8 @@ class Mending {
     recording_.book().database().exec("ROLLBACK TO one; RELEASE one");
     recording_.accounts.clear();
     recording_.vehicles.clear();
+    recording_.hold = false;
+    recording_.held.clear();
     mended_.changes.push_back(fmt::format("{}: left out: {}", what, printable(why)));
   }
 
