@@ -18,6 +18,7 @@ void write_year(const YearFigures& figures, const std::filesystem::path& out) {
   parts.brought = &book.sheet("Brought");
   parts.pieces = &book.sheet("Pieces");
   parts.bought = &book.sheet("Bought");
+  parts.helpers = &book.sheet("Helpers");
   parts.sales = &book.sheet("Sales");
   parts.limits = &book.sheet("SalesLimit");
   parts.capital = &book.sheet("Capital");
@@ -36,6 +37,7 @@ void write_year(const YearFigures& figures, const std::filesystem::path& out) {
   write_vehicles(parts);
   write_pieces(parts);
   write_bought(parts);
+  write_helpers(parts);
   write_sales(parts);
   write_limits(parts);
   write_purses(parts);

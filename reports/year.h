@@ -1,7 +1,7 @@
 // The year workbook: what the shop did in a year, for the owner and for whoever prepares the taxes. It is no
 // tax advice and says so.
 //
-// Sheets: Year (the first page), Account, Months, Vehicles, Brought, Pieces, Bought, Sales, SalesLimit,
+// Sheets: Year (the first page), Account, Months, Vehicles, Brought, Pieces, Bought, Helpers, Sales, SalesLimit,
 // Capital, Purses, Shelf, Due, Owed, Tools, Overhead, NoPaper, Trips, Entries, Trial, Inputs. The figures
 // come from the book; totals and checks are formulas over them, and the checks of the first page hold what
 // was made of months, of cars and of the ledger's accounts against each other. Throws MachineFailure where

@@ -90,7 +90,7 @@ void write_trips(Parts& parts) {
     table.row();
     table.day(day, trip.day);
     table.text(vehicles, trip.vehicles);
-    table.text(why, trip.why);
+    table.text(why, trip.where.empty() ? trip.why : trip.why + ": " + trip.where);
     table.count(distance, trip.distance);
   }
   parts.trip_total = {table.close("in all", "no trips").row, distance};
@@ -203,6 +203,22 @@ void write_limits(Parts& parts) {
                 fmt::format("SUMPRODUCT(MAX((YEAR({})={})*{}))", here({counted, day}, {at - 1, day}), f.year,
                             here({counted, count}, {at - 1, count})),
                 static_cast<double>(parts.most_in_twelve), {Form::whole, Role::total});
+}
+
+void write_helpers(Parts& parts) {
+  Sheet& sheet = *parts.helpers;
+  Table table(
+      sheet, 3,
+      {{"Who", 50, look::wrapped}, {"Entries", 12, look::whole, summed}, {"Paid", 18, look::money, summed}});
+  sheet.text({0, 0}, fmt::format("Paid for hours, {}", parts.figures.year), look::title);
+  sheet.across({1, 0}, 3, "What a helper's pay has to be told to whom, local law says.", look::note);
+  for (const YearHelper& each : parts.figures.helpers) {
+    table.row();
+    table.text(0, each.name.empty() ? "no name was said" : each.name);
+    table.number(1, static_cast<double>(each.entries));
+    table.money(2, each.amount);
+  }
+  table.close("in all", "nobody");
 }
 
 // The journal: every figure of the year can be traced to a line of it.

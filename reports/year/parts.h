@@ -14,10 +14,10 @@ struct Parts {
   const YearFigures& figures;
   Workbook& book;
   Sheet *first = nullptr, *account = nullptr, *months = nullptr, *vehicles = nullptr, *brought = nullptr,
-        *pieces = nullptr, *bought = nullptr, *sales = nullptr, *limits = nullptr, *capital = nullptr,
-        *purses = nullptr, *shelf = nullptr, *due = nullptr, *owed = nullptr, *tools = nullptr,
-        *tools_kept = nullptr, *overhead = nullptr, *without = nullptr, *trips = nullptr, *entries = nullptr,
-        *trial = nullptr;
+        *pieces = nullptr, *bought = nullptr, *helpers = nullptr, *sales = nullptr, *limits = nullptr,
+        *capital = nullptr, *purses = nullptr, *shelf = nullptr, *due = nullptr, *owed = nullptr,
+        *tools = nullptr, *tools_kept = nullptr, *overhead = nullptr, *without = nullptr, *trips = nullptr,
+        *entries = nullptr, *trial = nullptr;
   Cell limit;                           // SalesLimit: what may be typed
   Cell vehicle_totals, brought_totals;  // the rows of totals, column 0
   Cell month_first, month_last, month_totals;
@@ -60,6 +60,7 @@ void write_purses(Parts&);
 void write_shelf(Parts&);
 void write_lists(Parts&);
 void write_trips(Parts&);
+void write_helpers(Parts&);
 void write_entries(Parts&);
 void write_trial(Parts&);
 void write_capital(Parts&);

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "answers/kept_job.h"
+#include "book/events/named.h"
 #include "book/events/part_out.h"
 #include "book/ledger/position.h"
 #include "book/ledger/settings.h"
@@ -227,7 +228,11 @@ void add_trips(figures::YearFigures& out, const book::Book& book, Day first, Day
   const bool shared = std::any_of(trips.begin(), trips.end(), [](const book::TripLine& trip) {
     return trip.vehicles.find(' ') != std::string::npos;
   });
-  if (!shared) return;
+  std::map<book::EntryId, std::pair<std::string, std::string>> places;
+  for (const book::NamedFact& fact : book::named_facts(book, "", last))
+    if (fact.event == "trip")
+      (fact.fact == "from" ? places[fact.entry].first : places[fact.entry].second) = fact.value;
+  if (!shared && places.empty()) return;
   // In the order of the trips: by day, then entry.
   std::vector<std::pair<Day, book::EntryId>> entries;
   for (const book::JournalRow& row : book::journal(book, ""))
@@ -238,6 +243,10 @@ void add_trips(figures::YearFigures& out, const book::Book& book, Day first, Day
     throw std::logic_error("year: the journal knows other trips than the period");
   const std::size_t of_trips = book::detail_table("trip");
   for (std::size_t i = 0; i < entries.size(); ++i) {
+    if (const auto found = places.find(entries[i].second); found != places.end()) {
+      const auto& [from, to] = found->second;
+      out.trips[i].where = from + (from.empty() || to.empty() ? "" : " - ") + to;
+    }
     if (trips[i].vehicles.find(' ') == std::string::npos) continue;
     out.trips[i].vehicles.clear();
     for (const book::Detail& detail : book::load_entry(book, entries[i].second).details) {
@@ -292,6 +301,39 @@ void add_entries(figures::YearFigures& out, const book::Book& book, Day first, D
   for (const auto& each : bought) out.bought.push_back(each.second);
 }
 
+// Who was paid for hours, where it was said; the others under no name.
+void add_helpers(figures::YearFigures& out, const book::Book& book, Day last) {
+  std::map<book::EntryId, std::string> who;
+  for (const book::NamedFact& fact : book::named_facts(book, "", last))
+    if (fact.fact == "helper") who[fact.entry] = fact.value;
+  std::map<std::string, figures::YearHelper> helpers;
+  for (const figures::YearEntry& entry : out.entries) {
+    if (entry.kind != "hours" || is_zero(entry.amount) || entry.voids != 0 || entry.voided_by != 0) continue;
+    figures::YearHelper& helper = helpers[who[entry.entry]];
+    helper.name = who[entry.entry];
+    ++helper.entries;
+    helper.amount += is_negative(entry.amount) ? -entry.amount : entry.amount;
+  }
+  for (const auto& each : helpers) out.helpers.push_back(each.second);
+}
+
+// What the papers of a sale name.
+void add_sales(figures::YearFigures& out, const book::Book& book, Day last) {
+  for (const book::SaleLine& sale : book::sales(book, Day(out.year - 1, 1, 1), last)) {
+    figures::YearSale line{sale.day, sale.tag, sale.price, "", "", "", ""};
+    if (const auto kept = job_at_purchase(book, sale.tag)) {
+      line.description = kept->job.vehicle.description;
+      line.vin = kept->job.vehicle.vin;
+    }
+    for (const book::NamedFact& fact : book::named_facts(book, sale.tag, last)) {
+      if (fact.event != "sell") continue;
+      if (fact.fact == "buyer") line.buyer = fact.value;
+      if (fact.fact == "odometer") line.odometer = fact.value;
+    }
+    out.sales.push_back(line);
+  }
+}
+
 // What the owner had in the shop: all that was there less all that was owed, before the year.
 void add_capital(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
   for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
@@ -323,8 +365,7 @@ figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
   out.overhead = posted_lines(book, account::overhead, "", first, last);
   out.without_paper = lines_without_paper(book, first, last);
   add_owed(out, book, last);
-  for (const book::SaleLine& sale : book::sales(book, Day(year - 1, 1, 1), last))
-    out.sales.push_back({sale.day, sale.tag, sale.price, description_of(book, sale.tag), "", "", ""});
+  add_sales(out, book, last);
   if (const auto limit = book.setting("dealer-limit")) out.sales_limit = std::stoll(*limit);
   for (const book::AccountMovement& moved : book::movements(book, dawn, last))
     if (!is_zero(moved.sum))
@@ -332,6 +373,7 @@ figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
   for (const book::AccountMovement& moved : book::movements(book, first, last))
     if (is_result(moved.kind, moved.name)) out.result -= moved.sum;
   add_entries(out, book, first, last);
+  add_helpers(out, book, last);
   add_capital(out, book, first, last);
   return out;
 }

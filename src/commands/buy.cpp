@@ -37,6 +37,8 @@ int run_buy(const Given& given, Terminal& terminal) {
   buy.price = given.word_as_money(1, book.currency());
   buy.purse = purse_of(given, book);
   buy.fees = named_amounts(given, "fee", book.currency());
+  buy.from = given.text("from").value_or("");
+  buy.odometer = odometer_of(given);
   std::vector<book::Fact> seen;
   if (const auto job = given.text("job"))
     seen = answers::tests_to_keep(
@@ -67,6 +69,8 @@ const Command buy{
      "a vehicle bought",
      "nonrunner buy pip 900 --fee title=62 --purse cash --date 2026-04-04",
      {{"fee", "NAME=AMOUNT", "a fee paid with it; NAME=AMOUNT@PURSE from another purse", true},
+      {"from", "NAME", "who sold it"},
+      {"odometer", "N", "what it stands at"},
       purse_option(),
       date_option(),
       {"job", "JOB.toml", "keeps this appraisal as the one in force: the budget the car is measured against"},

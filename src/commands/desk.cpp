@@ -58,6 +58,16 @@ Day date_of(const Given& given, const Terminal& terminal) {
   return day;
 }
 
+Distance odometer_of(const Given& given) {
+  const auto text = given.text("odometer");
+  if (!text) return {};
+  try {
+    return Distance::parse(*text);
+  } catch (const Refusal& refusal) {
+    given.wrong(std::string("--odometer: ") + refusal.what());
+  }
+}
+
 std::string purse_of(const Given& given, const book::Book& book) {
   if (const auto purse = given.text("purse")) return *purse;
   const auto purses = book::names_of(book, book::account::purse);

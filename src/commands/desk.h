@@ -27,6 +27,7 @@ Option new_option();
 Day date_of(const Given&, const Terminal&);
 // --purse, else the book's only purse, else "cash" where there is one; throws WrongUsage where it cannot be
 // told.
+Distance odometer_of(const Given&);  // of --odometer; 0 without it
 std::string purse_of(const Given&, const book::Book&);
 
 }  // namespace nonrunner::commands

@@ -22,7 +22,10 @@ int run_hours(const Given& given, Terminal& terminal) {
       labour.paid = hours;
       labour.rate = Price::parse(*rate, book.currency());
       labour.purse = purse_of(given, book);
+      labour.who = given.text("who").value_or("");
     } else {
+      if (given.text("who"))
+        given.wrong("--who: found a name without --paid, expected both: own hours are the owner's");
       labour.own = hours;
     }
   } catch (const Refusal& refusal) {
@@ -47,6 +50,7 @@ const Command hours{{"hours",
                      "hours worked: own ones, or a helper's that are paid",
                      "nonrunner hours pip 1.5 \"front brakes\"",
                      {{"paid", "RATE", "a helper's hours, at this rate an hour"},
+                      {"who", "NAME", "who was paid; it stands in the year's workbook"},
                       for_option(),
                       done_option(),
                       purse_option(),

@@ -20,6 +20,8 @@ int run_sell(const Given& given, Terminal& terminal) {
   sale.purse = purse_of(given, book);
   sale.costs = named_amounts(given, "cost", currency);
   sale.tax = given.money("tax", currency).value_or(Money{});
+  sale.to = given.text("to").value_or("");
+  sale.odometer = odometer_of(given);
   try {
     if (const auto commission = given.text("commission")) {
       const book::Commission said = book::commission_of(*commission, sale.price, currency);
@@ -54,6 +56,8 @@ const Command sell{{"sell",
                      {"commission", "RATE", "a share of the price such as 0.03 or 3%, or an amount"},
                      {"deposit-used", "AMOUNT", "of a deposit that is held (else all of it)"},
                      {"tax", "AMOUNT", "sales tax collected on top of the price"},
+                     {"to", "NAME", "who bought it"},
+                     {"odometer", "N", "what it stands at"},
                      purse_option(),
                      date_option(),
                      new_option()},

@@ -14,6 +14,8 @@ int run_trip(const Given& given, Terminal& terminal) {
   book::Trip trip;
   trip.day = date_of(given, terminal);
   trip.why = given.word(2);
+  trip.from = given.text("from").value_or("");
+  trip.to = given.text("to").value_or("");
   try {
     trip.distance = Distance::parse(given.word(1));
     std::istringstream tags(given.word(0));
@@ -34,13 +36,14 @@ int run_trip(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command trip;
-const Command trip{{"trip",
-                    "TAG DISTANCE WHY",
-                    "distance driven for a car; no money",
-                    "nonrunner trip pip 34 \"view and test\"",
-                    {date_option(), new_option()},
-                    true,
-                    "For several cars: TAG,TAG or TAG=WEIGHT,TAG=WEIGHT."},
-                   run_trip};
+const Command trip{
+    {"trip",
+     "TAG DISTANCE WHY",
+     "distance driven for a car; no money",
+     "nonrunner trip pip 34 \"view and test\"",
+     {{"from", "PLACE", "where it began"}, {"to", "PLACE", "where it went"}, date_option(), new_option()},
+     true,
+     "For several cars: TAG,TAG or TAG=WEIGHT,TAG=WEIGHT."},
+    run_trip};
 
 }  // namespace nonrunner::commands

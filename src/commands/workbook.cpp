@@ -4,6 +4,7 @@
 #include "answers/job.h"
 #include "answers/profit.h"
 #include "answers/year.h"
+#include "book/events/named.h"
 #include "book/ledger/names.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -37,6 +38,12 @@ void write_of(const book::Book& book, Figures figures,
   write(figures, out);
 }
 
+// A buyer's and a helper's names are their own: to hand a workbook on, their initials will do.
+void names_as_initials(figures::YearFigures& figures) {
+  for (figures::YearSale& sale : figures.sales) sale.buyer = book::initials_of(sale.buyer);
+  for (figures::YearHelper& helper : figures.helpers) helper.name = book::initials_of(helper.name);
+}
+
 int run_workbook(const Given& given, Terminal& terminal) {
   const std::string& kind = given.word(0);
   if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
@@ -57,7 +64,11 @@ int run_workbook(const Given& given, Terminal& terminal) {
   if (kind == "profit")
     write_of(book, answers::profit_figures(book, about, today), reports::write_profit, out);
   if (kind == "job") write_of(book, answers::job_figures(book, about, today), reports::write_job, out);
-  if (kind == "year") write_of(book, answers::year_figures(book, year, today), reports::write_year, out);
+  if (kind == "year") {
+    figures::YearFigures figures = answers::year_figures(book, year, today);
+    if (given.flag("initials")) names_as_initials(figures);
+    write_of(book, figures, reports::write_year, out);
+  }
   if (kind == "shopping")
     write_of(book, answers::shopping_figures(book, about, today), reports::write_shopping, out);
   if (given.json())
@@ -75,7 +86,7 @@ const Command workbook{
      "KIND [TAG] OUT.xlsx",
      "a spreadsheet to decide with and to hand on",
      "nonrunner workbook profit pip pip-profit.xlsx",
-     {},
+     {{"initials", "", "of buyers, sellers and helpers, in the place of their names"}},
      true,
      "KIND TAG:  appraisal TAG the appraisal in force, as it was kept\n"
      "           profit TAG    what one vehicle brought\n"

@@ -51,6 +51,7 @@ struct YearTrip {
   Day day;
   std::string vehicles, why;  // vehicles: with the distance of each where there are several
   Distance distance;
+  std::string where = {};  // from - to, as far as it was said
 };
 
 // A tool, an overhead, a paper without a receipt.
@@ -78,6 +79,13 @@ struct YearAccount {
   std::string name, kind;
   Money balance;  // debits positive, credits negative
   enum class Group { there, owed, owner, result } group = Group::there;
+};
+
+// Who was paid for hours; without a name those of whom none was said.
+struct YearHelper {
+  std::string name;
+  std::size_t entries = 0;
+  Money amount;
 };
 
 // An entry of the journal, as it was typed.
@@ -116,6 +124,7 @@ struct YearFigures {
   std::vector<YearAccount> trial;
   std::vector<YearEntry> entries;  // of the year, voided ones and reversals among them
   std::vector<YearBought> bought;
+  std::vector<YearHelper> helpers;
   Money opening_capital, put_in, taken_out;  // what the owner had in the shop, and moved
   Money tax_collected, tax_passed_on;        // sales tax
   Money result;                              // of the year, before own hours, as the book says

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/events/fields.h"
+#include "book/events/named.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
@@ -17,6 +18,8 @@ void fields(Buy& buy, Fields& f) {
                       [](std::size_t) { return "{ name, amount, purse } in fees"; });
   f.text({"job", "a job file, kept as the appraisal in force", Need::may}, Text::file, buy.job_file);
   settled_field(f, buy.settled);
+  f.text({"from", "who sold it", Need::may}, Text::name, buy.from);
+  f.distance({"odometer", "what it stood at", Need::may}, buy.odometer);
 }
 
 EntryId record(Recording& recording, const Buy& buy) {
@@ -36,6 +39,7 @@ EntryId record(Recording& recording, const Buy& buy) {
   Draft draft(recording, "buy", buy.day);
   draft.mention(buy.vehicle);
   draft.detail("life", {buy.vehicle, std::string("bought")});
+  name_facts(draft, "buy", buy.vehicle, {{"seller", buy.from}}, buy.odometer);
   Buy kept = buy;
   kept.job_file.clear();
   kept.settled.reset();

@@ -20,6 +20,8 @@ struct Buy {
   Money price;
   std::string purse;
   std::vector<NamedAmount> fees;
+  std::string from;      // who sold it; empty: not said
+  Distance odometer;     // what it stood at; 0: not said
   std::string job_file;  // where it is, beside the events file; the entry keeps its text, not its place
   std::optional<std::string> settled;  // what an export says was settled when it was kept
   AppraisedJob appraised;              // the job file that becomes the appraisal in force; empty: none

@@ -72,8 +72,8 @@ EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std
   auto& remove = recording.book().query("DELETE FROM clock WHERE worker = ?");
   remove.bind(1, worker);
   remove.exec();
-  return record(recording,
-                Labour{day, running->vehicle, running->operation, hours.value_or(ran), Hours{}, Price{}, ""});
+  return record(recording, Labour{day, running->vehicle, running->operation, hours.value_or(ran), Hours{},
+                                  Price{}, "", ""});
 }
 
 }  // namespace nonrunner::book

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/events/fields.h"
+#include "book/events/named.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
@@ -16,6 +17,7 @@ void fields(Labour& labour, Fields& f) {
   f.hours({"paid", "hours of a helper who is paid", Need::may}, labour.paid);
   f.price({"rate", "what one paid hour costs", Need::may}, labour.rate);
   f.text({"purse", "the purse that pays them", Need::may}, Text::purse, labour.purse);
+  f.text({"who", "who was paid", Need::may}, Text::name, labour.who);
 }
 
 EntryId record(Recording& recording, const Labour& labour) {
@@ -34,6 +36,7 @@ EntryId record(Recording& recording, const Labour& labour) {
   if (labour.paid == Hours{}) {  // nobody is paid
     kept.rate = Price{};
     kept.purse.clear();
+    kept.who.clear();
   }
   write(draft, recording.currency(), kept);
   if (labour.paid > Hours{}) {
@@ -45,6 +48,7 @@ EntryId record(Recording& recording, const Labour& labour) {
   }
   draft.detail("labour", {labour.vehicle, labour.operation, labour.own.thousandths(),
                           labour.paid.thousandths(), labour.rate.fine()});
+  name_facts(draft, "hours", labour.vehicle, {{"helper", kept.who}});
   return draft.record();
 }
 

@@ -19,6 +19,7 @@ struct Labour {
   Hours own, paid;
   Price rate;         // for one paid hour
   std::string purse;  // pays the paid hours
+  std::string who;    // was paid; empty: not said
 };
 void fields(Labour&, Fields&);
 EntryId record(Recording&, const Labour&);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/events/fields.h"
+#include "book/events/named.h"
 #include "book/ledger/checks.h"
 #include "exact/hint.h"
 
@@ -68,6 +69,8 @@ void fields(Sale& sale, Fields& f) {
         if (sale.commission_rate > Rate{}) text.number("commission_rate", sale.commission_rate.plain());
       });
   f.money({"tax", "sales tax collected on top of the price", Need::may}, sale.tax);
+  f.text({"to", "who bought it", Need::may}, Text::name, sale.to);
+  f.distance({"odometer", "what it stood at", Need::may}, sale.odometer);
 }
 
 int sold_in_twelve_months(const Book& book, Day day) {
@@ -140,6 +143,7 @@ EntryId record(Recording& recording, const Sale& sale) {
   Draft draft(recording, "sell", sale.day);
   draft.mention(sale.vehicle);
   draft.detail("life", {sale.vehicle, std::string("sold")});
+  name_facts(draft, "sell", sale.vehicle, {{"buyer", sale.to}}, sale.odometer);
   // Written as an amount, a commission below one unit of money would be read as a rate: it is written as a
   // cost.
   const bool small = sale.commission.minor() < Money::parse("1", currency).minor();

@@ -30,6 +30,8 @@ struct Sale {
   Money commission;      // an amount; a rate was turned into one at the edge, rounded half away from zero
   Rate commission_rate;  // where it was agreed as a share of the price; zero: as an amount
   Money tax;             // collected on top of the price, owed to the state
+  std::string to;        // who bought it; empty: not said
+  Distance odometer;     // what it stood at; 0: not said
 };
 void fields(Sale&, Fields&);
 EntryId record(Recording&, const Sale&);

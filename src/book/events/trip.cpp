@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/events/fields.h"
+#include "book/events/named.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
@@ -15,6 +16,8 @@ void fields(Trip& trip, Fields& f) {
            trip.shares, "");
   f.distance({"distance", "how far, there and back"}, trip.distance);
   f.text({"why", "what for"}, Text::words, trip.why);
+  f.text({"from", "where from", Need::may}, Text::name, trip.from);
+  f.text({"to", "where to", Need::may}, Text::name, trip.to);
 }
 
 EntryId record(Recording& recording, const Trip& trip) {
@@ -35,6 +38,7 @@ EntryId record(Recording& recording, const Trip& trip) {
     meet_vehicle(recording, "trip", trip.shares[i].vehicle);
     draft.mention(trip.shares[i].vehicle);
     if (!is_zero(parts[i])) draft.detail("trip", {trip.shares[i].vehicle, parts[i].minor()});
+    name_facts(draft, "trip", trip.shares[i].vehicle, {{"from", trip.from}, {"to", trip.to}});
   }
   write(draft, recording.currency(), trip);
   draft.detail("errand", {trip.why});

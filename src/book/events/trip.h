@@ -15,6 +15,7 @@ struct Trip {
   std::vector<Share> shares;  // one car: one share
   Distance distance;
   std::string why;
+  std::string from, to;  // empty: not said
 };
 void fields(Trip&, Fields&);
 EntryId record(Recording&, const Trip&);

@@ -49,6 +49,7 @@ const std::vector<DetailTable>& detail_tables() {
         {"found", "vehicle, what, name, value", 0},
         {"planned", "vehicle, name, amount, quantity, hours", 0},
         {"noted_before", "note, seal", 0},
+        {"named", "vehicle, fact, value", 0},
     };
     for (DetailTable& table : all)
       table.width = 1 + static_cast<std::size_t>(std::count(table.columns.begin(), table.columns.end(), ','));

@@ -1,0 +1,56 @@
+#include "book/events/named.h"
+
+#include <fmt/format.h>
+
+#include "exact/ends.h"
+
+namespace nonrunner::book {
+
+void name_facts(Draft& draft, const std::string& event, const std::string& vehicle,
+                const std::vector<std::pair<std::string, std::string>>& facts, Distance odometer) {
+  for (const auto& [fact, name] : facts) {
+    if (name.empty()) continue;
+    if (name.size() > 200 || name.find_first_of("\r\n") != std::string::npos)
+      throw Refusal(fmt::format(
+          "{}: the {} is named with {} letters or several lines, expected one line of at most 200", event,
+          fact, name.size()));
+    draft.detail("named", {vehicle, fact, name});
+  }
+  if (odometer < Distance{})
+    throw Refusal(fmt::format("{}: found the odometer at {}, expected 0 or more", event, odometer.shown()));
+  if (odometer > Distance{}) draft.detail("named", {vehicle, std::string("odometer"), odometer.shown()});
+}
+
+std::vector<NamedFact> named_facts(const Book& book, const std::string& vehicle, Day on) {
+  std::vector<NamedFact> all;
+  auto& rows = book.query(
+      "SELECT e.entry, e.day, n.vehicle, e.kind, n.fact, n.value FROM named n JOIN live_entry e USING "
+      "(entry) "
+      "WHERE e.day <= ?1 AND (?2 = '' OR n.vehicle = ?2) ORDER BY e.entry, n.rowid");
+  rows.bind(1, on.iso());
+  rows.bind(2, vehicle);
+  while (rows.executeStep())
+    all.push_back({rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()),
+                   rows.getColumn(2).getString(), rows.getColumn(3).getString(),
+                   rows.getColumn(4).getString(), rows.getColumn(5).getString()});
+  return all;
+}
+
+std::string initials_of(const std::string& name) {
+  std::string out;
+  bool begins = true;
+  for (std::size_t i = 0; i < name.size();) {
+    const auto byte = static_cast<unsigned char>(name[i]);
+    const std::size_t size = byte < 0x80 ? 1 : byte >= 0xF0 ? 4 : byte >= 0xE0 ? 3 : 2;
+    if (name[i] == ' ' || name[i] == '-') {
+      begins = true;
+    } else if (begins) {
+      out += (out.empty() ? "" : " ") + name.substr(i, size) + ".";
+      begins = false;
+    }
+    i += size;
+  }
+  return out;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,121 @@
+#!/usr/bin/python3
+"""Changes every input cell of workbooks, one by one, in an independent spreadsheet program.
+
+  every_input.py FILE.xlsx...
+
+Of each input that the last sheet lists: with another number in it the count of inputs that differ is 1 and the sheets
+that hold what cannot follow say so; with the old number in it again everything is as it was. At least one cell beside the
+list follows it, or the input stands in FROZEN with the reason that its sheet gives. No change, a number of 0 and a text
+among them, may turn the first sheet's answer into an error without a word: where a figure is an error, the validation
+must forbid the input. Ends with status 1 on the first file in which this does not hold; 3 where the program fails.
+"""
+import sys
+
+from office import Office
+
+# What is typed here moves nothing else in its workbook, and the note that says why.
+FROZEN = {
+    "Basis": {"Aim: chance of losing cash, at most": "its limit is sampled, so it stays",
+              "Cost of the cash tied up, a year": ""},
+}
+# Where the head says that it no longer holds: the word that must be there after a change, by the first sheet.
+HEADS = {"Answer": "Changed since it was made", "Result": "Changed since it was made", "Job": "Changed since it was made",
+         "Year": "Changed since it was made", "Shopping": None}
+STALE = ("Tests", "Risk", "Haggling")
+
+
+def listed(book):
+    """(place, number when it was made or "") of every input."""
+    found, row = [], 7
+    while book.value(f"Inputs!A{row}") not in ("", "none: nothing here may be changed"):
+        sheet, cells, made = (book.value(f"Inputs!{column}{row}") for column in "ABC")
+        if ":" not in cells:
+            found.append((f"{sheet}!{cells}", "" if made == "empty" else made))
+        row += 1
+    return found
+
+
+def texts(book, sheet):
+    columns, rows = book.used(sheet)
+    cells = book.document.Sheets.getByName(sheet).getCellRangeByPosition(0, 0, columns, rows).DataArray
+    return [[cell for cell in row] for row in cells]
+
+
+def everything(book):
+    return {sheet: texts(book, sheet) for sheet in book.sheets() if sheet not in ("Inputs", "Names")}
+
+
+def another(made):
+    if made == "":
+        return 1.0
+    if made in (0, 1):
+        return 0.5 if made == 0 else 0.0
+    if 0 < made < 1:
+        return made / 2
+    return made * 1.25 + 1 if made > 0 else made * 1.25 - 1
+
+
+def label(book, where):
+    sheet, cell = where.rsplit("!", 1)
+    row = "".join(letter for letter in cell if letter.isdigit())
+    return str(book.value(f"{sheet}!A{row}"))
+
+
+def differing(before, after, own):
+    """The places beside the input itself that show something else."""
+    found = []
+    for sheet, rows in after.items():
+        for row, cells in enumerate(rows):
+            for column, cell in enumerate(cells):
+                was = before[sheet][row][column] if row < len(before[sheet]) and column < len(before[sheet][row]) else ""
+                if cell != was and (sheet, column, row) != own:
+                    found.append((sheet, column, row))
+    return found
+
+
+def check(office, file):
+    from office import place
+    book = office.open(file)
+    first = book.sheets()[0]
+    wrong = []
+    before = everything(book)
+    inputs = listed(book)
+    said = HEADS[first]
+    for where, made in inputs:
+        book.set(where, another(made))
+        now = everything(book)
+        moved = differing(before, now, place(where))
+        stands = [cell for row in now[first] for cell in row if isinstance(cell, str)]
+        if book.value("Inputs!E4") != 1:
+            wrong.append(f"{where}: {made} became {another(made)} and {book.value('Inputs!E4')} inputs differ")
+        if said and not any(said in text for text in stands):
+            wrong.append(f"{where}: the first sheet does not say that it was changed")
+        if first == "Answer":
+            if any(text.startswith(("Buy", "Offer less", "Test first")) for text in stands):
+                wrong.append(f"{where}: the verdict still stands")
+            for sheet in STALE:
+                if not any("Changed since it was made" in str(cell) for row in now[sheet][:4] for cell in row):
+                    wrong.append(f"{where}: {sheet} does not say that it is of before")
+        said_so = {(sheet, column, row) for sheet, column, row in moved
+                   if isinstance(now[sheet][row][column], str) and "hanged since" in now[sheet][row][column]}
+        frozen = FROZEN.get(where.split("!")[0], {}).get(label(book, where)) is not None
+        if not frozen and not [each for each in moved if each not in said_so]:
+            wrong.append(f"{where} ({label(book, where)}): nothing follows it")
+        book.set(where, made)
+    after = differing(before, everything(book), None)
+    if after:
+        wrong.append(f"after all was put back, {len(after)} cells differ, the first {after[0]}")
+    book.close()
+    for line in wrong:
+        print(f"{file}: {line}")
+    print(f"{file}: {len(inputs)} inputs changed one by one, {len(wrong)} wrong")
+    return not wrong
+
+
+def main():
+    with Office() as office:
+        return 0 if all([check(office, file) for file in sys.argv[1:]]) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
