@@ -8,8 +8,11 @@
 #include <filesystem>
 #include <string>
 
+#include "book/care/export.h"
+#include "book/events/post.h"
 #include "book/ledger/book.h"
 #include "book/questions/figures.h"
+#include "book/questions/journal.h"
 #include "exact/ends.h"
 
 namespace nonrunner::fuzzed {
@@ -31,8 +34,8 @@ inline void must(bool holds, const char* what) {
   std::abort();
 }
 
-// A small book in a temporary folder, made once for all inputs.
-inline book::Book& shop() {
+// Small books in a temporary folder, made once for all inputs: one that is recorded in, one in which it is made again.
+inline book::Book& shop(bool again = false) {
   static const std::string folder = [] {
     std::string name = (std::filesystem::temp_directory_path() / "nonrunner-fuzz-XXXXXX").string();
     must(::mkdtemp(name.data()) != nullptr, "a folder for the book can be made");
@@ -44,18 +47,57 @@ inline book::Book& shop() {
       std::filesystem::remove_all(folder, ignored);
     }
   } gone;
-  static book::Book book =
+  static book::Book first =
       book::Book::create(std::filesystem::path(folder) / "shop.book", Currency::of("USD"), "mi");
-  return book;
+  static book::Book second =
+      book::Book::create(std::filesystem::path(folder) / "again.book", Currency::of("USD"), "mi");
+  return again ? second : first;
 }
 
-// Whatever was recorded, the accounts add up to zero; then all of it is taken back.
+// What every account stands at, one line each.
+inline std::string balances(const book::Book& book) {
+  std::string all;
+  auto& rows = book.query(
+      "SELECT a.kind, a.name, b.amount, b.quantity FROM balance b JOIN account a USING (account) WHERE "
+      "b.amount <> 0 OR "
+      "b.quantity <> 0 ORDER BY 1, 2");
+  while (rows.executeStep())
+    for (int i = 0; i < 4; ++i) all += rows.getColumn(i).getString() + (i < 3 ? " " : "\n");
+  return all;
+}
+
+// What was accepted is shown, written out as events, read again and recorded again, to the same balances.
+inline void comes_out_again() {
+  std::string events = "event = [\n";
+  book::journal(shop(), "");
+  const auto averages = book::averages_of(shop());
+  book::each_event(shop(), [&](book::EntryId, const std::string& kept) {
+    std::string event = kept;
+    book::renumber(event, averages);
+    events += "  " + event + ",\n";
+  });
+  book::Recording recording(shop(true), "2026-03-01T10:00:00Z", Day(2026, 3, 1));
+  try {
+    book::post(recording, events + "]\n", "again.toml", "/nonexistent", {});
+  } catch (const Refusal& refusal) {
+    std::fprintf(stderr, "refused: %s\n%s", refusal.what(), events.c_str());
+    must(false, "what was accepted once is accepted again");
+  }
+  must(balances(shop(true)) == balances(shop()), "what was made again stands at the same");
+}
+
+// Whatever was recorded, the accounts add up to zero, and it comes out again; then all of it is taken back.
 template <class Record>
 void recorded(Record record) {
   answered([&] {
     book::Recording recording(shop(), "2026-03-01T10:00:00Z", Day(2026, 3, 1));
     record(recording);
-    must(is_zero(book::trial_balance(shop())), "the trial balance is zero");
+    try {
+      must(is_zero(book::trial_balance(shop())), "the trial balance is zero");
+      comes_out_again();
+    } catch (const Refusal& refusal) {
+      must(false, refusal.what());
+    }
   });
 }
 

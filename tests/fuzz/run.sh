@@ -19,7 +19,7 @@ for reader in $readers; do
   kept=tests/fuzz/corpus/$reader
   [ -d "$kept" ] || kept=
   # shellcheck disable=SC2086
-  if .build/fuzz/fuzz_$reader -runs="$inputs" -max_len=4096 -timeout=30 -rss_limit_mb=4096 -print_final_stats=1 \
+  if .build/fuzz/fuzz_$reader -runs="$inputs" -max_len=65536 -dict=tests/fuzz/found.dict -timeout=30 -rss_limit_mb=4096 -print_final_stats=1 \
     -artifact_prefix=.build/fuzz/found/$reader- "$grown" $kept >.build/fuzz/$reader.log 2>&1; then
     ran=$(sed -n 's/^stat::number_of_executed_units: *//p' .build/fuzz/$reader.log)
     echo "$reader: $ran inputs, nothing found, $(ls "$grown" | wc -l) that reach something new"

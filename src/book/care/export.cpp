@@ -32,6 +32,58 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
+// Whether the event of a receipt says that it takes the place of `entry`.
+bool replaces(const std::string& event, EntryId entry) {
+  if (event.find("replaces = ") == std::string::npos) return false;
+  const Value value = kept_event(event);
+  const Value* replaced = value.find("e")->find("replaces");
+  return replaced && replaced->text == std::to_string(entry);
+}
+
+// The number that an entry has in a file of events: without those that follow by themselves.
+EntryId number_in_file(EntryId entry, const std::vector<EntryId>& averages) {
+  return entry - (std::lower_bound(averages.begin(), averages.end(), entry) - averages.begin());
+}
+
+}  // namespace
+
+std::vector<EntryId> averages_of(const Book& book) {
+  std::vector<EntryId> all;
+  SQLite::Statement rows(book.database(), "SELECT entry FROM entry WHERE kind = 'average' ORDER BY entry");
+  while (rows.executeStep()) all.push_back(rows.getColumn(0).getInt64());
+  return all;
+}
+
+void renumber(std::string& event, const std::vector<EntryId>& averages) {
+  if (averages.empty()) return;
+  const bool takes_back = event.starts_with("{ do = \"void\"");
+  if (!takes_back && !event.starts_with("{ do = \"receipt\"")) return;
+  const std::string key = takes_back ? ", entry = " : ", replaces = ";
+  const Value value = kept_event(event);
+  const Value* named = value.find("e")->find(takes_back ? "entry" : "replaces");
+  if (named == nullptr) return;
+  const std::string before = key + named->text + ",";
+  const auto at = event.find(before);
+  if (at == std::string::npos) return;
+  event.replace(at, before.size(),
+                key + std::to_string(number_in_file(std::stoll(named->text), averages)) + ",");
+}
+
+void each_event(const Book& book, const std::function<void(EntryId, const std::string&)>& take) {
+  // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the receipt
+  // alone.
+  SQLite::Statement rows(book.database(),
+                         "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry "
+                         "r WHERE r.entry = e.entry + "
+                         "1 AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e WHERE e.kind <> "
+                         "'average' ORDER BY e.entry");
+  while (rows.executeStep())
+    if (!replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64()))
+      take(rows.getColumn(0).getInt64(), rows.getColumn(1).getString());
+}
+
+namespace {
+
 // A file that says so where writing it fails.
 class Out {
  public:
@@ -145,14 +197,6 @@ Json as_json(const Value& value) {
   return nullptr;
 }
 
-// Whether the event of a receipt says that it takes the place of `entry`.
-bool replaces(const std::string& event, EntryId entry) {
-  if (event.find("replaces = ") == std::string::npos) return false;
-  const Value value = kept_event(event);
-  const Value* replaced = value.find("e")->find("replaces");
-  return replaced && replaced->text == std::to_string(entry);
-}
-
 // The events, in files of a size that is read at once: events.toml, which names the others in its last line,
 // events-0002.toml and so on.
 class EventFiles {
@@ -213,27 +257,6 @@ std::string readable_event(EntryId entry, const std::string& event, Exported& ex
   return made_utf8(event);
 }
 
-// The number that an entry has in a file of events: without those that follow by themselves.
-EntryId number_in_file(EntryId entry, const std::vector<EntryId>& averages) {
-  return entry - (std::lower_bound(averages.begin(), averages.end(), entry) - averages.begin());
-}
-
-// The numbers by which an event names others, as the file counts.
-void renumber(std::string& event, const std::vector<EntryId>& averages) {
-  if (averages.empty()) return;
-  const bool takes_back = event.starts_with("{ do = \"void\"");
-  if (!takes_back && !event.starts_with("{ do = \"receipt\"")) return;
-  const std::string key = takes_back ? ", entry = " : ", replaces = ";
-  const Value value = kept_event(event);
-  const Value* named = value.find("e")->find(takes_back ? "entry" : "replaces");
-  if (named == nullptr) return;
-  const std::string before = key + named->text + ",";
-  const auto at = event.find(before);
-  if (at == std::string::npos) return;
-  event.replace(at, before.size(),
-                key + std::to_string(number_in_file(std::stoll(named->text), averages)) + ",");
-}
-
 // The job files are written beside the events; a purchase names the one it is kept with.
 void write_events(const Book& book, const fs::path& folder, Exported& exported,
                   const std::function<void(std::size_t, std::size_t)>& tick) {
@@ -281,28 +304,16 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
                                   toml_text(appraisals.getColumn(1).getString()), keys));
   }
   out.head("event = [");
-  // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the
-  // receipt alone.
   const EntryId last = last_entry(book);
-  std::vector<EntryId> averages;
-  auto& rows = book.query(
-      "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry r WHERE r.entry = "
-      "e.entry + 1 "
-      "AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e ORDER BY e.entry");
-  while (rows.executeStep()) {
-    const EntryId entry = rows.getColumn(0).getInt64();
+  const std::vector<EntryId> averages = averages_of(book);
+  each_event(book, [&](EntryId entry, const std::string& kept) {
     if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
-    if (replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64())) continue;
-    std::string event = readable_event(entry, rows.getColumn(1).getString(), exported);
-    if (event.starts_with("{ do = \"average\"")) {  // comes by itself, and no number counts it
-      averages.push_back(entry);
-      continue;
-    }
+    std::string event = readable_event(entry, kept, exported);
     renumber(event, averages);
     if (const auto job = job_of.find(entry); job != job_of.end())
       event.insert(event.size() - 2, ", " + job->second);
     out.event(event);
-  }
+  });
   auto& headings = book.query("SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what");
   while (headings.executeStep()) {
     const std::string what = headings.getColumn(1).getString();

@@ -22,6 +22,14 @@
 
 namespace nonrunner::book {
 
+// Every event of the book in its order, with the entry that keeps it: entered again in this order they make the same
+// book. What comes by itself with another event is left out.
+void each_event(const Book&, const std::function<void(EntryId, const std::string& event)>&);
+// The entries that come by themselves, which a file of events does not count; and an event with the numbers by which
+// it names others as a file counts.
+std::vector<EntryId> averages_of(const Book&);
+void renumber(std::string& event, const std::vector<EntryId>& averages);
+
 struct Exported {
   EntryId entries = 0;
   std::vector<std::string> changes;  // what could not be written as it stands in the book, one line each

@@ -9,6 +9,7 @@
 #include "book/care/arriving.h"
 #include "book/care/backup.h"
 #include "book/care/check.h"
+#include "book/care/export.h"
 #include "book/care/layout.h"
 #include "book/events/appraisals.h"
 #include "book/events/assigned.h"
@@ -102,21 +103,10 @@ class Mending {
   void entries(const std::function<void(std::size_t, std::size_t)>& tick) {
     const EntryId last = last_entry(old_);
     mended_.of = last;
-    SQLite::Statement rows(old_.database(),
-                           "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM "
-                           "entry r WHERE r.entry = e.entry + 1 "
-                           "AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e WHERE e.kind <> "
-                           "'average' ORDER BY e.entry");  // these come by themselves
-    while (rows.executeStep()) {
-      const EntryId entry = rows.getColumn(0).getInt64();
+    each_event(old_, [&](EntryId entry, const std::string& event) {
       if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
-      const EntryId voids = rows.getColumn(2).getInt64();
-      // A receipt that replaces another one was recorded as two entries, the reversal first; its event makes
-      // both.
-      const std::string next = rows.getColumn(3).getString();
-      if (voids != 0 && next.find(fmt::format("replaces = {}", voids)) != std::string::npos) continue;
-      one(entry, rows.getColumn(1).getString(), voids);
-    }
+      one(entry, event);
+    });
   }
 
   void desk() {
@@ -172,13 +162,8 @@ class Mending {
     mended_.changes.push_back(fmt::format("{}: left out: {}", what, printable(why)));
   }
 
-  void one(EntryId entry, const std::string& event, EntryId voids) {
+  void one(EntryId entry, const std::string& event) {
     const std::string name = fmt::format("entry {}", entry);
-    if (voids != 0 && !new_number_.contains(voids)) {
-      mended_.changes.push_back(
-          fmt::format("{}: left out: it takes back entry {}, which is not there", name, voids));
-      return;
-    }
     attempt(name, [&] {
       Value value = kept_event(event);
       Value& said = *find(value, "e");
