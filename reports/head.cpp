@@ -40,6 +40,7 @@ void Head::say(const std::string& words, Look look) {
 }
 
 void Head::when_changed(const std::string& words) {
+  if (book_.to_read()) return;
   sheet_.formula_text({at_++, 0},
                       "IF(" + book_.changed() + "=0,\"\",\"Changed since it was made (\"&" + book_.changed() +
                           "&\" of the inputs, see the last sheet): " + words + "\")",
@@ -107,6 +108,7 @@ void Head::list(const std::string& begins, const std::vector<std::string>& thing
 }
 
 void Head::legend(const std::string& where) {
+  if (book_.to_read()) return;
   ++at_;
   sheet_.text({at_, 0}, "A cell like this may be changed", look::text_input);
   sheet_.across({at_, 1}, columns - 1, "(pale fill, dashed border): " + where, look::note);

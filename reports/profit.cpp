@@ -20,12 +20,12 @@ void check_against_the_book(const ProfitFigures& figures, const profit::Sums& su
 
 }  // namespace
 
-void write_profit(const ProfitFigures& figures, const std::filesystem::path& out) {
+void write_profit(const ProfitFigures& figures, const std::filesystem::path& out, bool to_read) {
   profit::Sums sums = profit::added_up(figures);
   check_against_the_book(figures, sums);
   Workbook book(out, figures.currency,
                 {figures.tag + ": profit report", figures.description, figures.made_on, figures.tag, "profit",
-                 figures.book},
+                 figures.book, to_read},
                 figures.lines.size() > many_lines);
   const bool by_price = sums.priced || figures.state == ProfitFigures::State::owned;
   profit::Parts parts(figures, sums, book);
@@ -49,6 +49,10 @@ void write_profit(const ProfitFigures& figures, const std::filesystem::path& out
   profit::write_variance(parts);
   if (by_price) profit::write_price(parts);
   profit::write_result(parts);
+  if (to_read)
+    for (Sheet* each : {parts.result, parts.hours, parts.log, parts.variance, parts.variance_money,
+                        parts.variance_hours, parts.cash, parts.price})
+      if (each) each->hide();
   book.close();
 }
 

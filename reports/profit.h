@@ -14,6 +14,7 @@ namespace nonrunner::reports {
 
 using namespace figures;
 
-void write_profit(const ProfitFigures&, const std::filesystem::path& out);
+// `to_read`: for a bank or a buyer: Result, Money and Entries alone, nothing of them an input.
+void write_profit(const ProfitFigures&, const std::filesystem::path& out, bool to_read = false);
 
 }  // namespace nonrunner::reports

@@ -262,6 +262,8 @@ Workbook::~Workbook() = default;
 
 const Currency& Workbook::currency() const { return inside_->currency; }
 
+bool Workbook::to_read() const { return inside_->properties.to_read; }
+
 Sheet& Workbook::sheet(const std::string& name) {
   lxw_worksheet* made_sheet = nullptr;
   {
@@ -313,6 +315,7 @@ std::string Workbook::made_in_words() const {
 
 void Workbook::list_inputs() {
   Sheet& out = sheet(inputs_name);
+  if (to_read()) out.hide();
   out.widths({16, 12, 18, 18, 12, 24});
   out.text({0, 0}, "Inputs: as this was made, and as they are now", look::title);
   out.across({1, 0}, 6,
@@ -379,6 +382,7 @@ std::string Sheet::at(Cell from, Cell to) const { return name_ + "!" + fixed(fro
 void Sheet::check(int error, const char* what) const { workbook_.inside_->check(error, name_ + ", " + what); }
 
 void Sheet::put(Pending cell) {
+  if (workbook_.to_read() && cell.look.role == Role::input) cell.look.role = Role::plain;
   if (cell.cell.row < next_row_)
     throw std::logic_error("sheet " + name_ + ": " + here(cell.cell) + " was given up already");
   last_row_ = std::max(last_row_, cell.cell.row);
@@ -698,6 +702,7 @@ void Sheet::finish(bool first) {
   guard();
   lay_out(first);
   if (first) worksheet_activate(sheet_);
+  if (hidden_) worksheet_hide(sheet_);
 }
 
 }  // namespace nonrunner::reports

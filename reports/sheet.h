@@ -96,6 +96,7 @@ class Sheet {
   void printed_columns(std::uint16_t columns) {
     printed_cols_ = columns;
   }                                                       // of those beyond, nothing is printed
+  void hide() { hidden_ = true; }                         // it only feeds the others
   void one_page() { one_page_ = true; }                   // on paper, however long
   void chart(Cell, const Chart&, int columns, int rows);  // covers so many cells
   // No cell above or in this row will be written any more.
@@ -153,7 +154,7 @@ class Sheet {
   std::map<std::uint16_t, GivenUp> given_up_;
   std::vector<std::uint32_t> breaks_;
   std::uint16_t hidden_first_ = 1, hidden_last_ = 0;
-  bool one_page_ = false;
+  bool one_page_ = false, hidden_ = false;
   std::vector<double> widths_;
   std::map<std::uint32_t, double> heights_;
   std::uint32_t next_row_ = 0, last_row_ = 0, frozen_rows_ = 0, repeat_from_ = 0;
@@ -166,6 +167,7 @@ struct Properties {
   Day created;  // the day that the file itself names; nothing else in it depends on when it was written
   std::string of = {}, kind = {};  // for the foot: a car's tag or a year; profit, job
   figures::BookState book = {};
+  bool to_read = false;  // for somebody else: nothing is an input, nothing is marked as one
 };
 
 class Workbook {
@@ -177,6 +179,7 @@ class Workbook {
   Workbook& operator=(const Workbook&) = delete;
 
   const Currency& currency() const;
+  bool to_read() const;
   Sheet& sheet(const std::string& name);  // added at the end; the first one is the printed page that answers
   void name(const std::string& defined, const Sheet&, Cell);  // a name for others to refer to
   // Names for a picture: cut, so that one of a thousand letters does not push the bars out of it, on a sheet

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <functional>
+#include <set>
 
 #include "reports/cautions.h"
 #include "reports/head.h"
@@ -30,6 +31,30 @@ std::string state_in_words(const ProfitFigures& figures) {
       return "Finished" + on + " without a sale, " + due;
   }
   return "";
+}
+
+// What a bank, a buyer or an office asks of a car and of its papers.
+std::string facts_in_words(const ProfitFigures& f) {
+  std::string text;
+  const auto add = [&](const std::string& words) { text += (text.empty() ? "" : "; ") + words; };
+  if (!f.vin.empty()) add("VIN " + f.vin);
+  if (!f.seller.empty()) add("bought from " + f.seller);
+  if (!f.buyer.empty()) add("sold to " + f.buyer);
+  if (!f.odometer_bought.empty()) add("odometer when bought " + f.odometer_bought);
+  if (!f.odometer_sold.empty()) add("when sold " + f.odometer_sold);
+  if (f.bought_on && f.sold_on)
+    add(fmt::format("{} days from {} to {}", days_between(*f.bought_on, *f.sold_on), f.bought_on->iso(),
+                    f.sold_on->iso()));
+  std::set<std::string> papers;
+  std::set<std::int64_t> without;
+  for (const ProfitLine& line : f.lines) {
+    if (line.paper.find("no paper") != std::string::npos)
+      without.insert(line.entry);
+    else if (!line.paper.empty() && line.paper != "from the shelf")
+      papers.insert(line.paper);
+  }
+  add(fmt::format("{} receipts with a paper, {} without", papers.size(), without.size()));
+  return text;
 }
 
 class Page {
@@ -77,6 +102,7 @@ class Page {
     head_->say(state_in_words(figures) + ". All amounts in " + figures.currency.code + ", made " +
                figures.made_on.iso() + ".");
     head_->say(figures.complaint);
+    head_->say(facts_in_words(figures));
     const bool priced = parts_.sums.priced || parts_.owned();
     if (priced)
       parts_.typed_price = head_->input(

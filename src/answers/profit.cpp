@@ -6,6 +6,7 @@
 #include <map>
 
 #include "answers/budget.h"
+#include "book/events/named.h"
 #include "book/ledger/settings.h"
 #include "book/questions/vehicle_money.h"
 #include "exact/hint.h"
@@ -164,6 +165,12 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   if (figures.life.ended) out.sold_on = figures.life.ended_day;
   out.open = open_things(figures, out.currency);
   out.advertised = book::adverts_of(book, tag);
+  for (const book::NamedFact& fact : book::named_facts(book, tag, today)) {
+    if (fact.fact == "seller") out.seller = fact.value;
+    if (fact.fact == "buyer") out.buyer = fact.value;
+    if (fact.fact == "odometer")
+      (fact.event == "sell" ? out.odometer_sold : out.odometer_bought) = fact.value;
+  }
   out.hour = book::hour(book);
   out.commission_rate = figures.commission_rate;  // of a sold car
   if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
@@ -176,6 +183,7 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   if (budget) {
     out.description = budget->job.vehicle.description;
     out.complaint = budget->job.vehicle.complaint;
+    out.vin = budget->job.vehicle.vin;
     out.estimate = estimate_of(*budget, out.currency);
   }
   if (ahead && out.state == figures::ProfitFigures::State::owned) add_what_is_to_come(out, *ahead);

@@ -61,8 +61,15 @@ int run_workbook(const Given& given, Terminal& terminal) {
   const Day today = terminal.today;
   if (kind == "appraisal")
     write_of(book, words::kept_appraisal_figures(book, about, today), reports::write_appraisal, out);
-  if (kind == "profit")
-    write_of(book, answers::profit_figures(book, about, today), reports::write_profit, out);
+  if (kind == "profit") {
+    figures::ProfitFigures figures = answers::profit_figures(book, about, today);
+    if (given.flag("initials")) {
+      figures.seller = book::initials_of(figures.seller);
+      figures.buyer = book::initials_of(figures.buyer);
+    }
+    figures.book = answers::state_of(book);
+    reports::write_profit(figures, out, given.flag("short"));
+  }
   if (kind == "job") write_of(book, answers::job_figures(book, about, today), reports::write_job, out);
   if (kind == "year") {
     figures::YearFigures figures = answers::year_figures(book, year, today);
@@ -86,7 +93,8 @@ const Command workbook{
      "KIND [TAG] OUT.xlsx",
      "a spreadsheet to decide with and to hand on",
      "nonrunner workbook profit pip pip-profit.xlsx",
-     {{"initials", "", "of buyers, sellers and helpers, in the place of their names"}},
+     {{"short", "", "profit: three sheets for a bank or a buyer, with nothing to change"},
+      {"initials", "", "of buyers, sellers and helpers, in the place of their names"}},
      true,
      "KIND TAG:  appraisal TAG the appraisal in force, as it was kept\n"
      "           profit TAG    what one vehicle brought\n"

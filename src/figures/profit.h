@@ -89,6 +89,8 @@ struct ProfitFigures {
     Money cost, selling_costs;  // the commission apart
   };
   std::optional<StillToCome> to_come;
+  // As the papers of the purchase and the sale name them, where it was said.
+  std::string vin, seller, buyer, odometer_bought, odometer_sold;
   std::string distance;            // "126 mi", of its trips; no money
   std::vector<ProfitLine> lines;   // by day
   std::vector<ProfitHours> hours;  // by day
