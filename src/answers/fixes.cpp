@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "answers/budget.h"
 #include "appraisal/fix_choices.h"
 #include "exact/ends.h"
 #include "figures/opinion.h"
@@ -77,6 +78,18 @@ FixesAnswer fixes(const appraisal::Job& job, const appraisal::Limits& limits) {
   answer.steps = appraisal::steps(answer.frontier);
   put_in_order(answer);
   return answer;
+}
+
+appraisal::Job faults_still_open(const book::Book& book, const std::string& tag, appraisal::Job job) {
+  const auto budget = budget_of(book, tag);
+  if (!budget) return job;
+  std::erase_if(job.faults, [&](const appraisal::Fault& fault) {
+    return std::any_of(budget->lines.begin(), budget->lines.end(), [&](const BudgetLine& line) {
+      return line.estimate.kind == appraisal::EstimatedLine::Kind::fix && line.estimate.what == fault.name &&
+             line.finished();
+    });
+  });
+  return job;
 }
 
 }  // namespace nonrunner::answers

@@ -6,6 +6,7 @@
 #include "appraisal/frontier.h"
 #include "appraisal/job.h"
 #include "appraisal/knapsack.h"
+#include "book/ledger/book.h"
 
 namespace nonrunner::answers {
 
@@ -37,5 +38,8 @@ struct FixesAnswer {
 
 // Throws Refusal where what must be put right does not fit into the limits, or the sets are too many.
 FixesAnswer fixes(const appraisal::Job&, const appraisal::Limits&);
+
+// The job without the faults that its car's budget has done, or leaves: nothing is left to choose of them.
+appraisal::Job faults_still_open(const book::Book&, const std::string& tag, appraisal::Job);
 
 }  // namespace nonrunner::answers

@@ -1,5 +1,6 @@
 #include "commands/job_given.h"
 
+#include "answers/fixes.h"
 #include "answers/kept_job.h"
 #include "answers/settled_job.h"
 #include "commands/desk.h"
@@ -33,7 +34,8 @@ JobGiven job_given(const Given& given, const Terminal& terminal, const std::stri
     return result;
   }
   result.book = open_book(given, terminal);
-  result.job = answers::job_to_decide(*result.book, given.usage().command, word).job;
+  result.job = answers::faults_still_open(
+      *result.book, word, answers::job_to_decide(*result.book, given.usage().command, word).job);
   return result;
 }
 

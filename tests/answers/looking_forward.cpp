@@ -306,6 +306,17 @@ TEST_CASE("on the day of the advert of a finished car the floor is what was put 
              "appraisal; it stays on the car all the same: --left\n"));
 }
 
+TEST_CASE("fixes of a car in the book leaves out the faults that are done or left", "[answers]") {
+  Brindle car("fixes");
+  car.buy();
+  const auto faults = [&] {
+    return nlohmann::json::parse(car.run({"fixes", "brindle", "--json"}))["faults"].size();
+  };
+  CHECK(faults() == 2);
+  car.run({"receipt", "brindle", "89", "tyres", "--for", "tyres at the wear bars", "--purse", "cash"});
+  CHECK(faults() == 1);
+}
+
 TEST_CASE("a chance below one is shown as a chance, and a correction that failed makes the next one certain",
           "[answers]") {
   Brindle car("chance");
