@@ -15,6 +15,7 @@ extern const Command clock_command;
 extern const Command close_command;
 extern const Command comparable;
 extern const Command core;
+extern const Command correct;
 extern const Command cost;
 extern const Command count;
 extern const Command deposit;
@@ -54,6 +55,7 @@ extern const Command transfer;
 extern const Command tray;
 extern const Command trip;
 extern const Command under;
+extern const Command undo;
 extern const Command vehicles;
 extern const Command void_command;
 extern const Command workbook;
@@ -61,13 +63,13 @@ extern const Command write_off;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
-      appraise,      choose,   new_job,   go_on,          fixes,        price,        learn,    comparable,
-      start,         buy,      pass,      receipt,        return_goods, core,         hours,    clock_command,
-      draw,          count,    shelve,    transfer,       recover,      advertise,    deposit,  sell,
-      cost,          part_out, write_off, trip,           note,         plan,         done,     under,
-      attach,        tool,     pay,       owner,          move,         void_command, post,     vehicles,
-      show,          entries,  due,       tray,           purses,       stock,        workbook, set_command,
-      close_command, check,    backup,    export_command, restore,      mend,
+      appraise, choose,      new_job,       go_on,    fixes,        price,          learn,   comparable,
+      start,    buy,         pass,          receipt,  return_goods, core,           hours,   clock_command,
+      draw,     count,       shelve,        transfer, recover,      advertise,      deposit, sell,
+      cost,     part_out,    write_off,     trip,     note,         plan,           done,    under,
+      attach,   tool,        pay,           owner,    move,         correct,        undo,    void_command,
+      post,     vehicles,    show,          entries,  due,          tray,           purses,  stock,
+      workbook, set_command, close_command, check,    backup,       export_command, restore, mend,
   };
   return commands;
 }

@@ -35,7 +35,7 @@ int run_buy(const Given& given, Terminal& terminal) {
   buy.day = date_of(given, terminal);
   buy.vehicle = given.word(0);
   buy.price = given.word_as_money(1, book.currency());
-  buy.purse = purse_of(given, book);
+  buy.purse = purse_of(given, terminal, book, "buy");
   buy.fees = named_amounts(given, "fee", book.currency());
   buy.from = given.text("from").value_or("");
   buy.odometer = odometer_of(given);

@@ -18,8 +18,11 @@ int run_core(const Given& given, Terminal& terminal) {
   const book::SuggestedCore core = book::suggested_core(book, said);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, core.back); },
-      fmt::format("core of \"{}\" back: {}{}", core.line.what, in_words(core.money, core.line, currency),
-                  is_zero(core.short_by) ? "" : "; " + core.short_by.shown(currency) + " short"));
+      Done([&](const std::string&) {
+        return fmt::format("core of \"{}\" back: {}{}", core.line.what,
+                           in_words(core.money, core.line, currency),
+                           is_zero(core.short_by) ? "" : "; " + core.short_by.shown(currency) + " short");
+      }));
 }
 }  // namespace
 

@@ -8,7 +8,8 @@ namespace {
 int run_cost(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::SellingCost cost{date_of(given, terminal), given.word(0), given.word(2),
-                               given.word_as_money(1, book.currency()), purse_of(given, book)};
+                               given.word_as_money(1, book.currency()),
+                               purse_of(given, terminal, book, "selling cost")};
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, cost); },
       fmt::format("{} spent on selling {}: {}", cost.amount.shown(book.currency()), cost.vehicle, cost.what));

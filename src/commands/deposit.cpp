@@ -12,7 +12,7 @@ int run_deposit(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   book::BuyerDeposit deposit{what, date_of(given, terminal), given.word(0),
                              given.word_as_money(1, book.currency()), ""};
-  if (what != What::kept) deposit.purse = purse_of(given, book);
+  if (what != What::kept) deposit.purse = purse_of(given, terminal, book, "buyer deposit");
   const char* did = what == What::taken  ? "taken from a buyer of"
                     : what == What::kept ? "kept of the deposit on"
                                          : "given back of the deposit on";

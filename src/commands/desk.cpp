@@ -2,8 +2,11 @@
 
 #include <algorithm>
 
+#include "answers/purse.h"
 #include "book/care/heads.h"
+#include "book/events/typed.h"
 #include "book/ledger/names.h"
+#include "commands/ask.h"
 #include "exact/ends.h"
 #include "words/book_json.h"
 
@@ -16,7 +19,8 @@ book::Book open_book(const Given& given, const Terminal& terminal) {
   if (!folder) return book;
   if (const auto lost = book::lost_head(book, *folder))
     terminal.err << fmt::format(
-        "nonrunner: {}: this book is older than the one seen here on {}, or was rewritten: entry {} with the "
+        "nonrunner: {}: this book is older than the one seen here on {}, or was rewritten: entry {} with "
+        "the "
         "seal "
         "{} is not in it; if you did not put an older copy there, look for the newer one before you enter "
         "anything\n",
@@ -29,26 +33,76 @@ book::Book open_book(const Given& given, const Terminal& terminal) {
   return book;
 }
 
-int record_one(book::Book& book, const Given& given, Terminal& terminal,
-               const std::function<book::EntryId(book::Recording&)>& event, const std::string& done) {
-  book::Recording recording(book, terminal.now, terminal.today);
-  recording.strict_words = !given.flag("new");
+namespace {
+
+book::EntryId recorded(book::Recording& recording, const Event& event) {
+  const book::EntryId before = book::last_entry(recording.book());
   const book::EntryId entry = event(recording);
+  book::remember_typed(recording, before);
   recording.keep();
+  return entry;
+}
+
+// Whether a car that the book does not know is a new one; throws the refusal where it is not, or nobody is there.
+void expect_new(const book::UnknownVehicle& unknown, Terminal& terminal) {
+  if (terminal.in == nullptr) throw unknown;
+  std::string words = unknown.what();
+  words = words.substr(0, words.rfind(" if it is"));
+  const answers::Question question{
+      "new car", words + " is it a new one", {{"y", "it is", "new", ""}, {"n", "it is not", "", ""}}, 1};
+  if (ask(question, terminal) != 0) throw unknown;
+}
+
+int say(const book::Book& book, const Given& given, Terminal& terminal, book::Recording& recording,
+        book::EntryId entry, const Done& done) {
   if (given.json()) {
     terminal.out << words::recorded_as_json(entry, recording.remarks());
-  } else {
-    terminal.out << in_80(printable(entry != 0 ? fmt::format("entry {}: {}", entry, done) : done), 2);
-    for (const std::string& remark : recording.remarks()) terminal.out << in_80("  " + printable(remark), 4);
+    return 0;
   }
+  const std::string said = done(answers::through_purses(book, entry));
+  terminal.out << in_80(printable(entry != 0 ? fmt::format("entry {}: {}", entry, said) : said), 2);
+  for (const std::string& remark : recording.remarks()) terminal.out << in_80("  " + printable(remark), 4);
   return 0;
+}
+
+}  // namespace
+
+int record_one(book::Book& book, const Given& given, Terminal& terminal, const Event& event,
+               const Done& done) {
+  if (!given.flag("new")) {
+    try {
+      book::Recording recording(book, terminal.now, terminal.today);
+      recording.strict_words = true;
+      recording.typed_by = terminal.login();
+      const book::EntryId entry = recorded(recording, event);
+      return say(book, given, terminal, recording, entry, done);
+    } catch (const book::UnknownVehicle& unknown) {
+      expect_new(unknown, terminal);
+    }
+  }
+  book::Recording recording(book, terminal.now, terminal.today);
+  recording.typed_by = terminal.login();
+  const book::EntryId entry = recorded(recording, event);
+  return say(book, given, terminal, recording, entry, done);
+}
+
+int record_one(book::Book& book, const Given& given, Terminal& terminal, const Event& event,
+               const std::string& done) {
+  return record_one(book, given, terminal, event, Done([&](const std::string& through) {
+                      return through.empty() ? done : done + ", " + through;
+                    }));
 }
 
 Option date_option() { return {"date", "DAY", "the day of the event, YYYY-MM-DD (else today)"}; }
 Option purse_option() {
-  return {"purse", "NAME", "which purse the money goes through, such as cash, bank, card"};
+  return {
+      "purse", "NAME",
+      "the purse that the money goes through (else the only one; at a terminal the one last used with the "
+      "supplier, or by this command)"};
 }
-Option new_option() { return {"new", "", "the name is a new one, though it is close to a known one"}; }
+Option new_option() {
+  return {"new", "", "the name is a new one: a car that the book does not know, a name close to a known one"};
+}
 
 Day date_of(const Given& given, const Terminal& terminal) {
   const Day day = given.day("date").value_or(terminal.today);
@@ -68,12 +122,14 @@ Distance odometer_of(const Given& given) {
   }
 }
 
-std::string purse_of(const Given& given, const book::Book& book) {
+std::string purse_of(const Given& given, Terminal& terminal, const book::Book& book, const std::string& event,
+                     const std::string& supplier) {
   if (const auto purse = given.text("purse")) return *purse;
-  const auto purses = book::names_of(book, book::account::purse);
-  if (purses.size() == 1) return purses.front();
-  if (purses.empty() || std::find(purses.begin(), purses.end(), "cash") != purses.end()) return "cash";
-  given.wrong("which purse? say --purse NAME");
+  if (const auto only = answers::only_purse(book)) return *only;
+  const answers::Question question = answers::which_purse(book, event);
+  if (terminal.in != nullptr)
+    if (const auto last = answers::last_purse(book, event, supplier)) return *last;
+  return question.choices[ask(question, terminal)].value;
 }
 
 }  // namespace nonrunner::commands

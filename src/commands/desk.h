@@ -15,19 +15,24 @@ namespace nonrunner::commands {
 
 book::Book open_book(const Given&, const Terminal&);
 
-// Runs `event` in one recording and keeps it; prints "entry N: ..." and remarks (or JSON with the entry).
-// `event` returns the number of the entry.
-int record_one(book::Book&, const Given&, Terminal&,
-               const std::function<book::EntryId(book::Recording&)>& event, const std::string& done);
+using Event = std::function<book::EntryId(book::Recording&)>;
+// What is said of a kept entry; it is handed how the money went, "from cash", or nothing.
+using Done = std::function<std::string(const std::string& through)>;
+// Runs `event` in one recording and keeps it; prints "entry N: ..." and remarks (or JSON with the entry). `event` returns
+// the number of the entry. A car that the book does not know is asked about, and the event is run again where it is a
+// new one.
+int record_one(book::Book&, const Given&, Terminal&, const Event&, const Done&);
+// The same where the words do not say the purse: it stands behind them.
+int record_one(book::Book&, const Given&, Terminal&, const Event&, const std::string& done);
 
 // Options that most events take.
 Option date_option();
 Option purse_option();
 Option new_option();
 Day date_of(const Given&, const Terminal&);
-// --purse, else the book's only purse, else "cash" where there is one; throws WrongUsage where it cannot be
-// told.
 Distance odometer_of(const Given&);  // of --odometer; 0 without it
-std::string purse_of(const Given&, const book::Book&);
+// --purse, else as answers/purse.h says.
+std::string purse_of(const Given&, Terminal&, const book::Book&, const std::string& event,
+                     const std::string& supplier = "");
 
 }  // namespace nonrunner::commands

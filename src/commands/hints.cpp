@@ -66,6 +66,8 @@ std::string in_shell_words(const Hint& hint) {
       return "; what is owed to a supplier: --on-account";
     case Action::pass:
       return fmt::format("; one looked at and left: nonrunner pass {} --why \"...\"", word("tag"));
+    case Action::replace_or_again:
+      return fmt::format(": --replaces {}, or --again", word("entry"));
     case Action::restore:
       return " with: nonrunner restore FROM --book NEW";
     case Action::say_something_else:

@@ -12,7 +12,9 @@ int run_move(const Given& given, Terminal& terminal) {
                         given.word_as_money(0, book.currency())};
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, move); },
-      fmt::format("{} from {} to {}", move.amount.shown(book.currency()), move.from, move.to));
+      Done([&](const std::string&) {
+        return fmt::format("{} from {} to {}", move.amount.shown(book.currency()), move.from, move.to);
+      }));
 }
 }  // namespace
 

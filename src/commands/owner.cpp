@@ -12,14 +12,16 @@ int run_owner(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const bool in = given.word(0) == "in";
   const Money amount = given.word_as_money(1, book.currency());
-  const std::string purse = purse_of(given, book);
+  const std::string purse = purse_of(given, terminal, book, in ? "owner in" : "owner out");
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
         return record(recording, book::OwnerMoney{in, date_of(given, terminal), purse, amount});
       },
-      fmt::format("owner {} {} {} {}", in ? "put" : "took", amount.shown(book.currency()),
-                  in ? "into" : "out of", purse));
+      Done([&](const std::string&) {
+        return fmt::format("owner {} {} {} {}", in ? "put" : "took", amount.shown(book.currency()),
+                           in ? "into" : "out of", purse);
+      }));
 }
 }  // namespace
 

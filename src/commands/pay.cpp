@@ -11,7 +11,7 @@ int run_pay(const Given& given, Terminal& terminal) {
   const bool tax = given.flag("sales-tax");
   if (tax == given.word_if(1).has_value()) given.wrong("expected AMOUNT SUPPLIER, or AMOUNT --sales-tax");
   const book::Pay pay{date_of(given, terminal), tax, given.word_if(1).value_or(""),
-                      given.word_as_money(0, book.currency()), purse_of(given, book)};
+                      given.word_as_money(0, book.currency()), purse_of(given, terminal, book, "pay")};
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, pay); },
       fmt::format("paid {} {}", pay.amount.shown(book.currency()),

@@ -1,5 +1,6 @@
 #include "book/events/post.h"
 
+#include "book/events/typed.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "text/toml.h"
@@ -19,8 +20,12 @@ int run_post(const Given& given, Terminal& terminal) {
   const book::EventsFile events = book::read_events(text, file == "-" ? "standard input" : file, beside);
   Progress progress(terminal, "posting");
   book::Recording recording(book, terminal.now, terminal.today);
+  recording.wary = true;
+  recording.typed_by = terminal.login();
+  const book::EntryId before = book::last_entry(book);
   const book::Posted posted =
       book::post(recording, events, words::appraise_for_book(book), std::ref(progress));
+  book::remember_typed(recording, before);
   recording.keep();
   if (given.json()) {
     terminal.out << words::facts_as_json({{"events", static_cast<std::int64_t>(posted.events)},

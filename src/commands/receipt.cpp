@@ -6,10 +6,13 @@
 #include <memory>
 #include <sstream>
 
+#include "answers/doubles.h"
 #include "book/care/take_in.h"
 #include "book/events/fields.h"
 #include "book/events/quick_line.h"
+#include "book/events/void_entry.h"
 #include "book/questions/figures.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
@@ -30,7 +33,7 @@ void check_word(const Given& given, const std::string& option, const std::string
                             did_you_mean(word, known)));
 }
 
-book::Receipt typed_line(const Given& given, const book::Book& book, const Terminal& terminal) {
+book::Receipt typed_line(const Given& given, const book::Book& book, Terminal& terminal) {
   if (given.count() != 3)
     given.wrong(fmt::format("found {} word{}, expected TAG AMOUNT WHAT, or --file or --csv", given.count(),
                             given.count() == 1 ? "" : "s"));
@@ -56,13 +59,46 @@ book::Receipt typed_line(const Given& given, const book::Book& book, const Termi
     given.wrong("found an amount of " + total.plain(book.currency()) +
                 ", expected one above 0; money that comes back: nonrunner return LINE");
   receipt = book::quick_line(receipt, line, given.word(0));
-  if (!receipt.on_account) receipt.paid = {{purse_of(given, book), receipt.total}};
+  if (!receipt.on_account)
+    receipt.paid = {{purse_of(given, terminal, book, "receipt", receipt.supplier), receipt.total}};
   return receipt;
 }
 
-void apply_switches(const Given& given, book::Receipt& receipt) {
+// "38" or "38,39" into the first and the others.
+void take_places(const Given& given, const std::string& entries, book::Receipt& receipt,
+                 std::vector<book::EntryId>& others) {
+  std::istringstream in(entries);
+  for (std::string each; std::getline(in, each, ',');) {
+    const book::EntryId entry = entry_number(given, each);
+    if (receipt.replaces)
+      others.push_back(entry);
+    else
+      receipt.replaces = entry;
+  }
+}
+
+// Before money is booked the tray and the last days are looked through; what may be there already is asked about. Gives
+// the quick lines beside the first whose place the paper takes.
+std::vector<book::EntryId> settle_doubles(const Given& given, Terminal& terminal, const book::Book& book,
+                                          book::Receipt& receipt) {
+  std::vector<book::EntryId> others;
   receipt.again = receipt.again || given.flag("again");
-  if (const auto replaced = given.text("replaces")) receipt.replaces = entry_number(given, *replaced);
+  if (const auto replaced = given.text("replaces")) {
+    receipt.replaces.reset();
+    take_places(given, *replaced, receipt, others);
+  }
+  if (receipt.again || receipt.replaces) return others;
+  const auto question =
+      receipt.itemised ? answers::whose_place(book, receipt) : answers::another_one(book, receipt);
+  if (!question) return others;
+  const answers::Choice& choice = question->choices[ask(*question, terminal)];
+  if (choice.option == "replaces")
+    take_places(given, choice.value, receipt, others);
+  else if (choice.option == "again")
+    receipt.again = true;
+  else
+    throw Refusal("receipt: left out, as it is there already; nothing was recorded");
+  return others;
 }
 
 // The file, to be read twice: what no file is (a pipe, standard input) is held whole.
@@ -96,6 +132,26 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   return 0;
 }
 
+// "52.50 USD from cash for gannet, starter, not itemised (it waits in the tray for its paper)".
+std::string said_of(const book::Receipt& receipt, const std::string& through, const std::string& placed,
+                    const Currency& currency) {
+  const bool back = is_negative(receipt.total);
+  std::string said = (back ? -receipt.total : receipt.total).shown(currency) + (back ? " came back" : "");
+  if (!through.empty()) said += " " + through;
+  if (receipt.lines.size() == 1) {
+    const book::ReceiptLine& line = receipt.lines.front();
+    said += " for " + (line.shares.size() == 1 ? line.shares.front().vehicle + ", " : "") + line.what;
+  } else {
+    said += fmt::format(" on {} lines from {}", receipt.lines.size(), receipt.supplier);
+  }
+  said += placed;
+  if (!receipt.on_paper)
+    said += ", without a paper: it is listed at the year's end";
+  else if (!receipt.itemised)
+    said += ", not itemised (it waits in the tray for its paper)";
+  return said;
+}
+
 int run_receipt(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.flag("csv") && given.flag("file")) given.wrong("found --csv and --file, expected one of them");
@@ -103,14 +159,13 @@ int run_receipt(const Given& given, Terminal& terminal) {
     given.wrong("found words beside a file, expected one of them");
   if (given.flag("csv")) return run_csv(given, terminal, book);
   book::Receipt receipt;
-  std::string said;
   if (const auto file = given.text("file")) {
     const Value value = parse_toml(read_file(*file), *file);
     receipt = book::read<book::Receipt>(Table(value, *file, "the receipt"), book.currency());
   } else {
     receipt = typed_line(given, book, terminal);
   }
-  apply_switches(given, receipt);
+  const auto others = settle_doubles(given, terminal, book, receipt);
   // A line typed for one car has its place in that car's budget.
   std::optional<Placed> placed;
   if (!given.flag("file") && receipt.lines.front().shares.size() == 1) {
@@ -122,24 +177,23 @@ int run_receipt(const Given& given, Terminal& terminal) {
   } else if (given.flag("for") || given.flag("more")) {
     given.wrong("found --for or --more without a typed line for one car; in a file a line says it itself");
   }
-  const bool back = is_negative(receipt.total);
-  const std::string total =
-      (back ? -receipt.total : receipt.total).shown(book.currency()) + (back ? " came back" : "");
-  said = receipt.lines.size() == 1
-             ? fmt::format("{} for {}", total, receipt.lines.front().what)
-             : fmt::format("{} on {} lines from {}", total, receipt.lines.size(), receipt.supplier);
-  if (!receipt.on_paper)
-    said += ", without a paper: it is listed at the year's end";
-  else if (!receipt.itemised)
-    said += ", not itemised (it waits in the tray for its paper)";
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
+        for (const book::EntryId other : others) {
+          book::Void request;
+          request.day = receipt.day;
+          request.entry = other;
+          request.why = "replaced by the full paper";
+          record(recording, request);
+        }
         const book::EntryId entry = record(recording, receipt);
         if (placed) placed->remark(recording, entry);
         return entry;
       },
-      said + (placed ? placed->said() : ""));
+      Done([&](const std::string& through) {
+        return said_of(receipt, through, placed ? placed->said() : "", book.currency());
+      }));
 }
 
 }  // namespace
@@ -164,7 +218,7 @@ const Command receipt{
       {"on-account", "", "not paid yet"},
       {"file", "PAPER.toml", "a whole paper (see README, \"A receipt as a file\"); - reads standard input"},
       {"csv", "FILE", "many papers; the same file twice adds nothing"},
-      {"replaces", "ENTRY", "the quick line that this paper takes the place of"},
+      {"replaces", "ENTRY", "the quick line that this paper takes the place of; or several, 38,39"},
       {"again", "", "it is another paper, though it looks like one that is there"},
       purse_option(),
       date_option(),

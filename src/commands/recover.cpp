@@ -13,7 +13,7 @@ int run_recover(const Given& given, Terminal& terminal) {
                               given.word(0),
                               given.word(2),
                               given.word_as_money(1, book.currency()),
-                              purse_of(given, book)};
+                              purse_of(given, terminal, book, "recover")};
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, recover); },
       fmt::format("{} {} \"{}\" {} {}", recover.amount.shown(book.currency()),

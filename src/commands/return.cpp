@@ -23,9 +23,11 @@ int run_return(const Given& given, Terminal& terminal) {
   const auto& core = goods.back.core;
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, goods.back); },
-      fmt::format("{} of \"{}\" went back: {}{}", goods.back.quantity.shown(), goods.line.what,
-                  in_words(goods.money, goods.line, currency),
-                  core ? ", with the deposit of " + core->shown(currency) + " on its core" : ""));
+      Done([&](const std::string&) {
+        return fmt::format("{} of \"{}\" went back: {}{}", goods.back.quantity.shown(), goods.line.what,
+                           in_words(goods.money, goods.line, currency),
+                           core ? ", with the deposit of " + core->shown(currency) + " on its core" : "");
+      }));
 }
 }  // namespace
 

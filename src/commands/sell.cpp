@@ -17,7 +17,7 @@ int run_sell(const Given& given, Terminal& terminal) {
   sale.day = date_of(given, terminal);
   sale.vehicle = given.word(0);
   sale.price = given.word_as_money(1, currency);
-  sale.purse = purse_of(given, book);
+  sale.purse = purse_of(given, terminal, book, "sell");
   sale.costs = named_amounts(given, "cost", currency);
   sale.tax = given.money("tax", currency).value_or(Money{});
   sale.to = given.text("to").value_or("");

@@ -9,6 +9,12 @@
 
 namespace nonrunner::commands {
 
+std::string Terminal::login() const {
+  for (const char* name : {"LOGNAME", "USER"})
+    if (const auto found = environment.find(name); found != environment.end()) return found->second;
+  return "";
+}
+
 std::filesystem::path Terminal::default_book() const {
   const auto value = [&](const char* name) {
     const auto found = environment.find(name);

@@ -25,6 +25,7 @@ struct Terminal {
   std::map<std::string, std::string> environment;  // NONRUNNER_BOOK, XDG_DATA_HOME, XDG_STATE_HOME, HOME
   std::istream* in = nullptr;  // where a person answers questions; none: nobody is there, and none is asked
 
+  std::string login() const;  // whose; empty where the environment does not say
   // The book's place where none was named: NONRUNNER_BOOK, else $XDG_DATA_HOME/nonrunner/shop.book.
   std::filesystem::path default_book() const;
   // Where the last seal of each book is kept (book/care/heads.h): $XDG_STATE_HOME/nonrunner/heads, else

@@ -19,7 +19,9 @@ int run_tool(const Given& given, Terminal& terminal) {
                             {},
                             given.day("back-by"),
                             {}};
-  if (!is_zero(deposit.amount)) deposit.purse = purse_of(given, book);
+  if (!is_zero(deposit.amount))
+    deposit.purse =
+        purse_of(given, terminal, book, back ? "tool deposit back" : "tool deposit", deposit.supplier);
   const Money rest =
       back ? book::balance_of(book, book::account::tool_deposit, deposit.what).amount - deposit.amount
            : Money{};

@@ -37,10 +37,11 @@ enum class Action {
   look_back_or_give_courses,
   mend,  // place
   name_another_book,
-  name_cause,     // tag, cause: say it, or note it
-  no_more_comes,  // of a deposit
-  owe_instead,    // pay the supplier later
-  pass,           // tag
+  name_cause,        // tag, cause: say it, or note it
+  no_more_comes,     // of a deposit
+  owe_instead,       // pay the supplier later
+  pass,              // tag
+  replace_or_again,  // entry: that this paper takes the place of that quick line, or is another one
   restore,
   say_something_else,  // that the cause is none of the appraisal
   show_budget,         // tag

@@ -18,6 +18,7 @@ void fields(Labour& labour, Fields& f) {
   f.price({"rate", "what one paid hour costs", Need::may}, labour.rate);
   f.text({"purse", "the purse that pays them", Need::may}, Text::purse, labour.purse);
   f.text({"who", "who was paid", Need::may}, Text::name, labour.who);
+  f.flag({"again", "these are others, though the same are there already", Need::may}, labour.again, false);
 }
 
 EntryId record(Recording& recording, const Labour& labour) {

@@ -17,9 +17,10 @@ struct Labour {
   std::string vehicle;
   std::string operation;
   Hours own, paid;
-  Price rate;         // for one paid hour
-  std::string purse;  // pays the paid hours
-  std::string who;    // was paid; empty: not said
+  Price rate;          // for one paid hour
+  std::string purse;   // pays the paid hours
+  std::string who;     // was paid; empty: not said
+  bool again = false;  // others, though the same stand there already
 };
 void fields(Labour&, Fields&);
 EntryId record(Recording&, const Labour&);

@@ -33,6 +33,7 @@
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/marks.h"
 #include "book/ledger/settings.h"
+#include "book/questions/alike.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/beside.h"
@@ -108,7 +109,13 @@ EntryId record(const Context& context, Void request) {
 
 EntryId record(const Context& context, Receipt receipt) {
   if (receipt.replaces) receipt.replaces = numbered(context, *receipt.replaces);
+  expect_no_double(context.recording, receipt);
   return record(context.recording, receipt);
+}
+
+EntryId record(const Context& context, const Labour& labour) {
+  expect_no_double(context.recording, labour);
+  return record(context.recording, labour);
 }
 
 // The end of a period.

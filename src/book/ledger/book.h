@@ -113,6 +113,11 @@ class Recording {
   // Where a word is new to the book and close to one it knows: refuse (commands typed by hand) or only remark
   // (files).
   bool strict_words = false;
+  // What looks like something that is there already, and more own hours than a day has, is refused where it
+  // does not say that it is another one (book/questions/alike.h): commands and files that are posted. A book
+  // that is restored is taken as it was.
+  bool wary = false;
+  std::string typed_by;  // whose: what was typed last can be taken back (book/events/typed.h)
 
   // What is looked at only after the next entry: a reversal whose fuller paper has still to come.
   bool hold = false;

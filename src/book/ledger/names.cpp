@@ -76,10 +76,21 @@ bool has_vehicle(const Book& book, const std::string& tag) {
 }
 }  // namespace
 
+namespace {
+std::string near_or_nothing(const std::string& tag, const std::vector<std::string>& known) {
+  return nearest(tag, known) ? did_you_mean(tag, known) : ";";
+}
+}  // namespace
+
 void meet_vehicle(Recording& recording, const std::string& event, const std::string& tag) {
   if (recording.vehicles[tag]) return;
   check_tag(event, tag);
   if (!has_vehicle(recording.book(), tag)) {
+    const bool opens = event == "buy" || event == "pass" || event == "appraise";
+    if (recording.strict_words && !opens)
+      throw UnknownVehicle(fmt::format("{}: no vehicle has the tag \"{}\"{} if it is a new one, say so",
+                                       event, tag, near_or_nothing(tag, all_tags(recording.book()))),
+                           {Action::allow_new_name, {}});
     weigh_new_word(recording, event, "vehicle", tag, all_tags(recording.book()));
     auto& insert = recording.book().query("INSERT INTO vehicle VALUES (?)");
     insert.bind(1, tag);

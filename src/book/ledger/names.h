@@ -1,7 +1,8 @@
 // Names that the book knows (cars, purses, stock, lines), and what happens when one is new.
 //
-// A new purse or car is opened by its first use. A name that differs from a known one by a single slip (and not only in
-// its digits) is refused when it was typed as a command, and remarked on when it came in a file.
+// A new purse is opened by its first use; so is a car, in a file. Typed as a command only a purchase, a pass and an
+// appraisal that is kept open a car. A name that differs from a known one by a single slip (and not only in its digits)
+// is refused when it was typed as a command, and remarked on when it came in a file.
 #pragma once
 #include <algorithm>
 #include <map>
@@ -10,12 +11,18 @@
 #include <vector>
 
 #include "book/ledger/entry.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
 // Throws Refusal for a tag that is not 1-24 of a-z, 0-9, '-' or that stands for something else (tools, owner,
 // overhead).
 void check_tag(const std::string& event, const std::string& tag);
+// A car that the book does not know, named by a command that opens none: typed, it is asked about.
+class UnknownVehicle : public HintedEnd<Refusal> {
+ public:
+  using HintedEnd::HintedEnd;
+};
 void meet_vehicle(Recording&, const std::string& event, const std::string& tag);  // known from here on
 void know_vehicle(const Book&, const std::string& event,
                   const std::string& tag);  // throws Refusal where it is not known

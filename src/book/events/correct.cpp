@@ -1,0 +1,285 @@
+#include "book/events/correct.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "book/events/post.h"
+#include "book/events/void_entry.h"
+#include "exact/hint.h"
+#include "text/toml.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+Value event_of(const Entry& entry) { return *parse_toml("e = " + entry.event, "the entry").find("e"); }
+
+// A value as it would stand in a file.
+Value value_of(const std::string& toml) { return *parse_toml("v = " + toml, "the value").find("v"); }
+
+void put(Value& table, const std::string& key, Value value) {
+  for (auto& [name, old] : table.entries)
+    if (name == key) {
+      old = std::move(value);
+      return;
+    }
+  table.entries.emplace_back(key, std::move(value));
+}
+
+void drop(Value& table, const std::string& key) {
+  std::erase_if(table.entries, [&](const auto& each) { return each.first == key; });
+}
+
+std::optional<EntryId> voided_by(const Book& book, EntryId id) {
+  auto& find = book.query("SELECT entry FROM entry WHERE voids = ?");
+  find.bind(1, id);
+  std::optional<EntryId> by;
+  if (find.executeStep()) by = find.getColumn(0).getInt64();
+  find.tryReset();
+  return by;
+}
+
+// The paper that took the place of the entry; 0: none did.
+EntryId paper_of(const Book& book, EntryId id) {
+  auto& find = book.query(
+      "SELECT e.entry, e.event FROM live_entry l JOIN entry e USING (entry) WHERE e.kind = "
+      "'receipt' AND e.entry > ? AND e.event LIKE '%replaces = %'");
+  find.bind(1, id);
+  EntryId paper = 0;
+  while (find.executeStep()) {
+    const Value event = *parse_toml("e = " + find.getColumn(1).getString(), "the entry").find("e");
+    if (const Value* replaces = event.find("replaces"); replaces && replaces->text == std::to_string(id))
+      paper = find.getColumn(0).getInt64();
+  }
+  return paper;
+}
+
+Entry expect_correctable(const Book& book, EntryId id) {
+  Entry entry = [&] {
+    try {
+      return load_entry(book, id);
+    } catch (const Refusal& refusal) {
+      refuse_as(std::string("correct: ") + refusal.what(), refusal);
+    }
+  }();
+  if (entry.voids)
+    throw Refusal(fmt::format("correct: entry {} takes back entry {}; what counts is put right, not that", id,
+                              *entry.voids));
+  const auto by = voided_by(book, id);
+  if (!by) return entry;
+  if (const EntryId paper = paper_of(book, id); paper != 0)
+    throw Refusal(
+        fmt::format("correct: entry {} gave its place to its paper, entry {}; put that right", id, paper));
+  throw hinted<Refusal>(fmt::format("correct: entry {} was taken back already, by entry {}", id, *by),
+                        {Action::list_entries, {}});
+}
+
+// Entries that count and say that something of these lines went back, oldest first.
+std::vector<EntryId> hanging_on(const Book& book, EntryId id) {
+  std::vector<EntryId> all;
+  auto& rows = book.query(
+      "SELECT DISTINCT g.entry FROM given_back g JOIN live_entry e USING (entry) JOIN line l ON l.line = "
+      "g.line "
+      "WHERE l.entry = ? ORDER BY g.entry");
+  rows.bind(1, id);
+  while (rows.executeStep()) all.push_back(rows.getColumn(0).getInt64());
+  return all;
+}
+
+[[noreturn]] void refuse_key(const Entry& entry, const char* what) {
+  throw Refusal(
+      fmt::format("correct: entry {} is \"{}\", which has no {} to put right", entry.id, entry.kind, what));
+}
+
+// Puts the text under the first of the keys that the event has.
+void put_first(const Entry& entry, Value& event, const std::vector<const char*>& keys, Value value,
+               const char* what) {
+  for (const char* key : keys)
+    if (event.find(key)) {
+      put(event, key, std::move(value));
+      return;
+    }
+  refuse_key(entry, what);
+}
+
+// The line of a paper that is meant: the only one, or the one named.
+Value& line_meant(const Entry& entry, Value& event, const std::string& id) {
+  Value* lines = nullptr;
+  for (auto& [name, value] : event.entries)
+    if (name == "line") lines = &value;
+  if (!lines || lines->items.empty()) refuse_key(entry, "line");
+  std::string known;
+  for (Value& line : lines->items) {
+    const Value* name = line.find("id");
+    if (name && name->text == id) return line;
+    known += (known.empty() ? "" : ", ") + (name ? name->text : std::string());
+  }
+  if (id.empty() && lines->items.size() == 1) return lines->items.front();
+  throw Refusal(fmt::format("correct: entry {} has the lines {}, {}; say which one", entry.id, known,
+                            id.empty() ? "and none is named" : "none of which is \"" + id + "\""));
+}
+
+Money money_at(const Value& table, const char* key, const Currency& currency) {
+  const Value* value = table.find(key);
+  return value ? Money::parse(value->text, currency) : Money{};
+}
+
+// Another amount of a line: the total and what its one purse paid go with it.
+void put_line_amount(const Recording& recording, const Entry& entry, Value& event, Value& line,
+                     const std::string& amount) {
+  const Currency& currency = recording.currency();
+  const Money now = Money::parse(amount, currency);
+  Money before = money_at(line, "amount", currency);
+  if (const Value* unit = line.find("unit")) {
+    const Value* pieces = line.find("qty");
+    before =
+        Price::parse(unit->text, currency).times(pieces ? Quantity::parse(pieces->text) : Quantity::of(1000));
+  }
+  drop(line, "unit");
+  put(line, "amount", value_of(now.plain(currency)));
+  const Money more = now - before;
+  put(event, "total", value_of((money_at(event, "total", currency) + more).plain(currency)));
+  for (auto& [name, paid] : event.entries) {
+    if (name != "paid" || paid.kind != Value::Kind::table || paid.entries.empty()) continue;
+    if (paid.entries.size() > 1)
+      throw Refusal(
+          fmt::format("correct: entry {} was paid from {} purses, and another amount does not say from "
+                      "which; take it back and enter it anew",
+                      entry.id, paid.entries.size()));
+    const Money was = Money::parse(paid.entries.front().second.text, currency);
+    paid.entries.front().second = value_of((was + more).plain(currency));
+  }
+}
+
+void put_purse(const Entry& entry, Value& event, const std::string& purse) {
+  for (auto& [name, paid] : event.entries)
+    if (name == "paid" && paid.kind == Value::Kind::table) {
+      if (paid.entries.size() != 1)
+        throw Refusal(
+            fmt::format("correct: entry {} was paid from {} purses, expected one to put another in its "
+                        "place",
+                        entry.id, paid.entries.size()));
+      paid.entries.front().first = purse;
+      return;
+    }
+  put_first(entry, event, {"purse"}, value_of(toml_text(purse)), "purse");
+}
+
+void put_receipt(const Recording& recording, const Entry& entry, Value& event, const Correction& correction) {
+  drop(event, "replaces");  // the quick line gave its place already
+  drop(event, "later");
+  const bool of_line = correction.vehicle || correction.what || correction.amount || correction.under ||
+                       !correction.paper_line.empty();
+  if (!of_line) return;
+  Value& line = line_meant(entry, event, correction.paper_line);
+  if (correction.vehicle) {
+    drop(line, "share");
+    drop(line, "for");  // of the other car's budget
+    put(line, "to", value_of(toml_text(*correction.vehicle)));
+  }
+  if (correction.what) put(line, "what", value_of(toml_text(*correction.what)));
+  if (correction.under) put(line, "for", value_of(toml_text(*correction.under)));
+  if (correction.amount) put_line_amount(recording, entry, event, line, *correction.amount);
+}
+
+Value corrected_event(const Recording& recording, const Entry& entry, const Correction& correction) {
+  Value event = event_of(entry);
+  const std::string before = entry.event;
+  if (correction.day) put(event, "date", value_of(correction.day->iso()));
+  if (correction.purse) put_purse(entry, event, *correction.purse);
+  if (entry.kind == "receipt") {
+    put_receipt(recording, entry, event, correction);
+    return event;
+  }
+  if (correction.vehicle) {
+    put_first(entry, event, {"vehicle", "to"}, value_of(toml_text(*correction.vehicle)), "car");
+    drop(event, "for");
+  }
+  if (correction.what)
+    put_first(entry, event, {"what", "operation", "text", "why", "name"},
+              value_of(toml_text(*correction.what)), "words");
+  if (correction.under) put(event, "for", value_of(toml_text(*correction.under)));
+  if (correction.amount)
+    put_first(entry, event, {"amount", "price", "own", "paid", "still_brings", "distance", "qty", "goods"},
+              value_of(*correction.amount), "amount");
+  return event;
+}
+
+EntryId record_value(Recording& recording, const Value& event, const std::filesystem::path& beside) {
+  const Table table(event, "the entry", "the event");
+  try {
+    return record_event(recording, table, beside, {});
+  } catch (const Refusal& refusal) {
+    // It stands in no file.
+    const std::string what = refusal.what(), place = "the entry: ";
+    const auto at = what.find(": ");
+    refuse_as(what.starts_with("the entry") && at != std::string::npos ? what.substr(at + 2) : what, refusal);
+  }
+}
+
+// What names an entry by its number follows it.
+void follow(Recording& recording, EntryId from, EntryId to) {
+  auto& heading = recording.book().query("UPDATE assigned SET what = ?2 WHERE what = ?1");
+  heading.bind(1, "entry " + std::to_string(from));
+  heading.bind(2, "entry " + std::to_string(to));
+  heading.exec();
+  auto& appraisal = recording.book().query("UPDATE appraisal SET entry = ?2 WHERE entry = ?1");
+  appraisal.bind(1, from);
+  appraisal.bind(2, to);
+  appraisal.exec();
+}
+
+// Where the day lies in a closed period, both halves bear the first open one by themselves.
+void take_back(Recording& recording, const Entry& entry) {
+  Void request;
+  request.day = entry.day;
+  request.entry = entry.id;
+  request.why = "put right";
+  record(recording, request);
+}
+
+EntryId enter(Recording& recording, const Entry& entry, const Value& event) {
+  const EntryId made = record_value(recording, event, recording.book().attachments().parent_path());
+  follow(recording, entry.id, made);
+  return made;
+}
+
+}  // namespace
+
+bool is_voided(const Book& book, EntryId id) { return voided_by(book, id).has_value(); }
+
+EntryId make_again(Recording& recording, const Entry& entry) {
+  return enter(recording, entry, event_of(entry));
+}
+
+Corrected correct(Recording& recording, const Correction& correction) {
+  const Book& book = recording.book();
+  const Entry entry = expect_correctable(book, correction.entry);
+  if (!correction.vehicle && !correction.purse && !correction.what && !correction.amount && !correction.day &&
+      !correction.under)
+    throw Refusal(
+        fmt::format("correct: nothing of entry {} is changed, expected another car, amount, day, purse, "
+                    "words or line of the budget",
+                    entry.id));
+  const Value event = corrected_event(recording, entry, correction);
+  std::vector<Entry> hanging;
+  for (const EntryId id : hanging_on(book, entry.id)) {
+    hanging.push_back(load_entry(book, id));
+    if (hanging.back().kind == "receipt")
+      throw Refusal(
+          fmt::format("correct: on the paper of entry {} something of entry {} went back; take that back "
+                      "first",
+                      id, entry.id));
+  }
+  for (auto each = hanging.rbegin(); each != hanging.rend(); ++each) take_back(recording, *each);
+  take_back(recording, entry);
+  Corrected corrected;
+  corrected.entry = enter(recording, entry, event);
+  for (const Entry& each : hanging) corrected.carried.push_back(make_again(recording, each));
+  if (const Day day = load_entry(book, corrected.entry).day; day != event.find("date")->day)
+    corrected.moved_to = day;
+  return corrected;
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,22 @@
+// What was typed last, and taking it back whole: every entry of one command, both halves of a correction; a paper
+// gives its place back to the quick line.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "book/ledger/entry.h"
+
+namespace nonrunner::book {
+
+// Remembers the entries after `before` as one thing that `recording.typed_by` typed; nothing where there are none.
+void remember_typed(Recording&, EntryId before);
+
+struct Undone {
+  std::vector<EntryId> taken_back;  // the entries that were typed and count no more, in their order
+  std::vector<EntryId> made_again;  // those that they had taken back, as new entries
+};
+// Takes back what this login typed last, within 24 hours. Throws Refusal where there is nothing, or where a part
+// of it was taken back since, or something later rests on it.
+Undone undo_typed(Recording&);
+
+}  // namespace nonrunner::book

@@ -1,0 +1,198 @@
+#include "book/questions/alike.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+
+#include "book/questions/figures.h"
+#include "exact/hint.h"
+#include "text/lower_case.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+constexpr int days_exact = 10, days_near = 3;
+constexpr std::size_t most_together = 10;  // of one day and purse: 1,013 sums
+
+struct Parties {
+  std::set<std::string> vehicles, purses;
+  std::string supplier;
+};
+
+Parties of_receipt(const Receipt& receipt) {
+  Parties parties;
+  for (const ReceiptLine& line : receipt.lines)
+    for (const Share& share : line.shares) parties.vehicles.insert(share.vehicle);
+  for (const auto& paid : receipt.paid) parties.purses.insert(paid.first);
+  parties.supplier = lower_case(receipt.supplier);
+  return parties;
+}
+
+Parties of_entry(const Book& book, EntryId entry, const std::string& supplier) {
+  Parties parties;
+  auto& cars = book.query("SELECT vehicle FROM mention WHERE entry = ?");
+  cars.bind(1, entry);
+  while (cars.executeStep()) parties.vehicles.insert(cars.getColumn(0).getString());
+  auto& purses = book.query(
+      "SELECT a.name FROM posting p JOIN account a USING (account) WHERE p.entry = ? AND a.kind = 'purse'");
+  purses.bind(1, entry);
+  while (purses.executeStep()) parties.purses.insert(purses.getColumn(0).getString());
+  parties.supplier = lower_case(supplier);
+  return parties;
+}
+
+bool apart(const std::set<std::string>& one, const std::set<std::string>& other) {
+  return !one.empty() && !other.empty() &&
+         std::none_of(one.begin(), one.end(), [&](const std::string& each) { return other.contains(each); });
+}
+
+bool contradict(const Parties& one, const Parties& other) {
+  return apart(one.vehicles, other.vehicles) || apart(one.purses, other.purses) ||
+         (!one.supplier.empty() && !other.supplier.empty() && one.supplier != other.supplier);
+}
+
+Money size_of(Money amount) { return is_negative(amount) ? -amount : amount; }
+
+bool fits(const Currency& currency, Day paper_day, Money paper, Day day, Money total) {
+  const int days = std::abs(days_between(day, paper_day));
+  const Money off = size_of(paper - total);
+  if (is_zero(off)) return days <= days_exact;
+  const Money two_percent = Money::of_minor(size_of(paper).minor() / 50);
+  const Money two = Money::parse("2", currency), coin = Money::of_minor(1);
+  return days <= days_near && off <= std::max(coin, std::min(two_percent, two));
+}
+
+// Every choice of two or more among those of one day and purse whose sum fits.
+void add_sums(const Book& book, const Receipt& receipt, const std::vector<QuickLines>& group,
+              std::vector<QuickLines>& all) {
+  if (group.size() < 2 || group.size() > most_together) return;
+  for (std::size_t chosen = 1; chosen < (std::size_t{1} << group.size()); ++chosen) {
+    QuickLines together{{}, group.front().day, {}};
+    for (std::size_t i = 0; i < group.size(); ++i)
+      if ((chosen >> i) & 1U) {
+        together.entries.push_back(group[i].entries.front());
+        together.total += group[i].total;
+      }
+    if (together.entries.size() > 1 &&
+        fits(book.currency(), receipt.day, receipt.total, together.day, together.total))
+      all.push_back(std::move(together));
+  }
+}
+
+std::string entries_of(const QuickLines& lines) {
+  std::string text;
+  for (const EntryId entry : lines.entries) text += (text.empty() ? "" : ",") + std::to_string(entry);
+  return text;
+}
+
+}  // namespace
+
+std::vector<QuickLines> quick_lines_that_fit(const Book& book, const Receipt& receipt) {
+  std::vector<QuickLines> all;
+  std::map<std::pair<Day, std::set<std::string>>, std::vector<QuickLines>> groups;
+  const Parties paper = of_receipt(receipt);
+  for (const Waiting& each : tray(book)) {
+    if (std::abs(days_between(each.day, receipt.day)) > days_exact) continue;
+    const Parties parties = of_entry(book, each.entry, each.supplier);
+    if (contradict(paper, parties)) continue;
+    const QuickLines one{{each.entry}, each.day, each.total};
+    groups[{each.day, parties.purses}].push_back(one);
+    if (fits(book.currency(), receipt.day, receipt.total, one.day, one.total)) all.push_back(one);
+  }
+  for (const auto& [key, group] : groups) add_sums(book, receipt, group, all);
+  const auto rank = [&](const QuickLines& lines) {
+    return std::tuple(std::abs(days_between(lines.day, receipt.day)), size_of(receipt.total - lines.total),
+                      lines.entries);
+  };
+  std::sort(all.begin(), all.end(),
+            [&](const QuickLines& a, const QuickLines& b) { return rank(a) < rank(b); });
+  return all;
+}
+
+std::optional<EntryId> receipt_like(const Book& book, const Receipt& receipt) {
+  const Parties mine = of_receipt(receipt);
+  auto& rows = book.query(
+      "SELECT p.entry, p.supplier FROM entry e JOIN paper p USING (entry) JOIN live_entry l USING (entry) "
+      "WHERE e.day = ?1 AND p.total = ?2 ORDER BY p.entry");
+  rows.bind(1, receipt.day.iso());
+  rows.bind(2, receipt.total.minor());
+  std::vector<std::pair<EntryId, std::string>> found;
+  while (rows.executeStep()) found.emplace_back(rows.getColumn(0).getInt64(), rows.getColumn(1).getString());
+  for (const auto& [entry, supplier] : found)
+    if (!contradict(mine, of_entry(book, entry, supplier))) return entry;
+  return std::nullopt;
+}
+
+std::optional<EntryId> hours_like(const Book& book, const Labour& labour) {
+  auto& find = book.query(
+      "SELECT l.entry FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = ?1 AND e.day = ?2 AND "
+      "l.operation = ?3 AND l.own = ?4 AND l.paid = ?5 LIMIT 1");
+  find.bind(1, labour.vehicle);
+  find.bind(2, labour.day.iso());
+  find.bind(3, labour.operation);
+  find.bind(4, labour.own.thousandths());
+  find.bind(5, labour.paid.thousandths());
+  std::optional<EntryId> entry;
+  if (find.executeStep()) entry = find.getColumn(0).getInt64();
+  find.tryReset();
+  return entry;
+}
+
+Hours own_hours_on(const Book& book, Day day) {
+  auto& sum = book.query(
+      "SELECT coalesce(sum(l.own), 0) FROM entry e JOIN live_entry v USING (entry) JOIN labour l ON l.entry "
+      "= "
+      "e.entry WHERE e.day = ?1");
+  sum.bind(1, day.iso());
+  sum.executeStep();
+  const Hours own = Hours::of(sum.getColumn(0).getInt64());
+  sum.tryReset();
+  return own;
+}
+
+void expect_no_double(const Recording& recording, const Receipt& receipt) {
+  if (!recording.wary || receipt.again || receipt.replaces) return;
+  const Book& book = recording.book();
+  const std::string total = receipt.total.plain(book.currency());
+  if (!receipt.itemised) {
+    if (const auto like = receipt_like(book, receipt))
+      throw hinted<Refusal>(
+          fmt::format("receipt: {} on {} is in the book already, it seems (entry {}); if it is "
+                      "another one, say so",
+                      total, receipt.day.iso(), *like),
+          {Action::allow_again, {}});
+    return;
+  }
+  if (same_paper(book, receipt)) return;  // is refused for that
+  const auto fitting = quick_lines_that_fit(book, receipt);
+  if (fitting.empty()) return;
+  throw hinted<Refusal>(
+      fmt::format("receipt: a paper over {} fits the quick line of {} over {} (entry {}); say "
+                  "that it takes its place, or that it is another one",
+                  total, fitting.front().day.iso(), fitting.front().total.plain(book.currency()),
+                  entries_of(fitting.front())),
+      {Action::replace_or_again, {{"entry", entries_of(fitting.front())}}});
+}
+
+void expect_no_double(const Recording& recording, const Labour& labour) {
+  if (!recording.wary || labour.own == Hours{}) return;
+  const Hours already = own_hours_on(recording.book(), labour.day);
+  if (already + labour.own > most_hours)
+    throw Refusal(
+        fmt::format("hours: {} own hours on {} beside {} that are there, expected at most 24 on one day",
+                    labour.own.shown(), labour.day.iso(), already.shown()));
+  if (labour.again) return;
+  if (const auto like = hours_like(recording.book(), labour))
+    throw hinted<Refusal>(
+        fmt::format(
+            "hours: {} own hours on {} for \"{}\" on {} are in the book already (entry {}); if these are "
+            "others, say so",
+            labour.own.shown(), labour.vehicle, labour.operation, labour.day.iso(), *like),
+        {Action::allow_again, {}});
+}
+
+}  // namespace nonrunner::book

@@ -1,0 +1,117 @@
+#include "book/events/correct.h"
+
+#include "answers/placing.h"
+#include "book/events/typed.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "commands/entry_number.h"
+#include "commands/placed.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+// The car whose budget --for speaks of: the new one, else the only one that the entry is about.
+std::string car_of(const Given& given, const book::Book& book, const book::Correction& correction) {
+  if (correction.vehicle) return *correction.vehicle;
+  std::vector<std::string> cars;
+  const book::Entry entry = book::load_entry(book, correction.entry);
+  for (const book::Detail& detail : entry.details)
+    if (detail.table == book::detail_table("mention")) cars.push_back(std::get<std::string>(detail.cells[0]));
+  if (cars.size() != 1)
+    given.wrong("--for: the entry is about " + std::to_string(cars.size()) + " cars, expected one");
+  return cars.front();
+}
+
+int run_correct(const Given& given, Terminal& terminal) {
+  book::Book book = open_book(given, terminal);
+  book::Correction correction;
+  correction.entry = entry_number(given, given.word(0));
+  correction.vehicle = given.text("to");
+  correction.purse = given.text("purse");
+  correction.what = given.text("what");
+  correction.amount = given.text("amount");
+  if (correction.amount && !scaled(*correction.amount, 3))
+    given.wrong("--amount: found \"" + *correction.amount + "\", expected a number");
+  correction.paper_line = given.text_or("paper-line", "");
+  if (given.flag("date")) correction.day = date_of(given, terminal);
+  if (const auto line = given.text("for"))
+    correction.under = *line == "none"
+                           ? *line
+                           : answers::line_named(book, "correct", car_of(given, book, correction), *line);
+  book::Corrected corrected;
+  return record_one(
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        corrected = book::correct(recording, correction);
+        return corrected.entry;
+      },
+      Done([&](const std::string& through) {
+        std::string said = fmt::format("entry {} put right", correction.entry);
+        if (!through.empty()) said += ", " + through;
+        if (!corrected.carried.empty()) {
+          said += "; carried along:";
+          for (const book::EntryId entry : corrected.carried) said += fmt::format(" entry {}", entry);
+        }
+        if (corrected.moved_to)
+          said += fmt::format("; its period is closed: it counts from {}", corrected.moved_to->iso());
+        return said;
+      }));
+}
+
+int run_undo(const Given& given, Terminal& terminal) {
+  book::Book book = open_book(given, terminal);
+  book::Recording recording(book, terminal.now, terminal.today);
+  recording.typed_by = terminal.login();
+  const book::Undone undone = book::undo_typed(recording);
+  std::string said;
+  const auto say = [&](const char* what, const std::vector<book::EntryId>& entries) {
+    for (const book::EntryId entry : entries) {
+      const book::Entry loaded = book::load_entry(book, entry);
+      said += in_80(
+          printable(fmt::format("{} entry {} of {}: {}", what, entry, loaded.day.iso(), loaded.event)), 2);
+    }
+  };
+  say("taken back:", undone.taken_back);
+  say("as it was, now", undone.made_again);
+  recording.keep();
+  if (given.json())
+    terminal.out << fmt::format("{{\n  \"taken_back\": [{}],\n  \"made_again\": [{}]\n}}\n",
+                                fmt::join(undone.taken_back, ", "), fmt::join(undone.made_again, ", "));
+  else
+    terminal.out << said;
+  return 0;
+}
+
+}  // namespace
+
+extern const Command correct, undo;
+const Command correct{
+    {"correct",
+     "ENTRY",
+     "puts an entry right: taken back and entered anew, with what hangs on it",
+     "nonrunner correct 12 --amount 46",
+     {{"to", "TAG", "it is about this car"},
+      {"amount", "N", "how much it was: money, or hours; of a line on a paper all its pieces, before tax"},
+      {"purse", "NAME", "it went through this purse"},
+      {"what", "TEXT", "what it was"},
+      {"paper-line", "LINE", "of a paper with several lines: this one, by its id"},
+      for_option(),
+      {"date", "DAY", "it was on this day"},
+      new_option()},
+     true,
+     "Cores and returns of its lines are carried along; what was really refunded stays as it was. "
+     "Where the period of the entry is closed, both halves bear the first open day."},
+    run_correct};
+const Command undo{
+    {"undo",
+     "",
+     "takes back what you typed last, whole, within 24 hours",
+     "nonrunner undo",
+     {},
+     true,
+     "Everything that one command recorded goes back; a paper gives its place back to the quick "
+     "line. Once more takes back the one before. Older: nonrunner void ENTRY --why TEXT."},
+    run_undo};
+
+}  // namespace nonrunner::commands
