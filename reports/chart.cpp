@@ -120,7 +120,7 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
       if (each.label_is_name) chart_series_set_labels_options(series, LXW_TRUE, LXW_FALSE, LXW_FALSE);
       chart_series_set_labels_num_format(series, "#,##0;-#,##0;;");
       lxw_chart_font font{};
-      font.size = 9;
+      font.size = 11;
       const bool on_dark = each.paint == Paint::strong && (plan.kind == Chart::Kind::stacked_bars ||
                                                            plan.kind == Chart::Kind::stacked_columns);
       font.color = on_dark ? 0xFFFFFF : ink;
@@ -129,7 +129,7 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
     }
   }
   lxw_chart_font title_font{};
-  title_font.size = 11;
+  title_font.size = 12;
   title_font.bold = LXW_TRUE;
   title_font.color = ink;
   if (plan.title.empty()) {
@@ -140,7 +140,7 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
   }
   lxw_chart_axis *across = chart->x_axis, *up = chart->y_axis;
   lxw_chart_font small{};
-  small.size = 9;
+  small.size = 11;  // printed at 73 % still 8 points
   small.color = ink;
   lxw_chart_line grid{};
   grid.color = rule;

@@ -691,7 +691,7 @@ void Sheet::lay_out(bool first) {
   foot += (foot.empty() ? "" : ", ") + p.created.iso();
   if (p.book.last_entry > 0) foot += ", entries to " + std::to_string(p.book.last_entry);
   foot += ", " + in.currency.code;
-  check(worksheet_set_footer(sheet_, ("&L&10" + doubled(foot) + "&R&10&A  &P / &N").c_str()), "footer");
+  check(worksheet_set_footer(sheet_, ("&L&11" + doubled(foot) + "&R&11&A  &P / &N").c_str()), "footer");
 }
 
 void Sheet::finish(bool first) {

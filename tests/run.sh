@@ -3,7 +3,7 @@
 # sanitizers, and against other programs. Ends with "N passed, N failed"; status 1 where one failed. Nothing is skipped.
 . "$(dirname "$0")/../sample-jobs/setup.sh"
 # shellcheck disable=SC2086
-need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux
+need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux
 passed=0
 failed=0
 step() {

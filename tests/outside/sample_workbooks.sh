@@ -31,7 +31,7 @@ for job in sprat drayman troupe; do
 done
 "$program" workbook appraisal sprat "$out/sprat-appraisal-kept.xlsx"
 /usr/bin/python3 "$here/recalculate.py" "$out"/*.xlsx
-/usr/bin/python3 "$here/first_page.py" "$out"/*.xlsx
+/usr/bin/python3 "$here/pages.py" "$out"/*.xlsx
 /usr/bin/python3 "$here/year_identities.py" "$out/year-2025.xlsx" "$out/year-2026.xlsx"
 
 # What was never bought differs by its quantity alone: the pickup was taken apart, not welded. What was not in the

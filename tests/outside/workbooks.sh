@@ -72,4 +72,11 @@ echo "shopping with the radiator at 60: $told"
 told=$("$here/recalculate.py" "$shopping" --set "Yard!$(cell "$shopping" "Yard!B=radiator" F)=51.12 of them" --names paid_yard)
 echo "shopping with a price typed as text: $told"
 [ "$told" = '{"paid_yard": "#VALUE!"}' ]
-"$here/first_page.py" "$folder"/*.xlsx ${2:+--keep "$2"}
+"$here/pages.py" "$folder"/*.xlsx ${2:+--keep "$2"}
+# Every input of every kind changed, and every check falsified, in a program that is held open.
+/usr/bin/python3 "$here/every_input.py" "$folder"/{appraisal,profit-sold,profit-owned,profit-pieces,job,job-in-pieces,shopping,year}.xlsx
+/usr/bin/python3 "$here/checks_fail.py" "$folder"/{profit-sold,profit-owned,profit-pieces,year}.xlsx
+# Whatever fonts a machine has, the workbook with the longest names is printed within a minute.
+for fonts in truetype/dejavu truetype/liberation truetype/crosextra; do
+  "$here/pages.py" "$folder/profit-agent.xlsx" --fonts "/usr/share/fonts/$fonts"
+done
