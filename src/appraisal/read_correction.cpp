@@ -130,9 +130,13 @@ std::vector<Correction> read_corrections(const Table& root, const Currency& curr
       at = *all[at].otherwise;
       if (at == i || steps > all.size())
         tables[i].refuse("otherwise", "a correction that does not lead back to one made before");
-      if (steps + 2 > chain_max)
-        tables[i].refuse("otherwise", fmt::format("a chain of at most {} corrections", chain_max));
     }
+  }
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    std::size_t length = 1;
+    for (auto next = all[i].otherwise; next; next = all[*next].otherwise) ++length;
+    if (length > chain_max)
+      tables[i].refuse("otherwise", fmt::format("a chain of at most {} corrections", chain_max));
   }
   return all;
 }

@@ -71,8 +71,17 @@ TEST_CASE("every mistake in a job file is named with its line, what was found an
        R"(pip.toml:28: "name" in [[cause]] is "gasket", expected a name that no other [[cause]] has; the one in line 23 has it)"},
       {"found = 800", "found = [800, 700, 900]",
        R"(pip.toml:30: "found" in [[cause]] "pump" is [800, 700, 900], expected three points in rising order, low <= likely <= high)"},
-      {"found = 800\n", "",
-       R"(pip.toml:27: [[cause]] "pump" has no "found", expected an amount of 0 or more in USD with at most 2 decimals, or three points [low, likely, high] of such)"},
+      {"fees = 100", "fee_bands = [[0, 150], [1000, 90]]",
+       R"(pip.toml:5: "fee_bands" in [deal] is [[0, 150], [1000, 90]], expected a list of [price, fee] pairs such as [[0, 150], [1000, 210]], the first from 0, prices rising, fees not falling)"},
+      {"fees = 100", "fee_bands = [[100, 150]]",
+       R"(pip.toml:5: "fee_bands" in [deal] is [[100, 150]], expected a list of [price, fee] pairs such as [[0, 150], [1000, 210]], the first from 0, prices rising, fees not falling)"},
+      {"fees = 100", "gone = 1.5",
+       R"(pip.toml:5: "gone" in [deal] is 1.5, expected a chance of 0 or more and at most 1)"},
+      {"cash = 12", "cash = 12\ngone = -0.1",
+       R"(pip.toml:42: "gone" in [[test]] "gas" is -0.1, expected a chance of 0 or more and at most 1)"},
+      {"found = 800", "found = 800\nopening_up = { hours = 2, money = 5 }",
+       R"(pip.toml:31: unknown key "money" in [cause.opening_up] of [[cause]] "pump"; known here: hours cash)"},
+      {"days = 10", "days = 4000", R"(pip.toml:13: "days" in [sale] is 4000, expected at most 3650 days)"},
       {"correction = \"reseal\"", "correction = \"resael\"",
        R"(pip.toml:26: "correction" in [[cause]] "gasket" names "resael", expected the name of a [[correction]], did you mean "reseal"?)"},
       {"hours = [[5, 7, 9], 2]", "hours = [5, 7, 9]",
@@ -130,13 +139,30 @@ TEST_CASE("every mistake in a job file is named with its line, what was found an
 }
 
 TEST_CASE("a table that must be there and is not is asked for", "[appraisal][read]") {
-  CHECK(refusal_of("") == "pip.toml:1: the file has no [vehicle], expected that table");
-  CHECK(refusal_of(small_job_with("[aims]\nprofit = 300\n", "")) ==
-        "pip.toml:1: the file has no [aims], expected that table");
+  CHECK(refusal_of(small_job_with("[deal]\nasking = 900\nfees = 100\n", "")) ==
+        "pip.toml:1: the file has no [deal], expected that table");
   const auto causes_end = small_job.find("[[correction]]");
   const auto causes_begin = small_job.find("[[cause]]");
   CHECK(refusal_of(small_job.substr(0, causes_begin) + small_job.substr(causes_end)) ==
         "pip.toml:1: the file has no [[cause]], expected at least one");
+}
+
+TEST_CASE("a bare decision problem is a job file: what is not said costs nothing", "[appraisal][read]") {
+  const Job job = job_of(R"([deal]
+asking = 100
+[value]
+sound = 300
+[[cause]]
+name = "lead"
+odds = 1
+)");
+  CHECK(job.shop.pace.mean() == 1);
+  CHECK(job.aims.profit == 0);
+  CHECK_FALSE(job.aims.loss_chance);
+  const Appraisal a = appraised(job, 8);
+  CHECK(cents(a.asked.expected.profit) == "-100.00");  // no course is left: worth nothing
+  CHECK(a.asked.expected.days == 0);
+  CHECK(cents(a.walk_away.price) == "0.00");
 }
 
 TEST_CASE("odds that are all zero, and outcomes that cannot have come together, are refused",
@@ -166,6 +192,10 @@ TEST_CASE("corrections that lead back to each other are refused, long chains are
     text += fmt::format("[[correction]]\nname = \"c{}\"\nhours = 1\nworks = 0.5\n{}", i,
                         i < 19 ? fmt::format("otherwise = \"c{}\"\n", i + 1) : "");
   CHECK(refusal_of(text) == "accepted");
+  for (int i = 20; i < 30; ++i)
+    text += fmt::format("{}[[correction]]\nname = \"c{}\"\nhours = 1\nworks = 0.5\n",
+                        fmt::format("otherwise = \"c{}\"\n", i), i);
+  CHECK(refusal_of(text).find("expected a chain of at most 30 corrections") != std::string::npos);
   CHECK(refusal_of(text + "otherwise = \"c5\"\n")
             .find("expected a correction that does not lead back to one made before") != std::string::npos);
 }

@@ -78,6 +78,19 @@ TEST_CASE("used car: two systems make it 493/15, and 22.7333 without the guarant
              WithinAbs(493.0 / 15, tiny));  // the steering beside it adds nothing
 }
 
+TEST_CASE(
+    "used car: with nothing in its file but the deal, causes, tests and values the answer is to test first",
+    "[plan][outside]") {
+  const Appraisal a = solved(problem("used-car"));  // as its author does
+  CHECK(a.verdict == Verdict::test_first);
+  CHECK(a.job.tests[a.plan.steps.which].name == "fuel and electrical");
+  Job job = problem("used-car");
+  job.deal.others.clear();
+  const Appraisal plain = solved(job);
+  CHECK(plain.verdict == Verdict::buy);  // 26.2 and 22.73 with a test, published as well
+  CHECK(cents(plain.walk_away.price) == "1028.00");  // 0.8 x 1,060 + 0.2 x 900: published as 28 at 1,000
+}
+
 TEST_CASE("used car: transmission, then the differential only after a pass, makes it 98/3",
           "[plan][outside]") {
   const Job job = problem("used-car-in-sequence");
