@@ -87,7 +87,7 @@ TEST_CASE(
   Job job = problem("used-car");
   job.deal.others.clear();
   const Appraisal plain = solved(job);
-  CHECK(plain.verdict == Verdict::buy);  // 26.2 and 22.73 with a test, published as well
+  CHECK(plain.verdict == Verdict::buy);              // 26.2 and 22.73 with a test, published as well
   CHECK(cents(plain.walk_away.price) == "1028.00");  // 0.8 x 1,060 + 0.2 x 900: published as 28 at 1,000
 }
 
