@@ -17,11 +17,11 @@ CREATE TRIGGER mark_keeps BEFORE UPDATE ON mark BEGIN SELECT RAISE(ABORT, 'detai
 CREATE TRIGGER mark_stays BEFORE DELETE ON mark BEGIN SELECT RAISE(ABORT, 'details of an entry are never deleted'); END;
 
 -- What was found on a car, as the appraisal calls it: a test's outcome (value), the cause, a cause ruled out, a trouble that is
--- there or not (value), a correction that was made and failed or cured.
+-- there or not (value), a correction that was made and failed or cured, a name that is now another (value).
 CREATE TABLE found (
   entry    INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   vehicle  TEXT NOT NULL REFERENCES vehicle,
-  what     TEXT NOT NULL CHECK (what IN ('seen', 'cause', 'ruled out', 'trouble', 'failed', 'cured')),
+  what     TEXT NOT NULL CHECK (what IN ('seen', 'cause', 'ruled out', 'trouble', 'failed', 'cured', 'same')),
   name     TEXT NOT NULL CHECK (name <> ''),
   value    TEXT NOT NULL
 ) STRICT;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "answers/closed.h"
+#include "answers/kept_job.h"
 #include "answers/links.h"
 #include "appraisal/sound_value.h"
 #include "book/events/finding.h"
@@ -653,6 +654,30 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
 
 std::optional<Budget> budget_at_purchase(const book::Book& book, const std::string& tag) {
   return budget_from(book, tag, {}, known_of(book, tag, {}, {}, true));
+}
+
+std::vector<LeftBehind> left_behind(const book::Book& book, const std::string& tag) {
+  std::vector<LeftBehind> left;
+  const auto kept = book::appraisal_known(book, tag);
+  if (!kept) return left;
+  std::vector<LineName> now;
+  add_names_of(now, read_kept_job(book, tag, *kept), kept->day);
+  const std::vector<LineName> ever = line_names(book, tag);
+  const std::vector<book::MoneyLine> money = book::money_of(book, tag);
+  const Links links = links_of(book, tag, ever, money, {}, {});
+  for (std::size_t i = 0; i < money.size(); ++i) {
+    if (!links.money[i]) continue;
+    const auto is_it = [&](const LineName& each) { return each.name == *links.money[i] && !each.is_hours; };
+    // A heading of one's own was never a line.
+    if (std::none_of(ever.begin(), ever.end(), is_it) || std::any_of(now.begin(), now.end(), is_it)) continue;
+    auto at = std::find_if(left.begin(), left.end(),
+                           [&](const LeftBehind& each) { return each.name == *links.money[i]; });
+    if (at == left.end()) at = left.insert(at, {*links.money[i], {}});
+    at->booked -= money[i].amount;
+  }
+  for (const book::PlannedLine& planned : book::planned(book, tag))
+    std::erase_if(left, [&](const LeftBehind& each) { return each.name == planned.name; });
+  return left;
 }
 
 }  // namespace nonrunner::answers

@@ -121,6 +121,13 @@ std::optional<Budget> appraised_cause(const book::Book&, const std::string& tag,
 // can.
 std::string why_not_put_right(const Budget&);
 
+// Lines that have something booked and that the appraisal kept last does not have any more.
+struct LeftBehind {
+  std::string name;
+  Money booked;
+};
+std::vector<LeftBehind> left_behind(const book::Book&, const std::string& tag);
+
 // Whether the line of money at this place of `money` stands in the estimate: under a line of it, not under a
 // heading of one's own or none.
 bool in_estimate(const Budget&, std::size_t money);

@@ -1,5 +1,7 @@
 #include "answers/closed.h"
 
+#include "answers/renamed.h"
+
 namespace nonrunner::answers {
 
 Closed::Closed(const book::Book& book, const std::string& tag, std::optional<Day> on) {
@@ -11,7 +13,9 @@ Closed::Closed(const book::Book& book, const std::string& tag, std::optional<Day
   if (rows.executeStep())
     ready_ = When{Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getInt64()};
   rows.tryReset();
-  for (const book::DatedMark& mark : book::marks_of(book, tag, on)) {
+  const Renamed renamed(book, tag, on);
+  for (book::DatedMark& mark : book::marks_of(book, tag, on)) {
+    mark.name = renamed.now(mark.name);
     const When when{mark.day, mark.entry};
     if (mark.says == book::says::ready && (!ready_ || ready_->before(when))) ready_ = when;
     if (mark.says == book::says::more) more_[mark.name] = true;

@@ -57,6 +57,8 @@ class Checking {
       if (each.value != "there" && each.value != "not there")
         throw Refusal(fmt::format("note: found \"{}\" for \"{}\", expected there or \"not there\"",
                                   each.value, each.name));
+    } else if (each.what == fact::same) {
+      each.value = meant("name", all_names(), each.value, whose_);
     } else {
       each.name = meant("correction", names_of(job_.corrections), each.name, whose_);
     }
@@ -64,6 +66,26 @@ class Checking {
   }
 
  private:
+  // Whatever can be called by a name: tests, causes, troubles, corrections, and the lines of the budget.
+  std::vector<std::string> all_names() const {
+    std::vector<std::string> all;
+    const auto add = [&](const auto& things) {
+      for (const auto& each : things) all.push_back(each.name);
+    };
+    add(job_.tests);
+    add(job_.causes);
+    add(job_.troubles);
+    add(job_.faults);
+    for (const appraisal::Correction& correction : job_.corrections) {
+      all.push_back(correction.name);
+      add(correction.operations);
+      add(correction.parts);
+      add(correction.consumables);
+      add(correction.sublets);
+    }
+    return all;
+  }
+
   const appraisal::Job& job_;
   std::string whose_;
 };

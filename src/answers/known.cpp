@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "answers/kept_job.h"
+#include "answers/renamed.h"
 #include "appraisal/evidence.h"
 #include "book/events/finding.h"
 #include "exact/hint.h"
@@ -23,13 +24,17 @@ std::optional<std::size_t> place(const std::vector<Named>& all, const std::strin
 
 class Learning {
  public:
-  explicit Learning(Known& known) : known_(known), job_(known.job) {
+  Learning(Known& known, Renamed renamed) : known_(known), job_(known.job), renamed_(std::move(renamed)) {
     known_.ruled_out.assign(job_.causes.size(), false);
     known_.trouble_there.assign(job_.troubles.size(), std::nullopt);
   }
 
   void take(const book::Fact& fact) {
-    if (!taken(fact)) known_.not_in_it.push_back(in_words(fact));
+    if (fact.what == book::fact::same || taken(fact)) return;
+    book::Fact renamed = fact;
+    renamed.name = renamed_.now(fact.name);
+    renamed.value = renamed_.now(fact.value);
+    if (!taken(renamed)) known_.not_in_it.push_back(in_words(fact));
   }
 
   void conclude() {
@@ -141,6 +146,7 @@ class Learning {
 
   Known& known_;
   appraisal::Job& job_;
+  Renamed renamed_;
   std::optional<std::size_t> found_;
 };
 
@@ -165,7 +171,7 @@ std::optional<Known> known_of(const book::Book& book, const std::string& tag, st
   Known known;
   known.job = std::move(kept->job);
   known.kept_on = kept->day;
-  Learning learning(known);
+  Learning learning(known, Renamed(book, tag, on));
   for (const book::DatedFinding& finding : book::findings(book, tag, on))
     for (const book::Fact& fact : finding.facts) learning.take(fact);
   if (!cause.empty()) learning.found(place_of_cause(known.job, cause, tag));
@@ -178,7 +184,7 @@ std::optional<appraisal::Job> job_as_found(const book::Book& book, const std::st
   if (!kept) return std::nullopt;
   Known known;
   known.job = std::move(kept->job);
-  Learning learning(known);
+  Learning learning(known, Renamed(book, tag, {}));
   for (const book::DatedFinding& finding : book::findings(book, tag))
     for (const book::Fact& fact : finding.facts) learning.take(fact);
   learning.put_in();

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "answers/kept_job.h"
+#include "answers/renamed.h"
 #include "appraisal/estimate.h"
 #include "book/events/assigned.h"
 #include "book/events/plan.h"
@@ -88,27 +89,6 @@ void add_name(std::vector<LineName>& all, const std::string& name, bool is_hours
   all.push_back({name, is_hours, also, day, static_cast<int>(all.size()) + 1});
 }
 
-void add_names_of(std::vector<LineName>& all, const appraisal::Job& job, Day day) {
-  add_name(all, reserved::fees, false, day);
-  add_name(all, reserved::opening_up, false, day);
-  for (const appraisal::Correction& correction : job.corrections) {
-    const appraisal::Needs needs = appraisal::needs_of(job, correction);
-    for (const auto& line : needs.lines) add_name(all, line.what, false, day);
-    for (const auto& work : needs.work) add_name(all, work.operation, true, day);
-  }
-  add_name(all, reserved::opening_up, true, day);
-  for (const appraisal::Fault& fault : job.faults) {
-    std::vector<std::string> fixes;
-    for (const appraisal::Fix& fix : fault.fixes) fixes.push_back(fix.name);
-    add_name(all, fault.name, false, day, fixes);
-    add_name(all, fault.name, true, day, fixes);
-  }
-  for (const appraisal::Trouble& trouble : job.troubles) {
-    add_name(all, trouble.name, false, day);
-    add_name(all, trouble.name, true, day);
-  }
-}
-
 void add_planned(std::vector<LineName>& all, const book::PlannedLine& line) {
   add_name(all, line.name, false, line.day);
   if (line.hours > Hours{}) add_name(all, line.name, true, line.day);
@@ -176,6 +156,27 @@ std::optional<std::string> named(std::string name) {
 
 }  // namespace
 
+void add_names_of(std::vector<LineName>& all, const appraisal::Job& job, Day day) {
+  add_name(all, reserved::fees, false, day);
+  add_name(all, reserved::opening_up, false, day);
+  for (const appraisal::Correction& correction : job.corrections) {
+    const appraisal::Needs needs = appraisal::needs_of(job, correction);
+    for (const auto& line : needs.lines) add_name(all, line.what, false, day);
+    for (const auto& work : needs.work) add_name(all, work.operation, true, day);
+  }
+  add_name(all, reserved::opening_up, true, day);
+  for (const appraisal::Fault& fault : job.faults) {
+    std::vector<std::string> fixes;
+    for (const appraisal::Fix& fix : fault.fixes) fixes.push_back(fix.name);
+    add_name(all, fault.name, false, day, fixes);
+    add_name(all, fault.name, true, day, fixes);
+  }
+  for (const appraisal::Trouble& trouble : job.troubles) {
+    add_name(all, trouble.name, false, day);
+    add_name(all, trouble.name, true, day);
+  }
+}
+
 std::vector<LineName> line_names(const book::Book& book, const std::string& tag) {
   std::vector<LineName> all;
   const std::vector<book::PlannedLine> planned = book::planned(book, tag);
@@ -234,6 +235,7 @@ Links links_of(const book::Book& book, const std::string& tag, const std::vector
                const std::vector<book::MoneyLine>& money, const std::vector<book::WorkLine>& worked,
                std::optional<Day> on) {
   const Said said(book, tag, on);
+  const Renamed renamed(book, tag, on);
   const book::Life life = book::life_of(book, tag, on);
   Links links;
   std::map<std::int64_t, std::optional<std::string>> of_line;  // what goes back stands where it was bought
@@ -252,12 +254,15 @@ Links links_of(const book::Book& book, const std::string& tag, const std::vector
           (line.entry == life.bought || days_between(life.bought_day, line.day) <= fee_days))
         under = reserved::fees;
     }
+    if (under) under = renamed.now(*under);
     if (line.line_number != 0) of_line.emplace(line.line_number, under);
     links.money.push_back(under);
   }
   for (const book::WorkLine& work : worked) {
     const auto name = said.of(work);
-    links.worked.push_back(name ? named(*name) : of_own_name(names, work.operation, true));
+    auto under = name ? named(*name) : of_own_name(names, work.operation, true);
+    if (under) under = renamed.now(*under);
+    links.worked.push_back(under);
   }
   return links;
 }

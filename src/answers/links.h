@@ -41,6 +41,8 @@ struct LineName {
 // Every name that this car's budget has had, in the order of their numbers: of each appraisal that was kept, and
 // of each line planned by hand.
 std::vector<LineName> line_names(const book::Book&, const std::string& tag);
+// The names of one appraisal, beside those that are there.
+void add_names_of(std::vector<LineName>&, const appraisal::Job&, Day kept_on);
 
 // The same letters and digits, whatever the case and what stands between.
 bool same_name(const std::string& a, const std::string& b);

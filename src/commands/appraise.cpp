@@ -4,6 +4,7 @@
 #include <charconv>
 
 #include "answers/book_state.h"
+#include "answers/budget.h"
 #include "answers/finding.h"
 #include "answers/known.h"
 #include "answers/settled_job.h"
@@ -108,6 +109,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
     if (book) figures.book = answers::state_of(*book);
     reports::write_appraisal(figures, *workbook);
   }
+  std::string left_behind;
   if (given.flag("keep")) {
     book::Recording recording(*book, terminal.now, terminal.today);
     book::keep_appraisal(recording, job.vehicle.tag, day, 0,
@@ -120,6 +122,12 @@ int run_appraise(const Given& given, Terminal& terminal) {
     }
     if (!finding.facts.empty()) record(recording, finding);
     recording.keep();
+    for (const answers::LeftBehind& line : answers::left_behind(*book, job.vehicle.tag))
+      left_behind +=
+          in_80(printable(fmt::format("no longer in the estimate: {}, {} booked; if it is another line "
+                                      "now: nonrunner note {} \"renamed\" --same \"{}=NEW\"",
+                                      line.name, line.booked.shown(currency), job.vehicle.tag, line.name)),
+                2);
   }
   if (given.json())
     terminal.out << words::to_json(result);
@@ -133,6 +141,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
   if (given.flag("keep") && !given.json())
     terminal.out << "\nkept in " << book->path().string() << " as the appraisal of " << job.vehicle.tag
                  << " of " << day.iso() << "\n";
+  if (!given.json()) terminal.out << left_behind;
   return 0;
 }
 

@@ -27,6 +27,7 @@ int run_note(const Given& given, Terminal& terminal) {
   add_facts(finding, given, "trouble", book::fact::trouble, true);
   add_facts(finding, given, "failed", book::fact::failed, false);
   add_facts(finding, given, "cured", book::fact::cured, false);
+  add_facts(finding, given, "same", book::fact::same, true);
   finding = answers::checked(book, finding);
   std::string said = "noted for " + finding.vehicle;
   for (const book::Fact& fact : finding.facts) said += "; " + answers::in_words(fact);
@@ -47,6 +48,7 @@ const Command note{
       {"trouble", "NAME=there", "a trouble that was found, or NAME=\"not there\"", true},
       {"failed", "CORRECTION", "it was made and did not cure", true},
       {"cured", "CORRECTION", "it was made and cured", true},
+      {"same", "OLD=NEW", "what an appraisal called OLD is NEW in the one kept last", true},
       date_option(),
       new_option()},
      true,

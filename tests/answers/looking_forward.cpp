@@ -277,6 +277,28 @@ TEST_CASE("a quick line's place passes on to a paper of one line", "[answers]") 
   CHECK(car.line("water pump with gasket")["booked"] == "64.00");
 }
 
+TEST_CASE("a later appraisal may call a line otherwise, and what was booked follows when that is said",
+          "[answers]") {
+  Brindle car("same");
+  car.buy();
+  car.run({"note", "brindle", "weeping", "--cause", "1", "--date", "2026-04-06"});
+  car.run({"receipt", "brindle", "64", "water pump with gasket", "--purse", "cash", "--date", "2026-04-07"});
+  std::string later = job;
+  for (const std::string name : {"water pump with gasket", "water pump or radiator"})
+    for (auto at = later.find(name); at != std::string::npos; at = later.find(name))
+      later.replace(at, name.size(), name == "water pump or radiator" ? "pump or radiator" : "coolant pump");
+  CHECK_THAT(car.run({"appraise", car.file("later.toml", later), "--keep", "--date", "2026-04-08"}),
+             Contains("no longer in the estimate: water pump with gasket, 64.00 booked"));
+  CHECK_THAT(car.run({"show", "brindle"}), Contains("not in the appraisal: cause: water pump or radiator"));
+  car.run({"note", "brindle", "renamed", "--same", "water pump with gasket=coolant pump", "--same",
+           "water pump or radiator=pump or radiator"});
+  REQUIRE(car.status == 0);
+  CHECK(car.shown()["budget"]["cause"] == "pump or radiator");
+  CHECK(car.line("coolant pump")["booked"] == "64.00");
+  CHECK(car.to_come() == "163.00");
+  CHECK(car.line("thermostat")["number"] == 4);  // a number is never given twice
+}
+
 TEST_CASE("on the day of the advert of a finished car the floor is what was put in plus the costs of selling",
           "[answers]") {
   Brindle car("finished");

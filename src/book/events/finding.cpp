@@ -22,7 +22,8 @@ constexpr Key keys[] = {
     {"ruled_out", fact::ruled_out, false, "causes that it is not"},
     {"trouble", fact::trouble, true, "troubles found or not, each \"NAME=there\" or \"NAME=not there\""},
     {"failed", fact::failed, false, "corrections that were made and did not cure"},
-    {"cured", fact::cured, false, "corrections that did"}};
+    {"cured", fact::cured, false, "corrections that did"},
+    {"same", fact::same, true, "names that a later appraisal calls otherwise, each \"OLD=NEW\""}};
 
 Fact fact_of(const Key& key, const std::string& text) {
   if (!key.has_value) return {key.what, text, ""};

@@ -22,6 +22,7 @@ inline constexpr const char* ruled_out = "ruled out";  // cause
 inline constexpr const char* trouble = "trouble";      // name, "there" or "not there"
 inline constexpr const char* failed = "failed";        // correction
 inline constexpr const char* cured = "cured";          // correction
+inline constexpr const char* same = "same";            // what was called so before, and is now
 }  // namespace fact
 
 struct Fact {
