@@ -10,6 +10,7 @@
 #include "book/care/take_in.h"
 #include "book/events/fields.h"
 #include "book/events/quick_line.h"
+#include "book/events/typed.h"
 #include "book/events/void_entry.h"
 #include "book/questions/figures.h"
 #include "commands/ask.h"
@@ -64,17 +65,20 @@ book::Receipt typed_line(const Given& given, const book::Book& book, Terminal& t
   return receipt;
 }
 
-// "38" or "38,39" into the first and the others.
+std::vector<book::EntryId> entry_numbers(const Given& given, const std::string& text) {
+  std::vector<book::EntryId> all;
+  std::istringstream in(text);
+  for (std::string each; std::getline(in, each, ',');) all.push_back(entry_number(given, each));
+  if (all.empty()) given.wrong("--replaces: expected the number of an entry, or several, 38,39");
+  return all;
+}
+
+// The first is the one that the receipt names, the others stand beside it.
 void take_places(const Given& given, const std::string& entries, book::Receipt& receipt,
                  std::vector<book::EntryId>& others) {
-  std::istringstream in(entries);
-  for (std::string each; std::getline(in, each, ',');) {
-    const book::EntryId entry = entry_number(given, each);
-    if (receipt.replaces)
-      others.push_back(entry);
-    else
-      receipt.replaces = entry;
-  }
+  others = entry_numbers(given, entries);
+  receipt.replaces = others.front();
+  others.erase(others.begin());
 }
 
 // Before money is booked the tray and the last days are looked through; what may be there already is asked about. Gives
@@ -83,10 +87,7 @@ std::vector<book::EntryId> settle_doubles(const Given& given, Terminal& terminal
                                           book::Receipt& receipt) {
   std::vector<book::EntryId> others;
   receipt.again = receipt.again || given.flag("again");
-  if (const auto replaced = given.text("replaces")) {
-    receipt.replaces.reset();
-    take_places(given, *replaced, receipt, others);
-  }
+  if (const auto replaced = given.text("replaces")) take_places(given, *replaced, receipt, others);
   if (receipt.again || receipt.replaces) return others;
   const auto question =
       receipt.itemised ? answers::whose_place(book, receipt) : answers::another_one(book, receipt);
@@ -112,23 +113,74 @@ std::unique_ptr<std::istream> opened(const std::string& file) {
   return in;
 }
 
+// One line a paper: "row 2, 2026-04-05 Cleave Yard 3071, 61.37 USD: added as entry 12".
+std::string told_of(const book::TakenPaper& paper, const std::string& file, const Currency& currency) {
+  using What = book::TakenPaper::What;
+  const std::string which =
+      fmt::format("row {}, {} {}{}, {}: ", paper.row, paper.day.iso(), paper.supplier,
+                  paper.number.empty() ? "" : " " + paper.number, paper.total.shown(currency));
+  switch (paper.what) {
+    case What::added:
+      return which + fmt::format("added as entry {}", paper.entry);
+    case What::replaced:
+      return which + fmt::format("takes the place of {} as entry {}", paper.replaces, paper.entry);
+    case What::there:
+      return which + fmt::format("was there already as {}", paper.entry);
+    case What::left_out:
+      break;
+  }
+  const std::string again = fmt::format("nonrunner receipt --csv \"{}\" --row {}", file, paper.row);
+  return which +
+         fmt::format(
+             "left out, as it may be the paper of {}; if it is: {} --replaces {}; if it is another one: "
+             "{} --again",
+             paper.replaces, again, paper.replaces, again);
+}
+
+const char* word_of(book::TakenPaper::What what) {
+  using What = book::TakenPaper::What;
+  return what == What::added      ? "added"
+         : what == What::replaced ? "takes the place"
+         : what == What::there    ? "there already"
+                                  : "left out";
+}
+
 int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   const std::string file = *given.text("csv");
   const auto in = opened(file);
+  book::HowTaken how{given.flag("again"), 0, {}};
+  if (const auto row = given.text("row")) how.row = static_cast<int>(entry_number(given, *row));
+  if (given.flag("replaces") && how.row == 0)
+    given.wrong("found --replaces with --csv, expected --row N beside them");
+  if (const auto replaces = given.text("replaces")) how.replaces = entry_numbers(given, *replaces);
   book::Recording recording(book, terminal.now, terminal.today);
+  recording.typed_by = terminal.login();
+  const book::EntryId before = book::last_entry(book);
   Progress progress(terminal, "receipts");
-  const book::TakenIn taken =
-      book::take_in_receipts(recording, *in, file, given.flag("again"), std::ref(progress));
+  const book::TakenIn taken = book::take_in_receipts(recording, *in, file, how, std::ref(progress));
+  book::remember_typed(recording, before);
   recording.keep();
+  std::vector<std::string> left_out;
+  for (const book::TakenPaper& paper : taken.papers)
+    if (paper.what == book::TakenPaper::What::left_out) left_out.push_back(std::to_string(paper.row));
   if (given.json()) {
+    std::vector<std::string> told;
+    for (const book::TakenPaper& paper : taken.papers)
+      told.push_back(fmt::format("{} {} {}", paper.row, word_of(paper.what), paper.entry));
     terminal.out << words::facts_as_json({{"added", std::int64_t{taken.added}},
                                           {"already_there", std::int64_t{taken.there_already}},
+                                          {"left_out_rows", left_out},
+                                          {"papers", told},
                                           {"remarks", recording.remarks()}});
-  } else {
-    for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
-    terminal.out << fmt::format("{} papers added, {} were there already{}\n", taken.added,
-                                taken.there_already, taken.before ? " (this file was taken in before)" : "");
+    return 0;
   }
+  for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
+  for (const book::TakenPaper& paper : taken.papers)
+    terminal.out << in_80(printable(told_of(paper, file, book.currency())), 2);
+  terminal.out << fmt::format("{} papers added, {} were there already{}{}\n", taken.added,
+                              taken.there_already,
+                              left_out.empty() ? "" : fmt::format(", {} left out", left_out.size()),
+                              taken.before ? " (this file was taken in before)" : "");
   return 0;
 }
 
@@ -218,6 +270,7 @@ const Command receipt{
       {"on-account", "", "not paid yet"},
       {"file", "PAPER.toml", "a whole paper (see README, \"A receipt as a file\"); - reads standard input"},
       {"csv", "FILE", "many papers; the same file twice adds nothing"},
+      {"row", "N", "with --csv: only the paper that begins in this row"},
       {"replaces", "ENTRY", "the quick line that this paper takes the place of; or several, 38,39"},
       {"again", "", "it is another paper, though it looks like one that is there"},
       purse_option(),

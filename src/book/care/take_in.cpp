@@ -7,24 +7,27 @@
 
 #include "book/care/receipts_csv.h"
 #include "book/events/attach.h"
+#include "book/events/void_entry.h"
 #include "book/ledger/desk_notes.h"
+#include "book/questions/alike.h"
+#include "book/questions/figures.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
 
 namespace {
 
-// The paper in the book that this one looks like, if it is passed over for it.
-bool is_there(const Book& book, const Receipt& receipt, const std::string& place) {
+// The paper in the book for which this one is passed over, if there is one.
+std::optional<EntryId> there_as(const Book& book, const Receipt& receipt, const std::string& place) {
   const auto same = receipt.again || receipt.number.empty() ? std::nullopt : same_paper(book, receipt);
-  if (!same) return false;
+  if (!same) return std::nullopt;
   for (const Detail& detail : load_entry(book, *same).details)
     if (detail.table == detail_table("paper") &&
         std::get<std::int64_t>(detail.cells[2]) != receipt.total.minor())
       throw Refusal(
           fmt::format("{}: {} {} is in the book already (entry {}) with another total; nothing recorded",
                       place, receipt.supplier, receipt.number, *same));
-  return true;
+  return same;
 }
 
 bool was_taken_in(const Book& book, const std::string& hash) {
@@ -44,9 +47,71 @@ void remember(Recording& recording, const std::string& hash, const std::string& 
   note_desk(recording, "file " + hash);
 }
 
+// The one quick line that agrees to the cent and stands alone in that.
+std::optional<EntryId> certain(const std::vector<QuickLines>& fitting, Money total) {
+  std::optional<EntryId> entry;
+  for (const QuickLines& lines : fitting) {
+    if (lines.total != total) continue;
+    if (entry || lines.entries.size() > 1) return std::nullopt;
+    entry = lines.entries.front();
+  }
+  return entry;
+}
+
+std::string joined(const std::vector<EntryId>& entries) {
+  std::string text;
+  for (const EntryId entry : entries) text += (text.empty() ? "" : ",") + std::to_string(entry);
+  return text;
+}
+
+// Whose place the paper takes by itself; false where it has to be said.
+bool takes_place(const Recording& recording, Receipt& receipt, TakenPaper& told) {
+  if (receipt.again || receipt.replaces) return true;
+  const auto fitting = quick_lines_that_fit(recording.book(), receipt);
+  if (fitting.empty()) return true;
+  receipt.replaces = certain(fitting, receipt.total);
+  if (!receipt.replaces) told.replaces = joined(fitting.front().entries);
+  return receipt.replaces.has_value();
+}
+
+TakenPaper take_in(Recording& recording, const CsvReceipt& paper, const std::string& file,
+                   const HowTaken& how, bool any_waiting) {
+  Receipt receipt = paper.receipt;
+  receipt.again = how.again;
+  if (!how.replaces.empty()) receipt.replaces = how.replaces.front();
+  const std::string place = fmt::format("{}:{}", file, paper.row);
+  using What = TakenPaper::What;
+  TakenPaper told{What::there,    paper.row,     receipt.day, receipt.supplier,
+                  receipt.number, receipt.total, 0,           ""};
+  if (const auto there = there_as(recording.book(), receipt, place)) {
+    told.entry = *there;
+    return told;
+  }
+  told.what = What::left_out;
+  if (any_waiting && !takes_place(recording, receipt, told)) return told;
+  try {
+    for (std::size_t i = 1; i < how.replaces.size(); ++i) {
+      Void request;
+      request.day = receipt.day;
+      request.entry = how.replaces[i];
+      request.why = "replaced by the full paper";
+      record(recording, request);
+    }
+    told.entry = record(recording, receipt);
+  } catch (const Refusal& refusal) {
+    const std::string what = refusal.what();
+    if (what.starts_with(file + ":")) throw;
+    refuse_as(place + ": " + what, refusal);
+  }
+  told.what = receipt.replaces ? What::replaced : What::added;
+  if (receipt.replaces)
+    told.replaces = how.replaces.empty() ? std::to_string(*receipt.replaces) : joined(how.replaces);
+  return told;
+}
+
 }  // namespace
 
-TakenIn take_in_receipts(Recording& recording, std::istream& in, const std::string& file, bool again,
+TakenIn take_in_receipts(Recording& recording, std::istream& in, const std::string& file, const HowTaken& how,
                          const std::function<void(std::size_t, std::size_t)>& tick) {
   const Book& book = recording.book();
   std::size_t lines = 0;
@@ -54,30 +119,26 @@ TakenIn take_in_receipts(Recording& recording, std::istream& in, const std::stri
   in.clear();
   in.seekg(0);
   TakenIn result;
-  result.before = was_taken_in(book, hash);
-  if (result.before && !again) {
+  result.before = was_taken_in(book, hash) && how.row == 0;
+  if (result.before && !how.again) {
     read_receipts_csv(in, file, book.currency(), [&](const CsvReceipt&) { ++result.there_already; });
     return result;
   }
+  const bool any_waiting = !tray(book).empty();
+  bool found = how.row == 0;
   read_receipts_csv(in, file, book.currency(), [&](const CsvReceipt& paper) {
     if (tick) tick(static_cast<std::size_t>(paper.row), lines);
-    Receipt receipt = paper.receipt;
-    receipt.again = again;
-    const std::string place = fmt::format("{}:{}", file, paper.row);
-    if (is_there(book, receipt, place)) {
-      ++result.there_already;
-      return;
-    }
-    try {
-      record(recording, receipt);
-    } catch (const Refusal& refusal) {
-      const std::string what = refusal.what();
-      if (what.starts_with(file + ":")) throw;
-      refuse_as(place + ": " + what, refusal);
-    }
-    ++result.added;
+    if (how.row != 0 && paper.row != how.row) return;
+    found = true;
+    const TakenPaper told = take_in(recording, paper, file, how, any_waiting);
+    if (told.what == TakenPaper::What::there) ++result.there_already;
+    if (told.what == TakenPaper::What::added || told.what == TakenPaper::What::replaced) ++result.added;
+    result.papers.push_back(told);
   });
-  remember(recording, hash, file);
+  if (!found)
+    throw Refusal(
+        fmt::format("{}: no paper begins in row {}, expected the row of its first line", file, how.row));
+  if (how.row == 0) remember(recording, hash, file);
   return result;
 }
 

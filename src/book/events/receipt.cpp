@@ -207,13 +207,15 @@ std::vector<Money> discounts_of(const Receipt& receipt) {
 
 std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
   if (receipt.supplier.empty()) return std::nullopt;
+  // A quick line that waits for its paper is not that paper.
+  const std::string of_its_kind = receipt.itemised ? " AND p.itemised = 1" : "";
   auto& same_number = book.query(
-      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.number = ?2 "
-      "LIMIT 1");
+      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.number = ?2" +
+      of_its_kind + " LIMIT 1");
   auto& same_total = book.query(
       "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.total = ?2 "
-      "AND coalesce((SELECT d.day FROM printed d WHERE d.entry = p.entry), e.day) = ?3 "
-      "AND (?4 = '' OR p.number = '') LIMIT 1");
+      "AND e.day = ?3 AND (?4 = '' OR p.number = '')" +
+      of_its_kind + " LIMIT 1");
   std::optional<EntryId> entry;
   const auto ask = [&](SQLite::Statement& statement) {
     if (!entry && statement.executeStep()) entry = statement.getColumn(0).getInt64();

@@ -84,8 +84,8 @@ EntryId record(Recording&, const Receipt&);
 // Each line's share of the paper's discount.
 std::vector<Money> discounts_of(const Receipt&);
 
-// The live receipt that is the same paper: supplier and number, or supplier, day and total where one has no
-// number.
+// The live receipt that is the same paper: supplier and number, or supplier, day and total where one has no number. A
+// quick line that waits is no paper.
 std::optional<EntryId> same_paper(const Book&, const Receipt&);
 
 }  // namespace nonrunner::book
