@@ -28,6 +28,7 @@ echo "building"
 build plain nonrunner tests bench_poster
 step "the tests, plain" .build/plain/tests
 step "the source reads as agreed" sh tests/source.sh
+step "the safeguards of the build, read back from the program" python3 tests/outside/programs/hardened.py "$program"
 step "workbooks judged by another program" bash tests/outside/workbooks.sh .build/plain/tests
 step "the sample jobs' workbooks judged by another program" sh tests/outside/sample_workbooks.sh "$program" "$work/workbooks"
 step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster
