@@ -75,14 +75,14 @@ void check(const Recording& recording, const std::string& event, const Line& lin
                               (back.goods + back.tax).plain(currency)));
 }
 
-// What of a tool's line still stands in the cars that it was charged to.
-std::map<std::string, Money> charged_to(const Book& book, const Line& line) {
+// What of a tool's line still stands, at the end of the day, in the cars that it was charged to.
+std::map<std::string, Money> charged_to(const Book& book, const Line& line, Day day) {
   std::map<std::string, Money> cars;
   auto& rows = book.query(
-      "SELECT c.vehicle, sum(c.amount) FROM charged c JOIN live_entry USING (entry) WHERE c.line = ? GROUP "
-      "BY "
-      "c.vehicle");
+      "SELECT c.vehicle, sum(c.amount) FROM charged c JOIN entry e USING (entry) WHERE c.line = ?1 AND " +
+      counts_on("?2") + " GROUP BY c.vehicle");
   rows.bind(1, line.number);
+  rows.bind(2, day.iso());
   while (rows.executeStep()) {
     const Money amount = Money::of_minor(rows.getColumn(1).getInt64());
     if (amount > Money{}) cars[rows.getColumn(0).getString()] = amount;
@@ -106,7 +106,7 @@ void post_tool(Draft& draft, Recording& recording, const std::string& event, con
     out_of(back.from, refund);
     return;
   }
-  for (const auto& [vehicle, amount] : charged_to(recording.book(), line))
+  for (const auto& [vehicle, amount] : charged_to(recording.book(), line, draft.day()))
     if (left > Money{}) out_of(vehicle, std::min(amount, left));
   const Money held =
       balance_of(recording.book(), account::tools, line.tools_kept ? account::tools_kept : "").amount;
@@ -127,7 +127,7 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
   if (line.kind == "stock") {
     const Quantity pieces = line.pieces_used(back.quantity);
     expect_on_shelf(recording.book(), event, line.stock, pieces);
-    const ShelfMove move{"back", "", line.number, Quantity{} - pieces, {}, {}};
+    const ShelfMove move{"back", "", line.number, Quantity{} - pieces, {}, {}, back.quantity};
     const ShelfChange change = change_of_shelf(recording.book(), event, line.stock, draft.day(), move);
     post_to_shelf(draft, line.stock, move, change);
     draft.post(account::overhead, "", -change.amount - refund);

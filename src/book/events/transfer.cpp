@@ -82,7 +82,9 @@ EntryId record(Recording& recording, const Transfer& transfer) {
     draft.post(account::overhead, "", transfer.amount);
   else
     moved(transfer.to, -transfer.amount);
-  if (tools) {
+  if (line) {
+    draft.post(account::tools, line->tools_kept ? account::tools_kept : "", -transfer.amount);
+  } else if (tools) {
     const Money off_kept = std::clamp(kept, Money{}, transfer.amount);
     draft.post(account::tools, account::tools_kept, -off_kept);
     draft.post(account::tools, "", off_kept - transfer.amount);

@@ -49,9 +49,13 @@ std::vector<std::pair<std::string, std::string>> turns_in(const Entry& entry) {
 void check_nothing_rests(Recording& recording, const Entry& entry, Day from, bool replaced) {
   const Book& book = recording.book();
   auto& back = book.query(
-      "SELECT g.entry FROM given_back g JOIN live_entry USING (entry) JOIN line l ON l.line = g.line WHERE "
-      "l.entry = ? LIMIT 1");
+      "SELECT g.entry FROM given_back g JOIN entry e USING (entry) LEFT JOIN entry v ON v.voids = e.entry "
+      "JOIN "
+      "line l ON l.line = g.line WHERE l.entry = ?1 AND (v.day IS NULL OR (v.day > e.day AND v.day > ?2)) "
+      "LIMIT "
+      "1");
   back.bind(1, entry.id);
+  back.bind(2, from.iso());
   if (const auto later = first_of(back))
     refuse_resting(entry.id, *later, "(something that went back or to the shelf)");
   // A purchase: what became of the car rests on it, on the days from that on which it is taken back.

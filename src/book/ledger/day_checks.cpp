@@ -94,7 +94,30 @@ void check_account(const Recording& recording, const Entry& entry, const Holder&
 
 }  // namespace
 
+namespace {
+// A line is not named on a day on which its paper does not count yet.
+void check_lines(const Recording& recording, const Entry& entry) {
+  const std::size_t back = detail_table("given_back"), charged = detail_table("charged");
+  for (const Detail& detail : entry.details) {
+    if (detail.table != back && detail.table != charged) continue;
+    auto& paper = recording.book().query(
+        "SELECT l.id, e.day, e.entry FROM line l JOIN entry e USING (entry) WHERE l.line = ?");
+    paper.bind(1, std::get<std::int64_t>(detail.cells[0]));
+    paper.executeStep();
+    const std::string id = paper.getColumn(0).getString(), day = paper.getColumn(1).getString();
+    const EntryId bought = paper.getColumn(2).getInt64();
+    paper.tryReset();
+    if (entry.day.iso() < day)
+      throw Refusal(
+          fmt::format("{}: on {} there is no line {} yet, its paper (entry {}) counts from {}; expected that "
+                      "day or a later one",
+                      entry.kind, entry.day.iso(), id, bought, day));
+  }
+}
+}  // namespace
+
 void check_days(Recording& recording, const Entry& entry) {
+  check_lines(recording, entry);
   std::set<std::pair<std::string, std::string>> looked_at;
   for (const Posting& posting : entry.postings)
     for (const Holder& holder : holders) {

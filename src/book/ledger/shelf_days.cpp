@@ -19,8 +19,9 @@ namespace {
 // One row of the table `shelf`, with the days on which it counts.
 struct Row {
   ShelfMove move;
-  Money line_cost;       // of what goes back: what its whole line cost,
-  Quantity line_pieces;  // and the pieces on the shelf that it gave
+  // Of what goes back: what its whole line cost, the pieces of it that were bought, and those that go back.
+  Money line_cost;
+  Quantity line_pieces, goods;
   Day about, day;
   std::optional<Day> until;  // taken back on that day
   bool told = false;         // said by a person: neither a reversal nor an average
@@ -82,8 +83,8 @@ class Shelf {
       const Quantity pieces = Quantity{} - row->move.quantity;
       Quantity& gone = gone_[row->move.line];
       const Money own = step_share(row->line_cost, row->line_pieces.thousandths(), gone.thousandths(),
-                                   pieces.thousandths());
-      gone += pieces;
+                                   row->goods.thousandths());
+      gone += row->goods;
       take(leaving(row->move), pieces,
            pieces == pieces_ ? value_ : std::min(std::max(own, Money{}), std::max(value_, Money{})));
     }
@@ -129,9 +130,14 @@ std::vector<Row> rows_from(const Book& book, const std::string& item, Day from) 
   std::vector<Row> all;
   auto& rows = book.query(
       "SELECT s.what, coalesce(s.vehicle, ''), coalesce(s.line, 0), s.quantity, s.amount, s.said, s.about, "
-      "e.day, v.day, e.voids IS NULL AND e.kind <> 'average' FROM shelf s JOIN entry e USING (entry) LEFT "
-      "JOIN "
-      "entry v ON v.voids = e.entry WHERE s.item = ?1 AND s.about >= ?2 ORDER BY s.about, e.entry");
+      "e.day, v.day, e.voids IS NULL AND e.kind <> 'average', coalesce(l.amount + l.tax - l.core_tax + "
+      "l.extra, "
+      "0), coalesce(l.quantity, 1), coalesce((SELECT g.quantity FROM given_back g WHERE g.entry = s.entry "
+      "AND "
+      "g.line = s.line AND g.what = 'goods'), 0) FROM shelf s JOIN entry e USING (entry) LEFT JOIN entry v "
+      "ON "
+      "v.voids = e.entry LEFT JOIN line l ON l.line = s.line WHERE s.item = ?1 AND s.about >= ?2 ORDER BY "
+      "s.about, e.entry");
   rows.bind(1, item);
   rows.bind(2, from.iso());
   while (rows.executeStep()) {
@@ -149,6 +155,7 @@ std::vector<Row> rows_from(const Book& book, const std::string& item, Day from) 
     row.told = rows.getColumn(9).getInt() != 0;
     row.line_cost = Money::of_minor(rows.getColumn(10).getInt64());
     row.line_pieces = Quantity::of(rows.getColumn(11).getInt64());
+    row.goods = Quantity::of(rows.getColumn(12).getInt64());
     all.push_back(std::move(row));
   }
   return all;
@@ -174,9 +181,12 @@ ShelfChange stood_before(const Book& book, const std::string& item, Day from, Da
 Gone gone_before(const Book& book, const std::string& item, Day from, Day on) {
   Gone gone;
   auto& rows = book.query(
-      "SELECT s.line, -sum(s.quantity) FROM shelf s JOIN entry e USING (entry) WHERE s.item = ?1 AND s.about "
-      "< ?2 "
-      "AND e.day <= ?3 AND s.what = 'back' AND s.line IS NOT NULL GROUP BY s.line");
+      "SELECT g.line, sum(g.quantity) FROM shelf s JOIN given_back g ON g.entry = s.entry AND g.line = "
+      "s.line AND "
+      "g.what = 'goods' JOIN entry e ON e.entry = s.entry WHERE s.item = ?1 AND s.about < ?2 AND s.what = "
+      "'back' "
+      "AND " +
+      counts_on("?3") + " GROUP BY g.line");
   rows.bind(1, item);
   rows.bind(2, from.iso());
   rows.bind(3, on.iso());
@@ -293,7 +303,8 @@ ShelfChange change_of_shelf(const Book& book, const std::string& event, const st
   if (move.line != 0) {
     const Line line = line_by_number(book, move.line);
     added.line_cost = line.cost();
-    added.line_pieces = line.pieces_used(line.quantity);
+    added.line_pieces = line.quantity;
+    added.goods = move.goods;
   }
   counting.push_back(&added);
   Shelf shelf(event, item, stood_before(book, item, day, day), gone_before(book, item, day, day));

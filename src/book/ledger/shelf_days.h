@@ -24,6 +24,7 @@ struct ShelfMove {
   Quantity quantity;                 // signed: what it does to the shelf; of a count: not given
   Money amount;                      // of what comes in
   std::optional<std::int64_t> said;  // of a count: thousandths found
+  Quantity goods = {};               // of what goes back: pieces as they were bought
 };
 
 struct ShelfChange {
