@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "answers/known.h"
 #include "appraisal/evidence.h"
 #include "exact/hint.h"
@@ -149,7 +151,16 @@ std::string in_words(const book::Fact& each) {
 book::Finding checked(const book::Book& book, const book::Finding& finding) {
   if (finding.facts.empty()) return finding;
   const auto known = known_of(book, finding.vehicle);
-  if (!known) return finding;
+  if (!known) {
+    // Nothing to look a number up in; a name is taken as it stands.
+    for (const book::Fact& each : finding.facts)
+      if (std::all_of(each.name.begin(), each.name.end(), [](char c) { return c >= '0' && c <= '9'; }))
+        throw hinted<Refusal>(
+            fmt::format("note: found {} for a name, and no appraisal of {} is kept to look it up in",
+                        each.name, finding.vehicle),
+            {Action::keep_appraisal, {}});
+    return finding;
+  }
   const Checking checking(known->job,
                           fmt::format("the appraisal of {} of {}", finding.vehicle, known->kept_on.iso()));
   book::Finding result = finding;

@@ -46,19 +46,19 @@ correction = "head off"
 [[correction]]
 name = "pump and thermostat"
 operations = [{ name = "strip and change the pump", hours = 3 }, { name = "fill, bleed, road test", hours = 2 }]
-parts = [{ name = "water pump with gasket", new = 70 }, { name = "thermostat", new = 18 }]
+parts = [{ name = "water pump with gasket", qty = 1, new = 70 }, { name = "thermostat", qty = 1, new = 18 }]
 consumables = [{ name = "coolant", qty = 2, price = 15 }]
 [[correction]]
 name = "head off"
 operations = [{ name = "head off and on", hours = 12 }, { name = "fill, bleed, road test", hours = 2 }]
-parts = [{ name = "head gasket set", new = 140 }]
-sublets = [{ name = "pressure-test and skim the head", price = 110 }]
+parts = [{ name = "head gasket set", qty = 1, new = 140 }]
+sublet = [{ name = "pressure-test and skim the head", price = 110 }]
 works = 0.85
 otherwise = "engine from the yard"
 [[correction]]
 name = "engine from the yard"
 operations = [{ name = "engine in and out", hours = 14 }, { name = "fill, bleed, road test", hours = 2 }]
-parts = [{ name = "engine, complete", salvage = 566 }]
+parts = [{ name = "engine, complete", qty = 1, salvage = 566 }]
 [[test]]
 name = "bubbles in the header tank"
 outcomes = ["none", "steady"]
