@@ -26,6 +26,18 @@ std::vector<std::string> open_lines(const book::Book& book, const std::string& t
   return open;
 }
 
+std::vector<std::string> must_without_anything(const book::Book& book, const std::string& tag) {
+  std::vector<std::string> faults;
+  const auto budget = answers::budget_of(book, tag);
+  if (!budget) return faults;
+  for (const answers::BudgetLine& line : budget->lines)
+    for (const appraisal::Fault& fault : budget->job.faults)
+      if (fault.must && fault.name == line.estimate.what && line.state == answers::LineState::done &&
+          is_zero(line.booked))
+        faults.push_back(fault.name);
+  return faults;
+}
+
 int run_advertise(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::Advertised advertised{date_of(given, terminal), given.word(0),
@@ -50,6 +62,10 @@ int run_advertise(const Given& given, Terminal& terminal) {
                           "do: nonrunner done "
                           "{} LINE --reopen",
                           fmt::join(closed, "; "), advertised.vehicle));
+        // Closed as done though nothing was booked: that may be so, and is worth a look.
+        for (const std::string& fault : must_without_anything(recording.book(), advertised.vehicle))
+          recording.remarks().push_back(
+              "it has to be put right before it is sold, and nothing is booked on it: " + fault);
         return entry;
       },
       fmt::format("{} stands in the advert at {}", advertised.vehicle,
