@@ -37,7 +37,7 @@ ReplacedFile::ReplacedFile(fs::path target) : target_(std::move(target)) {
   for (int i = 0;; ++i) {
     path_ = folder_of(target_) /
             ("." + target_.filename().string() + "." + std::to_string(::getpid()) + "-" + std::to_string(i));
-    const int file = ::open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    const int file = ::open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
     if (file >= 0) {
       ::close(file);
       return;

@@ -8,8 +8,8 @@ namespace nonrunner::reports {
 
 class ReplacedFile {
  public:
-  // Makes the file, empty, with the permissions that the umask gives. Throws MachineFailure naming the
-  // target.
+  // Makes the file, empty, for the owner alone to read and write: it names people and amounts. Throws
+  // MachineFailure naming the target.
   explicit ReplacedFile(std::filesystem::path target);
   ~ReplacedFile();
   ReplacedFile(const ReplacedFile&) = delete;

@@ -287,6 +287,7 @@ std::string Workbook::labels(const std::vector<std::string>& names) {
     in.label_sheet = workbook_add_worksheet(in.workbook, "Names");
     if (!in.label_sheet) in.file.fail("no room for the names of pictures");
     worksheet_hide(in.label_sheet);
+    worksheet_protect(in.label_sheet, nullptr, nullptr);
   }
   const lxw_row_t first = in.next_label;
   for (const std::string& name : names) {

@@ -60,7 +60,8 @@ class Ends {
   std::string head_, tail_;
 };
 
-bool inflated(std::ifstream& file, std::uint64_t at, std::uint64_t packed, Ends& ends) {
+template <class Taker>
+bool inflated(std::ifstream& file, std::uint64_t at, std::uint64_t packed, Taker& ends) {
   z_stream stream{};
   if (inflateInit2(&stream, -MAX_WBITS) != Z_OK) return false;
   std::vector<char> in(1 << 16), out(1 << 17);
@@ -87,6 +88,44 @@ bool inflated(std::ifstream& file, std::uint64_t at, std::uint64_t packed, Ends&
 }
 
 }  // namespace
+
+namespace {
+
+struct AllOf {
+  std::string text;
+  void take(const char* bytes, std::size_t size) { text.append(bytes, size); }
+};
+
+}  // namespace
+
+bool is_as_we_wrote_it(const std::filesystem::path& package) {
+  std::ifstream file(package, std::ios::binary);
+  file.seekg(0, std::ios::end);
+  const auto size = static_cast<std::uint64_t>(std::max<std::streamoff>(file.tellg(), 0));
+  if (!file || size < end_size) return false;
+  const std::string end = read(file, size - end_size, end_size);
+  if (end.size() < end_size || number(end, 0, 4) != end_mark) return false;
+  const std::string list = read(file, number(end, 16, 4), number(end, 12, 4));
+  constexpr std::uint32_t our_day = 1U << 5 | 1U;  // 1980-01-01 as the format writes days
+  bool ours = false;
+  std::size_t at = 0;
+  for (std::uint32_t i = 0; i < number(end, 10, 2); ++i) {
+    if (at + entry_size > list.size() || number(list, at, 4) != entry_mark) return false;
+    if (number(list, at + 14, 2) != our_day) return false;
+    const std::uint32_t packed = number(list, at + 20, 4), name_size = number(list, at + 28, 2);
+    const std::uint64_t local = number(list, at + 42, 4);
+    if (list.substr(at + entry_size, name_size) == "docProps/core.xml" && number(list, at + 10, 2) == 8) {
+      const std::string header = read(file, local, local_size);
+      if (header.size() < local_size) return false;
+      AllOf core;
+      if (!inflated(file, local + local_size + number(header, 26, 2) + number(header, 28, 2), packed, core))
+        return false;
+      ours = core.text.find("<dc:creator>nonrunner</dc:creator>") != std::string::npos;
+    }
+    at += entry_size + name_size + number(list, at + 30, 2) + number(list, at + 32, 2);
+  }
+  return ours;
+}
 
 std::string what_is_not_whole(const std::filesystem::path& package) {
   std::ifstream file(package, std::ios::binary);

@@ -13,4 +13,8 @@ namespace nonrunner::reports {
 // Empty where it is whole; else what is not: "xl/worksheets/sheet7.xml ends in the middle".
 std::string what_is_not_whole(const std::filesystem::path& package);
 
+// Whether the package is a workbook of ours and as we wrote it: it names this program, and no part of it bears
+// another time than the one that stands in ours (1980-01-01; a program that saves it anew writes its own).
+bool is_as_we_wrote_it(const std::filesystem::path& package);
+
 }  // namespace nonrunner::reports

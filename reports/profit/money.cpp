@@ -195,7 +195,7 @@ void write_bridge(Parts& parts, std::uint32_t top) {
     const Money amount_now = nothing ? Money() : step.stands ? to : step.amount;
     sheet.formula_text(
         {at, bridge_name},
-        "IF(" + whole + "=0," + name_cell + "," + name_cell + "&\"  \"&TEXT(" + whole + ",\"#,##0\"))",
+        "IF(" + whole + "=0," + name_cell + "," + name_cell + "&\"  \"&FIXED(" + whole + ",0))",
         named(open && step.without ? step.without : step.name,
               step.stands || step.in ? amount_now : -amount_now, parts.figures.currency),
         look::note);

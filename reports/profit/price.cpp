@@ -32,20 +32,26 @@ void write_price(Parts& parts) {
   const Money fixed_commission = by_rate ? Money()
                                          : -(parts.sums.to_sale[index(ProfitKind::commission)] +
                                              parts.sums.after[index(ProfitKind::commission)]);
-  const Money rest = final.rest - fixed_commission;
+  // Of a vehicle not sold yet what the appraisal still expects is counted, as on the first page.
+  const Money to_come = figures.to_come ? figures.to_come->cost + figures.to_come->selling_costs : Money();
+  const Money rest = final.rest - fixed_commission - to_come;
+  const Money break_even =
+      figures.to_come ? figures.commission_rate.grossed_up(to_come - final.rest) : final.break_even;
+  const std::string break_even_at =
+      parts.result_at(figures.to_come ? row::break_even_to_come : row::break_even);
   const Money base = parts.sums.priced        ? final.price
                      : figures.expected_price ? *figures.expected_price
-                                              : final.break_even;
+                                              : break_even;
 
   sheet.widths({32, 22, 24, 16});
   sheet.text({0, 0}, "Profit against sale price", look::title);
-  sheet.across(
-      {1, 0}, 4,
-      parts.owned()
-          ? "Each price with the commission that goes with it, on what is spent so far; what is still to "
-            "come is not in it."
-          : "Each price with the commission that goes with it; all else as it is.",
-      look::note);
+  sheet.across({1, 0}, 4,
+               figures.to_come
+                   ? "Each price with the commission that goes with it, with what is still to come."
+               : parts.owned() ? "Each price with the commission that goes with it, on what is spent so far; "
+                                 "nothing more is expected."
+                               : "Each price with the commission that goes with it; all else as it is.",
+               look::note);
   sheet.text({2, 0}, "Around this price");
   const std::string price = parts.result_at(row::price);
   if (parts.sums.priced)
@@ -53,8 +59,7 @@ void write_price(Parts& parts) {
   else if (figures.expected_price)
     sheet.money({2, 1}, base, look::money_input);
   else
-    sheet.formula({2, 1}, "IF(N(" + price + ")>0," + price + "," + parts.result_at(row::break_even) + ")",
-                  base);
+    sheet.formula({2, 1}, "IF(N(" + price + ")>0," + price + "," + break_even_at + ")", base);
   sheet.text({3, 0}, "All but price and commission");
   const std::string rest_cell = fixed({3, 1}), rate = fixed({4, 1});
   // Cash profit = price - commission + the rest, so the rest comes from the first sheet's own figures.
@@ -64,7 +69,10 @@ void write_price(Parts& parts) {
       {3, 1},
       parts.rounded("-" + parts.result_at(row::cost_of_sale) + "-" + parts.result_at(row::selling) + "+" +
                     parts.result_at(row::deposit_kept) + "+" + parts.result_at(row::recovered_after) + "-" +
-                    parts.result_at(row::late) + (by_rate ? "+" + kind : std::string())),
+                    parts.result_at(row::late) + (by_rate ? "+" + kind : std::string()) +
+                    (figures.to_come ? "-" + parts.result_at(row::cost_to_come) + "-" +
+                                           parts.result_at(row::selling_to_come)
+                                     : std::string())),
       rest);
   sheet.text({4, 0}, "Commission, share of the price");
   if (by_rate)
@@ -73,11 +81,11 @@ void write_price(Parts& parts) {
   else
     sheet.decimal({4, 1}, 0, look::rate);
   sheet.text({5, 0}, "Break-even price");
-  sheet.formula({5, 1}, parts.result_at(row::break_even), final.break_even, look::money_total);
+  sheet.formula({5, 1}, break_even_at, break_even, look::money_total);
   // As far as the break-even price, where that lies further off: it is marked on the lines.
   sheet.text({6, 0}, "Prices from, to");
-  const Money low = std::min(part_of(base, least_percent), final.break_even),
-              high = std::max(part_of(base, most_percent), final.break_even);
+  const Money low = std::min(part_of(base, least_percent), break_even),
+              high = std::max(part_of(base, most_percent), break_even);
   const auto end = [&](std::uint16_t col, const char* function, int percent, Money value) {
     sheet.formula({6, col},
                   parts.rounded(std::string(function) + "(" + fixed({2, 1}) + "*" + std::to_string(percent) +
@@ -105,7 +113,7 @@ void write_price(Parts& parts) {
   }
   const std::uint32_t mark = first + steps + 1;
   sheet.text({mark, 2}, "the break-even price again, where the picture marks it", look::note_apart);
-  sheet.formula({mark, 0}, fixed({5, 1}), final.break_even, look::money_note);
+  sheet.formula({mark, 0}, fixed({5, 1}), break_even, look::money_note);
   sheet.decimal({mark, 1}, 0, look::money_note);
   Chart chart;
   chart.kind = Chart::Kind::lines;
@@ -113,7 +121,7 @@ void write_price(Parts& parts) {
   chart.up = "profit, " + figures.currency.code;
   chart.says =
       "Cash profit and profit after own hours rise with the sale price; the cash profit is zero at " +
-      final.break_even.shown(figures.currency) + " " + figures.currency.code;
+      break_even.shown(figures.currency) + " " + figures.currency.code;
   chart.across = "sale price, " + figures.currency.code;
   chart.up_format = chart.across_format = "#,##0";
   const std::string prices = sheet.at({first, 0}, {first + steps - 1, 0});

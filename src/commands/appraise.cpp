@@ -158,6 +158,7 @@ const Command appraise{
       {"detail", "", "every course, the whole plan, fixes, what moves the answer, cautions"},
       {"points", "N", "points drawn for the risk (else 65536)"},
       {"workbook", "OUT.xlsx", "writes it as a spreadsheet that answers when a figure is changed"},
+      {"over", "", "write over a workbook that was changed since"},
       {"keep", "", "keeps it in the book, dated: the budget if the car is bought later"},
       {"date", "DAY", "the day of the appraisal that is kept (else today)"}},
      true,

@@ -93,7 +93,8 @@ const Command workbook{
      "KIND [TAG] OUT.xlsx",
      "a spreadsheet to decide with and to hand on",
      "nonrunner workbook profit pip pip-profit.xlsx",
-     {{"short", "", "profit: three sheets for a bank or a buyer, with nothing to change"},
+     {{"over", "", "write over a workbook that was changed since"},
+      {"short", "", "profit: three sheets for a bank or a buyer, with nothing to change"},
       {"initials", "", "of buyers, sellers and helpers, in the place of their names"}},
      true,
      "KIND TAG:  appraisal TAG the appraisal in force, as it was kept\n"

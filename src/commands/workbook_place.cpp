@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "exact/ends.h"
+#include "reports/whole_package.h"
 
 namespace nonrunner::commands {
 
@@ -24,6 +25,11 @@ std::filesystem::path workbook_place(const Given& given, const std::string& name
     throw Refusal(name +
                   ": there is something at this place already that is no workbook, expected a new name or an "
                   "earlier workbook; nothing was overwritten");
+  if (!given.flag("over") && !reports::is_as_we_wrote_it(place))
+    throw Refusal(
+        name +
+        ": the workbook at this place was changed since, or made by another program, expected a new "
+        "name; to write over it all the same: --over");
   return place;
 }
 

@@ -36,4 +36,19 @@ TEST_CASE("a workbook takes the place of nothing but an earlier workbook", "[com
   counter.run({"workbook", "shopping", fresh});  // and again in its own place
   CHECK(counter.status == 0);
   CHECK(read_file(fresh).substr(0, 2) == "PK");
+  // Saved by another program since: every part of it bears another day.
+  std::string saved = read_file(fresh);
+  for (std::size_t at = saved.find("PK\x01\x02"); at != std::string::npos;
+       at = saved.find("PK\x01\x02", at + 4))
+    saved[at + 14] = 'b';
+  const std::string changed = counter.file("changed.xlsx", saved);
+  CHECK_THAT(
+      counter.run({"workbook", "shopping", changed}),
+      Equals("nonrunner: changed.xlsx: the workbook at this place was changed since, or made by another "
+             "program, expected a new name; to write over it all the same: --over\n"));
+  CHECK(counter.status == 1);
+  CHECK(read_file(changed) == saved);
+  counter.run({"workbook", "shopping", changed, "--over"});
+  CHECK(counter.status == 0);
+  CHECK(read_file(changed) != saved);
 }

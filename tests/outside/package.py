@@ -1,0 +1,106 @@
+#!/usr/bin/python3
+"""Holds the parts of workbooks against what the published format asks for, as far as a program of one page can.
+
+  package.py FILE.xlsx...
+
+Of ECMA-376 part 1 (from memory, no schema at hand): the order of the elements of a worksheet (18.3.1.99, CT_Worksheet);
+every part has a content type, every relationship a target; sheet names are unique, of at most 31 letters, without : \\ / ? * [ ];
+defined names point at sheets that are there; indices of styles and shared strings exist; every function that a formula calls
+is one of those below, which stand in ECMA-376 part 1, 18.17.7 (2006) and in OpenFormula 1.2 part 4 alike (from memory).
+Ends with status 1 where something does not hold.
+"""
+import os
+import re
+import sys
+import xml.etree.ElementTree as tree
+import zipfile
+
+FUNCTIONS = {"ABS", "AND", "COUNTIFS", "EDATE", "FIXED", "IF", "INDEX", "ISNUMBER", "MATCH", "MAX", "MIN", "N", "NOT", "OR", "ROUND",
+             "ROUNDDOWN", "ROUNDUP", "ROWS", "SUM", "SUMIFS", "SUMPRODUCT", "YEAR"}
+ORDER = ["sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetData", "sheetCalcPr", "sheetProtection",
+         "protectedRanges", "scenarios", "autoFilter", "sortState", "dataConsolidate", "customSheetViews", "mergeCells",
+         "phoneticPr", "conditionalFormatting", "dataValidations", "hyperlinks", "printOptions", "pageMargins", "pageSetup",
+         "headerFooter", "rowBreaks", "colBreaks", "customProperties", "cellWatches", "ignoredErrors", "smartTags", "drawing",
+         "legacyDrawing", "tableParts", "extLst"]
+MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
+RELATION = "{http://schemas.openxmlformats.org/package/2006/relationships}"
+TYPES = "{http://schemas.openxmlformats.org/package/2006/content-types}"
+
+
+def look(file):
+    wrong = []
+    with zipfile.ZipFile(file) as source:
+        parts = {name: source.read(name) for name in source.namelist()}
+    parsed = {name: tree.fromstring(data) for name, data in parts.items()}
+    types = parsed["[Content_Types].xml"]
+    endings = {each.get("Extension") for each in types.findall(TYPES + "Default")}
+    named = {each.get("PartName").lstrip("/") for each in types.findall(TYPES + "Override")}
+    for name in parts:
+        if name != "[Content_Types].xml" and name not in named and name.rsplit(".", 1)[-1] not in endings:
+            wrong.append(f"{name} has no content type")
+    for name in named - set(parts):
+        wrong.append(f"the content types name {name}, which is not there")
+    for name in parts:
+        if name.endswith(".rels"):
+            folder = os.path.dirname(os.path.dirname(name))
+            ids = set()
+            for each in parsed[name].findall(RELATION + "Relationship"):
+                if each.get("TargetMode") == "External":
+                    wrong.append(f"{name} leads outside: {each.get('Target')}")
+                    continue
+                target = each.get("Target")
+                target = target.lstrip("/") if target.startswith("/") else os.path.normpath(os.path.join(folder, target))
+                if target not in parts:
+                    wrong.append(f"{name} leads to {target}, which is not there")
+                if each.get("Id") in ids:
+                    wrong.append(f"{name} has {each.get('Id')} twice")
+                ids.add(each.get("Id"))
+    book = parsed["xl/workbook.xml"]
+    names = [each.get("name") for each in book.find(MAIN + "sheets")]
+    if len({name.lower() for name in names}) != len(names):
+        wrong.append("two sheets have one name")
+    for name in names:
+        if not 0 < len(name) <= 31 or re.search(r"[:\\/?*\[\]]", name):
+            wrong.append(f"the sheet name {name!r} is not allowed")
+    for each in book.iter(MAIN + "definedName"):
+        for sheet in re.findall(r"'?([A-Za-z]+)'?!", each.text or ""):
+            if sheet not in names:
+                wrong.append(f"the name {each.get('name')} points at {sheet}, which is not there")
+    formats = len(parsed["xl/styles.xml"].find(MAIN + "cellXfs"))
+    strings = len(parsed["xl/sharedStrings.xml"]) if "xl/sharedStrings.xml" in parsed else 0
+    called = set()
+    for name, root in parsed.items():
+        if not re.match(r"xl/worksheets/sheet\d+\.xml$", name):
+            continue
+        order = [ORDER.index(child.tag.replace(MAIN, "")) for child in root]
+        if order != sorted(order):
+            wrong.append(f"{name}: its elements stand in another order")
+        for cell in root.iter(MAIN + "c"):
+            if int(cell.get("s", 0)) >= formats:
+                wrong.append(f"{name}: {cell.get('r')} has no style {cell.get('s')}")
+            if cell.get("t") == "s" and int(cell.find(MAIN + "v").text) >= strings:
+                wrong.append(f"{name}: {cell.get('r')} has no text {cell.find(MAIN + 'v').text}")
+            formula = cell.find(MAIN + "f")
+            if formula is not None:
+                called |= set(re.findall(r"([A-Z][A-Z0-9.]*)\(", re.sub(r'"[^"]*"', "", formula.text)))
+        if root.find(MAIN + "sheetProtection") is None:
+            wrong.append(f"{name}: it is not protected")
+    for function in sorted(called - FUNCTIONS):
+        wrong.append(f"the function {function} is not one of those that both standards have")
+    return called, wrong
+
+
+def main():
+    status, called = 0, set()
+    for file in sys.argv[1:]:
+        more, wrong = look(file)
+        called |= more
+        for line in wrong[:20]:
+            print(f"{os.path.basename(file)}: {line}")
+        status = 1 if wrong else status
+    print(f"{len(sys.argv) - 1} packages; functions: {', '.join(sorted(called))}")
+    return status
+
+
+if __name__ == "__main__":
+    sys.exit(main())
