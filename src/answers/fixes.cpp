@@ -19,7 +19,7 @@ namespace {
   const Currency& c = answer.job.currency;
   const auto& limits = answer.limits;
   std::string asked;
-  if (limits.hours) asked += fmt::format("{:g} own hours", *limits.hours);
+  if (limits.hours) asked += fmt::format("{:g} own hour{}", *limits.hours, *limits.hours == 1 ? "" : "s");
   if (limits.cash)
     asked += fmt::format("{}{} of cash", asked.empty() ? "" : " and ", shown_units(*limits.cash, c));
   throw Refusal(
