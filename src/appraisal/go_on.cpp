@@ -63,7 +63,9 @@ GoOn go_on(const OpenCourses& open) {
   if (result.courses.size() < 2) return result;
   const double best = result.courses[0].value;
   result.ahead = best - result.courses[1].value;
-  result.hours_wrong = open.hour > 0 ? result.ahead / open.hour : 0;
+  // More hours than the course has it cannot be wrong by.
+  const double hours = open.hour > 0 ? result.ahead / open.hour : 0;
+  result.hours_wrong = hours <= result.courses[0].mean.hours ? hours : 0;
   result.too_close = result.ahead < close * std::abs(best);
   for (std::size_t i = 1; i < result.courses.size(); ++i) {
     const bool near = best - result.courses[i].value < close * std::abs(best);

@@ -40,7 +40,7 @@ struct CourseFromHere {
 struct GoOn {
   std::vector<CourseFromHere> courses;  // the highest value first
   double ahead = 0;  // of the first over the second: by how much money the first may be wrong before it loses
-  double hours_wrong = 0;  // the same in own hours
+  double hours_wrong = 0;  // the same in own hours; 0 where it has not so many
   bool too_close = false;
   std::size_t advice = 0;  // the course to take: the first, or the shortest of those too close to it
 };
