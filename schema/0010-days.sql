@@ -45,13 +45,25 @@ CREATE TABLE account_day (
   stands   TEXT NOT NULL,
   amount   INTEGER NOT NULL,
   quantity INTEGER NOT NULL,
-  PRIMARY KEY (account, day, stands)
+  PRIMARY KEY (account, stands, day)
 ) STRICT, WITHOUT ROWID;
 INSERT INTO account_day SELECT account, day, stands, sum(amount), sum(quantity) FROM counted GROUP BY 1, 2, 3;
 CREATE TRIGGER entry_counts_by_days AFTER INSERT ON entry WHEN NEW.money BEGIN
   INSERT INTO account_day
     SELECT account, day, stands, sum(amount), sum(quantity) FROM counted WHERE entry = NEW.entry GROUP BY 1, 2, 3
-  ON CONFLICT (account, day, stands) DO UPDATE SET amount = amount + excluded.amount, quantity = quantity + excluded.quantity;
+  ON CONFLICT (account, stands, day) DO UPDATE SET amount = amount + excluded.amount, quantity = quantity + excluded.quantity;
+END;
+-- The same over all days, for a board of a thousand cars.
+CREATE TABLE account_sum (
+  account  INTEGER PRIMARY KEY REFERENCES account,
+  amount   INTEGER NOT NULL,
+  quantity INTEGER NOT NULL
+) STRICT;
+INSERT INTO account_sum SELECT account, sum(amount), sum(quantity) FROM account_day GROUP BY 1;
+CREATE TRIGGER entry_counts_in_all AFTER INSERT ON entry WHEN NEW.money BEGIN
+  INSERT INTO account_sum
+    SELECT account, sum(amount), sum(quantity) FROM counted WHERE entry = NEW.entry GROUP BY 1
+  ON CONFLICT (account) DO UPDATE SET amount = amount + excluded.amount, quantity = quantity + excluded.quantity;
 END;
 
 -- Promise 2: a reversal takes back exactly what was entered, under the day under which it stood.

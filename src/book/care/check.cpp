@@ -148,15 +148,18 @@ void check_accounts(const Book& book, Health& health, Findings& findings) {
     if (rows.getColumn(0).getString() == account::stock && number(5) < 0)
       findings.add(fmt::format("account {}: fewer than none on the shelf", name));
   }
-  // By days: what the trigger keeps, against the postings read anew.
+  // By days, and over all of them: what the triggers keep, against the postings read anew.
   SQLite::Statement days(
       book.database(),
-      "SELECT DISTINCT a.kind, a.name FROM (SELECT account, day, stands, sum(amount) AS amount, "
-      "sum(quantity) AS "
-      "quantity FROM (SELECT account, day, stands, amount, quantity FROM account_day UNION ALL SELECT "
-      "account, "
-      "day, stands, -amount, -quantity FROM counted) GROUP BY 1, 2, 3) JOIN account a USING (account) WHERE "
-      "amount <> 0 OR quantity <> 0 ORDER BY a.account");
+      "SELECT DISTINCT a.kind, a.name FROM (SELECT account FROM (SELECT account, day, stands, amount, "
+      "quantity FROM "
+      "account_day UNION ALL SELECT account, day, stands, -amount, -quantity FROM counted) GROUP BY account, "
+      "day, "
+      "stands HAVING sum(amount) <> 0 OR sum(quantity) <> 0 UNION ALL SELECT account FROM (SELECT account, "
+      "amount, "
+      "quantity FROM account_sum UNION ALL SELECT account, -amount, -quantity FROM account_day) GROUP BY "
+      "account "
+      "HAVING sum(amount) <> 0 OR sum(quantity) <> 0) JOIN account a USING (account) ORDER BY a.account");
   while (days.executeStep())
     findings.add(fmt::format("account {} {}: its sums by days are not those of its postings",
                              days.getColumn(0).getString(), days.getColumn(1).getString()));

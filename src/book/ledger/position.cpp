@@ -53,21 +53,61 @@ Position position_of(const Book& book, const std::string& tag, std::optional<Day
   return position;
 }
 
-std::map<std::string, Position> all_positions(const Book& book, std::optional<Day> on) {
-  std::map<std::string, Position> all;
-  for (auto& [tag, life] : all_lives(book, on)) all[tag].life = life;
+namespace {
+
+// On a past day: from the sums by days.
+void add_until(std::map<std::string, Position>& all, const Book& book, Day on) {
   static const std::string sql =
       "SELECT a.kind, a.name, d.stands, sum(d.amount) FROM account a JOIN account_day d USING (account) "
       "WHERE a.kind IN " +
       of_a_car + " AND d.day <= ?1 GROUP BY d.account, d.stands";
   auto& rows = book.query(sql);
-  rows.bind(1, until(on));
+  rows.bind(1, on.iso());
   while (rows.executeStep()) {
     Position& position = all[rows.getColumn(1).getString()];
     const bool after =
         position.life.ended != 0 && rows.getColumn(2).getString() > position.life.ended_day.iso();
     take(position, rows.getColumn(0).getString(), after, Money::of_minor(rows.getColumn(3).getInt64()));
   }
+}
+
+// Now: the sums over all days, less, of cars that have ended, what stands after their end.
+void add_all(std::map<std::string, Position>& all, const Book& book) {
+  static const std::string sums =
+      "SELECT a.kind, a.name, s.amount FROM account a JOIN account_sum s USING (account) WHERE a.kind IN " +
+      of_a_car;
+  auto& rows = book.query(sums);
+  while (rows.executeStep())
+    take(all[rows.getColumn(1).getString()], rows.getColumn(0).getString(), false,
+         Money::of_minor(rows.getColumn(2).getInt64()));
+  static const std::string late =
+      "WITH ended AS (SELECT l.vehicle, max(e.day) AS day FROM life l CROSS JOIN entry e USING (entry) WHERE "
+      "l.turn IN ('sold', 'finished') AND " +
+      counts_on("?1") +
+      " GROUP BY l.vehicle) SELECT a.kind, a.name, sum(d.amount) FROM ended n CROSS JOIN account a ON a.name "
+      "= "
+      "n.vehicle AND a.kind IN ('vehicle cost', 'recovered') CROSS JOIN account_day d ON d.account = "
+      "a.account "
+      "AND d.stands > n.day GROUP BY a.account";
+  auto& after = book.query(late);
+  after.bind(1, last_of_days);
+  while (after.executeStep()) {
+    Position& position = all[after.getColumn(1).getString()];
+    const Money sum = Money::of_minor(after.getColumn(2).getInt64());
+    take(position, after.getColumn(0).getString(), false, -sum);
+    take(position, after.getColumn(0).getString(), true, sum);
+  }
+}
+
+}  // namespace
+
+std::map<std::string, Position> all_positions(const Book& book, std::optional<Day> on) {
+  std::map<std::string, Position> all;
+  for (auto& [tag, life] : all_lives(book, on)) all[tag].life = life;
+  if (on)
+    add_until(all, book, *on);
+  else
+    add_all(all, book);
   for (auto& [tag, position] : all) work_out(position);
   return all;
 }
