@@ -24,7 +24,7 @@ std::uint32_t Checks::close() {
 }
 
 Head::Head(Workbook& book, Sheet& sheet, const std::string& title) : book_(book), sheet_(sheet) {
-  sheet_.widths({40, 22, 16, 44});
+  sheet_.widths({44, 22, 16, 40});
   sheet_.text({at_++, 0}, title, look::title);
 }
 

@@ -280,13 +280,13 @@ class JobBook {
             const std::string& says, bool total = false) {
     first_->text({at, 0}, name, total ? look::total : look::text);
     first_->formula({at, 1}, formula, amount, total ? look::money_total : look::money);
-    first_->text({at, 3}, says, look::note_apart);
+    first_->wrapped({at, 3}, says, look::note_apart);
   }
   void hours_line(std::uint32_t at, const char* name, std::uint16_t col, Hours hours,
                   const std::string& says) {
     first_->text({at, 0}, name);
     first_->formula({at, 1}, hours_->at({hours_total_, col}), hours.approximately(), look::decimal);
-    first_->text({at, 3}, says, look::note_apart);
+    first_->wrapped({at, 3}, says, look::note_apart);
   }
 
   std::string price_for(const std::string& costs) const {
@@ -332,7 +332,7 @@ class JobBook {
     line(row::spent, "Cost so far", costs(6), t_.spent, "");
     sheet.text({row::recovered, 0}, "Recovered so far");
     sheet.money({row::recovered, 1}, f_.recovered, look::money_input);
-    sheet.text({row::recovered, 3}, "parts sold off: lowers the cost", look::note_apart);
+    sheet.wrapped({row::recovered, 3}, "parts sold off: lowers the cost", look::note_apart);
     if (!over())
       line(row::to_complete, "Cost to complete", costs(7), t_.to_complete, "still to be spent from here");
     line(row::at_completion, "Cost at completion", costs(8), t_.at_completion(),
@@ -397,7 +397,7 @@ class JobBook {
       first_->formula({at, 1}, guarded, amount, look::money_total);
     else
       first_->formula_text({at, 1}, guarded, "", look::money_total);
-    first_->text({at, 3}, says, look::note_apart);
+    first_->wrapped({at, 3}, says, look::note_apart);
   }
 
   void write_price(Money break_even, Money net) {
@@ -406,7 +406,7 @@ class JobBook {
     sheet.money({row::selling_so_far, 1}, f_.selling_costs_so_far, look::money_input);
     sheet.text({row::deposit_kept, 0}, "Deposit kept");
     sheet.money({row::deposit_kept, 1}, f_.deposit_kept, look::money_input);
-    sheet.text({row::deposit_kept, 3}, "of a buyer who did not come: income", look::note_apart);
+    sheet.wrapped({row::deposit_kept, 3}, "of a buyer who did not come: income", look::note_apart);
     sheet.text({row::selling, 0}, "Selling costs still expected");
     sheet.money({row::selling, 1}, f_.selling_costs, look::money_input);
     sheet.text({row::rate, 0}, "Commission, share of the sale price");
@@ -415,7 +415,7 @@ class JobBook {
     line(row::break_even, "Break-even price now", price_for(net_formula()), break_even,
          "the sale price at which the cash profit is zero; rounded up", true);
     sheet.text({row::price, 0}, "Sale price expected");
-    sheet.text({row::price, 3}, "from the first sheet", look::note_apart);
+    sheet.wrapped({row::price, 3}, "from the first sheet", look::note_apart);
     const std::string typed = page_->at(typed_price_),
                       there = "IF(ISNUMBER(" + typed + ")," + typed + ",\"\")";
     if (f_.expected_price)
@@ -436,14 +436,14 @@ class JobBook {
     if (!is_zero(beyond)) {
       first_->text({row::beyond_cost, 0}, "Of it beyond the cost");
       first_->money({row::beyond_cost, 1}, beyond, look::money_input);
-      first_->text({row::beyond_cost, 3}, "income", look::note_apart);
+      first_->wrapped({row::beyond_cost, 3}, "income", look::note_apart);
       left += "+" + b(row::beyond_cost);
     }
     line(row::not_yet_recovered, "Not yet recovered", rounded(left), f_.not_yet_recovered,
          "cost so far less what its parts brought", true);
     first_->text({row::still_brings, 0}, "Still expected for its parts");
     first_->money({row::still_brings, 1}, f_.still_brings, look::money_input);
-    first_->text({row::still_brings, 3}, "as said of it, less what was recovered since", look::note_apart);
+    first_->wrapped({row::still_brings, 3}, "as said of it, less what was recovered since", look::note_apart);
     line(row::more_than_left, "More than is not yet recovered",
          rounded(b(row::still_brings) + "-" + b(row::not_yet_recovered)),
          f_.still_brings - f_.not_yet_recovered, "below zero: less", true);

@@ -122,6 +122,10 @@ lxw_format* made(Look look, const Currency& currency, lxw_workbook* workbook) {
     format_set_text_wrap(format);
     if (look.role != Role::heading) format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
   }
+  // Rather small than ###, in a currency of large numbers.
+  const bool number = look.form == Form::money || look.form == Form::price || look.form == Form::decimal ||
+                      look.form == Form::whole;
+  if (number && !look.wrapped) format_set_shrink(format);
   if (look.form == Form::day) format_set_align(format, LXW_ALIGN_LEFT);
   if (look.side == Look::Side::right) format_set_align(format, LXW_ALIGN_RIGHT);
   if (look.side == Look::Side::centre) format_set_align(format, LXW_ALIGN_CENTER);

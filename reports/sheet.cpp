@@ -387,9 +387,16 @@ void Sheet::put(Pending cell) {
   if (cell.cell.row < next_row_)
     throw std::logic_error("sheet " + name_ + ": " + here(cell.cell) + " was given up already");
   last_row_ = std::max(last_row_, cell.cell.row);
+  reaches(cell.cell.col, cell.columns, cell.cell.row);
   last_col_ = std::max(last_col_, static_cast<std::uint16_t>(cell.cell.col + cell.columns - 1));
   if (cell.look.role == Role::input || cell.look.role == Role::box) note_input(cell);
   pending_.push_back(std::move(cell));
+}
+
+void Sheet::reaches(std::uint16_t first, int columns, std::uint32_t row) {
+  const std::size_t end = static_cast<std::size_t>(first) + static_cast<std::size_t>(columns);
+  if (last_rows_.size() < end) last_rows_.resize(end, 0);
+  for (std::size_t col = first; col < end; ++col) last_rows_[col] = std::max(last_rows_[col], row);
 }
 
 void Sheet::note_input(const Pending& cell) {
@@ -543,6 +550,7 @@ void Sheet::new_page(std::uint32_t row) { breaks_.push_back(row); }
 void Sheet::chart(Cell cell, const Chart& chart, int columns, int rows) {
   placed_.push_back({cell, chart, columns, rows});
   last_row_ = std::max(last_row_, cell.row + static_cast<std::uint32_t>(rows) - 1);
+  reaches(cell.col, columns, cell.row + static_cast<std::uint32_t>(rows) - 1);
   last_col_ = std::max(last_col_, static_cast<std::uint16_t>(cell.col + columns - 1));
 }
 
@@ -678,9 +686,16 @@ void Sheet::lay_out(bool first) {
   if (const double scale = inches * pixels_an_inch / pixels(0, last_col); scale * note_points < least_points)
     throw std::logic_error("sheet " + name_ + ": it is " + std::to_string(pixels(0, last_col)) +
                            " pixels wide, so that its notes would be printed below 8 points");
-  check(worksheet_print_area(sheet_, 0, 0, last_row_, last_col), "print area");
+  // What only feeds a picture may reach further down than what is printed.
+  std::uint32_t last_row = 0;
+  for (std::size_t col = 0; col < last_rows_.size() && col <= last_col; ++col)
+    if (col < hidden_first_ || col > hidden_last_) last_row = std::max(last_row, last_rows_[col]);
+  check(worksheet_print_area(sheet_, 0, 0, last_row, last_col), "print area");
   worksheet_gridlines(sheet_, LXW_HIDE_ALL_GRIDLINES);
-  if (frozen_rows_ > 0 || frozen_cols_ > 0) worksheet_freeze_panes(sheet_, frozen_rows_, frozen_cols_);
+  // A heading below a picture would leave no room to scroll in.
+  constexpr std::uint32_t most_frozen = 8;
+  if (frozen_rows_ > 0 && frozen_rows_ <= most_frozen)
+    worksheet_freeze_panes(sheet_, frozen_rows_, frozen_cols_);
   if (frozen_rows_ > 0) check(worksheet_repeat_rows(sheet_, repeat_from_, frozen_rows_ - 1), "repeated rows");
   if (!breaks_.empty()) {
     std::vector<lxw_row_t> breaks(breaks_.begin(), breaks_.end());

@@ -128,6 +128,7 @@ class Sheet {
       : workbook_(workbook), name_(std::move(name)), sheet_(sheet) {}
   void put(Pending);
   void note_input(const Pending&);
+  void reaches(std::uint16_t first, int columns, std::uint32_t row);
   void write(const Pending&);
   void write_rows(std::uint32_t last);
   void draw();
@@ -152,7 +153,7 @@ class Sheet {
     Ask ask = Ask::zero_up;
   };
   std::map<std::uint16_t, GivenUp> given_up_;
-  std::vector<std::uint32_t> breaks_;
+  std::vector<std::uint32_t> breaks_, last_rows_;  // last_rows_: of each column
   std::uint16_t hidden_first_ = 1, hidden_last_ = 0;
   bool one_page_ = false, hidden_ = false;
   std::vector<double> widths_;

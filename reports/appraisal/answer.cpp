@@ -222,14 +222,14 @@ class Page {
   void input(std::uint32_t at, const char* name, double number, Look how, const std::string& says) {
     sheet_.text({at, 0}, name);
     sheet_.decimal({at, value}, number, how);
-    sheet_.text({at, 3}, says, look::note_apart);
+    sheet_.wrapped({at, 3}, says, look::note_apart);
   }
 
   void inputs() {
     sheet_.headings({row::inputs, 0}, {"What it rests on", "", "", ""}, 1);
     sheet_.text({row::asking, 0}, "Price asked");
     sheet_.formula({row::asking, value}, parts_.first->at(parts_.asked), f_.asking, look::money);
-    sheet_.text({row::asking, 3}, "from the first sheet", look::note_apart);
+    sheet_.wrapped({row::asking, 3}, "from the first sheet", look::note_apart);
     input(row::fees, "Fees on purchase", f_.fees, look::money_input, "title, registration, tow");
     input(row::purchase_rate, "Tax on the price", f_.purchase_rate, look::rate_input, "");
     input(row::sound, "Sound value", f_.sound, look::money_input,
@@ -237,7 +237,7 @@ class Page {
     sheet_.text({row::still_off, 0}, "Still off it after the fixes");
     sheet_.formula({row::still_off, value}, parts_.fixes->at(parts_.still_off_cell), parts_.still_off,
                    look::money);
-    sheet_.text({row::still_off, 3}, "from the sheet Fixes", look::note_apart);
+    sheet_.wrapped({row::still_off, 3}, "from the sheet Fixes", look::note_apart);
     input(row::pace, "Pace", f_.pace, {Form::price, Role::input}, "real hours / estimated hours");
     input(row::hour, "Shop's hour", f_.hour, look::money_input, "what an own hour must earn");
     input(row::hours_per_week, "Hours a week", f_.hours_per_week, look::decimal_input, "");
@@ -267,7 +267,7 @@ class Page {
               const char* says) {
     sheet_.text({at, 0}, name, how.role == Role::total ? look::total : look::text);
     sheet_.formula({at, value}, formula, number, how);
-    sheet_.text({at, 3}, says, look::note_apart);
+    sheet_.wrapped({at, 3}, says, look::note_apart);
   }
 
   void results() {
@@ -308,7 +308,7 @@ class Page {
     if (f_.limit_by_loss_chance) {
       sheet_.text({row::by_loss, 0}, "Limit by chance of loss");
       sheet_.decimal({row::by_loss, value}, cents(*f_.limit_by_loss_chance), look::money);
-      sheet_.text({row::by_loss, 3}, "sampled: it does not follow changes here", look::note_apart);
+      sheet_.wrapped({row::by_loss, 3}, "sampled: it does not follow changes here", look::note_apart);
       limits += "," + b(row::by_loss);
     } else {
       sheet_.text({row::by_loss, 0}, "Limit by chance of loss: no such aim");

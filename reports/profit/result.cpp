@@ -260,7 +260,7 @@ class Page {
     };
     put(now, parts_.sums.final);
     if (parts_.two_results() && !only_final) put(then, parts_.sums.at_sale);
-    sheet_.text({at, 3}, says, look::note_apart);
+    sheet_.wrapped({at, 3}, says, look::note_apart);
   }
 
   std::string kind(ProfitKind of, std::uint16_t col) const {
@@ -296,11 +296,11 @@ class Page {
     else if (parts_.owned())
       sheet_.formula_text({row::price, now}, there, "", look::money);
     if (two && sums.priced) sheet_.formula({row::price, then}, b(row::price), sums.at_sale.price);
-    sheet_.text({row::price, 3},
-                sums.priced || parts_.owned() ? "from the first sheet"
-                : parts_.finished()           ? "none: it was finished without a sale"
-                                              : "none: it is in pieces",
-                look::note_apart);
+    sheet_.wrapped({row::price, 3},
+                   sums.priced || parts_.owned() ? "from the first sheet"
+                   : parts_.finished()           ? "none: it was finished without a sale"
+                                                 : "none: it is in pieces",
+                   look::note_apart);
     line(
         row::cost, "Cost put into the vehicle", [&](std::uint16_t) { return rounded(costs(2)); },
         [](const Outcome& o) { return o.cost; }, false, false,
@@ -354,11 +354,11 @@ class Page {
     if (two)
       sheet_.formula({row::own_hours, then}, parts_.hours->at(parts_.own_to_sale),
                      sums.at_sale.own.approximately(), look::decimal);
-    sheet_.text({row::own_hours, 3}, "the owner's own time: no money moved", look::note_apart);
+    sheet_.wrapped({row::own_hours, 3}, "the owner's own time: no money moved", look::note_apart);
     sheet_.text({row::hour, 0}, "Shop's hour");
     sheet_.money({row::hour, now}, figures.hour, look::money_input);
     if (two) sheet_.formula({row::hour, then}, b(row::hour), figures.hour);
-    sheet_.text({row::hour, 3}, "what an own hour must earn", look::note_apart);
+    sheet_.wrapped({row::hour, 3}, "what an own hour must earn", look::note_apart);
     line(
         row::own_value, "Own hours at the shop's hour",
         [&](std::uint16_t c) { return rounded(at(row::own_hours, c) + "*" + at(row::hour, c)); },
@@ -385,7 +385,7 @@ class Page {
       };
       put(now, parts_.sums.final);
       if (parts_.two_results()) put(then, parts_.sums.at_sale);
-      sheet_.text({row_number, 3}, says, look::note_apart);
+      sheet_.wrapped({row_number, 3}, says, look::note_apart);
     };
     margin(
         row::margin, "Margin", row::cash_profit, [](const Outcome& o) { return o.cash_profit; },
@@ -405,10 +405,10 @@ class Page {
     };
     per(now, parts_.sums.final);
     if (parts_.two_results()) per(then, parts_.sums.at_sale);
-    sheet_.text({row::per_hour, 3}, "cash profit / own hours", look::note_apart);
+    sheet_.wrapped({row::per_hour, 3}, "cash profit / own hours", look::note_apart);
     sheet_.text({row::tied_up, 0}, "Most cash tied up");
     sheet_.formula({row::tied_up, now}, parts_.cash->at(parts_.tied_up), parts_.sums.tied_up);
-    sheet_.text({row::tied_up, 3}, "at the end of a day, deposits counted", look::note_apart);
+    sheet_.wrapped({row::tied_up, 3}, "at the end of a day, deposits counted", look::note_apart);
     sheet_.text({row::return_on_cash, 0}, "Return on cash");
     const std::string formula = "IF(OR(" + b(row::tied_up) + "=0,NOT(ISNUMBER(" + b(row::cash_profit) +
                                 "))),\"\"," + b(row::cash_profit) + "/" + b(row::tied_up) + ")";
@@ -417,7 +417,7 @@ class Page {
     else
       sheet_.formula({row::return_on_cash, now}, formula,
                      share(parts_.sums.final.cash_profit, parts_.sums.tied_up), look::percent);
-    sheet_.text({row::return_on_cash, 3}, "cash profit / most cash tied up", look::note_apart);
+    sheet_.wrapped({row::return_on_cash, 3}, "cash profit / most cash tied up", look::note_apart);
     days();
   }
 
@@ -435,9 +435,9 @@ class Page {
     std::string asked;
     for (const auto& [day, price] : figures.advertised)
       asked += (asked.empty() ? "asked " : "; ") + price.shown(figures.currency) + " from " + day.iso();
-    sheet_.text({row::sold, 3}, asked, look::note_apart);
+    sheet_.wrapped({row::sold, 3}, asked, look::note_apart);
     if (!figures.distance.empty())
-      sheet_.text({row::days, 3}, "driven for it: " + figures.distance, look::note_apart);
+      sheet_.wrapped({row::days, 3}, "driven for it: " + figures.distance, look::note_apart);
   }
 
   void break_even() {
@@ -449,10 +449,10 @@ class Page {
       sheet_.decimal({row::rate, now}, rate, look::rate_input);
     else
       sheet_.decimal({row::rate, now}, 0, look::rate);
-    sheet_.text({row::rate, 3},
-                by_rate ? by_price() ? "may be changed: the commission follows" : ""
-                        : "the commission stands in Entries as an amount",
-                look::note_apart);
+    sheet_.wrapped({row::rate, 3},
+                   by_rate ? by_price() ? "may be changed: the commission follows" : ""
+                           : "the commission stands in Entries as an amount",
+                   look::note_apart);
     const auto price_of = [&](std::uint32_t at, const std::string& name,
                               const std::function<std::string(std::uint16_t)>& more,
                               const std::function<Money(const Outcome&)>& value, const std::string& says) {
@@ -470,7 +470,7 @@ class Page {
       };
       put(now, parts_.sums.final);
       if (parts_.two_results()) put(then, parts_.sums.at_sale);
-      sheet_.text({at, 3}, says, look::note_apart);
+      sheet_.wrapped({at, 3}, says, look::note_apart);
     };
     price_of(
         row::break_even, break_even_name() + (parts_.owned() ? ", spent so far only" : ""),
@@ -486,11 +486,11 @@ class Page {
     if (!figures.to_come) return;
     sheet_.text({row::cost_to_come, 0}, "Still to be spent");
     sheet_.money({row::cost_to_come, now}, figures.to_come->cost, look::money_input);
-    sheet_.text({row::cost_to_come, 3}, "as the appraisal in force expects; see the job workbook",
-                look::note_apart);
+    sheet_.wrapped({row::cost_to_come, 3}, "as the appraisal in force expects; see the job workbook",
+                   look::note_apart);
     sheet_.text({row::selling_to_come, 0}, "Selling costs still expected");
     sheet_.money({row::selling_to_come, now}, figures.to_come->selling_costs, look::money_input);
-    sheet_.text({row::selling_to_come, 3}, "the commission apart", look::note_apart);
+    sheet_.wrapped({row::selling_to_come, 3}, "the commission apart", look::note_apart);
     price_of(
         row::break_even_to_come, "Break-even price, with what is to come",
         [&](std::uint16_t) { return "+" + b(row::cost_to_come) + "+" + b(row::selling_to_come); },

@@ -78,7 +78,7 @@ Account write_account(Parts& parts, const Totals& t) {
     ++at;
     sheet.text({at, 0}, name, total ? look::total : look::text);
     sheet.formula({at, 1}, formula, amount, total ? look::money_total : look::money);
-    sheet.text({at, 3}, says, look::note_apart);
+    sheet.wrapped({at, 3}, says, look::note_apart);
     return at;
   };
   const auto b = [](std::uint32_t row_number) { return "$B$" + std::to_string(row_number + 1); };
@@ -126,7 +126,7 @@ Account write_account(Parts& parts, const Totals& t) {
   ++at;
   sheet.text({at, 0}, "Own hours");
   sheet.formula({at, 1}, vehicle(vehicle_column::hours), t.own_hours.approximately(), look::decimal);
-  sheet.text({at, 3}, "no cost in the books", look::note_apart);
+  sheet.wrapped({at, 3}, "no cost in the books", look::note_apart);
   ++at;
   sheet.text({at, 0}, "Driven, " + f.distance_unit);
   sheet.formula({at, 1}, parts.trips->at(parts.trip_total), t.distance.approximately(), look::decimal);
