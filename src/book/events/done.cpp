@@ -31,8 +31,8 @@ void fields(Done& done, Fields& f) {
 }
 
 EntryId record(Recording& recording, const Done& done) {
-  const Life life = expect_known(recording, "done", done.vehicle);
-  if (life.ended != 0) refuse_ended("done", done.vehicle, life);
+  expect_known(recording, "done", done.vehicle);
+  expect_not_ended(recording.book(), "done", done.vehicle, done.day);
   if (done.lines.empty() && done.says != says::done)
     throw Refusal(fmt::format("done: no line is named, expected which lines of {} are {}", done.vehicle,
                               done.says == says::open ? "open again" : "not needed"));
