@@ -14,6 +14,8 @@ std::string in_shell_words(const Hint& hint) {
       return "; add some: nonrunner comparable add --csv FILE";
     case Action::allow_again:
       return " with --again";
+    case Action::allow_again_in_file:
+      return ": again = true";
     case Action::allow_new_name:
       return " with --new";
     case Action::buy:
@@ -67,7 +69,7 @@ std::string in_shell_words(const Hint& hint) {
     case Action::pass:
       return fmt::format("; one looked at and left: nonrunner pass {} --why \"...\"", word("tag"));
     case Action::replace_or_again:
-      return fmt::format(": --replaces {}, or --again", word("entry"));
+      return fmt::format(": replaces = {}, or again = true", word("entry"));
     case Action::restore:
       return " with: nonrunner restore FROM --book NEW";
     case Action::say_something_else:

@@ -16,11 +16,12 @@ namespace nonrunner {
 // Each front end has one row for each (commands/hints.cpp), and the compiler sees a missing one.
 enum class Action {
   add_comparables,
-  allow_again,       // that this paper is another one
-  allow_new_name,    // that the name is a new one
-  buy,               // tag
-  count_stock,       // item
-  give_clock_hours,  // how long it really ran
+  allow_again,          // that this paper is another one
+  allow_again_in_file,  // the same, as a key
+  allow_new_name,       // that the name is a new one
+  buy,                  // tag
+  count_stock,          // item
+  give_clock_hours,     // how long it really ran
   give_courses_or_keep_appraisal,
   go_on,  // tag, cause
   keep_appraisal,
@@ -41,7 +42,7 @@ enum class Action {
   no_more_comes,     // of a deposit
   owe_instead,       // pay the supplier later
   pass,              // tag
-  replace_or_again,  // entry: that this paper takes the place of that quick line, or is another one
+  replace_or_again,  // entry: in a file, that this paper takes the place of that quick line, or is another one
   restore,
   say_something_else,  // that the cause is none of the appraisal
   show_budget,         // tag

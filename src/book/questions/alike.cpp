@@ -164,7 +164,7 @@ void expect_no_double(const Recording& recording, const Receipt& receipt) {
           fmt::format("receipt: {} on {} is in the book already, it seems (entry {}); if it is "
                       "another one, say so",
                       total, receipt.day.iso(), *like),
-          {Action::allow_again, {}});
+          {Action::allow_again_in_file, {}});
     return;
   }
   if (same_paper(book, receipt)) return;  // is refused for that
@@ -192,7 +192,7 @@ void expect_no_double(const Recording& recording, const Labour& labour) {
             "hours: {} own hours on {} for \"{}\" on {} are in the book already (entry {}); if these are "
             "others, say so",
             labour.own.shown(), labour.vehicle, labour.operation, labour.day.iso(), *like),
-        {Action::allow_again, {}});
+        {Action::allow_again_in_file, {}});
 }
 
 }  // namespace nonrunner::book

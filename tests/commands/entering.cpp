@@ -1,0 +1,279 @@
+// Entering without mistakes: what may be there already is asked about, the purse is named, a car that nobody knows
+// is no slip of the finger, and what was typed can be put right or taken back.
+#include <catch2/catch.hpp>
+#include <sstream>
+
+#include "book/care/check.h"
+#include "book/ledger/entry.h"
+#include "book/questions/figures.h"
+#include "commands/counter.h"
+
+using namespace nonrunner;
+
+namespace {
+
+// A counter with somebody at it: `typed` is what is answered, line by line.
+class Desk : public commands::Counter {
+ public:
+  explicit Desk(const std::string& name) : Counter(name) {}
+  std::string answer(commands::Words words, const std::string& typed) {
+    std::ostringstream out, err;
+    std::istringstream in(typed);
+    words.insert(words.end(), {"--book", book().string()});
+    commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {}, &in};
+    status = commands::run(words, terminal);
+    return err.str() + out.str();
+  }
+  std::string show(const std::string& tag) { return run({"show", tag, "--json"}); }
+  Money cost(const std::string& tag) {
+    const book::Book kept = book::Book::open(book());
+    return book::figures_of(kept, tag, today).cost;
+  }
+  bool sound() {
+    const book::Book kept = book::Book::open(book());
+    return book::check(kept).sound;
+  }
+  book::EntryId last() { return book::last_entry(book::Book::open(book())); }
+};
+
+Money usd(const std::string& amount) { return Money::parse(amount, Currency{}); }
+
+constexpr const char* paper = R"(date = 2026-05-01
+supplier = "Cleave Yard"
+number = "3071"
+paid = { cash = 61.37 }
+total = 61.37
+line = [{ id = "radiator", what = "radiator", unit = 53.37, core = 8.00, kind = "part", to = "pip" }]
+)";
+
+}  // namespace
+
+TEST_CASE("a paper that fits a quick line asks whose place it takes, and a pipe is told how to say it",
+          "[commands]") {
+  Desk desk("paper-asked");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "61.37", "radiator", "--date", "2026-05-01"});
+  const std::string file = desk.file("paper.toml", paper);
+  CHECK(desk.run({"receipt", "--file", file}) ==
+        "nonrunner: receipt: 61.37 USD from Cleave Yard may be the paper of a quick line in the tray; it "
+        "takes the "
+        "place of entry 2: radiator, 61.37 USD on 2026-05-01: --replaces 2; it is another one: --again\n");
+  CHECK(desk.status == 1);
+  CHECK(desk.last() == 2);
+  const std::string said = desk.answer({"receipt", "--file", file}, "\n");
+  CHECK(said.find("which? [2] entry 4: 61.37 USD from cash for pip, radiator\n") != std::string::npos);
+  CHECK(desk.cost("pip") == usd("953.37"));
+  CHECK(desk.sound());
+}
+
+TEST_CASE("two quick lines of one day and purse may give their place to one paper", "[commands]") {
+  Desk desk("two-lines");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "60.00", "radiator", "--date", "2026-05-01"});
+  desk.run({"receipt", "pip", "1.37", "clip", "--date", "2026-05-01"});
+  const std::string file = desk.file("paper.toml", paper);
+  const std::string said = desk.run({"receipt", "--file", file});
+  CHECK(said.find(
+            "takes the place of entries 2,3: radiator and clip, 61.37 USD on 2026-05-01: --replaces 2,3") !=
+        std::string::npos);
+  CHECK(desk.run({"receipt", "--file", file, "--replaces", "2,3"}).find("61.37 USD from cash") !=
+        std::string::npos);
+  CHECK(desk.cost("pip") == usd("953.37"));
+  CHECK(desk.run({"tray"}).find("radiator") == std::string::npos);
+  CHECK(desk.sound());
+}
+
+TEST_CASE("a paper of another car, purse or supplier fits no quick line, nor one of long ago", "[commands]") {
+  Desk desk("no-fit");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-01"});
+  desk.run({"buy", "teal", "900", "--date", "2026-04-01"});
+  desk.run({"receipt", "teal", "61.37", "radiator", "--date", "2026-05-01"});
+  desk.run({"receipt", "pip", "61.37", "radiator", "--supplier", "Harrow", "--date", "2026-05-01"});
+  desk.run({"receipt", "pip", "61.37", "radiator", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "58.00", "radiator", "--date", "2026-05-01"});
+  CHECK(desk.run({"receipt", "--file", desk.file("paper.toml", paper)}).find("entry ") != std::string::npos);
+  CHECK(desk.status == 0);
+}
+
+TEST_CASE("a quick line and hours like those of the same day are asked about", "[commands]") {
+  Desk desk("again");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "5.40", "clamp"});
+  CHECK(desk.run({"receipt", "pip", "5.40", "clamp"}) ==
+        "nonrunner: receipt: 5.40 USD on 2026-05-02 is in the book already, it seems (entry 2); is this "
+        "another one; "
+        "it is another one: --again\n");
+  CHECK(desk.answer({"receipt", "pip", "5.40", "clamp"}, "n\n").find("left out, as it is there already") !=
+        std::string::npos);
+  CHECK(desk.status == 1);
+  CHECK(desk.answer({"receipt", "pip", "5.40", "clamp"}, "y\n")
+            .find("entry 3: 5.40 USD from cash for pip, clamp") != std::string::npos);
+  desk.run({"hours", "pip", "2", "front brakes"});
+  CHECK(desk.run({"hours", "pip", "2", "front brakes"})
+            .find("(entry 4); are these others; they are others: --again") != std::string::npos);
+  CHECK(desk.run({"hours", "pip", "2", "front brakes", "--again"}).find("entry 5: 2 own hours") !=
+        std::string::npos);
+  CHECK(desk.run({"hours", "pip", "13", "strip"}).find("so many: --long-day") != std::string::npos);
+  CHECK(desk.run({"hours", "pip", "21", "strip"}) ==
+        "nonrunner: hours: 21 own hours on 2026-05-02 beside 4 that are there, expected at most 24 on one "
+        "day\n");
+  CHECK(desk.run({"hours", "pip", "27", "strip", "--from", "2026-04-29", "--date", "2026-05-01"})
+            .find("over 3 days from 2026-04-29") != std::string::npos);
+  CHECK(desk.sound());
+}
+
+TEST_CASE("a file that is posted is looked through as well, and a key says that it is another one",
+          "[commands]") {
+  Desk desk("posted");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "61.37", "radiator", "--date", "2026-05-01"});
+  const std::string event =
+      R"({ do = "receipt", date = 2026-05-01, supplier = "Cleave Yard", paid = "cash", total = 61.37, KEY line = [{ what = "radiator", amount = 61.37, kind = "part", to = "pip" }] })";
+  const auto with = [&](const std::string& key) {
+    std::string text = event;
+    text.replace(text.find("KEY"), 3, key);
+    return desk.run({"post", desk.file("events.toml", "event = [\n" + text + "\n]\n")});
+  };
+  CHECK(with("") ==
+        "nonrunner: events.toml:2: receipt: a paper over 61.37 fits the quick line of 2026-05-01 over 61.37 "
+        "(entry 2); "
+        "say that it takes its place, or that it is another one: replaces = 2, or again = true\n");
+  CHECK(with("replaces = 2,").find("entries 3 to 4") != std::string::npos);
+}
+
+TEST_CASE("of a list only what agrees with one quick line to the cent takes its place by itself",
+          "[commands]") {
+  Desk desk("csv");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "61.37", "radiator", "--date", "2026-05-01"});
+  desk.run({"receipt", "pip", "20.00", "hose", "--date", "2026-05-01"});
+  const std::string file = desk.file("list.csv",
+                                     "date,supplier,number,purse,what,amount,kind,to\n"
+                                     "2026-05-01,Cleave Yard,1,cash,radiator,61.37,part,pip\n"
+                                     "2026-05-01,Cleave Yard,2,cash,hose,20.10,part,pip\n"
+                                     "2026-05-01,Cleave Yard,3,cash,belt,9.00,part,pip\n");
+  const std::string said = desk.run({"receipt", "--csv", file});
+  CHECK(said.find("row 2, 2026-05-01 Cleave Yard 1, 61.37 USD: takes the place of 2 as entry 5\n") !=
+        std::string::npos);
+  CHECK(said.find("row 3, 2026-05-01 Cleave Yard 2, 20.10 USD: left out, as it may be the paper of 3;") !=
+        std::string::npos);
+  CHECK(said.find("row 4, 2026-05-01 Cleave Yard 3, 9.00 USD: added as entry 6\n") != std::string::npos);
+  CHECK(said.find("2 papers added, 0 were there already, 1 left out\n") != std::string::npos);
+  CHECK(desk.run({"receipt", "--csv", file, "--row", "3", "--replaces", "3"})
+            .find("row 3, 2026-05-01 Cleave Yard 2, 20.10 USD: takes the place of 3 as entry 8\n") !=
+        std::string::npos);
+  CHECK(desk.cost("pip") == usd("990.47"));
+  CHECK(desk.run({"receipt", "--csv", file, "--row", "3"})
+            .find("row 3, 2026-05-01 Cleave Yard 2, 20.10 USD: was there already as 8\n") !=
+        std::string::npos);
+  CHECK(desk.sound());
+}
+
+TEST_CASE(
+    "the purse that was left out is the supplier's, then the command's, and without a person it is refused",
+    "[commands]") {
+  Desk desk("purse");
+  desk.run({"buy", "pip", "900", "--purse", "bank", "--date", "2026-04-20"});
+  CHECK(desk.run({"cost", "pip", "20", "advert"}).find("from bank") != std::string::npos);  // the only one
+  desk.run({"receipt", "pip", "10", "clip", "--supplier", "Cleave Yard", "--purse", "cash"});
+  CHECK(
+      desk.run({"receipt", "pip", "11", "nut"}) ==
+      "nonrunner: receipt: which purse does the money go through; bank: --purse bank; cash: --purse cash\n");
+  CHECK(desk.answer({"receipt", "pip", "11", "nut", "--supplier", "Cleave Yard"}, "").find("from cash") !=
+        std::string::npos);
+  CHECK(desk.answer({"cost", "pip", "21", "advert"}, "").find("from bank") != std::string::npos);
+  CHECK(desk.answer({"recover", "pip", "5", "seat"}, "2\n").find("into cash") != std::string::npos);
+}
+
+TEST_CASE("a car that the book does not know is asked about, and refused where nobody is there",
+          "[commands]") {
+  Desk desk("unknown-car");
+  desk.run({"buy", "wren", "900", "--date", "2026-04-20"});
+  CHECK(desk.run({"receipt", "wre", "5", "clip"}) ==
+        "nonrunner: receipt: no vehicle has the tag \"wre\", did you mean \"wren\"? if it is a new one, say "
+        "so with "
+        "--new\n");
+  CHECK(desk.status == 1);
+  CHECK(desk.run({"hours", "dunlin", "1", "looking"}) ==
+        "nonrunner: hours: no vehicle has the tag \"dunlin\"; if it is a new one, say so with --new\n");
+  CHECK(desk.last() == 1);
+  CHECK(desk.answer({"hours", "dunlin", "1", "looking"}, "\n").find("no vehicle has the tag") !=
+        std::string::npos);
+  CHECK(desk.last() == 1);
+  CHECK(desk.answer({"hours", "dunlin", "1", "looking"}, "y\n").find("entry 2: 1 own hours on dunlin") !=
+        std::string::npos);
+  CHECK(desk.run({"hours", "heron", "1", "looking", "--new"}).find("entry 3:") != std::string::npos);
+}
+
+TEST_CASE("an entry is put right with what hangs on it, in one step", "[commands]") {
+  Desk desk("correct");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "--file", desk.file("pump.toml", R"(date = 2026-04-22
+supplier = "Millgate Parts"
+number = "7"
+paid = { card = 82.00 }
+total = 82.00
+line = [{ id = "pump", what = "coolant pump", unit = 64.00, core = 18.00, kind = "part", to = "pip" }]
+)")});
+  desk.run({"core", "pump", "--date", "2026-04-25"});
+  CHECK(desk.cost("pip") == usd("964.00"));
+  const std::string said = desk.run({"correct", "2", "--amount", "46"});
+  CHECK(said == "entry 6: entry 2 put right, from card; carried along: entry 7\n");
+  CHECK(desk.cost("pip") == usd("946.00"));
+  CHECK(desk.run({"due"}).find("core") == std::string::npos);
+  CHECK(desk.run({"correct", "2", "--amount", "46"}) ==
+        "nonrunner: correct: entry 2 was taken back already, by entry 5; see: nonrunner entries\n");
+  CHECK(desk.run({"correct", "6"}).find("nothing of entry 6 is changed") != std::string::npos);
+  CHECK(desk.run({"correct", "6", "--purse", "bank", "--date", "2026-04-23"}).find("from bank") !=
+        std::string::npos);
+  CHECK(desk.sound());
+}
+
+TEST_CASE("hours on the wrong car go to the right one", "[commands]") {
+  Desk desk("correct-hours");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"buy", "teal", "900", "--date", "2026-04-20"});
+  desk.run({"hours", "pip", "3", "front brakes"});
+  CHECK(desk.run({"correct", "3", "--to", "teal", "--amount", "2.5"}) == "entry 5: entry 3 put right\n");
+  CHECK(desk.show("teal").find("2.5") != std::string::npos);
+  CHECK(desk.run({"correct", "5", "--to", "tael"})
+            .find("no vehicle has the tag \"tael\", did you mean \"teal\"?") != std::string::npos);
+  CHECK(desk.sound());
+}
+
+TEST_CASE("undo takes back the last thing typed, whole, and a paper gives its place back", "[commands]") {
+  Desk desk("undo");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "61.37", "radiator", "--date", "2026-05-01"});
+  desk.run({"receipt", "--file", desk.file("paper.toml", paper), "--replaces", "2"});
+  CHECK(desk.cost("pip") == usd("953.37"));
+  const std::string said = desk.run({"undo"});
+  CHECK(said.find("taken back: entry 4 of 2026-05-01:") != std::string::npos);
+  CHECK(said.find("as it was, now entry 6 of 2026-05-01:") != std::string::npos);
+  CHECK(desk.cost("pip") == usd("961.37"));
+  CHECK(desk.run({"tray"}).find("radiator") != std::string::npos);
+  CHECK(desk.sound());
+  // The correction of an entry goes back whole.
+  desk.run({"correct", "6", "--amount", "60"});
+  CHECK(desk.cost("pip") == usd("960.00"));
+  desk.run({"undo"});
+  CHECK(desk.cost("pip") == usd("961.37"));
+  CHECK(desk.sound());
+}
+
+TEST_CASE("undo goes back one at a time, and not beyond a day", "[commands]") {
+  Desk desk("undo-more");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "5", "clip"});
+  desk.run({"note", "pip", "rust at the sill"});
+  desk.run({"undo"});
+  desk.run({"undo"});
+  CHECK(desk.cost("pip") == usd("900.00"));
+  desk.run({"undo"});
+  CHECK(desk.status == 0);
+  CHECK(desk.run({"undo"}) ==
+        "nonrunner: undo: nothing was typed here in the last 24 hours; an older entry: void it by its "
+        "number\n");
+  CHECK(desk.status == 1);
+  CHECK(desk.sound());
+}
