@@ -78,7 +78,7 @@ Undone undo_typed(Recording& recording) {
       if (*entry.voids < typed->first) again.push_back(*entry.voids);
       continue;
     }
-    if (is_voided(book, id)) continue;  // within the same command
+    if (entry.kind == "average" || is_voided(book, id)) continue;  // comes by itself; within the same command
     Void request;
     request.day = entry.day;
     request.entry = id;
