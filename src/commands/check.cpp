@@ -70,7 +70,8 @@ int run_check(const Given& given, Terminal& terminal) {
   for (const std::string& finding : health.findings) terminal.out << "  " << finding << "\n";
   for (const std::string& note : health.notes) terminal.out << "  note: " << note << "\n";
   if (!health.sound)
-    terminal.out << "bring back the last backup or export with: nonrunner restore FROM --book NEW\n";
+    terminal.out << "bring back the last backup or export with: nonrunner restore FROM --book NEW\n"
+                    "or make a book of what can still be read: nonrunner mend --help\n";
   return health.sound ? 0 : 1;
 }
 }  // namespace

@@ -13,7 +13,6 @@
 #include <cstdio>
 #include <cstring>
 #include <memory>
-#include <regex>
 #include <system_error>
 
 #define TOML_HEADER_ONLY 0
@@ -119,17 +118,57 @@ std::string Value::shown() const {
 
 namespace {
 
+std::string_view without_end_blanks(std::string_view text) {
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r'))
+    text.remove_suffix(1);
+  return text;
+}
+
+// "price = $1450": a sign of a currency where the value begins.
+bool begins_with_sign(std::string_view line) {
+  const auto equals = line.find('=');
+  if (equals == std::string_view::npos) return false;
+  const auto value = line.find_first_not_of(" \t[", equals + 1);
+  if (value == std::string_view::npos) return false;
+  const auto first = static_cast<unsigned char>(line[value]);
+  return first == '$' || first == 0xC2 || first == 0xE2;  // in UTF-8 pound, yen and euro begin so
+}
+
+// "price = 1,450.00": the last number of the line has its thousands parted by commas.
+bool ends_in_groups(std::string_view line) {
+  line = without_end_blanks(line.substr(0, line.find('#')));
+  const auto take_digits = [&] {
+    const auto last = line.find_last_not_of("0123456789");
+    const std::size_t kept = last == std::string_view::npos ? 0 : last + 1, taken = line.size() - kept;
+    line.remove_suffix(taken);
+    return taken;
+  };
+  const auto take = [&](char c) {
+    const bool there = !line.empty() && line.back() == c;
+    if (there) line.remove_suffix(1);
+    return there;
+  };
+  std::size_t digits = take_digits();
+  if (digits > 0 && take('.')) digits = take_digits();
+  bool grouped = false;
+  while (digits == 3 && take(',')) {
+    grouped = true;
+    digits = take_digits();
+  }
+  if (!grouped || digits < 1 || digits > 3) return false;
+  take('-');
+  line = without_end_blanks(line);
+  return !line.empty() && std::string_view("=[,").find(line.back()) != std::string_view::npos;
+}
+
 // What a person most likely meant where a line is not TOML: the parser's own words say what it could not
 // read.
 std::string toml_hint(std::string_view text, std::size_t line) {
   for (std::size_t at = 1; at < line && !text.empty(); ++at)
     text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
   const std::string written(text.substr(0, text.find('\n')));
-  static const std::regex grouped(R"([=\[,]\s*-?\d{1,3}(,\d{3})+(\.\d+)?\s*(#.*)?$)"),
-      sign(R"(=\s*\[?\s*(\$|\xC2|\xE2))");
-  if (std::regex_search(written, sign))
-    return "write an amount without a sign of the currency, such as 1450.00";
-  if (std::regex_search(written, grouped)) return "write an amount without commas, such as 1450.00";
+  if (begins_with_sign(written)) return "write an amount without a sign of the currency, such as 1450.00";
+  if (ends_in_groups(written)) return "write an amount without commas, such as 1450.00";
   if (std::count(written.begin(), written.end(), '"') % 2 != 0) return "a quote is not closed on this line";
   return "";
 }

@@ -1,15 +1,14 @@
 #include "words/choose.h"
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "figures/opinion.h"
+#include "words/json.h"
 
 namespace nonrunner::words {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using answers::ChooseAnswer;
 
 double steady(double number) { return std::round(number * 1e6) / 1e6; }
@@ -17,12 +16,13 @@ double steady(double number) { return std::round(number * 1e6) / 1e6; }
 Json set_as_json(const ChooseAnswer& answer, const answers::ChosenSet& set) {
   Json cars = Json::array();
   for (const std::size_t car : set.cars) cars.push_back(answer.cars[car].tag);
-  return {{"cars", cars},
-          {"expected_profit", plain_units(set.profit, answer.currency)},
-          {"cash_needed", plain_units(set.cash, answer.currency)},
-          {"own_hours", std::round(set.hours * 1000) / 1000},
-          {"over_cash", steady(set.over_cash)},
-          {"over_hours", steady(set.over_hours)}};
+  return Object()
+      .with("cars", cars)
+      .with("expected_profit", plain_units(set.profit, answer.currency))
+      .with("cash_needed", plain_units(set.cash, answer.currency))
+      .with("own_hours", std::round(set.hours * 1000) / 1000)
+      .with("over_cash", steady(set.over_cash))
+      .with("over_hours", steady(set.over_hours));
 }
 
 }  // namespace
@@ -37,12 +37,13 @@ std::string to_json(const ChooseAnswer& answer) {
   json["own_hours"] = answer.limits.hours ? Json(*answer.limits.hours) : Json(nullptr);
   json["cars"] = Json::array();
   for (const ChooseAnswer::Car& car : answer.cars) {
-    Json line = {{"tag", car.tag},
-                 {"price", money(car.price)},
-                 {"verdict", name_of(car.verdict)},
-                 {"walk_away_price", money(car.walk_away)},
-                 {"first_test", car.first_test.empty() ? Json(nullptr) : Json(car.first_test)},
-                 {"in_question", car.is_in_question()}};
+    Json line = Object()
+                    .with("tag", car.tag)
+                    .with("price", money(car.price))
+                    .with("verdict", name_of(car.verdict))
+                    .with("walk_away_price", money(car.walk_away))
+                    .with("first_test", car.first_test.empty() ? Json(nullptr) : Json(car.first_test))
+                    .with("in_question", car.is_in_question());
     line["expected_profit"] = car.takes ? money(car.takes->profit) : Json(nullptr);
     line["cash_needed"] = car.takes ? money(car.takes->cash) : Json(nullptr);
     line["own_hours"] = car.takes ? Json(std::round(car.takes->hours * 1000) / 1000) : Json(nullptr);
@@ -53,7 +54,7 @@ std::string to_json(const ChooseAnswer& answer) {
   json["with_100_more_cash"] = money(answer.with_more_cash);
   json["with_5_more_hours"] = money(answer.with_more_hours);
   json["safer"] = answer.safer ? set_as_json(answer, *answer.safer) : Json(nullptr);
-  return json.dump(2) + "\n";
+  return text_of(json);
 }
 
 }  // namespace nonrunner::words

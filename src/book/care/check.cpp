@@ -243,8 +243,8 @@ void check_readable(const Book& book, Findings& findings) {
         throw Refusal(fmt::format("byte {} of its event is not UTF-8", *at + 1));
       words_for(event);
     } catch (const Refusal& refusal) {
-      findings.add(fmt::format("entry {}: cannot be shown: {}; see: nonrunner mend",
-                               rows.getColumn(0).getInt64(), refusal.what()));
+      findings.add(fmt::format("entry {}: cannot be shown: {}; to be mended", rows.getColumn(0).getInt64(),
+                               refusal.what()));
     }
   }
   SQLite::Statement balances(
@@ -255,7 +255,7 @@ void check_readable(const Book& book, Findings& findings) {
       Money::of_minor(balances.getColumn(2).getInt64());
       Quantity::of(balances.getColumn(3).getInt64());
     } catch (const Refusal& refusal) {
-      findings.add(fmt::format("account {} {}: cannot be shown: {}; see: nonrunner mend",
+      findings.add(fmt::format("account {} {}: cannot be shown: {}; to be mended",
                                balances.getColumn(0).getString(),
                                cut_to(balances.getColumn(1).getString(), 60), refusal.what()));
     }
