@@ -91,9 +91,15 @@ bool inflated(std::ifstream& file, std::uint64_t at, std::uint64_t packed, Taker
 
 namespace {
 
+// Somebody else's file may lie at the place: of its list and of the part that is read no more is taken than ours has.
+constexpr std::uint32_t longest_list = 1 << 20, longest_part = 1 << 16;
+
 struct AllOf {
   std::string text;
-  void take(const char* bytes, std::size_t size) { text.append(bytes, size); }
+  void take(const char* bytes, std::size_t size) {
+    text.append(bytes,
+                std::min<std::size_t>(size, longest_part - std::min<std::size_t>(text.size(), longest_part)));
+  }
 };
 
 }  // namespace
@@ -105,6 +111,7 @@ bool is_as_we_wrote_it(const std::filesystem::path& package) {
   if (!file || size < end_size) return false;
   const std::string end = read(file, size - end_size, end_size);
   if (end.size() < end_size || number(end, 0, 4) != end_mark) return false;
+  if (number(end, 12, 4) > longest_list) return false;
   const std::string list = read(file, number(end, 16, 4), number(end, 12, 4));
   constexpr std::uint32_t our_day = 1U << 5 | 1U;  // 1980-01-01 as the format writes days
   bool ours = false;
@@ -116,7 +123,7 @@ bool is_as_we_wrote_it(const std::filesystem::path& package) {
     const std::uint64_t local = number(list, at + 42, 4);
     if (list.substr(at + entry_size, name_size) == "docProps/core.xml" && number(list, at + 10, 2) == 8) {
       const std::string header = read(file, local, local_size);
-      if (header.size() < local_size) return false;
+      if (header.size() < local_size || packed > longest_part) return false;
       AllOf core;
       if (!inflated(file, local + local_size + number(header, 26, 2) + number(header, 28, 2), packed, core))
         return false;

@@ -16,6 +16,11 @@ std::filesystem::path workbook_place(const Given& given, const std::string& name
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
   if (ending != ".xlsx") given.wrong(fmt::format("found \"{}\", expected a name that ends in .xlsx", name));
   std::error_code none;
+  const auto there = std::filesystem::symlink_status(place, none);
+  if (std::filesystem::exists(there) && !std::filesystem::is_regular_file(there) &&
+      !std::filesystem::is_symlink(there) && !std::filesystem::is_directory(there))
+    throw Refusal(name +
+                  ": found something that is no ordinary file, expected a new name; nothing was overwritten");
   if (!std::filesystem::is_regular_file(place, none) || std::filesystem::file_size(place, none) == 0)
     return place;
   // A workbook is a ZIP package (ECMA-376 part 2), which begins with these two letters.

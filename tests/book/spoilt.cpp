@@ -10,6 +10,7 @@
 #include "book/care/heads.h"
 #include "book/care/mend.h"
 #include "book/events/attach.h"
+#include "book/events/clock.h"
 #include "book/events/comparables.h"
 #include "book/events/post.h"
 #include "book/events/receipt.h"
@@ -275,7 +276,7 @@ TEST_CASE("a book without its currency is refused", "[book][spoilt]") {
   CHECK(Shop::said([&] { shop.reopen(); }) == shop.file().string() +
                                                   ": the file is damaged: the currency of the book cannot be "
                                                   "read: there is none; bring back the last backup "
-                                                  "or export");
+                                                  "or export with: nonrunner restore FROM --book NEW");
 }
 
 TEST_CASE("an older copy put in the book's place is noticed, and a seal of earlier is found or missed",
@@ -399,4 +400,28 @@ TEST_CASE("an export beyond what a reader takes at once is made a book again", "
   });
   CHECK(last_entry(again.book()) == 301);
   CHECK(again.health().findings == Findings{});
+}
+
+TEST_CASE("a clock is not believed where the machine's clock was set back, or somebody changed its beginning",
+          "[book][spoilt]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-02, vehicle = "pip", price = 300.00, purse = "cash" })");
+  shop.record([](Recording& recording) { start_clock(recording, "me", "pip", "brakes"); });
+  const auto stop = [&](std::optional<Hours> hours) {
+    return shop.refusal_of([&](Recording& recording) { stop_clock(recording, "me", shop.today, hours); });
+  };
+  shop.now = "2025-06-30T11:59:59Z";
+  CHECK(stop({}) ==
+        "clock off: the clock on pip (\"brakes\") began at 2025-06-30T12:00:00Z, which does not lie before "
+        "now, "
+        "2025-06-30T11:59:59Z: was the machine's clock set back? say how long it really was: nonrunner clock "
+        "off --hours N");
+  CHECK(stop(Hours::parse("2")) == "accepted");
+  shop.now = "2025-06-30T13:00:00Z";
+  CHECK(stop({}) == "accepted");
+  shop.close();
+  behind_its_back(shop.file(), "UPDATE clock SET since = 'noon'");
+  shop.reopen();
+  CHECK(stop({}).find("began at noon") != std::string::npos);
+  CHECK(stop(Hours::parse("2")) == "accepted");
 }

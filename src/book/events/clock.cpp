@@ -46,24 +46,51 @@ void start_clock(Recording& recording, const std::string& worker, const std::str
   insert.exec();
 }
 
-Hours hours_of(const Clock& clock, const std::string& now) {
-  const auto stamp = [](const std::string& text) {
-    // YYYY-MM-DDTHH:MM:SSZ, written by this program.
-    const Day day = Day::parse(text.substr(0, 10));
-    const auto two = [&](std::size_t at) { return std::stoi(text.substr(at, 2)); };
-    return std::int64_t{days_between(Day(1970, 1, 1), day)} * 86400 + two(11) * 3600 + two(14) * 60 + two(17);
+namespace {
+
+// Seconds since 1970 of YYYY-MM-DDTHH:MM:SSZ; nothing where it is not written so.
+std::optional<std::int64_t> seconds_of(const std::string& stamp) {
+  static const std::string form = "dddd-dd-ddTdd:dd:ddZ";
+  if (stamp.size() != form.size()) return std::nullopt;
+  for (std::size_t i = 0; i < form.size(); ++i)
+    if (form[i] == 'd' ? stamp[i] < '0' || stamp[i] > '9' : stamp[i] != form[i]) return std::nullopt;
+  const auto two = [&](std::size_t at) {
+    return std::int64_t{(stamp[at] - '0') * 10 + (stamp[at + 1] - '0')};
   };
-  const std::int64_t seconds = std::max<std::int64_t>(stamp(now) - stamp(clock.since), 0);
-  const std::int64_t hundredths = (seconds + 18) / 36;
+  try {
+    const Day day = Day::parse(stamp.substr(0, 10));
+    return std::int64_t{days_between(Day(1970, 1, 1), day)} * 86400 + two(11) * 3600 + two(14) * 60 + two(17);
+  } catch (const Refusal&) {
+    return std::nullopt;
+  }
+}
+
+// Nothing where it cannot be told: the machine's clock was set back since, or its beginning was changed.
+std::optional<Hours> time_of(const Clock& clock, const std::string& now) {
+  const auto began = seconds_of(clock.since), ended = seconds_of(now);
+  if (!began || !ended || *ended < *began) return std::nullopt;
+  const std::int64_t hundredths = (*ended - *began + 18) / 36;
   return Hours::of(std::max<std::int64_t>(hundredths, 1) * 10);
 }
+
+}  // namespace
+
+Hours hours_of(const Clock& clock, const std::string& now) { return time_of(clock, now).value_or(Hours{}); }
 
 EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std::optional<Hours> hours) {
   const auto running = clock_of(recording.book(), worker);
   if (!running)
     throw hinted<Refusal>(fmt::format("clock off: {} clock does not run; start one", whose(worker)),
                           {Action::start_clock, {}});
-  const Hours ran = hours_of(*running, recording.now());
+  const auto told = time_of(*running, recording.now());
+  if (!hours && !told)
+    throw hinted<Refusal>(
+        fmt::format(
+            "clock off: the clock on {} (\"{}\") began at {}, which does not lie before now, {}: was the "
+            "machine's clock set back? say how long it really was",
+            running->vehicle, running->operation, running->since, recording.now()),
+        {Action::give_clock_hours, {}});
+  const Hours ran = told.value_or(Hours{});
   if (!hours && ran > Hours::of(12'000))
     throw hinted<Refusal>(
         fmt::format("clock off: the clock on {} (\"{}\") ran {} hours, since {}; say how long it really was",
