@@ -1,0 +1,46 @@
+#include "book/ledger/query.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+// At rest again when it leaves scope.
+class Asked {
+ public:
+  Asked(const Book& book, const std::string& sql, Binds binds) : statement_(book.query(sql)) {
+    for (const Bound& bound : binds) {
+      if (const auto* number = std::get_if<std::int64_t>(&bound.value))
+        statement_.bind(bound.name, *number);
+      else if (const auto* text = std::get_if<std::string>(&bound.value))
+        statement_.bind(bound.name, *text);
+      else
+        statement_.bind(bound.name);
+    }
+  }
+  ~Asked() { statement_.tryReset(); }
+  Asked(const Asked&) = delete;
+  Asked& operator=(const Asked&) = delete;
+  SQLite::Statement& operator*() { return statement_; }
+
+ private:
+  SQLite::Statement& statement_;
+};
+
+}  // namespace
+
+bool Row::none(int at) const { return row_.isColumnNull(at); }
+std::int64_t Row::number(int at) const { return row_.getColumn(at).getInt64(); }
+std::string Row::text(int at) const { return row_.getColumn(at).getString(); }
+
+void ask(const Book& book, const std::string& sql, Binds binds, const std::function<bool(const Row&)>& take) {
+  Asked asked(book, sql, binds);
+  while ((*asked).executeStep())
+    if (!take(Row(*asked))) return;
+}
+
+int change(const Book& book, const std::string& sql, Binds binds) {
+  Asked asked(book, sql, binds);
+  return (*asked).exec();
+}
+
+}  // namespace nonrunner::book
