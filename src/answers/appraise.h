@@ -1,0 +1,38 @@
+// Is it worth buying: what is appraised, with what is said beside it, and what the book keeps of the answer. The answer
+// itself is the model's (appraisal/appraise.h).
+#pragma once
+#include <string>
+#include <vector>
+
+#include "answers/settled_job.h"
+#include "book/ledger/book.h"
+#include "exact/money.h"
+
+namespace nonrunner::answers {
+
+// A job file, or the appraisal that a car in the book has, with what was found since.
+struct ToAppraise {
+  appraisal::Job job;
+  std::string text;  // of the file, as it is kept
+  Settled settled;
+  struct Seen {
+    std::string test, outcome;
+  };
+  std::vector<Seen> seen;  // beside the file
+};
+// Throws Refusal for every mistake of the file; of a car where it is unknown or no appraisal of it is kept.
+ToAppraise file_to_appraise(const std::string& text, const std::string& name, const book::Book*,
+                            const Currency&, Day);
+ToAppraise car_to_appraise(const book::Book&, const std::string& tag);
+
+// As if this were asked.
+void ask(ToAppraise&, Money offer);
+// Each TEST=OUTCOME, by name or number, in place of what the file says. Throws WrongUsage where there is no such test
+// or outcome, or a test stands twice, Refusal where it is spoiled or the outcome cannot be.
+void see(ToAppraise&, const std::vector<std::string>& outcomes);
+
+// Keeps it as the appraisal of that day. The file is kept as it is; what a test has shown beside it is a finding, and
+// stays known. `figures`: what it came to (words/appraise_json.h).
+void keep(book::Recording&, const ToAppraise&, Day, const std::string& figures);
+
+}  // namespace nonrunner::answers
