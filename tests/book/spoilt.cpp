@@ -425,3 +425,20 @@ TEST_CASE("a clock is not believed where the machine's clock was set back, or so
   CHECK(stop({}).find("began at noon") != std::string::npos);
   CHECK(stop(Hours::parse("2")) == "accepted");
 }
+
+TEST_CASE("a purse that only looks like a known one is asked about", "[book][spoilt]") {
+  Shop shop;
+  shop.post(owner_in("5"));
+  const auto typed = [&](const std::string& purse) {
+    return shop.refusal_of([&](Recording& recording) {
+      recording.strict_words = true;
+      post(recording,
+           "event = [{ do = \"owner in\", date = 2025-03-01, purse = \"" + purse + "\", amount = 5 }]",
+           "e.toml", shop.folder(), {});
+    });
+  };
+  CHECK(typed("cash") == "accepted");
+  for (const char* purse : {"c\u0430sh", "\uFF43ash", "Cash"})
+    CHECK(typed(purse).find("there is no purse \"" + std::string(purse) + "\", did you mean \"cash\"?") !=
+          std::string::npos);
+}

@@ -6,6 +6,7 @@
 
 #include "exact/hint.h"
 #include "exact/nearest.h"
+#include "text/unicode.h"
 
 namespace nonrunner::book {
 
@@ -20,6 +21,10 @@ std::optional<std::string> slip_of(const std::string& word, const std::vector<st
     std::erase_if(text, [](char c) { return c >= '0' && c <= '9'; });
     return text;
   };
+  // Letters of another script, wide ones, or what nobody sees: the same name to whoever reads it.
+  const std::string looks = likeness(word);
+  for (const std::string& each : known)
+    if (each != word && likeness(each) == looks) return each;
   if (word.size() < 4) return std::nullopt;
   for (const std::string& each : known)
     if (each.size() >= 4 && each.size() + 1 >= word.size() && each.size() <= word.size() + 1 &&

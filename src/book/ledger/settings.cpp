@@ -6,6 +6,7 @@
 #include "exact/decimal.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/unicode.h"
 
 namespace nonrunner::book {
 
@@ -51,6 +52,11 @@ std::string expect_setting(const Book& book, const std::string& name, const std:
     return std::to_string(*limit);
   }
   if (name.rfind("purse.", 0) == 0 && name.size() > 6) {
+    if (const auto hidden = unseen(name))
+      throw Refusal(
+          fmt::format("set {}: the name holds a character that nobody sees ({}), expected one that can be "
+                      "read",
+                      cut_to(name, 60), code_point(*hidden)));
     if (value != "asset" && value != "liability" && value != "credit")
       throw Refusal(fmt::format("set {}: found \"{}\", expected asset, liability or credit{}", name, value,
                                 did_you_mean(value, {"asset", "liability", "credit"})));
