@@ -9,11 +9,9 @@ CREATE TABLE turned_over (
 INSERT INTO turned_over SELECT 1, CAST(min(coalesce(total(abs(p.amount * 1.0)), 0), 4e18) AS INTEGER)
   FROM posting p JOIN entry e USING (entry)
   WHERE e.voids IS NULL AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day = e.day);
-CREATE TRIGGER entry_fits BEFORE INSERT ON entry WHEN NEW.voids IS NULL AND NEW.money
-  AND (SELECT amount FROM turned_over) + (SELECT sum(abs(amount)) FROM posting WHERE entry = NEW.entry) > 900000000000000
-BEGIN SELECT RAISE(ABORT, 'the book holds more than can be added up'); END;
 CREATE TRIGGER entry_turns_over AFTER INSERT ON entry WHEN NEW.voids IS NULL AND NEW.money BEGIN
   UPDATE turned_over SET amount = amount + (SELECT sum(abs(amount)) FROM posting WHERE entry = NEW.entry);
+  SELECT RAISE(ABORT, 'the book holds more than can be added up') FROM turned_over WHERE amount > 900000000000000;
 END;
 -- An entry taken back on its own day counts on no day; one taken back on a later day still counts in between.
 CREATE TRIGGER voided_entry_turns_over_no_more AFTER INSERT ON entry

@@ -157,6 +157,7 @@ class Mending {
     recording_.book().database().exec("ROLLBACK TO one; RELEASE one");
     recording_.accounts.clear();
     recording_.vehicles.clear();
+    recording_.notes_named = false;
     recording_.hold = false;
     recording_.held.clear();
     mended_.changes.push_back(fmt::format("{}: left out: {}", what, printable(why)));

@@ -110,6 +110,9 @@ class Recording {
   // A file that was put beside the book for this: it goes again where the recording is not kept.
   void goes_unless_kept(std::filesystem::path file) { files_.push_back(std::move(file)); }
 
+  // Whether the journal names the last note of the desk (book/ledger/desk_notes.h); looked at once a recording.
+  bool notes_named = false;
+
   // Where a word is new to the book and close to one it knows: refuse (commands typed by hand) or only remark
   // (files).
   bool strict_words = false;

@@ -116,6 +116,7 @@ void write(Recording& recording, const std::string& what, const std::optional<st
   insert.bind(5, note.recorded);
   insert.bind(6, hash.data(), static_cast<int>(hash.size()));
   insert.exec();
+  recording.notes_named = false;
 }
 
 // The chain of notes read anew, and what their last ones say.

@@ -374,7 +374,9 @@ EntryId Draft::record() {
     if (posting.stands == entry_.day) posting.stands.reset();
   expect_readable(entry_);
   if (!entry_.voids) expect_shop_sized(recording_, entry_);
-  if (const auto note = unnamed_note(book)) detail("noted_before", {note->first, note->second});
+  if (!recording_.notes_named)
+    if (const auto note = unnamed_note(book)) detail("noted_before", {note->first, note->second});
+  recording_.notes_named = true;
   // Details are hashed table by table, as they are read back.
   std::stable_sort(entry_.details.begin(), entry_.details.end(),
                    [](const Detail& a, const Detail& b) { return a.table < b.table; });
