@@ -3,6 +3,7 @@
 #include "answers/book_state.h"
 #include "answers/job.h"
 #include "answers/profit.h"
+#include "answers/shopping.h"
 #include "answers/year.h"
 #include "book/events/named.h"
 #include "book/ledger/names.h"

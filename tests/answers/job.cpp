@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "answers/shopping.h"
 #include "commands/sprat_until.h"
 #include "reports/folder.h"
 #include "reports/job.h"

@@ -1,0 +1,139 @@
+#include "answers/shopping.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "answers/budget.h"
+#include "appraisal/source.h"
+#include "book/events/finding.h"
+#include "book/questions/board.h"
+#include "figures/opinion.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+using Kind = appraisal::EstimatedLine::Kind;
+
+std::string in_percent(double chance) { return fmt::format("{:.3g} %", chance * 100); }
+
+// When a line of the estimate is needed, and what a bad one from the yard costs again; empty where it is
+// certain.
+std::string when_needed(const appraisal::EstimatedLine& line, const Currency& currency) {
+  std::string text;
+  if (line.reached < 1)
+    text = fmt::format("only if \"{}\" does not hold, {}", line.after, in_percent(line.reached));
+  if (line.bad > 0)
+    text +=
+        fmt::format("{}if it is bad ({}): {} at {}", text.empty() ? "" : "; ", in_percent(line.bad),
+                    line.again_is_new ? "new" : "another", in_money(line.again, currency).shown(currency));
+  return text;
+}
+
+// "not there: radiator, at Cleave Yard" -> what it was, and where; absent for a note that does not begin so.
+std::optional<std::pair<std::string, std::string>> looked_for_in_vain(const std::string& text) {
+  static const std::string begins = "ot there";
+  if ((text.rfind('n', 0) != 0 && text.rfind('N', 0) != 0) || text.compare(1, begins.size(), begins) != 0)
+    return std::nullopt;
+  const auto what = text.find_first_not_of(":,; ", 1 + begins.size());
+  if (what == std::string::npos) return std::pair(text, std::string());
+  const auto at = text.rfind(", at ");
+  if (at == std::string::npos || at < what) return std::pair(text.substr(what), std::string());
+  return std::pair(text.substr(what, at - what), text.substr(at + 5));
+}
+
+// Above this price of one a new part costs no more, the bad ones and the hours of pulling it counted: what a
+// salvage one may cost so that s + bad x again + hours x hour = new. Absent without a new price.
+std::optional<Price> most_to_pay(const appraisal::Job& job, const appraisal::EstimatedLine& line,
+                                 const Currency& currency) {
+  for (const appraisal::Correction& correction : job.corrections) {
+    if (correction.name != line.group) continue;
+    for (const appraisal::Part& part : correction.parts) {
+      if (part.name != line.what) continue;
+      const auto& fresh = part.price[static_cast<std::size_t>(appraisal::Source::fresh)];
+      if (!fresh) return std::nullopt;
+      const double pulling = part.pull_hours.mean() * job.shop.hour / std::max(1.0, part.qty);
+      const double most = fresh->mean() - part.bad * appraisal::price_again(part).mean() - pulling;
+      return most > 0 ? std::optional(in_price(most, currency)) : std::optional(Price{});
+    }
+  }
+  return std::nullopt;
+}
+
+figures::ShoppingLine::Place place_of(const appraisal::EstimatedLine& line) {
+  using Place = figures::ShoppingLine::Place;
+  if (line.source == "salvage") return Place::yard;
+  return line.source == "reman" || line.kind == Kind::sublet ? Place::ordered : Place::counter;
+}
+
+figures::ShoppingLine shopping_line(const Budget& budget, const std::string& tag, const BudgetLine& line,
+                                    const Currency& c) {
+  figures::ShoppingLine shopping;
+  shopping.place = place_of(line.estimate);
+  shopping.vehicle = tag;
+  shopping.what = line.estimate.fix.empty() ? line.estimate.what : line.estimate.fix;
+  const bool pieces = line.by_piece() && line.follows;
+  const bool begun = !pieces && line.to_come != line.expected;
+  if (pieces) shopping.quantity = line.qty - line.pieces;
+  // Of what is begun, such as work sent out, the rest.
+  shopping.expected = pieces ? line.each : Price::of(line.to_come);
+  shopping.price = begun ? shopping.expected : in_price(line.estimate.stated, c);
+  shopping.core = in_price(line.estimate.core, c);
+  shopping.needed = when_needed(line.estimate, c);
+  shopping.note = line.estimate.group;
+  shopping.certain = line.estimate.reached >= 1;
+  if (line.estimate.source == "salvage") shopping.most = most_to_pay(budget.job, line.estimate, c);
+  return shopping;
+}
+
+// What only another cause would need: to be known in the yard, and no part of the cost to complete.
+figures::ShoppingLine shopping_line(const std::string& tag, const OtherLine& line, const Currency& c) {
+  figures::ShoppingLine shopping;
+  shopping.place = place_of(line.estimate);
+  shopping.vehicle = tag;
+  shopping.what = line.estimate.what;
+  shopping.quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
+  shopping.price = in_price(line.estimate.stated, c);
+  shopping.core = in_price(line.estimate.core, c);
+  shopping.needed = fmt::format("only if it is another cause, {}", in_percent(line.chance));
+  shopping.note = line.estimate.group;
+  shopping.certain = false;
+  return shopping;
+}
+
+void add_lines(figures::ShoppingFigures& out, const Budget& budget, const std::string& tag) {
+  out.vehicles.push_back({tag, budget.cause, budget.cause_is_noted, {}, budget.cash_to_come});
+  for (const BudgetLine& line : budget.lines) {
+    if (line.estimate.kind == Kind::fees || line.estimate.kind == Kind::opening_up)
+      out.vehicles.back().beside += line.to_come;
+    else if (!is_zero(line.to_come))
+      out.lines.push_back(shopping_line(budget, tag, line, out.currency));
+  }
+  for (const OtherLine& line : budget.only_if)
+    if (line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable)
+      out.lines.push_back(shopping_line(tag, line, out.currency));
+}
+
+}  // namespace
+
+figures::ShoppingFigures shopping_figures(const book::Book& book, const std::string& tag, Day today) {
+  figures::ShoppingFigures out;
+  out.currency = book.currency();
+  out.made_on = today;
+  for (const book::BoardRow& row : book::board(book, today)) {
+    // For a car in pieces nothing is bought any more.
+    if (row.state != book::State::owned || row.in_pieces || (!tag.empty() && row.tag != tag)) continue;
+    for (const book::DatedFinding& finding : book::findings(book, row.tag))
+      if (const auto what = looked_for_in_vain(finding.text))
+        out.not_there.push_back({finding.day, what->second, row.tag, what->first, ""});
+    for (const book::Waiting& each : book::tray(book, today, row.tag))
+      out.waiting.push_back(
+          fmt::format("{}: entry {}, {} {}", row.tag, each.entry, each.total.shown(out.currency), each.what));
+    if (const auto budget = budget_of(book, row.tag)) add_lines(out, *budget, row.tag);
+  }
+  return out;
+}
+
+}  // namespace nonrunner::answers
