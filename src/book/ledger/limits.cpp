@@ -16,7 +16,7 @@ constexpr std::size_t longest_name = 10'000, longest_event = 1 << 20;
 constexpr std::int64_t most_units = 1'000'000'000;
 constexpr std::int64_t most_turned_over = Money::limit / 10 * 9;
 
-enum class Measure { none, money, pieces, own_hours, paid_hours, distance };
+enum class Measure { none, money, pieces, hours, distance };
 
 // The measure of each column of each table of details, in the order of its cells.
 const std::vector<std::vector<Measure>>& measures() {
@@ -26,7 +26,7 @@ const std::vector<std::vector<Measure>>& measures() {
         {"core", Measure::money},         {"core_tax", Measure::money},  {"goods", Measure::money},
         {"kept", Measure::money},         {"total", Measure::money},     {"price", Measure::money},
         {"still_brings", Measure::money}, {"quantity", Measure::pieces}, {"gives", Measure::pieces},
-        {"own", Measure::own_hours},      {"paid", Measure::paid_hours}, {"distance", Measure::distance}};
+        {"own", Measure::hours},          {"paid", Measure::hours},      {"distance", Measure::distance}};
     std::vector<std::vector<Measure>> tables;
     for (const DetailTable& table : detail_tables()) {
       std::vector<Measure> columns;
@@ -80,10 +80,8 @@ void expect_measure(const Entry& entry, Measure measure, std::int64_t number, co
       return expect_money(entry, number, currency);
     case Measure::pieces:
       return expect_at_most(1'000'000, "pieces", "is it a barcode?");
-    case Measure::own_hours:
-      return expect_at_most(24, "own hours", "a day has no more, enter each day by itself");
-    case Measure::paid_hours:
-      return expect_at_most(10'000, "paid hours", "is it an amount of money?");
+    case Measure::hours:
+      return expect_at_most(10'000, "hours", "is it an amount of money?");
     case Measure::distance:
       return expect_at_most(100'000, "miles or kilometres", "is it the odometer?");
   }
