@@ -99,6 +99,31 @@ void add_part_out(AskingPrice& answer, const appraisal::Job& job, std::size_t ca
   answer.part_out_day = resale::part_out_day(answer.plan, *answer.part_out);
 }
 
+// What the other courses would leave from here, and from which price on selling it running leaves more.
+void add_take_from(AskingPrice& answer, const appraisal::Job& job, std::size_t cause) {
+  const appraisal::Cause& of = job.causes[cause];
+  answer.take_from = answer.plan.stages.front().take_from;
+  const double still = in_units(answer.to_come, answer.currency) + answer.hours_to_come * job.shop.hour;
+  const auto against = [&](appraisal::Course course, double leaves) {
+    const double from = (leaves + still) / (1 - job.sale.rate);
+    if (from <= answer.take_from) return;
+    answer.take_from = from;
+    answer.better_below = course;
+  };
+  if (answer.part_out) against(appraisal::Course::part_out, *answer.part_out);
+  // As it was found it can be sold only while something is left to put right.
+  if (of.found && answer.hours_to_come > 0.05) {
+    double fetches = of.found->mean();
+    for (const appraisal::Trouble& trouble : job.troubles)
+      fetches -= trouble.chance * trouble.found_less.mean();
+    against(appraisal::Course::as_found,
+            fetches * (1 - job.sale.rate) - job.sale.costs.mean() -
+                job.sale.days.mean() * (job.shop.holding_per_day + job.shop.bay_per_day));
+  }
+  if (const auto& scrap = appraisal::scrap_of(job, of))
+    against(appraisal::Course::scrap, scrap->value.mean() - scrap->costs.mean());
+}
+
 }  // namespace
 
 Day AskingPrice::best_offer_by() const {
@@ -144,6 +169,7 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
   answer.doubts = doubts_of(*budget, cause);
   answer.commission = budget->job.sale.rate;
   add_part_out(answer, budget->job, cause);
+  add_take_from(answer, budget->job, cause);
   return answer;
 }
 

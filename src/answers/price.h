@@ -1,12 +1,16 @@
 // What to advertise an owned car at, when to drop the price, and the floor: the appraisal in force, what is
 // booked, and how long it has stood at which price (resale/asking_price.h).
 //
-// Doubles are opinions in the currency's units. The floor is the break-even price with what is still to come.
+// Two figures stand below: the floor, which brings back all that went in and what is still to come (the
+// break-even price), and what to take from, which is the one to act on, since what was spent is spent.
+//
+// Doubles are opinions in the currency's units.
 #pragma once
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "appraisal/courses.h"
 #include "book/ledger/book.h"
 #include "exact/money.h"
 #include "resale/asking_price.h"
@@ -40,6 +44,10 @@ struct AskingPrice {
   std::string dearest;  // the cause that would cost most, where it is not settled which it is
   double dearest_chance = 0;
   Money dearest_floor;
+  // Below it another course is better from here, whatever was spent: this one, which needs nothing of what is
+  // still to come, or where it is absent to wait for another buyer.
+  double take_from = 0;
+  std::optional<appraisal::Course> better_below;
   std::optional<double> part_out;  // what the pieces would leave
   std::optional<int> part_out_day;
   double realised = 1, commission = 0;

@@ -107,6 +107,10 @@ std::string as_text(const AskingPrice& answer, bool detail) {
   for (const answers::Doubt& doubt : answer.doubts)
     text += in_80(answer.tag + ": " + words::in_words(doubt), 2);
   text += headline(answer);
+  text += fmt::format("take from {} on: below it {} is better from here\n",
+                      shown_round(answer.take_from, answer.currency),
+                      answer.better_below ? std::string("to ") + name_of(*answer.better_below)
+                                          : std::string("to wait for another buyer"));
   text += fmt::format("floor {}: brings back all that went in, and {} still to come\n",
                       answer.floor.shown(answer.currency), answer.to_come.shown(answer.currency));
   text += where_it_stands(answer);

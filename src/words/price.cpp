@@ -33,6 +33,8 @@ std::string to_json(const answers::AskingPrice& answer) {
   json["tag"] = answer.tag;
   json["currency"] = c.code;
   json["floor"] = answer.floor.plain(c);
+  json["take_from"] = plain_units(answer.take_from, c);
+  json["better_below"] = answer.better_below ? Json(name_of(*answer.better_below)) : Json("wait");
   json["to_come"] = answer.to_come.plain(c);
   json["advertised"] = answer.advertised ? Json(answer.advertised->plain(c)) : Json(nullptr);
   json["plan"] = Json::array();

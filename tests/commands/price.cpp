@@ -56,6 +56,9 @@ TEST_CASE("price plans from the appraisal in force and sets the floor beside eve
       (600 + 4 * 900 + 1250) / 6.0 - 60 - (10 + 4 * 15 + 24) / 6.0 * (7 / 6.0) * (20 + 7 * 2.5 / 12);
   CHECK_THAT(std::stod(json["part_out"]["leaves"].get<std::string>()), WithinAbs(pieces, 0.006));
   CHECK(json["part_out"]["better_from"].is_null());
+  // Its pieces would leave far less than another buyer: it is those that an offer is set against.
+  CHECK(json["take_from"] == json["plan"][0]["take_from"]);
+  CHECK(json["better_below"] == "wait");
   commands::check_approved(
       "price.txt", counter.run({"price", "sprat"}) + "\n" + counter.run({"price", "sprat", "--detail"}));
 }
