@@ -7,19 +7,9 @@
 
 #include "book/ledger/entry.h"
 #include "book/ledger/names.h"
+#include "book/ledger/query.h"
 
 namespace nonrunner::answers {
-
-namespace {
-
-std::optional<std::string> first_name(SQLite::Statement& query) {
-  std::optional<std::string> name;
-  if (query.executeStep()) name = query.getColumn(0).getString();
-  query.tryReset();
-  return name;
-}
-
-}  // namespace
 
 std::optional<std::string> only_purse(const book::Book& book) {
   const auto purses = book::names_of(book, book::account::purse);
@@ -29,20 +19,20 @@ std::optional<std::string> only_purse(const book::Book& book) {
 
 std::optional<std::string> last_purse(const book::Book& book, const std::string& event,
                                       const std::string& supplier) {
-  if (!supplier.empty()) {
-    auto& with = book.query(
-        "SELECT a.name FROM paper r JOIN live_entry e USING (entry) JOIN posting p ON p.entry = e.entry JOIN "
-        "account a ON a.account = p.account WHERE r.supplier = ?1 AND a.kind = 'purse' ORDER BY e.entry "
-        "DESC, "
-        "p.seq LIMIT 1");
-    with.bind(1, supplier);
-    if (auto name = first_name(with)) return name;
-  }
-  auto& by = book.query(
+  if (!supplier.empty())
+    if (auto name = book::first<std::string>(
+            book,
+            "SELECT a.name FROM paper r JOIN live_entry e USING (entry) JOIN posting p ON p.entry = e.entry "
+            "JOIN "
+            "account a ON a.account = p.account WHERE r.supplier = :supplier AND a.kind = 'purse' ORDER BY "
+            "e.entry DESC, p.seq LIMIT 1",
+            {{":supplier", supplier}}))
+      return name;
+  return book::first<std::string>(
+      book,
       "SELECT a.name FROM live_entry e JOIN posting p ON p.entry = e.entry JOIN account a ON a.account = "
-      "p.account WHERE e.kind = ?1 AND a.kind = 'purse' ORDER BY e.entry DESC, p.seq LIMIT 1");
-  by.bind(1, event);
-  return first_name(by);
+      "p.account WHERE e.kind = :event AND a.kind = 'purse' ORDER BY e.entry DESC, p.seq LIMIT 1",
+      {{":event", event}});
 }
 
 Question which_purse(const book::Book& book, const std::string& event) {

@@ -3,6 +3,7 @@
 #include "book/events/fields.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/names.h"
+#include "book/ledger/query.h"
 
 namespace nonrunner::book {
 
@@ -18,21 +19,18 @@ void settled_field(Fields& f, std::optional<std::string>& settled) {
 std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Day day, EntryId bought_by,
                             const AppraisedJob& appraised) {
   meet_vehicle(recording, "appraise", vehicle);
-  auto& insert = recording.book().query(
-      "INSERT INTO appraisal (vehicle, day, entry, job, figures, settled, after_entry) VALUES (?, ?, ?, ?, "
-      "?, "
-      "?, ?)");
-  insert.bind(1, vehicle);
-  insert.bind(2, day.iso());
-  if (bought_by != 0)
-    insert.bind(3, bought_by);
-  else
-    insert.bind(3);
-  insert.bind(4, appraised.job);
-  insert.bind(5, appraised.figures);
-  insert.bind(6, appraised.settled);
-  insert.bind(7, last_entry(recording.book()));
-  insert.exec();
+  const Bound purchase = bought_by != 0 ? Bound(":entry", bought_by) : Bound(":entry", std::nullopt);
+  change(recording.book(),
+         "INSERT INTO appraisal (vehicle, day, entry, job, figures, settled, after_entry) VALUES (:tag, "
+         ":day, :entry, "
+         ":job, :figures, :settled, :after)",
+         {{":tag", vehicle},
+          {":day", day},
+          purchase,
+          {":job", appraised.job},
+          {":figures", appraised.figures},
+          {":settled", appraised.settled},
+          {":after", last_entry(recording.book())}});
   const std::int64_t number = recording.book().database().getLastInsertRowid();
   note_desk(recording, "appraisal " + std::to_string(number));
   return number;
@@ -40,20 +38,16 @@ std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Da
 
 std::vector<KeptAppraisal> appraisals_of(const Book& book, const std::string& vehicle) {
   std::vector<KeptAppraisal> all;
-  auto& find = book.query(
+  each<std::int64_t, Day, EntryId, EntryId, std::string, std::optional<std::string>, std::string>(
+      book,
       "SELECT appraisal, day, coalesce(entry, 0), after_entry, job, settled, figures FROM appraisal WHERE "
-      "vehicle = ? ORDER BY day, appraisal");
-  find.bind(1, vehicle);
-  while (find.executeStep()) {
-    KeptAppraisal& kept = all.emplace_back();
-    kept.id = find.getColumn(0).getInt64();
-    kept.day = Day::parse(find.getColumn(1).getString());
-    kept.bought_by = find.getColumn(2).getInt64();
-    kept.after_entry = find.getColumn(3).getInt64();
-    kept.job = find.getColumn(4).getString();
-    if (!find.getColumn(5).isNull()) kept.settled = find.getColumn(5).getString();
-    kept.figures = find.getColumn(6).getString();
-  }
+      "vehicle = "
+      ":tag ORDER BY day, appraisal",
+      {{":tag", vehicle}},
+      [&](std::int64_t id, Day day, EntryId bought_by, EntryId after, const std::string& job,
+          const std::optional<std::string>& settled, const std::string& figures) {
+        all.push_back({id, day, bought_by, after, job, settled, figures});
+      });
   return all;
 }
 

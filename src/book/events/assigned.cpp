@@ -6,6 +6,7 @@
 #include "book/ledger/checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/line.h"
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -40,31 +41,27 @@ void assign(Recording& recording, const Assign& request) {
     what = "line " + request.line;
   }
   if (request.entry != 0) {
-    auto& about = book.query("SELECT 1 FROM mention WHERE entry = ? AND vehicle = ?");
-    about.bind(1, request.entry);
-    about.bind(2, request.vehicle);
-    const bool mine = about.executeStep();
-    about.tryReset();
+    const bool mine = first<int>(book, "SELECT 1 FROM mention WHERE entry = :entry AND vehicle = :tag",
+                                 {{":entry", request.entry}, {":tag", request.vehicle}})
+                          .has_value();
     if (!mine)
       throw hinted<Refusal>(fmt::format("under: entry {} is not about {}", request.entry, request.vehicle),
                             {Action::list_entries, {{"tag", request.vehicle}}});
     what = "entry " + std::to_string(request.entry);
   }
-  auto& put = book.query(
-      "INSERT INTO assigned VALUES (?, ?, ?) ON CONFLICT (vehicle, what) DO UPDATE SET heading = "
-      "excluded.heading");
-  put.bind(1, request.vehicle);
-  put.bind(2, what);
-  put.bind(3, request.heading);
-  put.exec();
+  change(book,
+         "INSERT INTO assigned VALUES (:tag, :what, :heading) ON CONFLICT (vehicle, what) DO UPDATE SET "
+         "heading = "
+         "excluded.heading",
+         {{":tag", request.vehicle}, {":what", what}, {":heading", request.heading}});
   note_desk(recording, "heading " + request.vehicle + " " + what);
 }
 
 std::map<std::string, std::string> assigned(const Book& book, const std::string& vehicle) {
   std::map<std::string, std::string> all;
-  auto& rows = book.query("SELECT what, heading FROM assigned WHERE vehicle = ?");
-  rows.bind(1, vehicle);
-  while (rows.executeStep()) all[rows.getColumn(0).getString()] = rows.getColumn(1).getString();
+  each<std::string, std::string>(
+      book, "SELECT what, heading FROM assigned WHERE vehicle = :tag", {{":tag", vehicle}},
+      [&](const std::string& what, const std::string& heading) { all[what] = heading; });
   return all;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -15,10 +16,12 @@ std::string whose(const std::string& worker) { return worker == "me" ? "your" : 
 
 std::vector<Clock> clocks(const Book& book) {
   std::vector<Clock> all;
-  auto& rows = book.query("SELECT worker, vehicle, operation, since FROM clock ORDER BY worker");
-  while (rows.executeStep())
-    all.push_back({rows.getColumn(0).getString(), rows.getColumn(1).getString(),
-                   rows.getColumn(2).getString(), rows.getColumn(3).getString()});
+  each<std::string, std::string, std::string, std::string>(
+      book, "SELECT worker, vehicle, operation, since FROM clock ORDER BY worker", {},
+      [&](const std::string& worker, const std::string& vehicle, const std::string& operation,
+          const std::string& since) {
+        all.push_back({worker, vehicle, operation, since});
+      });
   return all;
 }
 

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -97,15 +98,16 @@ void drop_comparable(Recording& recording, std::int64_t id) {
 
 std::vector<KeptComparable> all_comparables(const Book& book) {
   std::vector<KeptComparable> all;
-  auto& rows = book.query(
+  each<std::int64_t, std::string, Money, std::string, Distance, int, Quantity, Day, std::string>(
+      book,
       "SELECT comparable, model, price, kind, odometer, year, grade, day, note FROM comparable ORDER BY "
-      "model, price, comparable");
-  while (rows.executeStep())
-    all.push_back({rows.getColumn(0).getInt64(), rows.getColumn(1).getString(),
-                   Money::of_minor(rows.getColumn(2).getInt64()), rows.getColumn(3).getString() == "sold",
-                   Distance::of(rows.getColumn(4).getInt64()), rows.getColumn(5).getInt(),
-                   Quantity::of(rows.getColumn(6).getInt64()), Day::parse(rows.getColumn(7).getString()),
-                   rows.getColumn(8).getString()});
+      "model, price, "
+      "comparable",
+      {},
+      [&](std::int64_t id, const std::string& model, Money price, const std::string& kind, Distance odometer,
+          int year, Quantity grade, Day day, const std::string& note) {
+        all.push_back({id, model, price, kind == "sold", odometer, year, grade, day, note});
+      });
   return all;
 }
 

@@ -4,8 +4,11 @@
 
 #include <algorithm>
 
+#include "book/events/assigned.h"
 #include "book/events/post.h"
 #include "book/events/void_entry.h"
+#include "book/ledger/desk_notes.h"
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 #include "text/toml.h"
 
@@ -32,26 +35,22 @@ void drop(Value& table, const std::string& key) {
 }
 
 std::optional<EntryId> voided_by(const Book& book, EntryId id) {
-  auto& find = book.query("SELECT entry FROM entry WHERE voids = ?");
-  find.bind(1, id);
-  std::optional<EntryId> by;
-  if (find.executeStep()) by = find.getColumn(0).getInt64();
-  find.tryReset();
-  return by;
+  return first<EntryId>(book, "SELECT entry FROM entry WHERE voids = :entry", {{":entry", id}});
 }
 
 // The paper that took the place of the entry; 0: none did.
 EntryId paper_of(const Book& book, EntryId id) {
-  auto& find = book.query(
-      "SELECT e.entry, e.event FROM live_entry l JOIN entry e USING (entry) WHERE e.kind = "
-      "'receipt' AND e.entry > ? AND e.event LIKE '%replaces = %'");
-  find.bind(1, id);
   EntryId paper = 0;
-  while (find.executeStep()) {
-    const Value event = *parse_toml("e = " + find.getColumn(1).getString(), "the entry").find("e");
-    if (const Value* replaces = event.find("replaces"); replaces && replaces->text == std::to_string(id))
-      paper = find.getColumn(0).getInt64();
-  }
+  each<EntryId, std::string>(book,
+                             "SELECT e.entry, e.event FROM live_entry l JOIN entry e USING (entry) WHERE "
+                             "e.kind = 'receipt' AND e.entry > "
+                             ":entry AND e.event LIKE '%replaces = %'",
+                             {{":entry", id}}, [&](EntryId entry, const std::string& text) {
+                               const Value event = *parse_toml("e = " + text, "the entry").find("e");
+                               if (const Value* replaces = event.find("replaces");
+                                   replaces && replaces->text == std::to_string(id))
+                                 paper = entry;
+                             });
   return paper;
 }
 
@@ -78,12 +77,11 @@ Entry expect_correctable(const Book& book, EntryId id) {
 // Entries that count and say that something of these lines went back, oldest first.
 std::vector<EntryId> hanging_on(const Book& book, EntryId id) {
   std::vector<EntryId> all;
-  auto& rows = book.query(
-      "SELECT DISTINCT g.entry FROM given_back g JOIN live_entry e USING (entry) JOIN line l ON l.line = "
-      "g.line "
-      "WHERE l.entry = ? ORDER BY g.entry");
-  rows.bind(1, id);
-  while (rows.executeStep()) all.push_back(rows.getColumn(0).getInt64());
+  each<EntryId>(book,
+                "SELECT DISTINCT g.entry FROM given_back g JOIN live_entry e USING (entry) JOIN line l ON "
+                "l.line = g.line "
+                "WHERE l.entry = :entry ORDER BY g.entry",
+                {{":entry", id}}, [&](EntryId entry) { all.push_back(entry); });
   return all;
 }
 
@@ -220,14 +218,22 @@ EntryId record_value(Recording& recording, const Value& event, const std::filesy
 
 // What names an entry by its number follows it.
 void follow(Recording& recording, EntryId from, EntryId to) {
-  auto& heading = recording.book().query("UPDATE assigned SET what = ?2 WHERE what = ?1");
-  heading.bind(1, "entry " + std::to_string(from));
-  heading.bind(2, "entry " + std::to_string(to));
-  heading.exec();
-  auto& appraisal = recording.book().query("UPDATE appraisal SET entry = ?2 WHERE entry = ?1");
-  appraisal.bind(1, from);
-  appraisal.bind(2, to);
-  appraisal.exec();
+  const Book& book = recording.book();
+  std::vector<std::pair<std::string, std::string>> headings;
+  each<std::string, std::string>(book, "SELECT vehicle, heading FROM assigned WHERE what = :what",
+                                 {{":what", "entry " + std::to_string(from)}},
+                                 [&](const std::string& vehicle, const std::string& heading) {
+                                   headings.emplace_back(vehicle, heading);
+                                 });
+  for (const auto& [vehicle, heading] : headings) assign(recording, {vehicle, "", "", to, heading});
+  std::vector<std::int64_t> appraisals;
+  each<std::int64_t>(book, "SELECT appraisal FROM appraisal WHERE entry = :entry", {{":entry", from}},
+                     [&](std::int64_t appraisal) { appraisals.push_back(appraisal); });
+  for (const std::int64_t appraisal : appraisals) {
+    change(book, "UPDATE appraisal SET entry = :to WHERE appraisal = :appraisal",
+           {{":to", to}, {":appraisal", appraisal}});
+    note_desk(recording, "appraisal " + std::to_string(appraisal));
+  }
 }
 
 // Where the day lies in a closed period, both halves bear the first open one by themselves.

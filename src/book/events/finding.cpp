@@ -4,6 +4,7 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -85,26 +86,26 @@ EntryId record(Recording& recording, const Finding& finding) {
 
 std::vector<DatedFinding> findings(const Book& book, const std::string& vehicle, std::optional<Day> on) {
   std::vector<DatedFinding> all;
-  auto& rows = book.query(
-      "SELECT e.day, e.entry, n.text, n.cause FROM noted n JOIN entry e USING (entry) WHERE n.vehicle = ?1 "
+  each<Day, EntryId, std::string, std::string>(
+      book,
+      "SELECT e.day, e.entry, n.text, n.cause FROM noted n JOIN entry e USING (entry) WHERE n.vehicle = :tag "
       "AND " +
-      counts_on("?2") + " ORDER BY e.day, e.entry");
-  rows.bind(1, vehicle);
-  rows.bind(2, on ? on->iso() : "9999-12-31");
-  while (rows.executeStep()) {
-    DatedFinding& finding = all.emplace_back();
-    finding.day = Day::parse(rows.getColumn(0).getString());
-    finding.entry = rows.getColumn(1).getInt64();
-    finding.text = rows.getColumn(2).getString();
-    auto& facts = book.query("SELECT what, name, value FROM found WHERE entry = ? ORDER BY rowid");
-    facts.bind(1, finding.entry);
-    while (facts.executeStep())
-      finding.facts.push_back(
-          {facts.getColumn(0).getString(), facts.getColumn(1).getString(), facts.getColumn(2).getString()});
-    // Written before facts had rows of their own.
-    if (const std::string cause = rows.getColumn(3).getString(); !cause.empty() && finding.facts.empty())
-      finding.facts.push_back({fact::cause, cause, ""});
-  }
+          counts_on(":on") + " ORDER BY e.day, e.entry",
+      {{":tag", vehicle}, {":on", on}},
+      [&](Day day, EntryId entry, const std::string& text, const std::string& cause) {
+        DatedFinding& finding = all.emplace_back();
+        finding.day = day;
+        finding.entry = entry;
+        finding.text = text;
+        each<std::string, std::string, std::string>(
+            book, "SELECT what, name, value FROM found WHERE entry = :entry ORDER BY rowid",
+            {{":entry", entry}},
+            [&](const std::string& what, const std::string& name, const std::string& value) {
+              finding.facts.push_back({what, name, value});
+            });
+        // Written before facts had rows of their own.
+        if (!cause.empty() && finding.facts.empty()) finding.facts.push_back({fact::cause, cause, ""});
+      });
   return all;
 }
 

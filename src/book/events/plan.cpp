@@ -4,6 +4,7 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -39,17 +40,16 @@ EntryId record(Recording& recording, const Plan& plan) {
 
 std::vector<PlannedLine> planned(const Book& book, const std::string& vehicle, std::optional<Day> on) {
   std::vector<PlannedLine> all;
-  auto& rows = book.query(
+  each<Day, EntryId, std::string, Money, Quantity, Hours>(
+      book,
       "SELECT e.day, e.entry, p.name, p.amount, p.quantity, p.hours FROM planned p JOIN entry e USING "
-      "(entry) "
-      "WHERE p.vehicle = ?1 AND " +
-      counts_on("?2") + " ORDER BY e.day, e.entry");
-  rows.bind(1, vehicle);
-  rows.bind(2, on ? on->iso() : "9999-12-31");
-  while (rows.executeStep())
-    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getInt64(),
-                   rows.getColumn(2).getString(), Money::of_minor(rows.getColumn(3).getInt64()),
-                   Quantity::of(rows.getColumn(4).getInt64()), Hours::of(rows.getColumn(5).getInt64())});
+      "(entry) WHERE "
+      "p.vehicle = :tag AND " +
+          counts_on(":on") + " ORDER BY e.day, e.entry",
+      {{":tag", vehicle}, {":on", on}},
+      [&](Day day, EntryId entry, const std::string& name, Money amount, Quantity quantity, Hours hours) {
+        all.push_back({day, entry, name, amount, quantity, hours});
+      });
   return all;
 }
 

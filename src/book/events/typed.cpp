@@ -7,6 +7,7 @@
 #include "book/events/clock.h"
 #include "book/events/correct.h"
 #include "book/events/void_entry.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -20,15 +21,13 @@ struct Typed {
 };
 
 std::optional<Typed> last_typed(const Recording& recording) {
-  auto& find = recording.book().query(
-      "SELECT typed, first, last, at FROM typed WHERE who = ? AND undone = 0 ORDER BY typed DESC LIMIT 1");
-  find.bind(1, recording.typed_by);
-  std::optional<Typed> typed;
-  if (find.executeStep())
-    typed = Typed{find.getColumn(0).getInt64(), find.getColumn(1).getInt64(), find.getColumn(2).getInt64(),
-                  find.getColumn(3).getString()};
-  find.tryReset();
-  return typed;
+  const auto found = first<std::int64_t, EntryId, EntryId, std::string>(
+      recording.book(),
+      "SELECT typed, first, last, at FROM typed WHERE who = :who AND undone = 0 ORDER BY typed DESC LIMIT 1",
+      {{":who", recording.typed_by}});
+  if (!found) return std::nullopt;
+  const auto& [id, from, to, at] = *found;
+  return Typed{id, from, to, at};
 }
 
 bool within_a_day(const Recording& recording, const Typed& typed) {
@@ -36,19 +35,15 @@ bool within_a_day(const Recording& recording, const Typed& typed) {
 }
 
 void expect_untouched(const Book& book, const Typed& typed) {
-  auto& later = book.query(
-      "SELECT voids, entry FROM entry WHERE voids BETWEEN ?1 AND ?2 AND entry > ?2 ORDER BY entry LIMIT 1");
-  later.bind(1, typed.first);
-  later.bind(2, typed.last);
-  const bool touched = later.executeStep();
-  const EntryId entry = touched ? later.getColumn(0).getInt64() : 0;
-  const EntryId by = touched ? later.getColumn(1).getInt64() : 0;
-  later.tryReset();
+  const auto touched = first<EntryId, EntryId>(book,
+                                               "SELECT voids, entry FROM entry WHERE voids BETWEEN :first "
+                                               "AND :last AND entry > :last ORDER BY entry LIMIT 1",
+                                               {{":first", typed.first}, {":last", typed.last}});
   if (touched)
     throw Refusal(
         fmt::format("undo: entry {}, typed last, was taken back since (entry {}); what is still wrong: void "
                     "it by its number",
-                    entry, by));
+                    std::get<0>(*touched), std::get<1>(*touched)));
 }
 
 }  // namespace
@@ -56,12 +51,8 @@ void expect_untouched(const Book& book, const Typed& typed) {
 void remember_typed(Recording& recording, EntryId before) {
   const EntryId last = last_entry(recording.book());
   if (last <= before) return;
-  auto& insert = recording.book().query("INSERT INTO typed (first, last, who, at) VALUES (?, ?, ?, ?)");
-  insert.bind(1, before + 1);
-  insert.bind(2, last);
-  insert.bind(3, recording.typed_by);
-  insert.bind(4, recording.now());
-  insert.exec();
+  change(recording.book(), "INSERT INTO typed (first, last, who, at) VALUES (:first, :last, :who, :at)",
+         {{":first", before + 1}, {":last", last}, {":who", recording.typed_by}, {":at", recording.now()}});
 }
 
 Undone undo_typed(Recording& recording) {
@@ -89,9 +80,7 @@ Undone undo_typed(Recording& recording) {
   std::sort(undone.taken_back.begin(), undone.taken_back.end());
   std::sort(again.begin(), again.end());
   for (const EntryId id : again) undone.made_again.push_back(make_again(recording, load_entry(book, id)));
-  auto& mark = book.query("UPDATE typed SET undone = 1 WHERE typed = ?");
-  mark.bind(1, typed->id);
-  mark.exec();
+  change(book, "UPDATE typed SET undone = 1 WHERE typed = :typed", {{":typed", typed->id}});
   return undone;
 }
 

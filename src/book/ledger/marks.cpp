@@ -2,27 +2,29 @@
 
 #include <map>
 
+#include "book/ledger/query.h"
+
 namespace nonrunner::book {
 
 std::vector<DatedMark> marks_of(const Book& book, const std::string& vehicle, std::optional<Day> on) {
   std::vector<DatedMark> all;
-  auto& rows = book.query(
+  each<Day, EntryId, std::optional<std::int64_t>, std::string, std::string, std::string>(
+      book,
       "SELECT e.day, e.entry, m.line, m.says, m.name, e.kind FROM mark m JOIN entry e USING (entry) WHERE "
       "m.vehicle "
-      "= "
-      "?1 AND " +
-      counts_on("?2") + " ORDER BY e.day, e.entry, m.rowid");
-  rows.bind(1, vehicle);
-  rows.bind(2, on ? on->iso() : "9999-12-31");
-  while (rows.executeStep()) {
-    DatedMark& mark = all.emplace_back();
-    mark.day = Day::parse(rows.getColumn(0).getString());
-    mark.entry = rows.getColumn(1).getInt64();
-    if (!rows.getColumn(2).isNull()) mark.line = rows.getColumn(2).getInt64();
-    mark.says = rows.getColumn(3).getString();
-    mark.name = rows.getColumn(4).getString();
-    mark.with_hours = rows.getColumn(5).getString() == "hours";
-  }
+      "= :tag AND " +
+          counts_on(":on") + " ORDER BY e.day, e.entry, m.rowid",
+      {{":tag", vehicle}, {":on", on}},
+      [&](Day day, EntryId entry, std::optional<std::int64_t> line, const std::string& says,
+          const std::string& name, const std::string& kind) {
+        DatedMark& mark = all.emplace_back();
+        mark.day = day;
+        mark.entry = entry;
+        mark.line = line;
+        mark.says = says;
+        mark.name = name;
+        mark.with_hours = kind == "hours";
+      });
   return all;
 }
 

@@ -7,6 +7,7 @@
 #include <set>
 #include <tuple>
 
+#include "book/ledger/query.h"
 #include "book/questions/figures.h"
 #include "exact/hint.h"
 #include "text/lower_case.h"
@@ -34,13 +35,12 @@ Parties of_receipt(const Receipt& receipt) {
 
 Parties of_entry(const Book& book, EntryId entry, const std::string& supplier) {
   Parties parties;
-  auto& cars = book.query("SELECT vehicle FROM mention WHERE entry = ?");
-  cars.bind(1, entry);
-  while (cars.executeStep()) parties.vehicles.insert(cars.getColumn(0).getString());
-  auto& purses = book.query(
-      "SELECT a.name FROM posting p JOIN account a USING (account) WHERE p.entry = ? AND a.kind = 'purse'");
-  purses.bind(1, entry);
-  while (purses.executeStep()) parties.purses.insert(purses.getColumn(0).getString());
+  each<std::string>(book, "SELECT vehicle FROM mention WHERE entry = :entry", {{":entry", entry}},
+                    [&](const std::string& tag) { parties.vehicles.insert(tag); });
+  each<std::string>(book,
+                    "SELECT a.name FROM posting p JOIN account a USING (account) WHERE p.entry = :entry AND "
+                    "a.kind = 'purse'",
+                    {{":entry", entry}}, [&](const std::string& purse) { parties.purses.insert(purse); });
   parties.supplier = lower_case(supplier);
   return parties;
 }
@@ -115,43 +115,37 @@ std::vector<QuickLines> quick_lines_that_fit(const Book& book, const Receipt& re
 
 std::optional<EntryId> receipt_like(const Book& book, const Receipt& receipt) {
   const Parties mine = of_receipt(receipt);
-  auto& rows = book.query(
-      "SELECT p.entry, p.supplier FROM entry e JOIN paper p USING (entry) JOIN live_entry l USING (entry) "
-      "WHERE e.day = ?1 AND p.total = ?2 ORDER BY p.entry");
-  rows.bind(1, receipt.day.iso());
-  rows.bind(2, receipt.total.minor());
   std::vector<std::pair<EntryId, std::string>> found;
-  while (rows.executeStep()) found.emplace_back(rows.getColumn(0).getInt64(), rows.getColumn(1).getString());
+  each<EntryId, std::string>(
+      book,
+      "SELECT p.entry, p.supplier FROM entry e JOIN paper p USING (entry) JOIN live_entry l USING (entry) "
+      "WHERE "
+      "e.day = :day AND p.total = :total ORDER BY p.entry",
+      {{":day", receipt.day}, {":total", receipt.total}},
+      [&](EntryId entry, const std::string& supplier) { found.emplace_back(entry, supplier); });
   for (const auto& [entry, supplier] : found)
     if (!contradict(mine, of_entry(book, entry, supplier))) return entry;
   return std::nullopt;
 }
 
 std::optional<EntryId> hours_like(const Book& book, const Labour& labour) {
-  auto& find = book.query(
-      "SELECT l.entry FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = ?1 AND e.day = ?2 AND "
-      "l.operation = ?3 AND l.own = ?4 AND l.paid = ?5 LIMIT 1");
-  find.bind(1, labour.vehicle);
-  find.bind(2, labour.day.iso());
-  find.bind(3, labour.operation);
-  find.bind(4, labour.own.thousandths());
-  find.bind(5, labour.paid.thousandths());
-  std::optional<EntryId> entry;
-  if (find.executeStep()) entry = find.getColumn(0).getInt64();
-  find.tryReset();
-  return entry;
+  return first<EntryId>(book,
+                        "SELECT l.entry FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = :tag "
+                        "AND e.day = :day AND "
+                        "l.operation = :operation AND l.own = :own AND l.paid = :paid LIMIT 1",
+                        {{":tag", labour.vehicle},
+                         {":day", labour.day},
+                         {":operation", labour.operation},
+                         {":own", labour.own},
+                         {":paid", labour.paid}});
 }
 
 Hours own_hours_on(const Book& book, Day day) {
-  auto& sum = book.query(
-      "SELECT coalesce(sum(l.own), 0) FROM entry e JOIN live_entry v USING (entry) JOIN labour l ON l.entry "
-      "= "
-      "e.entry WHERE e.day = ?1");
-  sum.bind(1, day.iso());
-  sum.executeStep();
-  const Hours own = Hours::of(sum.getColumn(0).getInt64());
-  sum.tryReset();
-  return own;
+  return *first<Hours>(book,
+                       "SELECT coalesce(sum(l.own), 0) FROM entry e JOIN live_entry v USING (entry) JOIN "
+                       "labour l ON l.entry = "
+                       "e.entry WHERE e.day = :day",
+                       {{":day", day}});
 }
 
 void expect_no_double(const Recording& recording, const Receipt& receipt) {
