@@ -1,6 +1,7 @@
 #include "book/care/backup.h"
 
 #include "book/care/export.h"
+#include "book/care/heads.h"
 #include "book/care/restore.h"
 #include "book/events/clock.h"
 #include "commands/command.h"
@@ -14,6 +15,12 @@ namespace fs = std::filesystem;
 
 namespace {
 
+// To be written down: whoever keeps it sees later whether something before it was changed.
+std::string last_seal(const book::Book& book, const Terminal& terminal) {
+  const book::Head head = book::head_of(book, terminal.today);
+  return head.entry == 0 ? "" : fmt::format("  last seal {}\n", head.seal);
+}
+
 int run_backup(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   Progress progress(terminal, "backup");
@@ -23,7 +30,8 @@ int run_backup(const Given& given, Terminal& terminal) {
     terminal.out << words::facts_as_json({{"written", given.word(0)}, {"entries", last}});
   else
     terminal.out << fmt::format("{}: a copy of {} up to entry {}\n", given.word(0), book.path().string(),
-                                last);
+                                last)
+                 << last_seal(book, terminal);
   return 0;
 }
 
@@ -37,8 +45,9 @@ int run_export(const Given& given, Terminal& terminal) {
         {{"written", given.word(0)}, {"entries", std::int64_t{exported.entries}}});
   else
     terminal.out << fmt::format(
-        "{}: {} entries written\n  made again with: nonrunner restore {} --book NEW\n", given.word(0),
-        exported.entries, given.word(0));
+                        "{}: {} entries written\n  made again with: nonrunner restore {} --book NEW\n",
+                        given.word(0), exported.entries, given.word(0))
+                 << last_seal(book, terminal);
   for (const std::string& change : exported.changes)
     (given.json() ? terminal.err : terminal.out) << "  " << change << "\n";
   for (const book::Clock& running : book::clocks(book))
