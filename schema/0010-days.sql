@@ -26,7 +26,9 @@ CREATE VIEW counted AS
     coalesce((SELECT n.account FROM account n WHERE n.name = a.name AND n.kind = CASE a.kind
       WHEN 'late cost' THEN 'vehicle cost' WHEN 'looking' THEN 'vehicle cost' WHEN 'recovered income' THEN 'recovered' END),
       p.account),
-    e.day,
+    -- A quick line that its full paper replaced counts until that came.
+    CASE WHEN e.kind = 'void' THEN coalesce((SELECT max(e.day, r.day) FROM entry r WHERE r.entry = e.entry + 1
+      AND r.kind = 'receipt' AND r.event LIKE '%, replaces = ' || e.voids || ',%'), e.day) ELSE e.day END,
     -- A full paper stood for its quick line as far as that went; only what was late cost of a sold car stands under its own day.
     coalesce(p.stands, (SELECT o.day FROM entry o WHERE o.entry = e.voids), CASE WHEN e.kind = 'receipt' AND a.kind = 'vehicle cost'
       THEN (SELECT min(o.day, e.day) FROM entry v JOIN entry o ON o.entry = v.voids
