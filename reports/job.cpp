@@ -230,7 +230,7 @@ class JobBook {
     sheet.text({0, 0}, "What is due back, and what is open", look::title);
     sheet.headings({2, 0}, {"Last day", "What", "From", "Amount"}, 3);
     std::uint32_t at = 3;
-    for (const JobDue& due : f_.due) {
+    for (const Due& due : f_.due) {
       if (due.by)
         sheet.day({at, 0}, *due.by);
       else
@@ -250,7 +250,7 @@ class JobBook {
       sheet.headings({at++, 0}, {"May still go back, until", "What, if unused", "To", "Brings"}, 3);
       const std::uint32_t first = at;
       Money brings;
-      for (const JobDue& each : f_.may_go_back) {
+      for (const Due& each : f_.may_go_back) {
         sheet.day({at, 0}, *each.by);
         sheet.wrapped({at, 1}, each.what);
         sheet.wrapped({at, 2}, each.from);

@@ -36,7 +36,7 @@ Cell write_lines(Sheet& sheet, const std::string& title, const char* about,
   return {table.close("in all", "none").row, amount};
 }
 
-Cell write_due(Sheet& sheet, const std::string& title, const char* who, const std::vector<YearDue>& rows) {
+Cell write_due(Sheet& sheet, const std::string& title, const char* who, const std::vector<Due>& rows) {
   enum : std::uint16_t { by, from, what, amount };
   Table table(sheet, 2,
               {{"By", 14, look::day},
@@ -44,13 +44,13 @@ Cell write_due(Sheet& sheet, const std::string& title, const char* who, const st
                {"What", 50, look::wrapped},
                {"Amount", 18, look::money, summed}});
   sheet.text({0, 0}, title, look::title);
-  for (const YearDue& due : rows) {
+  for (const Due& due : rows) {
     table.row();
     if (due.by)
       table.day(by, *due.by);
     else
       table.text(by, "no last day");
-    table.text(from, due.who);
+    table.text(from, due.from);
     table.text(what, due.what);
     table.money(amount, due.amount);
   }

@@ -151,7 +151,7 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   }
   add_costs(out, book, figures, budget);
   add_hours(out, figures, budget);
-  for (const book::Due& due : figures.due) out.due.push_back({due.what, due.from, due.by, due.amount});
+  out.due = figures.due;
   for (const book::MayGoBack& each : book::may_go_back(book, today, tag))
     out.may_go_back.push_back({each.what, each.supplier, each.by, each.refund});
   for (const book::EntryId entry : figures.waiting)

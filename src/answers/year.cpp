@@ -11,6 +11,7 @@
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
 #include "book/questions/journal.h"
+#include "book/questions/owed.h"
 #include "book/questions/period.h"
 
 namespace nonrunner::answers {
@@ -156,18 +157,25 @@ void add_purses_and_stock(figures::YearFigures& out, const book::Book& book, Day
   }
 }
 
+const char* name_of(book::Owed::Kind kind) {
+  switch (kind) {
+    case book::Owed::Kind::buyer_deposit:
+      return "buyer's deposit";
+    case book::Owed::Kind::on_account:
+      return "on account";
+    case book::Owed::Kind::sales_tax:
+      return "sales tax collected";
+  }
+  return "";
+}
+
 void add_owed(figures::YearFigures& out, const book::Book& book, Day last) {
-  for (const book::Due& due : book::dues(book, last))
-    out.due.push_back({due.what, due.from, due.by, due.amount});
+  out.due = book::dues(book, last);
   for (const auto& purse : book::balances(book, account::purse, last))
     if (purse.amount > Money{} && book::purse_kind(book, purse.name) == "credit")
       out.credit_due += purse.amount;
-  for (const auto& each : book::balances(book, account::buyer_deposit, last))
-    if (!is_zero(each.amount)) out.owed.push_back({"buyer's deposit", each.name, {}, -each.amount});
-  for (const auto& each : book::balances(book, account::payable, last))
-    if (!is_zero(each.amount)) out.owed.push_back({"on account", each.name, {}, -each.amount});
-  for (const auto& each : book::balances(book, account::sales_tax, last))
-    if (!is_zero(each.amount)) out.owed.push_back({"sales tax collected", "", {}, -each.amount});
+  for (const book::Owed& each : book::owed(book, last))
+    out.owed.push_back({name_of(each.kind), each.name, {}, each.amount});
 }
 
 // What an entry bought, by the lines of its paper that `wanted` takes, and the paper; the entry in words

@@ -11,6 +11,7 @@
 #include "exact/rate.h"
 #include "exact/thousandths.h"
 #include "figures/book_state.h"
+#include "figures/due.h"
 
 namespace nonrunner::figures {
 
@@ -37,12 +38,6 @@ struct JobHours {
   bool follows = false;               // what is to complete is what is left of the budget
 };
 
-struct JobDue {
-  std::string what, from;
-  std::optional<Day> by;
-  Money amount;
-};
-
 struct JobFigures {
   std::string tag, description, complaint;
   Currency currency;
@@ -67,8 +62,8 @@ struct JobFigures {
   std::optional<Money> holding_per_day;  // imputed, never booked
   std::vector<JobCost> costs;
   std::vector<JobHours> hours;
-  std::vector<JobDue> due;
-  std::vector<JobDue> may_go_back;   // lines whose last day is not over, this vehicle's part of the refund
+  std::vector<Due> due;
+  std::vector<Due> may_go_back;      // lines whose last day is not over, this vehicle's part of the refund
   std::vector<std::string> waiting;  // quick lines that wait to be itemised, and other open things
   Money cost;                        // put in so far, as the book says
 };

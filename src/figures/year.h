@@ -10,6 +10,7 @@
 #include "exact/money.h"
 #include "exact/thousandths.h"
 #include "figures/book_state.h"
+#include "figures/due.h"
 
 namespace nonrunner::figures {
 
@@ -62,12 +63,6 @@ struct YearLine {
   Money amount;
 };
 
-struct YearDue {
-  std::string what, who;
-  std::optional<Day> by;
-  Money amount;
-};
-
 struct YearSale {
   Day day;
   std::string tag;
@@ -117,7 +112,7 @@ struct YearFigures {
   std::vector<YearTrip> trips;
   std::vector<YearLine> tools, overhead, without_paper;
   std::vector<YearLine> tools_kept;         // as an asset; first what stood there before (entry 0)
-  std::vector<YearDue> due, owed;           // to us; by us
+  std::vector<Due> due, owed;               // to us; by us
   Money credit_due;                         // what of `due` is a shop's credit, which is a purse as well
   std::vector<YearSale> sales;              // of this year and the one before, by day
   std::optional<std::int64_t> sales_limit;  // in any twelve months, as set for the local dealer rule

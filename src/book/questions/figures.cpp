@@ -180,12 +180,9 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
   cores.bind(1, until(on));
   if (!vehicle.empty()) cores.bind(2, vehicle);
   while (cores.executeStep()) {
-    Due due{"core of " + cores.getColumn(1).getString(),
-            money_at(cores, 3),
-            cores.getColumn(2).getString(),
-            {},
-            {},
-            cores.getColumn(0).getString()};
+    Due due{
+        "core of " + cores.getColumn(1).getString(), cores.getColumn(2).getString(), {}, money_at(cores, 3)};
+    due.line = cores.getColumn(0).getString();
     auto& cars = book.query("SELECT vehicle FROM share WHERE line = ? ORDER BY rowid");
     cars.bind(1, cores.getColumn(5).getInt64());
     while (cars.executeStep()) due.vehicles.push_back(cars.getColumn(0).getString());
@@ -195,7 +192,7 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
   if (vehicle.empty()) {
     for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {
       if (is_zero(tool.amount)) continue;
-      Due due{"deposit on " + tool.name, tool.amount, "", {}, {}, ""};
+      Due due{"deposit on " + tool.name, "", {}, tool.amount};
       auto& last = book.query(
           "SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = ?1 "
           "AND " +
@@ -211,7 +208,7 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
     }
     for (const NamedBalance& purse : balances(book, account::purse, on))
       if (purse.amount > Money{} && purse_kind(book, purse.name) == "credit")
-        all.push_back({"credit in the purse " + purse.name, purse.amount, purse.name, {}, {}, ""});
+        all.push_back({"credit in the purse " + purse.name, purse.name, {}, purse.amount});
   }
   std::stable_sort(all.begin(), all.end(), [](const Due& a, const Due& b) {
     if (a.by.has_value() != b.by.has_value()) return a.by.has_value();

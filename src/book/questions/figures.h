@@ -7,6 +7,7 @@
 
 #include "book/ledger/names.h"
 #include "exact/rate.h"
+#include "figures/due.h"
 
 namespace nonrunner::book {
 
@@ -15,15 +16,7 @@ struct OperationHours {
   Hours own, paid;
 };
 
-// Money that is to come back: a core, a deposit on a borrowed tool, a shop's credit.
-struct Due {
-  std::string what;
-  Money amount;
-  std::string from;
-  std::optional<Day> by;
-  std::vector<std::string> vehicles;
-  std::string line;  // receipt line id, for a core
-};
+using figures::Due;
 
 // What is still expected of a car that is not sold: from the appraisal in force; nothing where there is none.
 struct Expected {
