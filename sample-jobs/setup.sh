@@ -34,3 +34,5 @@ build() {
   cmake --build "$folder" --target "$@" >"$folder.log" 2>&1 || { tail -60 "$folder.log"; exit 1; }
 }
 mkdir -p .build
+# What is kept of each book apart from it (its last seal) is kept here, and not in the home of whoever runs this.
+export XDG_STATE_HOME="$PWD/.build/state"

@@ -66,6 +66,7 @@ int run_restore(const Given& given, Terminal& terminal) {
                 {terminal.now, terminal.today,
                  [](const book::Book& made) { return words::appraise_for_book(made); }, std::ref(progress)});
   const book::Book book = book::Book::open(to);
+  made_anew(book, terminal);
   const book::EntryId last = book::last_entry(book);
   if (given.json())
     terminal.out << words::facts_as_json({{"book", to.string()}, {"from", from.string()}, {"entries", last}});

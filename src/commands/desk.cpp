@@ -67,6 +67,15 @@ int say(const book::Book& book, const Given& given, Terminal& terminal, book::Re
 
 }  // namespace
 
+void made_anew(const book::Book& book, Terminal& terminal) {
+  const auto folder = terminal.heads();
+  if (!folder) return;
+  if (const auto lost = book::begin_anew(book, *folder, terminal.today))
+    terminal.err << fmt::format(
+        "the book that stood at this place had entry {} on {}, which is not in this one\n", lost->entry,
+        lost->day);
+}
+
 int record_one(book::Book& book, const Given& given, Terminal& terminal, const Event& event,
                const Done& done) {
   if (!given.flag("new")) {

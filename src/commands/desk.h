@@ -18,6 +18,10 @@ book::Book open_book(const Given&, const Terminal&);
 using Event = std::function<book::EntryId(book::Recording&)>;
 // What is said of a kept entry; it is handed how the money went, "from cash", or nothing.
 using Done = std::function<std::string(const std::string& through)>;
+// To be called for a book that was just made at its place, by `start`, `restore` or `mend`: says where it is older than
+// the one that was seen there before.
+void made_anew(const book::Book&, Terminal&);
+
 // Runs `event` in one recording and keeps it; prints "entry N: ..." and remarks (or JSON with the entry). `event` returns
 // the number of the entry. A car that the book does not know is asked about, and the event is run again where it is a
 // new one.

@@ -25,7 +25,8 @@ int run_start(const Given& given, Terminal& terminal) {
     if (error)
       throw MachineFailure(path.parent_path().string() + ": the folder cannot be made: " + error.message());
   }
-  book::Book book = book::Book::create(path, currency, distance);
+  const book::Book book = book::Book::create(path, currency, distance);
+  made_anew(book, terminal);
   if (given.json()) {
     terminal.out << words::facts_as_json(
         {{"book", path.string()}, {"currency", currency.code}, {"distance_unit", distance}});

@@ -78,6 +78,18 @@ void remember_head(const Book& book, const fs::path& folder, Day today, bool any
   }
 }
 
+std::optional<Head> begin_anew(const Book& book, const fs::path& folder, Day today) noexcept {
+  try {
+    const auto lost = lost_head(book, folder);
+    std::error_code ignored;
+    fs::remove(file_of(book, folder), ignored);
+    remember_head(book, folder, today, true);
+    return lost;
+  } catch (const std::exception&) {  // a help, and no part of the book
+    return std::nullopt;
+  }
+}
+
 std::optional<EntryId> entry_with_seal(const Book& book, const std::string& hexadecimal) {
   std::string seal = hexadecimal;
   std::transform(seal.begin(), seal.end(), seal.begin(),

@@ -29,6 +29,10 @@ std::optional<Head> lost_head(const Book&, const std::filesystem::path& folder);
 // Writes the present head down, unless the last one seen is missing from the book and `anyway` is not said.
 void remember_head(const Book&, const std::filesystem::path& folder, Day today, bool anyway) noexcept;
 
+// Where a new book was made at a place that held another: what was seen there is forgotten. Returns the head of it that
+// the new one does not hold.
+std::optional<Head> begin_anew(const Book&, const std::filesystem::path& folder, Day today) noexcept;
+
 // The entry whose seal begins so; nothing where there is none. At least 12 digits are expected.
 std::optional<EntryId> entry_with_seal(const Book&, const std::string& hexadecimal);
 
