@@ -289,7 +289,7 @@ TEST_CASE(
     book::Book::create_old(old, count);
     {
       SQLite::Database database(old.string(), SQLite::OPEN_READWRITE);
-      database.exec("INSERT INTO setting VALUES ('hour', '20'), ('currency', 'USD'), ('distance', 'mi')");
+      database.exec("INSERT INTO setting VALUES ('hour', '20')");
     }
     const auto open = [&] { return outcome_of(book, [&] { book::Book::open(book); }); };
     const auto begin = [&] {

@@ -39,7 +39,7 @@ TEST_CASE("migrations are numbered without a gap", "[book]") {
 TEST_CASE("a book of every older version opens, is brought up to date, and a copy of it is set aside",
           "[book]") {
   const std::size_t newest = migrations().size();
-  for (std::size_t old = 0; old < newest; ++old) {
+  for (std::size_t old = 1; old < newest; ++old) {
     INFO("layout " << old);
     TemporaryFolder folder;
     const fs::path file = folder.path() / "shop.book",
@@ -72,9 +72,10 @@ TEST_CASE("what an older book holds is there after it was brought up to date", "
   TemporaryFolder folder;
   const fs::path file = folder.path() / "shop.book";
   Book::create_old(file, 1);
-  behind_its_back(file,
-                  "INSERT INTO setting VALUES ('currency', 'KWD'), ('distance', 'km'), ('hour', '7.500');"
-                  "INSERT INTO vehicle VALUES ('pip')");
+  behind_its_back(
+      file,
+      "INSERT OR REPLACE INTO setting VALUES ('currency', 'KWD'), ('distance', 'km'), ('hour', '7.500');"
+      "INSERT INTO vehicle VALUES ('pip')");
   const Book book = Book::open(file);
   CHECK(book.currency().code == "KWD");
   CHECK(book.distance_unit() == "km");
@@ -87,9 +88,10 @@ TEST_CASE("a migration that cannot be made leaves the book as it was", "[book]")
   Book::create_old(file, 3);
   behind_its_back(file,
                   "CREATE TABLE taken_in (in_the_way)");  // a later migration makes a table of this name
-  CHECK(Shop::said([&] { Book::open(file); }) ==
-        file.string() +
-            ": the book cannot be brought up to date: table taken_in already exists; it is as it was");
+  CHECK(Shop::said([&] { Book::open(file); }) == file.string() +
+                                                     ": the book cannot be brought up to date: its layout is "
+                                                     "not ours: there is a table taken_in that this "
+                                                     "program does not make; it is as it was");
   CHECK(version(file) == 3);
   SQLite::Database plain(file.string(), SQLite::OPEN_READONLY);
   CHECK(
