@@ -1,6 +1,6 @@
 #include "answers/question.h"
 
-#include <algorithm>
+#include "text/lower_case.h"
 
 namespace nonrunner::answers {
 
@@ -12,19 +12,17 @@ std::string refusal_of(const Question& question, Spelling spelled) {
 }
 
 namespace {
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+std::string trimmed(const std::string& text) {
   const auto begin = text.find_first_not_of(" \t\r");
   return begin == std::string::npos ? "" : text.substr(begin, text.find_last_not_of(" \t\r") + 1 - begin);
 }
 }  // namespace
 
 std::optional<std::size_t> choice_of(const Question& question, const std::string& typed) {
-  const std::string word = lower(typed);
+  const std::string word = lower_case(trimmed(typed));
   if (word.empty()) return question.usual;
   for (std::size_t i = 0; i < question.choices.size(); ++i) {
-    const std::string key = lower(question.choices[i].key);
+    const std::string key = lower_case(question.choices[i].key);
     if (word == key || (key == "y" && word == "yes") || (key == "n" && word == "no")) return i;
   }
   return std::nullopt;

@@ -13,6 +13,7 @@
 #include "exact/nearest.h"
 #include "exact/vin.h"
 #include "text/table.h"
+#include "text/tag.h"
 #include "text/toml.h"
 
 namespace nonrunner::appraisal {
@@ -57,11 +58,8 @@ Vehicle vehicle_of(const Table& root) {
   const Table& table = *given;
   table.only({"tag", "description", "complaint", "year", "odometer", "vin", "paper"});
   Vehicle vehicle;
-  vehicle.tag = table.text("tag");
-  const bool fits = std::all_of(vehicle.tag.begin(), vehicle.tag.end(), [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
-  });
-  if (!fits || vehicle.tag.size() > 24) table.refuse("tag", "up to 24 of a-z, 0-9 and '-'");
+  vehicle.tag = as_tag(table.text("tag"));
+  if (!is_tag(vehicle.tag)) table.refuse("tag", "up to 24 of a-z, 0-9 and '-'");
   vehicle.description = table.text_or("description", "");
   vehicle.complaint = table.text_or("complaint", "");
   if (table.has("year")) vehicle.year = table.whole("year", 1886, 2200);

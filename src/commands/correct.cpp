@@ -6,6 +6,7 @@
 #include "commands/desk.h"
 #include "commands/entry_number.h"
 #include "commands/placed.h"
+#include "text/tag.h"
 
 namespace nonrunner::commands {
 
@@ -27,7 +28,7 @@ int run_correct(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   book::Correction correction;
   correction.entry = entry_number(given, given.word(0));
-  correction.vehicle = given.text("to");
+  if (const auto tag = given.text("to")) correction.vehicle = as_tag(*tag);
   correction.purse = given.text("purse");
   correction.what = given.text("what");
   correction.amount = given.text("amount");

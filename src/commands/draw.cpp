@@ -3,6 +3,7 @@
 #include "commands/desk.h"
 #include "commands/placed.h"
 #include "exact/ends.h"
+#include "text/tag.h"
 
 namespace nonrunner::commands {
 
@@ -47,7 +48,7 @@ int run_shelve(const Given& given, Terminal& terminal) {
   book::Shelve shelve;
   shelve.day = date_of(given, terminal);
   shelve.line = given.text_or("line", "");
-  shelve.vehicle = given.text_or("from", "");
+  shelve.vehicle = as_tag(given.text_or("from", ""));
   shelve.what = given.text_or("what", "");
   shelve.amount = given.money("amount", book.currency());
   shelve.stock = given.word(0);

@@ -7,6 +7,7 @@
 #include "commands/command.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/lower_case.h"
 #include "words/book_json.h"
 
 namespace nonrunner::commands {
@@ -16,8 +17,7 @@ namespace {
 // The file's name as far as it can be a tag.
 std::string tag_of(const std::filesystem::path& file) {
   std::string tag;
-  for (const char c : file.stem().string()) {
-    const char low = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  for (const char low : lower_case(file.stem().string())) {
     if ((low >= 'a' && low <= 'z') || (low >= '0' && low <= '9'))
       tag += low;
     else if (!tag.empty() && tag.back() != '-')
@@ -37,8 +37,7 @@ const appraisal::Starter& starter_for(const Given& given) {
   }
   auto complaint = given.text("complaint");
   if (!complaint) given.wrong("which complaint? expected --complaint with one of " + listed);
-  for (char& c : *complaint)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  complaint = lower_case(*complaint);
   const auto found = std::find(known.begin(), known.end(), *complaint);
   if (found == known.end())
     given.wrong("--complaint: found \"" + *complaint + "\", expected one of " + listed +

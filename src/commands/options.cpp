@@ -9,6 +9,7 @@
 #include "commands/desk.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/tag.h"
 #include "text/unicode.h"
 
 namespace nonrunner::commands {
@@ -120,6 +121,20 @@ Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
   if (words_.size() < counts.least || words_.size() > counts.most)
     wrong(fmt::format("found {} word{}, expected {}", words_.size(), words_.size() == 1 ? "" : "s",
                       usage.words.empty() ? "none" : usage.words));
+  lower_tags();
+}
+
+void Given::lower_tags() {
+  // With --kind stock the first word of a receipt is an item of the shelf, whose name is as it is.
+  if (text_or("kind", "") == "stock") return;
+  std::vector<std::string> asked;
+  std::istringstream in(usage_.words);
+  for (std::string word; in >> word;) asked.push_back(word);
+  for (std::size_t i = 0; i < std::min(asked.size(), words_.size()); ++i) {
+    if (asked[i].front() == '[' && words_.size() < asked.size() && asked.back().front() != '[')
+      return;  // which of them is absent cannot be told
+    if (asked[i] == "TAG" || asked[i] == "[TAG]") words_[i] = as_tag(words_[i]);
+  }
 }
 
 void Given::wrong(const std::string& what) const {

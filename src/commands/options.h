@@ -62,6 +62,7 @@ class Given {
       const std::string& what) const;  // throws WrongUsage "command: what; see: nonrunner command --help"
 
  private:
+  void lower_tags();  // a tag typed with capitals is the same car
   const Usage& usage_;
   Words words_;
   std::map<std::string, std::vector<std::string>> options_;

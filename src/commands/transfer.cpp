@@ -3,6 +3,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/placed.h"
+#include "text/tag.h"
 
 namespace nonrunner::commands {
 
@@ -10,8 +11,8 @@ namespace {
 int run_transfer(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::Transfer transfer{date_of(given, terminal),
-                                given.word(0),
-                                given.word(1),
+                                as_tag(given.word(0)),
+                                as_tag(given.word(1)),
                                 given.word(3),
                                 given.word_as_money(2, book.currency()),
                                 given.text_or("line", "")};

@@ -277,3 +277,16 @@ TEST_CASE("undo goes back one at a time, and not beyond a day", "[commands]") {
   CHECK(desk.status == 1);
   CHECK(desk.sound());
 }
+
+TEST_CASE("a tag typed with capitals is the same car", "[commands]") {
+  Desk desk("capitals");
+  desk.run({"buy", "Pip", "900", "--date", "2026-04-20"});
+  CHECK(desk.run({"hours", "PIP", "1", "front brakes"}).find("1 own hours on pip") != std::string::npos);
+  CHECK(desk.run({"receipt", "Gloves", "9", "box", "--kind", "stock", "--whole", "--no-paper"})
+            .find("entry 3") != std::string::npos);
+  CHECK(desk.run({"stock"}).find("Gloves") != std::string::npos);
+  const std::string event =
+      R"(event = [{ do = "trip", date = 2026-05-01, vehicle = "PIP", distance = 5, why = "yard" }])";
+  CHECK(desk.run({"post", desk.file("trip.toml", event)}).find("entries 4 to 4") != std::string::npos);
+  CHECK(desk.run({"vehicles"}).find("PIP") == std::string::npos);
+}

@@ -9,6 +9,7 @@
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
+#include "text/tag.h"
 
 namespace nonrunner::book {
 
@@ -93,7 +94,7 @@ book::ReceiptLine line_of(const Row& row, const Currency& currency) {
   if (!row.text("amount").empty()) line.amount = row.as("amount", money);
   line.source = row.text("source");
   if (!line.source.empty()) check_word(row, "source", line.source, book::line_sources());
-  const std::string to = row.text("to");
+  const std::string to = as_tag(row.text("to"));
   if (!to.empty() && to != "tools" && to != "owner" && to != "overhead" && to != "stock")
     line.shares.push_back({to, 1000});
   line.stock = row.text("stock");

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "exact/nearest.h"
+#include "text/tag.h"
 
 namespace nonrunner::book {
 
@@ -86,6 +87,7 @@ void Reading::day(const Field& field, std::optional<Day>& day) { day = table_.da
 
 void Reading::text(const Field& field, Text kind, std::string& text) {
   text = field.need == Need::must ? table_.text(field.key) : table_.text_or(field.key, text);
+  if (kind == Text::tag) text = as_tag(text);
   if (kind != Text::choice || text.empty()) return;
   if (std::find(field.choices->begin(), field.choices->end(), text) == field.choices->end())
     table_.refuse(field.key, one_of(*field.choices) + did_you_mean(text, *field.choices));
@@ -124,15 +126,15 @@ void Reading::shares(const Field& one, const Field& several, std::vector<Share>&
         table_.name() + " has both \"" + one.key + "\" and \"" + several.key + "\", expected one of them",
         several.key);
   shares.clear();
-  const std::string tag =
+  const std::string typed =
       one.need == Need::must && !table_.has(several.key) ? table_.text(one.key) : table_.text_or(one.key, "");
-  if (!tag.empty() && tag != own) shares.push_back({tag, 1000});
+  if (!typed.empty() && typed != own) shares.push_back({as_tag(typed), 1000});
   const auto weights = table_.table(several.key, std::string(several.key) + " in " + table_.name());
   if (!weights) return;
   for (const auto& [vehicle, weight] : weights->value().entries) {
     const Quantity parsed = weights->quantity(vehicle);
     if (parsed <= Quantity{}) weights->refuse(vehicle, "a weight above 0");
-    shares.push_back({vehicle, parsed.thousandths()});
+    shares.push_back({as_tag(vehicle), parsed.thousandths()});
   }
   if (shares.empty()) table_.refuse(several.key, "at least one car with its weight, such as { pip = 1 }");
 }

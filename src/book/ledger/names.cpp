@@ -6,13 +6,12 @@
 
 #include "exact/hint.h"
 #include "exact/nearest.h"
+#include "text/tag.h"
 #include "text/unicode.h"
 
 namespace nonrunner::book {
 
 namespace {
-
-bool is_tag_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }
 
 // A known word that `word` is a slip of: one letter off, and more than a number apart ("car-1" and "car-2"
 // are two cars).
@@ -48,8 +47,7 @@ void weigh_new_word(Recording& recording, const std::string& event, const char* 
 }  // namespace
 
 void check_tag(const std::string& event, const std::string& tag) {
-  const bool good = !tag.empty() && tag.size() <= 24 && std::all_of(tag.begin(), tag.end(), is_tag_letter);
-  if (!good)
+  if (!is_tag(tag))
     throw Refusal(fmt::format("{}: found the tag \"{}\", expected 1 to 24 of a-z, 0-9 and '-'", event, tag));
   if (tag == "tools" || tag == "owner" || tag == "overhead" || tag == "private")
     throw Refusal(fmt::format(
