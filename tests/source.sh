@@ -107,6 +107,28 @@ for path in sys.argv[1:]:
 sys.exit(bad)
 LISTS
 
+# A file that a comment or a page names is there: whoever follows it finds something.
+python3 - <<'NAMED' || complain "named files: these do not exist"
+import os, re, subprocess, sys
+files = subprocess.check_output(["git", "ls-files"], text=True).split()
+there = set(files)
+rooms = "exact|figures|text|chance|resale|appraisal|book|answers|words|commands"
+named = re.compile(r"(?<![\w/.-])((?:src|tests|reports|schema|sample-jobs|" + rooms +
+                   r")/[\w./{},-]+\.(?:h|cpp|sql|sh|py|toml|txt|\{h,cpp\}))")
+bad = 0
+for path in files:
+    if not path.endswith((".h", ".cpp", ".md")):
+        continue
+    for at, line in enumerate(open(path, encoding="utf-8"), 1):
+        said = line if path.endswith(".md") else line.partition("//")[2]
+        for name in named.findall(said):
+            one = name.replace(".{h,cpp}", ".h")
+            if "NAME" not in name and one not in there and "src/" + one not in there:
+                print(f"{path}:{at}: {name}")
+                bad = 1
+sys.exit(bad)
+NAMED
+
 # Every header stands alone.
 for header in $(git ls-files 'src/*.h' 'reports/*.h'); do
   echo "$header"
