@@ -45,6 +45,7 @@ void fill(const std::filesystem::path& empty_file, std::size_t count,
     insert.exec();
   }
   transaction.commit();
+  database.execAndGet("PRAGMA journal_mode = WAL");
 }
 
 void make(const std::filesystem::path& path, std::size_t count,
