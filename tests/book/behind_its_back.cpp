@@ -30,10 +30,15 @@ struct Tampered : FullShop {
       }
     }
     behind_its_back(file(), drop + change + ";" + restore);
-    // Changed hours also show in the sum kept beside them; here it counts that the entry is named.
+    // Changed hours and amounts also show in the sums kept beside them, and where they are shown; here it counts that the
+    // entry is named.
     Findings all = findings();
-    std::erase_if(
-        all, [](const std::string& each) { return each.find("the sum of its hours") != std::string::npos; });
+    std::erase_if(all, [](const std::string& each) {
+      return each.find("the sum of its hours") != std::string::npos ||
+             each.find("what was turned over") != std::string::npos ||
+             each.find("sums by days") != std::string::npos ||
+             each.find("cannot be shown") != std::string::npos;
+    });
     return all;
   }
   Findings findings() {
