@@ -135,7 +135,7 @@ void check_ids(const Recording& recording, const Receipt& receipt) {
 
 // What is weighed grows with the product of lines, cars and purses.
 void expect_size_of_a_paper(const Receipt& receipt) {
-  constexpr std::size_t most_lines = 2000, most_cars = 100, most_purses = 100;
+  constexpr std::size_t most_lines = 2000, most_cars = 100, most_purses = 100, most_shares = 5000;
   const auto expect = [](std::size_t found, std::size_t most, const char* what) {
     if (found > most)
       throw Refusal(fmt::format("receipt: found {} {}, expected at most {} on one paper; enter it as several",
@@ -143,9 +143,13 @@ void expect_size_of_a_paper(const Receipt& receipt) {
   };
   expect(receipt.lines.size(), most_lines, "lines");
   expect(receipt.paid.size(), most_purses, "purses that paid");
-  std::size_t cars = 0;
-  for (const ReceiptLine& line : receipt.lines) cars = std::max(cars, line.shares.size());
+  std::size_t cars = 0, shares = 0;
+  for (const ReceiptLine& line : receipt.lines) {
+    cars = std::max(cars, line.shares.size());
+    shares += line.shares.size();
+  }
   expect(cars, most_cars, "cars on a line");
+  expect(shares, most_shares, "shares of cars in lines");
 }
 
 void check_supplier(const Receipt& receipt) {

@@ -16,7 +16,7 @@ constexpr std::size_t longest_name = 10'000, longest_event = 1 << 20;
 constexpr std::int64_t most_units = 1'000'000'000;
 constexpr std::int64_t most_turned_over = Money::limit / 10 * 9;
 
-enum class Measure { none, money, pieces, hours, distance };
+enum class Measure { none, money, pieces, hours, distance, words };
 
 // The measure of each column of each table of details, in the order of its cells.
 const std::vector<std::vector<Measure>>& measures() {
@@ -26,7 +26,8 @@ const std::vector<std::vector<Measure>>& measures() {
         {"core", Measure::money},         {"core_tax", Measure::money},  {"goods", Measure::money},
         {"kept", Measure::money},         {"total", Measure::money},     {"price", Measure::money},
         {"still_brings", Measure::money}, {"quantity", Measure::pieces}, {"gives", Measure::pieces},
-        {"own", Measure::hours},          {"paid", Measure::hours},      {"distance", Measure::distance}};
+        {"own", Measure::hours},          {"paid", Measure::hours},      {"distance", Measure::distance},
+        {"text", Measure::words},         {"why", Measure::words},       {"value", Measure::words}};
     std::vector<std::vector<Measure>> tables;
     for (const DetailTable& table : detail_tables()) {
       std::vector<Measure> columns;
@@ -75,6 +76,7 @@ void expect_measure(const Entry& entry, Measure measure, std::int64_t number, co
   };
   switch (measure) {
     case Measure::none:
+    case Measure::words:
       return;
     case Measure::money:
       return expect_money(entry, number, currency);
@@ -117,8 +119,11 @@ void expect_readable(const Entry& entry) {
         entry.kind, entry.event.size(), longest_event));
   for (const Posting& posting : entry.postings) expect_name(entry, posting.name);
   for (const Detail& detail : entry.details)
-    for (const Cell& cell : detail.cells)
-      if (const auto* text = std::get_if<std::string>(&cell)) expect_name(entry, *text);
+    for (std::size_t i = 0; i < detail.cells.size(); ++i) {
+      // What somebody wrote in their own words may have lines, and whatever the event itself may have.
+      const auto* text = std::get_if<std::string>(&detail.cells[i]);
+      if (text && measures()[detail.table][i] != Measure::words) expect_name(entry, *text);
+    }
 }
 
 void expect_shop_sized(const Recording& recording, const Entry& entry) {
