@@ -262,7 +262,7 @@ TEST_CASE("at a terminal an entry is asked about the line that it is close to", 
     nonrunner::commands::Terminal terminal{out, err, false, false, car.today, "2026-05-02T12:00:00Z",
                                            {},  &in};
     nonrunner::commands::run(
-        {"receipt", "brindle", "64", "water pump", "--purse", "cash", "--book", car.book().string()},
+        {"receipt", "brindle", amount, "water pump", "--purse", "cash", "--book", car.book().string()},
         terminal);
     return err.str() + out.str();
   };
