@@ -6,6 +6,7 @@
 
 #include <cstdlib>
 #include <cstring>
+#include <exception>
 #include <filesystem>
 #include <map>
 #include <set>
@@ -269,11 +270,49 @@ void check_readable(const Book& book, Findings& findings) {
   }
 }
 
+// Asks `tick` also within one long statement, such as the look at every page: an interruption that it throws ends
+// the statement and is thrown on.
+class Listening {
+ public:
+  Listening(const Book& book, const std::function<void(EntryId, EntryId)>& tick)
+      : handle_(book.database().getHandle()), tick_(tick) {
+    try {
+      last_ = last_entry(book);
+    } catch (const SQLite::Exception&) {  // a damaged file: told of below
+    }
+    constexpr int steps = 100'000;  // some milliseconds
+    if (tick_) sqlite3_progress_handler(handle_, steps, ask, this);
+  }
+  ~Listening() { sqlite3_progress_handler(handle_, 0, nullptr, nullptr); }
+  Listening(const Listening&) = delete;
+  Listening& operator=(const Listening&) = delete;
+  void throw_on() const {
+    if (thrown_) std::rethrow_exception(thrown_);
+  }
+
+ private:
+  static int ask(void* data) {
+    auto& self = *static_cast<Listening*>(data);
+    try {
+      self.tick_(0, self.last_);
+      return 0;
+    } catch (...) {
+      self.thrown_ = std::current_exception();
+      return 1;
+    }
+  }
+  sqlite3* handle_;
+  const std::function<void(EntryId, EntryId)>& tick_;
+  EntryId last_ = 0;
+  std::exception_ptr thrown_;
+};
+
 }  // namespace
 
 Health check(const Book& book, const std::function<void(EntryId, EntryId)>& tick) {
   Health health;
   Findings findings(health);
+  const Listening listening(book, tick);
   try {
     check_file(book, findings);
     check_layout(book, findings);
@@ -284,6 +323,7 @@ Health check(const Book& book, const std::function<void(EntryId, EntryId)>& tick
     check_attachments(book, health, findings);
     note_neighbours(book, health);
   } catch (const SQLite::Exception& error) {
+    listening.throw_on();
     // The machine failed, and nothing is said about the book by that.
     for (const int machine :
          {SQLITE_IOERR, SQLITE_NOMEM, SQLITE_BUSY, SQLITE_CANTOPEN, SQLITE_FULL, SQLITE_INTERRUPT})
