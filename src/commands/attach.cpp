@@ -2,13 +2,16 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/event_words.h"
 
 namespace nonrunner::commands {
 
 namespace {
+constexpr std::initializer_list<const char*> words = {"vehicle", "file"};
+
 int run_attach(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Attach attach{date_of(given, terminal), given.word(0), given.word(1), "", ""};
+  const auto attach = typed_event<book::Attach>(given, terminal, book, "attach", words);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, attach); },
       fmt::format("{} kept with {} in {}", attach.file.filename().string(), attach.vehicle,
@@ -17,13 +20,8 @@ int run_attach(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command attach;
-const Command attach{{"attach",
-                      "TAG FILE",
-                      "a photograph or a scan, copied beside the book",
-                      "nonrunner attach pip title.jpg",
-                      {date_option(), new_option()},
-                      true,
-                      ""},
+const Command attach{{"attach", "TAG FILE", "a photograph or a scan, copied beside the book",
+                      "nonrunner attach pip title.jpg", with_new(options_of<book::Attach>(words)), true, ""},
                      run_attach};
 
 }  // namespace nonrunner::commands

@@ -1,5 +1,6 @@
 #include "book/events/clock.h"
 
+#include "answers/doubles.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/placed.h"
@@ -44,6 +45,8 @@ int run_off(const Given& given, Terminal& terminal, book::Book& book, const std:
       book, given, terminal,
       [&](book::Recording& recording) {
         if (placed) placed->mark(recording, given.flag("done"));
+        if (hours)
+          answers::so_many(recording.book(), date_of(given, terminal), *hours);  // more than a day is refused
         const book::EntryId entry = book::stop_clock(recording, worker, date_of(given, terminal), hours);
         if (placed) placed->remark(recording, entry);
         return entry;

@@ -2,14 +2,16 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/event_words.h"
 
 namespace nonrunner::commands {
 
 namespace {
+constexpr std::initializer_list<const char*> words = {"amount", "from", "to"};
+
 int run_move(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Move move{date_of(given, terminal), given.word(1), given.word(2),
-                        given.word_as_money(0, book.currency())};
+  const auto move = typed_event<book::Move>(given, terminal, book, "move", words);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, move); },
       Done([&](const std::string&) {
@@ -19,13 +21,8 @@ int run_move(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command move;
-const Command move{{"move",
-                    "AMOUNT FROM TO",
-                    "money from one purse to another",
-                    "nonrunner move 200 bank cash",
-                    {date_option(), new_option()},
-                    true,
-                    ""},
+const Command move{{"move", "AMOUNT FROM TO", "money from one purse to another",
+                    "nonrunner move 200 bank cash", with_new(options_of<book::Move>(words)), true, ""},
                    run_move};
 
 }  // namespace nonrunner::commands

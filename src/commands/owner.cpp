@@ -2,37 +2,34 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/event_words.h"
 
 namespace nonrunner::commands {
 
 namespace {
+constexpr std::initializer_list<const char*> words = {"in or out", "amount"};
+
 int run_owner(const Given& given, Terminal& terminal) {
   if (given.word(0) != "in" && given.word(0) != "out")
     given.wrong("found \"" + given.word(0) + "\", expected in or out");
   book::Book book = open_book(given, terminal);
   const bool in = given.word(0) == "in";
-  const Money amount = given.word_as_money(1, book.currency());
-  const std::string purse = purse_of(given, terminal, book, in ? "owner in" : "owner out");
+  book::OwnerMoney start;
+  start.in = in;
+  const auto money = typed_event(given, terminal, book, in ? "owner in" : "owner out", words, start);
   return record_one(
-      book, given, terminal,
-      [&](book::Recording& recording) {
-        return record(recording, book::OwnerMoney{in, date_of(given, terminal), purse, amount});
-      },
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, money); },
       Done([&](const std::string&) {
-        return fmt::format("owner {} {} {} {}", in ? "put" : "took", amount.shown(book.currency()),
-                           in ? "into" : "out of", purse);
+        return fmt::format("owner {} {} {} {}", in ? "put" : "took", money.amount.shown(book.currency()),
+                           in ? "into" : "out of", money.purse);
       }));
 }
 }  // namespace
 
 extern const Command owner;
-const Command owner{{"owner",
-                     "in|out AMOUNT",
-                     "your own money put into the shop, or taken out of it",
-                     "nonrunner owner in 2500 --purse cash",
-                     {purse_option(), date_option(), new_option()},
-                     true,
-                     ""},
-                    run_owner};
+const Command owner{
+    {"owner", "in|out AMOUNT", "your own money put into the shop, or taken out of it",
+     "nonrunner owner in 2500 --purse cash", with_new(options_of<book::OwnerMoney>(words)), true, ""},
+    run_owner};
 
 }  // namespace nonrunner::commands

@@ -2,16 +2,20 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/event_words.h"
 
 namespace nonrunner::commands {
 
 namespace {
+constexpr std::initializer_list<const char*> words = {"amount", "supplier"};
+
 int run_pay(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const bool tax = given.flag("sales-tax");
   if (tax == given.word_if(1).has_value()) given.wrong("expected AMOUNT SUPPLIER, or AMOUNT --sales-tax");
-  const book::Pay pay{date_of(given, terminal), tax, given.word_if(1).value_or(""),
-                      given.word_as_money(0, book.currency()), purse_of(given, terminal, book, "pay")};
+  book::Pay start;
+  start.sales_tax = tax;
+  const auto pay = typed_event(given, terminal, book, tax ? "sales tax paid" : "pay", words, start);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, pay); },
       fmt::format("paid {} {}", pay.amount.shown(book.currency()),
@@ -21,13 +25,9 @@ int run_pay(const Given& given, Terminal& terminal) {
 
 extern const Command pay;
 const Command pay{
-    {"pay",
-     "AMOUNT [SUPPLIER]",
-     "pays what was on account, or sales tax that was collected",
+    {"pay", "AMOUNT [SUPPLIER]", "pays what was on account, or sales tax that was collected",
      "nonrunner pay 120 \"Harrow Wholesale\" --purse bank",
-     {{"sales-tax", "", "the sales tax that is owed"}, purse_option(), date_option(), new_option()},
-     true,
-     ""},
+     with_new(options_of<book::Pay>(words), {{"sales-tax", "", "the sales tax that is owed"}}), true, ""},
     run_pay};
 
 }  // namespace nonrunner::commands

@@ -2,18 +2,19 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/event_words.h"
 
 namespace nonrunner::commands {
 
 namespace {
+constexpr std::initializer_list<const char*> words = {"vehicle", "amount", "what"};
+
 int run_recover(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Recover recover{given.flag("back"),
-                              date_of(given, terminal),
-                              given.word(0),
-                              given.word(2),
-                              given.word_as_money(1, book.currency()),
-                              purse_of(given, terminal, book, "recover")};
+  book::Recover start;
+  start.back = given.flag("back");
+  const auto recover =
+      typed_event(given, terminal, book, start.back ? "recover back" : "recover", words, start);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, recover); },
       fmt::format("{} {} \"{}\" {} {}", recover.amount.shown(book.currency()),
@@ -24,11 +25,9 @@ int run_recover(const Given& given, Terminal& terminal) {
 
 extern const Command recover;
 const Command recover{
-    {"recover",
-     "TAG AMOUNT WHAT",
-     "parts sold off a car, scrap",
+    {"recover", "TAG AMOUNT WHAT", "parts sold off a car, scrap",
      "nonrunner recover pip 25 \"old seat\" --purse cash",
-     {{"back", "", "money given back to the buyer of a part"}, purse_option(), date_option(), new_option()},
+     with_new(options_of<book::Recover>(words), {{"back", "", "money given back to the buyer of a part"}}),
      true,
      "What is recovered lowers the car's cost, never below zero; beyond that it is income. Where the car "
      "goes "

@@ -6,15 +6,14 @@
 
 #include "exact/ends.h"
 #include "reports/whole_package.h"
+#include "text/lower_case.h"
 
 namespace nonrunner::commands {
 
 std::filesystem::path workbook_place(const Given& given, const std::string& name) {
   const std::filesystem::path place = name;
-  std::string ending = place.extension().string();
-  for (char& c : ending)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  if (ending != ".xlsx") given.wrong(fmt::format("found \"{}\", expected a name that ends in .xlsx", name));
+  if (lower_case(place.extension().string()) != ".xlsx")
+    given.wrong(fmt::format("found \"{}\", expected a name that ends in .xlsx", name));
   std::error_code none;
   const auto there = std::filesystem::symlink_status(place, none);
   if (std::filesystem::exists(there) && !std::filesystem::is_regular_file(there) &&

@@ -2,13 +2,16 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/event_words.h"
 
 namespace nonrunner::commands {
 
 namespace {
+constexpr std::initializer_list<const char*> words = {"vehicle"};
+
 int run_write_off(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::WriteOff write_off{date_of(given, terminal), given.word(0)};
+  const auto write_off = typed_event<book::WriteOff>(given, terminal, book, "write off", words);
   const Money left = book::balance_of(book, book::account::vehicle_cost, write_off.vehicle).amount +
                      book::balance_of(book, book::account::recovered, write_off.vehicle).amount;
   return record_one(
@@ -19,13 +22,9 @@ int run_write_off(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command write_off;
-const Command write_off{{"write-off",
-                         "TAG",
-                         "a car in pieces is finished: what is left of its cost is its loss",
-                         "nonrunner write-off drayman",
-                         {date_option()},
-                         true,
-                         ""},
-                        run_write_off};
+const Command write_off{
+    {"write-off", "TAG", "a car in pieces is finished: what is left of its cost is its loss",
+     "nonrunner write-off drayman", options_of<book::WriteOff>(words), true, ""},
+    run_write_off};
 
 }  // namespace nonrunner::commands

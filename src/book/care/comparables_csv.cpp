@@ -8,6 +8,7 @@
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
+#include "text/lower_case.h"
 #include "text/unicode.h"
 
 namespace nonrunner::book {
@@ -17,16 +18,10 @@ namespace {
 const std::vector<std::string> columns = {"price", "kind", "odometer", "year",
                                           "grade", "date", "note",     "model"};
 
-std::string small(std::string text) {
-  for (char& c : text)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  return text;
-}
-
 std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells, const std::string& place) {
   std::map<std::string, std::size_t> at;
   for (std::size_t i = 0; i < cells.size(); ++i) {
-    const std::string written = small(cells[i]), column = written == "asking|sold" ? "kind" : written;
+    const std::string written = lower_case(cells[i]), column = written == "asking|sold" ? "kind" : written;
     if (std::find(columns.begin(), columns.end(), column) == columns.end()) {
       const std::string found =
           fmt::format("{}: unknown column \"{}\"", place, printable(cells[i].substr(0, 40)));
@@ -90,7 +85,7 @@ std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, 
         book::KeptComparable each;
         each.price = as("price", [&](const std::string& value) { return Money::parse(value, currency); });
         expect(each.price > Money{}, "price", "an amount above 0");
-        const std::string kind = small(cell("kind"));
+        const std::string kind = lower_case(cell("kind"));
         expect(kind == "asking" || kind == "sold", "kind", "asking or sold");
         each.sold = kind == "sold";
         each.odometer = as("odometer", Distance::parse);

@@ -9,6 +9,7 @@
 #include "book/events/void_entry.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/query.h"
+#include "book/questions/alike.h"
 #include "exact/hint.h"
 #include "text/toml.h"
 
@@ -282,6 +283,11 @@ Corrected correct(Recording& recording, const Correction& correction) {
   take_back(recording, entry);
   Corrected corrected;
   corrected.entry = enter(recording, entry, event);
+  if (entry.kind == "hours" && own_hours_on(book, load_entry(book, corrected.entry).day) > most_hours)
+    throw Refusal(
+        fmt::format("correct: with entry {} so, {} has more than 24 own hours, expected at most that on one "
+                    "day",
+                    entry.id, load_entry(book, corrected.entry).day.iso()));
   for (const Entry& each : hanging) corrected.carried.push_back(make_again(recording, each));
   if (const Day day = load_entry(book, corrected.entry).day; day != event.find("date")->day)
     corrected.moved_to = day;
