@@ -174,6 +174,29 @@ TEST_CASE("a spoilt book is mended into a new one that says what was changed", "
   CHECK(balance_of(book, account::purse, "cash").amount == usd("697.00"));
 }
 
+TEST_CASE("what is refused now is left out of a mended book with its reason, and so is what takes it back",
+          "[book][spoilt]") {
+  Shop shop;
+  shop.post(owner_in("5.00") + ", " + owner_in("6.00", "2025-03-02") + ", " + owner_in("7.00", "2025-03-03"));
+  shop.post(R"({ do = "void", date = 2025-03-04, entry = 2, why = "a barcode" })");
+  shop.post(R"({ do = "void", date = 2025-03-04, entry = 3, why = "not mine" })");
+  shop.close();
+  behind_its_back(
+      shop.file(),
+      "DROP TRIGGER entry_keeps; UPDATE entry SET event = replace(event, '6.00', '4006381333931.00') WHERE "
+      "entry = 2");
+  const Mended mended = mend(shop.file(), shop.folder() / "new.book", shop.now, shop.today);
+  CHECK(mended.changes ==
+        Findings{"layout: the trigger entry_keeps is missing",
+                 "entry 2: left out: owner in: found the amount 4,006,381,333,931.00, expected at most "
+                 "1,000,000,000.00; is it a barcode?",
+                 "entry 4: left out: it names entry 2, which is not there"});
+  const Book book = Book::open(shop.folder() / "new.book");
+  CHECK(check(book).findings == Findings{});
+  CHECK(last_entry(book) == 3);
+  CHECK(balance_of(book, account::purse, "cash").amount == usd("5.00"));
+}
+
 TEST_CASE("a layout that is not ours is found whatever it is called, and nothing is written over it",
           "[book][spoilt]") {
   for (const char* name : {"sqlitex_q", "sqlite1", "\"SQLITE-x\"", "more"}) {

@@ -160,7 +160,10 @@ class Mending {
     recording_.notes_named = false;
     recording_.hold = false;
     recording_.held.clear();
-    mended_.changes.push_back(fmt::format("{}: left out: {}", what, printable(why)));
+    std::string reason = printable(why);
+    if (reason.starts_with(what + ":"))
+      reason.erase(0, reason.find(": ", what.size()) + 2);  // its place in the event
+    mended_.changes.push_back(fmt::format("{}: left out: {}", what, reason));
   }
 
   void one(EntryId entry, const std::string& event) {
