@@ -92,6 +92,6 @@ TEST_CASE("own figures in a job file count in fixes as in appraise, and buy and 
   CHECK(bought->settled == "pace = [0.900000, 1.200000, 1.800000]\n");
   CHECK(posted->settled == bought->settled);
   CHECK(posted->figures == bought->figures);
-  CHECK(counter.run({"fixes", "sprat"}) == counter.run({"fixes", "pip"}));
+  CHECK(counter.run({"fixes", "sprat", "--json"}) == counter.run({"fixes", "pip", "--json"}));
   CHECK(counter.status == 0);
 }

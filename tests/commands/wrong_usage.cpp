@@ -36,6 +36,8 @@ const std::map<std::string, std::string> right = {
     {"pass", "finch"},
     {"trip", "teal 12 parts"},
     {"note", "teal scratch"},
+    {"plan", "teal matrix 88"},
+    {"done", "robin --ready"},
     {"attach", "teal SHOP/title.jpg"},
     {"tool", "60 press"},
     {"pay", "5 \"Millgate Parts\""},
