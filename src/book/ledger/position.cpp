@@ -55,20 +55,25 @@ Position position_of(const Book& book, const std::string& tag, std::optional<Day
 
 namespace {
 
+// The day on which each car's life ended, of those whose life has by the day ?1.
+const std::string ended_by_then =
+    "WITH ended AS (SELECT l.vehicle, max(e.day) AS day FROM life l CROSS JOIN entry e USING (entry) WHERE "
+    "l.turn IN ('sold', 'finished') AND " +
+    counts_on("?1") + " GROUP BY l.vehicle) ";
+
 // On a past day: from the sums by days.
 void add_until(std::map<std::string, Position>& all, const Book& book, Day on) {
   static const std::string sql =
-      "SELECT a.kind, a.name, d.stands, sum(d.amount) FROM account a JOIN account_day d USING (account) "
-      "WHERE a.kind IN " +
-      of_a_car + " AND d.day <= ?1 GROUP BY d.account, d.stands";
+      ended_by_then +
+      "SELECT a.kind, a.name, n.day IS NOT NULL AND d.stands > n.day AS after, sum(d.amount) FROM account a "
+      "LEFT JOIN ended n ON n.vehicle = a.name CROSS JOIN account_day d ON d.account = a.account WHERE "
+      "a.kind IN " +
+      of_a_car + " AND d.day <= ?1 GROUP BY a.account, after";
   auto& rows = book.query(sql);
   rows.bind(1, on.iso());
-  while (rows.executeStep()) {
-    Position& position = all[rows.getColumn(1).getString()];
-    const bool after =
-        position.life.ended != 0 && rows.getColumn(2).getString() > position.life.ended_day.iso();
-    take(position, rows.getColumn(0).getString(), after, Money::of_minor(rows.getColumn(3).getInt64()));
-  }
+  while (rows.executeStep())
+    take(all[rows.getColumn(1).getString()], rows.getColumn(0).getString(), rows.getColumn(2).getInt() != 0,
+         Money::of_minor(rows.getColumn(3).getInt64()));
 }
 
 // Now: the sums over all days, less, of cars that have ended, what stands after their end.
@@ -80,15 +85,12 @@ void add_all(std::map<std::string, Position>& all, const Book& book) {
   while (rows.executeStep())
     take(all[rows.getColumn(1).getString()], rows.getColumn(0).getString(), false,
          Money::of_minor(rows.getColumn(2).getInt64()));
-  static const std::string late =
-      "WITH ended AS (SELECT l.vehicle, max(e.day) AS day FROM life l CROSS JOIN entry e USING (entry) WHERE "
-      "l.turn IN ('sold', 'finished') AND " +
-      counts_on("?1") +
-      " GROUP BY l.vehicle) SELECT a.kind, a.name, sum(d.amount) FROM ended n CROSS JOIN account a ON a.name "
-      "= "
-      "n.vehicle AND a.kind IN ('vehicle cost', 'recovered') CROSS JOIN account_day d ON d.account = "
-      "a.account "
-      "AND d.stands > n.day GROUP BY a.account";
+  static const std::string late = ended_by_then +
+                                  "SELECT a.kind, a.name, sum(d.amount) FROM ended n CROSS JOIN account a ON "
+                                  "a.name = n.vehicle AND a.kind IN "
+                                  "('vehicle cost', 'recovered') CROSS JOIN account_day d ON d.account = "
+                                  "a.account AND d.stands > n.day GROUP "
+                                  "BY a.account";
   auto& after = book.query(late);
   after.bind(1, last_of_days);
   while (after.executeStep()) {
