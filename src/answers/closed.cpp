@@ -1,18 +1,17 @@
 #include "answers/closed.h"
 
 #include "answers/renamed.h"
+#include "book/ledger/query.h"
 
 namespace nonrunner::answers {
 
 Closed::Closed(const book::Book& book, const std::string& tag, std::optional<Day> on) {
-  auto& rows =
-      book.query("SELECT e.day, e.entry FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " +
-                 book::counts_on("?2") + " ORDER BY e.day, e.entry LIMIT 1");
-  rows.bind(1, tag);
-  rows.bind(2, on ? on->iso() : "9999-12-31");
-  if (rows.executeStep())
-    ready_ = When{Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getInt64()};
-  rows.tryReset();
+  if (const auto ready = book::first<Day, book::EntryId>(
+          book,
+          "SELECT e.day, e.entry FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = :tag AND " +
+              book::counts_on(":on") + " ORDER BY e.day, e.entry LIMIT 1",
+          {{":tag", tag}, {":on", on}}))
+    ready_ = When{std::get<0>(*ready), std::get<1>(*ready)};
   const Renamed renamed(book, tag, on);
   for (book::DatedMark& mark : book::marks_of(book, tag, on)) {
     mark.name = renamed.now(mark.name);

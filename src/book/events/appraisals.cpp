@@ -38,16 +38,14 @@ std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Da
 
 std::vector<KeptAppraisal> appraisals_of(const Book& book, const std::string& vehicle) {
   std::vector<KeptAppraisal> all;
-  each<std::int64_t, Day, EntryId, EntryId, std::string, std::optional<std::string>, std::string>(
-      book,
-      "SELECT appraisal, day, coalesce(entry, 0), after_entry, job, settled, figures FROM appraisal WHERE "
-      "vehicle = "
-      ":tag ORDER BY day, appraisal",
-      {{":tag", vehicle}},
-      [&](std::int64_t id, Day day, EntryId bought_by, EntryId after, const std::string& job,
-          const std::optional<std::string>& settled, const std::string& figures) {
-        all.push_back({id, day, bought_by, after, job, settled, figures});
-      });
+  rows(book,
+       "SELECT appraisal, day, coalesce(entry, 0), after_entry, job, settled, figures FROM appraisal WHERE "
+       "vehicle = :tag "
+       "ORDER BY day, appraisal",
+       {{":tag", vehicle}}, [&](const Row& row) {
+         KeptAppraisal& kept = all.emplace_back();
+         row.into(kept.id, kept.day, kept.bought_by, kept.after_entry, kept.job, kept.settled, kept.figures);
+       });
   return all;
 }
 

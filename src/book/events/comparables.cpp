@@ -98,16 +98,15 @@ void drop_comparable(Recording& recording, std::int64_t id) {
 
 std::vector<KeptComparable> all_comparables(const Book& book) {
   std::vector<KeptComparable> all;
-  each<std::int64_t, std::string, Money, std::string, Distance, int, Quantity, Day, std::string>(
-      book,
-      "SELECT comparable, model, price, kind, odometer, year, grade, day, note FROM comparable ORDER BY "
-      "model, price, "
-      "comparable",
-      {},
-      [&](std::int64_t id, const std::string& model, Money price, const std::string& kind, Distance odometer,
-          int year, Quantity grade, Day day, const std::string& note) {
-        all.push_back({id, model, price, kind == "sold", odometer, year, grade, day, note});
-      });
+  rows(book,
+       "SELECT comparable, model, price, kind = 'sold', odometer, year, grade, day, note FROM comparable "
+       "ORDER BY model, "
+       "price, comparable",
+       {}, [&](const Row& row) {
+         KeptComparable& kept = all.emplace_back();
+         row.into(kept.id, kept.model, kept.price, kept.sold, kept.odometer, kept.year, kept.grade, kept.day,
+                  kept.note);
+       });
   return all;
 }
 

@@ -6,6 +6,7 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -36,30 +37,22 @@ EntryId record(Recording& recording, const PartOut& part_out) {
 }
 
 std::optional<Money> still_brings(const Book& book, const std::string& tag, std::optional<Day> on) {
-  const std::string until = on ? on->iso() : "9999-12-31";
   const Life life = life_of(book, tag, on);
   if (life.state != State::owned || life.parted == 0) return std::nullopt;
-  auto& said = book.query("SELECT still_brings FROM part_out WHERE entry = ?");
-  said.bind(1, life.parted);
-  said.executeStep();
-  const Money expected = Money::of_minor(said.getColumn(0).getInt64());
-  said.tryReset();
-  auto& sold = book.query(
-      "SELECT -coalesce(sum(p.amount), 0) FROM account a JOIN counted p USING (account) JOIN entry e ON "
-      "e.entry "
-      "= p.entry LEFT JOIN entry o ON o.entry = e.voids WHERE a.name = ?1 AND p.day <= ?2 AND p.stands > ?3 "
-      "AND "
-      "(a.kind = 'recovered' "
-      // What went to another car or to the shelf fetches nothing any more, at the amount moved.
-      "OR (a.kind = 'vehicle cost' AND coalesce(o.kind, e.kind) IN ('transfer', 'shelve') AND p.amount * "
-      "(e.voids "
-      "IS NULL) - p.amount * (e.voids IS NOT NULL) < 0))");
-  sold.bind(1, tag);
-  sold.bind(2, until);
-  sold.bind(3, life.parted_day.iso());
-  sold.executeStep();
-  const Money since = Money::of_minor(sold.getColumn(0).getInt64());
-  sold.tryReset();
+  const Money expected = *first<Money>(book, "SELECT still_brings FROM part_out WHERE entry = :entry",
+                                       {{":entry", life.parted}});
+  const Money since =
+      *first<Money>(book,
+                    "SELECT -coalesce(sum(p.amount), 0) FROM account a JOIN counted p USING (account) JOIN "
+                    "entry e ON e.entry = "
+                    "p.entry LEFT JOIN entry o ON o.entry = e.voids WHERE a.name = :tag AND p.day <= :on AND "
+                    "p.stands > :parted AND "
+                    "(a.kind = 'recovered' "
+                    // What went to another car or to the shelf fetches nothing any more, at the amount moved.
+                    "OR (a.kind = 'vehicle cost' AND coalesce(o.kind, e.kind) IN ('transfer', 'shelve') AND "
+                    "p.amount * (e.voids IS "
+                    "NULL) - p.amount * (e.voids IS NOT NULL) < 0))",
+                    {{":tag", tag}, {":on", on}, {":parted", life.parted_day}});
   return std::max(Money{}, expected - since);
 }
 

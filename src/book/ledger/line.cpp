@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/ledger/names.h"
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "exact/spread.h"
@@ -11,65 +12,44 @@ namespace nonrunner::book {
 
 Line line_by_number(const Book& book, std::int64_t number, std::optional<Day> on) {
   Line line;
-  auto& row = book.query(
-      "SELECT l.line, l.entry, e.day, l.id, l.what, l.kind, coalesce(l.source, ''), l.supplier, "
-      "coalesce(l.stock, ''), l.quantity, "
-      "coalesce(l.gives, 1000), l.amount, l.tax, l.extra, l.core, l.core_tax, l.core_by "
-      "FROM line l JOIN entry e USING (entry) WHERE l.line = ?");
-  row.bind(1, number);
-  if (!row.executeStep()) throw std::logic_error("no line " + std::to_string(number));
-  line.number = row.getColumn(0).getInt64();
-  line.entry = row.getColumn(1).getInt64();
-  line.day = Day::parse(row.getColumn(2).getString());
-  line.id = row.getColumn(3).getString();
-  line.what = row.getColumn(4).getString();
-  line.kind = row.getColumn(5).getString();
-  line.source = row.getColumn(6).getString();
-  line.supplier = row.getColumn(7).getString();
-  line.stock = row.getColumn(8).getString();
-  line.quantity = Quantity::of(row.getColumn(9).getInt64());
-  line.gives = Quantity::of(row.getColumn(10).getInt64());
-  line.amount = Money::of_minor(row.getColumn(11).getInt64());
-  line.tax = Money::of_minor(row.getColumn(12).getInt64());
-  line.extra = Money::of_minor(row.getColumn(13).getInt64());
-  line.core = Money::of_minor(row.getColumn(14).getInt64());
-  line.core_tax = Money::of_minor(row.getColumn(15).getInt64());
-  if (!row.getColumn(16).isNull()) line.core_by = Day::parse(row.getColumn(16).getString());
-  row.tryReset();
-  auto& shares = book.query("SELECT vehicle, weight FROM share WHERE line = ? ORDER BY rowid");
-  shares.bind(1, number);
-  while (shares.executeStep())
-    line.shares.push_back({shares.getColumn(0).getString(), shares.getColumn(1).getInt64()});
-  auto& facts = book.query(
-      "SELECT coalesce((SELECT d.amount FROM discount d WHERE d.line = ?1), 0), EXISTS (SELECT 1 FROM "
-      "kept_tool k "
-      "WHERE k.line = ?1)");
-  facts.bind(1, number);
-  facts.executeStep();
-  line.discount = Money::of_minor(facts.getColumn(0).getInt64());
-  line.tools_kept = facts.getColumn(1).getInt() != 0;
-  facts.tryReset();
-  auto& back = book.query(
+  const bool found =
+      row(book,
+          "SELECT l.line, l.entry, e.day, l.id, l.what, l.kind, coalesce(l.source, ''), l.supplier, "
+          "coalesce(l.stock, ''), "
+          "l.quantity, coalesce(l.gives, 1000), l.amount, l.tax, l.extra, l.core, l.core_tax, l.core_by, "
+          "coalesce((SELECT "
+          "d.amount FROM discount d WHERE d.line = l.line), 0), EXISTS (SELECT 1 FROM kept_tool k WHERE "
+          "k.line = l.line) "
+          "FROM line l JOIN entry e USING (entry) WHERE l.line = :line",
+          {{":line", number}}, [&](const Row& each) {
+            each.into(line.number, line.entry, line.day, line.id, line.what, line.kind, line.source,
+                      line.supplier, line.stock, line.quantity, line.gives, line.amount, line.tax, line.extra,
+                      line.core, line.core_tax, line.core_by, line.discount, line.tools_kept);
+          });
+  if (!found) throw std::logic_error("no line " + std::to_string(number));
+  each<std::string, std::int64_t>(book, "SELECT vehicle, weight FROM share WHERE line = :line ORDER BY rowid",
+                                  {{":line", number}}, [&](const std::string& vehicle, std::int64_t weight) {
+                                    line.shares.push_back({vehicle, weight});
+                                  });
+  each<std::string, Quantity, Money, Money, Money>(
+      book,
       "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN entry e "
-      "USING (entry) WHERE g.line = ?1 AND " +
-      counts_on("?2") + " GROUP BY g.what");
-  back.bind(1, number);
-  back.bind(2, on ? on->iso() : "9999-12-31");
-  while (back.executeStep()) {
-    const Quantity quantity = Quantity::of(back.getColumn(1).getInt64());
-    const Money goods = Money::of_minor(back.getColumn(2).getInt64());
-    const std::string what = back.getColumn(0).getString();
-    if (what == "shelf") {
-      line.shelved = quantity;
-    } else if (what == "goods") {
-      line.goods_back = quantity;
-      line.goods_back_amount = goods;
-      line.goods_back_tax = Money::of_minor(back.getColumn(3).getInt64());
-    } else {
-      line.core_back = quantity;
-      line.core_back_deposit = goods + Money::of_minor(back.getColumn(4).getInt64());
-    }
-  }
+      "USING "
+      "(entry) WHERE g.line = :line AND " +
+          counts_on(":on") + " GROUP BY g.what",
+      {{":line", number}, {":on", on}},
+      [&](const std::string& what, Quantity quantity, Money goods, Money tax, Money kept) {
+        if (what == "shelf") {
+          line.shelved = quantity;
+        } else if (what == "goods") {
+          line.goods_back = quantity;
+          line.goods_back_amount = goods;
+          line.goods_back_tax = tax;
+        } else {
+          line.core_back = quantity;
+          line.core_back_deposit = goods + kept;
+        }
+      });
   return line;
 }
 
@@ -78,20 +58,18 @@ Quantity Line::pieces_used(Quantity bought) const {
 }
 
 std::optional<Line> find_line(const Book& book, const std::string& id) {
-  auto& find = book.query("SELECT l.line FROM line l JOIN live_entry USING (entry) WHERE l.id = ?");
-  find.bind(1, id);
-  if (!find.executeStep()) return std::nullopt;
-  const std::int64_t number = find.getColumn(0).getInt64();
-  find.tryReset();
-  return line_by_number(book, number);
+  const auto number = first<std::int64_t>(
+      book, "SELECT l.line FROM line l JOIN live_entry USING (entry) WHERE l.id = :id", {{":id", id}});
+  if (!number) return std::nullopt;
+  return line_by_number(book, *number);
 }
 
 Line expect_line(const Book& book, const std::string& event, const std::string& id) {
   auto line = find_line(book, id);
   if (line) return *std::move(line);
   std::vector<std::string> recent;
-  auto& all = book.query("SELECT id FROM line ORDER BY line DESC LIMIT 2000");
-  while (all.executeStep()) recent.push_back(all.getColumn(0).getString());
+  each<std::string>(book, "SELECT id FROM line ORDER BY line DESC LIMIT 2000", {},
+                    [&](const std::string& each_id) { recent.push_back(each_id); });
   const std::string found = fmt::format("{}: no receipt line has the id \"{}\"", event, id);
   if (const std::string near = did_you_mean(id, recent); !near.empty()) throw Refusal(found + near);
   throw hinted<Refusal>(found, {Action::list_lines, {}});

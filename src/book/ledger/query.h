@@ -49,6 +49,13 @@ class Row {
   std::int64_t number(int at) const;
   std::string text(int at) const;
 
+  // The columns in their order into these, each as what it is.
+  template <class... T>
+  void into(T&... targets) const {
+    int at = 0;
+    ((targets = as<T>(at++)), ...);
+  }
+
   template <class T>
   T as(int at) const {
     if constexpr (is_optional<T>::value)
@@ -77,6 +84,25 @@ class Row {
 
 // Hands out row after row until `take` returns false.
 void ask(const Book&, const std::string& sql, Binds, const std::function<bool(const Row&)>& take);
+// Every row; for rows of many columns, with Row::into.
+inline void rows(const Book& book, const std::string& sql, Binds binds,
+                 const std::function<void(const Row&)>& take) {
+  ask(book, sql, binds, [&](const Row& row) {
+    take(row);
+    return true;
+  });
+}
+// The first row, if there is one: false where there is none.
+inline bool row(const Book& book, const std::string& sql, Binds binds,
+                const std::function<void(const Row&)>& take) {
+  bool found = false;
+  ask(book, sql, binds, [&](const Row& first_one) {
+    take(first_one);
+    found = true;
+    return false;
+  });
+  return found;
+}
 // Changes the book; gives the number of rows that were changed.
 int change(const Book&, const std::string& sql, Binds);
 
