@@ -12,7 +12,7 @@ void say_when_changed(Parts& parts, Sheet& sheet, std::uint32_t row) {
       "IF(" + parts.book.changed() +
           "=0,\"\",\"Changed since it was made: what stands here is of the figures as they were. Appraise "
           "again.\")",
-      "", look::total);
+      "", look::section);
 }
 
 }  // namespace appraisal_sheets

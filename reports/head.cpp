@@ -44,7 +44,7 @@ void Head::when_changed(const std::string& words) {
   sheet_.formula_text({at_++, 0},
                       "IF(" + book_.changed() + "=0,\"\",\"Changed since it was made (\"&" + book_.changed() +
                           "&\" of the inputs, see the last sheet): " + words + "\")",
-                      "", look::total);
+                      "", look::section);
 }
 
 void Head::answer(const Said& name, const std::string& formula, double value, Look look, const Said& beside) {

@@ -118,6 +118,10 @@ lxw_format* made(Look look, const Currency& currency, lxw_workbook* workbook) {
   if (look.role != Role::note) format_set_font_color(format, ink);
   format_set_num_format(format, number_format(look.form, currency).c_str());
   dress(format, look.role);
+  // Of a row of several lines everything begins on the first.
+  if (look.role == Role::plain || look.role == Role::input || look.role == Role::total ||
+      look.role == Role::note)
+    format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
   if (look.wrapped) {
     format_set_text_wrap(format);
     if (look.role != Role::heading) format_set_align(format, LXW_ALIGN_VERTICAL_TOP);

@@ -75,7 +75,15 @@ double width_of(std::string_view word) {
   for (const char c : word) {
     const auto byte = static_cast<unsigned char>(c);
     if ((byte & 0xC0) == 0x80) continue;
-    width += byte >= 0xE0 ? 2 : (c >= 'A' && c <= 'Z') || c == '%' || c == '&' ? 1.2 : c == ' ' ? 0.6 : 1;
+    if (byte >= 0xE0)
+      width += 2;
+    else if (c == ' ' || c == 'i' || c == 'j' || c == 'l' || c == 't' || c == 'f' || c == '.' || c == ',' ||
+             c == ':')
+      width += 0.6;
+    else if (c == 'm' || c == 'w' || c == 'M' || c == 'W' || c == '%' || c == '&')
+      width += 1.6;
+    else
+      width += c >= 'A' && c <= 'Z' ? 1.2 : 1.02;
   }
   return width;
 }
@@ -707,7 +715,7 @@ void Sheet::lay_out(bool first) {
   foot += (foot.empty() ? "" : ", ") + p.created.iso();
   if (p.book.last_entry > 0) foot += ", entries to " + std::to_string(p.book.last_entry);
   foot += ", " + in.currency.code;
-  check(worksheet_set_footer(sheet_, ("&L&11" + doubled(foot) + "&R&11&A  &P / &N").c_str()), "footer");
+  check(worksheet_set_footer(sheet_, ("&L&11 " + doubled(foot) + "&R&11 &A  &P / &N").c_str()), "footer");
 }
 
 void Sheet::finish(bool first) {

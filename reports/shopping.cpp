@@ -81,6 +81,7 @@ class List {
         "ticked here is not in the book: enter the papers there.",
         look::note);
     sheet_.hidden_columns(core, vehicle);
+    sheet_.height(3, 18);
     sheet_.printed_columns(core);
   }
 
@@ -284,7 +285,7 @@ void write_first(const ShoppingFigures& f, Workbook& book, Sheet& sheet, const s
               std::optional(lists[0].cash_if_sum + lists[1].cash_if_sum + lists[2].cash_if_sum),
               "at all places");
   page.figure("Paid so far", all(&Listed::paid), std::optional(Money()),
-              "an error: a price was typed as text");
+              "an error here: a price was typed as text");
   if (!f.lines.empty()) {
     Chart chart;
     chart.kind = Chart::Kind::bars;

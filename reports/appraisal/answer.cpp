@@ -8,6 +8,7 @@
 
 #include "reports/appraisal/parts.h"
 #include "reports/cautions.h"
+#include "reports/clean_text.h"
 #include "reports/head.h"
 
 namespace nonrunner::reports::appraisal_sheets {
@@ -17,8 +18,7 @@ namespace {
 struct Results {
   double brought = 0, own_hours = 0, days = 0, factor = 1, paid = 0, cash_profit = 0, profit = 0;
   std::optional<double> per_hour, by_per_hour;
-  double by_profit = 0, walk_away = 0;
-  std::string binding;
+  double by_profit = 0;
 };
 
 Results results_of(const Parts& parts) {
@@ -37,14 +37,7 @@ Results results_of(const Parts& parts) {
   if (r.own_hours > 0) r.per_hour = r.cash_profit / r.own_hours;
   const auto limit = [&](double left) { return (left / r.factor - f.fees) / (1 + f.purchase_rate); };
   r.by_profit = limit(r.brought - r.own_hours * f.hour - f.aim_profit);
-  r.walk_away = r.by_profit;
-  r.binding = "profit";
-  if (f.limit_by_loss_chance && *f.limit_by_loss_chance < r.walk_away)
-    r.walk_away = *f.limit_by_loss_chance, r.binding = "chance of loss";
-  if (f.aim_per_hour) {
-    r.by_per_hour = limit(r.brought - *f.aim_per_hour * r.own_hours);
-    if (*r.by_per_hour < r.walk_away) r.walk_away = *r.by_per_hour, r.binding = "cash per own hour";
-  }
+  if (f.aim_per_hour) r.by_per_hour = limit(r.brought - *f.aim_per_hour * r.own_hours);
   return r;
 }
 
@@ -65,9 +58,13 @@ class Page {
       : parts_(parts), f_(parts.figures), sheet_(*parts.answer), r_(results_of(parts)) {}
 
   void write() {
-    must_agree(parts_, "cash profit", r_.cash_profit, f_.expected_cash_profit);
-    must_agree(parts_, "profit", r_.profit, f_.expected_profit);
-    must_agree(parts_, "walk-away price", r_.walk_away, f_.walk_away);
+    if (f_.most_profitable) {
+      must_agree(parts_, "cash profit", r_.cash_profit, f_.expected_cash_profit);
+      must_agree(parts_, "profit", r_.profit, f_.expected_profit);
+    }
+    // What money costs makes the best way hang on the price; else the limit is a line.
+    if (f_.limit_by_profit && f_.money_rate == 0 && *f_.limit_by_profit < in_coins(r_.by_profit))
+      must_agree(parts_, "limit by profit", in_coins(r_.by_profit), *f_.limit_by_profit);
     begin();
     sheet_.widths({44, 20, 14, 48});
     sheet_.text({0, 0}, f_.tag + ": what it rests on, and what comes of it", look::title);
@@ -125,6 +122,19 @@ class Page {
   }
 
   std::string rounded(const std::string& of) const { return formula::rounded(of, f_.currency); }
+  // The highest price in whole coins: never a coin too much.
+  double in_coins(double price) const {
+    const double unit = std::pow(10.0, f_.currency.digits);
+    return std::floor(std::round(price * unit * 1e6) / 1e6) / unit;
+  }
+  std::string coins(const std::string& of) const {
+    return "ROUNDDOWN(" + formula::rounded(of, f_.currency.digits + 6) + "," +
+           std::to_string(f_.currency.digits) + ")";
+  }
+  // What the program found, as long as nothing is changed; then what follows from the sheets.
+  std::string found(double value, const std::string& live) const {
+    return "IF(" + parts_.book.changed() + "=0," + formula::literal(value) + "," + live + ")";
+  }
   double cents(double amount) const {
     const double unit = std::pow(10.0, f_.currency.digits);
     return std::round(amount * unit) / unit;
@@ -136,25 +146,24 @@ class Page {
   // as they were: where one differs, no verdict is given in its place.
   void head() {
     Head& page = *head_;
-    const bool test = f_.plan_begins_with_test && f_.best_plan - f_.decide_now >= 0.01 * f_.asking;
-    const double limit = cents(r_.walk_away);
-    const char* verdict = limit <= 0           ? verdicts[0]
-                          : test               ? verdicts[1]
-                          : f_.asking <= limit ? verdicts[2]
-                                               : verdicts[3];
     const std::string walk = at(row::walk_away), changed = parts_.book.changed();
-    page.answer(
-        {fmt::format(
-             "IF({7}>0,IF({0}<=0,\"{1}\",\"Appraise again; about\"),IF({0}<=0,\"{1}\",IF({2}=1,\"{3}\","
-             "IF({4}<={0},\"{5}\",\"{6}\"))))",
-             walk, verdicts[0], parts_.tests->at(parts_.test_first), verdicts[1], at(row::asking),
-             verdicts[2], verdicts[3], changed),
-         verdict},
-        walk, limit, look::answer_money, {binding(), "by " + binding_in_cents()});
-    page.figure("Expected profit at the price asked", at(row::profit), std::optional(cents(r_.profit)),
-                look::figure_money, "after own hours at the shop's hour");
-    page.figure("Expected cash profit", at(row::cash_profit), std::optional(cents(r_.cash_profit)),
-                look::figure_money, "before own hours");
+    page.answer({fmt::format("IF({0}=0,\"{1}\",IF({2}<=0,\"{3}\",\"Appraise again; about\"))", changed,
+                             verdict(), walk, verdicts[0]),
+                 verdict()},
+                walk, walk_away(), look::answer_money, {binding(), binding_now()});
+    if (f_.with_tests && f_.verdict != "walk away")
+      page.figure("Testing first pays up to",
+                  "IF(" + changed + "=0," + formula::literal(*f_.with_tests) + ",\"\")", *f_.with_tests,
+                  look::figure_money, f_.first_test.empty() ? "" : "first: " + clean_text(f_.first_test, 50));
+    const auto expected = [&](const char* name, std::uint32_t of, double ours, double given,
+                              const char* says) {
+      page.figure(name, f_.most_profitable ? at(of) : found(cents(given), at(of)),
+                  std::optional(cents(f_.most_profitable ? ours : given)), look::figure_money, says);
+    };
+    expected("Expected profit at the price asked", row::profit, r_.profit, f_.expected_profit,
+             "after own hours at the shop's hour");
+    expected("Expected cash profit", row::cash_profit, r_.cash_profit, f_.expected_cash_profit,
+             "before own hours");
     const std::string sampled = "sampled at the price asked; see Risk",
                       stale = fmt::format("not known now: it was {:.1f} % at {}", 100 * f_.loss_chance,
                                           shown(f_.asking));
@@ -175,23 +184,37 @@ class Page {
     page.close({cautions::of_an_appraisal.begin(), cautions::of_an_appraisal.end()});
   }
 
-  // The limit that binds: the first of those that are as low as the walk-away price.
+  const char* verdict() const {
+    if (f_.verdict == "walk away") return verdicts[0];
+    if (f_.verdict == "test first") return verdicts[1];
+    if (f_.verdict == "buy") return verdicts[2];
+    if (f_.verdict == "offer less") return verdicts[3];
+    // Only the figures are known.
+    const bool test = f_.plan_begins_with_test && f_.best_plan - f_.decide_now >= 0.01 * f_.asking;
+    return walk_away() <= 0           ? verdicts[0]
+           : test                     ? verdicts[1]
+           : f_.asking <= walk_away() ? verdicts[2]
+                                      : verdicts[3];
+  }
+
+  // The limit that binds: the first of those that are as low as the walk-away price; lower than each of them,
+  // it is what they allow together.
   std::string binding() const {
     const std::string walk = at(row::walk_away);
-    std::string binds = "\"by profit\"";
+    std::string binds = "\"by the aims together\"";
     if (r_.by_per_hour)
       binds = "IF(" + at(row::by_per_hour) + "=" + walk + ",\"by cash per own hour\"," + binds + ")";
     if (f_.limit_by_loss_chance)
       binds = "IF(" + at(row::by_loss) + "=" + walk + ",\"by chance of loss\"," + binds + ")";
     return "IF(" + at(row::by_profit) + "=" + walk + ",\"by profit\"," + binds + ")";
   }
-
-  // As the sheet finds it, which compares whole cents.
-  std::string binding_in_cents() const {
-    const double limit = cents(r_.walk_away);
-    if (cents(r_.by_profit) == limit) return "profit";
-    if (f_.limit_by_loss_chance && cents(*f_.limit_by_loss_chance) == limit) return "chance of loss";
-    return r_.by_per_hour ? "cash per own hour" : "profit";
+  std::string binding_now() const {
+    const double limit = walk_away();
+    if (in_coins(f_.limit_by_profit.value_or(r_.by_profit)) == limit) return "by profit";
+    if (f_.limit_by_loss_chance && in_coins(*f_.limit_by_loss_chance) == limit) return "by chance of loss";
+    if (r_.by_per_hour && in_coins(f_.limit_by_per_hour.value_or(*r_.by_per_hour)) == limit)
+      return "by cash per own hour";
+    return "by the aims together";
   }
 
   Chart spread() const {
@@ -298,32 +321,43 @@ class Page {
     else
       sheet_.text({row::per_hour, 0}, "Cash profit per own hour: no own hours");
     const auto limit = [&](const std::string& left) {
-      return rounded("((" + left + ")/" + factor + "-" + b(row::fees) + ")/(1+" + b(row::purchase_rate) +
-                     ")");
+      return coins("((" + left + ")/" + factor + "-" + b(row::fees) + ")/(1+" + b(row::purchase_rate) + ")");
     };
-    result(row::by_profit, "Limit by profit",
-           limit(b(row::brought) + "-" + b(row::own_hours) + "*" + b(row::hour) + "-" + b(row::aim_profit)),
-           cents(r_.by_profit), look::money, "the highest price at which the aim holds");
+    const auto of_program = [&](std::uint32_t at_row, const char* name, std::optional<double> given,
+                                double ours, const std::string& live, const char* says) {
+      const double now = given.value_or(ours);
+      result(at_row, name, std::abs(now - ours) < 1e-9 ? live : found(now, live), now, look::money, says);
+    };
+    of_program(
+        row::by_profit, "Limit by profit",
+        f_.limit_by_profit ? std::optional(in_coins(*f_.limit_by_profit)) : std::nullopt,
+        in_coins(r_.by_profit),
+        limit(b(row::brought) + "-" + b(row::own_hours) + "*" + b(row::hour) + "-" + b(row::aim_profit)),
+        "the highest price at which the aim holds");
     std::string limits = b(row::by_profit);
     if (f_.limit_by_loss_chance) {
       sheet_.text({row::by_loss, 0}, "Limit by chance of loss");
-      sheet_.decimal({row::by_loss, value}, cents(*f_.limit_by_loss_chance), look::money);
+      sheet_.decimal({row::by_loss, value}, in_coins(*f_.limit_by_loss_chance), look::money);
       sheet_.wrapped({row::by_loss, 3}, "sampled: it does not follow changes here", look::note_apart);
       limits += "," + b(row::by_loss);
     } else {
       sheet_.text({row::by_loss, 0}, "Limit by chance of loss: no such aim");
     }
     if (r_.by_per_hour) {
-      result(row::by_per_hour, "Limit by cash per own hour",
-             limit(b(row::brought) + "-" + b(row::aim_per_hour) + "*" + b(row::own_hours)),
-             cents(*r_.by_per_hour), look::money, "");
+      of_program(row::by_per_hour, "Limit by cash per own hour",
+                 f_.limit_by_per_hour ? std::optional(in_coins(*f_.limit_by_per_hour)) : std::nullopt,
+                 in_coins(*r_.by_per_hour),
+                 limit(b(row::brought) + "-" + b(row::aim_per_hour) + "*" + b(row::own_hours)),
+                 "over all ways to go; once something is changed, over the most profitable ones");
       limits += "," + b(row::by_per_hour);
     } else {
       sheet_.text({row::by_per_hour, 0}, "Limit by cash per own hour: no such aim");
     }
-    result(row::walk_away, "Walk-away price", "MIN(" + limits + ")", cents(r_.walk_away), look::money_total,
-           "below zero: not even as a gift");
+    result(row::walk_away, "Walk-away price", found(walk_away(), "MIN(" + limits + ")"), walk_away(),
+           look::money_total, "all aims at once; below zero: not even as a gift");
   }
+
+  double walk_away() const { return in_coins(f_.walk_away); }
 
   Parts& parts_;
   const AppraisalFigures& f_;

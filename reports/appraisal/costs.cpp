@@ -39,10 +39,16 @@ void write_costs(Parts& parts) {
       look::note);
   std::uint32_t at = 3;
   std::size_t names_written = 0;
+  std::uint32_t page_begins = 0;
   for (const CorrectionFigures& correction : parts.figures.corrections) {
+    // A correction stays together on paper where a page can hold it.
+    constexpr std::uint32_t rows_of_a_page = 34;
+    const auto needed = static_cast<std::uint32_t>(correction.lines.size()) + 4;
+    if (at > page_begins && at - page_begins + needed > rows_of_a_page) sheet.new_page(page_begins = at);
     sheet.text({at, name}, correction.name, look::section);
     sheet.text({at, cash}, "comes to this with a chance of", look::note);
-    sheet.formula({at, core}, parts.chance_of(names_written++), correction.chance, look::percent);
+    sheet.formula({at, core}, parts.chance_of(names_written), parts.chance_now(names_written), look::percent);
+    ++names_written;
     sheet.headings({at + 1, 0},
                    {"Line", "Kind", "Source", "Quantity", "Expected price", "Cash", "Own hours, estimate",
                     "Core deposit"},
@@ -118,7 +124,8 @@ void write_parts_to_buy(Parts& parts) {
     sheet.text({at, 0}, each.source);
     sheet.wrapped({at, 1}, line.name);
     sheet.wrapped({at, 2}, correction.name);
-    sheet.formula({at, 3}, parts.chance_of(each.correction), correction.chance, look::percent);
+    sheet.formula({at, 3}, parts.chance_of(each.correction), parts.chance_now(each.correction),
+                  look::percent);
     sheet.formula({at, 4}, parts.costs->at({there, quantity}), line.quantity, look::decimal);
     sheet.formula({at, 5}, parts.costs->at({there, cash}), line.quantity * line.price, look::money);
     if (line.core > 0)

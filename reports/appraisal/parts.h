@@ -2,6 +2,7 @@
 // to.
 #pragma once
 #include <algorithm>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -59,6 +60,28 @@ struct Parts {
   }
   std::string of_states(std::uint16_t column) const {
     return courses->at({first_state, column}, {last_state(), column});
+  }
+  // What each state's best course brings after own hours, and its place among the courses.
+  std::pair<std::size_t, double> best_of(const StateFigures& state) const {
+    std::pair<std::size_t, double> best{0, -std::numeric_limits<double>::infinity()};
+    for (std::size_t c = 0; c < state.courses.size(); ++c) {
+      if (!state.courses[c]) continue;
+      const double profit =
+          state.courses[c]->cash -
+          (state.courses[c]->own_hours - figures.pace * figures.opening_hours) * figures.hour;
+      if (profit > best.second) best = {c, profit};
+    }
+    return best;
+  }
+  double chance_now(std::size_t correction) const {
+    double reached = 0, all = 0;
+    for (const StateFigures& state : figures.states) {
+      all += state.chance;
+      if (best_of(state).first != 0 || !state.courses[0]) continue;
+      for (const auto& [which, so_far] : state.courses[0]->corrections)
+        if (which == correction) reached += state.chance * so_far;
+    }
+    return all > 0 ? reached / all : 0;
   }
   // The chance that a correction is come to, as the odds and the best courses now say.
   std::string chance_of(std::size_t correction) const {

@@ -131,7 +131,7 @@ Account write_account(Parts& parts, const Totals& t) {
   sheet.text({at, 0}, "Driven, " + f.distance_unit);
   sheet.formula({at, 1}, parts.trips->at(parts.trip_total), t.distance.approximately(), look::decimal);
   ++at;
-  sheet.text({at, 0}, "Most sales in any twelve months that end in the year");
+  sheet.wrapped({at, 0}, "Most sales in any twelve months that end in the year");
   sheet.formula({at, 1}, parts.sales->at(parts.most_sales), static_cast<double>(parts.most_in_twelve),
                 look::whole);
   parts.book.name("most_sales_in_twelve_months", sheet, {at, 1});
@@ -197,8 +197,8 @@ void write_checks(Parts& parts, Head& page, const Account& rows) {
            rounded(parts.bought->at(parts.bought_total) + "-" + vehicle(vehicle_column::added)),
            "Bought less Vehicles");
   all.line("debits and credits", parts.trial->at(parts.trial_total), "Trial");
-  all.line("capital, by what the owner moved and by what is there",
-           parts.capital->at(parts.capital_difference), "Capital, both ways");
+  all.line("capital, as it moved and as it is there", parts.capital->at(parts.capital_difference),
+           "Capital, both ways");
   page.end_of(all, all.close());
 }
 

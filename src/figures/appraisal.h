@@ -157,6 +157,12 @@ struct AppraisalFigures {
          cash_needed = 0;
   std::optional<double> limit_by_profit, limit_by_loss_chance, limit_by_per_hour;
   double walk_away = 0;
+  // False where the most profitable way in each case does not hold the aims, and these figures are of the way
+  // that does.
+  bool most_profitable = true;
+  std::string verdict;  // buy, test first, offer less, walk away; "" where only the figures are known
+  std::optional<double> with_tests;  // up to here it pays to test first; the test that comes first then
+  std::string first_test;
 
   std::vector<WayStep> way;  // of the fixes, from the fewest hours up; may be empty
   std::vector<OfferRow> offers;

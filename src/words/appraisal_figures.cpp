@@ -88,6 +88,11 @@ void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Course
         out.corrections[step.correction].chance += chance * step.reached;
       }
       out.states.push_back(state);
+      const std::size_t which = cause * states.masks + present;
+      const auto& taken = a.asked.policy.paths;
+      const Path& best = states.at(cause, present).path;
+      if (which < taken.size() && (taken[which].course != best.course || taken[which].tried != best.tried))
+        out.most_profitable = false;
     }
 }
 
@@ -228,6 +233,12 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.limit_by_loss_chance = a.walk_away.by_loss_chance;
   out.limit_by_per_hour = a.walk_away.by_per_hour;
   out.walk_away = a.walk_away.price;
+  out.verdict = name_of(a.verdict);
+  if (a.test_from) {
+    out.with_tests = a.with_tests;
+    const PlanStep& next = a.next_plan().steps;
+    if (next.act == Do::test) out.first_test = job.tests[next.which].name;
+  }
   for (std::size_t k = 0; k < a.offers.size(); ++k) {
     const OfferFigures& each = a.offers[k];
     out.offers.push_back({each.name, each.price, each.expected_profit, each.walk_away.price, each.loss_chance,

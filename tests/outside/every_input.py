@@ -14,10 +14,7 @@ import sys
 from office import Office
 
 # What is typed here moves nothing else in its workbook, and the note that says why.
-FROZEN = {
-    "Basis": {"Aim: chance of losing cash, at most": "its limit is sampled, so it stays",
-              "Cost of the cash tied up, a year": ""},
-}
+FROZEN = {}
 # Where the head says that it no longer holds: the word that must be there after a change, by the first sheet.
 HEADS = {"Answer": "Changed since it was made", "Result": "Changed since it was made", "Job": "Changed since it was made",
          "Year": "Changed since it was made", "Shopping": None}
