@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/tag.h"
@@ -56,26 +57,21 @@ void check_tag(const std::string& event, const std::string& tag) {
 
 std::vector<std::string> all_tags(const Book& book) {
   std::vector<std::string> tags;
-  auto& all = book.query("SELECT tag FROM vehicle ORDER BY tag");
-  while (all.executeStep()) tags.push_back(all.getColumn(0).getString());
+  each<std::string>(book, "SELECT tag FROM vehicle ORDER BY tag", {},
+                    [&](const std::string& tag) { tags.push_back(tag); });
   return tags;
 }
 
 std::vector<std::string> names_of(const Book& book, const std::string& account_kind) {
   std::vector<std::string> names;
-  auto& all = book.query("SELECT name FROM account WHERE kind = ? ORDER BY account");
-  all.bind(1, account_kind);
-  while (all.executeStep()) names.push_back(all.getColumn(0).getString());
+  each<std::string>(book, "SELECT name FROM account WHERE kind = :kind ORDER BY account",
+                    {{":kind", account_kind}}, [&](const std::string& name) { names.push_back(name); });
   return names;
 }
 
 namespace {
 bool has_vehicle(const Book& book, const std::string& tag) {
-  auto& find = book.query("SELECT 1 FROM vehicle WHERE tag = ?");
-  find.bind(1, tag);
-  const bool found = find.executeStep();
-  find.tryReset();
-  return found;
+  return first<int>(book, "SELECT 1 FROM vehicle WHERE tag = :tag", {{":tag", tag}}).has_value();
 }
 }  // namespace
 
@@ -95,9 +91,7 @@ void meet_vehicle(Recording& recording, const std::string& event, const std::str
                                        event, tag, near_or_nothing(tag, all_tags(recording.book()))),
                            {Action::allow_new_name, {}});
     weigh_new_word(recording, event, "vehicle", tag, all_tags(recording.book()));
-    auto& insert = recording.book().query("INSERT INTO vehicle VALUES (?)");
-    insert.bind(1, tag);
-    insert.exec();
+    change(recording.book(), "INSERT INTO vehicle VALUES (:tag)", {{":tag", tag}});
   }
   recording.vehicles[tag] = true;
 }
@@ -166,8 +160,6 @@ void take_parting(Life& life, EntryId entry, Day day) {
   life.parted_day = day;
 }
 
-std::string until(std::optional<Day> on) { return on ? on->iso() : "9999-12-31"; }
-
 }  // namespace
 
 std::string shown(const Life& life) {
@@ -177,39 +169,29 @@ std::string shown(const Life& life) {
 Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
   static const std::string sql =
-      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = ?1 AND " +
-      counts_on("?2") + " ORDER BY e.day, e.entry";
-  auto& turns = book.query(sql);
-  turns.bind(1, tag);
-  turns.bind(2, until(on));
-  while (turns.executeStep())
-    take_turn(life, turns.getColumn(0).getString(), turns.getColumn(1).getInt64(),
-              Day::parse(turns.getColumn(2).getString()));
+      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = :tag AND " +
+      counts_on(":on") + " ORDER BY e.day, e.entry";
+  each<std::string, EntryId, Day>(
+      book, sql, {{":tag", tag}, {":on", on}},
+      [&](const std::string& turn, EntryId entry, Day day) { take_turn(life, turn, entry, day); });
   static const std::string parting_sql =
-      "SELECT e.entry, e.day FROM part_out o JOIN entry e USING (entry) WHERE o.vehicle = ?1 AND " +
-      counts_on("?2") + " ORDER BY e.day, e.entry";
-  auto& partings = book.query(parting_sql);
-  partings.bind(1, tag);
-  partings.bind(2, until(on));
-  while (partings.executeStep())
-    take_parting(life, partings.getColumn(0).getInt64(), Day::parse(partings.getColumn(1).getString()));
+      "SELECT e.entry, e.day FROM part_out o JOIN entry e USING (entry) WHERE o.vehicle = :tag AND " +
+      counts_on(":on") + " ORDER BY e.day, e.entry";
+  each<EntryId, Day>(book, parting_sql, {{":tag", tag}, {":on", on}},
+                     [&](EntryId entry, Day day) { take_parting(life, entry, day); });
   return life;
 }
 
 std::vector<Turn> turns_of(const Book& book, const std::string& tag) {
   std::vector<Turn> all;
-  auto& rows = book.query(
-      "SELECT l.turn, e.entry, e.day, v.day FROM life l JOIN entry e USING (entry) LEFT JOIN entry v ON "
-      "v.voids = e.entry WHERE l.vehicle = ? AND (v.day IS NULL OR v.day > e.day) ORDER BY e.day, e.entry");
-  rows.bind(1, tag);
-  while (rows.executeStep()) {
-    Turn turn{rows.getColumn(0).getString(),
-              rows.getColumn(1).getInt64(),
-              Day::parse(rows.getColumn(2).getString()),
-              {}};
-    if (!rows.getColumn(3).isNull()) turn.until = Day::parse(rows.getColumn(3).getString());
-    all.push_back(std::move(turn));
-  }
+  rows(book,
+       "SELECT l.turn, e.entry, e.day, v.day FROM life l JOIN entry e USING (entry) LEFT JOIN entry v ON "
+       "v.voids = "
+       "e.entry WHERE l.vehicle = :tag AND (v.day IS NULL OR v.day > e.day) ORDER BY e.day, e.entry",
+       {{":tag", tag}}, [&](const Row& row) {
+         Turn& turn = all.emplace_back();
+         row.into(turn.turn, turn.entry, turn.from, turn.until);
+       });
   return all;
 }
 
@@ -218,20 +200,17 @@ std::map<std::string, Life> all_lives(const Book& book, std::optional<Day> on) {
   // CROSS: the few turns first, and their entries by number.
   static const std::string sql =
       "SELECT l.vehicle, l.turn, l.entry, e.day FROM life l CROSS JOIN entry e USING (entry) WHERE " +
-      counts_on("?1") + " ORDER BY e.day, e.entry";
-  auto& turns = book.query(sql);
-  turns.bind(1, until(on));
-  while (turns.executeStep())
-    take_turn(all[turns.getColumn(0).getString()], turns.getColumn(1).getString(),
-              turns.getColumn(2).getInt64(), Day::parse(turns.getColumn(3).getString()));
+      counts_on(":on") + " ORDER BY e.day, e.entry";
+  each<std::string, std::string, EntryId, Day>(
+      book, sql, {{":on", on}}, [&](const std::string& tag, const std::string& turn, EntryId entry, Day day) {
+        take_turn(all[tag], turn, entry, day);
+      });
   static const std::string parting_sql =
       "SELECT o.vehicle, o.entry, e.day FROM part_out o CROSS JOIN entry e USING (entry) WHERE " +
-      counts_on("?1") + " ORDER BY e.day, e.entry";
-  auto& partings = book.query(parting_sql);
-  partings.bind(1, until(on));
-  while (partings.executeStep())
-    take_parting(all[partings.getColumn(0).getString()], partings.getColumn(1).getInt64(),
-                 Day::parse(partings.getColumn(2).getString()));
+      counts_on(":on") + " ORDER BY e.day, e.entry";
+  each<std::string, EntryId, Day>(
+      book, parting_sql, {{":on", on}},
+      [&](const std::string& tag, EntryId entry, Day day) { take_parting(all[tag], entry, day); });
   return all;
 }
 
