@@ -432,6 +432,10 @@ TEST_CASE("what was said of the budget goes through an export and comes back the
   car.run({"receipt", "brindle", "64", "water pump", "--for", "3", "--more", "--purse", "cash"});
   car.run({"hours", "brindle", "3.5", "strip", "--for", "strip and change the pump", "--done"});
   car.run({"plan", "brindle", "heater matrix", "88", "--qty", "2"});
+  // Two of one day: the later counts, here and there.
+  std::string dearer = job;
+  dearer.replace(dearer.find("new = 18"), 8, "new = 28");
+  car.run({"appraise", car.file("dearer.toml", dearer), "--keep", "--date", "2026-04-04"});
   car.run({"done", "brindle", "headlamps clouded", "--not-needed"});
   car.run({"advertise", "brindle", "2500", "--still-to-do", "thermostat"});
   REQUIRE(car.status == 0);

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <fstream>
+#include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <system_error>
@@ -284,8 +285,10 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   if (!files_taken_in.empty()) out.head("taken_in = [\n" + files_taken_in + "]");
   std::map<EntryId, std::string> job_of;
   std::vector<std::string> loose;
+  std::multimap<EntryId, std::string> kept_after;  // what was kept, by the last entry before it
   auto& appraisals = book.query(
-      "SELECT appraisal, vehicle, day, coalesce(entry, 0), job, settled FROM appraisal ORDER BY appraisal");
+      "SELECT appraisal, vehicle, day, coalesce(entry, 0), job, settled, after_entry FROM appraisal ORDER "
+      "BY appraisal");
   while (appraisals.executeStep()) {
     if (!fs::exists(folder / "jobs")) make_folder(folder / "jobs");
     const std::string file = fmt::format("jobs/{}-{}.toml", appraisals.getColumn(1).getString(),
@@ -299,21 +302,32 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
     if (const EntryId entry = appraisals.getColumn(3).getInt64(); entry != 0)
       job_of[entry] = keys;
     else
-      loose.push_back(fmt::format("{{ do = \"appraisal\", date = {}, vehicle = {}, {} }}",
-                                  appraisals.getColumn(2).getString(),
-                                  toml_text(appraisals.getColumn(1).getString()), keys));
+      kept_after.emplace(
+          appraisals.getColumn(6).getInt64() < 0 ? last_entry(book) : appraisals.getColumn(6).getInt64(),
+          fmt::format("{{ do = \"appraisal\", date = {}, vehicle = {}, {} }}",
+                      appraisals.getColumn(2).getString(), toml_text(appraisals.getColumn(1).getString()),
+                      keys));
   }
+  // An appraisal stands where it was kept, since of two of one day the later counts.
+  const auto appraisals_before = [&](EntryId entry) {
+    while (!kept_after.empty() && kept_after.begin()->first < entry) {
+      out.event(kept_after.begin()->second);
+      kept_after.erase(kept_after.begin());
+    }
+  };
   out.head("event = [");
   const EntryId last = last_entry(book);
   const std::vector<EntryId> averages = averages_of(book);
   each_event(book, [&](EntryId entry, const std::string& kept) {
     if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
+    appraisals_before(entry);
     std::string event = readable_event(entry, kept, exported);
     renumber(event, averages);
     if (const auto job = job_of.find(entry); job != job_of.end())
       event.insert(event.size() - 2, ", " + job->second);
     out.event(event);
   });
+  for (const auto& [entry, event] : kept_after) out.event(event);
   auto& headings = book.query("SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what");
   while (headings.executeStep()) {
     const std::string what = headings.getColumn(1).getString();
