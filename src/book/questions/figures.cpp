@@ -8,6 +8,7 @@
 #include "book/events/goods_back.h"
 #include "book/events/part_out.h"
 #include "book/ledger/position.h"
+#include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 #include "exact/ends.h"
 
@@ -23,9 +24,8 @@ Money money_at(const SQLite::Statement& row, int column) {
 
 std::vector<std::string> cars_of_entry(const Book& book, EntryId entry) {
   std::vector<std::string> cars;
-  auto& rows = book.query("SELECT vehicle FROM mention WHERE entry = ?");
-  rows.bind(1, entry);
-  while (rows.executeStep()) cars.push_back(rows.getColumn(0).getString());
+  each<std::string>(book, "SELECT vehicle FROM mention WHERE entry = :entry", {{":entry", entry}},
+                    [&](const std::string& tag) { cars.push_back(tag); });
   return cars;
 }
 
@@ -42,55 +42,40 @@ void read_money(const Book& book, VehicleFigures& figures, const Position& posit
   figures.deposit_kept = position.deposit_kept;
   figures.deposit_held = position.deposit_held;
   if (figures.life.bought == 0) return;
-  auto& purchase = book.query("SELECT price, fees FROM purchase WHERE entry = ?");
-  purchase.bind(1, figures.life.bought);
-  if (purchase.executeStep()) {
-    figures.price_paid = money_at(purchase, 0);
-    figures.fees = money_at(purchase, 1);
-  }
-  purchase.tryReset();
+  row(book, "SELECT price, fees FROM purchase WHERE entry = :entry", {{":entry", figures.life.bought}},
+      [&](const Row& purchase) { purchase.into(figures.price_paid, figures.fees); });
 }
 
 void read_work(const Book& book, VehicleFigures& figures, std::optional<Day> on) {
-  auto& hours = book.query(
-      "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN entry e USING (entry) WHERE l.vehicle "
-      "= ?1 AND " +
-      counts_on("?2") + " GROUP BY l.operation ORDER BY min(e.entry)");
-  hours.bind(1, figures.tag);
-  hours.bind(2, until(on));
-  while (hours.executeStep()) {
-    figures.hours.push_back({hours.getColumn(0).getString(), Hours::of(hours.getColumn(1).getInt64()),
-                             Hours::of(hours.getColumn(2).getInt64())});
-    figures.own_hours += figures.hours.back().own;
-    figures.paid_hours += figures.hours.back().paid;
-  }
-  auto& trips = book.query(
-      "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN entry e USING (entry) WHERE t.vehicle = ?1 AND " +
-      counts_on("?2"));
-  trips.bind(1, figures.tag);
-  trips.bind(2, until(on));
-  trips.executeStep();
-  figures.distance = Distance::of(trips.getColumn(0).getInt64());
-  trips.tryReset();
-  auto& adverts =
-      book.query("SELECT a.price FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = ?1 AND " +
-                 counts_on("?2") + " ORDER BY e.day, e.entry");
-  adverts.bind(1, figures.tag);
-  adverts.bind(2, until(on));
-  while (adverts.executeStep()) {
-    figures.advertised_last = money_at(adverts, 0);
-    if (!figures.advertised_first) figures.advertised_first = figures.advertised_last;
-  }
+  each<std::string, Hours, Hours>(book,
+                                  "SELECT l.operation, sum(l.own), sum(l.paid) FROM labour l JOIN entry e "
+                                  "USING (entry) WHERE l.vehicle = :tag AND " +
+                                      counts_on(":on") + " GROUP BY l.operation ORDER BY min(e.entry)",
+                                  {{":tag", figures.tag}, {":on", on}},
+                                  [&](const std::string& operation, Hours own, Hours paid) {
+                                    figures.hours.push_back({operation, own, paid});
+                                    figures.own_hours += own;
+                                    figures.paid_hours += paid;
+                                  });
+  figures.distance = *first<Distance>(book,
+                                      "SELECT coalesce(sum(t.distance), 0) FROM trip t JOIN entry e USING "
+                                      "(entry) WHERE t.vehicle = :tag AND " +
+                                          counts_on(":on"),
+                                      {{":tag", figures.tag}, {":on", on}});
+  each<Money>(book,
+              "SELECT a.price FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = :tag AND " +
+                  counts_on(":on") + " ORDER BY e.day, e.entry",
+              {{":tag", figures.tag}, {":on", on}}, [&](Money price) {
+                figures.advertised_last = price;
+                if (!figures.advertised_first) figures.advertised_first = price;
+              });
 }
 
 // What was agreed at the sale; zero where it was an amount.
 Rate commission_rate_of(const Book& book, EntryId sale) {
-  auto& find = book.query("SELECT rate FROM sale WHERE entry = ?");
-  find.bind(1, sale);
-  Rate rate;
-  if (find.executeStep()) rate = Rate::parse(unscaled_trimmed(find.getColumn(0).getInt64(), 9));
-  find.tryReset();
-  return rate;
+  const auto rate =
+      first<std::int64_t>(book, "SELECT rate FROM sale WHERE entry = :entry", {{":entry", sale}});
+  return rate ? Rate::parse(unscaled_trimmed(*rate, 9)) : Rate{};
 }
 
 void work_out(const Book& book, VehicleFigures& f, const Position& position, const Expected& expected) {
@@ -147,19 +132,22 @@ VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, s
 
 std::vector<NamedBalance> balances(const Book& book, const std::string& account_kind, std::optional<Day> on) {
   std::vector<NamedBalance> all;
-  auto& rows =
-      on ? book.query(
-               "SELECT a.name, sum(d.amount), sum(d.quantity) FROM account a JOIN account_day d USING "
-               "(account) WHERE a.kind = ?1 AND d.day <= ?2 GROUP BY a.account ORDER BY a.account")
-         : book.query(
-               "SELECT a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
-               "balance b "
-               "USING (account) WHERE a.kind = ?1 ORDER BY a.account");
-  rows.bind(1, account_kind);
-  if (on) rows.bind(2, on->iso());
-  while (rows.executeStep())
-    all.push_back(
-        {rows.getColumn(0).getString(), money_at(rows, 1), Quantity::of(rows.getColumn(2).getInt64())});
+  const auto take = [&](const Row& row) {
+    NamedBalance& balance = all.emplace_back();
+    row.into(balance.name, balance.amount, balance.quantity);
+  };
+  if (on)
+    rows(book,
+         "SELECT a.name, sum(d.amount), sum(d.quantity) FROM account a JOIN account_day d USING (account) "
+         "WHERE a.kind = "
+         ":kind AND d.day <= :on GROUP BY a.account ORDER BY a.account",
+         {{":kind", account_kind}, {":on", on}}, take);
+  else
+    rows(book,
+         "SELECT a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN balance b "
+         "USING "
+         "(account) WHERE a.kind = :kind ORDER BY a.account",
+         {{":kind", account_kind}}, take);
   return all;
 }
 
@@ -193,17 +181,11 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
     for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {
       if (is_zero(tool.amount)) continue;
       Due due{"deposit on " + tool.name, "", {}, tool.amount};
-      auto& last = book.query(
-          "SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = ?1 "
+      row(book,
+          "SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = :tool "
           "AND " +
-          counts_on("?2") + " ORDER BY entry DESC LIMIT 1");
-      last.bind(1, tool.name);
-      last.bind(2, until(on));
-      if (last.executeStep()) {
-        due.from = last.getColumn(0).getString();
-        if (!last.getColumn(1).isNull()) due.by = Day::parse(last.getColumn(1).getString());
-      }
-      last.tryReset();
+              counts_on(":on") + " ORDER BY entry DESC LIMIT 1",
+          {{":tool", tool.name}, {":on", on}}, [&](const Row& last) { last.into(due.from, due.by); });
       all.push_back(std::move(due));
     }
     for (const NamedBalance& purse : balances(book, account::purse, on))
@@ -218,11 +200,7 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
 }
 
 Money trial_balance(const Book& book) {
-  auto& sum = book.query("SELECT coalesce(sum(amount), 0) FROM balance");
-  sum.executeStep();
-  const Money total = money_at(sum, 0);
-  sum.tryReset();
-  return total;
+  return *first<Money>(book, "SELECT coalesce(sum(amount), 0) FROM balance", {});
 }
 
 std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::string& vehicle) {
