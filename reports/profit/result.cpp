@@ -202,7 +202,7 @@ class Page {
                       formula::literal(number_of(*parts_.figures.cash_profit, parts_.figures.currency))) +
               ",0)",
           "as long as nothing is changed");
-    if (parts_.figures.estimate)
+    if (parts_.figures.estimate && !open_)
       all.line("what the variances add up to, and the cash profit",
                "N(" + parts_.variance->at(parts_.way_difference) + ")", "Variance less Account");
     page.end_of(all, all.close());

@@ -279,6 +279,8 @@ const char* in_words(const std::string& entry_kind) {
       {"buy", "cars bought, with the fees paid then"},
       {"receipt", "parts, consumables, work sent out and fees, by receipts"},
       {"draw", "drawn from the shelf"},
+      {"return", "taken back to the shop"},
+      {"transfer", "moved between cars, and to the shelf"},
       {"hours", "paid help"}};
   const auto found = words.find(entry_kind);
   return found == words.end() ? nullptr : found->second;

@@ -5,16 +5,15 @@
 
 Of each input that the last sheet lists: with another number in it the count of inputs that differ is 1 and the sheets
 that hold what cannot follow say so; with the old number in it again everything is as it was. At least one cell beside the
-list follows it, or the input stands in FROZEN with the reason that its sheet gives. No change, a number of 0 and a text
-among them, may turn the first sheet's answer into an error without a word: where a figure is an error, the validation
-must forbid the input. Ends with status 1 on the first file in which this does not hold; 3 where the program fails.
+list follows it, or the input stands in FROZEN beside the row and figure of its sheet for which that is right. Ends with
+status 1 where this does not hold; 3 where the program fails.
 """
 import sys
 
 from office import Office
 
 # What is typed here moves nothing else in its workbook, and the note that says why.
-FROZEN = {}
+FROZEN = {"Account": {"Shop's hour": ("Own hours", 0)}}  # nothing follows an hour's price where no hours are
 # Where the head says that it no longer holds: the word that must be there after a change, by the first sheet.
 HEADS = {"Answer": "Changed since it was made", "Result": "Changed since it was made", "Job": "Changed since it was made",
          "Year": "Changed since it was made", "Shopping": None}
@@ -95,7 +94,8 @@ def check(office, file):
                     wrong.append(f"{where}: {sheet} does not say that it is of before")
         said_so = {(sheet, column, row) for sheet, column, row in moved
                    if isinstance(now[sheet][row][column], str) and "hanged since" in now[sheet][row][column]}
-        frozen = FROZEN.get(where.split("!")[0], {}).get(label(book, where)) is not None
+        because = FROZEN.get(where.split("!")[0], {}).get(label(book, where))
+        frozen = because is not None and [because[0], because[1]] in [row[:2] for row in now[where.split("!")[0]]]
         if not frozen and not [each for each in moved if each not in said_so]:
             wrong.append(f"{where} ({label(book, where)}): nothing follows it")
         book.set(where, made)
