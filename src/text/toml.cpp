@@ -34,7 +34,10 @@ std::string digits_of(double value) {
   return {room, end};
 }
 
-Value converted(const toml::node& node) {
+// A table of this program has a dozen keys; in one of many thousands each would be looked for among all.
+constexpr std::size_t most_keys = 5000;
+
+Value converted(const toml::node& node, const std::string& name) {
   Value value;
   value.line = static_cast<int>(node.source().begin.line);
   if (const auto* text = node.as_string()) {
@@ -59,14 +62,17 @@ Value converted(const toml::node& node) {
     }
   } else if (const auto* array = node.as_array()) {
     value.kind = Value::Kind::array;
-    for (const toml::node& item : *array) value.items.push_back(converted(item));
+    for (const toml::node& item : *array) value.items.push_back(converted(item, name));
   } else if (const auto* table = node.as_table()) {
     value.kind = Value::Kind::table;
+    if (table->size() > most_keys)
+      throw Refusal(fmt::format("{}:{}: a table has {} keys, expected at most {}", name, value.line,
+                                table->size(), most_keys));
     std::vector<std::pair<toml::source_position, std::size_t>> order;
     std::vector<std::pair<std::string, Value>> entries;
     for (const auto& [key, item] : *table) {
       order.emplace_back(key.source().begin, entries.size());
-      entries.emplace_back(std::string(key.str()), converted(item));
+      entries.emplace_back(std::string(key.str()), converted(item, name));
       entries.back().second.line = static_cast<int>(key.source().begin.line);
     }
     std::stable_sort(order.begin(), order.end(),
@@ -254,7 +260,7 @@ Value parse_toml(std::string_view text, const std::string& name) {
   Depth(text, name).check();
   try {
     const toml::table table = toml::parse(text, name);
-    return converted(table);
+    return converted(table, name);
   } catch (const toml::parse_error& error) {
     std::string what(error.description());
     std::replace(what.begin(), what.end(), '\n', ' ');

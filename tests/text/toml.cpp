@@ -47,3 +47,9 @@ TEST_CASE("lists and tables in one another are bounded as well", "[text]") {
         "f.toml:1: lists and tables stand more than 32 deep in one another, expected a few");
   CHECK(refused("a = " + many("[", 30) + many("]", 30)) == "read");
 }
+
+TEST_CASE("a table of thousands of keys is refused before each is looked for among all", "[text]") {
+  std::string keys;
+  for (int i = 0; i < 5001; ++i) keys += "a" + std::to_string(i) + " = 1\n";
+  CHECK(refused("[t]\n" + keys) == "f.toml:1: a table has 5001 keys, expected at most 5000");
+}
