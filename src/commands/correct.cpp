@@ -2,6 +2,7 @@
 
 #include "answers/placing.h"
 #include "book/events/typed.h"
+#include "book/questions/journal.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
@@ -69,8 +70,9 @@ int run_undo(const Given& given, Terminal& terminal) {
   const auto say = [&](const char* what, const std::vector<book::EntryId>& entries) {
     for (const book::EntryId entry : entries) {
       const book::Entry loaded = book::load_entry(book, entry);
-      said += in_80(
-          printable(fmt::format("{} entry {} of {}: {}", what, entry, loaded.day.iso(), loaded.event)), 2);
+      said += in_80(printable(fmt::format("{} entry {}, {} of {}: {}", what, entry, loaded.kind,
+                                          loaded.day.iso(), book::words_for(loaded.event))),
+                    2);
     }
   };
   say("taken back:", undone.taken_back);

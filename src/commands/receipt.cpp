@@ -177,8 +177,8 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
   for (const book::TakenPaper& paper : taken.papers)
     terminal.out << in_80(printable(told_of(paper, file, book.currency())), 2);
-  terminal.out << fmt::format("{} papers added, {} were there already{}{}\n", taken.added,
-                              taken.there_already,
+  terminal.out << fmt::format("{} paper{} added, {} were there already{}{}\n", taken.added,
+                              taken.added == 1 ? "" : "s", taken.there_already,
                               left_out.empty() ? "" : fmt::format(", {} left out", left_out.size()),
                               taken.before ? " (this file was taken in before)" : "");
   return 0;
