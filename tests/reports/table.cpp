@@ -55,10 +55,10 @@ TEST_CASE("a sheet too wide for its paper and a picture that says nothing are ou
   {
     Workbook book(folder.path / "out.xlsx", Currency(), {"one", "", Day(2026, 1, 2)});
     Sheet& sheet = book.sheet("One");
-    sheet.widths({70, 71});
+    sheet.widths({75, 75});
     sheet.text({0, 1}, "far out");
     CHECK_THROWS_WITH(book.close(),
-                      "sheet One: it is 997 pixels wide, so that its notes would be printed below 8 points");
+                      "sheet One: it is 1060 pixels wide, so that its notes would be printed below 8 points");
   }
   Workbook book(folder.path / "out.xlsx", Currency(), {"one", "", Day(2026, 1, 2)});
   Sheet& sheet = book.sheet("One");
