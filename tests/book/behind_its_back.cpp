@@ -140,10 +140,12 @@ TEST_CASE("amounts beyond every range are findings, not a way out of the check",
 TEST_CASE("an entry taken out of the middle is found, and so is what it left", "[book]") {
   Tampered shop;
   CHECK(shop.after("DELETE FROM entry WHERE entry = 6") ==
-        Findings{"file: table mention, row 5: refers to a row of entry that is not there",
-                 "file: table trip, row 1: refers to a row of entry that is not there", "entry 6: is missing",
-                 "entry 7: does not follow entry 6: one of the two was changed",
-                 "entry 6: has a trip and does not exist", "entry 6: has a mention and does not exist"});
+        Findings{"file: table trip, row 1: refers to a row of entry that is not there",
+                 "file: table mention, row 5: refers to a row of entry that is not there",
+                 "file: table errand, row 1: refers to a row of entry that is not there",
+                 "entry 6: is missing", "entry 7: does not follow entry 6: one of the two was changed",
+                 "entry 6: has a trip and does not exist", "entry 6: has a mention and does not exist",
+                 "entry 6: has a errand and does not exist"});
 }
 
 TEST_CASE("an entry resealed by somebody who knows how is found by the one after it", "[book]") {

@@ -123,8 +123,8 @@ TEST_CASE("of a sale taken back later the costs stay paid, but for those that ar
             R"({ do = "void", date = 2025-04-02, entry = 2, why = "x", later = true, stays = ["wash"] })") ==
         "void: entry 2 has no cost \"wash\" that could stay; it has: advert");
   shop.post(R"({ do = "void", date = 2025-04-02, entry = 2, why = "the cheque bounced", later = true })");
-  CHECK(shop.remarks == std::vector<std::string>{"stays paid: 20.00 USD for advert from card",
-                                                 "stays paid: 35.00 USD for tow from cash"});
+  CHECK(shop.remarks == std::vector<std::string>{"stays paid: 20.00 for advert from card",
+                                                 "stays paid: 35.00 for tow from cash"});
 }
 
 TEST_CASE("nothing is drawn before it was bought, whatever is there by now", "[book][days]") {
@@ -262,7 +262,7 @@ TEST_CASE("no more cores are handed over than were bought, on one paper or two",
           R"({ do = "receipt", date = 2025-01-06, supplier = "Harrow", paid = "cash", total = -20.00, line = [
                  { what = "old rack", amount = -10.00, core_of = "rack" },
                  { what = "old rack again", amount = -10.00, core_of = "rack" }] })") ==
-      "events.toml:3: receipt: line \"old rack again\" hands over the core of rack, which another line of "
+      "receipt: line \"old rack again\" hands over the core of rack, which another line of "
       "this "
       "paper does; make them one line");
 }

@@ -440,7 +440,7 @@ TEST_CASE("an entry of a closed period is taken back later, and the closed perio
   CHECK(shop.due().empty());
   // In an open period a void bears the day of what it takes back: no day shows a mistake of the day.
   shop.post(R"({ do = "owner out", date = 2025-01-15, purse = "cash", amount = 70.00 },
-               { do = "void", date = 2025-02-10, entry = 7, why = "typed twice" })");
+               { do = "void", date = 2025-02-10, entry = 8, why = "typed twice" })");
   CHECK(shop.purse("cash", on("2025-01-20")) == usd("455"));
 }
 

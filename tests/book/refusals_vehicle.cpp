@@ -78,7 +78,7 @@ TEST_CASE("pass refuses a bad tag, a car that was bought, and one passed already
 TEST_CASE("sell refuses, in the order of its header", "[book]") {
   Yard shop;
   shop.post(
-      R"({ do = "buyer deposit", date = 2025-03-05, vehicle = "pip", amount = 50.00, purse = "cash" })");
+      R"({ do = "buyer deposit", date = 2025-03-02, vehicle = "pip", amount = 50.00, purse = "cash" })");
   shop.record([](Recording& recording) { start_clock(recording, "me", "pip", "brakes"); });
   const auto sell = [](const std::string& tag, const std::string& rest) {
     return R"({ do = "sell", date = )" + rest.substr(0, 10) + ", vehicle = \"" + tag +

@@ -218,7 +218,9 @@ std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
       of_its_kind + " LIMIT 1");
   auto& same_total = book.query(
       "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.total = ?2 "
-      "AND e.day = ?3 AND (?4 = '' OR p.number = '')" +
+      "AND coalesce((SELECT d.day FROM printed d WHERE d.entry = p.entry), e.day) = ?3 AND (?4 = '' OR "
+      "p.number = "
+      "'')" +
       of_its_kind + " LIMIT 1");
   std::optional<EntryId> entry;
   const auto ask = [&](SQLite::Statement& statement) {
