@@ -446,7 +446,9 @@ void Sheet::text(Cell cell, std::string_view text, Look look) {
 void Sheet::wrapped(Cell cell, std::string_view words, Look look) {
   look.wrapped = true;
   const double points = points_of(look.role) * 15 / body_points;
-  const double needed = std::ceil(points * static_cast<double>(lines_needed(words, cell.col, 1, look)));
+  // A little more than the lines, which not every program draws equally close.
+  const auto lines = static_cast<double>(lines_needed(words, cell.col, 1, look));
+  const double needed = lines > 1 ? std::ceil(points * lines) + 2 : points;
   const auto found = heights_.find(cell.row);
   const double stands = found == heights_.end() ? default_row_points : found->second;
   if (needed > stands) height(cell.row, needed);

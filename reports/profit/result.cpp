@@ -141,7 +141,7 @@ class Page {
       page.figure("Break-even price, spent so far only", at(row::break_even), final().break_even,
                   "counts nothing that is still to come");
     page.when_changed("final, open and the day above are of the book as it was.");
-    page.picture(way_in_a_picture(), 20);
+    page.picture(way_in_a_picture(), 25);
     checks(page);
     page.list("Still open: ", figures.open, 5);
     page.legend(

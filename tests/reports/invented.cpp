@@ -283,4 +283,32 @@ ProfitFigures sold_by_agent() {
   return f;
 }
 
+ProfitFigures in_pesos(ProfitFigures f) {
+  constexpr std::int64_t times = 38'461;
+  const auto more = [](Money& money) { money = Money::of_minor(money.minor() * times); };
+  f.currency = Currency::of("COP");
+  for (ProfitLine& line : f.lines) more(line.amount);
+  for (auto& [day, price] : f.advertised) more(price);
+  more(f.hour);
+  if (f.cash_profit) more(*f.cash_profit);
+  if (f.expected_price) more(*f.expected_price);
+  if (f.to_come) more(f.to_come->cost), more(f.to_come->selling_costs);
+  if (f.estimate) {
+    for (EstimatedCost& cost : f.estimate->costs) cost.price = Price::of_fine(cost.price.fine() * times);
+    more(f.estimate->hour);
+    if (f.estimate->sale_price) more(*f.estimate->sale_price);
+    if (f.estimate->holding_per_day) more(*f.estimate->holding_per_day);
+  }
+  return f;
+}
+
+ProfitFigures of_many_entries() {
+  ProfitFigures f = not_sold_yet();
+  for (int i = 0; i < 360; ++i)
+    line(f, "2025-04-09", 100 + i, "Millgate Parts 40500",
+         "clips, trim and small screws, of which nobody counted how many there were", Kind::part, "-1.37",
+         "new", "1");
+  return f;
+}
+
 }  // namespace nonrunner::reports::invented

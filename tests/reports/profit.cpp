@@ -118,4 +118,10 @@ TEST_CASE("invented workbooks are written where the environment says", "[.invent
   write_profit(invented::in_pieces(), fs::path(folder) / "profit-pieces.xlsx");
   write_profit(invented::finished(), fs::path(folder) / "profit-finished.xlsx");
   write_profit(invented::sold_by_agent(), fs::path(folder) / "profit-agent.xlsx");
+  write_profit(invented::in_pesos(invented::sold_hatchback()), fs::path(folder) / "profit-pesos.xlsx");
+  write_profit(invented::of_many_entries(), fs::path(folder) / "profit-many.xlsx");
+  ProfitFigures euros = invented::sold_hatchback();  // A4
+  euros.currency = Currency::of("EUR");
+  euros.seller = "Ann Ember", euros.vin = "INVENTED-VIN-0001";
+  write_profit(euros, fs::path(folder) / "profit-short.xlsx", true);
 }
