@@ -528,8 +528,10 @@ Proposal RandomEvents::sale() {
               {}};
     }
     case 0:
-      return {
-          event("advertised", vehicle + ", price = " + ::second::money(from_to(1, 400'000))), [] {}, {}, {}};
+      return {event("advertised", vehicle + ", price = " + ::second::money(from_to(1, 400'000))),
+              [] {},
+              Proposal::Fate::either,  // one in pieces is not sold whole
+              {}};
     case 1: {
       const Number amount = from_to(1, 4'000);
       return {event("selling cost", fmt::format("{}, what = \"advert\", amount = {}, purse = {}", vehicle,

@@ -250,9 +250,10 @@ Car Keeper::car(const std::string& tag) const {
     for (const Fact& fact : said->second) {
       if (!fact.counts()) continue;
       Number since = 0;
-      if (const auto sold = facts_.find("recovered " + tag); sold != facts_.end())
-        for (const Fact& each : sold->second)
-          if (each.counts() && each.day > fact.day) since += each.amount;
+      for (const char* gone : {"recovered ", "off "})  // off: to another car, or to the shelf
+        if (const auto sold = facts_.find(gone + tag); sold != facts_.end())
+          for (const Fact& each : sold->second)
+            if (each.counts() && each.day > fact.day) since += each.amount;
       car.still_brings = std::max<Number>(0, fact.amount - since);
     }
   // At the price p the commission is rate x p: p - rate x p has to bring what is fixed, in whole cents or
@@ -289,11 +290,14 @@ void Keeper::move(const std::string& from, const std::string& to, Number amount)
   add("purse " + to, amount);
 }
 
-void Keeper::spend(const std::vector<Part>& parts, Number amount) {
+void Keeper::spend(const std::vector<Part>& parts, Number amount, bool off) {
   std::vector<Number> weights;
   for (const Part& part : parts) weights.push_back(part.weight);
   const std::vector<Number> shares = shared_out(amount, weights);
-  for (std::size_t i = 0; i < parts.size(); ++i) add("spent " + parts[i].tag, shares[i]);
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    add("spent " + parts[i].tag, shares[i]);
+    if (off) add("off " + parts[i].tag, -shares[i]);
+  }
 }
 
 void Keeper::spend_on_line(const PaperLine& line, Number amount) {
@@ -490,7 +494,7 @@ void Keeper::count(const std::string& item, Number found) { tell_shelf(item, "co
 void Keeper::shelve_line(const std::string& id, const std::string& item, Number pieces) {
   LineKept& kept = lines_.at(id);
   const Number amount = half_away(kept.cost() * pieces, kept.line.pieces);
-  spend(kept.line.parts, -amount);
+  spend(kept.line.parts, -amount, true);
   tell_shelf(item, "in", "", pieces, amount);
   Back back;
   static_cast<Lasting&>(back) = now();
@@ -501,6 +505,7 @@ void Keeper::shelve_line(const std::string& id, const std::string& item, Number 
 
 void Keeper::shelve(const std::string& tag, const std::string& item, Number pieces, Number amount) {
   add("spent " + tag, -amount);
+  add("off " + tag, amount);
   tell_shelf(item, "in", "", pieces, amount);
 }
 
@@ -511,6 +516,7 @@ void Keeper::transfer(const std::string& from, const std::string& to, Number amo
     add("tools", off_kept - amount);
   } else {
     add("spent " + from, -amount);
+    add("off " + from, amount);
   }
   add(to == "overhead" ? to : "spent " + to, amount);
 }

@@ -171,7 +171,7 @@ class Keeper {
                   Number worth, const std::string& line = "", Number line_pieces = 0);
   void reckon_shelf(const std::string& item);
   void turn(const std::string& tag, const std::string& what);
-  void spend(const std::vector<Part>& parts, Number amount);
+  void spend(const std::vector<Part>& parts, Number amount, bool off = false);
   void spend_on_line(const PaperLine& line, Number amount);
   void goods_went_back(const std::string& line, Number pieces, Number goods, Number tax, Number refund);
   void take_money(const std::string& line, Number amount, const Where&);
