@@ -92,7 +92,7 @@ extern const Command correct, undo;
 const Command correct{
     {"correct",
      "ENTRY",
-     "puts an entry right: taken back and entered anew, with what hangs on it",
+     "puts an entry right, with what hangs on it",
      "nonrunner correct 12 --amount 46",
      {{"to", "TAG", "it is about this car"},
       {"amount", "N", "how much it was: money, or hours; of a line on a paper all its pieces, before tax"},

@@ -209,6 +209,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
   if (given.flag("csv") && given.flag("file")) given.wrong("found --csv and --file, expected one of them");
   if ((given.flag("csv") || given.flag("file")) && given.count() > 0)
     given.wrong("found words beside a file, expected one of them");
+  if (given.flag("row") && !given.flag("csv")) given.wrong("found --row without --csv, expected both");
   if (given.flag("csv")) return run_csv(given, terminal, book);
   book::Receipt receipt;
   if (const auto file = given.text("file")) {

@@ -25,19 +25,22 @@ int run_tool(const Given& given, Terminal& terminal) {
   const Money rest =
       back ? book::balance_of(book, book::account::tool_deposit, deposit.what).amount - deposit.amount
            : Money{};
-  std::string said = is_zero(deposit.amount)
-                         ? fmt::format("nothing came back for \"{}\"", deposit.what)
-                         : fmt::format("deposit of {} {} for \"{}\"", deposit.amount.shown(currency),
-                                       back ? "came back" : "paid", deposit.what);
-  if (given.flag("kept") && rest > Money{}) {
-    deposit.kept = rest;
-    said += fmt::format("; {} never will and is overhead now", rest.shown(currency));
-  } else if (rest > Money{}) {
-    said += fmt::format("; {} still due; where it never comes: nonrunner tool 0 \"{}\" --back --kept",
-                        rest.shown(currency), deposit.what);
-  }
+  const bool final = given.flag("kept") && rest > Money{};
+  if (final) deposit.kept = rest;
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, deposit); }, said);
+      book, given, terminal, [&](book::Recording& recording) { return record(recording, deposit); },
+      Done([&](const std::string& through) {
+        std::string said = is_zero(deposit.amount)
+                               ? fmt::format("nothing came back for \"{}\"", deposit.what)
+                               : fmt::format("deposit of {} {} {} for \"{}\"", deposit.amount.shown(currency),
+                                             back ? "came back" : "paid", through, deposit.what);
+        if (final)
+          said += fmt::format("; {} never will and is overhead now", rest.shown(currency));
+        else if (rest > Money{})
+          said += fmt::format("; {} still due; where it never comes: nonrunner tool 0 \"{}\" --back --kept",
+                              rest.shown(currency), deposit.what);
+        return said;
+      }));
 }
 }  // namespace
 

@@ -12,7 +12,7 @@ TEST_CASE("a clock takes a day and hours only when it is stopped, and never in s
   CHECK(session.type("clock on gem strip --hours 2").status == 2);
   CHECK(session.type("clock show --date 2026-04-20").status == 2);
   CHECK(session.type("clock show").out.find("no clock runs") == 0);
-  CHECK(session.type("clock on gem strip").status == 0);
+  CHECK(session.type("clock on gem strip --new").status == 0);
   CHECK(session.type("clock off --hours 2 --date 2026-04-20").status == 0);
   CHECK(session.type("entries gem").out.find("2026-04-20") != std::string::npos);
 }
@@ -25,7 +25,7 @@ TEST_CASE("some of the cores go back for their deposit unless another amount is 
                "date = 2026-05-01\nsupplier = \"Harrow\"\npaid = \"cash\"\ntotal = 159.99\n"
                "line = [{ id = \"A1\", what = \"caliper\", qty = 3, unit = 38.33, core = 15.00, kind = "
                "\"part\", to = \"gem\" }]\n");
-  REQUIRE(session.type("receipt --file SHOP/paper.toml").err.empty());
+  REQUIRE(session.type("receipt --file SHOP/paper.toml --new").err.empty());
   CHECK(session.type("core A1 --qty 1").out == "entry 3: core of \"caliper\" back: 15.00 into cash\n");
   CHECK(session.type("core A1 --qty 1 --amount 12").out ==
         "entry 4: core of \"caliper\" back: 12.00 into cash; 3.00 short\n");

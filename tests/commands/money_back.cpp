@@ -7,7 +7,7 @@ TEST_CASE("a return of a paper on account says that it lowers what is owed, and 
   Session session;
   session.type("start SHOP/shop.book");
   session.type("owner in 100 --purse cash");
-  session.type("receipt gem 60 valve --core 10 --id V1 --whole --supplier Harrow --on-account");
+  session.type("receipt gem 60 valve --core 10 --id V1 --whole --supplier Harrow --on-account --new");
   CHECK(
       session.type("return V1 --purse \"on account\"").err ==
       "nonrunner: return: found the purse \"on account\", expected one that holds money, such as cash; what "

@@ -50,7 +50,7 @@ TEST_CASE("a shop's credit is a purse and due to the shop, and the year says how
           "[commands]") {
   Counter counter("credit");
   counter.run({"receipt", "pip", "45", "radiator", "--supplier", "Cleave Yard", "--id", "radiator", "--core",
-               "8", "--whole", "--purse", "cash", "--date", "2026-01-05"});
+               "8", "--whole", "--purse", "cash", "--date", "2026-01-05", "--new"});
   counter.run({"return", "radiator", "--purse", "yard-credit", "--date", "2026-01-09"});
   REQUIRE(counter.status == 0);
   const book::Book book = book::Book::open(counter.book());

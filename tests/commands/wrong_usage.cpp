@@ -15,8 +15,8 @@ namespace {
 // A call of each command that is right, so that one mistake at a time can be made in it.
 const std::map<std::string, std::string> right = {
     {"start", "SHOP/new.book"},
-    {"buy", "finch 500"},
-    {"receipt", "teal 45 lamp"},
+    {"buy", "finch 500 --purse cash"},
+    {"receipt", "teal 45 lamp --purse cash"},
     {"return", "R05.3"},
     {"core", "clutch"},
     {"hours", "teal 1 clutch"},
@@ -26,11 +26,11 @@ const std::map<std::string, std::string> right = {
     {"shelve", "lamp 1 --from teal --amount 5"},
     {"stock", ""},
     {"transfer", "teal pip 5 lamp"},
-    {"recover", "teal 5 lamp"},
+    {"recover", "teal 5 lamp --purse cash"},
     {"advertise", "teal 2400"},
-    {"deposit", "teal 100"},
-    {"sell", "teal 2400"},
-    {"cost", "teal 20 advert"},
+    {"deposit", "teal 100 --purse cash"},
+    {"sell", "teal 2400 --purse cash"},
+    {"cost", "teal 20 advert --purse cash"},
     {"part-out", "teal 300"},
     {"write-off", "teal"},
     {"pass", "finch"},
@@ -39,11 +39,13 @@ const std::map<std::string, std::string> right = {
     {"plan", "teal matrix 88"},
     {"done", "robin --ready"},
     {"attach", "teal SHOP/title.jpg"},
-    {"tool", "60 press"},
-    {"pay", "5 \"Millgate Parts\""},
-    {"owner", "in 5"},
+    {"tool", "60 press --purse cash"},
+    {"pay", "5 \"Millgate Parts\" --purse cash"},
+    {"owner", "in 5 --purse cash"},
     {"move", "5 cash bank"},
     {"void", "42 --why twice"},
+    {"correct", "20 --what cooling"},
+    {"undo", ""},
     {"post", "SHOP/more.toml"},
     {"vehicles", ""},
     {"show", "pip"},
@@ -254,7 +256,7 @@ TEST_CASE("no command, an unknown one, and words that are no text are wrong usag
 
 TEST_CASE("a negative amount is a word, not an option", "[commands]") {
   Desk desk;
-  const Said said = desk.type("owner in -5");
+  const Said said = desk.type("owner in -5 --purse cash");
   CHECK(said.status == 1);
   CHECK(said.err == "nonrunner: owner in: the amount is -5.00, expected more than 0\n");
 }
