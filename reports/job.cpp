@@ -46,12 +46,14 @@ class JobBook {
     costs_ = &book_.sheet("Costs");
     hours_ = &book_.sheet("Hours");
     due_ = &book_.sheet("Due");
+    findings_ = &book_.sheet("Findings");
   }
 
   void write() {
     write_costs();
     write_hours();
     write_due();
+    write_findings();
     if (t_.spent != f_.cost)
       throw std::logic_error("job workbook of " + f_.tag + ": its lines add up to " +
                              t_.spent.plain(f_.currency) + ", the book says " + f_.cost.plain(f_.currency));
@@ -264,6 +266,17 @@ class JobBook {
       at += 2;
     }
     for (const std::string& open : f_.waiting) sheet.across({at++, 0}, 4, "Open: " + open, look::text);
+  }
+
+  void write_findings() {
+    Table table(*findings_, 2, {{"Day", 14, look::day}, {"What was seen", 100, look::wrapped}});
+    findings_->text({0, 0}, "What was found on it", look::title);
+    for (const JobFinding& each : f_.findings) {
+      table.row();
+      table.day(0, each.day);
+      table.text(1, each.text);
+    }
+    table.close("nothing noted");
   }
 
   bool ended() const { return f_.ended_on.has_value(); }
@@ -531,7 +544,8 @@ class JobBook {
 
   const JobFigures& f_;
   Workbook book_;
-  Sheet *page_ = nullptr, *first_ = nullptr, *costs_ = nullptr, *hours_ = nullptr, *due_ = nullptr;
+  Sheet *page_ = nullptr, *first_ = nullptr, *costs_ = nullptr, *hours_ = nullptr, *due_ = nullptr,
+        *findings_ = nullptr;
   std::optional<Head> head_;
   Cell typed_price_;
   std::optional<std::uint32_t> purchase_row_;

@@ -152,6 +152,8 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   add_costs(out, book, figures, budget);
   add_hours(out, figures, budget);
   out.due = figures.due;
+  for (const book::DatedFinding& each : book::findings(book, tag))
+    out.findings.push_back({each.day, each.text});
   for (const book::MayGoBack& each : book::may_go_back(book, today, tag))
     out.may_go_back.push_back({each.what, each.supplier, each.by, each.refund});
   for (const book::EntryId entry : figures.waiting)

@@ -38,6 +38,11 @@ struct JobHours {
   bool follows = false;               // what is to complete is what is left of the budget
 };
 
+struct JobFinding {
+  Day day;
+  std::string text;
+};
+
 struct JobFigures {
   std::string tag, description, complaint;
   Currency currency;
@@ -64,6 +69,7 @@ struct JobFigures {
   std::vector<JobHours> hours;
   std::vector<Due> due;
   std::vector<Due> may_go_back;      // lines whose last day is not over, this vehicle's part of the refund
+  std::vector<JobFinding> findings;  // what was noted of it, by day
   std::vector<std::string> waiting;  // quick lines that wait to be itemised, and other open things
   Money cost;                        // put in so far, as the book says
 };
