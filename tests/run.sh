@@ -1,6 +1,14 @@
 #!/bin/sh
 # Sets up a fresh Debian 12 machine, builds, and runs every test: plain, under the address and undefined-behaviour
 # sanitizers, and against other programs. Ends with "N passed, N failed"; status 1 where one failed. Nothing is skipped.
+#   tests/run.sh          what every change has to pass
+#   tests/run.sh --long   the same with many more random jobs, stories and made-up inputs, for a release: some hours
+long=
+case "$#:${1:-}" in
+  0:) ;;
+  1:--long) long=1; export NONRUNNER_LONG=1 ;;
+  *) echo "$0: found \"$*\", expected nothing or --long" >&2; exit 2 ;;
+esac
 . "$(dirname "$0")/../sample-jobs/setup.sh"
 # shellcheck disable=SC2086
 need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux
@@ -9,6 +17,7 @@ failed=0
 step() {
   name=$1
   shift
+  echo "running: $name"
   began=$(date +%s)
   if "$@" >.build/step.log 2>&1; then
     passed=$((passed + 1))
@@ -24,7 +33,7 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 program=$PWD/.build/plain/nonrunner
 
-echo "building"
+echo "building the program and its tests (most of the time on a first run)"
 build plain nonrunner tests bench_poster
 step "the tests, plain" .build/plain/tests
 step "the source reads as agreed" sh tests/source.sh
@@ -37,6 +46,6 @@ step "a full disk, missing permissions, an interruption" python3 tests/outside/p
 echo "building with sanitizers"
 CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=Sanitized -DCMAKE_CXX_FLAGS_SANITIZED=-O1" build sanitized nonrunner tests
 step "the tests, under sanitizers" .build/sanitized/tests
-tail_lines=12 step "every reader fuzzed" sh tests/fuzz/run.sh
+tail_lines=12 step "every reader fuzzed" sh tests/fuzz/run.sh ${long:+400000}
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]
