@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "answers/budget.h"
+#include "book/events/finding.h"
 #include "book/ledger/settings.h"
 #include "figures/opinion.h"
 
