@@ -39,7 +39,7 @@ TEST_CASE("plan refuses in the order of its header", "[book]") {
     return "{ do = \"plan\", date = 2025-03-06, " + rest + " }";
   };
   walk(shop, {{plan(R"(vehicle = "heron", name = "matrix", amount = -1, hours = -1, qty = 0)"),
-               "plan: no vehicle has the tag \"heron\""},
+               "plan: no vehicle has the tag \"heron\"; see: nonrunner vehicles"},
               {plan(R"(vehicle = "pip", name = "matrix", amount = -1, hours = -1, qty = 0)"),
                "plan: the amount is -1.00, expected 0 or more"},
               {plan(R"(vehicle = "pip", name = "matrix", hours = -1, qty = 0)"),
@@ -61,14 +61,16 @@ TEST_CASE("done refuses in the order of its header, and a void takes back what i
   const auto done = [](const std::string& rest) {
     return "{ do = \"done\", date = 2025-03-06, " + rest + " }";
   };
-  walk(shop, {{done(R"(vehicle = "heron", says = "open")"), "done: no vehicle has the tag \"heron\""},
-              {done(R"(vehicle = "tern", says = "open")"),
-               "done: tern was sold on 2025-03-04 (entry 4); to take that back"},
-              {done(R"(vehicle = "pip", says = "open")"),
-               "done: no line is named, expected which lines of pip are open again"},
-              {done(R"(vehicle = "pip", says = "not needed")"),
-               "done: no line is named, expected which lines of pip are not needed"},
-              {done(R"(vehicle = "pip", lines = ["seat"], says = "not needed")"), "accepted"}});
+  walk(shop,
+       {{done(R"(vehicle = "heron", says = "open")"),
+         "done: no vehicle has the tag \"heron\"; see: nonrunner vehicles"},
+        {done(R"(vehicle = "tern", says = "open")"),
+         "done: tern was sold on 2025-03-04 (entry 4); to take that back: nonrunner void 4 --why \"...\""},
+        {done(R"(vehicle = "pip", says = "open")"),
+         "done: no line is named, expected which lines of pip are open again"},
+        {done(R"(vehicle = "pip", says = "not needed")"),
+         "done: no line is named, expected which lines of pip are not needed"},
+        {done(R"(vehicle = "pip", lines = ["seat"], says = "not needed")"), "accepted"}});
   REQUIRE(marks_of(shop.book(), "pip").size() == 1);
   CHECK(marks_of(shop.book(), "pip")[0].says == says::not_needed);
   CHECK(marks_of(shop.book(), "pip")[0].name == "seat");
