@@ -66,6 +66,11 @@ Entry expect_correctable(const Book& book, EntryId id) {
   if (entry.voids)
     throw Refusal(fmt::format("correct: entry {} takes back entry {}; what counts is put right, not that", id,
                               *entry.voids));
+  if (entry.kind == "average")
+    throw Refusal(
+        fmt::format("correct: entry {} follows by itself from what lies on the shelf; put right what it "
+                    "follows from",
+                    id));
   const auto by = voided_by(book, id);
   if (!by) return entry;
   if (const EntryId paper = paper_of(book, id); paper != 0)
