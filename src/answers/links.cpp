@@ -38,8 +38,8 @@ bool is_number(const std::string& word) {
 
 // Without numbers, small words and the plural's s.
 std::vector<std::string> telling_words(const std::string& text) {
-  static const std::set<std::string> small = {"a",   "an",   "the",  "and", "or", "of",
-                                              "for", "with", "from", "to",  "by", "at"};
+  static const std::set<std::string> small = {"a",   "an",   "s",    "the", "and", "or", "of",
+                                              "for", "with", "from", "to",  "by",  "at"};
   std::vector<std::string> words;
   for (std::string& word : plain_words(text)) {
     if (is_number(word) || small.contains(word)) continue;
@@ -220,7 +220,7 @@ std::vector<const LineName*> close_names(const std::vector<LineName>& names, con
     bool near = is_close(entry, each.name);
     for (const std::string& other : each.also) near = near || is_close(entry, other);
     // Of a fault, one word has to be one of its first two: "seat", not "clean".
-    if (near && !each.also.empty() && entry.size() == 1) {
+    if (!each.also.empty() && entry.size() == 1) {
       const std::vector<std::string> first = telling_words(each.name);
       near = std::any_of(first.begin(),
                          first.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(2, first.size())),

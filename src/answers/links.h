@@ -9,7 +9,8 @@
 // lower case, split at all that is neither letter nor digit, without numbers and small words, a plural s taken
 // off; two words are equal also where both have five letters or more and one letter is changed, added or
 // missing. An entry is close to a line whose whole head stands in the entry's head, or all of whose words the
-// entry's head of two words or more has in the line's whole name.
+// entry's head of two words or more has in the line's whole name; one word is close to a fault where it is one of the
+// first two of its name.
 #pragma once
 #include <map>
 #include <optional>
