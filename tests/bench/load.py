@@ -11,6 +11,7 @@ car has as many postings in a small book as in a large one: there are more cars.
 """
 import argparse
 import csv
+import datetime
 import os
 import shutil
 import statistics
@@ -78,7 +79,9 @@ def new_book(name, cars):
         for car in range(cars):
             out.write(f'  {{ do = "buy", date = 2016-01-01, vehicle = "car-{car}", price = {500 + car}.00, purse = "cash" }},\n')
             for turn in range(40):
-                out.write(f'  {{ do = "hours", date = 2016-02-01, vehicle = "car-{car}", operation = "work {turn % 12}", own = 1.5 }},\n')
+                # Twelve a day, 18 hours: nobody works more than 24.
+                day = datetime.date(2016, 2, 1) + datetime.timedelta(days=(car * 40 + turn) // 12)
+                out.write(f'  {{ do = "hours", date = {day}, vehicle = "car-{car}", operation = "work {turn % 12}", own = 1.5 }},\n')
             if car % 2:
                 out.write(f'  {{ do = "sell", date = 2026-12-30, vehicle = "car-{car}", price = {2000 + car}.00, purse = "cash" }},\n')
         out.write("]\n")

@@ -76,7 +76,7 @@ def write_events(path, count):
             elif what < 0.33 and lines_back:
                 write(f'"core back", @, line = "{lines_back.pop(0)}", amount = {dice.choice(("15.00", "12.00"))}, purse = "cash"')
             elif what < 0.60:
-                write(f'"hours", @, vehicle = "{car}", operation = "work {number % 12}", own = {dice.randrange(1, 12) / 2}')
+                write(f'"hours", @, vehicle = "{car}", operation = "work {number % 12}", own = {dice.randrange(1, 12) / 20}, again = true')
             elif what < 0.75:
                 write(f'"trip", @, vehicle = "{car}", distance = {dice.randrange(1, 60)}, why = "parts"')
             elif what < 0.82:
