@@ -4,9 +4,10 @@ namespace nonrunner::reports {
 
 Checks::Checks(Sheet& sheet, std::uint32_t at) : sheet_(sheet), first_(at), at_(at + 1) {}
 
-void Checks::line(const std::string& what, const std::string& difference, const std::string& of) {
+void Checks::line(const std::string& what, const std::string& difference, const std::string& of, Money now) {
+  agrees_ = agrees_ && is_zero(now);
   sheet_.text({at_, 0}, what);
-  sheet_.formula({at_, 1}, difference, Money());
+  sheet_.formula({at_, 1}, difference, now);
   sheet_.text({at_, 2}, of, look::note_apart);
   ++at_;
 }
@@ -15,11 +16,11 @@ std::uint32_t Checks::close() {
   sheet_.headings({first_, 0}, {"Checks: each must be zero", "", "", ""}, 1);
   // An error is no zero either.
   const std::string range = here({first_ + 1, 1}, {at_ - 1, 1});
-  sheet_.formula_text({first_, 1},
-                      "IF(SUMPRODUCT(ISNUMBER(" + range + ")*1)<ROWS(" + range +
-                          "),\"does not agree\",IF(SUMPRODUCT((" + range +
-                          "<>0)*1)=0,\"agrees\",\"does not agree\"))",
-                      "agrees", {Form::words, Role::heading, true, Look::Side::right});
+  sheet_.formula_text(
+      {first_, 1},
+      "IF(SUMPRODUCT(ISNUMBER(" + range + ")*1)<ROWS(" + range + "),\"does not agree\",IF(SUMPRODUCT((" +
+          range + "<>0)*1)=0,\"agrees\",\"does not agree\"))",
+      agrees_ ? "agrees" : "does not agree", {Form::words, Role::heading, true, Look::Side::right});
   return at_;
 }
 

@@ -24,8 +24,8 @@ struct Said {
 class Checks {
  public:
   Checks(Sheet&, std::uint32_t at);
-  // `difference`: a formula that gives zero where the two agree.
-  void line(const std::string& what, const std::string& difference, const std::string& of);
+  // `difference`: a formula that gives zero where the two agree; `now`: what it gives as this is written.
+  void line(const std::string& what, const std::string& difference, const std::string& of, Money now = {});
   // The next free row.
   std::uint32_t close();
   Cell word() const { return {first_, 1}; }
@@ -33,6 +33,7 @@ class Checks {
  private:
   Sheet& sheet_;
   std::uint32_t first_, at_;
+  bool agrees_ = true;
 };
 
 class Head {

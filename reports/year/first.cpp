@@ -160,7 +160,7 @@ Account write_account(Parts& parts, const Totals& t) {
 }
 
 // What was made of months, of cars and of the ledger's accounts, held against each other.
-void write_checks(Parts& parts, Head& page, const Account& rows) {
+void write_checks(Parts& parts, Head& page, const Account& rows, const Totals& t) {
   const YearFigures& f = parts.figures;
   const auto account = [&](std::uint32_t at) { return parts.account->at({at, 1}); };
   const auto rounded = [&](const std::string& formula) { return formula::rounded(formula, f.currency); };
@@ -173,6 +173,12 @@ void write_checks(Parts& parts, Head& page, const Account& rows) {
     };
     const std::string of = range(1) + ",\"" + kind + "\")";
     return "SUMIFS(" + range(2) + "," + of + "-SUMIFS(" + range(3) + "," + of;
+  };
+  const auto held = [&](const std::string& kind) {
+    Money sum;
+    for (const YearAccount& each : f.trial)
+      if (each.kind == kind) sum += each.balance;
+    return sum;
   };
   Checks all = page.checks();
   all.line("result, by months and by accounts",
@@ -187,15 +193,13 @@ void write_checks(Parts& parts, Head& page, const Account& rows) {
   all.line("closing inventory, by cars and in the ledger",
            rounded(vehicle(vehicle_column::closing) + "-(" + in_trial("vehicle cost") + "+" +
                    in_trial("recovered") + ")"),
-           "Vehicles less Trial");
+           "Vehicles less Trial", t.closing - held("vehicle cost") - held("recovered"));
   all.line("purses, by what moved and in the ledger",
-           rounded(parts.purses->at(parts.purse_total) + "-(" + in_trial("purse") + ")"),
-           "Purses less Trial");
+           rounded(parts.purses->at(parts.purse_total) + "-(" + in_trial("purse") + ")"), "Purses less Trial",
+           t.purses - held("purse"));
   all.line("shelf, by what moved and in the ledger",
-           rounded(parts.shelf->at(parts.shelf_total) + "-(" + in_trial("stock") + ")"), "Shelf less Trial");
-  all.line("put into cars, by kind of entry and by cars",
-           rounded(parts.bought->at(parts.bought_total) + "-" + vehicle(vehicle_column::added)),
-           "Bought less Vehicles");
+           rounded(parts.shelf->at(parts.shelf_total) + "-(" + in_trial("stock") + ")"), "Shelf less Trial",
+           t.shelf - held("stock"));
   all.line("debits and credits", parts.trial->at(parts.trial_total), "Trial");
   all.line("capital, as it moved and as it is there", parts.capital->at(parts.capital_difference),
            "Capital, both ways");
@@ -240,7 +244,7 @@ void write_first(Parts& parts) {
                                            {parts.month_last.row, month_column::result}),
                           Paint::strong});
   page.picture(chart, 18);
-  write_checks(parts, page, rows);
+  write_checks(parts, page, rows, t);
   page.legend(
       "the limit on SalesLimit, what cars in pieces still bring on Pieces, the statements on Purses. All "
       "else "

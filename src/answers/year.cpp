@@ -309,6 +309,11 @@ void add_entries(figures::YearFigures& out, const book::Book& book, Day first, D
     sum.amount += line.amount;
   }
   for (const auto& each : bought) out.bought.push_back(each.second);
+  // What was spent on a car after its sale, or on one that was left, is no cost of a car that is there.
+  Money late, looking;
+  for (const figures::YearMonth& month : out.months) late += month.late_cost, looking += month.looking;
+  if (!is_zero(late)) out.bought.push_back({"less what came after a sale", 0, -late});
+  if (!is_zero(looking)) out.bought.push_back({"less looking at cars that were left", 0, -looking});
 }
 
 // Who was paid for hours, where it was said; the others under no name.
