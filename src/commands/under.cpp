@@ -1,8 +1,11 @@
 #include <algorithm>
 
+#include "answers/loose.h"
 #include "answers/placing.h"
 #include "book/events/assigned.h"
+#include "book/ledger/names.h"
 #include "book/questions/figures.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
@@ -11,13 +14,46 @@
 namespace nonrunner::commands {
 
 namespace {
+// Goes through what stands under no line, one key each; every answer is kept at once.
+int run_sort(book::Book& book, const std::string& tag, Terminal& terminal) {
+  book::know_vehicle(book, "under", tag);
+  const std::vector<answers::Loose> loose = answers::loose_of(book, tag);
+  if (!terminal.in) {
+    for (const answers::Loose& each : loose) terminal.out << in_80(printable(each.words), 2);
+    terminal.out << fmt::format(
+        "{} of {} under no line of its budget; at a terminal they are asked about one by one\n", loose.size(),
+        tag);
+    return 0;
+  }
+  std::size_t placed = 0;
+  for (const answers::Loose& each : loose) {
+    const std::size_t choice = ask(answers::question_of(each), terminal);
+    if (choice == each.may_be.size() + 1) break;
+    if (choice == each.may_be.size()) continue;
+    book::Assign assign = each.thing;
+    assign.heading = each.may_be[choice].name;
+    book::Recording recording(book, terminal.now, terminal.today);
+    book::assign(recording, assign);
+    recording.keep();
+    ++placed;
+  }
+  terminal.out << fmt::format("{} of {} placed\n", placed, loose.size());
+  return 0;
+}
+
 int run_under(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
+  if (given.flag("sort")) {
+    if (given.count() != 1) given.wrong("found words beside --sort, expected TAG alone");
+    return run_sort(book, given.word(0), terminal);
+  }
+  if (given.count() != 2) given.wrong("found 1 word, expected TAG HEADING");
   book::Assign assign;
   assign.vehicle = given.word(0);
   assign.heading = given.word(1);
   // A bare number is a line of the budget.
-  if (std::all_of(assign.heading.begin(), assign.heading.end(), [](char c) { return c >= '0' && c <= '9'; }))
+  if (!assign.heading.empty() &&
+      std::all_of(assign.heading.begin(), assign.heading.end(), [](char c) { return c >= '0' && c <= '9'; }))
     assign.heading = answers::line_named(book, "under", assign.vehicle, assign.heading);
   assign.line = given.text_or("line", "");
   assign.operation = given.text_or("operation", "");
@@ -44,12 +80,13 @@ int run_under(const Given& given, Terminal& terminal) {
 extern const Command under;
 const Command under{
     {"under",
-     "TAG HEADING",
+     "TAG [HEADING]",
      "puts a line, entry or operation under a heading of the budget",
      "nonrunner under pip discovery --line R07.1",
      {{"line", "LINE", "a receipt line, by its id"},
       {"entry", "ENTRY", "an entry, by its number"},
-      {"operation", "NAME", "the hours of an operation"}},
+      {"operation", "NAME", "the hours of an operation"},
+      {"sort", "", "asks about all that stands under no line of the budget, one by one"}},
      true,
      "HEADING is a line of the estimate, one of its groups (a correction, fixes, fees), or a word of your\n"
      "own, such as discovery. It moves no money; what is still to come, the break-even price, variance, "

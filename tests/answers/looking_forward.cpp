@@ -273,6 +273,26 @@ TEST_CASE("at a terminal an entry is asked about the line that it is close to", 
   CHECK(car.to_come() == "163.00");
 }
 
+TEST_CASE("what stands under no line is gone through one by one", "[answers]") {
+  Brindle car("sort");
+  car.buy();
+  car.run({"note", "brindle", "weeping", "--cause", "1", "--date", "2026-04-06"});
+  car.run({"receipt", "brindle", "64", "pump", "--purse", "cash", "--date", "2026-04-07"});
+  car.run({"receipt", "brindle", "7", "sweets", "--purse", "cash", "--date", "2026-04-08"});
+  car.run({"hours", "brindle", "3", "pump out", "--date", "2026-04-08"});
+  CHECK_THAT(car.said({"under", "brindle", "--sort"}), Contains("2026-04-07 pump, 64.00") &&
+                                                           Contains("own hours: pump out") &&
+                                                           Contains("3 of brindle"));
+  std::istringstream in("3\nn\n6\n");
+  std::ostringstream out, err;
+  nonrunner::commands::Terminal terminal{out, err, false, false, car.today, "2026-05-02T12:00:00Z", {}, &in};
+  CHECK(nonrunner::commands::run({"under", "brindle", "--sort", "--book", car.book().string()}, terminal) ==
+        0);
+  CHECK_THAT(out.str(), Equals("2 of 3 placed\n"));
+  CHECK(car.line("water pump with gasket")["booked"] == "64.00");
+  CHECK_THAT(car.said({"under", "brindle", "--sort"}), Contains("sweets, 7.00 1 of brindle"));
+}
+
 TEST_CASE("a quick line's place passes on to a paper of one line", "[answers]") {
   Brindle car("passes");
   car.buy();
