@@ -253,7 +253,8 @@ Car Keeper::car(const std::string& tag) const {
       for (const char* gone : {"recovered ", "off "})  // off: to another car, or to the shelf
         if (const auto sold = facts_.find(gone + tag); sold != facts_.end())
           for (const Fact& each : sold->second)
-            if (each.counts() && each.day > fact.day) since += each.amount;
+            if (each.counts() && (each.day > fact.day || (each.day == fact.day && each.event > fact.event)))
+              since += each.amount;
       car.still_brings = std::max<Number>(0, fact.amount - since);
     }
   // At the price p the commission is rate x p: p - rate x p has to bring what is fixed, in whole cents or

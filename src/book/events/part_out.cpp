@@ -41,18 +41,18 @@ std::optional<Money> still_brings(const Book& book, const std::string& tag, std:
   if (life.state != State::owned || life.parted == 0) return std::nullopt;
   const Money expected = *first<Money>(book, "SELECT still_brings FROM part_out WHERE entry = :entry",
                                        {{":entry", life.parted}});
-  const Money since =
-      *first<Money>(book,
-                    "SELECT -coalesce(sum(p.amount), 0) FROM account a JOIN counted p USING (account) JOIN "
-                    "entry e ON e.entry = "
-                    "p.entry LEFT JOIN entry o ON o.entry = e.voids WHERE a.name = :tag AND p.day <= :on AND "
-                    "p.stands > :parted AND "
-                    "(a.kind = 'recovered' "
-                    // What went to another car or to the shelf fetches nothing any more, at the amount moved.
-                    "OR (a.kind = 'vehicle cost' AND coalesce(o.kind, e.kind) IN ('transfer', 'shelve') AND "
-                    "p.amount * (e.voids IS "
-                    "NULL) - p.amount * (e.voids IS NOT NULL) < 0))",
-                    {{":tag", tag}, {":on", on}, {":parted", life.parted_day}});
+  // On one day what was typed after the statement is since it: the one place where typing decides.
+  const Money since = *first<Money>(
+      book,
+      "SELECT -coalesce(sum(p.amount), 0) FROM account a JOIN counted p USING (account) JOIN entry e ON "
+      "e.entry = "
+      "p.entry LEFT JOIN entry o ON o.entry = e.voids WHERE a.name = :tag AND p.day <= :on AND (p.stands > "
+      ":day OR "
+      "(p.stands = :day AND coalesce(e.voids, e.entry) > :parted)) AND (a.kind = 'recovered' "
+      // What went to another car or to the shelf fetches nothing any more, at the amount moved.
+      "OR (a.kind = 'vehicle cost' AND coalesce(o.kind, e.kind) IN ('transfer', 'shelve') AND p.amount * "
+      "CASE WHEN e.voids IS NULL THEN 1 ELSE -1 END < 0))",
+      {{":tag", tag}, {":on", on}, {":day", life.parted_day}, {":parted", life.parted}});
   return std::max(Money{}, expected - since);
 }
 

@@ -19,8 +19,9 @@ struct PartOut {
 void fields(PartOut&, Fields&);
 EntryId record(Recording&, const PartOut&);
 
-// What is still expected of a car in pieces: what was last said of it, less what was recovered on later days and
-// what went to other cars or the shelf on them, at the amount moved; not below 0; nothing where it is not in pieces.
+// What is still expected of a car in pieces: what was last said of it, less what was recovered since and what went
+// to other cars or the shelf since, at the amount moved, by days (on one day: what was typed after it); not below
+// 0; nothing where it is not in pieces.
 std::optional<Money> still_brings(const Book&, const std::string& tag, std::optional<Day> on = {});
 
 }  // namespace nonrunner::book
