@@ -16,12 +16,6 @@ namespace nonrunner::book {
 
 namespace {
 
-std::string until(std::optional<Day> on) { return on ? on->iso() : "9999-12-31"; }
-
-Money money_at(const SQLite::Statement& row, int column) {
-  return Money::of_minor(const_cast<SQLite::Statement&>(row).getColumn(column).getInt64());
-}
-
 std::vector<std::string> cars_of_entry(const Book& book, EntryId entry) {
   std::vector<std::string> cars;
   each<std::string>(book, "SELECT vehicle FROM mention WHERE entry = :entry", {{":entry", entry}},
@@ -156,27 +150,23 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
   // Cores: the deposit of each line less what came back or was given up for it. Of one car: from its own
   // lines, so that it takes no longer in a book of many years.
   const std::string which =
-      vehicle.empty() ? "" : " AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = ?2)";
-  auto& cores = book.query(
-      "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM "
-      "given_back g "
-      "JOIN entry e USING (entry) WHERE g.line = l.line AND g.what = 'core' AND " +
-      counts_on("?1") +
-      "), 0) AS due, l.core_by, l.line "
-      "FROM line l JOIN entry e USING (entry) WHERE l.core > 0" +
-      which + " AND " + counts_on("?1") + " AND due <> 0 ORDER BY l.line");
-  cores.bind(1, until(on));
-  if (!vehicle.empty()) cores.bind(2, vehicle);
-  while (cores.executeStep()) {
-    Due due{
-        "core of " + cores.getColumn(1).getString(), cores.getColumn(2).getString(), {}, money_at(cores, 3)};
-    due.line = cores.getColumn(0).getString();
-    auto& cars = book.query("SELECT vehicle FROM share WHERE line = ? ORDER BY rowid");
-    cars.bind(1, cores.getColumn(5).getInt64());
-    while (cars.executeStep()) due.vehicles.push_back(cars.getColumn(0).getString());
-    if (!cores.getColumn(4).isNull()) due.by = Day::parse(cores.getColumn(4).getString());
-    all.push_back(std::move(due));
-  }
+      vehicle.empty() ? ":tag = ''" : "l.line IN (SELECT s.line FROM share s WHERE s.vehicle = :tag)";
+  rows(book,
+       "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM "
+       "given_back g "
+       "JOIN entry e USING (entry) WHERE g.line = l.line AND g.what = 'core' AND " +
+           counts_on(":on") +
+           "), 0) AS due, l.core_by, l.line FROM line l JOIN entry e USING (entry) WHERE l.core > 0 AND " +
+           which + " AND " + counts_on(":on") + " AND due <> 0 ORDER BY l.line",
+       {{":on", on}, {":tag", vehicle}}, [&](const Row& core) {
+         Due& due = all.emplace_back();
+         std::string what;
+         std::int64_t number = 0;
+         core.into(due.line, what, due.from, due.amount, due.by, number);
+         due.what = "core of " + what;
+         each<std::string>(book, "SELECT vehicle FROM share WHERE line = :line ORDER BY rowid",
+                           {{":line", number}}, [&](const std::string& tag) { due.vehicles.push_back(tag); });
+       });
   if (vehicle.empty()) {
     for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {
       if (is_zero(tool.amount)) continue;
@@ -207,37 +197,33 @@ std::vector<Waiting> tray(const Book& book, std::optional<Day> on, const std::st
   std::vector<Waiting> all;
   // Of one car: from its own entries.
   const std::string which =
-      vehicle.empty() ? "" : "p.entry IN (SELECT m.entry FROM mention m WHERE m.vehicle = ?2) AND +";
-  auto& rows = book.query(
-      "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER BY "
-      "l.line LIMIT 1) "
-      "FROM paper p JOIN entry e USING (entry) WHERE " +
-      which + "p.itemised = 0 AND p.on_paper = 1 AND " + counts_on("?1") + " ORDER BY p.entry");
-  if (!vehicle.empty()) rows.bind(2, vehicle);
-  rows.bind(1, until(on));
-  while (rows.executeStep())
-    all.push_back({rows.getColumn(0).getInt64(),
-                   Day::parse(rows.getColumn(1).getString()),
-                   {},
-                   rows.getColumn(4).getString(),
-                   rows.getColumn(3).getString(),
-                   money_at(rows, 2)});
-  for (Waiting& each : all) each.vehicles = cars_of_entry(book, each.entry);
+      vehicle.empty() ? ":tag = ''" : "p.entry IN (SELECT m.entry FROM mention m WHERE m.vehicle = :tag)";
+  rows(book,
+       "SELECT p.entry, e.day, p.total, p.supplier, (SELECT what FROM line l WHERE l.entry = p.entry ORDER "
+       "BY l.line "
+       "LIMIT 1) FROM paper p JOIN entry e USING (entry) WHERE " +
+           which + " AND " + (vehicle.empty() ? "" : "+") + "p.itemised = 0 AND p.on_paper = 1 AND " +
+           counts_on(":on") + " ORDER BY p.entry",
+       {{":tag", vehicle}, {":on", on}}, [&](const Row& row) {
+         Waiting& waiting = all.emplace_back();
+         row.into(waiting.entry, waiting.day, waiting.total, waiting.supplier, waiting.what);
+       });
+  for (Waiting& waiting : all) waiting.vehicles = cars_of_entry(book, waiting.entry);
   return all;
 }
 
 std::vector<MayGoBack> may_go_back(const Book& book, Day day, const std::string& vehicle) {
   std::vector<std::pair<std::int64_t, Day>> lines;
   const std::string which =
-      vehicle.empty() ? "" : " AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = ?2)";
-  auto& rows = book.query(
+      vehicle.empty() ? ":tag = ''" : "l.line IN (SELECT s.line FROM share s WHERE s.vehicle = :tag)";
+  each<std::int64_t, Day>(
+      book,
       "SELECT l.line, p.back_by FROM paper p JOIN entry e USING (entry) JOIN line l ON l.entry = p.entry "
-      "WHERE p.back_by >= ?1 AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 AND " +
-      counts_on("?1") + which + " ORDER BY p.back_by, l.line");
-  rows.bind(1, day.iso());
-  if (!vehicle.empty()) rows.bind(2, vehicle);
-  while (rows.executeStep())
-    lines.emplace_back(rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()));
+      "WHERE p.back_by "
+      ">= :on AND l.kind IN ('part', 'consumable', 'stock', 'tool') AND l.amount > 0 AND " +
+          counts_on(":on") + " AND " + which + " ORDER BY p.back_by, l.line",
+      {{":on", day}, {":tag", vehicle}},
+      [&](std::int64_t number, Day by) { lines.emplace_back(number, by); });
   std::vector<MayGoBack> all;
   for (const auto& [number, by] : lines) {
     const Line line = line_by_number(book, number, day);

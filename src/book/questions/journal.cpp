@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "book/ledger/position.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -59,12 +60,9 @@ Money amount_of(const std::vector<Posting>& postings) {
 
 // What a finished car lost, on the day of its write-off.
 Money lost(const Book& book, const JournalRow& row) {
-  auto& car = book.query("SELECT vehicle FROM life WHERE entry = ?");
-  car.bind(1, row.entry);
-  if (!car.executeStep()) return {};
-  const std::string tag = car.getColumn(0).getString();
-  car.tryReset();
-  return position_of(book, tag, row.day).cost_of_sale;
+  const auto tag =
+      first<std::string>(book, "SELECT vehicle FROM life WHERE entry = :entry", {{":entry", row.entry}});
+  return tag ? position_of(book, *tag, row.day).cost_of_sale : Money{};
 }
 
 // A line that went back, or to the shelf, says what it is beside its id.
@@ -73,70 +71,59 @@ std::string name_of_line(const Book& book, const std::string& event) {
   const Value value = kept_event(event);
   const Value* id = value.find("e")->find("line");
   if (!id || id->kind != Value::Kind::text) return "";
-  auto& find = book.query("SELECT what FROM line WHERE id = ? ORDER BY line DESC LIMIT 1");
-  find.bind(1, id->text);
-  std::string name;
-  if (find.executeStep()) name = find.getColumn(0).getString();
-  find.tryReset();
-  return name;
+  return first<std::string>(book, "SELECT what FROM line WHERE id = :id ORDER BY line DESC LIMIT 1",
+                            {{":id", id->text}})
+      .value_or("");
+}
+
+std::vector<Posting> postings_of(const Book& book, EntryId entry) {
+  std::vector<Posting> postings;
+  rows(book,
+       "SELECT a.kind, a.name, p.amount, p.quantity FROM posting p JOIN account a USING (account) WHERE "
+       "p.entry = :entry "
+       "ORDER BY p.seq",
+       {{":entry", entry}}, [&](const Row& row) {
+         Posting& posting = postings.emplace_back();
+         row.into(posting.kind, posting.name, posting.amount, posting.quantity);
+       });
+  return postings;
 }
 
 }  // namespace
 
 std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
-  std::vector<JournalRow> rows;
-  const std::string select =
-      "SELECT e.entry, e.day, e.kind, e.event, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = "
-      "e.entry) FROM entry e ";
-  auto& query =
-      vehicle.empty()
-          ? book.query(select + "ORDER BY e.entry")
-          : book.query(select +
-                       "WHERE e.entry IN (SELECT entry FROM mention WHERE vehicle = ?) ORDER BY e.entry");
-  if (!vehicle.empty()) query.bind(1, vehicle);
-  while (query.executeStep()) {
-    JournalRow row;
-    row.entry = query.getColumn(0).getInt64();
-    row.day = Day::parse(query.getColumn(1).getString());
-    row.kind = query.getColumn(2).getString();
-    const std::string event = query.getColumn(3).getString();
-    try {
-      const std::string name = name_of_line(book, event);
-      row.what = (name.empty() ? "" : name + ", ") + words_for(event);
-    } catch (const Refusal&) {  // the others are shown all the same
-      row.what = "CANNOT BE READ: changed by another program";
-    }
-    if (!query.getColumn(4).isNull()) row.voids = query.getColumn(4).getInt64();
-    if (!query.getColumn(5).isNull()) row.voided_by = query.getColumn(5).getInt64();
-    auto& postings = book.query(
-        "SELECT a.kind, a.name, p.amount, p.quantity FROM posting p JOIN account a USING (account) WHERE "
-        "p.entry = ? ORDER BY p.seq");
-    postings.bind(1, row.entry);
-    while (postings.executeStep()) {
-      Posting posting{postings.getColumn(0).getString(),
-                      postings.getColumn(1).getString(),
-                      Money::of_minor(postings.getColumn(2).getInt64()),
-                      {},
-                      {}};
-      if (!postings.getColumn(3).isNull()) posting.quantity = Quantity::of(postings.getColumn(3).getInt64());
-      row.postings.push_back(std::move(posting));
-    }
-    row.amount = row.kind == "write off" && row.postings.empty() ? lost(book, row) : amount_of(row.postings);
-    rows.push_back(std::move(row));
-  }
-  return rows;
+  std::vector<JournalRow> all;
+  const std::string which =
+      vehicle.empty() ? ":tag = ''" : "e.entry IN (SELECT entry FROM mention WHERE vehicle = :tag)";
+  rows(book,
+       "SELECT e.entry, e.day, e.kind, e.event, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = "
+       "e.entry) FROM "
+       "entry e WHERE " +
+           which + " ORDER BY e.entry",
+       {{":tag", vehicle}}, [&](const Row& each) {
+         JournalRow& row = all.emplace_back();
+         std::string event;
+         each.into(row.entry, row.day, row.kind, event, row.voids, row.voided_by);
+         try {
+           const std::string name = name_of_line(book, event);
+           row.what = (name.empty() ? "" : name + ", ") + words_for(event);
+         } catch (const Refusal&) {  // the others are shown all the same
+           row.what = "CANNOT BE READ: changed by another program";
+         }
+         row.postings = postings_of(book, row.entry);
+         row.amount =
+             row.kind == "write off" && row.postings.empty() ? lost(book, row) : amount_of(row.postings);
+       });
+  return all;
 }
 
 std::vector<Line> lines_of(const Book& book, const std::string& vehicle) {
   std::vector<std::int64_t> numbers;
-  auto& query =
-      vehicle.empty()
-          ? book.query("SELECT l.line FROM line l JOIN live_entry USING (entry) ORDER BY l.line")
-          : book.query(
-                "SELECT l.line FROM line l JOIN live_entry USING (entry) JOIN share s ON s.line = l.line "
-                "WHERE s.vehicle = ? ORDER BY l.line");
-  if (!vehicle.empty()) query.bind(1, vehicle);
-  while (query.executeStep()) numbers.push_back(query.getColumn(0).getInt64());
+  const std::string which =
+      vehicle.empty() ? "WHERE :tag = ''" : "JOIN share s ON s.line = l.line WHERE s.vehicle = :tag";
+  each<std::int64_t>(book,
+                     "SELECT l.line FROM line l JOIN live_entry USING (entry) " + which + " ORDER BY l.line",
+                     {{":tag", vehicle}}, [&](std::int64_t number) { numbers.push_back(number); });
   std::vector<Line> lines;
   for (const std::int64_t number : numbers) lines.push_back(line_by_number(book, number));
   return lines;
