@@ -58,7 +58,7 @@ std::string as_text(const GoOnAnswer& answer) {
     text += in_80("put right: not possible, since " + answer.not_put_right, 2);
   if (answer.can_be_put_right() && !answer.not_needed.empty())
     text += in_80(fmt::format("back on put right as well, since its estimate has no use for it: {}; if it "
-                              "has: nonrunner under {} HEADING --line ID",
+                              "has: nonrunner under {} HEADING --paper-line ID",
                               fmt::join(answer.not_needed, ", "), answer.tag),
                   2);
   if (answer.life.ended != 0)

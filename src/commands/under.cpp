@@ -55,7 +55,7 @@ int run_under(const Given& given, Terminal& terminal) {
   if (!assign.heading.empty() &&
       std::all_of(assign.heading.begin(), assign.heading.end(), [](char c) { return c >= '0' && c <= '9'; }))
     assign.heading = answers::line_named(book, "under", assign.vehicle, assign.heading);
-  assign.line = given.text_or("line", "");
+  assign.line = given.text_or("paper-line", "");
   assign.operation = given.text_or("operation", "");
   if (const auto entry = given.text("entry")) assign.entry = entry_number(given, *entry);
   return record_one(
@@ -82,8 +82,8 @@ const Command under{
     {"under",
      "TAG [HEADING]",
      "puts a line, entry or operation under a heading of the budget",
-     "nonrunner under pip discovery --line R07.1",
-     {{"line", "LINE", "a receipt line, by its id"},
+     "nonrunner under pip discovery --paper-line R07.1",
+     {{"paper-line", "LINE", "a receipt line, by its id"},
       {"entry", "ENTRY", "an entry, by its number"},
       {"operation", "NAME", "the hours of an operation"},
       {"sort", "", "asks about all that stands under no line of the budget, one by one"}},

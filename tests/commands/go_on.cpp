@@ -134,7 +134,7 @@ TEST_CASE("go-on: a part of a wrong guess that can still go back comes back on p
   CHECK(screen.find("ramp pads;") != std::string::npos);
   CHECK(screen.find("fuel tank") == std::string::npos);
   // What a person put under a heading of one's own is wanted.
-  counter.run({"under", "dray", "discovery", "--line", "ramp"});
+  counter.run({"under", "dray", "discovery", "--paper-line", "ramp"});
   CHECK(back("put right") == "46.50");
   // Had it been the sensor, the tank would go back.
   const json sensor =
