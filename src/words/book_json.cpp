@@ -185,7 +185,7 @@ std::string board_as_json(const std::vector<book::BoardRow>& board, const Curren
     row["cost_less_recovered"] = car.cost.plain(c);
     row["carried"] = car.carried.plain(c);
     row["own_hours"] = exact(car.own_hours.shown());
-    row["sales"] = car.sold ? Json(car.sales.plain(c)) : Json(nullptr);
+    row["sales"] = car.state == book::State::sold ? Json(car.sales.plain(c)) : Json(nullptr);
     row["cash_profit"] = money(car.cash_profit, c);
   }
   return text_of(json);

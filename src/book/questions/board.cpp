@@ -40,7 +40,6 @@ std::vector<BoardRow> board(const Book& book, Day today) {
     const Life& life = position.life;
     row.state = life.state;
     row.in_pieces = life.state == State::owned && life.parted != 0;
-    row.sold = life.state == State::sold;
     if (life.bought) row.days = days_between(life.bought_day, life.ended ? life.ended_day : today);
     row.cost = position.cost - (position.recovered_before - position.beyond_cost);
     row.carried = position.carried;

@@ -12,8 +12,7 @@ namespace nonrunner::book {
 struct BoardRow {
   std::string tag;
   State state = State::considered;
-  bool in_pieces = false;  // an owned one whose parts are being sold
-  bool sold = false;
+  bool in_pieces = false;   // an owned one whose parts are being sold
   std::optional<int> days;  // held so far, or from purchase to sale
   Money cost;               // less what was recovered
   Money carried, sales;
