@@ -269,7 +269,7 @@ TEST_CASE("at a terminal an entry is asked about the line that it is close to", 
   CHECK_THAT(answered("64", "n\n"),
              Contains("\"water pump\": is that line 3, water pump with gasket? [Y/n]"));
   CHECK(car.to_come() == "233.00");
-  CHECK_THAT(answered("40", "\n"), Contains("line 3: water pump with gasket"));
+  CHECK_THAT(answered("40", "\n"), Contains("water pump, line 3: water pump with"));
   CHECK(car.to_come() == "163.00");
 }
 
