@@ -53,7 +53,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
       cost.what = line.estimate.what;
       // What is not certain is budgeted by its chance: the sheet says what it comes to if it is needed.
       if (line.in_estimate && line.chance() < 1)
-        cost.what = fmt::format("{}: {}{}", in_percent(line.chance()), line.estimate.what,
+        cost.what = fmt::format("{:.3g} %: {}{}", 100 * line.chance(), line.estimate.what,
                                 is_zero(line.if_needed) ? "" : ", " + line.if_needed.shown(c) + " if needed");
       cost.budgeted = line.in_estimate;
       cost.budget_quantity = line.qty;
