@@ -132,10 +132,10 @@ Account write_account(Parts& parts, const Totals& t) {
   sheet.formula({at, 1}, parts.trips->at(parts.trip_total), t.distance.approximately(), look::decimal);
   ++at;
   sheet.wrapped({at, 0}, "Most sales in any twelve months that end in the year");
-  sheet.formula({at, 1}, parts.sales->at(parts.most_sales), static_cast<double>(parts.most_in_twelve),
+  sheet.formula({at, 1}, parts.limits->at(parts.most_sales), static_cast<double>(parts.most_in_twelve),
                 look::whole);
   parts.book.name("most_sales_in_twelve_months", sheet, {at, 1});
-  const std::string limit = parts.sales->at(parts.limit), most = b(at);
+  const std::string limit = parts.limits->at(parts.limit), most = b(at);
   std::string words = "no limit set";
   if (f.sales_limit)
     words = fmt::format("limit set: {}, {}", *f.sales_limit,
