@@ -78,7 +78,9 @@ TEST_CASE("an entry that something later rests on is not voided before that is",
                    { what = "gloves", unit = 10.00, kind = "stock", stock = "gloves", gives = 100 }] },
                  { do = "draw", date = 2025-03-02, vehicle = "pip", stock = "gloves", qty = 1 })");
     CHECK(shop.refusal(void_of(1)) ==
-          "void: of the \"gloves\" that entry 1 brought some is drawn already; void the draws first");
+          "void: on 2025-03-02 what lies on the shelf of \"gloves\" would be -1 (entry 2, draw), expected 0 "
+          "or more; "
+          "nothing was recorded");
     shop.post(void_of(2));
     CHECK(shop.refusal(void_of(1)) == "accepted");
   }

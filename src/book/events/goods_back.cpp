@@ -126,7 +126,7 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
   for (const Share& share : line.shares) draft.mention(share.vehicle);
   if (line.kind == "stock") {
     const Quantity pieces = line.pieces_used(back.quantity);
-    expect_on_shelf(recording.book(), event, line.stock, pieces);
+    expect_on_shelf(recording.book(), event, line.stock, pieces, draft.day());
     const ShelfMove move{"back", "", line.number, Quantity{} - pieces, {}, {}, back.quantity};
     const ShelfChange change = change_of_shelf(recording.book(), event, line.stock, draft.day(), move);
     post_to_shelf(draft, line.stock, move, change);

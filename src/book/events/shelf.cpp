@@ -25,16 +25,34 @@ void expect_item(const Book& book, const std::string& event, const std::string& 
   throw hinted<Refusal>(found, {Action::list_stock, {}});
 }
 
-// What comes off a car that is not sold is at most what the car carries.
-void expect_carried(const Recording& recording, const std::string& tag, Money amount) {
+// What comes off a car that is not sold is at most what the car carries, or what was put into it up to that
+// day: of a car in pieces more may come off than is not yet recovered. On the days after, see day_checks.h.
+void expect_carried(const Recording& recording, const std::string& tag, Money amount, Day day) {
   const Position position = position_of(recording.book(), tag);
   const State state = position.life.state;
   const Money most = position.carried;
-  if ((state == State::owned || state == State::considered) && amount > most)
+  if ((state == State::owned || state == State::considered) && amount > most &&
+      amount > position_of(recording.book(), tag, day).put_in())
     throw Refusal(fmt::format("shelve: {} off {}, which carries a cost of {}; expected at most that",
                               amount.plain(recording.currency()), tag, most.plain(recording.currency())));
 }
 
+}  // namespace
+
+namespace {
+// A count of that day or a later one: what is drawn before it is no matter of what lies there now.
+bool counted_from(const Book& book, const std::string& item, Day day) {
+  auto& counts = book.query(
+      "SELECT EXISTS (SELECT 1 FROM shelf s JOIN live_entry e USING (entry) WHERE s.item = ?1 AND s.about >= "
+      "?2 "
+      "AND s.what = 'count')");
+  counts.bind(1, item);
+  counts.bind(2, day.iso());
+  counts.executeStep();
+  const bool any = counts.getColumn(0).getInt() != 0;
+  counts.tryReset();
+  return any;
+}
 }  // namespace
 
 void fields(Draw& draw, Fields& f) {
@@ -62,11 +80,12 @@ void fields(Shelve& shelve, Fields& f) {
   f.quantity({"qty", "how many pieces"}, shelve.quantity, {});
 }
 
-void expect_on_shelf(const Book& book, const std::string& event, const std::string& item, Quantity pieces) {
+void expect_on_shelf(const Book& book, const std::string& event, const std::string& item, Quantity pieces,
+                     Day day) {
   expect_item(book, event, item);
   expect_some(event, "the quantity of \"" + item + "\"", pieces);
   const Balance shelf = balance_of(book, account::stock, item);
-  if (pieces > shelf.quantity)
+  if (pieces > shelf.quantity && !counted_from(book, item, day))
     throw hinted<Refusal>(fmt::format("{}: {} of \"{}\", but {} on the shelf", event, pieces.shown(), item,
                                       shelf.quantity.shown()),
                           {Action::count_stock, {{"item", item}}});
@@ -74,9 +93,9 @@ void expect_on_shelf(const Book& book, const std::string& event, const std::stri
 
 EntryId record(Recording& recording, const Draw& draw) {
   const Book& book = recording.book();
-  expect_on_shelf(book, "draw", draw.stock, draw.quantity);
-  meet_vehicle(recording, "draw", draw.vehicle);
   Draft draft(recording, "draw", draw.day);
+  expect_on_shelf(book, "draw", draw.stock, draw.quantity, draft.day());
+  meet_vehicle(recording, "draw", draw.vehicle);
   const ShelfMove move{"draw", draw.vehicle, 0, Quantity{} - draw.quantity, {}, {}};
   const ShelfChange change = change_of_shelf(book, "draw", draw.stock, draft.day(), move);
   draft.mention(draw.vehicle);
@@ -151,7 +170,7 @@ EntryId record(Recording& recording, const Shelve& shelve) {
     for (const Share& share : line.shares) weights.push_back(share.weight);
     const std::vector<Money> parts = spread(amount, weights);
     for (std::size_t i = 0; i < parts.size(); ++i) {
-      expect_carried(recording, line.shares[i].vehicle, parts[i]);
+      expect_carried(recording, line.shares[i].vehicle, parts[i], draft.day());
       draft.mention(line.shares[i].vehicle);
     }
     post_to_line(draft, line, -amount, "other cost", line.what + " put on the shelf",
@@ -164,7 +183,7 @@ EntryId record(Recording& recording, const Shelve& shelve) {
     expect_known(recording, "shelve", shelve.vehicle);
     amount = *shelve.amount;
     expect_not_negative(recording, "shelve", "the amount", amount);
-    expect_carried(recording, shelve.vehicle, amount);
+    expect_carried(recording, shelve.vehicle, amount, draft.day());
     draft.mention(shelve.vehicle);
     draft.post(account::vehicle_cost, shelve.vehicle, -amount, Quantity{});
     draft.purpose({shelve.vehicle, "other cost", shelve.what, 0, {}, amount, {}, ""});

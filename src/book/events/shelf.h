@@ -42,7 +42,8 @@ EntryId record(Recording&, const Draw&);
 EntryId record(Recording&, const Count&);
 EntryId record(Recording&, const Shelve&);
 
-// Throws Refusal where there is no such item, no piece, or fewer on the shelf.
-void expect_on_shelf(const Book&, const std::string& event, const std::string& item, Quantity pieces);
+// Throws Refusal where there is no such item, no piece, or fewer on the shelf (where it was counted on that day
+// or later, shelf_days.h tells).
+void expect_on_shelf(const Book&, const std::string& event, const std::string& item, Quantity pieces, Day);
 
 }  // namespace nonrunner::book

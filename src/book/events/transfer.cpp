@@ -58,7 +58,10 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   const Money most = spent   ? kept
                      : tools ? kept + balance_of(recording.book(), account::tools, "").amount
                              : position_of(recording.book(), transfer.from).carried;
-  if ((from.state == State::owned || from.state == State::considered) && transfer.amount > most)
+  // Of a car in pieces more may come off than is not yet recovered: what was put into it up to that day.
+  const bool enough =
+      !tools && transfer.amount <= position_of(recording.book(), transfer.from, transfer.day).put_in();
+  if ((from.state == State::owned || from.state == State::considered) && transfer.amount > most && !enough)
     throw Refusal(fmt::format("transfer: {} off {}, which carries a cost of {}; expected at most that",
                               transfer.amount.plain(recording.currency()), transfer.from,
                               most.plain(recording.currency())));

@@ -72,11 +72,6 @@ void check_nothing_rests(Recording& recording, const Entry& entry, Day from, boo
   for (const auto& [account, sum] : moved) {
     const Balance now = balance_of(book, account.first, account.second);
     const Money left = now.amount - sum.amount;
-    const Quantity pieces = now.quantity - sum.quantity;
-    if (account.first == account::stock && pieces < Quantity{})
-      throw Refusal(
-          fmt::format("void: of the \"{}\" that entry {} brought some is drawn already; void the draws first",
-                      account.second, entry.id));
     const bool not_below_zero =
         account.first == account::core_deposit || account.first == account::tool_deposit;
     // What was charged to a car of the tools that the entry brought.

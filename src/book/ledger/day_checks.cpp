@@ -17,7 +17,6 @@ struct Holder {
   const char* called;  // {} is its name
 };
 const Holder holders[] = {
-    {account::stock, 1, "what lies on the shelf of \"{}\""},
     {account::core_deposit, 1, "the deposit on the core of line {}"},
     {account::tool_deposit, 1, "the deposit on \"{}\""},
     {account::buyer_deposit, -1, "the deposit held for {}"},
@@ -55,7 +54,7 @@ bool parts_moved_out(const Book& book, const std::string& tag) {
 std::string on_it(const Book& book, std::int64_t account, std::int64_t sign, const std::string& day) {
   auto& find = book.query(
       "SELECT e.entry, e.kind FROM posting p JOIN entry e USING (entry) WHERE p.account = ?1 AND e.day = ?2 "
-      "AND (p.amount * ?3 < 0 OR p.quantity < 0) ORDER BY e.entry DESC LIMIT 1");
+      "AND p.amount * ?3 < 0 ORDER BY e.entry DESC LIMIT 1");
   find.bind(1, account);
   find.bind(2, day);
   find.bind(3, sign);
@@ -70,26 +69,21 @@ void check_account(const Recording& recording, const Entry& entry, const Holder&
                    const std::string& name) {
   const Book& book = recording.book();
   const std::int64_t account = account_of(book, holder.kind, name);
-  const bool pieces = holder.kind == std::string_view(account::stock);
   // Each day from the entry's on, with what the account holds at its end.
   auto& days = book.query(
-      "SELECT day, total FROM (SELECT day, sum(sum(CASE ?4 WHEN 1 THEN quantity ELSE amount END)) OVER "
-      "(ORDER "
-      "BY day) AS total FROM account_day WHERE account = ?1 GROUP BY day) WHERE day >= ?2 AND total * ?3 < 0 "
-      "LIMIT 1");
+      "SELECT day, total FROM (SELECT day, sum(sum(amount)) OVER (ORDER BY day) AS total FROM account_day "
+      "WHERE account = ?1 GROUP BY day) WHERE day >= ?2 AND total * ?3 < 0 LIMIT 1");
   days.bind(1, account);
   days.bind(2, entry.day.iso());
   days.bind(3, holder.sign);
-  days.bind(4, pieces ? 1 : 0);
   if (!days.executeStep()) return;
   const std::string day = days.getColumn(0).getString();
   const std::int64_t total = days.getColumn(1).getInt64() * holder.sign;
   days.tryReset();
-  throw Refusal(
-      fmt::format("{}: on {} {} would be {}{}, expected 0 or more; nothing was recorded", entry.kind, day,
-                  fmt::format(fmt::runtime(holder.called), name),
-                  pieces ? Quantity::of(total).shown() : Money::of_minor(total).plain(recording.currency()),
-                  on_it(book, account, holder.sign, day)));
+  throw Refusal(fmt::format("{}: on {} {} would be {}{}, expected 0 or more; nothing was recorded",
+                            entry.kind, day, fmt::format(fmt::runtime(holder.called), name),
+                            Money::of_minor(total).plain(recording.currency()),
+                            on_it(book, account, holder.sign, day)));
 }
 
 }  // namespace
@@ -122,8 +116,7 @@ void check_days(Recording& recording, const Entry& entry) {
   for (const Posting& posting : entry.postings)
     for (const Holder& holder : holders) {
       if (posting.kind != holder.kind) continue;
-      const bool takes =
-          posting.amount.minor() * holder.sign < 0 || (posting.quantity && *posting.quantity < Quantity{});
+      const bool takes = posting.amount.minor() * holder.sign < 0;
       if (!takes || !looked_at.insert({posting.kind, posting.name}).second) continue;
       if (posting.kind == account::vehicle_cost && !parts_moved_out(recording.book(), posting.name)) continue;
       check_account(recording, entry, holder, posting.name);

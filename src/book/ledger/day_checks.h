@@ -1,13 +1,14 @@
-// What holds on every day from that of an entry on, whatever was typed before or after it: no fewer pieces
-// than none on a shelf, no deposit held below nothing, no supplier owed less than nothing, no more given back
-// of what was recovered than came in, no car out of which more was moved than was put into it.
+// What holds on every day from that of an entry on, whatever was typed before or after it: no deposit held
+// below nothing, no supplier owed less than nothing, no more given back of what was recovered than came in, no
+// car out of which more was moved than was put into it, no line named before its paper. (The pieces on a shelf
+// are looked after by shelf_days.h.)
 #pragma once
 #include "book/ledger/entry.h"
 
 namespace nonrunner::book {
 
-// Looks at the accounts that the entry, just written, takes something from. Throws Refusal with the first day
-// on which that is more than was there, and the entry on it.
+// Looks at the accounts that the entry, just written and its shelves settled, takes something from. Throws
+// Refusal with the first day on which that is more than was there, and the entry on it.
 void check_days(Recording&, const Entry&);
 
 }  // namespace nonrunner::book

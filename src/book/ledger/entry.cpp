@@ -326,7 +326,6 @@ void Draft::expect_purposes() const {
 
 // What has to hold on every day once the entry is there, and what it changes of the shelf.
 void Draft::look_after(const Entry& entry) const {
-  check_days(recording_, entry);
   const std::size_t table = detail_table("shelf");
   std::map<std::string, Day> moved;  // from which day on
   for (const Detail& detail : entry.details) {
@@ -337,6 +336,7 @@ void Draft::look_after(const Entry& entry) const {
     if (!is_new) at->second = std::min(at->second, about);
   }
   for (const auto& [item, from] : moved) settle_shelf(recording_, entry.kind, item, from, entry.day);
+  check_days(recording_, entry);
 }
 
 void Draft::detail(std::string_view table, std::vector<Cell> cells) {

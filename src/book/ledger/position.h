@@ -31,6 +31,7 @@ struct Position {
   Money cash_profit() const {
     return sales - cost - late_cost - selling_costs + recovered_before + recovered_after + deposit_kept;
   }
+  Money put_in() const { return cost + late_cost; }
   Money income() const { return beyond_cost + recovered_after; }  // from recoveries
 };
 

@@ -25,6 +25,8 @@ struct Row {
   Day about, day;
   std::optional<Day> until;  // taken back on that day
   bool told = false;         // said by a person: neither a reversal nor an average
+  EntryId entry = 0;         // 0: of an entry that is being made
+  std::string kind;
 };
 
 // What leaves the shelf, by what and whose it is.
@@ -37,10 +39,16 @@ std::int64_t share(Money value, Quantity part, Quantity all) {
   return scaled(value.minor(), part.thousandths(), all.thousandths(), Rounding::half_away);
 }
 
-[[noreturn]] void refuse(const std::string& event, const std::string& item, Day day, Quantity left) {
+// Names the last entry of that day that takes something.
+[[noreturn]] void refuse(const std::string& event, const std::string& item, Day day, Quantity left,
+                         const std::vector<const Row*>& rows) {
+  std::string on_it;
+  for (const Row* row : rows)
+    if (row->entry != 0 && row->move.what != "in")
+      on_it = fmt::format(" (entry {}, {})", row->entry, row->kind);
   throw Refusal(fmt::format(
-      "{}: on {} what lies on the shelf of \"{}\" would be {}, expected 0 or more; nothing was recorded",
-      event, day.iso(), item, left.shown()));
+      "{}: on {} what lies on the shelf of \"{}\" would be {}{}, expected 0 or more; nothing was recorded",
+      event, day.iso(), item, left.shown(), on_it));
 }
 
 // The shelf of one item as it goes through its days.
@@ -52,6 +60,7 @@ class Shelf {
   // What leaves on this day comes to, in the order of the header.
   Changes go_through(Day day, const std::vector<const Row*>& rows) {
     day_ = day;
+    rows_ = &rows;
     changes_.clear();
     std::vector<const ShelfMove*> moves;
     for (const Row* row : rows) moves.push_back(&row->move);
@@ -70,7 +79,7 @@ class Shelf {
     change.amount -= value;
     pieces_ = pieces_ - pieces;
     value_ -= value;
-    if (pieces_ < Quantity{}) refuse(event_, item_, day_, pieces_);
+    if (pieces_ < Quantity{}) refuse(event_, item_, day_, pieces_, *rows_);
   }
   // The first of several on one day is told by what is said of them, never by when they were typed.
   void give_back(std::vector<const Row*> rows) {
@@ -98,7 +107,7 @@ class Shelf {
         all = all - move->quantity;
       }
     if (all == Quantity{}) return;
-    if (all > pieces_) refuse(event_, item_, day_, pieces_ - all);
+    if (all > pieces_) refuse(event_, item_, day_, pieces_ - all, *rows_);
     const Money value = all == pieces_ ? value_ : Money::of_minor(share(value_, all, pieces_));
     std::vector<std::int64_t> weights;
     for (const auto& [car, pieces] : by_car) weights.push_back(pieces.thousandths());
@@ -123,6 +132,7 @@ class Shelf {
   Money value_;
   Gone gone_;
   Day day_;
+  const std::vector<const Row*>* rows_ = nullptr;  // of that day
   Changes changes_;
 };
 
@@ -134,7 +144,8 @@ std::vector<Row> rows_from(const Book& book, const std::string& item, Day from) 
       "l.extra, "
       "0), coalesce(l.quantity, 1), coalesce((SELECT g.quantity FROM given_back g WHERE g.entry = s.entry "
       "AND "
-      "g.line = s.line AND g.what = 'goods'), 0) FROM shelf s JOIN entry e USING (entry) LEFT JOIN entry v "
+      "g.line = s.line AND g.what = 'goods'), 0), e.entry, e.kind FROM shelf s JOIN entry e USING (entry) "
+      "LEFT JOIN entry v "
       "ON "
       "v.voids = e.entry LEFT JOIN line l ON l.line = s.line WHERE s.item = ?1 AND s.about >= ?2 ORDER BY "
       "s.about, e.entry");
@@ -156,6 +167,8 @@ std::vector<Row> rows_from(const Book& book, const std::string& item, Day from) 
     row.line_cost = Money::of_minor(rows.getColumn(10).getInt64());
     row.line_pieces = Quantity::of(rows.getColumn(11).getInt64());
     row.goods = Quantity::of(rows.getColumn(12).getInt64());
+    row.entry = rows.getColumn(13).getInt64();
+    row.kind = rows.getColumn(14).getString();
     all.push_back(std::move(row));
   }
   return all;
