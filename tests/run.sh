@@ -45,7 +45,7 @@ step "a book of 100,000 entries, exported and made again" /usr/bin/python3 tests
 step "a full disk, missing permissions, an interruption" python3 tests/outside/programs/hostile.py "$program" "$work/hostile"
 echo "building with sanitizers"
 CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=Sanitized -DCMAKE_CXX_FLAGS_SANITIZED=-O1" build sanitized nonrunner tests
-step "the tests, under sanitizers" .build/sanitized/tests
+step "the tests, under sanitizers" env NONRUNNER_STORIES=40 .build/sanitized/tests
 tail_lines=12 step "every reader fuzzed" sh tests/fuzz/run.sh ${long:+400000}
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]

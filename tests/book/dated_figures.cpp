@@ -38,7 +38,7 @@ Figures figures_of(const Bookkeeper& keeper, int day) {
   all["sales tax"] = books.sales_tax;
   all["owner"] = books.owner_in - books.owner_out;
   all["quick lines"] = static_cast<Number>(books.waiting.size());
-  for (const auto& [tag, vehicle] : books.vehicles) {
+  for (const std::string& tag : keeper.tags()) {
     const Position car = books.car(tag, keeper.hour);
     const std::string of = tag + " ";
     all[of + "is " + car.state] = 1;

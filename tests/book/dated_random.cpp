@@ -11,8 +11,37 @@ const std::vector<std::string> tags = {"dunlin", "osprey", "plover", "teal", "wr
 const std::vector<std::string> items = {"gloves", "oil"};
 const std::vector<std::string> suppliers = {"Cleave Yard", "Harrow Wholesale"};
 const std::vector<std::string> tools = {"puller", "press"};
+const std::set<std::string> ends = {"pass", "sell", "write off"};
 // What turns a car's life: told in this order whatever else is shuffled.
-const std::set<std::string> turns = {"buy", "pass", "sell", "write off", "part out"};
+const std::set<std::string> turns = {"buy", "pass", "sell", "write off", "part out", "advertised"};
+
+// What an event takes something from, of which there is only so much.
+std::set<std::string> takes_from(const Event& event, const std::map<std::string, LineNow>& lines) {
+  std::set<std::string> all;
+  const auto line = [&](const std::string& id) {
+    if (id.empty()) return;
+    all.insert("line " + id);
+    const auto found = lines.find(id);
+    if (found == lines.end()) return;
+    if (!found->second.line.stock.empty()) all.insert("item " + found->second.line.stock);
+    if (event.off != 0) all.insert("owed to " + found->second.supplier);
+  };
+  line(event.line);
+  for (const Line& each : event.lines) {
+    line(each.core_of);
+    line(each.return_of);
+  }
+  const std::string& word = event.word;
+  if (word == "draw" || word == "count") all.insert("item " + event.item);
+  if (word == "deposit kept" || word == "deposit back" || event.used != 0)
+    all.insert("held for " + event.tag);
+  if (word == "recover back") all.insert("recovered from " + event.tag);
+  if (word == "transfer" || word == "shelve") all.insert("put into " + event.tag);
+  if (word == "pay") all.insert("owed to " + event.supplier);
+  if (word == "sales tax paid") all.insert(word);
+  if (word == "tool deposit back") all.insert("out for " + event.what);
+  return all;
+}
 
 }  // namespace
 
@@ -79,7 +108,7 @@ bool RandomStory::take(const Event& event) {
     keeper.forget_last();
     return false;
   }
-  Told told{event, {}};
+  Told told{event, story_.parts.back().size(), {}};
   link(told);
   story_.parts.back().push_back(told);
   return true;
@@ -88,17 +117,36 @@ bool RandomStory::take(const Event& event) {
 // What has to be typed before it, of its own part: what it names, and the car's life up to here.
 void RandomStory::link(Told& told) {
   const auto& part = story_.parts.back();
-  std::set<std::string> names = {told.event.names, told.event.line}, cars;
+  std::set<std::string> names = {told.event.names, told.event.line};
   for (const Line& line : told.event.lines) {
     names.insert(line.core_of);
     names.insert(line.return_of);
   }
+  names.erase("");
   const auto turned = [&](const Event& event) -> std::string {
     if (turns.contains(event.word)) return event.tag;
     const Counted* named = event.word == "void" ? story_.keeper.find(event.names) : nullptr;
     return named && turns.contains(named->event.word) ? named->event.tag : "";
   };
+  // What was taken back had to be there for what named its lines, even if that was taken back as well.
+  if (const Counted* voided = story_.keeper.find(told.event.names))
+    for (const Line& line : voided->event.lines) names.insert(line.id);
+  const auto calls_one = [&](const Event& event) {
+    return names.contains(event.line) ||
+           std::any_of(event.lines.begin(), event.lines.end(), [&](const Line& line) {
+             return names.contains(line.core_of) || names.contains(line.return_of);
+           });
+  };
   const std::string car = turned(told.event);
+  const auto takes = takes_from(told.event, now_.lines);
+  // What was free to take again only since the other was taken back.
+  const auto took_the_same = [&](const Event& earlier) {
+    const Counted* named = earlier.word == "void" ? story_.keeper.find(earlier.names) : nullptr;
+    if (!named) return false;
+    const auto took = takes_from(named->event, now_.lines);
+    return std::any_of(took.begin(), took.end(),
+                       [&](const std::string& each) { return takes.contains(each); });
+  };
   for (std::size_t i = 0; i < part.size(); ++i) {
     const Event& earlier = part[i].event;
     const bool named = names.contains(earlier.name) ||
@@ -109,7 +157,10 @@ void RandomStory::link(Told& told) {
     const bool same_line = !told.event.line.empty() && earlier.line == told.event.line;
     const bool as_it_was =
         told.event.cores + earlier.cores != 0 || told.event.word == "transfer" || earlier.word == "transfer";
-    if (named || (same_line && as_it_was) || (!car.empty() && turned(earlier) == car))
+    // What was taken back may have rested on what is taken back after it.
+    const bool both_void = !told.event.names.empty() && !earlier.names.empty();
+    if (named || both_void || (!told.event.names.empty() && calls_one(earlier)) || took_the_same(earlier) ||
+        (same_line && as_it_was) || (!car.empty() && turned(earlier) == car))
       told.after.push_back(i);
   }
 }
@@ -128,7 +179,7 @@ Event RandomStory::propose() {
                 : what < 89 ? work()
                             : taken_back();
   // After a closing some of it bears a day that is closed.
-  if (!story_.closings.empty() && !event.word.empty() && chance(8))
+  if (!story_.closings.empty() && !event.word.empty() && event.word != "void" && chance(8))
     event.day = std::max(0, story_.closings.back() - static_cast<int>(below(40)));
   return event;
 }
@@ -250,6 +301,10 @@ void RandomStory::add_backs(Event& paper) {
       });
       !id.empty() && chance(20)) {
     const LineNow& from = now_.lines.at(id);
+    // What goes back lay there before the paper.
+    if (now_.shelves[from.line.stock].pieces * 1000 < from.left() * from.line.gives &&
+        !from.line.stock.empty())
+      return;
     Line line;
     line.return_of = id;
     line.kind = "part";
@@ -359,6 +414,7 @@ Event RandomStory::shelf() {
 
 Event RandomStory::part() {
   const std::string tag = a_car("owned sold finished considered passed");
+  if (!now_.vehicles.contains(tag)) return {};  // nobody has heard of it yet
   const Position car = now_.car(tag, 0);
   if (chance(25)) {
     const std::string id = a_line([](const LineNow& line) {
@@ -402,11 +458,16 @@ Event RandomStory::deposit() {
 }
 
 Event RandomStory::work() {
-  if (chance(40))
-    return chance(50) ? made("advertised", a_car("owned"), from_to(1, 400'000)) : [this] {
-      Event event = made("selling cost", a_car("owned sold"), from_to(1, 4'000));
-      return event;
-    }();
+  if (chance(40)) {
+    const bool advert = chance(50);
+    const std::string tag = a_car(advert ? "owned" : "owned sold");
+    if (tag.empty()) return {};
+    if (advert)  // of a car that is sold whole
+      for (const Counted& each : story_.keeper.counted())
+        if (each.event.word == "part out" && each.event.tag == tag) return {};
+    return advert ? made("advertised", tag, from_to(1, 400'000))
+                  : made("selling cost", tag, from_to(1, 4'000));
+  }
   if (chance(30)) {
     Event event = made("trip", "", from_to(1, 90'000));
     event.parts = {{one_of(tags), 1000}};
@@ -429,15 +490,13 @@ Event RandomStory::taken_back() {
   std::vector<const Counted*> all;
   for (const Counted& each : story_.keeper.counted())
     if (each.until == never && !each.event.name.empty() && each.from <= day_)
-      for (int weight = turns.contains(each.event.word) && each.event.word != "buy" ? 8 : 1; weight > 0;
-           --weight)
-        all.push_back(&each);
+      for (int weight = ends.contains(each.event.word) ? 8 : 1; weight > 0; --weight) all.push_back(&each);
   if (all.empty()) return {};
   const Counted& named = *one_of(all);
   Event event = made("void", "", 0);
   event.names = named.event.name;
   event.later =
-      named.from < story_.keeper.first_open_day() || chance(turns.contains(named.event.word) ? 75 : 20);
+      named.from < story_.keeper.first_open_day() || chance(ends.contains(named.event.word) ? 75 : 20);
   if (named.event.word == "sell" && event.later && chance(50)) {
     event.stays.emplace();
     for (const Named& cost : named.event.costs)

@@ -12,7 +12,8 @@ namespace dated {
 
 struct Told {
   Event event;
-  std::vector<std::size_t> after;  // what has to be typed before it
+  std::size_t number;              // in its part
+  std::vector<std::size_t> after;  // the numbers of what has to be typed before it
 };
 
 struct Story {

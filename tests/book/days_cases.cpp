@@ -5,6 +5,7 @@
 
 #include "book/dated_figures.h"
 #include "book/dated_shop.h"
+#include "book/questions/figures.h"
 
 using namespace dated;
 
@@ -233,4 +234,41 @@ TEST_CASE("the bookkeeper by days has the worked figures of each story", "[dated
       CHECK(identities(keeper, day(std::to_string(year) + "-01-01"), day(std::to_string(year) + "-12-31")) ==
             "");
   }
+}
+
+TEST_CASE("the book has the worked figures of each story", "[book][days]") {
+  for (const Case& each : cases()) {
+    INFO(each.name);
+    ToldShop told;
+    for (const Event& event : each.events) CHECK(told.tell(event) == "");
+    const auto& book = told.shop.book();
+    CHECK(wrong(
+              each, [&](int day) { return figures_of(book, {"pip"}, day); },
+              [&](int year) { return year_of(book, year); }) == "");
+    CHECK(told.shop.health().findings.empty());
+  }
+}
+
+TEST_CASE("what goes back is refunded at what was paid for it, whatever came back for the others",
+          "[book][days]") {
+  nonrunner::book::Shop shop;
+  // Three at 10.00, of which one came back for 8.00: the other two are 20.00, not 22.00. One at 100.00
+  // with 10.00 off the paper: 90.00 were paid.
+  shop.post(R"(
+  { do = "receipt", date = 2025-03-01, supplier = "Cleave Yard", paid = "cash", total = 30.00, back_by = 2025-06-30, line = [
+    { id = "hose", what = "hose", qty = 3, unit = 10.00, kind = "part", to = "pip" } ] },
+  { do = "receipt", date = 2025-03-02, supplier = "Cleave Yard", paid = "cash", discount = 10.00, total = 90.00, back_by = 2025-06-30, line = [
+    { id = "lamp", what = "lamp", amount = 100.00, kind = "part", to = "pip" } ] },
+  { do = "return", date = 2025-03-10, line = "hose", qty = 1, goods = 8.00, purse = "cash" })");
+  const auto refund_on = [&](const std::string& day, const std::string& line) {
+    nonrunner::Money refund;
+    for (const auto& each : nonrunner::book::may_go_back(shop.book(), nonrunner::book::on(day)))
+      if (each.line == line) refund = each.refund;
+    return refund;
+  };
+  CHECK(refund_on("2025-03-10", "hose") == nonrunner::book::usd("20.00"));
+  CHECK(refund_on("2025-03-10", "lamp") == nonrunner::book::usd("90.00"));
+  // On an earlier day what came back later was still there, and what was bought later was not.
+  CHECK(refund_on("2025-03-09", "hose") == nonrunner::book::usd("30.00"));
+  CHECK(refund_on("2025-03-01", "lamp") == nonrunner::Money{});
 }
