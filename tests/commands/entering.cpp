@@ -289,3 +289,15 @@ TEST_CASE("a tag typed with capitals is the same car", "[commands]") {
   CHECK(desk.run({"post", desk.file("trip.toml", event)}).find("entries 4 to 4") != std::string::npos);
   CHECK(desk.run({"vehicles"}).find("PIP") == std::string::npos);
 }
+
+TEST_CASE("what is put right in a closed period counts from the first open day, and says so", "[commands]") {
+  Desk desk("correct-closed");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-01"});
+  desk.run({"receipt", "pip", "40", "lamp", "--no-paper", "--date", "2026-04-10"});
+  desk.run({"close", "2026-04-15"});
+  const std::string said = desk.run({"correct", "2", "--amount", "50"});
+  CHECK(said.find("entry 2 put right, from cash; its period is closed: it counts") != std::string::npos);
+  CHECK(said.find("from 2026-04-16") != std::string::npos);
+  CHECK(desk.cost("pip") == usd("950.00"));
+  CHECK(desk.sound());
+}
