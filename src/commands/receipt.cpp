@@ -204,6 +204,25 @@ std::string said_of(const book::Receipt& receipt, const std::string& through, co
   return said;
 }
 
+// Lines of a paper that say nothing of the budget and are close to one line of it: what to type, if they belong
+// there.
+void remark_lines(book::Recording& recording, const book::Receipt& receipt, book::EntryId entry) {
+  for (std::size_t i = 0; i < receipt.lines.size(); ++i) {
+    const book::ReceiptLine& line = receipt.lines[i];
+    if (line.shares.size() != 1 || !line.under.empty() || !line.return_of.empty() || !line.core_of.empty())
+      continue;
+    const std::string& tag = line.shares.front().vehicle;
+    const answers::Placing placing =
+        answers::placing_of(recording.book(), "receipt", tag, line.what, {}, false);
+    if (placing.close.empty()) continue;
+    recording.remarks().push_back(fmt::format(
+        "\"{}\" stands under no line of the budget; if it is line {}, {}: nonrunner under {} \"{}\" "
+        "--line {}",
+        line.what, placing.number, placing.close, tag, placing.close,
+        line.id.empty() ? fmt::format("{}.{}", entry, i + 1) : line.id));
+  }
+}
+
 int run_receipt(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.flag("csv") && given.flag("file")) given.wrong("found --csv and --file, expected one of them");
@@ -241,7 +260,10 @@ int run_receipt(const Given& given, Terminal& terminal) {
           record(recording, request);
         }
         const book::EntryId entry = record(recording, receipt);
-        if (placed) placed->remark(recording, entry);
+        if (placed)
+          placed->remark(recording, entry);
+        else
+          remark_lines(recording, receipt, entry);
         return entry;
       },
       Done([&](const std::string& through) {

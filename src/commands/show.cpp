@@ -100,8 +100,10 @@ std::string budget_as_text(const answers::Budget& budget, bool ended, const Curr
 }
 
 // Under the break-even price: what it rests on.
-std::string ahead_as_text(const answers::Budget& budget, const book::Book& book, const std::string& tag,
-                          Day today, std::optional<Day> on) {
+std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
+                          const book::VehicleFigures& figures, Day today, std::optional<Day> on,
+                          bool detail) {
+  const std::string& tag = figures.tag;
   const Currency& c = book.currency();
   std::string text = in_80(
       fmt::format(
@@ -136,6 +138,10 @@ std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
     text += in_80(fmt::format("  to come may be up to {} too high: under no line stand entry {}",
                               std::min(nowhere, budget.cash_to_come).shown(c), entries),
                   2);
+  if (!detail && !is_zero(figures.deposit_held))
+    text += "  a buyer's deposit is held: " + figures.deposit_held.shown(c) + "\n";
+  if (!detail && figures.advertised_last)
+    text += fmt::format("  it stands in the advert at {}\n", figures.advertised_last->shown(c));
   for (const std::string& fault : budget.left_faults)
     text += in_80("  left on the car, and off its price: " + fault, 2);
   for (const std::string& finding : budget.not_in_it) text += in_80("  not in the appraisal: " + finding, 2);
@@ -182,7 +188,7 @@ int run_show(const Given& given, Terminal& terminal) {
   const bool detail = given.flag("detail"), ended = figures.life.ended != 0;
   terminal.out << as_text(figures, book, detail);
   if (budget && !ended && figures.life.bought != 0 && !figures.still_brings)
-    terminal.out << ahead_as_text(*budget, book, tag, terminal.today, on);
+    terminal.out << ahead_as_text(*budget, book, figures, terminal.today, on, detail);
   if (figures.life.bought == 0) terminal.out << kept_text(book, tag, on);
   if (detail || figures.life.bought == 0) terminal.out << notes_text(book, tag, on, detail);
   if (detail && budget) terminal.out << budget_as_text(*budget, ended, book.currency());

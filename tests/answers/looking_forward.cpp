@@ -273,6 +273,25 @@ TEST_CASE("at a terminal an entry is asked about the line that it is close to", 
   CHECK(car.to_come() == "163.00");
 }
 
+TEST_CASE("a paper's lines are said to be close to a line, with what to type", "[answers]") {
+  Brindle car("paper");
+  car.buy();
+  const std::string paper =
+      car.file("paper.toml",
+               "date = 2026-04-07\nsupplier = \"Tessel Supply\"\npaid = \"cash\"\ntotal = "
+               "82.00\nline = [{ what = \"water pump\", unit = 64.00, kind = \"part\", to = "
+               "\"brindle\" }, { what = \"thermostat\", unit = 18.00, kind = \"part\", to = "
+               "\"brindle\" }]\n");
+  CHECK_THAT(
+      car.said({"receipt", "--file", paper}),
+      Contains("\"water pump\" stands under no line of the budget; if it is line 3, water pump with gasket: "
+               "nonrunner under brindle \"water pump with gasket\" --line 3.1") &&
+          !Contains("thermostat\" stands"));
+  CHECK(car.to_come() == "215.00");  // the thermostat has its own name
+  car.run({"deposit", "brindle", "100", "--purse", "cash"});
+  CHECK_THAT(car.said({"show", "brindle"}), Contains("a buyer's deposit is held: 100.00"));
+}
+
 TEST_CASE("what stands under no line is gone through one by one", "[answers]") {
   Brindle car("sort");
   car.buy();
