@@ -130,9 +130,8 @@ std::size_t points_in_a_case(const Job& job, const Beliefs& beliefs, std::size_t
     for (std::size_t m = 0; m < masks; ++m)
       if (chances[c * masks + m] > 0) cases += std::max(turns, 1.0);
   }
-  constexpr double oversampled = 2;  // in a large case half as many would show
   constexpr std::size_t least = 64;
-  const auto wanted = static_cast<std::size_t>(oversampled * static_cast<double>(points) / cases);
+  const auto wanted = static_cast<std::size_t>(static_cast<double>(points) / cases / 2);
   return std::bit_floor(std::clamp(wanted, std::min(least, points), points));
 }
 
@@ -214,7 +213,7 @@ class Appraising {
   }
 
   std::optional<Cliff> cliff_at(double walk_away) {
-    if (!job_.aims.loss_chance) return std::nullopt;
+    if (!job_.aims.loss_chance || chances_.size() > many_cases) return std::nullopt;
     constexpr double point = 0.01, tenth = 0.1;
     const double less = std::max(0.0, *job_.aims.loss_chance - point);
     const double more = std::min(1.0, *job_.aims.loss_chance + point);

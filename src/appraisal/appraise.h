@@ -13,8 +13,8 @@ constexpr std::size_t points_max = 1u << 24;
 enum class Extent { whole, screen };
 
 // Throws Refusal where the tests are too many to roll back, or the uncertain amounts too many to draw.
-// `points`: about so many in all, the same number, a power of two, in each case and way that its corrections
-// turn out; 1 <= points <= points_max.
+// `points`: about so many in all, counting that every path of a case is drawn; the same number, a power of two,
+// in each case and way that its corrections turn out; 1 <= points <= points_max.
 Appraisal appraise(const Job&, const SoundValue&, std::size_t points = points_default,
                    Extent = Extent::whole);
 

@@ -72,6 +72,19 @@ double Buying::loss_of(Model& model, std::size_t which, KnownPath& known, double
   return loss;
 }
 
+// Where the most profitable path cannot lose, and no other has more margin, the others need not be drawn.
+Menu Buying::with_losses(Model& model, std::size_t which, Menu menu, double payment) {
+  if (!job_.aims.loss_chance) return menu;
+  menu[0].loss = loss_of(model, which, model.paths[which][menu[0].path], payment);
+  const bool is_best = menu[0].loss == 0 && std::all_of(menu.begin(), menu.end(), [&](const Offering& o) {
+                         return o.margin <= menu[0].margin;
+                       });
+  if (is_best) return {menu[0]};
+  for (std::size_t i = 1; i < menu.size(); ++i)
+    menu[i].loss = loss_of(model, which, model.paths[which][menu[i].path], payment);
+  return menu;
+}
+
 const Buying::Priced& Buying::at(double price) {
   auto& made = priced_[price];
   if (made) return *made;
@@ -92,7 +105,6 @@ const Buying::Priced& Buying::at(double price) {
       const double cash = f.cash - model.courses.opening_cash(s / masks_) - purchase(job_, price, f.days);
       Offering o{k, cash - f.own_hours * job_.shop.hour - f.days * job_.shop.bay_per_day, 0, 0};
       if (job_.aims.per_hour) o.margin = cash - f.own_hours * *job_.aims.per_hour;
-      if (job_.aims.loss_chance) o.loss = loss_of(model, s, known, payment);
       menu.push_back(o);
     }
     if (!menu.empty()) {
@@ -104,7 +116,7 @@ const Buying::Priced& Buying::at(double price) {
       std::rotate(menu.begin(), first, first + 1);
       std::stable_sort(menu.begin() + 1, menu.end(),
                        [](const Offering& a, const Offering& b) { return a.profit > b.profit; });
-      menu = undominated_menu(std::move(menu));
+      menu = undominated_menu(with_losses(model, s, std::move(menu), payment));
     }
     priced->menus[s] = std::move(menu);
   }
@@ -113,7 +125,8 @@ const Buying::Priced& Buying::at(double price) {
 }
 
 Required Buying::required_with(std::optional<double> loss_most, bool per_hour) const {
-  return {loss_most, per_hour, tolerance_at(job_.aims.per_hour.value_or(0))};
+  return {loss_most, per_hour, tolerance_at(job_.aims.per_hour.value_or(0)), false,
+          smallest_coin(job_.currency) / 2};
 }
 
 Held Buying::held(const std::vector<double>& chances, double price, std::size_t sets_most) {
@@ -124,16 +137,23 @@ Held Buying::held(const std::vector<double>& chances, double price, std::size_t 
                          job_.aims.profit * total, sets_most);
 }
 
-Buying::Found Buying::highest(const std::vector<double>& chances, const Asked& asked, double guess) {
+std::vector<std::vector<std::uint32_t>> Buying::family(const std::vector<double>& chances, double price) {
+  return family_of(at(price).list, chances,
+                   required_with(job_.aims.loss_chance, job_.aims.per_hour.has_value()));
+}
+
+Buying::Found Buying::highest(const std::vector<double>& chances, const Asked& asked, double guess,
+                              bool far) {
   bool exact = true;
-  const Required required = required_with(asked.loss_most, asked.per_hour);
+  Required required = required_with(asked.loss_most, asked.per_hour);
+  required.any = true;
   const double worth = asked.profit ? job_.aims.profit : no_price;
   const auto holds = [&](double price) {
     const Held found = best_that_holds(at(price).list, chances, required, worth);
     exact = exact && found.exact;
     return found.holds && found.profit >= worth - tolerance_at(worth);
   };
-  Found result{highest_price(job_, guess, holds), std::nullopt};
+  Found result{highest_price(job_, guess, holds, far), std::nullopt};
   if (!exact)
     result.at_most = highest_price(job_, result.price.value_or(guess), [&](double price) {
       const Held found = best_that_holds(at(price).list, chances, required, worth);
@@ -176,7 +196,7 @@ WalkAway Buying::walk_away(const std::vector<double>& chances) {
   for (const auto& limit : {limits.by_loss_chance, limits.by_per_hour})
     if (limit) guess = std::min(guess, *limit);
   const Asked all{true, aims.loss_chance, aims.per_hour.has_value()};
-  const Found found = highest(chances, all, guess);
+  const Found found = highest(chances, all, guess, false);
   limits.price = found.price.value_or(guess);
   if (found.at_most && *found.at_most > limits.price) limits.at_most = found.at_most;
   if (!aims.loss_chance && !aims.per_hour) return limits;
@@ -186,7 +206,7 @@ WalkAway Buying::walk_away(const std::vector<double>& chances) {
   limits.binding = "together";
   const auto without = [&](const char* name, const Asked& asked, bool is_asked) {
     if (!is_asked) return;
-    const double price = highest(chances, asked, limits.price).price.value_or(any);
+    const double price = highest(chances, asked, limits.price, true).price.value_or(any);
     if (price <= most) return;
     most = price;
     limits.binding = name;
@@ -198,7 +218,8 @@ WalkAway Buying::walk_away(const std::vector<double>& chances) {
 }
 
 double Buying::walk_away_price(const std::vector<double>& chances, double loss_most, double guess) {
-  return highest(chances, {true, loss_most, job_.aims.per_hour.has_value()}, guess).price.value_or(guess);
+  return highest(chances, {true, loss_most, job_.aims.per_hour.has_value()}, guess, true)
+      .price.value_or(guess);
 }
 
 Policy Buying::policy(const std::vector<double>& chances, double price) {

@@ -62,6 +62,8 @@ class Buying {
   const Priced& at(double price);
 
   Held held(const std::vector<double>& chances, double price, std::size_t sets_most = sets_most_default);
+  // Some policies, as places in the menus: for beliefs too many to look for the best one at each.
+  std::vector<std::vector<std::uint32_t>> family(const std::vector<double>& chances, double price);
   bool is_allowed(const std::vector<double>& chances, double price) { return held(chances, price).holds; }
 
   WalkAway walk_away(const std::vector<double>& chances);
@@ -93,6 +95,7 @@ class Buying {
   };
   Model& model_at(double price);
   double loss_of(Model&, std::size_t which, KnownPath&, double payment);
+  Menu with_losses(Model&, std::size_t which, Menu, double payment);
   Required required_with(std::optional<double> loss_most, bool per_hour) const;
   std::optional<double> limit_by(const std::vector<double>& chances, char aim);
   struct Asked {
@@ -103,7 +106,7 @@ class Buying {
   struct Found {
     std::optional<double> price, at_most;
   };
-  Found highest(const std::vector<double>& chances, const Asked&, double guess);
+  Found highest(const std::vector<double>& chances, const Asked&, double guess, bool far);
 
   const Job& job_;
   const SoundValue& sound_;

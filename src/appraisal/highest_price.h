@@ -20,12 +20,14 @@ inline std::int64_t coins_below(const Job& job, double price) {
       std::floor(std::clamp(price / smallest_coin(job.currency) * (1 + 1e-15) + 1e-6, -most, most)));
 }
 
-// Absent where it holds at any price. `guess` saves steps: from there in steps that double, then halving.
+// Absent where it holds at any price. `guess` saves steps: from there in steps that double, then halving; `far`
+// where it is only near.
 template <class Holds>
-std::optional<double> highest_price(const Job& job, double guess, Holds holds) {
+std::optional<double> highest_price(const Job& job, double guess, Holds holds, bool far = false) {
   constexpr std::int64_t most = 100'000'000'000'000;
   const auto holds_at = [&](std::int64_t coins) { return holds(price_of_coins(job, coins)); };
-  std::int64_t low = coins_below(job, guess), high = low, step = 1;
+  std::int64_t low = coins_below(job, guess), high = low;
+  std::int64_t step = far ? std::max<std::int64_t>(std::abs(low) / 64, 1) : 1;
   if (holds_at(low)) {
     do {
       low = high;

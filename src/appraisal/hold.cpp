@@ -44,6 +44,22 @@ class Choosing {
     }
   }
 
+  std::vector<std::vector<std::uint32_t>> family() {
+    find_prices();
+    const Prices at{prices_.loss > 0 ? prices_.loss : 1000, prices_.margin > 0 ? prices_.margin : 1};
+    std::vector<std::vector<std::uint32_t>> all;
+    for (const double times : {0.0, 0.1, 0.5, 1.0, 2.0, 10.0, 1e6})
+      for (const bool both : {false, true}) {
+        if (both && (!required_.margin || times == 0)) continue;
+        const Prices prices{required_.loss_most ? at.loss * times : 0, both ? at.margin * times : 0};
+        std::vector<std::uint32_t> picks(menus_.size(), 0);
+        for (const std::size_t s : free_)
+          picks[s] = static_cast<std::uint32_t>(best_priced(*menus_[s], prices));
+        all.push_back(std::move(picks));
+      }
+    return all;
+  }
+
   Held run(std::size_t sets_most) {
     Held found = best(sets_most);
     if (found.holds && found.profit < worth_asking_ - doubt_) found.holds = false;
@@ -59,6 +75,9 @@ class Choosing {
     if (!can_hold()) return {};
     find_prices();
     if (bound_ < worth_asking_ - doubt_) return {};
+    const bool as_good = free_.size() > many_cases && bound_ - known_ <= required_.as_good;
+    if (known_ >= worth_asking_ - doubt_ && (required_.any || as_good))
+      return {true, true, known_, known_, picks_};
     return merged(sets_most);
   }
 
@@ -68,6 +87,8 @@ class Choosing {
     sum.loss += chance * o.loss;
   }
   bool holds(const Figures& f) const { return f.loss <= loss_cap_ && f.margin >= margin_floor_; }
+
+  int halvings() const { return free_.size() > many_cases ? 8 : 24; }
 
   // Each aim looked at alone.
   bool can_hold() const {
@@ -81,6 +102,13 @@ class Choosing {
     return holds(most);
   }
 
+  static std::size_t best_priced(const Menu& menu, const Prices& at) {
+    std::size_t best = 0;
+    for (std::size_t j = 1; j < menu.size(); ++j)
+      if (priced(menu[j], at) > priced(menu[best], at)) best = j;
+    return best;
+  }
+
   // What the policy of these prices comes to; notes it where it holds and is the best so far.
   Figures try_prices(const Prices& at) {
     Figures sum = fixed_;
@@ -88,9 +116,7 @@ class Choosing {
     chosen_.resize(free_.size());
     for (std::size_t i = 0; i < free_.size(); ++i) {
       const Menu& menu = *menus_[free_[i]];
-      std::size_t best = 0;
-      for (std::size_t j = 1; j < menu.size(); ++j)
-        if (priced(menu[j], at) > priced(menu[best], at)) best = j;
+      const std::size_t best = best_priced(menu, at);
       add(sum, chances_[free_[i]], menu[best]);
       dual += chances_[free_[i]] * priced(menu[best], at);
       chosen_[i] = static_cast<std::uint32_t>(best);
@@ -120,7 +146,7 @@ class Choosing {
       high *= 4;
       at_high = try_prices({loss_price, high});
     }
-    for (int i = 0; i < 24; ++i) {
+    for (int i = 0; i < halvings(); ++i) {
       const double middle = (low + high) / 2;
       const Figures at = try_prices({loss_price, middle});
       if (at.margin >= margin_floor_) {
@@ -141,7 +167,7 @@ class Choosing {
       low = high;
       high *= 4;
     }
-    for (int i = 0; i < 24; ++i) {
+    for (int i = 0; i < halvings(); ++i) {
       const double middle = (low + high) / 2;
       (with_margin(middle).loss <= loss_cap_ ? high : low) = middle;
     }
@@ -259,6 +285,12 @@ Menu undominated_menu(Menu menu) {
 Held best_that_holds(const std::vector<const Menu*>& menus, const std::vector<double>& chances,
                      const Required& required, double worth_asking, std::size_t sets_most) {
   return Choosing(menus, chances, required, worth_asking).run(sets_most);
+}
+
+std::vector<std::vector<std::uint32_t>> family_of(const std::vector<const Menu*>& menus,
+                                                  const std::vector<double>& chances,
+                                                  const Required& required) {
+  return Choosing(menus, chances, required, -1e15).family();
 }
 
 }  // namespace nonrunner::appraisal

@@ -30,10 +30,17 @@ struct Required {
   std::optional<double> loss_most;  // absent: not asked for
   bool margin = false;
   double money_tolerance = 0;
+  // Whether some policy holds is all that is asked: then any will do.
+  bool any = false;
+  // By how much less than the most profit is as good, where cases are many: below half a coin nobody sees it.
+  double as_good = 0;
 };
 
 constexpr double chance_tolerance = 1e-9;
 constexpr std::size_t sets_most_default = 20'000;
+
+// Beyond so many cases policies are looked for among few prices only: exactness is out of reach.
+constexpr std::size_t many_cases = 1000;
 
 struct Held {
   bool holds = false;  // false: no policy does, or where not exact none was found
@@ -46,5 +53,10 @@ struct Held {
 // `worth_asking`: policies with less profit than this are of no interest, and may be taken for not holding.
 Held best_that_holds(const std::vector<const Menu*>&, const std::vector<double>& chances, const Required&,
                      double worth_asking, std::size_t sets_most = sets_most_default);
+
+// Some policies of the family, from the most profitable one to the one that risks least: what is asked of many
+// beliefs is then asked of these alone.
+std::vector<std::vector<std::uint32_t>> family_of(const std::vector<const Menu*>&,
+                                                  const std::vector<double>& chances, const Required&);
 
 }  // namespace nonrunner::appraisal

@@ -35,7 +35,14 @@ class RollBack {
     find_tested_troubles();
     check_size(std::max<std::size_t>(offers.size(), 1));
     place_masks();
-    for (const OfferAt& offer : offers) averaged_.push_back(averaged(offer));
+    for (const OfferAt& offer : offers) {
+      averaged_.push_back(averaged(offer, nullptr));
+      families_.emplace_back();
+      if (set_of_.size() * job.causes.size() <= many_cases) continue;
+      if (!job.aims.loss_chance && !job.aims.per_hour) continue;
+      for (const auto& picks : offer.buying->family(state_chances(job, beliefs), offer.price))
+        families_.back().push_back(averaged(offer, &picks));
+    }
     std::size_t size = 1;
     for (const std::size_t t : tests_) {
       stride_.push_back(size);
@@ -146,7 +153,8 @@ class RollBack {
     }
   }
 
-  Averaged averaged(const OfferAt& offer) const {
+  // `picks`: the policy; absent, the most profitable one.
+  Averaged averaged(const OfferAt& offer, const std::vector<std::uint32_t>* picks) const {
     const std::size_t sets = std::size_t{1} << tested_.size(), masks = set_of_.size();
     Averaged sum;
     for (auto* values : {&sum.profit, &sum.margin, &sum.loss, &sum.most_margin, &sum.least_loss})
@@ -156,7 +164,7 @@ class RollBack {
       const double chance = untested_[s % masks];
       if (menus[s].empty() || chance == 0) continue;
       const std::size_t at = s / masks * sets + set_of_[s % masks];
-      const Offering& first = menus[s].front();
+      const Offering& first = menus[s][picks ? (*picks)[s] : 0];
       double margin = first.margin, loss = first.loss;
       for (const Offering& o : menus[s]) margin = std::max(margin, o.margin), loss = std::min(loss, o.loss);
       sum.profit[at] += chance * (first.profit - job_.aims.profit);
@@ -231,6 +239,7 @@ class RollBack {
     if (loss_fits && margin_fits) return std::max(profit, 0.0);
     if (!loss_fits && believed(of.least_loss) > loss_most) return std::nullopt;
     if (!margin_fits && believed(of.most_margin) < margin_least) return std::nullopt;
+    if (!families_[k].empty()) return worth_of_family(k, loss_most, margin_least, doubt);
     chances_.resize(by_cause_.size() * set_of_.size());
     double* chance = chances_.data();
     for (const double cause : by_cause_)
@@ -238,6 +247,19 @@ class RollBack {
     const Held held = offers_[k].buying->held(chances_, offers_[k].price, sets_most_);
     if (!held.holds) return std::nullopt;
     return std::max(held.profit - job_.aims.profit * total_, 0.0);
+  }
+
+  std::optional<double> worth_of_family(std::size_t k, double loss_most, double margin_least,
+                                        double doubt) const {
+    std::optional<double> best;
+    for (const Averaged& of : families_[k]) {
+      const double profit = believed(of.profit);
+      if (profit < -doubt || (best && profit <= *best)) continue;
+      if (job_.aims.loss_chance && believed(of.loss) > loss_most) continue;
+      if (job_.aims.per_hour && believed(of.margin) < margin_least) continue;
+      best = std::max(profit, 0.0);
+    }
+    return best;
   }
 
   Bought best_offer() {
@@ -276,7 +298,8 @@ class RollBack {
   std::vector<std::size_t> tests_, tested_, stride_;
   std::vector<std::size_t> set_of_;
   std::vector<double> untested_;
-  std::vector<Averaged> averaged_;  // by offer
+  std::vector<Averaged> averaged_;               // by offer
+  std::vector<std::vector<Averaged>> families_;  // by offer, where the cases are many
   std::size_t sets_most_ = sets_most_default;
   std::vector<double> cost_, value_;
   std::vector<std::int32_t> act_;
