@@ -150,6 +150,13 @@ class Said {
   std::map<book::EntryId, std::string> entries_;
 };
 
+// Paid with the purchase, or so soon after it that it is the title or the tow.
+bool is_of_purchase(const book::Life& life, const book::MoneyLine& line) {
+  if (life.bought == 0) return false;
+  const int after = days_between(life.bought_day, line.day);
+  return line.entry == life.bought || (after >= 0 && after <= fee_days);
+}
+
 std::optional<std::string> named(std::string name) {
   return name.empty() ? std::nullopt : std::optional(std::move(name));
 }
@@ -250,9 +257,7 @@ Links links_of(const book::Book& book, const std::string& tag, const std::vector
       under = named(*name);
     } else {
       under = of_own_name(names, line.what, false);
-      if (!under && line.kind == book::MoneyKind::fee && life.bought != 0 &&
-          (line.entry == life.bought || days_between(life.bought_day, line.day) <= fee_days))
-        under = reserved::fees;
+      if (!under && line.kind == book::MoneyKind::fee && is_of_purchase(life, line)) under = reserved::fees;
     }
     if (under) under = renamed.now(*under);
     if (line.line_number != 0) of_line.emplace(line.line_number, under);
