@@ -529,6 +529,7 @@ std::optional<Budget> begun(std::optional<Known>& known) {
   budget.cause = known->is_something_else ? something_else : known->job.causes[known->likeliest].name;
   budget.cause_chance = known->cause_is_found ? 1 : known->chance(known->likeliest);
   budget.not_in_it = known->not_in_it;
+  budget.against = known->against;
   return budget;
 }
 

@@ -94,6 +94,7 @@ struct Budget {
   std::vector<book::WorkLine> worked;
   std::vector<std::optional<std::size_t>> worked_under;  // in `work`
   std::vector<std::string> left_faults;                  // left on the car, as was said
+  std::vector<std::string> against;                      // tests that speak against the cause found
   std::vector<std::string> not_in_it;                    // findings that the appraisal does not know
   Money cash_to_come;
   double hours_to_come = 0;

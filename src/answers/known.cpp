@@ -38,6 +38,7 @@ class Learning {
   }
 
   void conclude() {
+    if (found_) list_what_speaks_against(*found_);
     spend_tests();
     for (std::size_t j = 0; j < job_.troubles.size(); ++j)
       if (known_.trouble_there[j]) job_.troubles[j].chance = *known_.trouble_there[j] ? 1 : 0;
@@ -129,6 +130,18 @@ class Learning {
     if (appraisal::can_be(job_)) return true;
     test = before;
     return false;
+  }
+
+  // An outcome that another cause explains more than twice as well, and that is not to be expected of this one.
+  void list_what_speaks_against(std::size_t cause) {
+    for (const appraisal::Test& test : job_.tests) {
+      if (!test.seen || test.spoiled || test.trouble) continue;
+      const double here = test.given[cause][*test.seen];
+      double best = 0;
+      for (const std::vector<double>& given : test.given) best = std::max(best, given[*test.seen]);
+      if (here < 0.5 && best > 2 * here)
+        known_.against.push_back(test.name + " = " + test.outcomes[*test.seen]);
+    }
   }
 
   // The tests' word becomes the odds; none is heard twice.

@@ -27,6 +27,7 @@ struct Known {
   std::vector<bool> ruled_out;                     // by cause
   std::vector<std::optional<bool>> trouble_there;  // by trouble; absent: nobody looked
   std::set<std::size_t> failed, cured;             // corrections that were made
+  std::vector<std::string> against;  // tests that speak against the cause that was found; they change nothing
   // Findings that the appraisal does not know, or that it cannot have, in words: shown, and stopping nothing.
   std::vector<std::string> not_in_it;
 

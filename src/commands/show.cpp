@@ -144,6 +144,8 @@ std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
     text += fmt::format("  it stands in the advert at {}\n", figures.advertised_last->shown(c));
   for (const std::string& fault : budget.left_faults)
     text += in_80("  left on the car, and off its price: " + fault, 2);
+  for (const std::string& test : budget.against)
+    text += in_80("  speaks against \"" + budget.cause + "\": " + test, 2);
   for (const std::string& finding : budget.not_in_it) text += in_80("  not in the appraisal: " + finding, 2);
   return text;
 }

@@ -174,6 +174,8 @@ TEST_CASE("a test seen after the purchase moves the cause, and a cause that is f
   REQUIRE(car.status == 0);
   CHECK(car.shown()["budget"]["cause"] == "water pump or radiator");
   CHECK(car.shown()["budget"]["cause_is_noted"] == true);
+  CHECK_THAT(car.said({"show", "brindle"}),
+             Contains("speaks against \"water pump or radiator\": bubbles in the header tank = steady"));
   CHECK(car.to_come() == "233.00");
   // As it stood before: nobody had looked.
   const auto before = nlohmann::json::parse(car.run({"show", "brindle", "--on", "2026-04-05", "--json"}));
