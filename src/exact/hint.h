@@ -2,8 +2,8 @@
 // in its own way (a command to type, a form to open). So a message of the rooms below the front ends names no
 // command and no option, and stands as a sentence by itself.
 //
-//   throw hinted<Refusal>("sell: pip is considered, expected a car that was bought", {Action::buy, {{"tag",
-//   "pip"}}});
+//   throw hinted<Refusal>("sell: pip is considered, expected a car that was bought",
+//                         {Action::buy, {{"tag", "pip"}}});
 #pragma once
 #include <map>
 #include <string>

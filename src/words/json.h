@@ -10,8 +10,8 @@ using Json = nlohmann::ordered_json;
 
 Json& added(Json& list);           // a new row at its end, to be filled
 std::string text_of(const Json&);  // as it is printed: two blanks deep, a line end
-Json exact(const std::string&
-               decimal);  // three decimals at most, so the nearest double prints as what it stands for
+// Of at most three decimals, so that the nearest double prints as what it stands for.
+Json exact(const std::string& decimal);
 
 // Object().with("low", 1).with("high", 2)
 class Object {
