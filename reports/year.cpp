@@ -8,7 +8,8 @@ void write_year(const YearFigures& figures, const std::filesystem::path& out) {
   using namespace year_sheets;
   Workbook book(out, figures.currency,
                 {"The shop's year " + std::to_string(figures.year), "no tax advice", figures.made_on,
-                 std::to_string(figures.year), "year", figures.book});
+                 std::to_string(figures.year), "year", figures.book},
+                figures.entries.size() > many_entries);
   must_add_up(figures);
   Parts parts(figures, book);
   parts.first = &book.sheet("Year");

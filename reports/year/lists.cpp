@@ -248,6 +248,7 @@ void write_entries(Parts& parts) {
     table.money(amount, each.amount);
     if (each.voided_by != 0) table.text(mark, fmt::format("voided by entry {}", each.voided_by));
     if (each.voids != 0) table.text(mark, fmt::format("takes back entry {}", each.voids));
+    if (parts.figures.entries.size() > many_entries) sheet.rows_done(table.at());
   }
   table.close("no entries");
 }

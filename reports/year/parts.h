@@ -29,6 +29,9 @@ struct Parts {
   std::string rounded(const std::string& of) const { return formula::rounded(of, figures.currency); }
 };
 
+// Beyond so many the journal is written row by row: it needs no more memory than a short one.
+constexpr std::size_t many_entries = 5'000;
+
 // Columns that the first page asks for.
 namespace vehicle_column {
 enum : std::uint16_t { tag, state, bought, ended, opening, added, recovered, closing, cost_of_sales, hours };
