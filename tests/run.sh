@@ -35,7 +35,9 @@ program=$PWD/.build/plain/nonrunner
 
 echo "building the program and its tests (most of the time on a first run)"
 build plain nonrunner tests bench_poster
-step "the tests, plain" .build/plain/tests
+stories=200
+[ -z "$long" ] || stories=5000
+step "the tests, plain" env NONRUNNER_STORIES=$stories .build/plain/tests
 step "the source reads as agreed" sh tests/source.sh
 step "the safeguards of the build, read back from the program" python3 tests/outside/programs/hardened.py "$program"
 step "workbooks judged by another program" bash tests/outside/workbooks.sh .build/plain/tests

@@ -82,7 +82,15 @@ Account write_account(Parts& parts, const Totals& t) {
     return at;
   };
   const auto b = [](std::uint32_t row_number) { return "$B$" + std::to_string(row_number + 1); };
-  const std::uint32_t sales = line("Sales", month(month_column::sales), t.months.sales, "");
+  const std::uint32_t sales =
+      line("Sales", month(month_column::sales), t.months.sales, "what was sold less what fell through");
+  // A sale of the year before that falls through takes its price off this year: shown apart.
+  const std::uint32_t returned = ++at;
+  sheet.text({at, 0}, "Sales returned");
+  sheet.money({at, 1}, f.sales_returned);
+  sheet.wrapped({at, 3}, "sales that fell through in the year, at their prices", look::note_apart);
+  line("Sales before returns", formula::rounded(b(sales) + "+" + b(returned), f.currency),
+       t.months.sales + f.sales_returned, "Sales + Sales returned");
   const std::uint32_t opening = line("Opening inventory, at cost", vehicle(vehicle_column::opening),
                                      t.opening, "vehicles that stood there on the first day");
   const std::uint32_t added = line("Purchases and costs added", vehicle(vehicle_column::added), t.added, "");

@@ -381,6 +381,7 @@ figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
   out.without_paper = lines_without_paper(book, first, last);
   add_owed(out, book, last);
   add_sales(out, book, last);
+  out.sales_returned = book::sales_returned(book, first, last);
   if (const auto limit = book.setting("dealer-limit")) out.sales_limit = std::stoll(*limit);
   for (const book::AccountMovement& moved : book::movements(book, dawn, last))
     if (!is_zero(moved.sum))

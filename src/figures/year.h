@@ -122,6 +122,7 @@ struct YearFigures {
   std::vector<YearHelper> helpers;
   Money opening_capital, put_in, taken_out;  // what the owner had in the shop, and moved
   Money tax_collected, tax_passed_on;        // sales tax
+  Money sales_returned;                      // of sales that fell through in the year; off its sales already
   Money result;                              // of the year, before own hours, as the book says
 };
 

@@ -141,6 +141,19 @@ std::vector<TripLine> trips(const Book& book, Day from, Day to) {
   return all;
 }
 
+Money sales_returned(const Book& book, Day from, Day to) {
+  auto& rows = book.query(
+      "SELECT coalesce(sum(-p.amount), 0) FROM entry v JOIN entry e ON e.entry = v.voids JOIN posting p ON "
+      "p.entry = e.entry JOIN account a USING (account) WHERE a.kind = 'sales' AND v.day > e.day AND v.day "
+      ">= ?1 "
+      "AND v.day <= ?2");
+  bind_days(rows, 1, from, to);
+  rows.executeStep();
+  const Money returned = Money::of_minor(rows.getColumn(0).getInt64());
+  rows.tryReset();
+  return returned;
+}
+
 std::vector<SaleLine> sales(const Book& book, Day from, Day to) {
   std::vector<SaleLine> all;
   auto& rows = book.query(

@@ -44,6 +44,9 @@ struct SaleLine {
   Money price;
 };
 std::vector<SaleLine> sales(const Book&, Day from, Day to);
+// The prices of the sales that fell through on a day of the period, whenever they were made: what was sold is
+// shown before them and after.
+Money sales_returned(const Book&, Day from, Day to);
 
 Hours own_hours(const Book&, const std::string& vehicle, Day from, Day to);
 
