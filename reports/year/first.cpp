@@ -59,7 +59,7 @@ namespace {
 
 // Rows of Account that the first page asks for.
 struct Account {
-  std::uint32_t sales = 0, cost = 0, closing = 0, result = 0;
+  std::uint32_t opening = 0, before = 0, sales = 0, cost = 0, closing = 0, result = 0;
 };
 
 Account write_account(Parts& parts, const Totals& t) {
@@ -119,6 +119,10 @@ Account write_account(Parts& parts, const Totals& t) {
            t.result, "", true);
   ++at;
   sheet.headings({++at, 0}, {"At the end, and beside the books", "", "", ""}, 1);
+  sheet.text({++at, 0}, "Carried by cars before the first day");
+  sheet.money({at, 1}, f.carried_before);
+  sheet.wrapped({at, 3}, "as the year before ended", look::note_apart);
+  const std::uint32_t before = at;
   line("In all purses", parts.purses->at(parts.purse_total), t.purses, "");
   line("On the shelf", parts.shelf->at(parts.shelf_total), t.shelf, "");
   line("Tools kept as an asset", parts.tools_kept->at(parts.tools_kept_total), t.tools_kept,
@@ -164,7 +168,7 @@ Account write_account(Parts& parts, const Totals& t) {
                                                           {"cost_of_sales", cost},
                                                           {"result", result}})
     parts.book.name(name, sheet, {row_number, 1});
-  return {sales, cost, closing, result};
+  return {opening, before, sales, cost, closing, result};
 }
 
 // What was made of months, of cars and of the ledger's accounts, held against each other.
@@ -202,6 +206,9 @@ void write_checks(Parts& parts, Head& page, const Account& rows, const Totals& t
            rounded(vehicle(vehicle_column::closing) + "-(" + in_trial("vehicle cost") + "+" +
                    in_trial("recovered") + ")"),
            "Vehicles less Trial", t.closing - held("vehicle cost") - held("recovered"));
+  all.line("opening inventory, and the year before",
+           rounded(account(rows.opening) + "-" + account(rows.before)),
+           "Vehicles less what cars carried then", t.opening - f.carried_before);
   all.line("purses, by what moved and in the ledger",
            rounded(parts.purses->at(parts.purse_total) + "-(" + in_trial("purse") + ")"), "Purses less Trial",
            t.purses - held("purse"));

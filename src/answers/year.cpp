@@ -56,6 +56,8 @@ void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, 
     vehicles[before.name].opening += before.sum;
     if (before.kind == account::recovered) sold_off[before.name] -= before.sum;
   }
+  for (const auto& each : vehicles)
+    out.carried_before += book::position_of(book, each.first, first.plus(-1)).carried;
   std::erase_if(vehicles, [](const auto& each) { return is_zero(each.second.opening); });
   for (const book::AccountMovement& moved : book::movements(book, first, last)) {
     if (!is_of_vehicle(moved.kind)) continue;

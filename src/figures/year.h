@@ -120,6 +120,7 @@ struct YearFigures {
   std::vector<YearEntry> entries;  // of the year, voided ones and reversals among them
   std::vector<YearBought> bought;
   std::vector<YearHelper> helpers;
+  Money carried_before;                      // by the cars, at the end of the year before
   Money opening_capital, put_in, taken_out;  // what the owner had in the shop, and moved
   Money tax_collected, tax_passed_on;        // sales tax
   Money sales_returned;                      // of sales that fell through in the year; off its sales already

@@ -82,6 +82,7 @@ YearFigures year() {
              {"", "owner", usd("-2471.27"), Group::owner},
              {"", "results of all years", usd("-362.71"), Group::result}};
   f.opening_capital = usd("-1278.73");
+  f.carried_before = usd("1622.47");
   f.put_in = usd("4000");
   f.taken_out = usd("250");
   f.bought = {{"cars bought, with the fees paid then", 3, usd("3200")},
