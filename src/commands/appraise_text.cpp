@@ -61,7 +61,7 @@ class Page {
     std::string text;
     switch (a_.verdict) {
       case Verdict::buy:
-        text = decided && *decided != 0 ? fmt::format("buy it {}, at {} or less", a_.offers[*decided].name,
+        text = decided && *decided != 0 ? fmt::format("{}, at {} or less", a_.offers[*decided].name,
                                                       money(a_.offers[*decided].price))
                                         : fmt::format("buy it; {} is asked, and up to {} may be paid",
                                                       money(a_.asking), money(a_.walk_away.price));
@@ -143,7 +143,10 @@ class Page {
     const std::string rule(width, '=');
     const std::string better = words::better_in_words(a_);
     const std::string stands = better.empty() ? "" : "as it stands: ";
-    std::string text = "\n" + rule + "\n  " + word();
+    // Where deciding now means another offer than the plain one the head names it.
+    const auto decided = a_.decided();
+    const bool other = a_.verdict == Verdict::buy && decided && *decided != 0;
+    std::string text = "\n" + rule + "\n  " + word() + (other ? ": " + a_.offers[*decided].name + "\n" : "");
     if (price >= 0) {
       text += "        " + stands + "never pay more than (" + job_.currency.code +
               "), as things are known now:\n\n" + block_digits(money(price), 4);
@@ -152,7 +155,7 @@ class Page {
     }
     text += rule + "\n";
     if (!better.empty()) text += in_80(better, 0);
-    if (a_.better_from && a_.better)
+    if (a_.better_from && *a_.better_from > 0 && a_.better)
       text += in_80(fmt::format("From {} on for it as it stands, {} is the better one.",
                                 money(*a_.better_from), a_.offers[*a_.better].name),
                     0);
@@ -169,7 +172,9 @@ class Page {
                             "point more and it is {}.",
                             money(a_.cliff->a_point_less), money(a_.cliff->a_point_more)),
                 0);
-    return text + in_80(prices(), 0) + in_80(expected(), 0) + in_80(at_hand(), 0);
+    for (const std::string& each : {prices(), expected(), at_hand()})
+      if (!each.empty()) text += in_80(each, 0);
+    return text;
   }
 
   // Where the walk-away price rests on another policy than the most profitable one.
@@ -215,8 +220,9 @@ class Page {
 
   std::string expected() const {
     const AtPrice& pay = a_.to_pay;
-    std::string text = fmt::format("Bought at {}{}: {}.", money(pay.price),
-                                   pay.offer == 0 ? "" : " " + a_.offers[pay.offer].name, expected_at(pay));
+    std::string text =
+        fmt::format("Bought at {}{}: {}.", money(pay.price),
+                    pay.offer == 0 ? "" : " (" + a_.offers[pay.offer].name + ")", expected_at(pay));
     if (pay.offer == 0 && pay.price != a_.asking)
       text += fmt::format(" At {}, as asked: {}.", money(a_.asking), expected_at(a_.asked));
     return text;
@@ -248,7 +254,7 @@ class Page {
           after.barred_by == "loss_chance"
               ? fmt::format("\"{}\" would bar the purchase by the chance of a loss: {} against {} unseen",
                             job_.tests[next.steps.which].outcomes[after.outcome], percent(after.loss_chance),
-                            percent(a_.asked.risk.loss_chance))
+                            percent((&next == &a_.plan ? a_.asked : a_.to_pay).risk.loss_chance))
               : fmt::format("\"{}\" would bar the purchase by what an own hour earns",
                             job_.tests[next.steps.which].outcomes[after.outcome]),
           4);
