@@ -164,6 +164,10 @@ TEST_CASE("a book of the older layout keeps its seals, and its figures read by d
   Health health = check(book);
   CHECK(health.findings == std::vector<std::string>{});
   CHECK(health.head == "ea405d3ec398b1c9745477c6d7194907b3ebd70540dabbd9c88be9d837343bb4");
+  // What is shown otherwise now stands beside the copy: what was booked while a sale stood that was taken back.
+  const std::string note = bytes(fmt::format("{}.before-{:04}.txt", file.string(), migrations().size()));
+  CHECK(note.substr(note.find("\n\n") + 2) ==
+        "gull: in the inventory on 2024-12-31: -30.00 before, 0.00 now\n");
   const Day today(2026, 11, 26);
   const VehicleFigures pip = figures_of(book, "pip", today);
   // As the version before showed them; the difference of 7.00 that the full paper brought stays late cost.

@@ -9,6 +9,7 @@
 #include "book/events/receipt.h"
 #include "book/events/sell.h"
 #include "book/ledger/line.h"
+#include "book/ledger/position.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -321,6 +322,81 @@ void add_older_facts(Book& book) {
     for (const Detail& detail : rows) insert(book, id, detail);
   }
   for (const std::string& sql : closing) book.database().exec(sql);
+}
+
+namespace {
+
+// What the version before made of a car's postings: by the order of typing.
+struct AsShown {
+  Money cost, late_cost, carried;
+};
+AsShown as_shown(const Book& book, const std::string& tag, const Life& life) {
+  AsShown shown;
+  auto& rows = book.query(
+      "SELECT a.kind, e.kind, e.entry > ?2, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN "
+      "live_entry e USING (entry) WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered', 'late cost', "
+      "'looking') GROUP BY 1, 2, 3");
+  rows.bind(1, tag);
+  rows.bind(2, life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : life.ended);
+  while (rows.executeStep()) {
+    const std::string kind = rows.getColumn(0).getString(), event = rows.getColumn(1).getString();
+    const bool after = rows.getColumn(2).getInt() != 0;
+    const Money sum = Money::of_minor(rows.getColumn(3).getInt64());
+    const bool closing = event == "sell" || event == "write off" || event == "pass";
+    const bool of_the_car = kind == account::vehicle_cost || (kind == account::late_cost && !after);
+    const bool looked_at = kind == account::looking && life.state == State::considered;
+    if (of_the_car || looked_at || kind == account::recovered) shown.carried += sum;
+    if ((of_the_car || kind == account::looking) && !closing) shown.cost += sum;
+    if (kind == account::late_cost && after) shown.late_cost += sum;
+  }
+  return shown;
+}
+
+// What its year showed as the inventory of a car at the end of a day.
+Money closing_as_shown(const Book& book, const std::string& tag, Day day) {
+  auto& sum = book.query(
+      "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN entry e USING "
+      "(entry) "
+      "WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered') AND e.day <= ?2");
+  sum.bind(1, tag);
+  sum.bind(2, day.iso());
+  sum.executeStep();
+  const Money closing = Money::of_minor(sum.getColumn(0).getInt64());
+  sum.tryReset();
+  return closing;
+}
+
+// The years in which something was entered.
+std::vector<int> years(const Book& book) {
+  std::vector<int> all;
+  auto& rows = book.query("SELECT DISTINCT CAST(substr(day, 1, 4) AS INTEGER) FROM entry ORDER BY 1");
+  while (rows.executeStep()) all.push_back(rows.getColumn(0).getInt());
+  return all;
+}
+
+}  // namespace
+
+std::vector<std::string> figures_that_changed(const Book& book) {
+  std::vector<std::string> all;
+  const auto add = [&](const std::string& what, Money before, Money now) {
+    if (before != now)
+      all.push_back(fmt::format("{}: {} before, {} now", what, before.plain(book.currency()),
+                                now.plain(book.currency())));
+  };
+  const std::vector<int> entered = years(book);
+  for (const std::string& tag : all_tags(book)) {
+    const Position now = position_of(book, tag);
+    const AsShown before = as_shown(book, tag, now.life);
+    add(tag + ": cost", before.cost, now.cost);
+    add(tag + ": late cost", before.late_cost, now.late_cost);
+    add(tag + ": carried", before.carried, now.carried);
+    for (const int year : entered) {
+      const Day end(year, 12, 31);
+      add(fmt::format("{}: in the inventory on {}", tag, end.iso()), closing_as_shown(book, tag, end),
+          position_of(book, tag, end).carried);
+    }
+  }
+  return all;
 }
 
 bool older_facts_agree(const Book& book, const Entry& entry) {

@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <cstring>
+#include <fstream>
 #include <map>
 
 #include "book/care/arriving.h"
@@ -294,6 +295,37 @@ void Book::set_aside(std::size_t newest) const {
   arriving.arrive();
 }
 
+namespace {
+
+// How many migrations a book has that is read by days.
+std::size_t layout_by_days() {
+  std::size_t count = 0;
+  for (const Migration& migration : migrations())
+    if (migration.name < "0013") ++count;
+  return count;
+}
+
+// The figures that are others now, in a file beside the copy that was set aside; none where none is.
+void note_beside(const std::filesystem::path& book, std::size_t newest,
+                 const std::vector<std::string>& lines) {
+  if (lines.empty()) return;
+  std::string place = fmt::format("{}.before-{:04}.txt", book.string(), newest);
+  for (int i = 1; std::filesystem::exists(std::filesystem::symlink_status(place)); ++i)
+    place = fmt::format("{}.before-{:04}.{}.txt", book.string(), newest, i);
+  Arriving arriving(place);
+  std::ofstream out(arriving.path(), std::ios::binary | std::ios::trunc);
+  out << "What this book shows otherwise since it is read by the days of its entries, no longer by the order "
+         "in which\n"
+         "they were typed. Nothing that was booked was changed.\n\n";
+  for (const std::string& line : lines) out << line << "\n";
+  out.close();
+  if (!out)
+    throw MachineFailure(place + ": the note cannot be written; is the disk full? the book is as it was");
+  arriving.arrive();
+}
+
+}  // namespace
+
 void Book::bring_up_to_date(std::size_t newest, bool set_aside_first) {
   if (database_->execAndGet("PRAGMA journal_mode").getString() != "wal")
     database_->execAndGet("PRAGMA journal_mode = WAL");
@@ -308,8 +340,11 @@ void Book::bring_up_to_date(std::size_t newest, bool set_aside_first) {
     if (set_aside_first) set_aside(newest);
     try {
       migrate(*database_, now, newest);
-      read_shop();
-      add_older_facts(*this);
+      if (now < layout_by_days()) {
+        read_shop();
+        add_older_facts(*this);
+        if (set_aside_first) note_beside(path_, newest, figures_that_changed(*this));
+      }
     } catch (const SQLite::Exception& error) {
       if (error.getErrorCode() != SQLITE_ERROR) throw;
       throw MachineFailure(path_.string() + ": the book cannot be brought up to date: " + error.what() +
