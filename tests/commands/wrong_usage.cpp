@@ -61,6 +61,8 @@ const std::map<std::string, std::string> right = {
     {"restore", "SHOP/export --book SHOP/again.book"},
     {"workbook", "profit pip SHOP/pip.xlsx"},
     {"appraise", "SHOP/job.toml"},
+    {"choose", "SHOP/job.toml --cash 4000"},
+    {"mend", "SHOP/shop.book --book SHOP/mended.book"},
     {"new-job", "SHOP/new.toml --complaint knocks"},
     {"fixes", "SHOP/job.toml"},
     {"price", "robin"},
@@ -269,10 +271,10 @@ TEST_CASE(
   for (const auto& [line, what] :
        std::map<std::string, std::string>{{"hours teal 1 \"\"", "hours: the operation"},
                                           {"trip teal 5 \"\"", "trip: the purpose"},
-                                          {"recover teal 5 \"\"", "recover: what"},
-                                          {"cost teal 5 \"\"", "selling cost: what"},
+                                          {"recover teal 5 \"\" --purse cash", "recover: what"},
+                                          {"cost teal 5 \"\" --purse cash", "selling cost: what"},
                                           {"transfer teal pip 5 \"\"", "transfer: what"},
-                                          {"tool 5 \"\"", "tool deposit: what"},
+                                          {"tool 5 \"\" --purse cash", "tool deposit: what"},
                                           {"note teal \"\"", "finding: the text"},
                                           {"shelve \"\" 1 --from teal --amount 5", "shelve: the item"},
                                           {"clock on teal \"\"", "clock on: the operation"}}) {
@@ -281,8 +283,8 @@ TEST_CASE(
     CHECK(empty.status == 1);
     CHECK(empty.err == "nonrunner: " + what + " is empty, expected a few words\n");
   }
-  CHECK(desk.type("receipt teal 5 \"\"").err ==
+  CHECK(desk.type("receipt teal 5 \"\" --purse cash").err ==
         "nonrunner: receipt: line \"\" does not say what was bought, expected a few words\n");
-  CHECK(desk.type("receipt teal 5 lamp --whole").err ==
+  CHECK(desk.type("receipt teal 5 lamp --whole --purse cash").err ==
         "nonrunner: receipt: a whole paper needs its supplier; say who, or that there was no paper\n");
 }
