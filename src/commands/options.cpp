@@ -32,15 +32,14 @@ struct WordCounts {
 
 WordCounts counts_of(const std::string& words) {
   WordCounts counts;
+  bool more = false;
   std::istringstream in(words);
   for (std::string word; in >> word;) {
-    if (word == "...") {
-      counts.most = 1000;
-      continue;
-    }
-    ++counts.most;
-    if (word.front() != '[') ++counts.least;
+    if (word != "...") ++counts.most;
+    if (word != "..." && word.front() != '[') ++counts.least;
+    more = more || word.ends_with("...") || word.ends_with("...]");
   }
+  if (more) counts.most = 1000;
   return counts;
 }
 
