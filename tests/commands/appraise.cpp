@@ -103,7 +103,7 @@ TEST_CASE("an appraisal as JSON has its keys, money as text, chances as numbers"
                                              {"troubles", nlohmann::json::array()},
                                              {"chance", 0.34},
                                              {"course", "put right"},
-                                             {"corrections", {"reseal the head", "engine from the yard"}},
+                                             {"corrections", {"reseal the head", "another head"}},
                                              {"if_all_fail", nullptr}}));
   CHECK(json["policy_at_asking"] == json["policy"]);
   CHECK(json["aims_held_at_asking"] == false);
@@ -201,8 +201,7 @@ TEST_CASE("after a test the page says to buy only where all aims allow the price
   CHECK(json["after_first_test"][0]["then"] == "then offer less");
   CHECK(json["after_first_test"][0]["barred_by"] == "loss_chance");
   const std::string text = session.type("appraise SHOP/pip.toml --offer 1000").out;
-  CHECK(text.find(
-            "\n\"colour\" would bar the purchase by the chance of a loss: 20 % against 3 %\n    unseen\n") !=
+  CHECK(text.find("\n\"colour\" would bar the purchase by the chance of a loss: 20 % against 3 % unseen\n") !=
         std::string::npos);
   CHECK(text.find("It holds the aims only if \"gasket\" means sell as\nfound") != std::string::npos);
   const std::string half = R"([[offer]]
@@ -289,7 +288,15 @@ TEST_CASE("a figure that does not exist is null in JSON", "[commands]") {
   session.file("none.toml", appraisal::small_job_with("hour = 20", "hour = 0"));
   const auto no_test = read_of(session, "appraise SHOP/none.toml --json --points 64 --offer 5000");
   CHECK(no_test["plan"]["first"].is_null());
-  CHECK(no_test["after_first_test"].empty());
+  CHECK(no_test["next_test"]["price"] ==
+        no_test["walk_away"]["price"]);  // where it is paid, not where it is asked
+  const auto no_tests = appraisal::small_job.find("[[test]]");
+  session.file("none.toml", appraisal::small_job.substr(0, no_tests));
+  const auto none = read_of(session, "appraise SHOP/none.toml --json --points 64");
+  CHECK(none["next_test"].is_null());
+  CHECK(none["test_from_price"].is_null());
+  CHECK(none["with_tests_price"] == none["walk_away"]["price"]);
+  CHECK(none["after_first_test"].empty());
 }
 
 TEST_CASE("--offer and --seen change what is appraised", "[commands]") {
