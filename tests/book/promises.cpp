@@ -84,7 +84,7 @@ TEST_CASE("entries, postings and details are never changed, deleted or replaced"
                  { what = "oil", amount = 10.00, kind = "stock", stock = "oil", gives = 5 },
                  { what = "press", amount = 30.00, kind = "tool" }] },
                { do = "transfer", date = 2025-03-12, from = "tools", to = "pip", what = "press", amount = 5.00 },
-               { do = "sell", date = 2025-03-13, vehicle = "pip", price = 900.00, purse = "cash", buyer = "A. Marlow" },
+               { do = "sell", date = 2025-03-13, vehicle = "pip", price = 900.00, purse = "cash", to = "A. Marlow" },
                { do = "close", date = 2025-03-13 },
                { do = "owner in", date = 2025-03-13, purse = "cash", amount = 1.00 })");
   std::vector<std::string> details;

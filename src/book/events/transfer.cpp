@@ -86,7 +86,13 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   else
     moved(transfer.to, -transfer.amount);
   if (line) {
-    draft.post(account::tools, line->tools_kept ? account::tools_kept : "", -transfer.amount);
+    // Off the account on which its paper put it, as far as that reaches.
+    const char *own = line->tools_kept ? account::tools_kept : "",
+               *other = line->tools_kept ? "" : account::tools_kept;
+    const Money held = balance_of(recording.book(), account::tools, own).amount;
+    const Money off_own = std::min(transfer.amount, std::max(held, Money{}));
+    draft.post(account::tools, own, -off_own);
+    draft.post(account::tools, other, off_own - transfer.amount);
   } else if (tools) {
     const Money off_kept = std::clamp(kept, Money{}, transfer.amount);
     draft.post(account::tools, account::tools_kept, -off_kept);
