@@ -34,7 +34,7 @@ extern const Command mend;
 const Command mend{
     {"mend",
      "BOOK",
-     "a new book of what can be read of a damaged one, and a list of what was changed",
+     "a new book of what can still be read of a damaged one",
      "nonrunner mend shop.book --book mended.book",
      {},
      true,
