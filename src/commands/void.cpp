@@ -25,7 +25,12 @@ std::optional<Day> later_of(const Given& given, const Terminal& terminal, const 
   if (later || given.flag("never-was")) return later;
   const std::string turn = book::turn_of(book, entry);
   const bool asks = turn == "sold" || turn == "finished" || turn == "passed";
-  const Day day = asks ? terminal.today : book::load_entry(book, entry).day;
+  Day day = terminal.today;
+  try {
+    if (!asks) day = book::load_entry(book, entry).day;
+  } catch (const Refusal&) {
+    return std::nullopt;  // there is no such entry: for the event to refuse
+  }
   if (asks || day.year() < terminal.today.year())
     throw Refusal(fmt::format(
         "void: entry {} {}: did it stand until it was taken back, or was it typed wrong? say --later DAY or "
