@@ -126,7 +126,7 @@ void Keeper::reckon_shelf(const std::string& item) {
       if (told.day < ends && told.gone_from > told.day && told.gone_from > begins)
         days[told.day].push_back(told);
     Number pieces = 0, value = 0;
-    std::map<std::string, Number> gone;  // of each line
+    std::map<std::string, Number> went_back;  // of each line
     for (const auto& each_day : days) {
       const int day = each_day.first;
       const std::vector<ShelfTold>& told = each_day.second;
@@ -160,7 +160,7 @@ void Keeper::reckon_shelf(const std::string& item) {
         return std::tuple(a.worth, a.line_pieces, -a.pieces) < std::tuple(b.worth, b.line_pieces, -b.pieces);
       });
       for (const ShelfTold& each : backs) {
-        Number& before = gone[each.line];
+        Number& before = went_back[each.line];
         const Number cost = half_away(each.worth * (before + each.pieces), each.line_pieces) -
                             half_away(each.worth * before, each.line_pieces);
         before += each.pieces;
