@@ -454,7 +454,7 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
   for (const BoardRow& row : board(book, today))
     out.line(fmt::format("{},{},{},{},{},{},{},{}", row.tag, row.in_pieces ? "in pieces" : shown(row.state),
                          row.days ? std::to_string(*row.days) : "", row.cost.plain(c), row.carried.plain(c),
-                         row.own_hours.shown(), row.sold ? row.sales.plain(c) : "",
+                         row.own_hours.shown(), row.state == State::sold ? row.sales.plain(c) : "",
                          row.cash_profit ? row.cash_profit->plain(c) : ""));
   out.close();
 }
