@@ -87,6 +87,8 @@ int run_appraise(const Given& given, Terminal& terminal) {
     given.wrong("found --date without --keep, expected both: it is the day of the appraisal that is kept");
   const Day day = date_of(given, terminal);
   answers::ToAppraise job = to_appraise(given.word(0), at_hand, currency, day);
+  if (keep && job.job.vehicle.tag.empty())
+    throw Refusal("appraise: --keep: the file has no [vehicle] tag, expected one by which the car is called");
   take_options(given, job, currency);
   const appraisal::SoundValue sound = appraisal::sound_value_of(job.job);
   const bool whole = given.json() || given.flag("detail") || keep || workbook;

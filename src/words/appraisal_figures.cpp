@@ -189,11 +189,32 @@ void add_comparables(figures::AppraisalFigures& out, const Appraisal& a, const S
   if (!out.comparables.empty()) out.fitted = line;
 }
 
+double band_fee(const Deal& deal, double price) { return paid_at(deal, price) - price * (1 + deal.rate); }
+
+// The sheets reckon with one opening up, one fee and no place that could earn: of a job that has more they would
+// show other figures than the answer.
+void refuse_what_no_sheet_shows(const Appraisal& a) {
+  const Job& job = a.job;
+  const auto refuse = [&](const std::string& what, const std::string& expected) {
+    throw Refusal(
+        fmt::format("the workbook of {}: found {}, expected {}; nothing was written, the answer itself "
+                    "reckons with it",
+                    job.vehicle.tag, what, expected));
+  };
+  if (job.shop.bay_per_day > 0) refuse("bay_per_day", "a job file without it");
+  for (const Cause& cause : job.causes)
+    if (cause.opening_hours || cause.opening_cash)
+      refuse("opening_up of cause \"" + cause.name + "\"", "one opening up for all causes");
+  if (std::abs(band_fee(job.deal, a.asking) - band_fee(job.deal, a.walk_away.price)) > 1e-9)
+    refuse("another fee band at the walk-away price than at the price asked", "one fee for both");
+}
+
 }  // namespace
 
 figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue& sound,
                                             const std::string& distance_unit, Day today) {
   const Job& job = a.job;
+  refuse_what_no_sheet_shows(a);
   const Courses courses(job, sound.mean);
   figures::AppraisalFigures out;
   out.tag = job.vehicle.tag;
@@ -203,7 +224,7 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.made_on = today;
   out.distance_unit = distance_unit;
   out.asking = a.asking;
-  out.fees = job.deal.fees.mean();
+  out.fees = job.deal.fees.mean() + band_fee(job.deal, a.asking);
   out.purchase_rate = job.deal.rate;
   out.sound = courses.sound();
   out.pace = courses.pace();
