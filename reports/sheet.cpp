@@ -565,7 +565,11 @@ void Sheet::chart(Cell cell, const Chart& chart, int columns, int rows) {
 }
 
 void Sheet::write(const Pending& p) {
-  lxw_format* format = workbook_.inside_->format(p.look);
+  // In a hidden column one program prints ### over the edge of the column beside it.
+  Look how = p.look;
+  const bool number = p.kind == Pending::Kind::number || p.kind == Pending::Kind::formula;
+  if (number && hidden_first_ <= p.cell.col && p.cell.col <= hidden_last_) how.form = Form::unseen;
+  lxw_format* format = workbook_.inside_->format(how);
   const lxw_row_t row = p.cell.row;
   const lxw_col_t col = p.cell.col;
   switch (p.kind) {
@@ -700,13 +704,15 @@ void Sheet::lay_out(bool first) {
   std::uint32_t last_row = 0;
   for (std::size_t col = 0; col < last_rows_.size() && col <= last_col; ++col)
     if (col < hidden_first_ || col > hidden_last_) last_row = std::max(last_row, last_rows_[col]);
-  check(worksheet_print_area(sheet_, 0, 0, last_row, last_col), "print area");
+  // A hidden sheet with an area to print is printed by one program.
+  if (!hidden_) check(worksheet_print_area(sheet_, 0, 0, last_row, last_col), "print area");
   worksheet_gridlines(sheet_, LXW_HIDE_ALL_GRIDLINES);
   // A heading below a picture would leave no room to scroll in.
   constexpr std::uint32_t most_frozen = 8;
   if (frozen_rows_ > 0 && frozen_rows_ <= most_frozen)
     worksheet_freeze_panes(sheet_, frozen_rows_, frozen_cols_);
-  if (frozen_rows_ > 0) check(worksheet_repeat_rows(sheet_, repeat_from_, frozen_rows_ - 1), "repeated rows");
+  if (frozen_rows_ > 0 && !hidden_)
+    check(worksheet_repeat_rows(sheet_, repeat_from_, frozen_rows_ - 1), "repeated rows");
   if (!breaks_.empty()) {
     std::vector<lxw_row_t> breaks(breaks_.begin(), breaks_.end());
     breaks.push_back(0);
