@@ -66,7 +66,7 @@ Value* find(Value& table, std::string_view key) {
 }
 
 std::string pragma_text(SQLite::Database& database, const char* name) {
-  return database.execAndGet(std::string("PRAGMA ") + name).getString();
+  return database.execAndGet(fmt::format("PRAGMA {}", name)).getString();
 }
 
 // A copy to read from: of today's layout, without triggers, views and tables that are not ours.
