@@ -305,11 +305,27 @@ void Reading::transfer(const Counted& entry) {
     vehicle(event.to).spent.push_back({entry.from, event.amount});
 }
 
+// Returns what comes into the purse of the sale; its costs are paid out of their own.
+Number Reading::sale(const Event& event, Vehicle& car) {
+  const Number commission = half_away(event.amount * event.rate, 1000);
+  car.sales += event.amount;
+  car.rate = event.rate;
+  car.held -= event.used;
+  car.selling += commission;
+  books_.sales_tax += event.tax;
+  for (const Named& cost : event.costs) {
+    pay(event, cost);
+    car.selling += cost.amount;
+  }
+  return event.amount + event.tax - event.used - commission;
+}
+
+void Reading::pay(const Event& event, const Named& cost) {
+  if (cost.amount != 0) books_.purses[cost.purse.empty() ? event.purse : cost.purse] -= cost.amount;
+}
+
 void Reading::car(const Counted& entry) {
   const Event& event = entry.event;
-  const auto pay = [&](const Named& cost) {
-    if (cost.amount != 0) books_.purses[cost.purse.empty() ? event.purse : cost.purse] -= cost.amount;
-  };
   if (event.word == "trip") {
     std::vector<Number> weights;
     for (const Part& part : event.parts) weights.push_back(part.weight);
@@ -329,7 +345,7 @@ void Reading::car(const Counted& entry) {
     into = -event.amount;
     car.spent.push_back({entry.from, event.amount});
     for (const Named& fee : event.costs) {
-      pay(fee);
+      pay(event, fee);
       car.spent.push_back({entry.from, fee.amount});
     }
   } else if (event.word == "pass") {
@@ -356,19 +372,7 @@ void Reading::car(const Counted& entry) {
     if (car.ended) impossible(event.tag + " ended twice");
     car.ended = entry.from;
     car.ended_as = event.word == "sell" ? "sold" : "finished";
-    if (event.word == "sell") {
-      const Number commission = half_away(event.amount * event.rate, 1000);
-      into = event.amount + event.tax - event.used - commission;
-      car.sales += event.amount;
-      car.rate = event.rate;
-      car.held -= event.used;
-      car.selling += commission;
-      books_.sales_tax += event.tax;
-      for (const Named& cost : event.costs) {
-        pay(cost);
-        car.selling += cost.amount;
-      }
-    }
+    if (event.word == "sell") into = sale(event, car);
   }
   if (into != 0) books_.purses[event.purse] += into;
 }

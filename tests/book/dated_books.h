@@ -22,6 +22,8 @@ class Reading {
   // Within a day: what comes in, what went back, all draws together, the count.
   void money(const Counted&);
   void car(const Counted&);
+  Number sale(const Event&, Vehicle&);
+  void pay(const Event&, const Named& cost);
   void receipt(const Counted&);
   void came_in(const Counted&);
   void went_back(const Counted&);
