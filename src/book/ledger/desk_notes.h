@@ -1,5 +1,5 @@
 // The desk of the shop under seal: settings, kept appraisals, comparables, headings and files taken in may
-// change, and each change is noted (schema/0019-desk-notes.sql) in a chain of hashes that is knotted into the
+// change, and each change is noted (schema/0017-desk-notes.sql) in a chain of hashes that is knotted into the
 // journal.
 //
 // A thing on the desk has a name ("setting hour", "comparable 12") and a value, one line that says all of it.

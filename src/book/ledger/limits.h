@@ -3,7 +3,7 @@
 // The limits are those of a small shop, so that a barcode typed as an amount is asked about, and so that no
 // sum over entries leaves the range of Money (exact/money.h), of hours or of distance:
 //   money       10^9 whole units a posting, a line, a price; 9/10 of the range of Money turned over by all
-//               entries together (schema/0018-turned-over.sql)
+//               entries together (schema/0016-turned-over.sql)
 //   hours       10^4 an entry, own or paid (that a day has 24 is asked about elsewhere: questions/alike.h)
 //   distance    10^5 an entry                        pieces      10^6 a line or a posting
 //   days        1886 to 2200, as the years of cars
