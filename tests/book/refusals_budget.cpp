@@ -49,6 +49,7 @@ TEST_CASE("plan refuses in the order of its header", "[book]") {
               {plan(R"(vehicle = "pip", name = "matrix", amount = 88, qty = 0)"),
                "plan: found 0 pieces of \"matrix\", expected more than 0"},
               {plan(R"(vehicle = "pip", name = "matrix", amount = 88, qty = 2, hours = 3)"), "accepted"}});
+  shop.post(plan(R"(vehicle = "pip", name = "matrix", amount = 88, qty = 2, hours = 3)"));
   const auto lines = planned(shop.book(), "pip");
   REQUIRE(lines.size() == 1);
   CHECK(lines[0].amount == usd("88"));
@@ -71,6 +72,7 @@ TEST_CASE("done refuses in the order of its header, and a void takes back what i
         {done(R"(vehicle = "pip", says = "not needed")"),
          "done: no line is named, expected which lines of pip are not needed"},
         {done(R"(vehicle = "pip", lines = ["seat"], says = "not needed")"), "accepted"}});
+  shop.post(done(R"(vehicle = "pip", lines = ["seat"], says = "not needed")"));
   REQUIRE(marks_of(shop.book(), "pip").size() == 1);
   CHECK(marks_of(shop.book(), "pip")[0].says == says::not_needed);
   CHECK(marks_of(shop.book(), "pip")[0].name == "seat");
@@ -97,6 +99,7 @@ TEST_CASE("a receipt's line says its place in the budget of each of its cars", "
         "for in line 1 of the receipt names heron, which is no car of this line"},
        {line(R"(share = { pip = 1, tern = 1 }, for = { pip = "bumper", tern = "none" }, more = true)"),
         "accepted"}});
+  shop.post(line(R"(share = { pip = 1, tern = 1 }, for = { pip = "bumper", tern = "none" }, more = true)"));
   const auto pip = marks_of(shop.book(), "pip"), tern = marks_of(shop.book(), "tern");
   REQUIRE(pip.size() == 2);
   CHECK(pip[0].says == says::under);
