@@ -608,7 +608,8 @@ Proposal RandomEvents::mistake() {
                  ? Proposal{}
                  : refused("transfer",
                            fmt::format("from = \"{}\", to = \"elsewhere\", what = \"x\", amount = {}", owned,
-                                       ::second::money(keeper_.car(owned).carried + 1)));
+                                       // More than was put into it, whatever was recovered since.
+                                       ::second::money(std::max<Number>(keeper_.car(owned).cost, 0) + 1)));
     case 6:
       return refused("receipt", fmt::format("supplier = \"Harrow Wholesale\", paid = \"cash\", total = 2.00, "
                                             "line = [{{ what = \"x\", amount = 1.99, "
