@@ -51,7 +51,7 @@ int run_set(const Given& given, Terminal& terminal) {
 extern const Command close_command, set_command;
 const Command close_command{{"close",
                              "DATE",
-                             "ends a period: it stays as it is, what comes in later counts after it",
+                             "ends a period: what comes in later counts after it",
                              "nonrunner close 2025-12-31",
                              {},
                              true,

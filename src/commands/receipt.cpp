@@ -189,7 +189,8 @@ std::string said_of(const book::Receipt& receipt, const std::string& through, co
                     const Currency& currency) {
   const bool back = is_negative(receipt.total);
   std::string said = (back ? -receipt.total : receipt.total).shown(currency) + (back ? " came back" : "");
-  if (!through.empty()) said += " " + through;
+  const bool several = through.find(", ") != std::string::npos;
+  if (!through.empty()) said += several ? " (" + through + ")" : " " + through;
   if (receipt.lines.size() == 1) {
     const book::ReceiptLine& line = receipt.lines.front();
     said += " for " + (line.shares.size() == 1 ? line.shares.front().vehicle + ", " : "") + line.what;

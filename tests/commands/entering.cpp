@@ -297,7 +297,7 @@ TEST_CASE("what is put right in a closed period counts from the first open day, 
   desk.run({"close", "2026-04-15"});
   const std::string said = desk.run({"correct", "2", "--amount", "50"});
   CHECK(said.find("entry 2 put right, from cash; its period is closed: it counts") != std::string::npos);
-  CHECK(said.find("from 2026-04-16") != std::string::npos);
+  CHECK(said.find("2026-04-16") != std::string::npos);
   CHECK(desk.cost("pip") == usd("950.00"));
   CHECK(desk.sound());
 }
