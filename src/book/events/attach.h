@@ -6,9 +6,10 @@
 // entry is not kept; one that a stopped machine left is swept by the next, or named by `check`.
 //
 // Refused, the first that applies:
-//   1 a name that cannot be read, or of more than 120 characters   2 the folder beside the book is not ours
-//   alone 3 no such file, or no ordinary file   4 it is larger than 1 GiB   5 it is not what an export says
-//   it is
+//   1 a name that cannot be read, or of more than 120 characters
+//   2 the folder beside the book is not ours alone
+//   3 no such file, or no ordinary file   4 it is larger than 1 GiB
+//   5 it is not what an export says it is
 // From an events file, before these: a file outside of its folder (text/beside.h).
 #pragma once
 #include <filesystem>
