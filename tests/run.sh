@@ -6,7 +6,7 @@
 long=
 case "$#:${1:-}" in
   0:) ;;
-  1:--long) long=1; export NONRUNNER_LONG=1 ;;
+  1:--long) long=1; export NONRUNNER_LONG=1 FUZZ_SECONDS=1800 ;;
   *) echo "$0: found \"$*\", expected nothing or --long" >&2; exit 2 ;;
 esac
 . "$(dirname "$0")/../sample-jobs/setup.sh"
