@@ -62,8 +62,10 @@ def findings(book):
     """The texts of the findings in the book, by entry."""
     export = os.path.join(folder.name, f"export-{time.monotonic_ns()}")
     run(book, "export", export, "--events")
-    with open(os.path.join(export, "events.toml")) as events:
-        return re.findall(r'do = "finding",.* text = "([^"]*)"', events.read())
+    # A long journal comes in several files, which the first one names.
+    parts = [name for name in os.listdir(export) if name.endswith(".toml")]
+    return [text for name in parts for text in re.findall(
+        r'do = "finding",.* text = "([^"]*)"', open(os.path.join(export, name)).read())]
 
 
 def kill_the_loop():
@@ -72,7 +74,7 @@ def kill_the_loop():
     began = time.monotonic()
     for turn in range(given.kills):
         process = subprocess.Popen([given.poster, book, f"turn-{turn}", "0"], stdout=subprocess.PIPE, text=True)
-        time.sleep(dice.uniform(0.0, 0.04))
+        time.sleep(dice.uniform(0.0, 0.1))
         process.send_signal(signal.SIGKILL)
         for line in process.stdout:
             if line.endswith("\n"):
