@@ -211,8 +211,8 @@ class EventFiles {
     ++events_;
     now().line("  " + event + ",");
   }
-  // Closes them all, and reads them back.
-  void close() {
+  // Closes them all, and reads them back; `tick` hears of each that was read.
+  void close(const std::function<void(std::size_t, std::size_t)>& tick) {
     if (more_) {
       more_->line("]");
       more_->close();
@@ -223,7 +223,10 @@ class EventFiles {
     if (!all.empty()) first_.line("continued_in = [" + all + "]");
     first_.close();
     std::size_t found = count(folder_ / "events.toml");
-    for (const std::string& name : names_) found += count(folder_ / name);
+    for (const std::string& name : names_) {
+      if (tick) tick(found, events_);
+      found += count(folder_ / name);
+    }
     if (found != events_)
       throw MachineFailure(fmt::format("{}: {} events were written and {} read back; nothing is kept",
                                        folder_.string(), events_, found));
@@ -340,7 +343,7 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
         toml_text(headings.getColumn(2).getString())));
   }
   for (const std::string& event : loose) out.event(event);
-  out.close();
+  out.close(tick);
   bool folder_made = false;
   auto& files = book.query("SELECT DISTINCT sha256 FROM attachment");
   while (files.executeStep()) {
@@ -360,11 +363,13 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   }
 }
 
-void write_json_lines(const Book& book, const fs::path& folder, Exported& exported) {
+void write_json_lines(const Book& book, const fs::path& folder, Exported& exported,
+                      const std::function<void(std::size_t, std::size_t)>& tick) {
   Out out(folder / "entries.jsonl");
   const Currency& c = book.currency();
   const EntryId last = last_entry(book);
   for (EntryId id = 1; id <= last; ++id) {
+    if (tick) tick(static_cast<std::size_t>(id), static_cast<std::size_t>(last));
     const Entry entry = load_entry(book, id);
     Json json{{"entry", id}, {"date", entry.day.iso()}, {"kind", entry.kind}};
     json["voids"] = entry.voids ? Json(*entry.voids) : Json(nullptr);
@@ -481,7 +486,7 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
         "mnqnqntt",
         "SELECT price, kind, odometer, year, grade, day, note, model FROM comparable ORDER BY comparable");
     if (!events_only) {
-      write_json_lines(book, filling.path(), exported);
+      write_json_lines(book, filling.path(), exported, tick);
       write_tables(book, filling.path(), today);
     }
     exported.entries = last_entry(book);
