@@ -113,8 +113,13 @@ class JobBook {
       }
       using Follows = JobCost::Follows;
       const Follows follows = f_.budget_on ? cost->follows : Follows::nothing;
+      // Split only where pieces were bought: before that nothing can be said of their price.
+      const bool split =
+          f_.budget_on && cost->budgeted && cost->quantity && cost->quantity->thousandths() != 0;
+      // An input only where something follows it.
       if (cost->quantity)
-        sheet.decimal({at, bought}, *cost->quantity, look::decimal_input);
+        sheet.decimal({at, bought}, *cost->quantity,
+                      split || follows == Follows::pieces ? look::decimal_input : look::decimal);
       else if (follows == Follows::pieces)
         sheet.blank({at, bought}, look::decimal_input);
       sheet.money({at, actual}, cost->actual, look::money_input);
@@ -133,8 +138,7 @@ class JobBook {
         sheet.formula({at, variance_col}, rounded(cell(at_completion) + "-" + cell(budget)), over);
         say_direction(sheet, {at, which}, cell(variance_col), is_negative(over), !is_zero(over));
       }
-      // Split only where pieces were bought: before that nothing can be said of their price.
-      if (f_.budget_on && cost->budgeted && cost->quantity && cost->quantity->thousandths() != 0) {
+      if (split) {
         const Variance v = variance(cost->budget_quantity, cost->budget_price, *cost->quantity, cost->actual);
         sheet.formula({at, by_price}, rounded(cell(actual) + "-" + rounded(cell(bought) + "*" + cell(price))),
                       v.price);

@@ -42,8 +42,6 @@ std::string number_format(Form form, const Currency& currency) {
       return "0";
     case Form::day:
       return "yyyy-mm-dd";
-    case Form::unseen:
-      return ";;;";
   }
   return "General";
 }

@@ -15,8 +15,7 @@ namespace nonrunner::reports {
 
 // `text` is what somebody typed and stays text when it is edited; `words` is what a formula says.
 // A percentage is rounded for reading, a rate shows all its digits.
-// `unseen`: a number that only feeds a picture.
-enum class Form { text, words, money, price, decimal, whole, percent, rate, day, year, unseen };
+enum class Form { text, words, money, price, decimal, whole, percent, rate, day, year };
 enum class Role {
   plain,
   input,  // the reader may change it, and the sheet answers

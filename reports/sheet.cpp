@@ -354,9 +354,10 @@ void Workbook::list_inputs() {
     // Of rows that were given up, a column is held against its sum: still true of any one change.
     for (const auto& [col, given_up] : each->given_up_) {
       const Cell first{given_up.first, col}, last{given_up.last, col};
-      const std::string now = "SUM(" + each->at(first, last) + ")";
+      std::string now = "SUM(" + each->at(first, last) + ")";
+      for (const Cell& cell : given_up.follow) now += "-" + each->at(cell);
       put(*each, here(first, last), now, given_up.sum, look::decimal,
-          "IF(ABS(" + now + "-" + here(Cell{at, 2}) + ")<0.0005,0,1)");
+          "IF(ABS(" + here(Cell{at, 3}) + "-" + here(Cell{at, 2}) + ")<0.0005,0,1)");
     }
     for (const Sheet::Input& input : each->inputs_) {
       if (!input.counted) continue;
@@ -545,8 +546,12 @@ void Sheet::hidden_columns(std::uint16_t first, std::uint16_t last) {
   hidden_first_ = first, hidden_last_ = last;
   lxw_row_col_options options{};
   options.hidden = LXW_TRUE;
-  check(worksheet_set_column_opt(sheet_, first, last, default_column_characters, nullptr, &options),
-        "hidden columns");
+  // One by one: over the widths of single columns a range would be told a second time, which is no sound file.
+  for (std::uint16_t col = first; col <= last; ++col)
+    check(worksheet_set_column_opt(sheet_, col, col,
+                                   col < widths_.size() ? widths_[col] : default_column_characters, nullptr,
+                                   &options),
+          "hidden columns");
 }
 
 void Sheet::height(std::uint32_t row, double points) { heights_[row] = points; }
@@ -565,11 +570,7 @@ void Sheet::chart(Cell cell, const Chart& chart, int columns, int rows) {
 }
 
 void Sheet::write(const Pending& p) {
-  // In a hidden column one program prints ### over the edge of the column beside it.
-  Look how = p.look;
-  const bool number = p.kind == Pending::Kind::number || p.kind == Pending::Kind::formula;
-  if (number && hidden_first_ <= p.cell.col && p.cell.col <= hidden_last_) how.form = Form::unseen;
-  lxw_format* format = workbook_.inside_->format(how);
+  lxw_format* format = workbook_.inside_->format(p.look);
   const lxw_row_t row = p.cell.row;
   const lxw_col_t col = p.cell.col;
   switch (p.kind) {
@@ -606,7 +607,7 @@ void Sheet::write(const Pending& p) {
 void Sheet::rows_done(std::uint32_t last) {
   for (const Input& input : inputs_) {
     GivenUp& column =
-        given_up_.try_emplace(input.cell.col, GivenUp{input.cell.row, last, 0, input.ask}).first->second;
+        given_up_.try_emplace(input.cell.col, GivenUp{input.cell.row, last, 0, {}, input.ask}).first->second;
     if (input.ask == Ask::number) column.ask = Ask::number;
   }
   inputs_.clear();
@@ -614,7 +615,11 @@ void Sheet::rows_done(std::uint32_t last) {
   for (const Pending& p : pending_) {
     if (p.kind != Pending::Kind::number && p.kind != Pending::Kind::formula) continue;
     const auto found = given_up_.find(p.cell.col);
-    if (found != given_up_.end() && p.cell.row >= found->second.first) found->second.sum += p.number;
+    if (found == given_up_.end() || p.cell.row < found->second.first) continue;
+    if (p.kind == Pending::Kind::formula)
+      found->second.follow.push_back(p.cell);
+    else
+      found->second.sum += p.number;
   }
   write_rows(last);
 }
@@ -640,6 +645,7 @@ void Sheet::write_rows(std::uint32_t last) {
 }
 
 void Sheet::draw() {
+  if (hidden_) return;  // nobody would see it, on the screen or on paper
   for (const Placed& placed : placed_) {
     if (placed.chart.says.empty())
       throw std::logic_error("sheet " + name_ + ": the picture at " + here(placed.cell) + " says nothing");

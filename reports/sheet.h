@@ -87,7 +87,9 @@ class Sheet {
   const Currency& currency() const;
 
   void widths(const std::vector<double>& characters);
-  void hidden_columns(std::uint16_t first, std::uint16_t last);  // they only feed pictures
+  // They only feed pictures and sums. After widths(). The first of them holds text where the last column that is
+  // printed may be empty: one program prints a hidden number as ### over the edge of an empty cell before it.
+  void hidden_columns(std::uint16_t first, std::uint16_t last);
   void height(std::uint32_t row, double points);
   void frozen(std::uint32_t rows, std::uint16_t cols = 0,
               std::uint32_t repeat_from = 0);  // on the screen and on each printed page
@@ -145,11 +147,12 @@ class Sheet {
   std::vector<Pending> pending_;
   std::vector<Placed> placed_;
   std::vector<Input> inputs_;
-  // Of a column of rows that were given up: where its inputs begin and end, and the sum of all that stands
-  // between.
+  // Of a column of rows that were given up: where its inputs begin and end, and the sum of what stands between
+  // and does not follow.
   struct GivenUp {
     std::uint32_t first = 0, last = 0;
     double sum = 0;
+    std::vector<Cell> follow = {};  // formulas between them, which differ where some other input does
     Ask ask = Ask::zero_up;
   };
   std::map<std::uint16_t, GivenUp> given_up_;

@@ -26,8 +26,8 @@ constexpr std::array places = {PlaceWords{Place::yard, "Yard", "At the yard", "y
                                PlaceWords{Place::counter, "Counter", "Over the counter", "counter"},
                                PlaceWords{Place::ordered, "Ordered", "To be ordered", "order"}};
 
-// Columns of a list; those from `core` on are not shown and only feed the sums.
-enum : std::uint16_t { tick, what, quantity, price, most, paid, core, chance, expected, got, cash, vehicle };
+// Columns of a list; those from `vehicle` on are not shown and only feed the sums.
+enum : std::uint16_t { tick, what, quantity, price, most, paid, vehicle, core, chance, expected, got, cash };
 
 struct Listed {
   Sheet* sheet = nullptr;
@@ -64,12 +64,12 @@ class List {
                 {"Price of one", 12, look::price_input},
                 {"Most to pay", 12, look::price},
                 {"Paid, in all", 14, look::money_box},
+                {"Vehicle", 12, look::text},
                 {"Core deposit on one", 12, look::price},
                 {"Chance and bad ones", 12, look::decimal},
                 {"Expected", 12, look::money},
                 {"Got, 1", 8, look::whole},
-                {"Cash, open", 12, look::money},
-                {"Vehicle", 12, look::text}}) {
+                {"Cash, open", 12, look::money}}) {
     for (const ShoppingLine& line : figures.lines)
       if (line.place == words.place) lines_.push_back(&line);
     std::stable_sort(lines_.begin(), lines_.end(),
@@ -80,9 +80,9 @@ class List {
         "Tick what is got, or write what was paid for it in all, deposits apart: the totals follow. What is "
         "ticked here is not in the book: enter the papers there.",
         look::note);
-    sheet_.hidden_columns(core, vehicle);
+    sheet_.hidden_columns(vehicle, cash);
     sheet_.height(3, 18);
-    sheet_.printed_columns(core);
+    sheet_.printed_columns(vehicle);
   }
 
   void write() {

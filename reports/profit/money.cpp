@@ -138,8 +138,8 @@ void write_bridge(Parts& parts, std::uint32_t top) {
   sheet.text({top, 0}, parts.way() + (parts.owned() ? "; without one, what was spent so far" : ""),
              look::section);
   sheet.headings({top + 1, 0},
-                 {"Step", "Amount", "From", "To", "", "Unseen", "Comes in", "Goes out", "Is left",
-                  "Unseen below 0", "In below 0", "Out below 0", "Left below 0", "Its name"},
+                 {"Step", "Amount", "From", "To", "", "Its name", "Unseen", "Comes in", "Goes out", "Is left",
+                  "Unseen below 0", "In below 0", "Out below 0", "Left below 0"},
                  1);
   const std::vector<Step> list = steps(parts);
   std::uint32_t at = top + 2;
@@ -182,13 +182,15 @@ void write_bridge(Parts& parts, std::uint32_t top) {
     const Money lowest = std::min(from, to), highest = std::max(from, to), zero;
     const Money base = std::max(zero, lowest), above = std::max(zero, highest) - base;
     const Money base_below = std::min(zero, highest), below = std::min(zero, lowest) - base_below;
-    sheet.formula({at, 5}, "MAX(0," + low + ")", base, look::money_note);
-    sheet.formula({at, 9}, "MIN(0," + high + ")", base_below, look::money_note);
-    const std::uint16_t seen = step.stands ? 8 : step.in ? 6 : 7;
-    sheet.formula({at, seen}, parts.rounded("MAX(0," + high + ")-" + here(Cell{at, 5})), above,
+    const Cell stand{at, bridge_bars}, stand_below = stand.right(4),
+                                       seen = stand.right(step.stands ? 3
+                                                          : step.in   ? 1
+                                                                      : 2);
+    sheet.formula(stand, "MAX(0," + low + ")", base, look::money_note);
+    sheet.formula(stand_below, "MIN(0," + high + ")", base_below, look::money_note);
+    sheet.formula(seen, parts.rounded("MAX(0," + high + ")-" + here(stand)), above, look::money_note);
+    sheet.formula(seen.right(4), parts.rounded("MIN(0," + low + ")-" + here(stand_below)), below,
                   look::money_note);
-    sheet.formula({at, static_cast<std::uint16_t>(seen + 4)},
-                  parts.rounded("MIN(0," + low + ")-" + here(Cell{at, 9})), below, look::money_note);
     // Which way it goes is in the name, so that the amount beside it needs no sign.
     const std::string name_cell = here(Cell{at, 0}), sign = step.stands || step.in ? "" : "-";
     const std::string whole = "ROUND(" + sign + here(Cell{at, 1}) + ",0)";
@@ -201,7 +203,7 @@ void write_bridge(Parts& parts, std::uint32_t top) {
         look::note);
   }
   parts.bridge_last = {at - 1, 0};
-  sheet.hidden_columns(5, bridge_name);  // they only draw the picture on the first sheet
+  sheet.hidden_columns(bridge_name, bridge_bars + 7);  // they only draw the picture on the first sheet
 }
 
 }  // namespace
@@ -210,7 +212,7 @@ void write_money(Parts& parts) {
   Sheet& sheet = *parts.money;
   sheet.printed_columns(5);
   sheet.one_page();
-  sheet.widths({30, 18, 18, 18, 20, 11, 11, 11, 11, 11, 11, 11, 11, 30});
+  sheet.widths({30, 18, 18, 18, 20, 30, 17, 17, 17, 17, 17, 17, 17, 17});
   sheet.text({0, 0}, "Where the money went", look::title);
   sheet.across(
       {1, 0}, 5,

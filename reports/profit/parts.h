@@ -23,7 +23,8 @@ constexpr std::uint32_t table = 3, price = 4, cost = 5, recovered_before = 6, co
 }
 constexpr std::uint16_t now = 1, then = 2;  // columns of Account
 
-constexpr std::uint16_t bridge_name = 13;  // Money: what a step is called in the picture
+// Money, hidden: what a step is called in the picture, and the first of the eight columns of its bars.
+constexpr std::uint16_t bridge_name = 5, bridge_bars = 6;
 
 struct Parts {
   Parts(const ProfitFigures& given, const Sums& added, Workbook& into)

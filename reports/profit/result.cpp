@@ -229,18 +229,19 @@ class Page {
     chart.legend = false;  // the steps say by their names which way they go, and how far
     const Sheet& money_sheet = *parts_.money;
     const std::uint32_t from = parts_.bridge_first.row, to = parts_.bridge_last.row;
-    const auto series = [&](std::uint16_t col, const char* name, Paint paint) {
+    const auto series = [&](int bar, const char* name, Paint paint) {
+      const auto col = static_cast<std::uint16_t>(bridge_bars + bar);
       chart.series.push_back({name, money_sheet.at({from, bridge_name}, {to, bridge_name}),
                               money_sheet.at({from, col}, {to, col}), paint});
     };
-    series(5, "unseen", Paint::none);
-    series(6, "comes in", Paint::light);
-    series(7, "goes out", Paint::striped);
-    series(8, "is left", Paint::strong);
-    series(9, "unseen below zero", Paint::none);
-    series(10, "comes in below zero", Paint::light);
-    series(11, "goes out below zero", Paint::striped);
-    series(12, "is lost", Paint::strong);
+    series(0, "unseen", Paint::none);
+    series(1, "comes in", Paint::light);
+    series(2, "goes out", Paint::striped);
+    series(3, "is left", Paint::strong);
+    series(4, "unseen below zero", Paint::none);
+    series(5, "comes in below zero", Paint::light);
+    series(6, "goes out below zero", Paint::striped);
+    series(7, "is lost", Paint::strong);
     return chart;
   }
 

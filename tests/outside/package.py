@@ -4,9 +4,10 @@
   package.py FILE.xlsx...
 
 Of ECMA-376 part 1 (from memory, no schema at hand): the order of the elements of a worksheet (18.3.1.99, CT_Worksheet);
-every part has a content type, every relationship a target; sheet names are unique, of at most 31 letters, without : \\ / ? * [ ];
-defined names point at sheets that are there; indices of styles and shared strings exist; every function that a formula calls
-is one of those below, which stand in ECMA-376 part 1, 18.17.7 (2006) and in OpenFormula 1.2 part 4 alike (from memory).
+no column is told of twice (18.3.1.13, col); every part has a content type, every relationship a target; sheet names are
+unique, of at most 31 letters, without : \\ / ? * [ ]; defined names point at sheets that are there; indices of styles and
+shared strings exist; every function that a formula calls is one of those below, which stand in ECMA-376 part 1, 18.17.7
+(2006) and in OpenFormula 1.2 part 4 alike (from memory).
 Ends with status 1 where something does not hold.
 """
 import os
@@ -75,6 +76,9 @@ def look(file):
         order = [ORDER.index(child.tag.replace(MAIN, "")) for child in root]
         if order != sorted(order):
             wrong.append(f"{name}: its elements stand in another order")
+        told = [column for each in root.iter(MAIN + "col") for column in range(int(each.get("min")), int(each.get("max")) + 1)]
+        if len(set(told)) != len(told):
+            wrong.append(f"{name}: a column is told of twice")
         for cell in root.iter(MAIN + "c"):
             if int(cell.get("s", 0)) >= formats:
                 wrong.append(f"{name}: {cell.get('r')} has no style {cell.get('s')}")

@@ -37,14 +37,14 @@ adds_up "$folder/profit-owned.xlsx" --set sale_price=2600
 import openpyxl, re, sys, zipfile
 for path in sys.argv[1:]:
     book = openpyxl.load_workbook(path, data_only=True)
-    steps = [row[13] for row in book["Money"].iter_rows(values_only=True) if row[13]]
+    steps = [row[5] for row in book["Money"].iter_rows(values_only=True) if row[5]]
     assert "less purchase  700" in steps and "cash profit  -3" in " ".join(steps), (path, steps)
     says = {row[0]: row[3] for row in book["Account"].iter_rows(values_only=True)}
     name = next(name for name in says if name and name.endswith("ecovered, with own hours"))
     assert says[name] == "cost and own hours less all that it brought", (path, says[name])
     with zipfile.ZipFile(path) as parts:
         way = next(xml for xml in (parts.read(each).decode() for each in parts.namelist() if "charts/chart" in each) if "to the profit" in xml)
-    assert "From what it brought" in way and "<c:dLbls>" not in way and "$N$" in way, path
+    assert "From what it brought" in way and "<c:dLbls>" not in way and "$F$" in way, path
 PYTHON
 appraisal=$folder/appraisal.xlsx
 "$here/recalculate.py" "$appraisal" --equals "$folder/appraisal-changed.xlsx" --but Risk Tests Comparables Haggling Way Inputs Answer --set asking_price=1210.5 --set sound_value=3701.11 \
