@@ -1,0 +1,32 @@
+// What is around every page: its head, the way between the rooms, the line of what is not in the book yet.
+#pragma once
+#include <string>
+#include <string_view>
+
+#include "page/visit.h"
+
+namespace nonrunner::page {
+
+// A whole page. `title` is also its only h1, unless `content` brings its own (`own_heading`).
+Answer page(const Visit&, const std::string& title, const Html& content, bool own_heading = false);
+
+// A form that changes something: posts to `action`, carries the id by which it is kept once however often it is
+// sent, and ends in one button.
+Html form(const std::string& action, const Html& fields, const std::string& button);
+// A labelled field; its label is visible. `type`: text, number, date, search ...; `hint` stands below it.
+Html field(const std::string& name, const std::string& label, const std::string& value = "",
+           const std::string& type = "text", const std::string& hint = "");
+// Digits with a decimal point, asked for by the phone's number pad.
+Html money_field(const std::string& name, const std::string& label, const std::string& value = "");
+Html choice(const std::string& name, const std::string& label,
+            const std::vector<std::pair<std::string, std::string>>& values, const std::string& chosen = "");
+
+// A table with its caption and headings; the first column's cells are headings of their rows. A cell that starts
+// with a digit or a minus stands to the right.
+Html table(const std::string& caption, const std::vector<std::string>& headings,
+           const std::vector<std::vector<Html>>& rows);
+
+// "/car/PART/job" with the part encoded as a path wants it.
+std::string path_of(std::string_view before, std::string_view part, std::string_view after = "");
+
+}  // namespace nonrunner::page

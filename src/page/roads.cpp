@@ -1,0 +1,51 @@
+#include "page/rooms.h"
+#include "page/visit.h"
+
+namespace nonrunner::page {
+
+const std::vector<Road>& roads() {
+  static const std::vector<Road> all{
+      // entering
+
+      // deciding and selling
+
+  };
+  return all;
+}
+
+namespace {
+
+// Whether the path is the road's, and what stands in its stars.
+bool leads(std::string_view road, std::string_view path, std::vector<std::string>& stars) {
+  stars.clear();
+  while (!road.empty() && !path.empty()) {
+    if (road.front() == '*') {
+      const std::string_view part = path.substr(0, path.find('/'));
+      if (part.empty()) return false;
+      stars.emplace_back(part);
+      road.remove_prefix(1);
+      path.remove_prefix(part.size());
+    } else {
+      if (road.front() != path.front()) return false;
+      road.remove_prefix(1);
+      path.remove_prefix(1);
+    }
+  }
+  return road.empty() && path.empty();
+}
+
+}  // namespace
+
+const Road* road_of(const std::string& method, const std::string& path, std::vector<std::string>& stars,
+                    bool& path_known) {
+  path_known = false;
+  const std::string wanted = method == "HEAD" ? "GET" : method;
+  for (const Road& road : roads())
+    if (leads(road.path, path, stars)) {
+      path_known = true;
+      if (road.method == wanted) return &road;
+    }
+  return nullptr;
+}
+
+}  // namespace nonrunner::page

@@ -1,0 +1,28 @@
+// The rooms of the page, one file each, in the order in which they are needed. Which road leads to which: roads.cpp.
+#pragma once
+#include "page/visit.h"
+
+namespace nonrunner::page::rooms {
+
+// Every change comes through here (entry.cpp): a form whose `do` names an event, kept once for each id.
+Answer enter(Visit&);
+
+Answer cars(Visit&);
+Answer receipt(Visit&);
+Answer tray(Visit&);
+Answer paper(Visit&);
+Answer hours(Visit&);
+Answer due(Visit&);
+Answer shopping(Visit&);
+Answer entries(Visit&);
+Answer correct(Visit&);
+
+Answer seller(Visit&);
+Answer go_on(Visit&);
+Answer job(Visit&);
+Answer sell(Visit&);
+Answer report(Visit&);
+Answer year(Visit&);
+Answer workbook(Visit&);
+
+}  // namespace nonrunner::page::rooms
