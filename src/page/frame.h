@@ -13,6 +13,9 @@ Answer page(const Visit&, const std::string& title, const Html& content, bool ow
 // A form that changes something: posts to `action`, carries the id by which it is kept once however often it is
 // sent, and ends in one button.
 Html form(const std::string& action, const Html& fields, const std::string& button);
+// 32 hexadecimal digits that nobody had before, by which an entry is kept once.
+std::string fresh_id();
+Html hidden(const std::string& name, const std::string& value);
 // A labelled field; its label is visible. `type`: text, number, date, search ...; `hint` stands below it.
 Html field(const std::string& name, const std::string& label, const std::string& value = "",
            const std::string& type = "text", const std::string& hint = "");

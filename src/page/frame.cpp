@@ -1,0 +1,149 @@
+#include "page/frame.h"
+
+#include <sys/random.h>
+
+#include <array>
+#include <cctype>
+
+#include "exact/ends.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+struct Way {
+  const char* path;
+  const char* words;
+};
+constexpr std::array<Way, 10> ways{{{"/", "Cars"},
+                                    {"/receipt", "Receipt"},
+                                    {"/hours", "Hours"},
+                                    {"/tray", "Tray"},
+                                    {"/paper/new", "Paper"},
+                                    {"/due", "Due"},
+                                    {"/shopping", "Shopping"},
+                                    {"/seller", "Seller"},
+                                    {"/entries", "Entries"},
+                                    {"/year", "Year"}}};
+
+Html way_between(const Visit& visit) {
+  Html links;
+  for (const Way& way : ways) {
+    const bool here = visit.request.path == way.path;
+    links += here ? html("<a href=\"{}\" aria-current=\"page\">{}</a>\n", way.path, way.words)
+                  : html("<a href=\"{}\">{}</a>\n", way.path, way.words);
+  }
+  return html("<nav class=\"way\" aria-label=\"rooms\">\n{}</nav>\n", links);
+}
+
+}  // namespace
+
+Answer see_other(std::string location) {
+  Answer answer;
+  answer.status = 303;
+  answer.location = std::move(location);
+  return answer;
+}
+
+std::string fresh_id() {
+  std::array<unsigned char, 16> bytes{};
+  if (getrandom(bytes.data(), bytes.size(), 0) != static_cast<ssize_t>(bytes.size()))
+    throw MachineFailure("the machine gives no random numbers; nothing was recorded");
+  std::string text;
+  for (const unsigned char byte : bytes) {
+    constexpr std::string_view digits = "0123456789abcdef";
+    text += digits[byte >> 4];
+    text += digits[byte & 15];
+  }
+  return text;
+}
+
+Answer page(const Visit& visit, const std::string& title, const Html& content, bool own_heading) {
+  const Html heading = own_heading ? Html() : html("<h1>{}</h1>\n", title);
+  Answer answer;
+  answer.body =
+      html(
+          "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+          "<title>{} - Nonrunner</title>\n<link rel=\"stylesheet\" href=\"/style.css\">\n"
+          "<script src=\"/page.js\" defer></script>\n</head>\n<body>\n<header>\n{}"
+          "<p class=\"held\" role=\"status\"></p>\n</header>\n<main>\n{}{}</main>\n</body>\n</html>\n",
+          title, way_between(visit), heading, content)
+          .text();
+  return answer;
+}
+
+Html form(const std::string& action, const Html& fields, const std::string& button) {
+  return html(
+      "<form method=\"post\" action=\"{}\" data-kept>\n<input type=\"hidden\" name=\"kept\" value=\"{}\">\n{}"
+      "<button>{}</button>\n</form>\n",
+      action, fresh_id(), fields, button);
+}
+
+Html hidden(const std::string& name, const std::string& value) {
+  return html("<input type=\"hidden\" name=\"{}\" value=\"{}\">\n", name, value);
+}
+
+Html field(const std::string& name, const std::string& label, const std::string& value,
+           const std::string& type, const std::string& hint) {
+  const Html below = hint.empty() ? Html() : html(" <small class=\"small\">{}</small>", hint);
+  return html(
+      "<label><span>{}</span> <input name=\"{}\" type=\"{}\" value=\"{}\" autocomplete=\"off\">{}</label>\n",
+      label, name, type, value, below);
+}
+
+Html money_field(const std::string& name, const std::string& label, const std::string& value) {
+  return html(
+      "<label><span>{}</span> <input name=\"{}\" type=\"text\" inputmode=\"decimal\" value=\"{}\" "
+      "autocomplete=\"off\"></label>\n",
+      label, name, value);
+}
+
+Html choice(const std::string& name, const std::string& label,
+            const std::vector<std::pair<std::string, std::string>>& values, const std::string& chosen) {
+  Html options;
+  for (const auto& [value, words] : values)
+    options += value == chosen ? html("<option value=\"{}\" selected>{}</option>", value, words)
+                               : html("<option value=\"{}\">{}</option>", value, words);
+  return html("<label><span>{}</span> <select name=\"{}\">{}</select></label>\n", label, name, options);
+}
+
+Html table(const std::string& caption, const std::vector<std::string>& headings,
+           const std::vector<std::vector<Html>>& rows) {
+  Html head, body;
+  for (const std::string& heading : headings) head += html("<th scope=\"col\">{}</th>", heading);
+  for (const std::vector<Html>& row : rows) {
+    Html cells;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const std::string& text = row[i].text();
+      const bool number =
+          !text.empty() && (text.front() == '-' || std::isdigit(static_cast<unsigned char>(text.front())));
+      cells += i == 0   ? html("<th scope=\"row\">{}</th>", row[i])
+               : number ? html("<td class=\"number\">{}</td>", row[i])
+                        : html("<td>{}</td>", row[i]);
+    }
+    body += html("<tr>{}</tr>\n", cells);
+  }
+  return html(
+      "<table class=\"rows\">\n<caption>{}</caption>\n<thead><tr>{}</tr></thead>\n<tbody>\n{}</tbody>\n"
+      "</table>\n",
+      caption, head, body);
+}
+
+std::string path_of(std::string_view before, std::string_view part, std::string_view after) {
+  std::string path(before);
+  for (const char c : part) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (std::isalnum(byte) != 0 || c == '-' || c == '.' || c == '_' || c == '~') {
+      path += c;
+      continue;
+    }
+    constexpr std::string_view digits = "0123456789ABCDEF";
+    path += '%';
+    path += digits[byte >> 4];
+    path += digits[byte & 15];
+  }
+  return path.append(after);
+}
+
+}  // namespace nonrunner::page
