@@ -1,3 +1,4 @@
+#include "page/files.h"
 #include "page/rooms.h"
 #include "page/visit.h"
 
@@ -9,6 +10,10 @@ const std::vector<Road>& roads() {
 
       // deciding and selling
 
+      // what the page brings with it
+      {"GET", "/style.css", rooms::file},
+      {"GET", "/page.js", rooms::file},
+      {"GET", "/icon.svg", rooms::file},
   };
   return all;
 }

@@ -1,0 +1,79 @@
+#include "page/files.h"
+
+#include <algorithm>
+#include <array>
+
+#include "book/events/attach.h"
+#include "page/web.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+// In this order they make page.js: what is used stands before what uses it, and the last begins.
+constexpr std::array<std::string_view, 6> scripts{"photo.js", "store.js", "outbox.js",
+                                                  "clock.js", "paper.js", "page.js"};
+
+std::string type_of(std::string_view name) {
+  if (name.ends_with(".css")) return "text/css; charset=utf-8";
+  if (name.ends_with(".js")) return "text/javascript; charset=utf-8";
+  if (name.ends_with(".svg")) return "image/svg+xml";
+  return "text/plain; charset=utf-8";
+}
+
+const std::string& part(std::string_view name) {
+  for (const WebPart& each : web_parts())
+    if (each.name == name) return each.text;
+  static const std::string none;
+  return none;
+}
+
+std::vector<WebFile> made() {
+  std::vector<WebFile> files;
+  std::string joined = "'use strict';\n";
+  for (const std::string_view name : scripts) joined += part(name);
+  files.push_back({"page.js", joined, type_of("page.js")});
+  for (const WebPart& each : web_parts())
+    if (std::find(scripts.begin(), scripts.end(), each.name) == scripts.end())
+      files.push_back({each.name, each.text, type_of(each.name)});
+  return files;
+}
+
+}  // namespace
+
+const std::vector<WebFile>& web_files() {
+  static const std::vector<WebFile> all = made();
+  return all;
+}
+
+const WebFile* web_file(std::string_view path) {
+  if (!path.starts_with('/')) return nullptr;
+  path.remove_prefix(1);
+  for (const WebFile& file : web_files())
+    if (file.name == path) return &file;
+  return nullptr;
+}
+
+std::string web_path(std::string_view name) {
+  std::string path = "/";
+  path += name;
+  if (const WebFile* file = web_file(path)) path += "?" + book::sha256_of(file->text).substr(0, 8);
+  return path;
+}
+
+Answer rooms::file(Visit& visit) {
+  Answer answer;
+  const WebFile* file = web_file(visit.request.path);
+  if (file == nullptr) {
+    answer.status = 404;
+    answer.type = "text/plain; charset=utf-8";
+    answer.body = "no such file\n";
+    return answer;
+  }
+  answer.type = file->type;
+  answer.body = file->text;
+  answer.is_shell = true;
+  return answer;
+}
+
+}  // namespace nonrunner::page

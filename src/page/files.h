@@ -1,0 +1,31 @@
+// The files that the page brings with it (src/page/web): its style, its script, its mark. They hold no figure and
+// nothing of a book, and lie in the program; no name that was asked for ever becomes a path on the disk.
+#pragma once
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "page/visit.h"
+
+namespace nonrunner::page {
+
+struct WebFile {
+  std::string name;  // "style.css"; as it is asked for, without the slash
+  std::string text;
+  std::string type;  // as Content-Type wants it
+};
+
+// As they are served: page.js is made of the scripts that every room needs, so that a room asks for one.
+const std::vector<WebFile>& web_files();
+// "/style.css": that file; nullptr where the path is none of ours.
+const WebFile* web_file(std::string_view path);
+
+// "/style.css?5f0c9e11": where a page finds the file of that name. What stands behind the question mark changes
+// with the file, so that a browser that keeps it for a month still asks for a newer one.
+std::string web_path(std::string_view name);
+
+namespace rooms {
+Answer file(Visit&);  // 404 where it is none of ours
+}
+
+}  // namespace nonrunner::page

@@ -1,0 +1,16 @@
+// How long the clock has been running, counted on from when it was switched on.
+function lastedWords(since, now = Date.now()) {
+  const minutes = Math.max(0, Math.floor((now - since) / 60000));
+  const hours = Math.floor(minutes / 60);
+  return hours ? `${hours} h ${minutes % 60} min` : `${minutes} min`;
+}
+function watchClock() {
+  const show = () => {
+    for (const each of document.querySelectorAll('time[data-since]')) {
+      const since = Date.parse(each.dateTime);
+      if (since) each.textContent = lastedWords(since);
+    }
+  };
+  show();
+  setInterval(show, 20000);
+}

@@ -1,0 +1,218 @@
+// The outbox: what is kept here is on this device, durably, before anything is sent and before the form is emptied,
+// and leaves it only when the house has said that it has it. Sent in the order in which it was kept; one that the
+// house refused holds back only what names the same car. The same id sent twice is one entry in the book, so that
+// sending again is never wrong.
+let reached = '';        // why nothing goes at the moment, in words; empty: it goes
+let sendingNow = null;   // the promise of the round that runs
+let pause = 0;           // milliseconds until the next try by itself
+let pauseClock = 0;
+
+const carOf = (form) => new URLSearchParams(form).get('vehicle') || '';
+const tabs = 'BroadcastChannel' in window ? new BroadcastChannel('held') : null;
+if (tabs) tabs.onmessage = () => showHeld();
+const told = () => tabs && tabs.postMessage('changed');
+
+// On this device once this resolves. `instead`: the order of a refused one that it takes the place of.
+async function hold(id, form, words, photo, from, instead) {
+  const bytes = photo ? await photo.arrayBuffer() : null;
+  const entry = { id, held: Date.now(), form, words, from, state: 'here', photo: Boolean(photo) };
+  await write(['entry', 'photo'], (change) => {
+    const entries = change.objectStore('entry');
+    if (instead) entries.delete(instead);
+    entries.add(entry);
+    if (photo) change.objectStore('photo').put({ id, bytes, type: photo.type });
+  });
+  if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => {});
+  told();
+}
+
+// One request of the outbox; throws where nobody answers in time.
+async function put(path, body, type, seconds) {
+  const stop = new AbortController();
+  const clock = setTimeout(() => stop.abort(), seconds * 1000);
+  try {
+    return await fetch(path, {
+      method: 'PUT', body, signal: stop.signal, cache: 'no-store', credentials: 'same-origin', redirect: 'error',
+      headers: { 'Content-Type': type, Accept: 'application/json' },
+    });
+  } finally {
+    clearTimeout(clock);
+  }
+}
+async function messageOf(answer) {
+  try {
+    return await answer.json();
+  } catch {
+    return {};
+  }
+}
+class NotNow extends Error {}  // everything stays as it is and is tried again
+
+function orNotNow(answer) {
+  if (answer.status === 401) throw new NotNow('this device has to be paired again');
+  if (answer.status === 429 || answer.status >= 500) throw new NotNow('the house is busy');
+  return answer;
+}
+
+// The entry, then its photo. Gives the state in which it was left, and what the house said.
+async function sendOne(entry) {
+  let said = {};
+  if (entry.state === 'here') {
+    const answer = orNotNow(await put('/entry/' + entry.id, entry.form, 'application/x-www-form-urlencoded', 20));
+    said = await messageOf(answer);
+    if (!answer.ok) {
+      const why = said.message || `the house answered ${answer.status}`;
+      await changeHeld(entry.order, { state: 'refused', why });
+      return { state: 'refused', why };
+    }
+    await changeHeld(entry.order, { state: 'photo', entry: said.entry });
+  }
+  const photo = entry.photo ? await read('photo', (photos) => photos.get(entry.id)) : null;
+  if (photo) {
+    const answer = orNotNow(await put(`/entry/${entry.id}/photo`, photo.bytes, photo.type, 120));
+    if (!answer.ok) {
+      const why = (await messageOf(answer)).message || `the house answered ${answer.status} to the photo`;
+      await changeHeld(entry.order, { state: 'photo refused', why });
+      return { state: 'photo refused', why };
+    }
+  }
+  await letGo(entry, true);
+  return { state: 'in the book', entry: said.entry, message: said.message };
+}
+
+// Everything that may go, in order. Gives what became of each id; never throws.
+function send() {
+  sendingNow ??= round().finally(() => { sendingNow = null; });
+  return sendingNow;
+}
+async function round() {
+  const became = new Map();
+  clearTimeout(pauseClock);
+  try {
+    const refusedCars = new Set();
+    for (const entry of await heldEntries()) {
+      const car = carOf(entry.form);
+      if (entry.state === 'refused' && car) refusedCars.add(car);
+      if (entry.state === 'refused' || entry.state === 'photo refused') continue;
+      if (entry.state === 'here' && refusedCars.has(car)) continue;
+      const left = await sendOne(entry);
+      became.set(entry.id, left);
+      if (left.state === 'refused' && car) refusedCars.add(car);
+      told();
+      showHeld();
+    }
+    reached = '';
+    pause = 0;
+    await setNote('reached', Date.now());
+  } catch (wrong) {
+    reached = wrong instanceof NotNow ? wrong.message : 'the house is not reached';
+    pause = Math.min(60000, Math.max(2000, pause * 2));
+    pauseClock = setTimeout(send, pause * (0.75 + Math.random() / 2));
+  }
+  await showHeld();
+  return became;
+}
+
+// "since 14:05", "since Tuesday 14:05 (3 days)".
+function sinceWords(at, now = Date.now()) {
+  const then = new Date(at);
+  const clock = `${String(then.getHours()).padStart(2, '0')}:${String(then.getMinutes()).padStart(2, '0')}`;
+  const days = Math.floor((now - at) / 86400000);
+  if (dayHere(then) === dayHere(new Date(now))) return `since ${clock}`;
+  const weekday = then.toLocaleDateString('en-GB', { weekday: 'long' });
+  return `since ${weekday} ${clock}` + (days > 0 ? ` (${days} day${days > 1 ? 's' : ''})` : '');
+}
+
+// The line that stands on every page: what is not in the book yet, and since when.
+async function showHeld() {
+  const line = document.querySelector('p.held');
+  if (!line) return;
+  let entries;
+  try {
+    entries = await heldEntries();
+  } catch {
+    return;
+  }
+  const here = entries.filter((entry) => entry.state === 'here');
+  const photos = entries.filter((entry) => entry.state === 'photo');
+  const refused = entries.filter((entry) => entry.state === 'refused' || entry.state === 'photo refused');
+  const parts = [];
+  if (here.length) parts.push(`${here.length} on this device only, ${sinceWords(here[0].held)}.`);
+  if (photos.length) parts.push(`${photos.length} in the book, the photo still to go.`);
+  if (refused.length) parts.push(`${refused.length} refused: to be changed or thrown away.`);
+  if (entries.length && reached) parts.push(reached[0].toUpperCase() + reached.slice(1) + '.');
+  const late = entries.length > 0 && Date.now() - entries[0].held > 86400000;
+  if (late) parts.push('Older than a day: bring this device home.');
+  const text = parts.join(' ');
+  line.classList.toggle('waits', refused.length > 0 || late || reached.includes('paired'));
+  if (line.dataset.text !== text) {
+    line.dataset.text = text;
+    line.replaceChildren(text);
+    if (text) {
+      const link = document.createElement('a');
+      link.href = reached.includes('paired') ? '/pair' : '/device';
+      link.textContent = reached.includes('paired') ? 'Pair again' : 'Look at them';
+      line.append(' ', link);
+    }
+  }
+  showDevice(entries);
+}
+
+function watchOutbox() {
+  const anew = () => {
+    pause = 0;
+    send();
+  };
+  addEventListener('online', anew);
+  addEventListener('pageshow', anew);
+  document.addEventListener('visibilitychange', () => document.hidden || anew());
+  setInterval(() => pause || send(), 30000);
+}
+
+// The page of what is on this device: each with its words, its state and what may be done about it.
+let thrown = 0;  // the order of the one whose first tap on 'throw away' was made
+function showDevice(entries) {
+  const list = document.querySelector('#device');
+  if (!list) return;
+  const rows = entries.map((entry) => {
+    const row = document.createElement('li');
+    const states = { here: 'on this device only', photo: 'in the book, the photo still to go' };
+    const told = document.createElement('p');
+    told.textContent = `${entry.words}, ${sinceWords(entry.held)}: ${states[entry.state] || entry.state}` +
+      (entry.why ? `: ${entry.why}` : '') + '.';
+    const choices = document.createElement('div');
+    choices.className = 'choices';
+    const button = (words, done) => {
+      const one = document.createElement('button');
+      one.type = 'button';
+      one.textContent = words;
+      one.addEventListener('click', done);
+      choices.append(one);
+    };
+    if (entry.state === 'here' || entry.state === 'refused')
+      button('Change it', () => {
+        sessionStorage.setItem('change', entry.order);
+        location.href = entry.from;
+      });
+    if (entry.state === 'photo refused')
+      button('Send the photo again', async () => {
+        await changeHeld(entry.order, { state: 'photo', why: '' });
+        send();
+      });
+    button(thrown === entry.order ? 'Throw it away: sure' : 'Throw it away', async () => {
+      if (thrown !== entry.order) {
+        thrown = entry.order;
+        return showDevice(entries);
+      }
+      thrown = 0;
+      await letGo(entry, false);
+      told();
+      return showHeld();
+    });
+    row.append(told, choices);
+    return row;
+  });
+  list.replaceChildren(...rows);
+  const none = document.querySelector('#device-none');
+  if (none) none.hidden = entries.length > 0;
+}

@@ -1,0 +1,108 @@
+// A paper while it is typed: what its lines, tax, shipping and discount come to beside the total that is printed on
+// it, counted in whole smallest coins, and shown only as the difference of these given numbers. What is booked is
+// computed by the house.
+
+// "61.37" with 2 digits behind the point: 6137n; null where it is no amount.
+function coins(text, digits) {
+  const found = /^\s*(-?)(\d+)(?:[.,](\d*))?\s*$/.exec(text);
+  if (!found || (found[3] || '').length > digits) return null;
+  const whole = BigInt(found[2] + (found[3] || '').padEnd(digits, '0'));
+  return found[1] ? -whole : whole;
+}
+function shownCoins(amount, digits) {
+  const minus = amount < 0n;
+  const text = String(minus ? -amount : amount).padStart(digits + 1, '0');
+  return (minus ? '-' : '') + (digits ? `${text.slice(0, -digits)}.${text.slice(-digits)}` : text);
+}
+
+// Pieces times price as thousandths of a piece times coins; a half coin goes to the even one, as in the book.
+function piecesTimes(pieces, price) {
+  const product = pieces * price;
+  const half = 500n;
+  const sign = product < 0n ? -1n : 1n;
+  const size = product * sign;
+  const whole = size / 1000n;
+  const rest = size % 1000n;
+  return sign * (rest > half || (rest === half && whole % 2n === 1n) ? whole + 1n : whole);
+}
+
+// What the form's lines come to; `wrong` names the first field that is no number.
+function paperSum(form, digits) {
+  let sum = 0n;
+  let any = false;
+  const amount = (name) => {
+    const field = form.elements[name];
+    if (!field || !field.value.trim()) return null;
+    const found = coins(field.value, digits);
+    if (found === null) throw new Error(`${field.value} is no amount`);
+    return found;
+  };
+  const pieces = (name) => {
+    const field = form.elements[name];
+    if (!field || !field.value.trim()) return 1000n;
+    const found = coins(field.value, 3);
+    if (found === null) throw new Error(`${field.value} is no number of pieces`);
+    return found;
+  };
+  for (let n = 1; form.elements[`line.${n}.what`]; ++n) {
+    const whole = amount(`line.${n}.amount`);
+    const price = amount(`line.${n}.unit`);
+    const core = amount(`line.${n}.core`);
+    const qty = pieces(`line.${n}.qty`);
+    if (whole !== null) sum += whole;
+    else if (price !== null) sum += piecesTimes(qty, price);
+    if (core !== null) sum += piecesTimes(qty, core);
+    any ||= whole !== null || price !== null;
+  }
+  for (const name of ['tax', 'shipping']) sum += amount(name) ?? 0n;
+  sum -= amount('discount') ?? 0n;
+  return { sum, total: amount('total'), any };
+}
+
+function differenceWords(form, digits) {
+  try {
+    const { sum, total, any } = paperSum(form, digits);
+    if (!any) return '';
+    if (total === null) return `The lines come to ${shownCoins(sum, digits)}.`;
+    if (sum === total) return `The lines come to ${shownCoins(sum, digits)}, as printed.`;
+    return `The lines come to ${shownCoins(sum, digits)}, printed is ${shownCoins(total, digits)}: ` +
+      `${shownCoins(sum > total ? sum - total : total - sum, digits)} too ${sum > total ? 'much' : 'little'}.`;
+  } catch (wrong) {
+    return wrong.message + '.';
+  }
+}
+
+function watchPapers() {
+  for (const form of document.querySelectorAll('form[data-paper]')) {
+    const digits = Number(form.dataset.paper || 2);
+    const line = document.createElement('p');
+    line.className = 'difference';
+    line.setAttribute('role', 'status');
+    const last = [...form.querySelectorAll('button')].pop();
+    form.insertBefore(line, last && last.parentElement === form ? last : null);
+    const show = () => {
+      const words = differenceWords(form, digits);
+      if (line.textContent !== words) line.textContent = words;
+      line.hidden = !words;
+    };
+    form.addEventListener('input', show);
+    show();
+  }
+}
+
+// Enter goes to the next field, as on a till; on the last one and on a button it keeps the form.
+function watchEnter() {
+  document.addEventListener('keydown', (event) => {
+    const field = event.target;
+    if (event.key !== 'Enter' || event.isComposing || !field.form || !field.form.hasAttribute('data-paper')) return;
+    if (field.tagName !== 'INPUT' && field.tagName !== 'SELECT') return;
+    const fields = [...field.form.elements].filter((each) =>
+      each.type !== 'hidden' && !each.disabled && each.tabIndex >= 0 && each.tagName !== 'FIELDSET' &&
+      each.getClientRects().length > 0);
+    const next = fields[fields.indexOf(field) + 1];
+    if (!next) return;
+    event.preventDefault();
+    next.focus();
+    if (next.select) next.select();
+  });
+}

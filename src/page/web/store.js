@@ -1,0 +1,80 @@
+// What this device keeps: in IndexedDB, written through to the disk ("strict") before anybody is told that it is kept.
+//   entry   what was kept here and is not wholly in the book, in the order in which it was kept
+//   photo   their photos, apart, so that counting the entries reads no pictures
+//   sent    what is in the book by now, for 30 days: should the book be restored from an older copy
+//   note    by name: drafts, what was taken along, when the house was last reached
+let opened;
+function store() {
+  opened ??= new Promise((done, failed) => {
+    const asked = indexedDB.open('nonrunner', 1);
+    asked.onupgradeneeded = () => {
+      const entries = asked.result.createObjectStore('entry', { keyPath: 'order', autoIncrement: true });
+      entries.createIndex('id', 'id', { unique: true });
+      asked.result.createObjectStore('photo', { keyPath: 'id' });
+      asked.result.createObjectStore('sent', { keyPath: 'id' });
+      asked.result.createObjectStore('note');
+    };
+    asked.onsuccess = () => {
+      asked.result.onversionchange = () => asked.result.close();
+      done(asked.result);
+    };
+    asked.onerror = () => failed(asked.error);
+    asked.onblocked = () => failed(new Error('another tab holds an older store open; close it'));
+  });
+  return opened;
+}
+
+// All or nothing; resolves once it is on the disk, with what `work` gave.
+async function write(stores, work) {
+  const base = await store();
+  return new Promise((done, failed) => {
+    const change = base.transaction(stores, 'readwrite', { durability: 'strict' });
+    let result;
+    change.oncomplete = () => done(result && 'result' in result ? result.result : result);
+    change.onabort = change.onerror = () => failed(change.error || new Error('not written'));
+    result = work(change);
+  });
+}
+async function read(name, ask) {
+  const base = await store();
+  return new Promise((done, failed) => {
+    const asked = ask(base.transaction(name).objectStore(name));
+    asked.onsuccess = () => done(asked.result);
+    asked.onerror = () => failed(asked.error);
+  });
+}
+const heldEntries = () => read('entry', (entries) => entries.getAll());
+const note = (name) => read('note', (notes) => notes.get(name));
+const setNote = (name, value) => write(['note'], (change) => change.objectStore('note').put(value, name));
+const dropNote = (name) => write(['note'], (change) => change.objectStore('note').delete(name));
+
+// Changes an entry that is still held; one that another tab has let go meanwhile does not come back by it.
+function changeHeld(order, differently) {
+  return write(['entry'], (change) => {
+    const entries = change.objectStore('entry');
+    const found = entries.get(order);
+    found.onsuccess = () => found.result && entries.put({ ...found.result, ...differently });
+  });
+}
+// Out of the outbox, its photo with it; `sent` keeps it for 30 days.
+function letGo(entry, sent) {
+  return write(['entry', 'photo', 'sent'], (change) => {
+    change.objectStore('entry').delete(entry.order);
+    if (!sent) {
+      change.objectStore('photo').delete(entry.id);
+      return;
+    }
+    change.objectStore('sent').put({ id: entry.id, at: Date.now(), held: entry.held, form: entry.form, words: entry.words });
+    change.objectStore('photo').delete(entry.id);
+  });
+}
+
+// 128 bits that nobody had before, as 32 hexadecimal digits.
+const freshId = () =>
+  [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+
+// The day on this device's wall, not in Greenwich.
+function dayHere(now = new Date()) {
+  const two = (n) => String(n).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

@@ -1,0 +1,42 @@
+#include "page/files.h"
+
+#include <catch2/catch.hpp>
+
+namespace nonrunner::page {
+
+TEST_CASE("the page brings its style, its script and its mark, and nothing from elsewhere", "[page]") {
+  for (const std::string name : {"style.css", "page.js", "icon.svg"}) {
+    const WebFile* file = web_file("/" + name);
+    INFO(name);
+    REQUIRE(file != nullptr);
+    CHECK(file->text.size() > 100);
+    std::string text = file->text;
+    for (const std::string ours : {"http://www.w3.org/2000/svg"})
+      for (auto at = text.find(ours); at != std::string::npos; at = text.find(ours))
+        text.erase(at, ours.size());
+    CHECK(text.find("http:") == std::string::npos);
+    CHECK(text.find("https:") == std::string::npos);
+    CHECK(text.find("eval(") == std::string::npos);
+  }
+  CHECK(web_file("/style.css")->type == "text/css; charset=utf-8");
+  CHECK(web_file("/page.js")->type == "text/javascript; charset=utf-8");
+  CHECK(web_file("/icon.svg")->type == "image/svg+xml");
+}
+
+TEST_CASE("no other name finds a file of the page", "[page]") {
+  for (const std::string path :
+       {"", "/", "style.css", "//style.css", "/style.css/", "/photo.js", "/../style.css"}) {
+    INFO(path);
+    CHECK(web_file(path) == nullptr);
+  }
+}
+
+TEST_CASE("a page asks for its files by what they hold", "[page]") {
+  const std::string path = web_path("style.css");
+  CHECK(path.substr(0, 11) == "/style.css?");
+  CHECK(path.size() == 19);
+  CHECK(web_path("page.js").substr(9) != path.substr(11));
+  CHECK(web_path("none.css") == "/none.css");
+}
+
+}  // namespace nonrunner::page
