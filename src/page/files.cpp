@@ -28,14 +28,18 @@ const std::string& part(std::string_view name) {
   return none;
 }
 
+WebFile file_of(const std::string& name, const std::string& text) {
+  return {name, text, type_of(name), "/" + name + "?" + book::sha256_of(text).substr(0, 8)};
+}
+
 std::vector<WebFile> made() {
   std::vector<WebFile> files;
   std::string joined = "'use strict';\n";
   for (const std::string_view name : scripts) joined += part(name);
-  files.push_back({"page.js", joined, type_of("page.js")});
+  files.push_back(file_of("page.js", joined));
   for (const WebPart& each : web_parts())
     if (std::find(scripts.begin(), scripts.end(), each.name) == scripts.end())
-      files.push_back({each.name, each.text, type_of(each.name)});
+      files.push_back(file_of(each.name, each.text));
   return files;
 }
 
@@ -57,8 +61,8 @@ const WebFile* web_file(std::string_view path) {
 std::string web_path(std::string_view name) {
   std::string path = "/";
   path += name;
-  if (const WebFile* file = web_file(path)) path += "?" + book::sha256_of(file->text).substr(0, 8);
-  return path;
+  const WebFile* file = web_file(path);
+  return file == nullptr ? path : file->path;
 }
 
 Answer rooms::file(Visit& visit) {

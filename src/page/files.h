@@ -13,6 +13,7 @@ struct WebFile {
   std::string name;  // "style.css"; as it is asked for, without the slash
   std::string text;
   std::string type;  // as Content-Type wants it
+  std::string path;  // "/style.css?5f0c9e11"; see web_path
 };
 
 // As they are served: page.js is made of the scripts that every room needs, so that a room asks for one.

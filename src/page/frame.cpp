@@ -6,6 +6,7 @@
 #include <cctype>
 
 #include "exact/ends.h"
+#include "page/files.h"
 
 namespace nonrunner::page {
 
@@ -65,10 +66,12 @@ Answer page(const Visit& visit, const std::string& title, const Html& content, b
       html(
           "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-          "<title>{} - Nonrunner</title>\n<link rel=\"stylesheet\" href=\"/style.css\">\n"
-          "<script src=\"/page.js\" defer></script>\n</head>\n<body>\n<header>\n{}"
+          "<title>{} - Nonrunner</title>\n<link rel=\"icon\" href=\"{}\">\n"
+          "<link rel=\"stylesheet\" href=\"{}\">\n<script src=\"{}\" "
+          "defer></script>\n</head>\n<body>\n<header>\n{}"
           "<p class=\"held\" role=\"status\"></p>\n</header>\n<main>\n{}{}</main>\n</body>\n</html>\n",
-          title, way_between(visit), heading, content)
+          title, web_path("icon.svg"), web_path("style.css"), web_path("page.js"), way_between(visit),
+          heading, content)
           .text();
   return answer;
 }
@@ -118,16 +121,18 @@ Html table(const std::string& caption, const std::vector<std::string>& headings,
       const std::string& text = row[i].text();
       const bool number =
           !text.empty() && (text.front() == '-' || std::isdigit(static_cast<unsigned char>(text.front())));
+      const std::string heading = i < headings.size() ? headings[i] : "";
       cells += i == 0   ? html("<th scope=\"row\">{}</th>", row[i])
-               : number ? html("<td class=\"number\">{}</td>", row[i])
-                        : html("<td>{}</td>", row[i]);
+               : number ? html("<td class=\"number\" data-heading=\"{}\">{}</td>", heading, row[i])
+                        : html("<td data-heading=\"{}\">{}</td>", heading, row[i]);
     }
     body += html("<tr>{}</tr>\n", cells);
   }
+  // Beyond three columns a phone shows each row as a block, its cells beside their headings.
   return html(
-      "<table class=\"rows\">\n<caption>{}</caption>\n<thead><tr>{}</tr></thead>\n<tbody>\n{}</tbody>\n"
+      "<table class=\"{}\">\n<caption>{}</caption>\n<thead><tr>{}</tr></thead>\n<tbody>\n{}</tbody>\n"
       "</table>\n",
-      caption, head, body);
+      headings.size() > 3 ? "rows many" : "rows", caption, head, body);
 }
 
 std::string path_of(std::string_view before, std::string_view part, std::string_view after) {
