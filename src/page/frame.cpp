@@ -83,6 +83,11 @@ Html form(const std::string& action, const Html& fields, const std::string& butt
       action, fresh_id(), fields, button);
 }
 
+Html form_again(const std::string& action, const Form& before, const Html& fields) {
+  return html("<form method=\"post\" action=\"{}\" data-kept>\n{}{}<button>Keep</button>\n</form>\n", action,
+              hidden("kept", before.get("kept").empty() ? fresh_id() : before.get("kept")), fields);
+}
+
 Html hidden(const std::string& name, const std::string& value) {
   return html("<input type=\"hidden\" name=\"{}\" value=\"{}\">\n", name, value);
 }

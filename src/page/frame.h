@@ -13,6 +13,8 @@ Answer page(const Visit&, const std::string& title, const Html& content, bool ow
 // A form that changes something: posts to `action`, carries the id by which it is kept once however often it is
 // sent, and ends in one button.
 Html form(const std::string& action, const Html& fields, const std::string& button);
+// The same form once more, with the id that it had and a button to keep it.
+Html form_again(const std::string& action, const Form& before, const Html& fields);
 // 32 hexadecimal digits that nobody had before, by which an entry is kept once.
 std::string fresh_id();
 Html hidden(const std::string& name, const std::string& value);

@@ -7,6 +7,11 @@ namespace nonrunner::page {
 const std::vector<Road>& roads() {
   static const std::vector<Road> all{
       // entering
+      {"POST", "/entry", rooms::enter, Road::Body::form},
+      {"PUT", "/entry/*", rooms::take_in, Road::Body::form},
+      {"PUT", "/entry/*/photo", rooms::keep_photo, Road::Body::photo},
+      {"GET", "/photo/*", rooms::show_photo},
+      {"POST", "/undo", rooms::undo, Road::Body::form},
 
       // deciding and selling
 

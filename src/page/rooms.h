@@ -7,6 +7,11 @@ namespace nonrunner::page::rooms {
 // Every change comes through here (entry.cpp): a form whose `do` names an event, kept once for each id.
 Answer enter(Visit&);
 
+Answer take_in(Visit&);     // what a phone kept
+Answer keep_photo(Visit&);  // and its photograph
+Answer show_photo(Visit&);
+Answer undo(Visit&);
+
 Answer cars(Visit&);
 Answer receipt(Visit&);
 Answer tray(Visit&);

@@ -57,7 +57,7 @@ std::vector<EntryId> averages_of(const Book& book) {
 
 void renumber(std::string& event, const std::vector<EntryId>& averages) {
   if (averages.empty()) return;
-  const bool takes_back = event.starts_with("{ do = \"void\"");
+  const bool takes_back = event.starts_with("{ do = \"void\"") || event.starts_with("{ do = \"attach\"");
   if (!takes_back && !event.starts_with("{ do = \"receipt\"")) return;
   const std::string key = takes_back ? ", entry = " : ", replaces = ";
   const Value value = kept_event(event);

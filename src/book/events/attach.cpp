@@ -16,6 +16,7 @@
 #include "book/care/arriving.h"
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "text/unicode.h"
 
@@ -141,6 +142,7 @@ bool is_sha256(std::string_view text) {
 void fields(Attach& attach, Fields& f) {
   f.day({"date", "the day of it"}, attach.day);
   f.text({"vehicle", "the car"}, Text::tag, attach.vehicle);
+  f.entry({"entry", "the entry that it belongs to, such as a receipt", Need::may}, attach.entry);
   std::string file = attach.file.string();
   f.text({"file", "a photograph, a scan"}, Text::file, file);
   attach.file = file;
@@ -177,6 +179,11 @@ std::string shown_name(const std::string& given) {
   return name;
 }
 
+bool counts(const Book& book, EntryId entry) {
+  return first<EntryId>(book, "SELECT entry FROM live_entry WHERE entry = :entry", {{":entry", entry}})
+      .has_value();
+}
+
 }  // namespace
 
 EntryId record(Recording& recording, const Attach& attach) {
@@ -206,11 +213,36 @@ EntryId record(Recording& recording, const Attach& attach) {
     std::filesystem::remove(arriving, ignored);
     throw;
   }
+  if (attach.entry != 0 && !counts(recording.book(), attach.entry))
+    throw Refusal(fmt::format("attach: entry {} is none that counts, expected the one that it belongs to",
+                              attach.entry));
   Draft draft(recording, "attach", attach.day);
   draft.mention(attach.vehicle);
-  write(draft, recording.currency(), Attach{attach.day, attach.vehicle, "attachments/" + hash, name, ""});
+  write(draft, recording.currency(),
+        Attach{attach.day, attach.vehicle, "attachments/" + hash, name, "", attach.entry});
   draft.detail("attachment", {attach.vehicle, hash, name, size});
-  return draft.record();
+  const EntryId entry = draft.record();
+  if (attach.entry != 0)
+    change(recording.book(), "INSERT INTO photo (attached, of_entry) VALUES (:attached, :entry)",
+           {{":attached", entry}, {":entry", attach.entry}});
+  return entry;
+}
+
+void photos_follow(Recording& recording, EntryId from, EntryId to) {
+  change(recording.book(), "UPDATE photo SET of_entry = :to WHERE of_entry = :from",
+         {{":to", to}, {":from", from}});
+}
+
+std::vector<Photo> photos_of(const Book& book, EntryId entry) {
+  std::vector<Photo> all;
+  each<std::string, std::string, std::string>(
+      book,
+      "SELECT a.sha256, a.name, a.vehicle FROM photo p JOIN live_entry e ON e.entry = p.attached JOIN "
+      "attachment a ON a.entry = p.attached WHERE p.of_entry = :entry ORDER BY p.attached",
+      {{":entry", entry}}, [&](const std::string& hash, const std::string& name, const std::string& vehicle) {
+        all.push_back({hash, name, vehicle});
+      });
+  return all;
 }
 
 }  // namespace nonrunner::book

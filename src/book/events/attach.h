@@ -10,10 +10,13 @@
 //   2 the folder beside the book is not ours alone
 //   3 no such file, or no ordinary file   4 it is larger than 1 GiB
 //   5 it is not what an export says it is
+//   6 the entry that it belongs to is none, or does not count
 // From an events file, before these: a file outside of its folder (text/beside.h).
 #pragma once
 #include <filesystem>
 #include <iosfwd>
+#include <string>
+#include <vector>
 
 #include "book/ledger/entry.h"
 
@@ -27,7 +30,15 @@ struct Attach {
   std::filesystem::path file;  // where it is now
   std::string name;            // how it was called; empty: as the file is
   std::string sha256;          // what it has to be; empty: whatever it is
+  EntryId entry = 0;           // that it belongs to, such as the receipt that it shows; 0: to the car alone
 };
+// What belongs to an entry, oldest first, by SHA-256; of a paper what belonged to its quick lines too.
+struct Photo {
+  std::string sha256, name, vehicle;
+};
+std::vector<Photo> photos_of(const Book&, EntryId);
+// What belonged to the one belongs to the other from here on.
+void photos_follow(Recording&, EntryId from, EntryId to);
 void fields(Attach&, Fields&);
 EntryId record(Recording&, const Attach&);
 

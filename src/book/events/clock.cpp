@@ -80,7 +80,8 @@ std::optional<Hours> time_of(const Clock& clock, const std::string& now) {
 
 Hours hours_of(const Clock& clock, const std::string& now) { return time_of(clock, now).value_or(Hours{}); }
 
-EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std::optional<Hours> hours) {
+EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std::optional<Hours> hours,
+                   const std::string& operation) {
   const auto running = clock_of(recording.book(), worker);
   if (!running)
     throw hinted<Refusal>(fmt::format("clock off: {} clock does not run; start one", whose(worker)),
@@ -102,8 +103,8 @@ EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std
   auto& remove = recording.book().query("DELETE FROM clock WHERE worker = ?");
   remove.bind(1, worker);
   remove.exec();
-  return record(recording, Labour{day, running->vehicle, running->operation, hours.value_or(ran), Hours{},
-                                  Price{}, "", ""});
+  return record(recording, Labour{day, running->vehicle, operation.empty() ? running->operation : operation,
+                                  hours.value_or(ran), Hours{}, Price{}, "", ""});
 }
 
 }  // namespace nonrunner::book

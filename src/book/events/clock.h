@@ -20,6 +20,8 @@ void start_clock(Recording&, const std::string& worker, const std::string& vehic
 // Hours from the clock to `now` (ISO 8601, UTC), rounded half up to a hundredth, at least a hundredth.
 Hours hours_of(const Clock&, const std::string& now);
 // Stops the clock and records the hours; `hours` overrides what the clock says.
-EntryId stop_clock(Recording&, const std::string& worker, Day day, std::optional<Hours> hours);
+// `operation`: what it was after all; empty: as the clock was started with.
+EntryId stop_clock(Recording&, const std::string& worker, Day day, std::optional<Hours> hours,
+                   const std::string& operation = {});
 
 }  // namespace nonrunner::book

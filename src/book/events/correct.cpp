@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "book/events/assigned.h"
+#include "book/events/attach.h"
 #include "book/events/post.h"
 #include "book/events/void_entry.h"
 #include "book/ledger/desk_notes.h"
@@ -17,7 +18,12 @@ namespace nonrunner::book {
 
 namespace {
 
-Value event_of(const Entry& entry) { return *parse_toml("e = " + entry.event, "the entry").find("e"); }
+// Without the id by which it was kept: that stays with the entry that was sent.
+Value event_of(const Entry& entry) {
+  Value event = *parse_toml("e = " + entry.event, "the entry").find("e");
+  std::erase_if(event.entries, [](const auto& each) { return each.first == "kept"; });
+  return event;
+}
 
 // A value as it would stand in a file.
 Value value_of(const std::string& toml) { return *parse_toml("v = " + toml, "the value").find("v"); }
@@ -232,6 +238,7 @@ void follow(Recording& recording, EntryId from, EntryId to) {
                                    headings.emplace_back(vehicle, heading);
                                  });
   for (const auto& [vehicle, heading] : headings) assign(recording, {vehicle, "", "", to, heading});
+  photos_follow(recording, from, to);
   std::vector<std::int64_t> appraisals;
   each<std::int64_t>(book, "SELECT appraisal FROM appraisal WHERE entry = :entry", {{":entry", from}},
                      [&](std::int64_t appraisal) { appraisals.push_back(appraisal); });

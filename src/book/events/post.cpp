@@ -31,6 +31,7 @@
 #include "book/events/void_entry.h"
 #include "book/events/write_off.h"
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/kept.h"
 #include "book/ledger/marks.h"
 #include "book/ledger/settings.h"
 #include "book/questions/alike.h"
@@ -99,6 +100,7 @@ EntryId record(const Context& context, Attach attach) {
   // As an export names it: by what is in it.
   if (named == "attachments/" + called && is_sha256(called)) attach.sha256 = called;
   attach.file = file_below(context.beside, named);
+  attach.entry = numbered(context, attach.entry);
   return record(context.recording, attach);
 }
 
@@ -311,6 +313,27 @@ std::vector<EventWord> events_described() {
   return all;
 }
 
+namespace {
+
+// An event whose id was kept before is there already; the same id with other content is a mistake.
+bool there_already(Recording& recording, const Table& event) {
+  if (!recording.kept_as) return false;
+  const auto kept = kept_as(recording.book(), recording.kept_as->id);
+  if (!kept) return false;
+  const std::string entry = kept->entry == 0 ? "" : fmt::format(" as entry {}", kept->entry);
+  if (!kept->sent.empty() && !recording.kept_as->sent.empty() && kept->sent != recording.kept_as->sent)
+    event.refuse_whole(fmt::format("the id \"{}\" is in the book already{}, with other content; what is "
+                                   "another one needs an id of its own",
+                                   kept->id, entry),
+                       "kept");
+  recording.remarks().push_back(fmt::format("{}: there already{}{}", event.place(), entry,
+                                            kept->taken_back ? ", taken back since" : ""));
+  recording.kept_as.reset();
+  return true;
+}
+
+}  // namespace
+
 EntryId record_event(Recording& recording, const Table& table, const std::filesystem::path& beside,
                      const Appraise& appraise, const Numbers* numbers) {
   const std::string name = table.text("do");
@@ -322,9 +345,13 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
         if (const auto day = event.day_if("date"); day && *day > recording.today())
           recording.remarks().push_back(
               fmt::format("{}: the day {} has not come yet", table.place(), day->iso()));
-        const Value bare = without_marks(recording, event);
-        return word.record(Context{recording, beside, appraise, numbers},
-                           Table(bare, event.file(), event.name()));
+        const Value unkept = without_kept(recording, event);
+        if (there_already(recording, event)) return 0;
+        const Value bare = without_marks(recording, Table(unkept, event.file(), event.name()));
+        const EntryId entry = word.record(Context{recording, beside, appraise, numbers},
+                                          Table(bare, event.file(), event.name()));
+        keep_id(recording, 0, name);  // what it did is no entry
+        return entry;
       } catch (const Refusal& refusal) {
         // A rule of the book does not know the place in the file; the reader of the file does.
         const std::string what = refusal.what();

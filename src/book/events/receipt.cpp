@@ -7,6 +7,7 @@
 #include <set>
 
 #include "book/events/assigned.h"
+#include "book/events/attach.h"
 #include "book/events/core_back.h"
 #include "book/events/fields.h"
 #include "book/events/goods_back.h"
@@ -386,7 +387,9 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
                          static_cast<std::int64_t>(receipt.itemised),
                          static_cast<std::int64_t>(receipt.on_paper), cell(receipt.back_by)});
   write_event(draft, receipt, ids, replaced.later, tools, currency);
-  return draft.record();
+  const EntryId recorded = draft.record();
+  if (receipt.replaces) photos_follow(recording, *receipt.replaces, recorded);
+  return recorded;
 }
 
 }  // namespace

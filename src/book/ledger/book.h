@@ -80,6 +80,10 @@ class Book {
 struct Mark {
   std::string vehicle, says, name;
 };
+// How a phone or a form keeps the next entry of this kind once (book/ledger/kept.h).
+struct KeptAs {
+  std::string id, sent, kind;
+};
 // The name by which SQLite opens the file and nothing else: no ":memory:", no "file:" with wishes of its own.
 std::string sqlite_name(const std::filesystem::path&);
 // The file open for reading and, where it may be, for writing; opening changes nothing in it. In a folder
@@ -129,6 +133,7 @@ class Recording {
   std::map<std::pair<std::string, std::string>, std::int64_t> accounts;  // known in this recording
   std::map<std::string, bool> vehicles;                                  // tags known in this recording
   std::vector<Mark> marks;  // of the next entry: see book/ledger/marks.h
+  std::optional<KeptAs> kept_as;
 
  private:
   void roll_back();

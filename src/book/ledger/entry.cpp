@@ -10,6 +10,7 @@
 
 #include "book/ledger/day_checks.h"
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/kept.h"
 #include "book/ledger/limits.h"
 #include "book/ledger/marks.h"
 #include "book/ledger/shelf_days.h"
@@ -365,6 +366,8 @@ EntryId Draft::record() {
   for (const Mark& mark : recording_.marks) detail("mark", {mark.vehicle, Cell(), mark.says, mark.name});
   write_marks(event, recording_.marks);
   recording_.marks.clear();
+  if (recording_.kept_as && recording_.kept_as->kind == entry_.kind)
+    event.text("kept", kept_text(*recording_.kept_as));
 
   const EntryId last = last_entry(book);
   entry_.id = last + 1;
@@ -422,6 +425,7 @@ EntryId Draft::record() {
   insert.bind(8, previous.data(), static_cast<int>(previous.size()));
   insert.bind(9, hash.data(), static_cast<int>(hash.size()));
   insert.exec();
+  keep_id(recording_, entry_.id, entry_.kind);
   if (settled_) return entry_.id;
   if (recording_.hold) {
     recording_.held.push_back(entry_.id);

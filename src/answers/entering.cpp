@@ -1,0 +1,218 @@
+#include "answers/entering.h"
+
+#include <algorithm>
+#include <sstream>
+
+#include "answers/doubles.h"
+#include "answers/placing.h"
+#include "answers/purse.h"
+#include "book/events/fields.h"
+#include "book/events/post.h"
+#include "book/events/void_entry.h"
+#include "book/questions/alike.h"
+#include "exact/ends.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+Value text_value(const std::string& text) {
+  Value value;
+  value.kind = Value::Kind::text;
+  value.text = text;
+  return value;
+}
+Value flag_value() {
+  Value value;
+  value.kind = Value::Kind::flag;
+  value.flag = true;
+  return value;
+}
+Value number_value(book::EntryId number) {
+  Value value;
+  value.kind = Value::Kind::whole;
+  value.text = std::to_string(number);
+  value.real = static_cast<double>(number);
+  return value;
+}
+
+void put(Value& table, const std::string& key, Value value) {
+  for (auto& [name, old] : table.entries)
+    if (name == key) {
+      old = std::move(value);
+      return;
+    }
+  table.entries.emplace_back(key, std::move(value));
+}
+
+std::string text_at(const Value& table, const char* key) {
+  const Value* value = table.find(key);
+  return value && value->kind == Value::Kind::text ? value->text : std::string();
+}
+bool flag_at(const Value& table, const char* key) {
+  const Value* value = table.find(key);
+  return value && value->kind == Value::Kind::flag && value->flag;
+}
+
+Table table_of(const Entering& entering) { return {entering.event, "form", "the event"}; }
+
+// The event without what it says of the budget and of its id, to be read.
+template <class Event>
+Event read_event(const book::Book& book, const Entering& entering) {
+  Value bare = entering.event;
+  const bool is_receipt = text_at(bare, "do") == "receipt";
+  std::erase_if(bare.entries, [&](const auto& each) {
+    const std::string& key = each.first;
+    return key == "kept" || (!is_receipt && (key == "for" || key == "done" || key == "more"));
+  });
+  return book::read<Event>(Table(bare, "form", "the event"), book.currency());
+}
+
+// The key under which this event says its purse, where it has to say one and does not.
+std::string missing_purse(const Entering& entering) {
+  const std::string name = text_at(entering.event, "do");
+  if (name == "receipt")
+    return entering.event.find("paid") || flag_at(entering.event, "on_account") ? "" : "paid";
+  if (entering.event.find("purse")) return "";
+  if (name == "hours") return entering.event.find("paid") ? "purse" : "";
+  for (const book::EventWord& word : book::events_described())
+    if (word.name == name)
+      for (const book::Described& field : word.fields)
+        if (field.key == "purse" && field.text == book::Text::purse && field.need == book::Need::must)
+          return "purse";
+  return "";
+}
+
+// An even exchange moves no money.
+bool moves_nothing(const Entering& entering) {
+  const Value* total = entering.event.find("total");
+  return text_at(entering.event, "do") == "receipt" && total && total->real == 0;
+}
+
+std::optional<std::string> purse_unasked(const book::Book& book, const Entering& entering) {
+  if (auto only = only_purse(book)) return only;
+  return last_purse(book, text_at(entering.event, "do"), text_at(entering.event, "supplier"));
+}
+
+std::optional<Question> ask_purse(const book::Book& book, Entering& entering) {
+  const std::string key = missing_purse(entering);
+  if (key.empty() || moves_nothing(entering)) return std::nullopt;
+  if (const auto purse = purse_unasked(book, entering)) {
+    put(entering.event, key, text_value(*purse));
+    return std::nullopt;
+  }
+  return which_purse(book, text_at(entering.event, "do"));
+}
+
+std::optional<Question> ask_doubles(const book::Book& book, const Entering& entering) {
+  const std::string name = text_at(entering.event, "do");
+  if (name == "receipt") {
+    const auto receipt = read_event<book::Receipt>(book, entering);
+    if (receipt.again || receipt.replaces) return std::nullopt;
+    return receipt.itemised ? whose_place(book, receipt) : another_one(book, receipt);
+  }
+  if (name != "hours") return std::nullopt;
+  const auto labour = read_event<book::Labour>(book, entering);
+  if (labour.own > Hours{} && entering.said.count("long_day") == 0)
+    if (auto question = so_many(book, labour.day, labour.own)) return question;
+  return labour.again ? std::nullopt : another_one(book, labour);
+}
+
+// Of hours, and of a quick line for one car.
+std::optional<Question> ask_line(const book::Book& book, const Entering& entering) {
+  const std::string name = text_at(entering.event, "do");
+  std::string words, tag;
+  if (name == "hours") {
+    if (entering.event.find("for")) return std::nullopt;
+    words = text_at(entering.event, "operation");
+    tag = text_at(entering.event, "vehicle");
+  } else if (name == "receipt") {
+    const Value* lines = entering.event.find("line");
+    if (!lines || lines->items.size() != 1 || lines->items.front().find("for")) return std::nullopt;
+    words = text_at(lines->items.front(), "what");
+    tag = text_at(lines->items.front(), "to");
+  }
+  if (words.empty() || tag.empty()) return std::nullopt;
+  const Placing placing = placing_of(book, name, tag, words, {}, name == "hours");
+  if (placing.close.empty()) return std::nullopt;
+  Question question = question_of(placing, name, words);
+  question.choices.front().value = placing.close;  // an event names a line, not its number
+  return question;
+}
+
+}  // namespace
+
+std::optional<Question> to_ask(const book::Book& book, Entering& entering) {
+  if (auto question = ask_purse(book, entering)) return question;
+  if (auto question = ask_doubles(book, entering)) return question;
+  return ask_line(book, entering);
+}
+
+void answer(Entering& entering, const std::string& option, const std::string& value) {
+  if (option == "long_day" || option == "new") {
+    entering.said[option] = value;
+  } else if (option == "replaces") {
+    std::istringstream in(value);
+    std::vector<book::EntryId> all;
+    for (std::string each; std::getline(in, each, ',');) {
+      if (each.empty() || each.size() > 9 || each.find_first_not_of("0123456789") != std::string::npos)
+        throw Refusal("receipt: found \"" + value +
+                      "\", expected the number of the quick line whose place it takes, or several, 38,39");
+      all.push_back(std::stoll(each));
+    }
+    if (all.empty()) return;
+    put(entering.event, option, number_value(all.front()));
+    entering.also_replaced.assign(all.begin() + 1, all.end());
+  } else if (option == "purse" && text_at(entering.event, "do") == "receipt") {
+    put(entering.event, "paid", text_value(value));
+  } else if (option == "for" && text_at(entering.event, "do") == "receipt") {
+    for (auto& [key, lines] : entering.event.entries)
+      if (key == "line" && lines.items.size() == 1) put(lines.items.front(), "for", text_value(value));
+  } else if (!option.empty()) {
+    put(entering.event, option, value.empty() ? flag_value() : text_value(value));
+  }
+}
+
+Question is_it_new(const book::UnknownVehicle& unknown) {
+  std::string words = unknown.what();
+  words = words.substr(0, words.rfind(" if it is"));
+  return {"new car", words + " is it a new one", {{"y", "it is", "new", ""}, {"n", "it is not", "", ""}}, 1};
+}
+
+std::optional<book::EntryId> settle_unasked(const book::Book& book, Entering& entering) {
+  if (const std::string key = missing_purse(entering); !key.empty() && !moves_nothing(entering)) {
+    const auto purses = book::names_of(book, book::account::purse);
+    put(entering.event, key,
+        text_value(purse_unasked(book, entering).value_or(purses.empty() ? "cash" : purses.front())));
+  }
+  const std::string name = text_at(entering.event, "do");
+  std::optional<book::EntryId> like;
+  if (name == "receipt") {
+    const auto receipt = read_event<book::Receipt>(book, entering);
+    if (receipt.again || receipt.replaces) return std::nullopt;
+    if (receipt.itemised) {
+      const auto fitting = book::quick_lines_that_fit(book, receipt);
+      if (!fitting.empty()) like = fitting.front().entries.front();
+    } else {
+      like = book::receipt_like(book, receipt);
+    }
+  } else if (name == "hours") {
+    const auto labour = read_event<book::Labour>(book, entering);
+    if (!labour.again) like = book::hours_like(book, labour);
+  }
+  if (like) put(entering.event, "again", flag_value());
+  return like;
+}
+
+void take_places(book::Recording& recording, const Entering& entering) {
+  if (entering.also_replaced.empty()) return;
+  for (const book::EntryId other : entering.also_replaced) {
+    book::Void request;
+    request.day = table_of(entering).day("date");
+    request.entry = other;
+    request.why = "replaced by the full paper";
+    record(recording, request);
+  }
+}
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,39 @@
+// What is asked before an event is recorded: through which purse, whether it is there already, whose place it
+// takes, under which line of the budget it stands, whether the car is a new one. One question at a time; its
+// choice is put into the event, and what is left is asked next. A page asks it as buttons; where nobody is
+// there to be asked (a phone that sends what it kept) it settles itself.
+#pragma once
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "answers/question.h"
+#include "book/ledger/entry.h"
+#include "book/ledger/names.h"
+#include "text/value.h"
+
+namespace nonrunner::answers {
+
+struct Entering {
+  Value event;  // as in an events file, with `do` and `date`
+  // Said beside its keys: "long_day", that so many hours are meant; "new", that a name is a new one.
+  std::map<std::string, std::string> said;
+  std::vector<book::EntryId> also_replaced = {};  // quick lines beside the one that the event names
+};
+
+// Fills in the purse where it needs no asking, and gives what has to be asked; nothing: it is ready. Throws
+// Refusal for an event that cannot be read.
+std::optional<Question> to_ask(const book::Book&, Entering&);
+void answer(Entering&, const std::string& option, const std::string& value);
+// Is the car a new one? With the option `new`.
+Question is_it_new(const book::UnknownVehicle&);
+
+// Nobody can be asked: it is taken as another one, from the purse used last. Gives the entry that it may be the
+// same as.
+std::optional<book::EntryId> settle_unasked(const book::Book&, Entering&);
+
+// Takes back the quick lines beside the first whose place a paper takes; then the paper is recorded.
+void take_places(book::Recording&, const Entering&);
+
+}  // namespace nonrunner::answers

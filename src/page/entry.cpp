@@ -1,0 +1,314 @@
+#include "page/entry.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "answers/entering.h"
+#include "book/events/attach.h"
+#include "book/events/clock.h"
+#include "book/events/post.h"
+#include "book/events/typed.h"
+#include "book/ledger/kept.h"
+#include "book/ledger/marks.h"
+#include "book/questions/journal.h"
+#include "exact/hint.h"
+#include "page/form_event.h"
+#include "page/hints.h"
+#include "page/rooms.h"
+#include "words/appraise_for_book.h"
+#include "words/ending.h"
+#include "words/entered.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+// The hidden fields of a form that is sent once more, as it was.
+Html as_it_was(const Form& form) {
+  Html fields;
+  for (const auto& [name, value] : form.fields)
+    if (name != "kept") fields += hidden(name, value);
+  return fields;
+}
+
+// A question with a button for each answer; what was typed goes along. The last way is to leave it.
+Answer asked(const Visit& visit, const Form& form, const answers::Question& question) {
+  Html buttons;
+  for (const answers::Choice& choice : question.choices)
+    if (!choice.option.empty())
+      buttons += html("<button name=\"{}\" value=\"{}\">{}</button>\n", choice.option,
+                      choice.value.empty() ? "true" : choice.value, choice.words);
+  const Html leave = html("<a href=\"{}\">leave it out</a>\n", way_of(form, "/"));
+  return page(visit, "One question",
+              html("<form method=\"post\" action=\"/entry\" data-kept class=\"ask\">\n{}{}"
+                   "<p>{}?</p>\n<p class=\"choices\">\n{}{}</p>\n</form>\n",
+                   hidden("kept", form.get("kept").empty() ? fresh_id() : form.get("kept")), as_it_was(form),
+                   question.words, buttons, leave));
+}
+
+// The label of a field of the event, as its description names it.
+std::string label_of(const Form& form, const std::string& key) {
+  for (const book::EventWord& word : book::events_described()) {
+    if (word.name != form.get("do")) continue;
+    const std::size_t dot = key.find('.');
+    for (const book::Described& field : word.fields) {
+      if (field.key == key) return field.means;
+      if (dot == std::string::npos || field.key != key.substr(0, dot)) continue;
+      const std::string rest = key.substr(dot + 1), number = rest.substr(0, rest.find('.'));
+      for (const book::Described& row : field.rows)
+        if (rest == number + "." + row.key) return "line " + number + ": " + row.means;
+      return field.means + ": " + rest;
+    }
+  }
+  return key;
+}
+
+// What the book refused, with the form filled as it was.
+Answer sent_back(const Visit& visit, const Form& form, const std::string& reason, const Html& way) {
+  Html fields;
+  for (const auto& [name, value] : form.fields) {
+    if (name == "kept") continue;
+    fields += name == "do" || name == "next" ? hidden(name, value) : field(name, label_of(form, name), value);
+  }
+  Answer answer = page(visit, "That does not go",
+                       html("<p class=\"reason\" role=\"alert\">{}</p>\n{}", reason, way) +
+                           form_again("/entry", form, fields));
+  answer.status = 422;
+  return answer;
+}
+
+// The place of a form is its page: it stands before no message.
+std::string without_place(std::string text) {
+  for (const char* place : {"form: ", "the event: "})
+    if (text.starts_with(place)) text.erase(0, std::string(place).size());
+  return text;
+}
+
+book::EntryId record_entering(Visit& visit, const Form& form, const answers::Entering& entering,
+                              std::vector<std::string>& remarks, bool new_names) {
+  return record_here(
+      visit,
+      [&](book::Recording& recording) {
+        recording.wary = true;
+        Value event = entering.event;
+        if (const std::string id = form.get("kept"); !id.empty()) {
+          Value kept;
+          kept.kind = Value::Kind::text;
+          kept.text = id + " " + sent_hash(form);
+          event.entries.emplace_back("kept", kept);
+        }
+        answers::take_places(recording, entering);
+        const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"),
+                                                       "/nonexistent", words::appraise_for_book(visit.book));
+        for (const book::EntryId other : entering.also_replaced) book::photos_follow(recording, other, entry);
+        return entry;
+      },
+      remarks, new_names);
+}
+
+// The clock is no event: it stands in the book until it is stopped, and is hours then.
+std::optional<book::EntryId> clock_entry(Visit& visit, const Form& form, std::vector<std::string>& remarks) {
+  const std::string what = form.get("do");
+  if (what != "clock on" && what != "clock off") return std::nullopt;
+  const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
+  return record_here(
+      visit,
+      [&](book::Recording& recording) {
+        if (what == "clock on") {
+          book::start_clock(recording, person, form.get("vehicle"),
+                            form.get("operation").empty() ? "work" : form.get("operation"));
+          return book::EntryId{0};
+        }
+        std::optional<Hours> hours;
+        if (!form.get("hours").empty()) hours = Hours::parse(form.get("hours"));
+        const std::string day = form.get("day");
+        std::string operation = form.get("operation");
+        for (const book::Clock& clock : book::clocks(visit.book))
+          if (clock.worker == person && !form.get("done").empty())
+            recording.marks.push_back(
+                {clock.vehicle, book::says::done, operation.empty() ? clock.operation : operation});
+        return book::stop_clock(recording, person, day.empty() ? visit.today : Day::parse(day), hours,
+                                operation);
+      },
+      remarks, false);
+}
+
+// What there is of this id already: there already, or a conflict.
+std::optional<book::Kept> kept_before(const Visit& visit, const std::string& id) {
+  return id.empty() ? std::nullopt : book::kept_as(visit.book, id);
+}
+
+std::string said_of_kept(const book::Kept& kept) {
+  return std::string("in the book") + (kept.taken_back ? ", taken back since" : "");
+}
+
+std::string car_of(const Form& form) {
+  for (const char* key : {"vehicle", "to", "from", "line.1.to"})
+    if (const std::string tag = form.get(key); !tag.empty() && tag != "tools" && tag != "overhead")
+      return tag;
+  return "";
+}
+
+std::string way_after(const Form& form) {
+  const std::string car = car_of(form);
+  return way_of(form, car.empty() ? "/" : path_of("/car/", car));
+}
+
+Answer record_form(Visit& visit, const Form& form) {
+  std::vector<std::string> remarks;
+  if (const auto entry = clock_entry(visit, form, remarks))
+    return entered(visit, *entry, way_of(form, "/hours"), remarks);
+  answers::Entering entering = entering_of(visit.book, form, visit.today);
+  if (const auto question = answers::to_ask(visit.book, entering)) return asked(visit, form, *question);
+  const bool new_names = entering.said.count("new") == 1;
+  try {
+    const book::EntryId entry = record_entering(visit, form, entering, remarks, new_names);
+    return entered(visit, entry, way_after(form), remarks);
+  } catch (const book::UnknownVehicle& unknown) {
+    return asked(visit, form, answers::is_it_new(unknown));
+  } catch (const Refusal& refusal) {
+    const auto* more = dynamic_cast<const Hinted*>(&refusal);
+    if (!more || more->hint().action != Action::allow_new_name || new_names) throw;
+    return asked(visit, form,
+                 {form.get("do"), without_place(refusal.what()), {{"y", "it is a new name", "new", ""}}, {}});
+  }
+}
+
+Answer as_json(int status, const std::string& state, book::EntryId entry, const std::string& message) {
+  Answer answer;
+  answer.status = status;
+  answer.type = "application/json";
+  answer.body = words::entered_as_json(state, entry, message);
+  return answer;
+}
+
+}  // namespace
+
+std::string way_of(const Form& form, const std::string& otherwise) {
+  const std::string way = form.get("next");
+  // A path of this house: "//other.house" would be another one.
+  const bool ours = way.starts_with("/") && !way.starts_with("//") && way.find('\\') == std::string::npos &&
+                    std::none_of(way.begin(), way.end(),
+                                 [](char c) { return static_cast<unsigned char>(c) <= 0x20 || c == 0x7f; });
+  return ours ? way : otherwise;
+}
+
+book::EntryId record_here(Visit& visit, const std::function<book::EntryId(book::Recording&)>& act,
+                          std::vector<std::string>& remarks, bool names_are_new) {
+  book::Recording recording(visit.book, visit.now, visit.today);
+  recording.typed_by = visit.request.device;
+  recording.strict_words = !names_are_new;
+  const book::EntryId before = book::last_entry(visit.book);
+  const book::EntryId entry = act(recording);
+  book::remember_typed(recording, before);
+  recording.keep();
+  for (const std::string& remark : recording.remarks()) remarks.push_back(without_place(remark));
+  return entry;
+}
+
+Answer entered(const Visit& visit, book::EntryId entry, const std::string& path,
+               const std::vector<std::string>& remarks) {
+  const std::string further = entry == 0 ? path
+                                         : path + (path.find('?') == std::string::npos ? "?" : "&") +
+                                               "entry=" + std::to_string(entry);
+  if (remarks.empty()) return see_other(further);
+  Html said;
+  for (const std::string& remark : remarks) said += html("<p class=\"reason\">{}</p>\n", remark);
+  return page(visit, entry == 0 ? "Done" : fmt::format("In the book, entry {}", entry),
+              said + html("<p><a href=\"{}\">Go on</a></p>\n", further));
+}
+
+Html what_was_entered(const Visit& visit) {
+  const std::string number = visit.request.query.get("entry");
+  if (number.empty() || number.size() > 9 || number.find_first_not_of("0123456789") != std::string::npos)
+    return {};
+  const book::EntryId entry = std::stoll(number);
+  if (entry == 0 || entry > book::last_entry(visit.book)) return {};
+  const book::Entry loaded = book::load_entry(visit.book, entry);
+  return html(
+      "<p class=\"said\" role=\"status\">In the book: entry {}, {}: {}. "
+      "<a href=\"{}\">Put it right</a></p>\n",
+      number, loaded.kind, book::words_for(loaded.event), path_of("/correct/", number));
+}
+
+namespace rooms {
+
+Answer enter(Visit& visit) {
+  const Form& form = visit.request.form;
+  if (const auto kept = kept_before(visit, form.get("kept"))) {
+    if (kept->sent == sent_hash(form) || kept->sent.empty()) return see_other(way_after(form));
+    Answer answer = page(
+        visit, "Sent already",
+        html("<p class=\"reason\" role=\"alert\">This form was sent before and is {} as entry {}, with "
+             "other content. What is another one starts from a fresh form; what is wrong is put right.</p>\n"
+             "<p><a href=\"{}\">Put it right</a></p>\n",
+             said_of_kept(*kept), std::to_string(kept->entry),
+             path_of("/correct/", std::to_string(kept->entry))));
+    answer.status = 409;
+    return answer;
+  }
+  try {
+    return record_form(visit, form);
+  } catch (const Refusal& refusal) {
+    if (visit.request.wants_json) throw;
+    const auto* more = dynamic_cast<const Hinted*>(&refusal);
+    return sent_back(visit, form, without_place(refusal.what()), more ? way_on(more->hint()) : Html());
+  }
+}
+
+Answer take_in(Visit& visit) {
+  Form form = visit.request.form;
+  const std::string& id = visit.stars.front();
+  if (!book::is_kept_id(id)) throw Refusal("entry: found another id, expected 32 hexadecimal digits");
+  form.set("kept", id);
+  if (const auto kept = kept_before(visit, id)) {
+    if (kept->sent == sent_hash(form) || kept->sent.empty())
+      return as_json(200, "there already", kept->entry, said_of_kept(*kept));
+    return as_json(
+        409, "refused", kept->entry,
+        fmt::format("this id is {} as entry {}, with other content", said_of_kept(*kept), kept->entry));
+  }
+  std::vector<std::string> remarks;
+  try {
+    answers::Entering entering = entering_of(visit.book, form, visit.today);
+    const auto like = answers::settle_unasked(visit.book, entering);
+    const book::EntryId entry = record_entering(visit, form, entering, remarks, true);
+    if (like) {
+      book::Recording recording(visit.book, visit.now, visit.today);
+      book::say_may_be(recording, id, like);
+      recording.keep();
+    }
+    return as_json(201, "in the book", entry,
+                   like              ? fmt::format("may be the same as entry {}", *like)
+                   : remarks.empty() ? ""
+                                     : remarks.front());
+  } catch (const Refusal& refusal) {
+    return as_json(422, "refused", 0, without_place(refusal.what()));
+  }
+}
+
+Answer undo(Visit& visit) {
+  book::Undone undone;
+  std::vector<std::string> said;
+  {
+    book::Recording recording(visit.book, visit.now, visit.today);
+    recording.typed_by = visit.request.device;
+    undone = book::undo_typed(recording);
+    recording.keep();
+  }
+  const auto say = [&](const char* what, const std::vector<book::EntryId>& entries) {
+    for (const book::EntryId entry : entries) {
+      const book::Entry loaded = book::load_entry(visit.book, entry);
+      said.push_back(fmt::format("{} entry {}, {} of {}: {}", what, entry, loaded.kind, loaded.day.iso(),
+                                 book::words_for(loaded.event)));
+    }
+  };
+  say("taken back:", undone.taken_back);
+  say("as it was, now", undone.made_again);
+  return entered(visit, 0, "/entries", said);
+}
+
+}  // namespace rooms
+
+}  // namespace nonrunner::page

@@ -1,0 +1,295 @@
+#include "page/form_event.h"
+
+#include <algorithm>
+#include <map>
+
+#include "answers/links.h"
+#include "book/events/attach.h"
+#include "book/events/post.h"
+#include "exact/ends.h"
+#include "exact/nearest.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+Value text_value(std::string text) {
+  Value value;
+  value.kind = Value::Kind::text;
+  value.text = std::move(text);
+  return value;
+}
+
+bool all_digits(std::string_view text) {
+  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+// A number as it is written with digits and one point; what is none stays a text, for the event to refuse.
+Value number_value(std::string text) {
+  const std::size_t comma = text.find(',');
+  const std::size_t behind = comma == std::string::npos ? 0 : text.size() - comma - 1;
+  if (behind >= 1 && behind <= 2 && text.find('.') == std::string::npos) text[comma] = '.';
+  std::string_view rest = text;
+  const bool below = rest.starts_with("-");
+  if (below) rest.remove_prefix(1);
+  const std::string_view whole = rest.substr(0, rest.find('.'));
+  const std::string_view part =
+      whole.size() == rest.size() ? std::string_view() : rest.substr(whole.size() + 1);
+  const bool fits = (all_digits(whole) || (whole.empty() && !part.empty())) &&
+                    (part.empty() || all_digits(part)) && rest.size() <= 30;
+  if (!fits) return text_value(std::move(text));
+  Value value;
+  value.kind = part.empty() ? Value::Kind::whole : Value::Kind::real;
+  value.text = (below ? "-" : "") + (whole.empty() ? "0" : std::string(whole)) +
+               (part.empty() ? "" : "." + std::string(part));
+  value.real = std::stod(value.text);
+  return value;
+}
+
+Value day_value(const std::string& text) {
+  Value value;
+  try {
+    value.day = Day::parse(text);
+  } catch (const Refusal&) {
+    return text_value(text);
+  }
+  value.kind = Value::Kind::day;
+  value.text = text;
+  return value;
+}
+
+Value flag_value(const std::string& text) {
+  const bool yes = text == "on" || text == "true" || text == "yes" || text == "1";
+  if (!yes && text != "false" && text != "no" && text != "0") return text_value(text);
+  Value value;
+  value.kind = Value::Kind::flag;
+  value.flag = yes;
+  return value;
+}
+
+Value plain_value(const book::Described& field, const std::string& text) {
+  const std::string& kind = field.kind;
+  if (kind == "a day") return day_value(text);
+  if (kind == "true or false") return flag_value(text);
+  if (kind == "an amount" || kind == "a price for one" || kind == "a number" || kind == "hours" ||
+      kind == "a distance" || kind == "the number of an entry")
+    return number_value(text);
+  if (kind == "a share or an amount" || kind == "a share") return number_value(text);
+  return text_value(text);
+}
+
+void put(Value& table, const std::string& key, Value value) {
+  for (auto& [name, old] : table.entries)
+    if (name == key) {
+      old = std::move(value);
+      return;
+    }
+  table.entries.emplace_back(key, std::move(value));
+}
+
+// Fields below a key: of "line" those of "line.1.what" as "1.what".
+Form below(const Form& form, const std::string& key) {
+  Form part;
+  for (const auto& [name, value] : form.fields)
+    if (name.starts_with(key + ".") && !value.empty())
+      part.fields.emplace_back(name.substr(key.size() + 1), value);
+  return part;
+}
+
+// Whether something was typed into the row, beside what it was filled in with before.
+bool was_typed(const std::vector<book::Described>& fields, const Form& row) {
+  return std::any_of(fields.begin(), fields.end(), [&](const book::Described& field) {
+    const bool typed_kind = field.kind == "an amount" || field.kind == "a price for one" ||
+                            field.kind == "words" || field.kind == "a name" ||
+                            field.kind == "the id of a receipt line";
+    return typed_kind && field.key != "for" && !row.get(field.key).empty();
+  });
+}
+
+Value table_value(const std::vector<book::Described>& fields, const Form&);
+
+// Rows by their numbers, "1.what", "2.what".
+Value rows_value(const book::Described& field, const Form& part) {
+  std::map<int, Form> rows;
+  for (const auto& [name, value] : part.fields) {
+    const std::size_t dot = name.find('.');
+    const std::string number = name.substr(0, dot);
+    if (dot == std::string::npos || !all_digits(number) || number.size() > 6)
+      throw Refusal("form: found the field \"" + field.key + "." + name + "\", expected " + field.key +
+                    ".1.NAME");
+    rows[std::stoi(number)].fields.emplace_back(name.substr(dot + 1), value);
+  }
+  Value list;
+  list.kind = Value::Kind::array;
+  for (const auto& [number, row] : rows)
+    if (was_typed(field.rows, row)) list.items.push_back(table_value(field.rows, row));
+  return list;
+}
+
+// { cash = 46.20 }
+Value amounts_value(const Form& part) {
+  Value table;
+  table.kind = Value::Kind::table;
+  for (const auto& [name, value] : part.fields) put(table, name, number_value(value));
+  return table;
+}
+
+Value texts_value(const Form& form, const std::string& key) {
+  Value list;
+  list.kind = Value::Kind::array;
+  for (const auto& [name, value] : form.fields)
+    if (name == key && !value.empty()) list.items.push_back(text_value(value));
+  return list;
+}
+
+bool is_named_amounts(const book::Described& field) {
+  return field.kind == "{ purse = amount }" || field.kind == "{ TAG = weight }";
+}
+
+Value table_value(const std::vector<book::Described>& fields, const Form& form) {
+  Value table;
+  table.kind = Value::Kind::table;
+  for (const book::Described& field : fields) {
+    const Form part = below(form, field.key);
+    const std::string text = form.get(field.key);
+    if (!field.rows.empty()) {
+      Value rows = rows_value(field, part);
+      if (!rows.items.empty()) put(table, field.key, std::move(rows));
+    } else if (field.kind.starts_with("a list")) {
+      Value texts = texts_value(form, field.key);
+      if (!texts.items.empty()) put(table, field.key, std::move(texts));
+    } else if (is_named_amounts(field) && !part.fields.empty()) {
+      put(table, field.key, amounts_value(part));
+    } else if (!text.empty()) {
+      put(table, field.key, plain_value(field, text));
+    } else if (field.key == "for" && !part.fields.empty()) {
+      Value each;
+      each.kind = Value::Kind::table;
+      for (const auto& [name, value] : part.fields) put(each, name, text_value(value));
+      put(table, field.key, std::move(each));
+    }
+  }
+  // What the event does not know is refused with the nearest that it does.
+  for (const auto& [name, value] : form.fields) {
+    const std::string key = name.substr(0, name.find('.'));
+    const bool known = std::any_of(fields.begin(), fields.end(),
+                                   [&](const book::Described& field) { return field.key == key; });
+    if (!known && is_of_event(key) && !value.empty() && !table.find(key)) put(table, key, text_value(value));
+  }
+  return table;
+}
+
+// A bare number where words are expected is the line of the car's budget.
+void name_lines(const book::Book& book, Value& table, const char* words_key, const char* tag_key,
+                bool is_hours) {
+  const Value* tag = table.find(tag_key);
+  for (auto& [key, words] : table.entries)
+    if (key == words_key && words.kind == Value::Kind::text && all_digits(words.text) && tag)
+      if (const auto name = answers::name_meant(answers::line_names(book, tag->text), words.text, is_hours))
+        words.text = *name;
+}
+
+const char* own_kind(const std::string& to) {
+  return to == "tools" ? "tool" : to == "owner" ? "private" : to == "overhead" ? "overhead" : nullptr;
+}
+
+// The words of a receipt's lines, and what they are where that was not said.
+void complete_lines(const book::Book& book, Value& event) {
+  for (auto& [key, lines] : event.entries) {
+    if (key != "line" || lines.kind != Value::Kind::array) continue;
+    for (Value& line : lines.items) {
+      const Value* to = line.find("to");
+      const char* own = to ? own_kind(to->text) : nullptr;
+      const bool back = line.find("core_of") || line.find("return_of");
+      if (own) put(line, "kind", text_value(own));
+      if (!line.find("kind") && !back) put(line, "kind", text_value("part"));
+      name_lines(book, line, "what", "to", false);
+    }
+  }
+}
+
+// A quick line: the car, the amount, a word.
+Form spelled_out(const book::Book& book, const Form& form) {
+  if (form.get("do") != "receipt" || form.get("amount").empty()) return form;
+  Form whole;
+  const std::string to = form.get("vehicle");
+  for (const auto& [name, value] : form.fields) {
+    const bool of_line = name == "amount" || name == "what" || name == "kind" || name == "source" ||
+                         name == "core" || name == "core_by" || name == "for" || name == "id" ||
+                         name == "more";
+    if (name == "vehicle")
+      whole.set("line.1.to", value);
+    else if (of_line)
+      whole.set("line.1." + name, value);
+    else
+      whole.set(name, value);
+  }
+  if (form.get("what").empty()) whole.set("line.1.what", "not named yet");
+  if (form.get("kind").empty()) whole.set("line.1.kind", own_kind(to) ? own_kind(to) : "part");
+  const auto amount = [&](const char* key) {
+    const Value value = number_value(form.get(key));
+    return value.kind == Value::Kind::text ? Money{} : Money::parse(value.text, book.currency());
+  };
+  if (!whole.has("total")) whole.set("total", (amount("amount") + amount("core")).plain(book.currency()));
+  if (!whole.has("itemised")) whole.set("itemised", "false");
+  return whole;
+}
+
+const std::vector<book::Described>& mark_fields() {
+  using book::Need;
+  static const std::vector<book::Described> all{{"for", "a name", "", Need::may, {}, {}, {}},
+                                                {"done", "true or false", "", Need::may, {}, {}, {}},
+                                                {"more", "true or false", "", Need::may, {}, {}, {}},
+                                                {"still_to_do", "a list", "", Need::may, {}, {}, {}}};
+  return all;
+}
+
+}  // namespace
+
+bool is_of_event(const std::string& key) {
+  return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "new";
+}
+
+std::string sent_hash(const Form& form) {
+  Form sent;
+  for (const auto& [name, value] : form.fields)
+    if (name != "kept" && name != "next") sent.fields.emplace_back(name, value);
+  return book::sha256_of(sent.encoded());
+}
+
+answers::Entering entering_of(const book::Book& book, const Form& given, Day today) {
+  const Form form = spelled_out(book, given);
+  const std::string name = form.get("do");
+  std::vector<book::Described> fields;
+  std::vector<std::string> known;
+  for (const book::EventWord& word : book::events_described()) {
+    known.push_back(word.name);
+    if (word.name == name) fields = word.fields;
+  }
+  if (fields.empty())
+    throw Refusal("form: found the event \"" + name + "\", expected one of the book" +
+                  did_you_mean(name, known));
+  const std::string replaces = form.get("replaces");
+  Form single = form;
+  if (replaces.find(',') != std::string::npos)
+    std::erase_if(single.fields, [](const auto& each) { return each.first == "replaces"; });
+  for (const book::Described& mark : mark_fields())
+    if (std::none_of(fields.begin(), fields.end(), [&](const auto& each) { return each.key == mark.key; }))
+      fields.push_back(mark);
+  std::erase_if(single.fields, [](const auto& each) { return each.first == "do"; });
+  answers::Entering entering;
+  entering.event = table_value(fields, single);
+  entering.event.entries.insert(entering.event.entries.begin(), {"do", text_value(name)});
+  if (!entering.event.find("date")) {
+    const std::string day = form.get("day");
+    put(entering.event, "date", day_value(day.empty() ? today.iso() : day));
+  }
+  for (const char* said : {"long_day", "new"})
+    if (!form.get(said).empty()) entering.said[said] = form.get(said);
+  if (name == "receipt") complete_lines(book, entering.event);
+  if (name == "hours") name_lines(book, entering.event, "operation", "vehicle", true);
+  if (replaces.find(',') != std::string::npos) answers::answer(entering, "replaces", replaces);
+  return entering;
+}
+
+}  // namespace nonrunner::page

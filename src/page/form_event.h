@@ -1,0 +1,23 @@
+// A form as the event that it stands for: the tree that the reader of an events file makes, with the types that
+// the event's fields have (book/events/fields.h). So a key that is new to an event is one of the form at once.
+//
+//   do=receipt  supplier=Cleave Yard  paid.cash=46.20  line.1.what=radiator  line.1.unit=36  line.1.taxed=on
+//
+// What is empty was not said; a row of a list in which nothing was typed is none. A quick line may say vehicle,
+// amount and what in place of its one line. A number may have a comma before its one or two last digits.
+#pragma once
+#include <string>
+
+#include "answers/entering.h"
+#include "page/request.h"
+
+namespace nonrunner::page {
+
+// `today`: where the form says no day (`date`, or `day`, which a phone says).
+answers::Entering entering_of(const book::Book&, const Form&, Day today);
+// What it would be held against if it came again: SHA-256 of all but the id and the way on.
+std::string sent_hash(const Form&);
+// The fields of the form that are the event's or answers to what was asked: without the id and the way on.
+bool is_of_event(const std::string& key);
+
+}  // namespace nonrunner::page

@@ -1,0 +1,137 @@
+#include <catch2/catch.hpp>
+
+#include "book/care/export.h"
+#include "book/care/restore.h"
+#include "book/ledger/kept.h"
+#include "page/page_shop.h"
+#include "words/appraise_for_book.h"
+
+using namespace nonrunner;
+using namespace nonrunner::page;
+
+namespace {
+
+const std::string id = "0123456789abcdef0123456789abcdef";
+const std::string other_id = "fedcba9876543210fedcba9876543210";
+
+struct Garage : PageShop {
+  Garage() {
+    Shop::post(R"({ do = "owner in", date = 2025-06-01, purse = "cash", amount = 2000.00 },
+            { do = "buy", date = 2025-06-02, vehicle = "pip", price = 900.00, purse = "cash" })");
+  }
+};
+
+Fields quick(const std::string& amount) {
+  return {{"do", "receipt"}, {"vehicle", "pip"}, {"amount", amount}, {"what", "starter"}, {"purse", "cash"}};
+}
+
+}  // namespace
+
+TEST_CASE("a form is the event that its keys name, as an events file would have it", "[page]") {
+  Garage shop;
+  const Answer answer = shop.PageShop::post("/entry", quick("52,50"));
+  CHECK(answer.status == 303);
+  CHECK(answer.location == "/car/pip?entry=3");
+  CHECK(shop.event_of(3) ==
+        "{ do = \"receipt\", date = 2025-06-30, paid = { cash = 52.50 }, total = 52.50, itemised = false, "
+        "line = [{ id = \"R3.1\", what = \"starter\", qty = 1, amount = 52.50, kind = \"part\", to = \"pip\" "
+        "}] }");
+}
+
+TEST_CASE("an entry that a phone sends twice is one entry", "[page]") {
+  Garage shop;
+  const Answer first = shop.put("/entry/" + id, quick("52.50"));
+  CHECK(first.status == 201);
+  CHECK(first.body == "{\n  \"state\": \"in the book\",\n  \"entry\": 3,\n  \"message\": \"\"\n}\n");
+  const Answer again = shop.put("/entry/" + id, quick("52.50"));
+  CHECK(again.status == 200);
+  CHECK(again.body ==
+        "{\n  \"state\": \"there already\",\n  \"entry\": 3,\n  \"message\": \"in the book\"\n}\n");
+  CHECK(shop.last() == 3);
+  const Answer changed = shop.put("/entry/" + id, quick("62.50"));
+  CHECK(changed.status == 409);
+  CHECK(changed.body ==
+        "{\n  \"state\": \"refused\",\n  \"entry\": 3,\n  \"message\": \"this id is in the book as entry 3, "
+        "with other content\"\n}\n");
+  shop.Shop::post(R"({ do = "void", date = 2025-06-30, entry = 3, why = "wrong car" })");
+  CHECK(shop.put("/entry/" + id, quick("52.50")).body ==
+        "{\n  \"state\": \"there already\",\n  \"entry\": 3,\n  \"message\": \"in the book, taken back "
+        "since\"\n}\n");
+}
+
+TEST_CASE("what looks like an entry that is there is taken from a phone, and waits for a word", "[page]") {
+  Garage shop;
+  shop.put("/entry/" + id, quick("52.50"));
+  const Answer second = shop.put("/entry/" + other_id, quick("52.50"));
+  CHECK(second.status == 201);
+  CHECK(second.body ==
+        "{\n  \"state\": \"in the book\",\n  \"entry\": 4,\n  \"message\": \"may be the same as entry "
+        "3\"\n}\n");
+  const auto waiting = book::may_be_the_same(shop.book());
+  REQUIRE(waiting.size() == 1);
+  CHECK(waiting.front().entry == 4);
+  CHECK(waiting.front().may_be == 3);
+}
+
+TEST_CASE("a form is asked about what may be there already, and the answer goes with it", "[page]") {
+  Garage shop;
+  shop.PageShop::post("/entry", quick("52.50"));
+  Fields form = quick("52.50");
+  form.emplace_back("kept", id);
+  const Answer question = shop.PageShop::post("/entry", form);
+  CHECK(question.status == 200);
+  CHECK(read_aloud(question) ==
+        "One question\n52.50 on 2025-06-30 is in the book already, it seems (entry 3); is this another one?\n"
+        "[it is another one]\n<leave it out -> />\n");
+  CHECK(shop.last() == 3);
+  form.emplace_back("again", "true");
+  CHECK(shop.PageShop::post("/entry", form).location == "/car/pip?entry=4");
+  CHECK(shop.PageShop::post("/entry", form).status == 303);  // the button hit twice
+  CHECK(shop.last() == 4);
+}
+
+TEST_CASE("what is refused comes back with its one line and the form as it was", "[page]") {
+  Garage shop;
+  const Answer answer = shop.PageShop::post("/entry", quick("a lot"));
+  CHECK(answer.status == 422);
+  const std::string text = read_aloud(answer);
+  CHECK(text.find("expected an amount of money in USD with at most 2 decimals") != std::string::npos);
+  CHECK(text.find("[a lot]") != std::string::npos);
+  CHECK(shop.last() == 2);
+}
+
+TEST_CASE("a car that the book does not know is asked about", "[page]") {
+  Garage shop;
+  Fields form = {{"do", "hours"}, {"vehicle", "wren"}, {"operation", "strip"}, {"own", "1.5"}};
+  const Answer question = shop.PageShop::post("/entry", form);
+  CHECK(read_aloud(question).find("is it a new one?\n[it is]\n") != std::string::npos);
+  form.emplace_back("new", "true");
+  CHECK(shop.PageShop::post("/entry", form).location == "/car/wren?entry=3");
+}
+
+TEST_CASE("an export carries the ids by which entries were kept", "[page]") {
+  Garage shop;
+  shop.put("/entry/" + id, quick("52.50"));
+  const std::string kept = shop.event_of(3);
+  CHECK(kept.find("kept = \"" + id + " ") != std::string::npos);
+  book::export_to(shop.book(), shop.folder() / "out", true, shop.today);
+  const auto again = shop.folder() / "again.book";
+  book::restore(shop.folder() / "out", again, {shop.now, shop.today, words::appraise_for_book, {}});
+  book::Book restored = book::Book::open(again);
+  const auto found = book::kept_as(restored, id);
+  REQUIRE(found);
+  CHECK(found->entry == 3);
+  CHECK(found->sent == book::kept_as(shop.book(), id)->sent);
+  CHECK(book::load_entry(restored, 3).event == kept);
+}
+
+TEST_CASE("a photograph belongs to its entry and follows it where that is put right", "[page]") {
+  Garage shop;
+  shop.put("/entry/" + id, quick("52.50"));
+  const std::string picture = "\xff\xd8\xff\xe0 a picture";
+  const Answer kept = shop.put_photo("/entry/" + id + "/photo", picture);
+  CHECK(kept.status == 201);
+  CHECK(shop.put_photo("/entry/" + id + "/photo", picture).body ==
+        "{\n  \"state\": \"there already\",\n  \"entry\": 3,\n  \"message\": \"\"\n}\n");
+  CHECK(shop.event_of(4).find("vehicle = \"pip\", entry = 3, file = \"attachments/") != std::string::npos);
+}
