@@ -19,6 +19,8 @@ const std::vector<Road>& roads() {
       {"GET", "/style.css", rooms::file},
       {"GET", "/page.js", rooms::file},
       {"GET", "/icon.svg", rooms::file},
+      {"GET", "/worker.js", rooms::file},
+      {"GET", "/device", rooms::device},
   };
   return all;
 }

@@ -30,4 +30,6 @@ Answer report(Visit&);
 Answer year(Visit&);
 Answer workbook(Visit&);
 
+Answer device(Visit&);  // what is on this device only; filled by its script
+
 }  // namespace nonrunner::page::rooms

@@ -1,0 +1,159 @@
+#!/usr/bin/env python3
+"""Every page as it looks: axe without a violation, no sideways scroll, targets, text, weight, no other host.
+
+    looks.py PROGRAM --axe axe.min.js [--pictures FOLDER]
+
+The pages are found as a person finds them: from the first page by its links, one of each road. Each is looked at on a
+phone (360 x 740) and a laptop (1280 x 800), light and dark, and at 320 px. Sources: WCAG 2.2 for contrast, names and
+roles (by axe-core's rules) and for targets of 24 px (2.5.8); 44 px for what stands by itself (2.5.5), text of 16 px,
+60 KB and 5 requests a page are this page's own promises.
+"""
+import os
+import re
+import sys
+
+import harness
+from harness import expect
+
+MEASURE = r"""
+const small = [], tiny = [], inline = [];
+const shown = (each) => each.getClientRects().length > 0 && getComputedStyle(each).visibility !== 'hidden' &&
+  !each.closest('[hidden]');
+for (const each of document.querySelectorAll('a[href], button, input:not([type=hidden]), select, textarea, summary')) {
+  if (!shown(each)) continue;
+  let box = each.getBoundingClientRect();
+  if (['checkbox', 'radio'].includes(each.type) && each.closest('label')) box = each.closest('label').getBoundingClientRect();
+  const within = each.closest('td, th, p, li, caption, dd, small');
+  const least = within && !each.closest('.choices, form:not(td form), nav') ? 24 : each.closest('td, th') ? 24 : 44;
+  if (box.height < least - 0.5 || box.width < 24 - 0.5)
+    small.push(`${each.tagName.toLowerCase()} '${(each.textContent || each.name || '').trim().slice(0, 40)}' ` +
+      `${Math.round(box.width)} x ${Math.round(box.height)}, ${least} expected`);
+}
+const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+while (walker.nextNode()) {
+  const text = walker.currentNode, up = text.parentElement;
+  if (!text.data.trim() || !shown(up) || ['SCRIPT', 'STYLE', 'TITLE'].includes(up.tagName)) continue;
+  const size = parseFloat(getComputedStyle(up).fontSize);
+  const svg = up.closest('svg');
+  const scale = svg ? svg.getBoundingClientRect().width / (svg.viewBox.baseVal.width || svg.getBoundingClientRect().width) : 1;
+  if (svg && up.closest('title, desc')) continue;
+  if (size * scale < (svg ? 12 : 16) - 0.05) tiny.push(`'${text.data.trim().slice(0, 40)}' ${(size * scale).toFixed(1)} px`);
+}
+for (const each of document.querySelectorAll('*')) {
+  if (each.hasAttribute('style') && !each.closest('svg')) inline.push(each.tagName + ' style');
+  for (const name of each.getAttributeNames()) if (name.startsWith('on')) inline.push(each.tagName + ' ' + name);
+  if (each.tagName === 'SCRIPT' && !each.src) inline.push('inline script');
+  if (each.tagName === 'STYLE') inline.push('inline style');
+}
+return {small, tiny, inline, wide: document.documentElement.scrollWidth, h1: document.querySelectorAll('h1').length,
+  title: document.title, lang: document.documentElement.lang,
+  figures: [...document.querySelectorAll('.figure')].filter(shown).length};
+"""
+AXE = ("const done = arguments[arguments.length - 1]; const rules = arguments[0];"
+       "axe.run(document, rules ? {runOnly: {type: 'rule', values: rules}} : {}).then("
+       "(r) => done(r.violations.map((v) => v.id + ': ' + v.nodes.map((n) => n.target.join(' ') + ' ' + "
+       "(n.any[0] ? n.any[0].message : '')).slice(0, 3).join(' | '))), (e) => done(['axe: ' + e.message]))")
+
+
+def road_of(path):
+    """'/car/pip/more' and '/car/wren/more' are one road."""
+    path, _, query = path.partition("?")
+    parts = path.strip("/").split("/")
+    words = {"car", "more", "seller", "go-on", "sell", "report", "year", "paper", "new", "correct", "entries", "due",
+             "shopping", "tray", "hours", "receipt", "device", "away", "undo"}
+    return "/" + "/".join(p if p in words else "*" for p in parts if p) + \
+        ("?" + ",".join(sorted(re.findall(r"(?:^|&)([a-z-]+)=", query))) if query else "")
+
+
+def not_pages(path):
+    return re.match(r"/(workbook|photo|take-along|due\.ics|style\.css|page\.js|pair|icon)", path)
+
+
+def links(phone):
+    found = phone.driver.execute_script(
+        "return [...document.querySelectorAll('a[href]')].map((a) => a.href)")
+    return [each[len(phone.house.at):].partition("#")[0] for each in found if each.startswith(phone.house.at + "/")]
+
+
+def crawl(phone, first="/", most=60):
+    seen, wanted, pages = set(), [first], []
+    while wanted and len(pages) < most:
+        path = wanted.pop(0)
+        road = road_of(path)
+        if road in seen or not_pages(path):
+            continue
+        seen.add(road)
+        phone.open(path)
+        pages.append(path)
+        wanted += links(phone)
+    return pages
+
+
+def weigh(phone, path):
+    """As opened the first time: nothing from the browser's cache."""
+    phone.driver.execute_cdp_cmd("Network.setCacheDisabled", {"cacheDisabled": True})
+    phone.traffic(), phone.console()
+    phone.open(path)
+    asked = [each for each in phone.traffic() if not re.search(r"/(photo/|entry/)", each[0])]
+    phone.driver.execute_cdp_cmd("Network.setCacheDisabled", {"cacheDisabled": False})
+    weight = sum(size for _, size, _ in asked)
+    expect(weight <= 60 * 1024, f"{path}: {weight} bytes were sent, at most 61440 expected")
+    expect(len(asked) <= 5, f"{path}: {len(asked)} requests, at most 5 expected: {[u for u, _, _ in asked]}")
+    for url, _, status in asked:
+        expect(status in (200, 204, 304), f"{path}: {url} was answered {status}")
+    said = phone.console()
+    expect(not said, f"{path}: the console says {said[:3]}")
+    return weight
+
+
+def look(phone, path, axe, pictures):
+    name = re.sub(r"[^a-z0-9]+", "-", path.strip("/").lower())[:60] or "cars"
+    for size, dark, rules in ((harness.PHONE, False, None), (harness.PHONE, True, ["color-contrast"]),
+                              (harness.TABLE, True, ["color-contrast"]), (harness.TABLE, False, None)):
+        phone.look(size, dark)
+        kind = f"{size[0]}-{'dark' if dark else 'light'}"
+        for each in phone.driver.execute_async_script(AXE, rules):
+            expect(False, f"{path} {kind}: axe: {each}")
+        found = phone.driver.execute_script(MEASURE)
+        expect(found["wide"] <= size[0], f"{path} {kind}: {found['wide']} px wide")
+        if not dark:
+            for words in ("small", "tiny", "inline"):
+                expect(not found[words], f"{path} {kind}: {words}: {found[words][:4]}")
+            expect(found["h1"] == 1, f"{path}: {found['h1']} headings of the first order")
+            expect(found["figures"] <= 7, f"{path} {kind}: {found['figures']} large figures")
+            expect(found["lang"] == "en" and found["title"], f"{path}: no language or no title")
+        if pictures:
+            phone.picture(os.path.join(pictures, f"{name}-{kind}.png"))
+    phone.look((320, 640))
+    found = phone.driver.execute_script("return document.documentElement.scrollWidth")
+    expect(found <= 320, f"{path}: {found} px wide at 320")
+    if pictures:
+        phone.picture(os.path.join(pictures, f"{name}-320.png"))
+    phone.look(harness.PHONE)
+
+
+def main():
+    given = harness.begin(__doc__)
+    if not os.path.exists(given.axe):
+        sys.exit(f"looks.py: axe.min.js was not found at '{given.axe}', axe-core was expected; say --axe")
+    with open(given.axe, encoding="utf-8") as file:
+        axe = file.read()
+    house = harness.House(given.program, harness.book_of(given.program, "sprat", "drayman", "five-cars"))
+    phone = harness.Phone(house)
+    pages = crawl(phone)
+    heaviest = 0
+    for path in pages:
+        heaviest = max(heaviest, weigh(phone, path))
+        phone.driver.execute_script(axe)
+        look(phone, path, axe, given.pictures)
+    equal_hosts = {each for each in phone.hosts if each != f"{house.address}:{house.port}"}
+    expect(not equal_hosts, f"other hosts were asked: {equal_hosts}")
+    expect(len(pages) >= 10, f"only {len(pages)} pages were found: {pages}")
+    print(f"{len(pages)} pages, the heaviest {heaviest} bytes: {' '.join(pages)}")
+    phone.close()
+    house.stop()
+    harness.end()
+
+
+if __name__ == "__main__":
+    main()

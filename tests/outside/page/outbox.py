@@ -1,0 +1,265 @@
+#!/usr/bin/env python3
+"""What was kept on a phone reaches the book once, whatever dies: the house, the tab, the browser, the cookie.
+
+    outbox.py PROGRAM [--kills 10] [--tabs 2] [--browsers 1] [--seed N]
+
+A phone at 192.168.77.1 (no secure context) where the program serves there, else at loopback. Every entry has a word of
+its own and a photo of noise; in the end each word stands in the book once, each photo's SHA-256 is among the
+attachments, and `check` finds the book sound.
+"""
+import base64
+import hashlib
+import json
+import os
+import random
+import signal
+import time
+
+import harness
+from harness import equal, expect
+
+KEEP = r"""
+const [word, car, amount, grain, done] = arguments;
+(async () => {
+  const canvas = document.createElement('canvas');
+  canvas.width = canvas.height = grain;
+  const ground = canvas.getContext('2d');
+  const noise = ground.createImageData(grain, grain);
+  for (let at = 0; at < noise.data.length; ++at) noise.data[at] = at % 4 === 3 ? 255 : Math.random() * 256;
+  ground.putImageData(noise, 0, 0);
+  const photo = await new Promise((made) => canvas.toBlob(made, 'image/jpeg', 0.8));
+  const id = freshId();
+  const form = new URLSearchParams({do: 'receipt', vehicle: car, amount, what: word, purse: 'cash', kept: id, day: dayHere()});
+  await hold(id, form.toString(), 'receipt ' + amount, photo, '/receipt', 0);
+  send();
+  const bytes = new Uint8Array(await photo.arrayBuffer());
+  let text = '';
+  for (const byte of bytes) text += String.fromCharCode(byte);
+  done([id, btoa(text)]);
+})().catch((wrong) => done(['', String(wrong)]));
+"""
+
+
+class Made:
+    """What was kept, and what has to be found in the book."""
+
+    def __init__(self, dice):
+        self.dice, self.words, self.photos, self.ids = dice, [], [], []
+
+    def keep(self, phone, car="pip"):
+        word = f"word{len(self.words)}x{self.dice.randrange(10**6)}"
+        amount = f"{self.dice.randrange(1, 90)}.{self.dice.randrange(100):02d}"
+        kept, photo = phone.driver.execute_async_script(KEEP, word, car, amount, 96)
+        if not expect(kept, f"{word} was not kept: {photo}"):
+            return
+        self.words.append(word)
+        self.ids.append(kept)
+        self.photos.append(hashlib.sha256(base64.b64decode(photo)).hexdigest())
+
+
+def words_in(program, book):
+    return harness.run(program, "entries", "--json", book=book)
+
+
+def photos_in(book):
+    found = set()
+    folder, name = os.path.split(book)
+    for root, _, files in os.walk(folder):
+        if os.path.basename(root).startswith(name):
+            found |= {each[:64] for each in files}
+    return found
+
+
+def settled(phone, seconds=90):
+    phone.wait(lambda: phone.held() == 0, "everything on the device is in the book", seconds)
+
+
+def compare(program, book, made, words):
+    text = words_in(program, book)
+    lost = [each for each in made.words if text.count(f'"{each}"') == 0]
+    equal(lost, [], f"{words}: lost")
+    events = json.loads(text)
+    twice = [each for each in made.words if holding(events, each) > 1]
+    equal(twice, [], f"{words}: twice in the book")
+    there = photos_in(book)
+    equal([each for each in made.photos if each not in there], [], f"{words}: photos that are not beside the book")
+    equal(harness.figures(program, book, "check")["sound"], True, f"{words}: check finds the book sound")
+
+
+def holding(events, word):
+    entries = events["entries"] if isinstance(events, dict) else events
+    return sum(1 for each in entries if f'"{word}"' in json.dumps(each))
+
+
+def kills(given, dice):
+    book = shop(given.program, "kills.book")
+    house = harness.House(given.program, book)
+    phone = harness.Phone(house)
+    time.sleep(31)  # a browser writes a new cookie within 30 s; one that is killed before has lost it
+    made = Made(dice)
+    for at in range(given.kills):
+        for _ in range(dice.randrange(1, 4)):
+            made.keep(phone)
+        second = None
+        if at % 7 == 3:
+            second = phone.driver.current_window_handle
+            phone.driver.switch_to.new_window("tab")
+            phone.open("/")
+            phone.driver.switch_to.window(second)
+        time.sleep(dice.random() * 0.35)
+        house.kill()
+        made.keep(phone)
+        if given.tabs and at % max(1, given.kills // given.tabs) == 1:
+            other = [each for each in phone.driver.window_handles if each != phone.driver.current_window_handle]
+            house.start()
+            if not other:
+                phone.driver.switch_to.new_window("tab")
+                other = [phone.driver.current_window_handle]
+            else:
+                phone.driver.close()
+            phone.driver.switch_to.window(other[0])
+            phone.open("/")
+        elif given.browsers and at % max(1, given.kills // given.browsers) == given.kills // (2 * given.browsers):
+            phone.kill()
+            house.start()
+            phone.open_browser()
+            phone.open("/")
+        else:
+            house.start()
+    settled(phone)
+    compare(given.program, book, made, f"{given.kills} kills")
+    left = [each for root, _, files in os.walk(os.path.dirname(book)) for each in files if ".upload" in each or each.endswith(".part")]
+    equal(left, [], "half photos left beside the book")
+    print(f"{given.kills} kills of the house, {given.tabs} of the tab, {given.browsers} of the browser: "
+          f"{len(made.words)} kept, all in the book once")
+    return phone, house, book, made
+
+
+def shop(program, name):
+    book = harness.book_of(program, name=name)
+    harness.run(program, "owner", "in", "90000", "--purse", "cash", book=book)
+    harness.run(program, "buy", "pip", "500", "--purse", "cash", book=book)
+    harness.run(program, "buy", "wren", "700", "--purse", "cash", book=book)
+    return book
+
+
+def silence(phone, house, book, made, given):
+    """The house takes the connection and says nothing: kept at once, said after 20 s, sent when it is back."""
+    house.silent()
+    began = time.time()
+    made.keep(phone)
+    expect(time.time() - began < 5, "silent house: kept at once")
+    expect(phone.held() >= 1, "silent house: on the device")
+    phone.wait(lambda: "not reached" in phone.text("p.held"), "silent house: 'the house is not reached'", 40)
+    house.wake()
+    settled(phone)
+    compare(given.program, book, made, "silent house")
+
+
+def cookie(phone, house, book, made, given):
+    """Without its cookie the device keeps all, says 'pair again', and after that it goes."""
+    phone.driver.delete_all_cookies()
+    made.keep(phone)
+    phone.wait(lambda: "paired again" in phone.text("p.held"), "cookie lost: 'paired again'", 30)
+    expect(phone.held() >= 1, "cookie lost: the entry stays")
+    house.fresh_code()
+    phone.pair("kitchen phone again")
+    settled(phone)
+    compare(given.program, book, made, "cookie lost")
+
+
+def two_tabs(phone, house, book, made, given):
+    first = phone.driver.current_window_handle
+    house.kill()
+    for _ in range(3):
+        made.keep(phone)
+    house.start()
+    phone.driver.switch_to.new_window("tab")
+    phone.open("/")
+    for _ in range(2):
+        made.keep(phone)
+    phone.driver.switch_to.window(first)
+    made.keep(phone)
+    settled(phone)
+    compare(given.program, book, made, "two tabs")
+
+
+def refused(phone, house, book, given):
+    """One that cannot be: says why, holds back only its own car, is changed or thrown away with two taps."""
+    house.kill()
+    phone.driver.execute_async_script(r"""
+        const done = arguments[0];
+        (async () => {
+          for (const [car, amount] of [['pip', 'much'], ['wren', '3.25'], ['pip', '4.50']]) {
+            const id = freshId();
+            await hold(id, new URLSearchParams({do: 'receipt', vehicle: car, amount, purse: 'cash', what: 'held ' + car + amount,
+              kept: id, day: dayHere()}).toString(), 'receipt ' + amount + ' ' + car, null, '/receipt?car=' + car, 0);
+          }
+          done();
+        })();""")
+    house.start()
+    phone.open("/device")
+    phone.wait(lambda: "refused" in phone.text("#device"), "the refused one is told on the page of the device", 60)
+    phone.wait(lambda: phone.held() == 2, "the other car's entry went through", 30)
+    text = words_in(given.program, book)
+    expect("held wren3.25" in text, "a refused entry holds back only its own car")
+    expect("held pip4.50" not in text, "a refused entry holds back what comes after it for its car")
+    phone.taps = 0
+    phone.tap("Throw it away", "#device")
+    phone.wait(lambda: "sure" in phone.text("#device"), "thrown away only when tapped twice")
+    equal(phone.held(), 2, "one tap throws nothing away")
+    phone.tap("Throw it away: sure", "#device")
+    equal(phone.taps, 2, "taps to throw away")
+    settled(phone)
+    expect("held pip4.50" in words_in(given.program, book), "what waited behind a thrown away one goes")
+
+
+def tapped_twice(phone, book, given):
+    phone.open("/receipt?car=pip")
+    field = phone.one("[name='amount']")
+    field.send_keys("77.31")
+    before = words_in(given.program, book).count("77.31")
+    phone.driver.execute_script(
+        "const form = arguments[0].form, button = form.querySelector('button:not([type=button])');"
+        "button.click(); button.click(); form.requestSubmit(button);", field)
+    time.sleep(1)
+    settled(phone)
+    entries = harness.figures(given.program, book, "entries")
+    equal(holding(entries, "77.31") - before, 1, "tapped twice: entries")
+
+
+def stale(phone, house, given, book):
+    """The same id with other content is refused, with the same content it is there already."""
+    told = phone.driver.execute_async_script(r"""
+        const done = arguments[0];
+        (async () => {
+          const id = freshId(), states = [];
+          for (const amount of ['5.10', '5.10', '5.20']) {
+            const form = new URLSearchParams({do: 'receipt', vehicle: 'pip', amount, purse: 'cash', kept: id, day: dayHere()});
+            states.push((await put('/entry/' + id, form.toString(), 'application/x-www-form-urlencoded', 20)).status);
+          }
+          done(states);
+        })().catch((wrong) => done([String(wrong)]));""")
+    equal(told, [201, 200, 409], "one id sent three times, the last with another amount")
+
+
+def main():
+    given = harness.begin(__doc__, ("--kills", int, 10, "of the house"), ("--tabs", int, 2, "tabs closed"),
+                          ("--browsers", int, 1, "of the browser"), ("--seed", int, 0, ""))
+    seed = given.seed or random.randrange(1 << 30)
+    print(f"seed {seed}")
+    dice = random.Random(seed)
+    phone, house, book, made = kills(given, dice)
+    silence(phone, house, book, made, given)
+    two_tabs(phone, house, book, made, given)
+    stale(phone, house, given, book)
+    refused(phone, house, book, given)
+    tapped_twice(phone, book, given)
+    cookie(phone, house, book, made, given)
+    equal(house.stop(signal.SIGTERM), 0, "the house ends with status")
+    phone.close()
+    harness.end()
+
+
+if __name__ == "__main__":
+    main()
