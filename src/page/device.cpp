@@ -1,7 +1,9 @@
 // What is on this device and not in the book yet. The page itself holds nothing of the book: the script fills the list
 // from what the browser keeps, so that it opens with the house out of reach as well.
+#include "book/ledger/kept.h"
 #include "page/frame.h"
 #include "page/rooms.h"
+#include "words/entered.h"
 
 namespace nonrunner::page {
 
@@ -19,6 +21,17 @@ Answer rooms::device(Visit& visit) {
            "house is in "
            "reach. Clearing this browser's data throws it away; send it before.</p>\n"));
   answer.is_shell = true;
+  return answer;
+}
+
+// A book that was restored from an older copy lacks what came in since: the device that kept it sends it again.
+Answer rooms::known(Visit& visit) {
+  std::vector<std::string> missing;
+  for (const auto& [name, id] : visit.request.query.fields)
+    if (name == "id" && book::is_kept_id(id) && !book::kept_as(visit.book, id)) missing.push_back(id);
+  Answer answer;
+  answer.type = "application/json";
+  answer.body = words::missing_as_json(missing);
   return answer;
 }
 

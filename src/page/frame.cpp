@@ -64,14 +64,14 @@ Answer page(const Visit& visit, const std::string& title, const Html& content, b
   Answer answer;
   answer.body =
       html(
-          "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+          "<!doctype html>\n<html lang=\"en\" data-as-of=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
           "<title>{} - Nonrunner</title>\n<link rel=\"icon\" href=\"{}\">\n"
           "<link rel=\"stylesheet\" href=\"{}\">\n<script src=\"{}\" "
           "defer></script>\n</head>\n<body>\n<header>\n{}"
           "<p class=\"held\" role=\"status\"></p>\n</header>\n<main>\n{}{}</main>\n</body>\n</html>\n",
-          title, web_path("icon.svg"), web_path("style.css"), web_path("page.js"), way_between(visit),
-          heading, content)
+          visit.now, title, web_path("icon.svg"), web_path("style.css"), web_path("page.js"),
+          way_between(visit), heading, content)
           .text();
   return answer;
 }

@@ -21,6 +21,7 @@ const std::vector<Road>& roads() {
       {"GET", "/icon.svg", rooms::file},
       {"GET", "/worker.js", rooms::file},
       {"GET", "/device", rooms::device},
+      {"GET", "/known", rooms::known},
   };
   return all;
 }

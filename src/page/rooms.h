@@ -31,5 +31,6 @@ Answer year(Visit&);
 Answer workbook(Visit&);
 
 Answer device(Visit&);  // what is on this device only; filled by its script
+Answer known(Visit&);   // which of the ids that a device sent the book does not have
 
 }  // namespace nonrunner::page::rooms

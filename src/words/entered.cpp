@@ -12,4 +12,10 @@ std::string entered_as_json(const std::string& state, std::int64_t entry, const 
   return text_of(json);
 }
 
+std::string missing_as_json(const std::vector<std::string>& ids) {
+  Json json;
+  json["missing"] = ids;
+  return text_of(json);
+}
+
 }  // namespace nonrunner::words

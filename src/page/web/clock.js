@@ -4,6 +4,11 @@ function lastedWords(since, now = Date.now()) {
   const hours = Math.floor(minutes / 60);
   return hours ? `${hours} h ${minutes % 60} min` : `${minutes} min`;
 }
+// "1.25": half a hundredth up, at least a hundredth, as the book counts a clock.
+function hoursBetween(since, until) {
+  const hundredths = Math.max(1, Math.floor((until - since) / 36000 + 0.5));
+  return `${Math.floor(hundredths / 100)}.${String(hundredths % 100).padStart(2, '0')}`;
+}
 function watchClock() {
   const show = () => {
     for (const each of document.querySelectorAll('time[data-since]')) {

@@ -6,6 +6,7 @@ let reached = '';        // why nothing goes at the moment, in words; empty: it 
 let sendingNow = null;   // the promise of the round that runs
 let pause = 0;           // milliseconds until the next try by itself
 let pauseClock = 0;
+let interactive = '';    // the id of the one that a person waits for: asked by its form, not by a round
 
 const carOf = (form) => new URLSearchParams(form).get('vehicle') || '';
 const tabs = 'BroadcastChannel' in window ? new BroadcastChannel('held') : null;
@@ -80,6 +81,51 @@ async function sendOne(entry) {
   return { state: 'in the book', entry: said.entry, message: said.message };
 }
 
+// Whether the house is there and this device is paired; and, some times a day, whether the book still has what was
+// sent: one that was restored from an older copy gets it again.
+async function askKnown() {
+  const last = await note('known asked') || 0;
+  const sent = Date.now() - last > 6 * 3600000 ? await read('sent', (all) => all.getAll()) : [];
+  const old = sent.filter((each) => Date.now() - each.at > 30 * 86400000);
+  if (old.length)
+    await write(['sent', 'photo'], (change) => {
+      for (const each of old) {
+        change.objectStore('sent').delete(each.id);
+        change.objectStore('photo').delete(each.id);
+      }
+    });
+  const young = sent.filter((each) => !old.includes(each));
+  for (let at = 0; at === 0 || at < young.length; at += 200) {
+    const some = young.slice(at, at + 200);
+    const stop = new AbortController();
+    const clock = setTimeout(() => stop.abort(), 20000);
+    let answer;
+    try {
+      const query = new URLSearchParams(some.map((each) => ['id', each.id]));
+      answer = orNotNow(await fetch('/known?' + query, {
+        signal: stop.signal, cache: 'no-store', credentials: 'same-origin', headers: { Accept: 'application/json' },
+      }));
+    } finally {
+      clearTimeout(clock);
+    }
+    if (answer.redirected) throw new NotNow('this device has to be paired again');
+    const missing = answer.ok ? (await answer.json()).missing : [];
+    await takeBack(some.filter((each) => missing.includes(each.id)));
+  }
+  if (sent.length) await setNote('known asked', Date.now());
+}
+// From what was sent into the outbox again, with the photo where it is still there.
+async function takeBack(lost) {
+  for (const each of lost) {
+    const photo = await read('photo', (photos) => photos.get(each.id));
+    await write(['entry', 'sent'], (change) => {
+      change.objectStore('entry').add({ id: each.id, held: each.held, form: each.form, words: each.words, from: '/receipt',
+        state: 'here', photo: Boolean(photo) });
+      change.objectStore('sent').delete(each.id);
+    });
+  }
+}
+
 // Everything that may go, in order. Gives what became of each id; never throws.
 function send() {
   sendingNow ??= round().finally(() => { sendingNow = null; });
@@ -89,9 +135,11 @@ async function round() {
   const became = new Map();
   clearTimeout(pauseClock);
   try {
+    await askKnown();
     const refusedCars = new Set();
     for (const entry of await heldEntries()) {
       const car = carOf(entry.form);
+      if (entry.id === interactive) continue;
       if (entry.state === 'refused' && car) refusedCars.add(car);
       if (entry.state === 'refused' || entry.state === 'photo refused') continue;
       if (entry.state === 'here' && refusedCars.has(car)) continue;
@@ -106,11 +154,15 @@ async function round() {
     await setNote('reached', Date.now());
   } catch (wrong) {
     reached = wrong instanceof NotNow ? wrong.message : 'the house is not reached';
-    pause = Math.min(60000, Math.max(2000, pause * 2));
-    pauseClock = setTimeout(send, pause * (0.75 + Math.random() / 2));
+    later();
   }
   await showHeld();
   return became;
+}
+function later() {
+  pause = Math.min(60000, Math.max(2000, pause * 2));
+  clearTimeout(pauseClock);
+  pauseClock = setTimeout(send, pause * (0.75 + Math.random() / 2));
 }
 
 // "since 14:05", "since Tuesday 14:05 (3 days)".
@@ -143,6 +195,12 @@ async function showHeld() {
   if (entries.length && reached) parts.push(reached[0].toUpperCase() + reached.slice(1) + '.');
   const late = entries.length > 0 && Date.now() - entries[0].held > 86400000;
   if (late) parts.push('Older than a day: bring this device home.');
+  const clock = await note('clock');
+  if (clock) parts.push(`The clock runs on this device: ${clock.vehicle}, ${lastedWords(clock.since)}.`);
+  const asOf = location.pathname === '/device' ? 0 : Date.parse(document.documentElement.dataset.asOf || '');
+  if (reached && asOf && !parts.some((each) => each.includes('reached')))
+    parts.push(reached[0].toUpperCase() + reached.slice(1) + '.');
+  if (reached && asOf) parts.push(`This page is as of ${sinceWords(asOf).replace('since ', '')}.`);
   const text = parts.join(' ');
   line.classList.toggle('waits', refused.length > 0 || late || reached.includes('paired'));
   if (line.dataset.text !== text) {

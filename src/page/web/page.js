@@ -44,36 +44,135 @@ function onward(form, fields) {
   return fields.get('vehicle') ? '/car/' + encodeURIComponent(fields.get('vehicle')) : '/';
 }
 
+// With the house in reach a person is there to be asked: what is held already is posted as the form itself would be,
+// under the same id. Gives { to } for another page, { ask } where a question follows, { why } for a refusal; throws
+// where the house does not answer.
+async function postNow(form, fields) {
+  const body = new URLSearchParams(fields);
+  if (form.elements.next) body.append('next', form.elements.next.value);
+  const stop = new AbortController();
+  const clock = setTimeout(() => stop.abort(), 5000);
+  let answer;
+  let text = '';
+  try {
+    answer = orNotNow(await fetch('/entry', {
+      method: 'POST', body, signal: stop.signal, cache: 'no-store', credentials: 'same-origin',
+      headers: { Accept: 'application/json' },
+    }));
+    text = await answer.text();
+  } finally {
+    clearTimeout(clock);
+  }
+  if (answer.redirected) return new URL(answer.url).pathname === '/pair' ? { again: true } : { to: answer.url };
+  if ((answer.headers.get('Content-Type') || '').includes('json')) {
+    const said = JSON.parse(text);
+    return answer.ok ? { to: onward(form, fields), said: said.message } : { why: said.message };
+  }
+  const page = new DOMParser().parseFromString(text, 'text/html');
+  if (page.querySelector('form.ask')) return { ask: true };
+  const reasons = [...page.querySelectorAll('.reason')].map((each) => each.textContent.trim()).join(' ');
+  if (!answer.ok) return { why: reasons || `the house answered ${answer.status}` };
+  const way = page.querySelector('main a[href^="/"]');
+  return { to: way ? way.getAttribute('href') : onward(form, fields), said: reasons };
+}
+
+const askedPhotos = new WeakMap();  // the form of a question -> the photo that waits for its answer
+const isClock = (fields) => (fields.get('do') || '').startsWith('clock');
+
+// Away from home the clock runs on the device; when it is switched off it is hours, with both its times.
+async function clockHere(form, fields) {
+  const running = await note('clock');
+  if (fields.get('do') === 'clock on') {
+    await setNote('clock', { vehicle: fields.get('vehicle'), operation: fields.get('operation') || 'work', since: Date.now() });
+    return showHeld();
+  }
+  if (!running) return sayIn(form, 'The house is not reached, and no clock runs on this device.');
+  const hours = hoursBetween(running.since, Date.now());
+  const entry = new URLSearchParams({
+    do: 'hours', vehicle: fields.get('vehicle') || running.vehicle, own: hours,
+    operation: fields.get('operation') || running.operation, date: dayHere(new Date(running.since)), day: dayHere(),
+  });
+  if (fields.get('done')) entry.append('done', fields.get('done'));
+  const id = freshId();
+  entry.append('kept', id);
+  await hold(id, entry.toString(), wordsOf(entry), null, location.pathname, 0);
+  await dropNote('clock');
+  return showHeld();
+}
+
 async function keep(form, button) {
   const id = freshId();
   const fields = formText(form, button, id);
-  const photo = form.querySelector('input[data-photo]');
-  const instead = Number(form.dataset.instead || 0);
-  await hold(id, fields.toString(), wordsOf(fields), await photoOf(photo), location.pathname + location.search, instead);
-  await forgetDraft(form);
-  const left = await Promise.race([send(), new Promise((done) => setTimeout(done, 4000))]);
-  const mine = left && left.get(id);
-  if (mine && mine.state === 'refused') {
-    const held = (await heldEntries()).find((entry) => entry.id === id);
+  const photo = askedPhotos.get(form) || await photoOf(form.querySelector('input[data-photo]'));
+  const clock = isClock(fields);
+  const local = clock && fields.get('do') === 'clock off' && await note('clock');
+  interactive = id;
+  try {
+    if (!clock) {
+      const instead = Number(form.dataset.instead || 0);
+      await hold(id, fields.toString(), wordsOf(fields), photo, location.pathname + location.search, instead);
+      await forgetDraft(form);
+    }
+    let left;
+    try {
+      if (local) throw new NotNow('the clock runs on this device');
+      await Promise.race([send(), new Promise((_, late) =>  // what was kept before goes before
+        setTimeout(() => late(new NotNow('what was kept before is still being sent')), 5000))]);
+      if (!reached) left = await postNow(form, fields);
+      if (left && left.again) throw new NotNow('this device has to be paired again');
+    } catch (wrong) {
+      if (!local) reached = wrong instanceof NotNow ? wrong.message : 'the house is not reached';
+    }
+    if (!left) {
+      if (clock) await clockHere(form, fields);
+      else {
+        // The form is free for the next one.
+        form.reset();
+        delete form.dataset.instead;
+        photosGone(form);
+      }
+      interactive = '';
+      later();
+      return await showHeld();
+    }
+    const held = clock ? null : (await heldEntries()).find((entry) => entry.id === id);
+    if (left.to) {
+      if (askedPhotos.has(form)) await dropNote('photo asked');
+      if (held && held.photo) await changeHeld(held.order, { state: 'photo' });
+      else if (held) await letGo(held, true);
+      if (left.said) sessionStorage.setItem('said', left.said);
+      if (held && held.photo) {
+        interactive = '';
+        await Promise.race([send(), new Promise((done) => setTimeout(done, 1500))]);
+      }
+      location.assign(left.to);
+      return undefined;
+    }
+    if (left.ask) {
+      // The question is the house's page: the form goes there as it is, and its photo waits for the answer.
+      if (held) await letGo(held, false);
+      if (photo) await setNote('photo asked', { id, bytes: await photo.arrayBuffer(), type: photo.type, at: Date.now() });
+      for (const [name, value] of fields) {
+        const field = form.elements[name];
+        if (field && !(field instanceof RadioNodeList) && (name === 'kept' || name === 'day')) field.value = value;
+        else if (name === 'kept' || name === 'day' || (button && name === button.name)) {
+          const hidden = document.createElement('input');
+          hidden.type = 'hidden';
+          hidden.name = name;
+          hidden.value = value;
+          form.append(hidden);
+        }
+      }
+      form.submit();
+      return undefined;
+    }
     if (held) await letGo(held, false);
     told();
     await showHeld();
-    return sayIn(form, mine.why);
+    return sayIn(form, left.why);
+  } finally {
+    interactive = '';
   }
-  const onto = onward(form, fields);
-  if (mine) {
-    if (mine.message) sessionStorage.setItem('said', mine.message);
-    location.assign(onto);
-    return undefined;
-  }
-  // The house is not reached, or slow: the form is free for the next one.
-  form.reset();
-  delete form.dataset.instead;
-  sayIn(form, '');
-  await showHeld();
-  const first = form.querySelector('input:not([type="hidden"]), select');
-  if (first) first.focus();
-  return undefined;
 }
 
 function watchForms() {
@@ -153,6 +252,40 @@ function showSaid() {
   if (heading) heading.after(line);
 }
 
+// Whether this page opens away from home, as far as this browser allows it: found by trying.
+async function watchAway() {
+  if (!/^\/(device)?$/.test(location.pathname)) return;
+  let words = '';
+  let now = false;
+  if (!isSecureContext) words = 'This page opens away from home, but do not reload it there.';
+  else
+    try {
+      await navigator.serviceWorker.register('/worker.js');
+      words = 'This page opens away from home, a reload included.';
+      now = true;
+    } catch {
+      words = 'Only at home: this browser does not trust the house, and keeps nothing of it. ' +
+        'Away from home there is no page and nothing can be kept.';
+    }
+  let line = document.querySelector('#away');
+  if (!line && !now) {
+    line = document.createElement('p');
+    line.className = 'small';
+    document.querySelector('main').append(line);
+  }
+  if (line) line.textContent = words;
+}
+
+// The photo of a form that the house asked about: it belongs to the entry that came of the answer.
+async function askedPhoto() {
+  const waiting = await note('photo asked');
+  if (!waiting) return;
+  const form = document.querySelector('form.ask');
+  if (form && form.elements.kept && form.elements.kept.value === waiting.id) {
+    askedPhotos.set(form, new Blob([waiting.bytes], { type: waiting.type }));
+  } else if (Date.now() - waiting.at > 3600000) await dropNote('photo asked');
+}
+
 async function begin() {
   watchClock();
   watchEnter();
@@ -167,8 +300,10 @@ async function begin() {
   showSaid();
   await changeOne();
   await watchDrafts();
+  await askedPhoto();
   await showHeld();
   watchOutbox();
   send();
+  watchAway();
 }
 begin();

@@ -38,6 +38,9 @@ function photoOf(field) {
   return small;
 }
 
+function photosGone(form) {
+  for (const picture of form.querySelectorAll('img.photo')) picture.remove();
+}
 function watchPhotos() {
   for (const field of document.querySelectorAll('input[data-photo]'))
     field.addEventListener('change', async () => {

@@ -56,7 +56,7 @@ function changeHeld(order, differently) {
     found.onsuccess = () => found.result && entries.put({ ...found.result, ...differently });
   });
 }
-// Out of the outbox, its photo with it; `sent` keeps it for 30 days.
+// Out of the outbox. `sent`: it is in the book, and stays here with its photo for 30 days; else it is gone.
 function letGo(entry, sent) {
   return write(['entry', 'photo', 'sent'], (change) => {
     change.objectStore('entry').delete(entry.order);
@@ -65,7 +65,6 @@ function letGo(entry, sent) {
       return;
     }
     change.objectStore('sent').put({ id: entry.id, at: Date.now(), held: entry.held, form: entry.form, words: entry.words });
-    change.objectStore('photo').delete(entry.id);
   });
 }
 

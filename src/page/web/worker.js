@@ -15,6 +15,7 @@ self.addEventListener('activate', (event) => event.waitUntil((async () => {
 // The newest copy by path, whatever stood behind the question mark; files by their whole address.
 async function remember(request, answer, path) {
   const pages = await caches.open(kept);
+  if (ours.test(path)) await pages.delete(request.url, { ignoreSearch: true });
   await pages.put(ours.test(path) ? request.url : new URL(path, request.url).href, answer);
 }
 async function lastSeen(request, path) {
