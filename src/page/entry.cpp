@@ -15,6 +15,7 @@
 #include "exact/hint.h"
 #include "page/form_event.h"
 #include "page/hints.h"
+#include "page/paper.h"
 #include "page/rooms.h"
 #include "words/appraise_for_book.h"
 #include "words/ending.h"
@@ -112,12 +113,16 @@ std::optional<book::EntryId> clock_entry(Visit& visit, const Form& form, std::ve
   const std::string what = form.get("do");
   if (what != "clock on" && what != "clock off") return std::nullopt;
   const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
+  const std::string id = form.get("kept");
   return record_here(
       visit,
       [&](book::Recording& recording) {
+        if (!id.empty())
+          recording.kept_as = book::KeptAs{id, sent_hash(form), what == "clock on" ? what : "hours"};
         if (what == "clock on") {
           book::start_clock(recording, person, form.get("vehicle"),
                             form.get("operation").empty() ? "work" : form.get("operation"));
+          book::keep_id(recording, 0, what);
           return book::EntryId{0};
         }
         std::optional<Hours> hours;
@@ -252,6 +257,8 @@ Answer enter(Visit& visit) {
     return record_form(visit, form);
   } catch (const Refusal& refusal) {
     if (visit.request.wants_json) throw;
+    if (form.get("do") == "receipt" && form.has("line.1.what"))
+      return paper_page(visit, form, without_place(refusal.what()));
     const auto* more = dynamic_cast<const Hinted*>(&refusal);
     return sent_back(visit, form, without_place(refusal.what()), more ? way_on(more->hint()) : Html());
   }
@@ -271,6 +278,8 @@ Answer take_in(Visit& visit) {
   }
   std::vector<std::string> remarks;
   try {
+    if (const auto entry = clock_entry(visit, form, remarks))
+      return as_json(201, "in the book", *entry, remarks.empty() ? "" : remarks.front());
     answers::Entering entering = entering_of(visit.book, form, visit.today);
     const auto like = answers::settle_unasked(visit.book, entering);
     const book::EntryId entry = record_entering(visit, form, entering, remarks, true);

@@ -12,6 +12,18 @@ const std::vector<Road>& roads() {
       {"PUT", "/entry/*/photo", rooms::keep_photo, Road::Body::photo},
       {"GET", "/photo/*", rooms::show_photo},
       {"POST", "/undo", rooms::undo, Road::Body::form},
+      {"GET", "/", rooms::cars},
+      {"GET", "/receipt", rooms::receipt},
+      {"GET", "/hours", rooms::hours},
+      {"GET", "/tray", rooms::tray},
+      {"POST", "/tray", rooms::tray_answer, Road::Body::form},
+      {"GET", "/paper/*", rooms::paper},
+      {"GET", "/due", rooms::due},
+      {"GET", "/shopping", rooms::shopping},
+      {"GET", "/entries", rooms::entries},
+      {"GET", "/correct/*", rooms::correct},
+      {"POST", "/correct/*", rooms::put_right, Road::Body::form},
+      {"GET", "/car/*/more", rooms::more},
 
       // deciding and selling
 

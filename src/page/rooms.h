@@ -15,12 +15,15 @@ Answer undo(Visit&);
 Answer cars(Visit&);
 Answer receipt(Visit&);
 Answer tray(Visit&);
+Answer tray_answer(Visit&);  // the same, or another one
 Answer paper(Visit&);
 Answer hours(Visit&);
 Answer due(Visit&);
 Answer shopping(Visit&);
 Answer entries(Visit&);
 Answer correct(Visit&);
+Answer put_right(Visit&);
+Answer more(Visit&);  // what else happens to a car
 
 Answer seller(Visit&);
 Answer go_on(Visit&);

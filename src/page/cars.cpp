@@ -1,0 +1,116 @@
+// Every car with its state, what is in it, what is due and what is next; the clock that runs; what waits.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "answers/budget.h"
+#include "book/events/clock.h"
+#include "book/ledger/kept.h"
+#include "book/questions/board.h"
+#include "book/questions/figures.h"
+#include "page/entry.h"
+#include "page/lists.h"
+#include "page/rooms.h"
+#include "words/days.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+// What comes next for a car, and the room where it is done.
+Html next_of(const Visit& visit, const book::BoardRow& row) {
+  const auto to = [&](const char* before, const char* after, const std::string& words) {
+    return html("<a href=\"{}\">{}</a>", path_of(before, row.tag, after), words);
+  };
+  if (row.state == book::State::considered) return to("/seller/", "", "decide");
+  if (row.state != book::State::owned) return to("/report/", "", "report");
+  if (row.in_pieces) return to("/car/", "/more", "sell its parts");
+  const auto budget = answers::budget_of(visit.book, row.tag);
+  if (!budget) return {};
+  if (budget->ready) return to("/sell/", "", "sell it");
+  if (budget->appraised && !budget->cause_is_noted) return to("/go-on/", "", "find the cause");
+  for (const answers::BudgetWork& work : budget->work)
+    if (!work.finished() && work.chance >= 0.995) return to("/car/", "", work.estimate.operation);
+  for (const answers::BudgetLine& line : budget->lines)
+    if (!line.finished() && line.chance() >= 0.995) return to("/car/", "", line.estimate.what);
+  return to("/sell/", "", "advertise it");
+}
+
+// Of what is due for the car, what comes first.
+std::string due_of(const std::vector<book::Due>& dues, const std::string& tag, Day today) {
+  for (const book::Due& due : dues)
+    if (std::find(due.vehicles.begin(), due.vehicles.end(), tag) != due.vehicles.end())
+      return due.by ? due.what + ", " + words::days_left(*due.by, today) : due.what;
+  return "";
+}
+
+std::vector<std::vector<Html>> rows_of(const Visit& visit, bool at_hand) {
+  const Currency& c = visit.book.currency();
+  const auto dues = book::dues(visit.book);
+  std::vector<std::vector<Html>> rows;
+  for (const book::BoardRow& row : book::board(visit.book, visit.today)) {
+    const bool open = row.state == book::State::owned || row.state == book::State::considered;
+    if (open != at_hand) continue;
+    const std::string state = row.in_pieces ? "in pieces" : book::shown(row.state);
+    const Html tag = html("<a href=\"{}\">{}</a>", path_of("/car/", row.tag), row.tag);
+    if (at_hand)
+      rows.push_back({tag, safe(row.days ? fmt::format("{}, {} days", state, *row.days) : state),
+                      safe(is_zero(row.carried) ? "" : row.carried.shown(c)),
+                      safe(due_of(dues, row.tag, visit.today)), next_of(visit, row)});
+    else
+      rows.push_back({tag, safe(state),
+                      safe(!row.cash_profit
+                               ? std::string()
+                               : row.cash_profit->shown(c) + (is_negative(*row.cash_profit) ? " loss" : "")),
+                      next_of(visit, row)});
+  }
+  return rows;
+}
+
+Html clocks_of(const Visit& visit) {
+  Html lines;
+  for (const book::Clock& clock : book::clocks(visit.book))
+    lines += html(
+        "<p class=\"clock\">{} clock runs on {}: {}, <time datetime=\"{}\" data-since>{} hours</time>. "
+        "<a href=\"/hours\">Off</a></p>\n",
+        clock.worker == "me" ? "Your" : clock.worker + "'s", clock.vehicle, clock.operation, clock.since,
+        book::hours_of(clock, visit.now).shown());
+  return lines;
+}
+
+Html waiting(const Visit& visit) {
+  Html lines;
+  const std::size_t papers = book::tray(visit.book).size();
+  const std::size_t alike = book::may_be_the_same(visit.book).size();
+  if (papers > 0)
+    lines += html("<p><a href=\"/tray\">{}</a></p>\n",
+                  papers == 1 ? "1 quick line waits for its paper"
+                              : fmt::format("{} quick lines wait for their paper", papers));
+  if (alike > 0)
+    lines +=
+        html("<p><a href=\"/tray\">{}</a></p>\n",
+             alike == 1 ? "1 entry may be there twice" : fmt::format("{} entries may be there twice", alike));
+  const auto dues = book::dues(visit.book);
+  if (!dues.empty() && dues.front().by)
+    lines += html("<p><a href=\"/due\">Due next: {}, {} ({}, {})</a></p>\n", dues.front().what,
+                  dues.front().amount.shown(visit.book.currency()), words::shown_day(*dues.front().by),
+                  words::days_left(*dues.front().by, visit.today));
+  return lines;
+}
+
+}  // namespace
+
+Answer rooms::cars(Visit& visit) {
+  Html content = what_was_entered(visit) + clocks_of(visit) + waiting(visit);
+  const auto open = rows_of(visit, true), closed = rows_of(visit, false);
+  if (open.empty() && closed.empty())
+    content += html("<p>{}</p>\n", "No car yet. Look at one before its seller, or enter what was bought.");
+  if (!open.empty()) content += table("At hand", {"car", "state", "in it", "due", "next"}, open);
+  if (!closed.empty())
+    content += html("<details class=\"detail\"><summary>Sold, finished, left: {}</summary>\n{}</details>\n",
+                    std::to_string(closed.size()),
+                    table("Sold, finished, left", {"car", "state", "cash profit", "then"}, closed));
+  return page(visit, "Cars", content);
+}
+
+}  // namespace nonrunner::page

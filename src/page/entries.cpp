@@ -1,0 +1,47 @@
+// The entries of the last days, the newest first; each can be put right or taken back.
+#include <fmt/format.h>
+
+#include "book/questions/journal.h"
+#include "page/entry.h"
+#include "page/lists.h"
+#include "page/rooms.h"
+#include "words/days.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+constexpr std::size_t shown_at_once = 40;
+
+std::string about(const book::JournalRow& row) {
+  if (row.voids) return fmt::format("{} (takes back entry {})", row.what, *row.voids);
+  if (row.voided_by) return fmt::format("{} (taken back by entry {})", row.what, *row.voided_by);
+  return row.what;
+}
+
+}  // namespace
+
+Answer rooms::entries(Visit& visit) {
+  const Currency& c = visit.book.currency();
+  const auto all = book::journal(visit.book, visit.request.query.get("car"));
+  std::vector<std::vector<Html>> rows;
+  for (auto row = all.rbegin(); row != all.rend() && rows.size() < shown_at_once; ++row) {
+    const std::string number = std::to_string(row->entry);
+    const bool counts = !row->voids && !row->voided_by && row->kind != "average";
+    rows.push_back(
+        {counts ? html("<a href=\"{}\">{}</a>", path_of("/correct/", number), number) : safe(number),
+         safe(words::shown_day(row->day)), safe(row->kind), safe(about(*row)),
+         safe(is_zero(row->amount) ? "" : row->amount.shown(c))});
+  }
+  Html content = what_was_entered(visit);
+  if (rows.empty())
+    content += html("<p>No entries yet.</p>\n");
+  else
+    content += html(
+                   "<form method=\"post\" action=\"/undo\">\n<button>Take back what was entered last on this "
+                   "device</button>\n</form>\n") +
+               table("The last entries, the newest first", {"entry", "day", "event", "what", "amount"}, rows);
+  return page(visit, "Entries", content);
+}
+
+}  // namespace nonrunner::page

@@ -1,0 +1,80 @@
+// The clock of this person, on and off; and hours after work, in quarters.
+#include <fmt/format.h>
+
+#include "book/events/clock.h"
+#include "page/entry.h"
+#include "page/lists.h"
+#include "page/rooms.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+Choices work_of(const Visit& visit, const std::string& car) {
+  if (car.empty()) return {};
+  const auto budget = answers::budget_of(visit.book, car);
+  return budget ? open_work(*budget) : Choices{};
+}
+
+// Longer than this nobody works on in one go: the clock was forgotten.
+const Hours forgotten = Hours::of(12'000);
+
+Html off(const Visit& visit, const book::Clock& clock) {
+  const Hours ran = book::hours_of(clock, visit.now);
+  const bool ask = ran > forgotten || ran == Hours{};
+  Choices work = work_of(visit, clock.vehicle);
+  Html operation;
+  if (work.empty()) {
+    operation = field("operation", "what was done", clock.operation);
+  } else {
+    work.insert(work.begin(), {clock.operation, clock.operation});
+    operation = choice("operation", "what was done", work, clock.operation);
+  }
+  const Html hours =
+      ask ? html("<p class=\"reason\">{}</p>\n",
+                 fmt::format("The clock was forgotten, it seems: it began {}. How long was it really?",
+                             clock.since)) +
+                money_field("hours", "hours, such as 2.5")
+          : html("<details class=\"detail\"><summary>It was another time</summary>\n{}</details>\n",
+                 money_field("hours", "hours, such as 2.5"));
+  return html(
+             "<p class=\"figure\"><time datetime=\"{}\" data-since>{} hours</time></p>\n<p>on {}, the "
+             "clock runs.</p>\n",
+             clock.since, ran.shown(), clock.vehicle) +
+         form_with("/entry",
+                   hidden("do", "clock off") + hidden("vehicle", clock.vehicle) + hidden("next", "/hours") +
+                       operation + hours,
+                   two_buttons("Keep"));
+}
+
+Html on(const Visit& visit, const std::string& car) {
+  return form_with("/entry",
+                   hidden("do", "clock on") + hidden("next", "/hours") + car_field(cars_at_hand(visit), car),
+                   html("<button>Clock on</button>\n"));
+}
+
+Html after_work(const Visit& visit, const std::string& car) {
+  const Html fields = hidden("do", "hours") + hidden("next", "/hours") + car_field(cars_at_hand(visit), car) +
+                      html(
+                          "<label><span>own hours, in quarters</span> <input name=\"own\" type=\"number\" "
+                          "min=\"0.25\" max=\"24\" step=\"0.25\" inputmode=\"decimal\" "
+                          "autocomplete=\"off\"></label>\n") +
+                      suggested_field("operation", "what was done", "work", "",
+                                      "words, or the number of a line of the budget") +
+                      suggestions("work", work_of(visit, car)) +
+                      field("date", "another day than today", "", "date");
+  return html("<h2>Hours after work</h2>\n") + form_with("/entry", fields, two_buttons("Keep"));
+}
+
+}  // namespace
+
+Answer rooms::hours(Visit& visit) {
+  const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
+  const std::string car = likely_car(visit, "hours");
+  Html clock = on(visit, car);
+  for (const book::Clock& running : book::clocks(visit.book))
+    if (running.worker == person) clock = off(visit, running);
+  return page(visit, "Hours", what_was_entered(visit) + clock + after_work(visit, car));
+}
+
+}  // namespace nonrunner::page

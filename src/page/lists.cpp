@@ -1,0 +1,123 @@
+#include "page/lists.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "answers/purse.h"
+#include "book/events/clock.h"
+#include "book/ledger/names.h"
+#include "book/ledger/query.h"
+#include "book/questions/board.h"
+
+namespace nonrunner::page {
+
+std::vector<std::string> cars_at_hand(const Visit& visit) {
+  std::vector<std::string> tags;
+  for (const book::BoardRow& row : book::board(visit.book, visit.today))
+    if (row.state == book::State::owned || row.state == book::State::considered) tags.push_back(row.tag);
+  return tags;
+}
+
+std::string likely_car(const Visit& visit, const std::string& event) {
+  if (const std::string asked = visit.request.query.get("car"); !asked.empty()) return asked;
+  const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
+  for (const book::Clock& clock : book::clocks(visit.book))
+    if (clock.worker == person) return clock.vehicle;
+  return book::first<std::string>(visit.book,
+                                  "SELECT m.vehicle FROM mention m JOIN live_entry e USING (entry) WHERE "
+                                  "e.kind = :event ORDER BY e.entry DESC LIMIT 1",
+                                  {{":event", event}})
+      .value_or("");
+}
+
+Html car_field(const std::vector<std::string>& cars, const std::string& chosen, const std::string& name) {
+  Choices all;
+  for (const std::string& tag : cars) all.emplace_back(tag, tag);
+  if (!chosen.empty() && std::find(cars.begin(), cars.end(), chosen) == cars.end())
+    all.insert(all.begin(), {chosen, chosen});
+  if (all.empty()) return field(name, "car");
+  return choice(name, "car", all, chosen.empty() ? all.front().first : chosen);
+}
+
+std::string likely_purse(const book::Book& book, const std::string& event, const std::string& supplier) {
+  if (const auto only = answers::only_purse(book)) return *only;
+  return answers::last_purse(book, event, supplier).value_or("");
+}
+
+Html purse_choice(const book::Book& book, const std::string& name, const std::string& chosen) {
+  Choices all;
+  for (const std::string& purse : book::names_of(book, book::account::purse)) all.emplace_back(purse, purse);
+  if (all.empty()) return field(name, "purse", "cash");
+  if (chosen.empty()) all.insert(all.begin(), {"", "choose one"});
+  return choice(name, "purse", all, chosen);
+}
+
+Html suggested_field(const std::string& name, const std::string& label, const std::string& list,
+                     const std::string& value, const std::string& hint) {
+  const Html below = hint.empty() ? Html() : html(" <small class=\"small\">{}</small>", hint);
+  return html(
+      "<label><span>{}</span> <input name=\"{}\" type=\"text\" list=\"{}\" value=\"{}\" "
+      "autocomplete=\"off\">{}</label>\n",
+      label, name, list, value, below);
+}
+
+Html suggestions(const std::string& list, const Choices& choices) {
+  Html options;
+  for (const auto& [value, words] : choices)
+    options += html("<option value=\"{}\">{}</option>", value, words);
+  return html("<datalist id=\"{}\">{}</datalist>\n", list, options);
+}
+
+std::vector<std::string> suppliers(const book::Book& book) {
+  std::vector<std::string> all;
+  book::each<std::string>(
+      book,
+      "SELECT p.supplier FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier <> "
+      "'' GROUP BY p.supplier ORDER BY max(e.entry) DESC LIMIT 40",
+      {}, [&](const std::string& supplier) { all.push_back(supplier); });
+  return all;
+}
+
+std::vector<std::string> words_bought(const book::Book& book) {
+  std::vector<std::string> all;
+  book::each<std::string>(book,
+                          "SELECT l.what FROM line l JOIN live_entry e USING (entry) WHERE l.what <> 'not "
+                          "named yet' GROUP BY l.what ORDER BY max(l.line) DESC LIMIT 8",
+                          {}, [&](const std::string& what) { all.push_back(what); });
+  return all;
+}
+
+Choices open_lines(const answers::Budget& budget) {
+  std::vector<const answers::BudgetLine*> lines;
+  for (const answers::BudgetLine& line : budget.lines)
+    if (!line.finished()) lines.push_back(&line);
+  std::stable_sort(lines.begin(), lines.end(),
+                   [](const auto* a, const auto* b) { return a->chance() > b->chance(); });
+  Choices all;
+  for (const answers::BudgetLine* line : lines)
+    all.emplace_back(line->estimate.what, fmt::format("{} {}, {}", line->number, line->estimate.what,
+                                                      line->if_needed.shown(budget.job.currency)));
+  return all;
+}
+
+Choices open_work(const answers::Budget& budget) {
+  Choices all;
+  for (const answers::BudgetWork& work : budget.work)
+    if (!work.finished())
+      all.emplace_back(work.estimate.operation, fmt::format("{} {}", work.number, work.estimate.operation));
+  return all;
+}
+
+Html two_buttons(const std::string& keep) {
+  return html(
+      "<p class=\"choices\">\n<button>{}</button>\n<button name=\"done\" value=\"true\">{}</button>\n</p>\n",
+      keep, keep + ", done");
+}
+
+Html form_with(const std::string& action, const Html& fields, const Html& buttons) {
+  return html("<form method=\"post\" action=\"{}\" data-kept>\n{}{}{}</form>\n", action,
+              hidden("kept", fresh_id()), fields, buttons);
+}
+
+}  // namespace nonrunner::page

@@ -1,0 +1,41 @@
+// What a field of a form offers of what the book knows already, so that it is chosen and not typed.
+#pragma once
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "answers/budget.h"
+#include "page/frame.h"
+#include "page/visit.h"
+
+namespace nonrunner::page {
+
+using Choices = std::vector<std::pair<std::string, std::string>>;  // value, words
+
+// Cars that something can still be booked on: owned first, then those that are looked at.
+std::vector<std::string> cars_at_hand(const Visit&);
+// The car that is meant most likely: of the query (`car`), of this person's clock, of the last entry of the kind.
+std::string likely_car(const Visit&, const std::string& event);
+Html car_field(const std::vector<std::string>& cars, const std::string& chosen,
+               const std::string& name = "vehicle");
+
+// The purse that the event goes through most likely; empty: nothing says which.
+std::string likely_purse(const book::Book&, const std::string& event, const std::string& supplier);
+Html purse_choice(const book::Book&, const std::string& name, const std::string& chosen);
+
+// A text field with words to choose from; `list` is the id of its list on this page.
+Html suggested_field(const std::string& name, const std::string& label, const std::string& list,
+                     const std::string& value = "", const std::string& hint = "");
+Html suggestions(const std::string& list, const Choices&);
+
+std::vector<std::string> suppliers(const book::Book&);     // the one met last first
+std::vector<std::string> words_bought(const book::Book&);  // of the last receipts, eight at most
+Choices open_lines(const answers::Budget&);                // name, "4 starter, 45.00"; what is certain first
+Choices open_work(const answers::Budget&);                 // name, "9 strip"
+
+// Two buttons, for hours and what else may end a line: "Keep" and "Keep, done".
+Html two_buttons(const std::string& keep);
+// A form like form() with buttons of its own.
+Html form_with(const std::string& action, const Html& fields, const Html& buttons);
+
+}  // namespace nonrunner::page

@@ -1,0 +1,158 @@
+// A paper at the table: its photograph beside the form, the supplier from those known, line after line with the
+// open lines of the budget first. It takes the place of its quick line.
+#include "page/paper.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "answers/shopping.h"
+#include "book/events/attach.h"
+#include "book/events/receipt.h"
+#include "book/ledger/query.h"
+#include "book/questions/figures.h"
+#include "page/entry.h"
+#include "page/lists.h"
+#include "page/rooms.h"
+#include "words/days.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+constexpr int rows_at_first = 8, most_rows = 60;
+
+// What a form of a paper starts from: its quick line, or nothing.
+Form start_of(const Visit& visit, const std::string& entry) {
+  Form form;
+  form.set("date", visit.today.iso());
+  for (const book::Waiting& each : book::tray(visit.book)) {
+    if (std::to_string(each.entry) != entry) continue;
+    form.set("replaces", entry);
+    form.set("date", each.day.iso());
+    form.set("supplier", each.supplier);
+    form.set("total", each.total.plain(visit.book.currency()));
+    if (!each.vehicles.empty()) form.set("car", each.vehicles.front());
+    const auto purse = book::first<std::string>(
+        visit.book,
+        "SELECT a.name FROM posting p JOIN account a USING (account) WHERE p.entry = :entry AND a.kind = "
+        "'purse' ORDER BY p.seq LIMIT 1",
+        {{":entry", each.entry}});
+    if (purse) form.set("paid", *purse);
+  }
+  if (!form.has("car")) form.set("car", likely_car(visit, "receipt"));
+  return form;
+}
+
+// The open lines of every car at hand, and the words bought lately; a number is enough.
+Choices offered(const Visit& visit) {
+  Choices all;
+  for (const std::string& tag : cars_at_hand(visit))
+    if (const auto budget = answers::budget_of(visit.book, tag))
+      for (const auto& [name, words] : open_lines(*budget)) all.emplace_back(name, tag + ": " + words);
+  for (const std::string& word : words_bought(visit.book)) all.emplace_back(word, "bought lately");
+  return all;
+}
+
+Html ticked(const std::string& name, const std::string& label, bool on) {
+  return on ? html(
+                  "<label class=\"tick\"><input type=\"checkbox\" name=\"{}\" value=\"on\" checked> "
+                  "{}</label>\n",
+                  name, label)
+            : html("<label class=\"tick\"><input type=\"checkbox\" name=\"{}\" value=\"on\"> {}</label>\n",
+                   name, label);
+}
+
+Html line_of(const Visit& visit, const Form& form, int number) {
+  const std::string at = fmt::format("line.{}.", number);
+  Choices kinds{{"", "guessed"}};
+  for (const std::string& kind : book::line_kinds()) kinds.emplace_back(kind, kind);
+  std::vector<std::string> cars = cars_at_hand(visit);
+  for (const char* own : {"tools", "overhead", "owner"}) cars.emplace_back(own);
+  const std::string car = form.has(at + "to") ? form.get(at + "to") : form.get("car");
+  const Html rest = html(
+      "<details class=\"detail\"><summary>More of line {}</summary>\n{}{}{}{}{}</details>\n",
+      std::to_string(number), money_field(at + "amount", "or amount of all of them", form.get(at + "amount")),
+      choice(at + "kind", "what it is to the shop", kinds, form.get(at + "kind")),
+      choice(at + "source", "where it comes from",
+             {{"", "not said"}, {"new", "new"}, {"salvage", "salvage"}, {"reman", "reman"}},
+             form.get(at + "source")),
+      field(at + "core_by", "old part back by", form.get(at + "core_by"), "date"),
+      field(at + "stock", "goes to the shelf as", form.get(at + "stock")));
+  return html("<fieldset class=\"line\"><legend>line {}</legend>\n{}{}{}{}{}{}{}</fieldset>\n",
+              std::to_string(number), suggested_field(at + "what", "what", "offered", form.get(at + "what")),
+              money_field(at + "qty", "pieces", form.get(at + "qty")),
+              money_field(at + "unit", "price of one", form.get(at + "unit")),
+              car_field(cars, car, at + "to"),
+              money_field(at + "core", "deposit on one", form.get(at + "core")),
+              ticked(at + "taxed", "taxed", form.get(at + "taxed") == "on"), rest);
+}
+
+Html photos(const Visit& visit, const std::string& entry) {
+  Html pictures;
+  if (entry.empty()) return pictures;
+  for (const book::Photo& photo : book::photos_of(visit.book, std::stoll(entry)))
+    pictures += html("<div class=\"pane\"><img src=\"{}\" alt=\"the photo of this paper\"></div>\n",
+                     path_of("/photo/", photo.sha256));
+  return pictures;
+}
+
+Html paid_by(const Visit& visit, const Form& form) {
+  const std::string purse =
+      form.get("paid").empty() ? likely_purse(visit.book, "receipt", form.get("supplier")) : form.get("paid");
+  return purse_choice(visit.book, "paid", purse) +
+         ticked("on_account", "not paid yet: on account", form.get("on_account") == "on");
+}
+
+int rows_in(const Form& form) {
+  int rows = rows_at_first;
+  for (const auto& [name, value] : form.fields)
+    if (name.starts_with("line.") && !value.empty()) rows = std::max(rows, std::atoi(name.c_str() + 5));
+  return std::min(rows, most_rows);
+}
+
+}  // namespace
+
+Answer paper_page(const Visit& visit, const Form& form, const std::string& reason) {
+  Choices known;
+  for (const std::string& supplier : suppliers(visit.book)) known.emplace_back(supplier, "");
+  Html lines;
+  for (int number = 1; number <= rows_in(form); ++number) lines += line_of(visit, form, number);
+  const std::string replaces = form.get("replaces");
+  const Html fields =
+      hidden("do", "receipt") + hidden("next", "/tray") +
+      (replaces.empty() ? Html() : hidden("replaces", replaces)) +
+      suggested_field("supplier", "supplier", "suppliers", form.get("supplier")) +
+      suggestions("suppliers", known) + field("number", "number, as printed", form.get("number")) +
+      field("date", "day printed on it", form.get("date"), "date") + suggestions("offered", offered(visit)) +
+      lines + money_field("tax", "tax", form.get("tax")) +
+      money_field("shipping", "shipping", form.get("shipping")) +
+      money_field("discount", "discount", form.get("discount")) +
+      money_field("total", "total, as printed", form.get("total")) + paid_by(visit, form) +
+      field("back_by", "goods may go back until", form.get("back_by"), "date");
+  const Html said = reason.empty() ? Html() : html("<p class=\"reason\" role=\"alert\">{}</p>\n", reason);
+  const Html paper = html(
+      "<form method=\"post\" action=\"/entry\" class=\"wide\" data-kept data-paper=\"{}\">\n{}{}"
+      "<button>Keep</button>\n</form>\n",
+      std::to_string(visit.book.currency().digits),
+      hidden("kept", form.get("kept").empty() ? fresh_id() : form.get("kept")), fields);
+  Answer answer = page(visit, replaces.empty() ? "A paper" : "The paper of entry " + replaces,
+                       said + html("<div class=\"beside\">\n{}{}</div>\n", photos(visit, replaces), paper));
+  if (!reason.empty()) answer.status = 422;
+  return answer;
+}
+
+Answer rooms::paper(Visit& visit) {
+  const std::string& entry = visit.tag();
+  const Form form = start_of(visit, entry == "new" ? "" : entry);
+  if (entry != "new" && !form.has("replaces")) {
+    Answer answer =
+        page(visit, "No paper waits for that",
+             html("<p>Entry {} waits for no paper.</p>\n<p><a href=\"/tray\">Tray</a></p>\n", entry));
+    answer.status = 404;
+    return answer;
+  }
+  return paper_page(visit, form, "");
+}
+
+}  // namespace nonrunner::page

@@ -1,0 +1,18 @@
+#include "words/days.h"
+
+#include <fmt/format.h>
+
+#include "words/weekday.h"
+
+namespace nonrunner::words {
+
+std::string shown_day(Day day) { return std::string(weekday(day)) + " " + day.iso(); }
+
+std::string days_left(Day by, Day today) {
+  const int days = days_between(today, by);
+  if (days == 0) return "today";
+  if (days > 0) return fmt::format("in {} day{}", days, days == 1 ? "" : "s");
+  return fmt::format("{} day{} late", -days, days == -1 ? "" : "s");
+}
+
+}  // namespace nonrunner::words

@@ -1,0 +1,12 @@
+// Days as a person says them, alike on every surface.
+#pragma once
+#include <string>
+
+#include "exact/day.h"
+
+namespace nonrunner::words {
+
+std::string shown_day(Day);                // "Fri 2025-07-04"
+std::string days_left(Day by, Day today);  // "today", "in 3 days", "2 days late"
+
+}  // namespace nonrunner::words
