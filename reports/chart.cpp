@@ -94,13 +94,33 @@ std::uint8_t library_kind(Chart::Kind kind) {
   return LXW_CHART_BAR;
 }
 
-}  // namespace
+bool lies_down(const Chart& plan) {
+  return plan.kind == Chart::Kind::bars || plan.kind == Chart::Kind::stacked_bars;
+}
+bool is_stacked(const Chart& plan) {
+  return plan.kind == Chart::Kind::stacked_bars || plan.kind == Chart::Kind::stacked_columns;
+}
 
-lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
-  const bool lies = plan.kind == Chart::Kind::bars || plan.kind == Chart::Kind::stacked_bars;
-  const bool lines = plan.kind == Chart::Kind::lines;
-  lxw_chart* chart = workbook_add_chart(workbook, library_kind(plan.kind));
-  if (!chart) throw std::bad_alloc();
+lxw_chart_font small_font() {
+  lxw_chart_font small{};
+  small.size = 11;  // printed at 73 % still 8 points
+  small.color = ink;
+  return small;
+}
+
+void label(lxw_chart_series* series, const Series& plan, const Chart& chart) {
+  chart_series_set_labels(series);
+  if (plan.label_is_name) chart_series_set_labels_options(series, LXW_TRUE, LXW_FALSE, LXW_FALSE);
+  chart_series_set_labels_num_format(series, "#,##0;-#,##0;;");
+  lxw_chart_font font = small_font();
+  if (plan.paint == Paint::strong && is_stacked(chart)) font.color = 0xFFFFFF;
+  chart_series_set_labels_font(series, &font);
+  if (chart.kind == Chart::Kind::lines)
+    chart_series_set_labels_position(series, LXW_CHART_LABEL_POSITION_ABOVE);
+}
+
+// The places of those without a name, which stand in no legend.
+std::vector<std::int16_t> add_series(lxw_chart* chart, const Chart& plan) {
   std::vector<std::int16_t> unnamed;
   for (std::size_t i = 0; i < plan.series.size(); ++i) {
     const Series& each = plan.series[i];
@@ -111,37 +131,28 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
       unnamed.push_back(static_cast<std::int16_t>(i));
     else
       chart_series_set_name(series, each.name.c_str());
-    if (lines)
+    if (plan.kind == Chart::Kind::lines)
       draw(series, each);
     else
       fill(series, each.paint);
-    if (each.labelled || each.label_is_name) {
-      chart_series_set_labels(series);
-      if (each.label_is_name) chart_series_set_labels_options(series, LXW_TRUE, LXW_FALSE, LXW_FALSE);
-      chart_series_set_labels_num_format(series, "#,##0;-#,##0;;");
-      lxw_chart_font font{};
-      font.size = 11;
-      const bool on_dark = each.paint == Paint::strong && (plan.kind == Chart::Kind::stacked_bars ||
-                                                           plan.kind == Chart::Kind::stacked_columns);
-      font.color = on_dark ? 0xFFFFFF : ink;
-      chart_series_set_labels_font(series, &font);
-      if (lines) chart_series_set_labels_position(series, LXW_CHART_LABEL_POSITION_ABOVE);
-    }
+    if (each.labelled || each.label_is_name) label(series, each, plan);
   }
-  lxw_chart_font title_font{};
-  title_font.size = 12;
-  title_font.bold = LXW_TRUE;
-  title_font.color = ink;
-  if (plan.title.empty()) {
-    chart_title_off(chart);
-  } else {
-    chart_title_set_name(chart, plan.title.c_str());
-    chart_title_set_name_font(chart, &title_font);
-  }
+  return unnamed;
+}
+
+void set_title(lxw_chart* chart, const Chart& plan) {
+  if (plan.title.empty()) return chart_title_off(chart);
+  lxw_chart_font font{};
+  font.size = 12;
+  font.bold = LXW_TRUE;
+  font.color = ink;
+  chart_title_set_name(chart, plan.title.c_str());
+  chart_title_set_name_font(chart, &font);
+}
+
+void set_axes(lxw_chart* chart, const Chart& plan) {
   lxw_chart_axis *across = chart->x_axis, *up = chart->y_axis;
-  lxw_chart_font small{};
-  small.size = 11;  // printed at 73 % still 8 points
-  small.color = ink;
+  lxw_chart_font small = small_font();
   lxw_chart_line grid{};
   grid.color = rule;
   grid.width = 0.5F;
@@ -154,29 +165,38 @@ lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
   if (!plan.up.empty()) chart_axis_set_name(up, plan.up.c_str());
   if (!plan.across_format.empty()) chart_axis_set_num_format(across, plan.across_format.c_str());
   if (!plan.up_format.empty()) chart_axis_set_num_format(up, plan.up_format.c_str());
-  lxw_chart_axis* values = lies ? across : up;
+  lxw_chart_axis* values = lies_down(plan) ? across : up;
   chart_axis_major_gridlines_set_visible(values, LXW_TRUE);
   chart_axis_major_gridlines_set_line(values, &grid);
-  if (lies) {
+  if (lies_down(plan)) {
     chart_axis_set_reverse(up);           // the first row on top
     chart_axis_set_interval_unit(up, 1);  // every name is shown
   }
-  if (plan.over_each_other || plan.kind == Chart::Kind::stacked_bars ||
-      plan.kind == Chart::Kind::stacked_columns)
-    chart_set_series_overlap(chart, 100);
-  if (!lines) chart_set_series_gap(chart, static_cast<std::uint16_t>(plan.gap));
   if (plan.from_zero) chart_axis_set_min(values, 0);
+}
+
+void set_legend(lxw_chart* chart, const Chart& plan, std::vector<std::int16_t> unnamed) {
+  if (!plan.legend) return chart_legend_set_position(chart, LXW_CHART_LEGEND_NONE);
+  lxw_chart_font small = small_font();
+  chart_legend_set_position(chart, LXW_CHART_LEGEND_BOTTOM);
+  chart_legend_set_font(chart, &small);
+  if (unnamed.empty()) return;
+  unnamed.push_back(-1);  // the end mark that the library asks for
+  if (chart_legend_delete_series(chart, unnamed.data()) != LXW_NO_ERROR) throw std::bad_alloc();
+}
+
+}  // namespace
+
+lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
+  lxw_chart* chart = workbook_add_chart(workbook, library_kind(plan.kind));
+  if (!chart) throw std::bad_alloc();
+  std::vector<std::int16_t> unnamed = add_series(chart, plan);
+  set_title(chart, plan);
+  set_axes(chart, plan);
+  if (plan.over_each_other || is_stacked(plan)) chart_set_series_overlap(chart, 100);
+  if (plan.kind != Chart::Kind::lines) chart_set_series_gap(chart, static_cast<std::uint16_t>(plan.gap));
   chart_show_hidden_data(chart);  // names and helper figures stand where nobody has to see them
-  if (!plan.legend) {
-    chart_legend_set_position(chart, LXW_CHART_LEGEND_NONE);
-  } else {
-    chart_legend_set_position(chart, LXW_CHART_LEGEND_BOTTOM);
-    chart_legend_set_font(chart, &small);
-    if (!unnamed.empty()) {
-      unnamed.push_back(-1);  // the end mark that the library asks for
-      if (chart_legend_delete_series(chart, unnamed.data()) != LXW_NO_ERROR) throw std::bad_alloc();
-    }
-  }
+  set_legend(chart, plan, std::move(unnamed));
   lxw_chart_line frame{};
   frame.none = LXW_TRUE;
   chart_chartarea_set_line(chart, &frame);

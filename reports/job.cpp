@@ -27,6 +27,13 @@ constexpr std::uint32_t beyond_cost = to_complete, not_yet_recovered = selling_s
                         still_brings = deposit_kept, more_than_left = selling;
 }  // namespace row
 
+// Columns of the sheet Costs.
+namespace cost_column {
+constexpr std::uint16_t part_of = 0, what = 1, quantity = 2, price = 3, budget = 4, bought = 5, actual = 6,
+                        to_complete = 7, at_completion = 8, variance_col = 9, which = 10, by_price = 11,
+                        by_quantity = 12;
+}
+
 struct Totals {
   Money budget, spent, to_complete, due;
   Money at_completion() const { return spent + to_complete; }
@@ -72,9 +79,7 @@ class JobBook {
   }
 
   void write_costs() {
-    constexpr std::uint16_t part_of = 0, what = 1, quantity = 2, price = 3, budget = 4, bought = 5,
-                            actual = 6, to_complete = 7, at_completion = 8, variance_col = 9, which = 10,
-                            by_price = 11, by_quantity = 12;
+    using namespace cost_column;
     Sheet& sheet = *costs_;
     sheet.landscape();
     sheet.widths({11, 34, 10, 11.5, 12, 10, 12, 12, 12, 12, 13, 12, 12});
@@ -95,59 +100,7 @@ class JobBook {
         if (cost.budgeted == budgeted) order.push_back(&cost);
     std::uint32_t at = 4;
     for (const JobCost* cost : order) {
-      const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
-      const Money budget_amount = cost->budgeted ? cost->budget_price.times(cost->budget_quantity) : Money();
-      const Money completed = cost->actual + cost->to_complete, over = completed - budget_amount;
-      sheet.text({at, part_of}, cost->part_of);
-      sheet.wrapped({at, what}, cost->what);
-      if (cost->part_of == "purchase") purchase_row_ = at, purchase_over_ = over;
-      if (!f_.budget_on) {
-        // Without a budget there is nothing to be over.
-      } else if (cost->budgeted) {
-        sheet.decimal({at, quantity}, cost->budget_quantity, look::decimal_input);
-        sheet.price({at, price}, cost->budget_price, look::price_input);
-        sheet.formula({at, budget}, rounded(cell(quantity) + "*" + cell(price)), budget_amount);
-      } else {
-        sheet.text({at, quantity}, "not in it", look::note);
-        sheet.money({at, budget}, Money());
-      }
-      using Follows = JobCost::Follows;
-      const Follows follows = f_.budget_on ? cost->follows : Follows::nothing;
-      // Split only where pieces were bought: before that nothing can be said of their price.
-      const bool split =
-          f_.budget_on && cost->budgeted && cost->quantity && cost->quantity->thousandths() != 0;
-      // An input only where something follows it.
-      if (cost->quantity)
-        sheet.decimal({at, bought}, *cost->quantity,
-                      split || follows == Follows::pieces ? look::decimal_input : look::decimal);
-      else if (follows == Follows::pieces)
-        sheet.blank({at, bought}, look::decimal_input);
-      sheet.money({at, actual}, cost->actual, look::money_input);
-      if (follows == Follows::pieces)
-        sheet.formula({at, to_complete},
-                      rounded("IF(AND(" + cell(bought) + "=\"\"," + cell(actual) + "<>0),0,MAX(0," +
-                              cell(quantity) + "-N(" + cell(bought) + "))*" + cell(price) + ")"),
-                      cost->to_complete);
-      else if (follows == Follows::amount)
-        sheet.formula({at, to_complete}, rounded("MAX(0," + cell(budget) + "-" + cell(actual) + ")"),
-                      cost->to_complete);
-      else
-        sheet.money({at, to_complete}, cost->to_complete, look::money_input);
-      sheet.formula({at, at_completion}, rounded(cell(actual) + "+" + cell(to_complete)), completed);
-      if (f_.budget_on) {
-        sheet.formula({at, variance_col}, rounded(cell(at_completion) + "-" + cell(budget)), over);
-        say_direction(sheet, {at, which}, cell(variance_col), is_negative(over), !is_zero(over));
-      }
-      if (split) {
-        const Variance v = variance(cost->budget_quantity, cost->budget_price, *cost->quantity, cost->actual);
-        sheet.formula({at, by_price}, rounded(cell(actual) + "-" + rounded(cell(bought) + "*" + cell(price))),
-                      v.price);
-        sheet.formula({at, by_quantity}, rounded(cell(actual) + "-" + cell(budget) + "-" + cell(by_price)),
-                      v.quantity);
-      }
-      t_.budget += budget_amount;
-      t_.spent += cost->actual;
-      t_.to_complete += cost->to_complete;
+      write_cost(at, *cost);
       ++at;
     }
     if (order.empty()) sheet.text({at, what}, "nothing yet"), ++at;
@@ -167,6 +120,75 @@ class JobBook {
       sheet.money({at + 2, budget}, *f_.holding_per_day);
       sheet.text({at + 2, bought}, "it counts in decisions and is never booked: no saving", look::note_apart);
     }
+  }
+
+  // A row: what was expected of it, what came, what is still to come, and of what the difference is made.
+  void write_cost(std::uint32_t at, const JobCost& cost) {
+    using namespace cost_column;
+    Sheet& sheet = *costs_;
+    const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
+    const Money budget_amount = cost.budgeted ? cost.budget_price.times(cost.budget_quantity) : Money();
+    const Money completed = cost.actual + cost.to_complete, over = completed - budget_amount;
+    sheet.text({at, part_of}, cost.part_of);
+    sheet.wrapped({at, what}, cost.what);
+    if (cost.part_of == "purchase") purchase_row_ = at, purchase_over_ = over;
+    if (!f_.budget_on) {
+      // Without a budget there is nothing to be over.
+    } else if (cost.budgeted) {
+      sheet.decimal({at, quantity}, cost.budget_quantity, look::decimal_input);
+      sheet.price({at, price}, cost.budget_price, look::price_input);
+      sheet.formula({at, budget}, rounded(cell(quantity) + "*" + cell(price)), budget_amount);
+    } else {
+      sheet.text({at, quantity}, "not in it", look::note);
+      sheet.money({at, budget}, Money());
+    }
+    write_actual(at, cost);
+    if (f_.budget_on) {
+      sheet.formula({at, variance_col}, rounded(cell(at_completion) + "-" + cell(budget)), over);
+      say_direction(sheet, {at, which}, cell(variance_col), is_negative(over), !is_zero(over));
+    }
+    if (is_split(cost)) {
+      const Variance v = variance(cost.budget_quantity, cost.budget_price, *cost.quantity, cost.actual);
+      sheet.formula({at, by_price}, rounded(cell(actual) + "-" + rounded(cell(bought) + "*" + cell(price))),
+                    v.price);
+      sheet.formula({at, by_quantity}, rounded(cell(actual) + "-" + cell(budget) + "-" + cell(by_price)),
+                    v.quantity);
+    }
+    t_.budget += budget_amount;
+    t_.spent += cost.actual;
+    t_.to_complete += cost.to_complete;
+  }
+
+  // Split only where pieces were bought: before that nothing can be said of their price.
+  bool is_split(const JobCost& cost) const {
+    return f_.budget_on && cost.budgeted && cost.quantity && cost.quantity->thousandths() != 0;
+  }
+
+  void write_actual(std::uint32_t at, const JobCost& cost) {
+    using namespace cost_column;
+    Sheet& sheet = *costs_;
+    const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
+    using Follows = JobCost::Follows;
+    const Follows follows = f_.budget_on ? cost.follows : Follows::nothing;
+    // An input only where something follows it.
+    if (cost.quantity)
+      sheet.decimal({at, bought}, *cost.quantity,
+                    is_split(cost) || follows == Follows::pieces ? look::decimal_input : look::decimal);
+    else if (follows == Follows::pieces)
+      sheet.blank({at, bought}, look::decimal_input);
+    sheet.money({at, actual}, cost.actual, look::money_input);
+    if (follows == Follows::pieces)
+      sheet.formula({at, to_complete},
+                    rounded("IF(AND(" + cell(bought) + "=\"\"," + cell(actual) + "<>0),0,MAX(0," +
+                            cell(quantity) + "-N(" + cell(bought) + "))*" + cell(price) + ")"),
+                    cost.to_complete);
+    else if (follows == Follows::amount)
+      sheet.formula({at, to_complete}, rounded("MAX(0," + cell(budget) + "-" + cell(actual) + ")"),
+                    cost.to_complete);
+    else
+      sheet.money({at, to_complete}, cost.to_complete, look::money_input);
+    sheet.formula({at, at_completion}, rounded(cell(actual) + "+" + cell(to_complete)),
+                  cost.actual + cost.to_complete);
   }
 
   void write_hours() {
@@ -372,7 +394,10 @@ class JobBook {
     if (!over()) write_price(break_even, net);
     write_hours_on_first(with_hours, own_value, net);
     line(row::due, "Due back", due_->at(due_total_), t_.due, "cores, deposits, returns: see the sheet Due");
+    name_figures();
+  }
 
+  void name_figures() {
     for (const auto& [name, row_number] :
          std::vector<std::pair<const char*, std::uint32_t>>{{"cost_so_far", row::spent},
                                                             {"cost_to_complete", row::to_complete},
@@ -384,11 +409,11 @@ class JobBook {
                                                             {"own_hours", row::hours},
                                                             {"own_hours_to_complete", row::hours_left},
                                                             {"shop_hour", row::hour}})
-      if (written(row_number)) book_.name(name, sheet, {row_number, 1});
+      if (written(row_number)) book_.name(name, *first_, {row_number, 1});
     if (!over()) book_.name("expected_price", *page_, typed_price_);
     if (in_pieces()) {
-      book_.name("not_yet_recovered", sheet, {row::not_yet_recovered, 1});
-      book_.name("still_brings", sheet, {row::still_brings, 1});
+      book_.name("not_yet_recovered", *first_, {row::not_yet_recovered, 1});
+      book_.name("still_brings", *first_, {row::still_brings, 1});
     }
   }
 

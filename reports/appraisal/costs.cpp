@@ -25,6 +25,42 @@ const char* name_of(CorrectionLine::Kind k) {
   return "";
 }
 
+// The lines of a correction from the row `at` on: its totals, and where the names of its lines stand.
+CorrectionTotals write_lines(Sheet& sheet, const CorrectionFigures& correction, std::uint32_t& at,
+                             std::vector<Cell>& names) {
+  const std::uint32_t first = at;
+  CorrectionTotals total;
+  for (const CorrectionLine& line : correction.lines) {
+    names.push_back({at, name});
+    sheet.wrapped({at, name}, line.name);
+    sheet.text({at, kind}, name_of(line.kind));
+    sheet.text({at, source}, line.source);
+    const bool bought = line.kind != CorrectionLine::Kind::operation;
+    if (bought) {
+      sheet.decimal({at, quantity}, line.quantity, look::decimal_input);
+      sheet.decimal({at, price}, line.price, look::money_input);
+      sheet.formula({at, cash}, here(Cell{at, quantity}) + "*" + here(Cell{at, price}),
+                    line.quantity * line.price, look::money);
+      total.cash += line.quantity * line.price;
+    }
+    if (!bought || line.hours > 0) sheet.decimal({at, hours}, line.hours, look::decimal_input);
+    if (line.core > 0)
+      sheet.formula({at, core}, here(Cell{at, quantity}) + "*" + formula::literal(line.core),
+                    line.quantity * line.core, look::money);
+    total.hours += line.hours;
+    ++at;
+  }
+  if (correction.lines.empty()) sheet.text({at, name}, "nothing to buy and nothing to do"), ++at;
+  total.cash_cell = {at, cash};
+  total.hours_cell = {at, hours};
+  sheet.text({at, name}, "in all", look::total);
+  sheet.formula(total.cash_cell, "SUM(" + here({first, cash}, {at - 1, cash}) + ")", total.cash,
+                look::money_total);
+  sheet.formula(total.hours_cell, "SUM(" + here({first, hours}, {at - 1, hours}) + ")", total.hours,
+                look::decimal_total);
+  return total;
+}
+
 }  // namespace
 
 void write_costs(Parts& parts) {
@@ -53,38 +89,9 @@ void write_costs(Parts& parts) {
                    {"Line", "Kind", "Source", "Quantity", "Expected price", "Cash", "Own hours, estimate",
                     "Core deposit"},
                    quantity);
-    const std::uint32_t first = at + 2;
-    at = first;
-    CorrectionTotals total;
+    at += 2;
     std::vector<Cell> cells;
-    for (const CorrectionLine& line : correction.lines) {
-      cells.push_back({at, name});
-      sheet.wrapped({at, name}, line.name);
-      sheet.text({at, kind}, name_of(line.kind));
-      sheet.text({at, source}, line.source);
-      const bool bought = line.kind != CorrectionLine::Kind::operation;
-      if (bought) {
-        sheet.decimal({at, quantity}, line.quantity, look::decimal_input);
-        sheet.decimal({at, price}, line.price, look::money_input);
-        sheet.formula({at, cash}, here(Cell{at, quantity}) + "*" + here(Cell{at, price}),
-                      line.quantity * line.price, look::money);
-        total.cash += line.quantity * line.price;
-      }
-      if (!bought || line.hours > 0) sheet.decimal({at, hours}, line.hours, look::decimal_input);
-      if (line.core > 0)
-        sheet.formula({at, core}, here(Cell{at, quantity}) + "*" + formula::literal(line.core),
-                      line.quantity * line.core, look::money);
-      total.hours += line.hours;
-      ++at;
-    }
-    if (correction.lines.empty()) sheet.text({at, name}, "nothing to buy and nothing to do"), ++at;
-    total.cash_cell = {at, cash};
-    total.hours_cell = {at, hours};
-    sheet.text({at, name}, "in all", look::total);
-    sheet.formula(total.cash_cell, "SUM(" + here({first, cash}, {at - 1, cash}) + ")", total.cash,
-                  look::money_total);
-    sheet.formula(total.hours_cell, "SUM(" + here({first, hours}, {at - 1, hours}) + ")", total.hours,
-                  look::decimal_total);
+    const CorrectionTotals total = write_lines(sheet, correction, at, cells);
     parts.corrections.push_back(total);
     parts.line_cells.push_back(cells);
     at += 2;

@@ -59,104 +59,137 @@ void write_way(Parts& parts) {
   sheet.chart({picture, 0}, chart, 4, picture_rows);
 }
 
-}  // namespace
+constexpr std::uint16_t fault = 0, fix = 1, source = 2, takes_off = 3, restores = 4, cash = 5, hours = 6,
+                        gain = 7, chosen = 8, restored_column = 9;
+constexpr std::uint32_t first = 4;
 
-void write_fixes(Parts& parts) {
-  constexpr std::uint16_t fault = 0, fix = 1, source = 2, takes_off = 3, restores = 4, cash = 5, hours = 6,
-                          gain = 7, chosen = 8, restored_column = 9;
-  Sheet& sheet = *parts.fixes;
-  const AppraisalFigures& f = parts.figures;
-  sheet.landscape();
-  sheet.widths({40, 40, 11, 13, 11, 13, 12, 13, 10, 2});
-  sheet.text({0, 0}, "Fixes that pay", look::title);
-  sheet.across(
-      {1, 0}, 9,
-      "Gain = what it restores of the price, less commission, cash and own hours at the shop's hour. "
-      "Write 1 for a fix that is made, 0 for one that is left: the answer follows. Two fixes of one fault "
-      "restore "
-      "no more than the whole.",
-      look::note);
-  sheet.headings({3, 0},
-                 {"Fault", "Fix", "Source", "Takes off", "Restores", "Cash", "Own hours", "Gain", "Made"},
-                 takes_off);
-  sheet.frozen(4, 0, 3);
-  std::uint32_t at = 4;
-  const double hour_cost = f.hour + (f.hours_per_week > 0 ? 7 * f.holding_per_day / f.hours_per_week : 0);
-  std::string off;
-  double takes = 0, restored = 0;
-  std::vector<std::string> names;  // of the rows, for the picture
-  const std::uint32_t first = at;
-  for (const FaultFigures& each : f.faults) {
-    const std::uint32_t head = at;
+class Fixes {
+ public:
+  explicit Fixes(Parts& parts) : parts_(parts), f_(parts.figures), sheet_(*parts.fixes) {}
+
+  void write() {
+    lay_out();
+    for (const FaultFigures& each : f_.faults) write_fault(each);
+    if (f_.faults.empty()) sheet_.text({at_, fault}, "no faults listed"), ++at_;
+    write_sums();
+    if (!f_.faults.empty()) draw();
+  }
+
+ private:
+  void lay_out() {
+    sheet_.landscape();
+    sheet_.widths({40, 40, 11, 13, 11, 13, 12, 13, 10, 2});
+    sheet_.text({0, 0}, "Fixes that pay", look::title);
+    sheet_.across(
+        {1, 0}, 9,
+        "Gain = what it restores of the price, less commission, cash and own hours at the shop's hour. "
+        "Write 1 for a fix that is made, 0 for one that is left: the answer follows. Two fixes of one fault "
+        "restore "
+        "no more than the whole.",
+        look::note);
+    sheet_.headings({first - 1, 0},
+                    {"Fault", "Fix", "Source", "Takes off", "Restores", "Cash", "Own hours", "Gain", "Made"},
+                    takes_off);
+    sheet_.frozen(first, 0, first - 1);
+    sheet_.printed_columns(9);
+    sheet_.hidden_columns(restored_column, restored_column);
+  }
+
+  void write_fault(const FaultFigures& each) {
+    const std::uint32_t head = at_;
     double of_fault = 0;
-    sheet.wrapped({at, fault}, each.name + (each.must ? " (must be put right)" : ""));
-    sheet.decimal({at, takes_off}, each.takes_off, look::money_input);
-    takes += each.takes_off;
-    off += (off.empty() ? "" : "+") + here(Cell{head, takes_off});
+    sheet_.wrapped({at_, fault}, each.name + (each.must ? " (must be put right)" : ""));
+    sheet_.decimal({at_, takes_off}, each.takes_off, look::money_input);
+    takes_ += each.takes_off;
+    off_ += (off_.empty() ? "" : "+") + here(Cell{head, takes_off});
     for (const FixFigures& way : each.fixes) {
-      sheet.wrapped({at, fix}, way.name);
-      names.push_back(way.name);
-      sheet.text({at, source}, way.source);
-      sheet.decimal({at, restores}, way.restores, look::percent_input);
-      sheet.decimal({at, cash}, way.cash, look::money_input);
-      sheet.decimal({at, hours}, way.hours, look::decimal_input);
-      const double won =
-          way.restores * each.takes_off * (1 - f.sale_rate) - way.cash - way.hours * f.pace * hour_cost;
-      sheet.formula({at, gain},
-                    here(Cell{at, restores}) + "*" + fixed({head, takes_off}) + "*(1-" +
-                        parts.at(row::sale_rate) + ")-" + here(Cell{at, cash}) + "-" + here(Cell{at, hours}) +
-                        "*" + parts.at(row::pace) + "*(" + parts.at(row::hour) + "+7*" +
-                        parts.at(row::holding) + "/" + parts.at(row::hours_per_week) + ")",
-                    won, look::money);
-      sheet.whole({at, chosen}, way.chosen ? 1 : 0, look::whole_input);
-      sheet.ask({at, chosen}, Ask::yes_or_no);
-      if (way.chosen) {
-        parts.fix_cash += way.cash;
-        parts.fix_hours += way.hours;
-        of_fault += way.restores * each.takes_off;
-      }
-      ++at;
+      write_fix(way, each, head);
+      if (way.chosen) of_fault += way.restores * each.takes_off;
     }
     // What is restored of it in money, for the sum below: never more than the whole.
     if (each.fixes.empty())
-      sheet.text({at, fix}, "no fix known", look::note), names.push_back("no fix known"), ++at;
+      sheet_.text({at_, fix}, "no fix known", look::note), names_.push_back("no fix known"), ++at_;
     else
-      sheet.formula({head, restored_column},
-                    fixed({head, takes_off}) + "*MIN(1,SUMPRODUCT(" + here({head, chosen}, {at - 1, chosen}) +
-                        "," + here({head, restores}, {at - 1, restores}) + "))",
-                    of_fault, look::money_note);
-    restored += of_fault;
+      sheet_.formula({head, restored_column},
+                     fixed({head, takes_off}) + "*MIN(1,SUMPRODUCT(" +
+                         here({head, chosen}, {at_ - 1, chosen}) + "," +
+                         here({head, restores}, {at_ - 1, restores}) + "))",
+                     of_fault, look::money_note);
+    restored_ += of_fault;
   }
-  if (f.faults.empty()) sheet.text({at, fault}, "no faults listed"), ++at;
-  parts.still_off = takes - restored;
-  const auto chosen_sum = [&](std::uint16_t col) {
-    return "SUMPRODUCT(" + here({first, chosen}, {at - 1, chosen}) + "," + here({first, col}, {at - 1, col}) +
-           ")";
-  };
-  parts.fix_cash_cell = {at, cash};
-  parts.fix_hours_cell = {at, hours};
-  parts.still_off_cell = {at, takes_off};
-  sheet.text({at, fault}, "fixes made; still off the price", look::total);
-  sheet.formula(
-      parts.still_off_cell,
-      (off.empty() ? "0" : off) + "-SUM(" + here({first, restored_column}, {at - 1, restored_column}) + ")",
-      parts.still_off, look::money_total);
-  sheet.formula(parts.fix_cash_cell, chosen_sum(cash), parts.fix_cash, look::money_total);
-  sheet.formula(parts.fix_hours_cell, chosen_sum(hours), parts.fix_hours, look::decimal_total);
-  sheet.printed_columns(9);
-  sheet.hidden_columns(restored_column, restored_column);
+
+  // Gain = share restored x what the fault takes off x (1 - commission) - cash - hours x pace x cost of an hour.
+  void write_fix(const FixFigures& way, const FaultFigures& of, std::uint32_t head) {
+    const double hour_cost =
+        f_.hour + (f_.hours_per_week > 0 ? 7 * f_.holding_per_day / f_.hours_per_week : 0);
+    sheet_.wrapped({at_, fix}, way.name);
+    names_.push_back(way.name);
+    sheet_.text({at_, source}, way.source);
+    sheet_.decimal({at_, restores}, way.restores, look::percent_input);
+    sheet_.decimal({at_, cash}, way.cash, look::money_input);
+    sheet_.decimal({at_, hours}, way.hours, look::decimal_input);
+    const double won =
+        way.restores * of.takes_off * (1 - f_.sale_rate) - way.cash - way.hours * f_.pace * hour_cost;
+    sheet_.formula({at_, gain},
+                   here(Cell{at_, restores}) + "*" + fixed({head, takes_off}) + "*(1-" +
+                       parts_.at(row::sale_rate) + ")-" + here(Cell{at_, cash}) + "-" +
+                       here(Cell{at_, hours}) + "*" + parts_.at(row::pace) + "*(" + parts_.at(row::hour) +
+                       "+7*" + parts_.at(row::holding) + "/" + parts_.at(row::hours_per_week) + ")",
+                   won, look::money);
+    sheet_.whole({at_, chosen}, way.chosen ? 1 : 0, look::whole_input);
+    sheet_.ask({at_, chosen}, Ask::yes_or_no);
+    if (way.chosen) {
+      parts_.fix_cash += way.cash;
+      parts_.fix_hours += way.hours;
+    }
+    ++at_;
+  }
+
+  void write_sums() {
+    parts_.still_off = takes_ - restored_;
+    const auto chosen_sum = [&](std::uint16_t col) {
+      return "SUMPRODUCT(" + here({first, chosen}, {at_ - 1, chosen}) + "," +
+             here({first, col}, {at_ - 1, col}) + ")";
+    };
+    parts_.fix_cash_cell = {at_, cash};
+    parts_.fix_hours_cell = {at_, hours};
+    parts_.still_off_cell = {at_, takes_off};
+    sheet_.text({at_, fault}, "fixes made; still off the price", look::total);
+    sheet_.formula(parts_.still_off_cell,
+                   (off_.empty() ? "0" : off_) + "-SUM(" +
+                       here({first, restored_column}, {at_ - 1, restored_column}) + ")",
+                   parts_.still_off, look::money_total);
+    sheet_.formula(parts_.fix_cash_cell, chosen_sum(cash), parts_.fix_cash, look::money_total);
+    sheet_.formula(parts_.fix_hours_cell, chosen_sum(hours), parts_.fix_hours, look::decimal_total);
+  }
+
+  void draw() {
+    Chart chart;
+    chart.title = "Gain of each fix (left of zero: it costs more than it brings)";
+    chart.across = f_.currency.code;
+    chart.says = "What each fix gains, its cash and own hours taken off";
+    chart.legend = false;
+    chart.across_format = "#,##0";
+    chart.series.push_back({"gain", parts_.book.labels(names_), sheet_.at({first, gain}, {at_ - 1, gain}),
+                            Paint::strong, Mark::none, false, true, true});
+    sheet_.new_page(at_ + 2);
+    sheet_.chart({at_ + 2, 0}, chart, 9, std::clamp(8 + static_cast<int>(names_.size()), 14, 34));
+  }
+
+  Parts& parts_;
+  const AppraisalFigures& f_;
+  Sheet& sheet_;
+  std::uint32_t at_ = first;
+  std::string off_;  // the sum of what the faults take off, as a formula
+  double takes_ = 0, restored_ = 0;
+  std::vector<std::string> names_;  // of the rows, for the picture
+};
+
+}  // namespace
+
+void write_fixes(Parts& parts) {
+  Fixes(parts).write();
   write_way(parts);
-  if (f.faults.empty()) return;
-  Chart chart;
-  chart.title = "Gain of each fix (left of zero: it costs more than it brings)";
-  chart.across = f.currency.code;
-  chart.says = "What each fix gains, its cash and own hours taken off";
-  chart.legend = false;
-  chart.across_format = "#,##0";
-  chart.series.push_back({"gain", parts.book.labels(names), sheet.at({first, gain}, {at - 1, gain}),
-                          Paint::strong, Mark::none, false, true, true});
-  sheet.new_page(at + 2);
-  sheet.chart({at + 2, 0}, chart, 9, std::clamp(8 + static_cast<int>(names.size()), 14, 34));
 }
 
 }  // namespace nonrunner::reports::appraisal_sheets

@@ -25,6 +25,59 @@ void running_cell(Parts& parts, std::uint32_t at, bool first, Money running) {
   parts.entries->formula({at, column::running}, parts.rounded(before + change), running);
 }
 
+// All of a row but what runs on from row to row.
+void write_line(Parts& parts, std::uint32_t at, const ProfitLine& line, std::size_t variance_line) {
+  Sheet& sheet = *parts.entries;
+  const std::string price = parts.result_at(row::price);
+  sheet.day({at, column::day}, line.day);
+  sheet.whole({at, column::entry}, line.entry, look::number);
+  sheet.wrapped({at, column::paper}, line.paper);
+  sheet.wrapped({at, column::what}, line.what);
+  sheet.text({at, column::kind}, name_of(line.kind));
+  if (!line.source.empty()) sheet.text({at, column::source}, line.source);
+  if (line.quantity) sheet.decimal({at, column::quantity}, *line.quantity, look::decimal);
+  if (line.quantity && line.quantity->thousandths() != 0 && line.kind != ProfitKind::sale) {
+    const std::string quantity = here(Cell{at, column::quantity});
+    sheet.formula({at, column::each},
+                  "IF(" + quantity + "=0,0," +
+                      parts.rounded("(" + here(Cell{at, column::out}) + "-" + here(Cell{at, column::in}) +
+                                    ")/" + quantity) +
+                      ")",
+                  each(-line.amount, *line.quantity));
+  }
+  if (line.kind == ProfitKind::sale)
+    sheet.formula({at, column::in}, price, line.amount);
+  else if (line.kind == ProfitKind::commission && parts.sums.commission_by_rate)
+    sheet.formula({at, column::out}, parts.rounded(price + "*" + parts.result_at(row::rate)), -line.amount);
+  else if (is_negative(line.amount))
+    sheet.money({at, column::out}, -line.amount, look::money_input);
+  else
+    sheet.money({at, column::in}, line.amount, look::money_input);
+  sheet.text({at, column::when}, line.after_sale ? after_it : parts.until_then(), look::text_apart);
+  if (variance_line > 0)
+    sheet.whole({at, column::estimate}, static_cast<std::int64_t>(variance_line), look::number);
+}
+
+// Of a vehicle that is not sold yet: the sale that a price typed in would make.
+void write_sale_to_come(Parts& parts, std::uint32_t& at, Money running, std::size_t variance_line) {
+  Sheet& sheet = *parts.entries;
+  const std::string price = parts.result_at(row::price);
+  sheet.text({at, column::what}, "sale, at the price on the first sheet");
+  sheet.text({at, column::kind}, name_of(ProfitKind::sale));
+  sheet.formula({at, column::in}, "N(" + price + ")", Money());
+  sheet.text({at, column::when}, parts.until_then(), look::text_apart);
+  running_cell(parts, at, parts.figures.lines.empty(), running);
+  ++at;
+  sheet.text({at, column::what}, "commission at that price");
+  sheet.text({at, column::kind}, name_of(ProfitKind::commission));
+  sheet.formula({at, column::out}, parts.rounded("N(" + price + ")*" + parts.result_at(row::rate)), Money());
+  sheet.text({at, column::when}, parts.until_then(), look::text_apart);
+  if (variance_line > 0)
+    sheet.whole({at, column::estimate}, static_cast<std::int64_t>(variance_line), look::number);
+  running_cell(parts, at, false, running);
+  ++at;
+}
+
 }  // namespace
 
 std::string line_of_commission(const ProfitFigures& figures) {
@@ -98,57 +151,14 @@ void write_entries(Parts& parts) {
   std::uint32_t at = heading_row + 1;
   parts.line_first = {at, 0};
   Money running;
-  const std::string price = parts.result_at(row::price), rate = parts.result_at(row::rate);
   for (std::size_t i = 0; i < figures.lines.size(); ++i, ++at) {
     const ProfitLine& line = figures.lines[i];
     running += line.amount;
-    sheet.day({at, column::day}, line.day);
-    sheet.whole({at, column::entry}, line.entry, look::number);
-    sheet.wrapped({at, column::paper}, line.paper);
-    sheet.wrapped({at, column::what}, line.what);
-    sheet.text({at, column::kind}, name_of(line.kind));
-    if (!line.source.empty()) sheet.text({at, column::source}, line.source);
-    if (line.quantity) sheet.decimal({at, column::quantity}, *line.quantity, look::decimal);
-    if (line.quantity && line.quantity->thousandths() != 0 && line.kind != ProfitKind::sale) {
-      const std::string quantity = here(Cell{at, column::quantity});
-      sheet.formula({at, column::each},
-                    "IF(" + quantity + "=0,0," +
-                        parts.rounded("(" + here(Cell{at, column::out}) + "-" + here(Cell{at, column::in}) +
-                                      ")/" + quantity) +
-                        ")",
-                    each(-line.amount, *line.quantity));
-    }
-    if (line.kind == ProfitKind::sale)
-      sheet.formula({at, column::in}, price, line.amount);
-    else if (line.kind == ProfitKind::commission && parts.sums.commission_by_rate)
-      sheet.formula({at, column::out}, parts.rounded(price + "*" + rate), -line.amount);
-    else if (is_negative(line.amount))
-      sheet.money({at, column::out}, -line.amount, look::money_input);
-    else
-      sheet.money({at, column::in}, line.amount, look::money_input);
-    sheet.text({at, column::when}, line.after_sale ? after_it : parts.until_then(), look::text_apart);
-    if (variance_of[i] > 0)
-      sheet.whole({at, column::estimate}, static_cast<std::int64_t>(variance_of[i]), look::number);
+    write_line(parts, at, line, variance_of[i]);
     running_cell(parts, at, i == 0, running);
     sheet.rows_done(at);
   }
-  // A vehicle that is not sold yet: the sale that a price typed in would make.
-  if (parts.owned() && !parts.sums.priced) {
-    sheet.text({at, column::what}, "sale, at the price on the first sheet");
-    sheet.text({at, column::kind}, name_of(ProfitKind::sale));
-    sheet.formula({at, column::in}, "N(" + price + ")", Money());
-    sheet.text({at, column::when}, parts.until_then(), look::text_apart);
-    running_cell(parts, at, figures.lines.empty(), running);
-    ++at;
-    sheet.text({at, column::what}, "commission at that price");
-    sheet.text({at, column::kind}, name_of(ProfitKind::commission));
-    sheet.formula({at, column::out}, parts.rounded("N(" + price + ")*" + rate), Money());
-    sheet.text({at, column::when}, parts.until_then(), look::text_apart);
-    if (number_of_commission > 0)
-      sheet.whole({at, column::estimate}, static_cast<std::int64_t>(number_of_commission), look::number);
-    running_cell(parts, at, false, running);
-    ++at;
-  }
+  if (parts.owned() && !parts.sums.priced) write_sale_to_come(parts, at, running, number_of_commission);
   if (at == heading_row + 1) sheet.text({at, column::what}, "nothing recorded yet"), ++at;
   parts.line_last = {at - 1, 0};
 }

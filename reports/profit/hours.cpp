@@ -79,6 +79,28 @@ void draw(Parts& parts, std::uint32_t first, std::uint32_t last, const std::vect
   sheet.chart({at, 0}, chart, 7, rows);
 }
 
+// What the hours of the row `at` are worth: those of one operation, or all of them in the row `total`.
+void write_worth(Parts& parts, std::uint32_t at, std::uint32_t total, Hours hours) {
+  Sheet& sheet = *parts.hours;
+  const Outcome& final = parts.sums.final;
+  const bool none = final.own.thousandths() == 0;
+  const std::string hours_here = here(Cell{at, own}), all = fixed({total, own});
+  const Look percent = at == total ? Look{Form::percent, Role::total} : look::percent,
+             money = at == total ? look::money_total : look::money;
+  sheet.formula({at, share}, "IF(" + all + "=0,0," + hours_here + "/" + all + ")",
+                none ? 0 : hours.approximately() / final.own.approximately(), percent);
+  sheet.formula({at, value}, parts.rounded(hours_here + "*" + parts.result_at(row::hour)),
+                Price::of(parts.figures.hour).times(hours), money);
+  const Money earned = none ? Money()
+                            : Money::of_minor(scaled(final.cash_profit.minor(), hours.thousandths(),
+                                                     final.own.thousandths(), Rounding::half_away));
+  sheet.formula({at, brought},
+                "IF(" + all + "=0,0," +
+                    parts.rounded("N(" + parts.result_at(row::cash_profit) + ")*" + hours_here + "/" + all) +
+                    ")",
+                parts.owned() && !parts.sums.priced ? Money() : earned, money);
+}
+
 }  // namespace
 
 void write_hours(Parts& parts) {
@@ -107,26 +129,8 @@ void write_hours(Parts& parts) {
       look::note);
   const auto count = static_cast<std::uint32_t>(operations.size());
   const std::uint32_t total = heading + 1 + count;
-  const Outcome& final = parts.sums.final;
   const auto range = [&](std::uint16_t col) {
     return parts.log->at({parts.log_first.row, col}, {parts.log_last.row, col});
-  };
-  const std::string hour = parts.result_at(row::hour), profit = parts.result_at(row::cash_profit);
-  const std::string all = fixed({total, own});
-  // Of one operation or of all of them, by the hours that stand in the row.
-  const auto worth = [&](std::uint32_t at, Hours hours, Look percent, Look money) {
-    const std::string hours_here = here(Cell{at, own});
-    const bool none = final.own.thousandths() == 0;
-    sheet.formula({at, share}, "IF(" + all + "=0,0," + hours_here + "/" + all + ")",
-                  none ? 0 : hours.approximately() / final.own.approximately(), percent);
-    sheet.formula({at, value}, parts.rounded(hours_here + "*" + hour), Price::of(figures.hour).times(hours),
-                  money);
-    const Money earned = none ? Money()
-                              : Money::of_minor(scaled(final.cash_profit.minor(), hours.thousandths(),
-                                                       final.own.thousandths(), Rounding::half_away));
-    sheet.formula({at, brought},
-                  "IF(" + all + "=0,0," + parts.rounded("N(" + profit + ")*" + hours_here + "/" + all) + ")",
-                  parts.owned() && !parts.sums.priced ? Money() : earned, money);
   };
   Hours own_by_sale;
   for (const Operation& each : operations) {
@@ -139,10 +143,10 @@ void write_hours(Parts& parts) {
     table.text(operation, each.name);
     table.number(own, of_log(log_own), each.own.approximately());
     table.number(paid, of_log(log_paid), each.paid.approximately());
-    worth(table.at(), each.own, look::percent, look::money);
+    write_worth(parts, table.at(), total, each.own);
   }
   table.close("all hours", "no hours recorded");
-  worth(total, final.own, {Form::percent, Role::total}, look::money_total);
+  write_worth(parts, total, total, parts.sums.final.own);
   for (const ProfitHours& each : figures.hours)
     if (!each.after_sale) own_by_sale += each.own;
   parts.own_all = {total, own};

@@ -133,6 +133,36 @@ std::string named(const std::string& name, Money amount, Currency currency) {
 
 // A step stands as a bar from where the one before ended to where it ends, stacked on an unseen bar; above
 // and below zero are stacked apart, so that a bar may cross it.
+void write_bars(Parts& parts, std::uint32_t at, const Step& step, Money from, Money to) {
+  Sheet& sheet = *parts.money;
+  const std::string low = "MIN(" + here(Cell{at, 2}) + "," + here(Cell{at, 3}) + ")",
+                    high = "MAX(" + here(Cell{at, 2}) + "," + here(Cell{at, 3}) + ")";
+  const Money lowest = std::min(from, to), highest = std::max(from, to), zero;
+  const Money base = std::max(zero, lowest), above = std::max(zero, highest) - base;
+  const Money base_below = std::min(zero, highest), below = std::min(zero, lowest) - base_below;
+  const Cell stand{at, bridge_bars}, stand_below = stand.right(4),
+                                     seen = stand.right(step.stands ? 3
+                                                        : step.in   ? 1
+                                                                    : 2);
+  sheet.formula(stand, "MAX(0," + low + ")", base, look::money_note);
+  sheet.formula(stand_below, "MIN(0," + high + ")", base_below, look::money_note);
+  sheet.formula(seen, parts.rounded("MAX(0," + high + ")-" + here(stand)), above, look::money_note);
+  sheet.formula(seen.right(4), parts.rounded("MIN(0," + low + ")-" + here(stand_below)), below,
+                look::money_note);
+}
+
+// Which way it goes is in the name, so that the amount beside it needs no sign.
+void write_name(Parts& parts, std::uint32_t at, const Step& step, Money amount_now, bool open) {
+  const std::string name_cell = here(Cell{at, 0}), sign = step.stands || step.in ? "" : "-";
+  const std::string whole = "ROUND(" + sign + here(Cell{at, 1}) + ",0)";
+  parts.money->formula_text(
+      {at, bridge_name},
+      "IF(" + whole + "=0," + name_cell + "," + name_cell + "&\"  \"&FIXED(" + whole + ",0))",
+      named(open && step.without ? step.without : step.name,
+            step.stands || step.in ? amount_now : -amount_now, parts.figures.currency),
+      look::note);
+}
+
 void write_bridge(Parts& parts, std::uint32_t top) {
   Sheet& sheet = *parts.money;
   sheet.text({top, 0}, parts.way() + (parts.owned() ? "; without one, what was spent so far" : ""),
@@ -177,30 +207,8 @@ void write_bridge(Parts& parts, std::uint32_t top) {
     sheet.formula(
         {at, 3}, step.stands ? here(Cell{at, 1}) : parts.rounded(here(Cell{at, 2}) + "+" + here(Cell{at, 1})),
         to);
-    const std::string low = "MIN(" + here(Cell{at, 2}) + "," + here(Cell{at, 3}) + ")",
-                      high = "MAX(" + here(Cell{at, 2}) + "," + here(Cell{at, 3}) + ")";
-    const Money lowest = std::min(from, to), highest = std::max(from, to), zero;
-    const Money base = std::max(zero, lowest), above = std::max(zero, highest) - base;
-    const Money base_below = std::min(zero, highest), below = std::min(zero, lowest) - base_below;
-    const Cell stand{at, bridge_bars}, stand_below = stand.right(4),
-                                       seen = stand.right(step.stands ? 3
-                                                          : step.in   ? 1
-                                                                      : 2);
-    sheet.formula(stand, "MAX(0," + low + ")", base, look::money_note);
-    sheet.formula(stand_below, "MIN(0," + high + ")", base_below, look::money_note);
-    sheet.formula(seen, parts.rounded("MAX(0," + high + ")-" + here(stand)), above, look::money_note);
-    sheet.formula(seen.right(4), parts.rounded("MIN(0," + low + ")-" + here(stand_below)), below,
-                  look::money_note);
-    // Which way it goes is in the name, so that the amount beside it needs no sign.
-    const std::string name_cell = here(Cell{at, 0}), sign = step.stands || step.in ? "" : "-";
-    const std::string whole = "ROUND(" + sign + here(Cell{at, 1}) + ",0)";
-    const Money amount_now = nothing ? Money() : step.stands ? to : step.amount;
-    sheet.formula_text(
-        {at, bridge_name},
-        "IF(" + whole + "=0," + name_cell + "," + name_cell + "&\"  \"&FIXED(" + whole + ",0))",
-        named(open && step.without ? step.without : step.name,
-              step.stands || step.in ? amount_now : -amount_now, parts.figures.currency),
-        look::note);
+    write_bars(parts, at, step, from, to);
+    write_name(parts, at, step, nothing ? Money() : step.stands ? to : step.amount, open);
   }
   parts.bridge_last = {at - 1, 0};
   sheet.hidden_columns(bridge_name, bridge_bars + 7);  // they only draw the picture on the first sheet

@@ -248,20 +248,26 @@ class Page {
   const Outcome& final() const { return parts_.sums.final; }
   std::string at(std::uint32_t row_number) const { return parts_.result_at(row_number); }
 
-  void line(std::uint32_t at, const char* name, const std::function<std::string(std::uint16_t)>& formula,
-            const std::function<Money(const Outcome&)>& value, bool needs_price, bool total,
-            const std::string& says, bool only_final = false) {
-    sheet_.text({at, 0}, name, total ? look::total : look::text);
-    const Look look = total ? look::money_total : look::money;
+  // What a row is called and what it says of itself.
+  struct Said {
+    const char* name;
+    const char* says;
+    bool total = false;
+    bool needs_price = false;  // nothing is said of it before there is a sale price
+  };
+  void line(std::uint32_t at, const Said& said, const std::function<std::string(std::uint16_t)>& formula,
+            const std::function<Money(const Outcome&)>& value) {
+    sheet_.text({at, 0}, said.name, said.total ? look::total : look::text);
+    const Look look = said.total ? look::money_total : look::money;
     const auto put = [&](std::uint16_t col, const Outcome& outcome) {
-      if (needs_price)
+      if (said.needs_price)
         guarded(at, col, formula(col), money(value(outcome)), look);
       else
         sheet_.formula({at, col}, formula(col), value(outcome), look);
     };
     put(now, parts_.sums.final);
-    if (parts_.two_results() && !only_final) put(then, parts_.sums.at_sale);
-    sheet_.wrapped({at, 3}, says, look::note_apart);
+    if (parts_.two_results()) put(then, parts_.sums.at_sale);
+    sheet_.wrapped({at, 3}, said.says, look::note_apart);
   }
 
   std::string kind(ProfitKind of, std::uint16_t col) const {
@@ -275,14 +281,14 @@ class Page {
            ")";
   }
 
+  // Columns of Money: 1 in all, 2 to the sale, 3 after it.
+  static std::uint16_t until(std::uint16_t col) { return static_cast<std::uint16_t>(col == now ? 1 : 2); }
+  static std::string cell(std::uint32_t row_number, std::uint16_t col) { return here(Cell{row_number, col}); }
+
   void table() {
     const ProfitFigures& figures = parts_.figures;
     const Sums& sums = parts_.sums;
     const bool two = parts_.two_results();
-    // Columns of Money: 1 in all, 2 to the sale, 3 after it.
-    const auto until = [](std::uint16_t col) { return static_cast<std::uint16_t>(col == now ? 1 : 2); };
-    const auto at = [&](std::uint32_t row_number, std::uint16_t col) { return here(Cell{row_number, col}); };
-    const auto rounded = [&](const std::string& formula) { return parts_.rounded(formula); };
     sheet_.headings(
         {row::table, 0},
         {"How it adds up",
@@ -302,53 +308,67 @@ class Page {
                    : parts_.finished()           ? "none: it was finished without a sale"
                                                  : "none: it is in pieces",
                    look::note_apart);
+    cash_lines();
+    hours_lines();
+    margins();
+    break_even();
+  }
+
+  // Cost of sale = cost - recovered, never below 0; cash profit = price - cost of sale - selling costs + deposit
+  // kept + recovered after it - cost after it.
+  void cash_lines() {
+    const bool end = parts_.finished();
+    const auto rounded = [&](const std::string& formula) { return parts_.rounded(formula); };
     line(
-        row::cost, "Cost put into the vehicle", [&](std::uint16_t) { return rounded(costs(2)); },
-        [](const Outcome& o) { return o.cost; }, false, false,
-        "purchase, fees, parts, consumables, sublet, paid hours");
+        row::cost, {"Cost put into the vehicle", "purchase, fees, parts, consumables, sublet, paid hours"},
+        [&](std::uint16_t) { return rounded(costs(2)); }, [](const Outcome& o) { return o.cost; });
     line(
-        row::recovered_before, "Recovered from it before",
+        row::recovered_before, {"Recovered from it before", "parts sold off: lowers the cost"},
         [&](std::uint16_t) { return kind(ProfitKind::recovered, 2); },
-        [](const Outcome& o) { return o.recovered_before; }, false, false, "parts sold off: lowers the cost");
+        [](const Outcome& o) { return o.recovered_before; });
     line(
-        row::cost_of_sale, "Cost of sale",
+        row::cost_of_sale, {"Cost of sale", "never below nothing", true},
         [&](std::uint16_t c) {
-          return "MAX(0," + rounded(at(row::cost, c) + "-" + at(row::recovered_before, c)) + ")";
+          return "MAX(0," + rounded(cell(row::cost, c) + "-" + cell(row::recovered_before, c)) + ")";
         },
-        [](const Outcome& o) { return o.cost_of_sale; }, false, true, "never below nothing");
+        [](const Outcome& o) { return o.cost_of_sale; });
     line(
-        row::selling, "Selling costs and commission",
+        row::selling, {"Selling costs and commission", ""},
         [&](std::uint16_t c) {
           return rounded(kind(ProfitKind::selling_cost, until(c)) + "+" +
                          kind(ProfitKind::commission, until(c)));
         },
-        [](const Outcome& o) { return o.selling; }, false, false, "");
+        [](const Outcome& o) { return o.selling; });
     line(
-        row::deposit_kept, "Deposit kept",
+        row::deposit_kept, {"Deposit kept", "income, but not in the sale price nor the margin's divisor"},
         [&](std::uint16_t c) { return kind(ProfitKind::deposit_kept, until(c)); },
-        [](const Outcome& o) { return o.deposit_kept; }, false, false,
-        "income, but not in the sale price nor the margin's divisor");
+        [](const Outcome& o) { return o.deposit_kept; });
     line(
         row::recovered_after,
-        parts_.finished() ? "Sold off after its end, or beyond the cost"
-                          : "Sold off after the sale, or beyond the cost",
+        {end ? "Sold off after its end, or beyond the cost" : "Sold off after the sale, or beyond the cost",
+         "income"},
         [&](std::uint16_t c) {
-          return rounded("MAX(0," + at(row::recovered_before, c) + "-" + at(row::cost, c) + ")" +
+          return rounded("MAX(0," + cell(row::recovered_before, c) + "-" + cell(row::cost, c) + ")" +
                          (c == now ? "+" + kind(ProfitKind::recovered, 3) : std::string()));
         },
-        [](const Outcome& o) { return o.recovered_after; }, false, false, "income");
+        [](const Outcome& o) { return o.recovered_after; });
     line(
-        row::late, parts_.finished() ? "Cost after its end" : "Cost after the sale",
+        row::late, {end ? "Cost after its end" : "Cost after the sale", ""},
         [&](std::uint16_t c) { return c == now ? rounded(costs(3)) : "0"; },
-        [](const Outcome& o) { return o.late; }, false, false, "");
+        [](const Outcome& o) { return o.late; });
     line(
-        row::cash_profit, "Cash profit",
+        row::cash_profit, {"Cash profit", "before own hours", true, true},
         [&](std::uint16_t c) {
-          return rounded("N(" + at(row::price, c) + ")-" + at(row::cost_of_sale, c) + "-" +
-                         at(row::selling, c) + "+" + at(row::deposit_kept, c) + "+" +
-                         at(row::recovered_after, c) + "-" + at(row::late, c));
+          return rounded("N(" + cell(row::price, c) + ")-" + cell(row::cost_of_sale, c) + "-" +
+                         cell(row::selling, c) + "+" + cell(row::deposit_kept, c) + "+" +
+                         cell(row::recovered_after, c) + "-" + cell(row::late, c));
         },
-        [](const Outcome& o) { return o.cash_profit; }, true, true, "before own hours");
+        [](const Outcome& o) { return o.cash_profit; });
+  }
+
+  void hours_lines() {
+    const Sums& sums = parts_.sums;
+    const bool two = parts_.two_results();
     sheet_.text({row::own_hours, 0}, "Own hours");
     sheet_.formula({row::own_hours, now}, parts_.hours->at(parts_.own_all), sums.final.own.approximately(),
                    look::decimal);
@@ -357,19 +377,19 @@ class Page {
                      sums.at_sale.own.approximately(), look::decimal);
     sheet_.wrapped({row::own_hours, 3}, "the owner's own time: no money moved", look::note_apart);
     sheet_.text({row::hour, 0}, "Shop's hour");
-    sheet_.money({row::hour, now}, figures.hour, look::money_input);
-    if (two) sheet_.formula({row::hour, then}, b(row::hour), figures.hour);
+    sheet_.money({row::hour, now}, parts_.figures.hour, look::money_input);
+    if (two) sheet_.formula({row::hour, then}, b(row::hour), parts_.figures.hour);
     sheet_.wrapped({row::hour, 3}, "what an own hour must earn", look::note_apart);
     line(
-        row::own_value, "Own hours at the shop's hour",
-        [&](std::uint16_t c) { return rounded(at(row::own_hours, c) + "*" + at(row::hour, c)); },
-        [](const Outcome& o) { return o.own_value; }, false, false, "");
+        row::own_value, {"Own hours at the shop's hour", ""},
+        [&](std::uint16_t c) { return parts_.rounded(cell(row::own_hours, c) + "*" + cell(row::hour, c)); },
+        [](const Outcome& o) { return o.own_value; });
     line(
-        row::profit, "Profit after own hours",
-        [&](std::uint16_t c) { return rounded(at(row::cash_profit, c) + "-" + at(row::own_value, c)); },
-        [](const Outcome& o) { return o.profit; }, true, true, "");
-    margins();
-    break_even();
+        row::profit, {"Profit after own hours", "", true, true},
+        [&](std::uint16_t c) {
+          return parts_.rounded(cell(row::cash_profit, c) + "-" + cell(row::own_value, c));
+        },
+        [](const Outcome& o) { return o.profit; });
   }
 
   void margins() {

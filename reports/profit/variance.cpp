@@ -45,20 +45,65 @@ std::string purchase_under(const ProfitFigures& figures) {
   return "\n";  // the name of no line
 }
 
+// The entries of the line whose number stands in the cell `key`, summed over one of their columns.
+std::string sum_of_entries(const Parts& parts, std::uint16_t col, const std::string& key) {
+  const auto of_entries = [&](std::uint16_t of) {
+    return parts.entries->at({parts.line_first.row, of}, {parts.line_last.row, of});
+  };
+  return "SUMIFS(" + of_entries(col) + "," + of_entries(column::estimate) + "," + key + ")";
+}
+
+// What came of one line of the estimate.
+struct Came {
+  std::string key;  // the cell of its number
+  bool counted;     // by the piece
+  Quantity pieces;
+  Money paid;
+};
+
+// What was expected of it, and of what the difference is made; the variance.
+Money write_standard(Parts& parts, std::uint32_t at, const EstimatedCost& standard, const Came& came,
+                     Sum& sum) {
+  Sheet& sheet = *parts.variance_money;
+  const Quantity pieces = came.counted ? came.pieces : quantity_of_a_sum(standard.quantity, came.paid);
+  const Variance v = nonrunner::reports::variance(standard.quantity, standard.price, pieces, came.paid);
+  const Money standard_amount = v.expected, price_variance = v.price, variance = v.total;
+  sheet.decimal({at, standard_quantity}, standard.quantity, look::decimal_input);
+  // Prices expected are means, with digits that nobody would pay: shown in full only where they are
+  // small.
+  std::int64_t one = 1000;
+  for (int i = 0; i < parts.digits(); ++i) one *= 10;
+  const bool small = standard.price.fine() < one;
+  sheet.price({at, standard_price}, standard.price, small ? look::price_input : look::money_input);
+  const std::string sq = here(Cell{at, standard_quantity}), sp = here(Cell{at, standard_price}),
+                    aq = here(Cell{at, quantity});
+  sheet.formula({at, expected}, parts.rounded(sq + "*" + sp), standard_amount);
+  if (came.counted)
+    sheet.formula({at, quantity}, "ROUND(" + sum_of_entries(parts, column::quantity, came.key) + ",3)",
+                  pieces.approximately(), look::decimal);
+  else
+    sheet.formula({at, quantity}, "IF(" + here(Cell{at, actual}) + "=0,0,IF(" + sq + "=0,1," + sq + "))",
+                  pieces.approximately(), look::decimal);
+  sheet.formula({at, by_price}, parts.rounded(here(Cell{at, actual}) + "-" + parts.rounded(aq + "*" + sp)),
+                price_variance);
+  sheet.formula({at, by_quantity}, parts.rounded(here(Cell{at, total}) + "-" + here(Cell{at, by_price})),
+                variance - price_variance);
+  sheet.formula({at, total}, parts.rounded(here(Cell{at, actual}) + "-" + here(Cell{at, expected})),
+                variance);
+  sum.expected += standard_amount;
+  sum.price += price_variance;
+  sum.quantity += variance - price_variance;
+  return variance;
+}
+
 // One row for each line; what the row sums are made of is added to `sum`.
 std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
   Sheet& sheet = *parts.variance_money;
   const ProfitFigures& figures = parts.figures;
-  const auto of_entries = [&](std::uint16_t col) {
-    return parts.entries->at({parts.line_first.row, col}, {parts.line_last.row, col});
-  };
   std::int64_t key = 0;
   const std::string under = purchase_under(figures);
   for (const VarianceLine& line : variance_lines(figures)) {
     const std::string key_cell = here(Cell{at, number});
-    const auto sum_of = [&](std::uint16_t col) {
-      return "SUMIFS(" + of_entries(col) + "," + of_entries(column::estimate) + "," + key_cell + ")";
-    };
     Money paid;
     Quantity pieces;
     bool counted = line.estimated && line.estimated->by_piece;
@@ -70,40 +115,13 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
     sheet.whole({at, number}, ++key, look::number);
     sheet.wrapped({at, what}, line.name);
     if (line.name == under) sum.purchase_row = at;
-    sheet.formula({at, actual}, parts.rounded(sum_of(column::out) + "-" + sum_of(column::in)), paid);
+    sheet.formula({at, actual},
+                  parts.rounded(sum_of_entries(parts, column::out, key_cell) + "-" +
+                                sum_of_entries(parts, column::in, key_cell)),
+                  paid);
     Money variance = paid;
     if (line.estimated) {
-      const EstimatedCost& standard = *line.estimated;
-      if (!counted) pieces = quantity_of_a_sum(standard.quantity, paid);
-      const Variance v = nonrunner::reports::variance(standard.quantity, standard.price, pieces, paid);
-      const Money standard_amount = v.expected, price_variance = v.price;
-      variance = v.total;
-      sheet.decimal({at, standard_quantity}, standard.quantity, look::decimal_input);
-      // Prices expected are means, with digits that nobody would pay: shown in full only where they are
-      // small.
-      std::int64_t one = 1000;
-      for (int i = 0; i < parts.digits(); ++i) one *= 10;
-      const bool small = standard.price.fine() < one;
-      sheet.price({at, standard_price}, standard.price, small ? look::price_input : look::money_input);
-      const std::string sq = here(Cell{at, standard_quantity}), sp = here(Cell{at, standard_price}),
-                        aq = here(Cell{at, quantity});
-      sheet.formula({at, expected}, parts.rounded(sq + "*" + sp), standard_amount);
-      if (counted)
-        sheet.formula({at, quantity}, "ROUND(" + sum_of(column::quantity) + ",3)", pieces.approximately(),
-                      look::decimal);
-      else
-        sheet.formula({at, quantity}, "IF(" + here(Cell{at, actual}) + "=0,0,IF(" + sq + "=0,1," + sq + "))",
-                      pieces.approximately(), look::decimal);
-      sheet.formula({at, by_price},
-                    parts.rounded(here(Cell{at, actual}) + "-" + parts.rounded(aq + "*" + sp)),
-                    price_variance);
-      sheet.formula({at, by_quantity}, parts.rounded(here(Cell{at, total}) + "-" + here(Cell{at, by_price})),
-                    variance - price_variance);
-      sheet.formula({at, total}, parts.rounded(here(Cell{at, actual}) + "-" + here(Cell{at, expected})),
-                    variance);
-      sum.expected += standard_amount;
-      sum.price += price_variance;
-      sum.quantity += variance - price_variance;
+      variance = write_standard(parts, at, *line.estimated, {key_cell, counted, pieces, paid}, sum);
     } else {
       sheet.text({at, standard_quantity}, "not in the estimate", look::note);
       sheet.formula({at, total}, here(Cell{at, actual}), variance);
@@ -128,32 +146,19 @@ void write_sums(Sheet& sheet, std::uint32_t at, std::uint32_t first, const std::
   }
 }
 
-std::uint32_t write_hours_variance(Parts& parts, Sum& sum) {
-  Sheet& sheet = *parts.variance_hours;
-  const ProfitFigures& figures = parts.figures;
+// An operation of the estimate, or one that was not in it, and the hours that it took.
+struct HoursLine {
+  std::string name;
+  const EstimatedHours* estimated = nullptr;
+  std::vector<std::size_t> logs;
+  Hours own;
+  Variance variance = {};
+};
+
+// What was not in the estimate first, then by the size of the variance.
+std::vector<HoursLine> hours_lines(const ProfitFigures& figures) {
   const ProfitEstimate& estimate = *figures.estimate;
-  lay_out(sheet, "Variance of the own hours");
-  sheet.across({1, 0}, 11,
-               "At the hour of the appraisal, and at the shop's hour now. No money moved for them.",
-               look::note);
-  sheet.text({2, what}, "Hour in the appraisal");
-  sheet.money({2, standard_price}, estimate.hour, look::money_input);
-  const std::string then_hour = fixed({2, standard_price}), now_hour = parts.result_at(row::hour);
-  std::uint32_t at = heading_row + 1;
-  sheet.frozen(at + 1, 0, at);
-  sheet.headings({at, 0},
-                 {"No.", "Operation", "Expected hours", "", "Expected", "Own hours", "Actual",
-                  "Rate variance", "Efficiency variance", "Variance", "Which is"},
-                 2, 10);
-  const std::uint32_t first = ++at;
-  struct Row {
-    std::string name;
-    const EstimatedHours* estimated = nullptr;
-    std::vector<std::size_t> logs;
-    Hours own;
-    Variance variance = {};
-  };
-  std::vector<Row> rows, extra;
+  std::vector<HoursLine> rows, extra;
   std::map<std::string, std::size_t> by_name, extra_by_name;
   for (const EstimatedHours& each : estimate.hours) {
     by_name.emplace(each.operation, rows.size());
@@ -162,7 +167,7 @@ std::uint32_t write_hours_variance(Parts& parts, Sum& sum) {
   for (std::size_t i = 0; i < figures.hours.size(); ++i) {
     const ProfitHours& log = figures.hours[i];
     if (log.own.thousandths() == 0) continue;
-    Row* row = nullptr;
+    HoursLine* row = nullptr;
     if (const auto found = by_name.find(log.estimate); found != by_name.end()) {
       row = &rows[found->second];
     } else {
@@ -175,49 +180,78 @@ std::uint32_t write_hours_variance(Parts& parts, Sum& sum) {
     row->own += log.own;
   }
   extra.insert(extra.end(), rows.begin(), rows.end());
-  for (Row& row : extra)
+  for (HoursLine& row : extra)
     row.variance =
         nonrunner::reports::variance(row.estimated ? row.estimated->own : Hours(), Price::of(estimate.hour),
                                      row.own, Price::of(figures.hour).times(row.own));
-  const auto place = [](const Row& row) {
+  const auto place = [](const HoursLine& row) {
     const bool expected_none = !row.estimated || (row.estimated->own == Hours() && row.own != Hours());
     return VariancePlace{expected_none, row.variance.total};
   };
   std::stable_sort(extra.begin(), extra.end(),
-                   [&](const Row& a, const Row& b) { return stands_before(place(a), place(b)); });
+                   [&](const HoursLine& a, const HoursLine& b) { return stands_before(place(a), place(b)); });
+  return extra;
+}
+
+// Rate variance = (hour now - hour then) x hours; efficiency variance = (hours - hours expected) x hour then: the
+// whole variance less that of the rate.
+void write_hours_line(Parts& parts, std::uint32_t at, const HoursLine& line, const std::string& then_hour,
+                      Sum& sum) {
+  Sheet& sheet = *parts.variance_hours;
+  const Hours standard = line.estimated ? line.estimated->own : Hours();
+  const Money actual_amount = Price::of(parts.figures.hour).times(line.own);
+  const Variance& v = line.variance;
+  const Money standard_amount = v.expected, variance = v.total, rate_variance = v.price;
+  sheet.wrapped({at, what}, line.name);
+  if (line.estimated)
+    sheet.decimal({at, standard_quantity}, standard, look::decimal_input);
+  else
+    sheet.text({at, standard_quantity}, "not in the estimate", look::note);
+  const std::string sq = "N(" + here(Cell{at, standard_quantity}) + ")", aq = here(Cell{at, quantity});
+  // The hours of one operation stand in a few rows of the log, named one by one.
+  std::string hours_formula;
+  for (const std::size_t i : line.logs)
+    hours_formula += (hours_formula.empty() ? "" : "+") +
+                     parts.log->at({parts.log_first.row + static_cast<std::uint32_t>(i), 2});
+  sheet.formula({at, expected}, parts.rounded(sq + "*" + then_hour), standard_amount);
+  sheet.formula({at, quantity}, hours_formula.empty() ? "0" : "ROUND(" + hours_formula + ",3)",
+                line.own.approximately(), look::decimal);
+  sheet.formula({at, actual}, parts.rounded(aq + "*" + parts.result_at(row::hour)), actual_amount);
+  sheet.formula({at, by_price},
+                parts.rounded(here(Cell{at, actual}) + "-" + parts.rounded(aq + "*" + then_hour)),
+                rate_variance);
+  sheet.formula({at, by_quantity}, parts.rounded(here(Cell{at, total}) + "-" + here(Cell{at, by_price})),
+                variance - rate_variance);
+  sheet.formula({at, total}, parts.rounded(here(Cell{at, actual}) + "-" + here(Cell{at, expected})),
+                variance);
+  write_direction(sheet, {at, verdict}, here(Cell{at, total}), variance);
+  sum.expected += standard_amount, sum.actual += actual_amount, sum.price += rate_variance,
+      sum.quantity += variance - rate_variance;
+  sum.total += variance;
+}
+
+std::uint32_t write_hours_variance(Parts& parts, Sum& sum) {
+  Sheet& sheet = *parts.variance_hours;
+  const ProfitFigures& figures = parts.figures;
+  const ProfitEstimate& estimate = *figures.estimate;
+  lay_out(sheet, "Variance of the own hours");
+  sheet.across({1, 0}, 11,
+               "At the hour of the appraisal, and at the shop's hour now. No money moved for them.",
+               look::note);
+  sheet.text({2, what}, "Hour in the appraisal");
+  sheet.money({2, standard_price}, estimate.hour, look::money_input);
+  const std::string then_hour = fixed({2, standard_price});
+  std::uint32_t at = heading_row + 1;
+  sheet.frozen(at + 1, 0, at);
+  sheet.headings({at, 0},
+                 {"No.", "Operation", "Expected hours", "", "Expected", "Own hours", "Actual",
+                  "Rate variance", "Efficiency variance", "Variance", "Which is"},
+                 2, 10);
+  const std::uint32_t first = ++at;
   std::int64_t key = 0;
-  for (const Row& row : extra) {
-    const Hours standard = row.estimated ? row.estimated->own : Hours();
-    const Money actual_amount = Price::of(figures.hour).times(row.own);
-    const Variance& v = row.variance;
-    const Money standard_amount = v.expected, variance = v.total, rate_variance = v.price;
+  for (const HoursLine& row : hours_lines(figures)) {
     sheet.whole({at, number}, ++key, look::number);
-    sheet.wrapped({at, what}, row.name);
-    if (row.estimated)
-      sheet.decimal({at, standard_quantity}, standard, look::decimal_input);
-    else
-      sheet.text({at, standard_quantity}, "not in the estimate", look::note);
-    const std::string sq = "N(" + here(Cell{at, standard_quantity}) + ")", aq = here(Cell{at, quantity});
-    // The hours of one operation stand in a few rows of the log, named one by one.
-    std::string hours_formula;
-    for (const std::size_t i : row.logs)
-      hours_formula += (hours_formula.empty() ? "" : "+") +
-                       parts.log->at({parts.log_first.row + static_cast<std::uint32_t>(i), 2});
-    sheet.formula({at, expected}, parts.rounded(sq + "*" + then_hour), standard_amount);
-    sheet.formula({at, quantity}, hours_formula.empty() ? "0" : "ROUND(" + hours_formula + ",3)",
-                  row.own.approximately(), look::decimal);
-    sheet.formula({at, actual}, parts.rounded(aq + "*" + now_hour), actual_amount);
-    sheet.formula({at, by_price},
-                  parts.rounded(here(Cell{at, actual}) + "-" + parts.rounded(aq + "*" + then_hour)),
-                  rate_variance);
-    sheet.formula({at, by_quantity}, parts.rounded(here(Cell{at, total}) + "-" + here(Cell{at, by_price})),
-                  variance - rate_variance);
-    sheet.formula({at, total}, parts.rounded(here(Cell{at, actual}) + "-" + here(Cell{at, expected})),
-                  variance);
-    write_direction(sheet, {at, verdict}, here(Cell{at, total}), variance);
-    sum.expected += standard_amount, sum.actual += actual_amount, sum.price += rate_variance,
-        sum.quantity += variance - rate_variance;
-    sum.total += variance;
+    write_hours_line(parts, at, row, then_hour, sum);
     ++at;
   }
   write_sums(sheet, at, first, "own hours",
@@ -286,8 +320,9 @@ class WhatCame {
     };
     const bool apart = money_.purchase_row.has_value();
     const auto line = [&](std::uint32_t at, const char* name, const std::string& expects,
-                          Money expected_value, const std::string& came, Money came_value, Look look) {
-      sheet_.text({at, what}, name, look.role == Role::total ? look::total : look::text);
+                          Money expected_value, const std::string& came, Money came_value) {
+      const Look look = at == money ? look::money_total : look::money;
+      sheet_.text({at, what}, name, at == money ? look::total : look::text);
       sheet_.formula({at, expected}, expects, expected_value, look);
       sheet_.formula({at, actual}, came, came_value, look);
       const Money variance = came_value - expected_value;
@@ -297,18 +332,16 @@ class WhatCame {
     };
     if (apart)
       line(purchase, "less the purchase", of_money(*money_.purchase_row, expected), money_.purchase_expected,
-           of_money(*money_.purchase_row, actual), money_.purchase_actual, look::money);
+           of_money(*money_.purchase_row, actual), money_.purchase_actual);
     const auto rest = [&](std::uint16_t col) {
       return parts_.rounded(of_money(money_row_, col) + (apart ? "-" + here(Cell{purchase, col}) : ""));
     };
     line(repair, apart ? "less the repair and all else" : "less all money", rest(expected),
-         money_.expected - money_.purchase_expected, rest(actual), money_.actual - money_.purchase_actual,
-         look::money);
+         money_.expected - money_.purchase_expected, rest(actual), money_.actual - money_.purchase_actual);
     const auto both = [&](std::uint16_t col) {
       return parts_.rounded("SUM(" + here({purchase, col}, {repair, col}) + ")");
     };
-    line(money, "money, in all", both(expected), money_.expected, both(actual), money_.actual,
-         look::money_total);
+    line(money, "money, in all", both(expected), money_.expected, both(actual), money_.actual);
   }
 
   // Before there is a sale price, nothing is said of what came.

@@ -140,6 +140,24 @@ void write_sales(Parts& parts) {
   table.close("in all", "no sales");
 }
 
+namespace {
+
+// The limit that was set, or a cell to type one in.
+void write_limit(Parts& parts) {
+  Sheet& sheet = *parts.limits;
+  parts.limit = {2, 2};
+  const bool set = parts.figures.sales_limit.has_value();
+  sheet.text({2, 0}, "Limit set");
+  if (set)
+    sheet.whole(parts.limit, *parts.figures.sales_limit, look::whole_input);
+  else
+    sheet.blank(parts.limit, look::whole_input);
+  sheet.formula_text({2, 3}, "IF(ISNUMBER(" + fixed(parts.limit) + "),\"\",\"none set: may be typed in\")",
+                     set ? "" : "none set: may be typed in", look::note_apart);
+}
+
+}  // namespace
+
 void write_limits(Parts& parts) {
   enum : std::uint16_t { day, tag, price, count, against };
   Sheet& sheet = *parts.limits;
@@ -157,14 +175,7 @@ void write_limits(Parts& parts) {
       "From how many sales a person needs a dealer's licence, and who counts, is for local law to say; the "
       "limit is the number that was set.",
       look::note);
-  sheet.text({2, 0}, "Limit set");
-  if (set)
-    sheet.whole({2, 2}, *f.sales_limit, look::whole_input);
-  else
-    sheet.blank({2, 2}, look::whole_input);
-  sheet.formula_text({2, 3}, "IF(ISNUMBER(" + fixed({2, 2}) + "),\"\",\"none set: may be typed in\")",
-                     set ? "" : "none set: may be typed in", look::note_apart);
-  parts.limit = {2, 2};
+  write_limit(parts);
   const std::string limit = fixed({2, 2});
   const std::uint32_t first = 5,
                       last = first + static_cast<std::uint32_t>(std::max<std::size_t>(f.sales.size(), 1)) - 1;
