@@ -63,10 +63,10 @@ double Buying::loss_of(Model& model, std::size_t which, KnownPath& known, double
   const double bound = payment - tolerance_at(payment);
   for (std::size_t i = 0; i < known.outcomes.size(); ++i) {
     if (!known.tallies[i])
-      known.tallies[i] = std::make_unique<Tally>(
-          break_even_payments(draws_, job_,
-                              drawn(draws_, sound_, model.courses, which / masks_,
-                                    static_cast<unsigned>(which % masks_), known.path, known.outcomes[i])));
+      known.tallies[i] = std::make_unique<Tally>(break_even_payments(
+          draws_, job_,
+          drawn(draws_, sound_, model.courses, {which / masks_, static_cast<unsigned>(which % masks_)},
+                known.path, known.outcomes[i])));
     loss += known.outcomes[i].chance * known.tallies[i]->share_below(bound);
   }
   return loss;

@@ -14,14 +14,14 @@ void add(Values& into, double weight, const Values& values) {
 
 class Adding {
  public:
-  Adding(Draws& draws, const SoundValue& sound, const Courses& courses, std::size_t cause, unsigned present)
+  Adding(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter)
       : draws_(draws),
         sound_(sound),
         courses_(courses),
         job_(courses.job()),
-        of_(courses.job().causes[cause]),
-        cause_(cause),
-        present_(present),
+        of_(courses.job().causes[matter.cause]),
+        cause_(matter.cause),
+        present_(matter.present),
         kept_(1 - courses.job().sale.rate) {
     const std::size_t n = draws.points();
     for (Values* values : {&sum_.cash, &sum_.hours, &sum_.days, &sum_.outlay, &borne_})
@@ -173,9 +173,9 @@ class Adding {
 
 }  // namespace
 
-Drawn drawn(Draws& draws, const SoundValue& sound, const Courses& courses, std::size_t cause,
-            unsigned present, const Path& path, const PathOutcome& outcome) {
-  return Adding(draws, sound, courses, cause, present).made(path, outcome);
+Drawn drawn(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter, const Path& path,
+            const PathOutcome& outcome) {
+  return Adding(draws, sound, courses, matter).made(path, outcome);
 }
 
 std::vector<double> break_even_payments(Draws& draws, const Job& job, const Drawn& of) {

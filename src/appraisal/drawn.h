@@ -17,8 +17,13 @@ struct Drawn {
   std::vector<double> outlay;  // paid before the money comes, deposits included, holding left out
 };
 
-Drawn drawn(Draws&, const SoundValue&, const Courses&, std::size_t cause, unsigned present, const Path&,
-            const PathOutcome&);
+// What is the matter: the cause, and the set of troubles that are there.
+struct Matter {
+  std::size_t cause;
+  unsigned present;
+};
+
+Drawn drawn(Draws&, const SoundValue&, const Courses&, Matter, const Path&, const PathOutcome&);
 
 // For each point what may be paid for the car, fees aside, so that its cash profit is zero.
 std::vector<double> break_even_payments(Draws&, const Job&, const Drawn&);

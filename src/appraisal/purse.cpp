@@ -35,7 +35,7 @@ std::optional<FromPurse> from_purse(const Job& job, const SoundValue& sound, dou
     const std::size_t cause = s / buying.masks();
     const auto present = static_cast<unsigned>(s % buying.masks());
     for (const PathOutcome& outcome : courses.outcomes(cause, present, policy.paths[s])) {
-      const Drawn values = drawn(draws, sound, courses, cause, present, policy.paths[s], outcome);
+      const Drawn values = drawn(draws, sound, courses, {cause, present}, policy.paths[s], outcome);
       const double weight = chances[s] * outcome.chance / static_cast<double>(draws.points());
       for (std::size_t i = 0; i < draws.points(); ++i) {
         const double fees = job.deal.fees.is_constant() ? job.deal.fees.low : draws.of(job.deal.fees)[i];

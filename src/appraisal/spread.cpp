@@ -26,7 +26,7 @@ class Gathering {
       const double of = chance * outcome.chance;
       if (of == 0) continue;
       note_worst(cause, present, of, outcome);
-      const Drawn values = drawn(draws_, sound_, courses_, cause, present, path, outcome);
+      const Drawn values = drawn(draws_, sound_, courses_, {cause, present}, path, outcome);
       const std::vector<double>* fees = job_.deal.fees.is_constant() ? nullptr : &draws_.of(job_.deal.fees);
       const double weight = of / static_cast<double>(draws_.points());
       for (std::size_t i = 0; i < values.cash.size(); ++i) {

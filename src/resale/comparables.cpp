@@ -50,6 +50,40 @@ Prior prior_of(const SlopePriors& priors) {
 
 double two_sided(double t, double df) { return std::isnan(t) ? 1 : 2 * Student{0, 1, df}.cdf(-std::abs(t)); }
 
+// How each comparable lies to the line through all of them.
+std::vector<Placed> placed(const std::vector<Comparable>& comparables, const Fit& fitted,
+                           const std::vector<Row>& x, const std::vector<double>& basis, double median) {
+  const std::size_t n = comparables.size();
+  std::vector<Placed> rows;
+  double average = 0;
+  for (const double leverage : fitted.leverage) average += leverage / static_cast<double>(n);
+  for (std::size_t i = 0; i < n; ++i) {
+    Placed row;
+    row.name = comparables[i].name.empty() ? fmt::format("comparable {}", i + 1) : comparables[i].name;
+    row.sold_basis = basis[i];
+    for (std::size_t j = 0; j < x[i].size(); ++j) row.fitted += fitted.coefficients[j] * x[i][j] * median;
+    row.leverage = fitted.leverage[i];
+    row.studentised = fitted.studentised[i];
+    row.chance = two_sided(row.studentised, fitted.df() - 1);
+    row.far_off = row.chance * static_cast<double>(n) < 0.05;
+    row.pulls = n > 2 && row.leverage > 2 * average;
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+// A flat slope on which the subject and all comparables agree cannot be told, and need not be.
+std::vector<std::size_t> columns_to_tell(const std::vector<Row>& x, const SlopePriors& priors) {
+  std::vector<std::size_t> kept;
+  for (std::size_t j = 0; j < columns; ++j) {
+    const bool stated =
+        j == 0 || (j == 1 && priors.odometer) || (j == 2 && priors.year) || (j == 3 && priors.grade);
+    const bool differs = std::any_of(x.begin(), x.end(), [&](const Row& row) { return row[j] != 0; });
+    if (stated || differs) kept.push_back(j);
+  }
+  return kept;
+}
+
 }  // namespace
 
 SoundValue sound_value(const std::vector<Comparable>& comparables, const Subject& subject, double realised,
@@ -72,14 +106,7 @@ SoundValue sound_value(const std::vector<Comparable>& comparables, const Subject
                  each.grade - subject.grade});
     y.push_back(basis[i] / median);
   }
-  // A flat slope on which the subject and all comparables agree cannot be told, and need not be.
-  std::vector<std::size_t> kept;
-  for (std::size_t j = 0; j < columns; ++j) {
-    const bool stated =
-        j == 0 || (j == 1 && priors.odometer) || (j == 2 && priors.year) || (j == 3 && priors.grade);
-    const bool differs = std::any_of(x.begin(), x.end(), [&](const Row& row) { return row[j] != 0; });
-    if (stated || differs) kept.push_back(j);
-  }
+  const std::vector<std::size_t> kept = columns_to_tell(x, priors);
   const auto narrow = [&](const Row& row) {
     Row narrowed;
     for (const std::size_t j : kept) narrowed.push_back(row[j]);
@@ -113,21 +140,7 @@ SoundValue sound_value(const std::vector<Comparable>& comparables, const Subject
   result.odometer = slope(1, odometer_unit);
   result.year = slope(2, 1);
   result.grade = slope(3, 1);
-
-  double average = 0;
-  for (const double leverage : fitted->leverage) average += leverage / static_cast<double>(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    Placed row;
-    row.name = comparables[i].name.empty() ? fmt::format("comparable {}", i + 1) : comparables[i].name;
-    row.sold_basis = basis[i];
-    for (std::size_t j = 0; j < kept.size(); ++j) row.fitted += fitted->coefficients[j] * x[i][j] * median;
-    row.leverage = fitted->leverage[i];
-    row.studentised = fitted->studentised[i];
-    row.chance = two_sided(row.studentised, fitted->df() - 1);
-    row.far_off = row.chance * static_cast<double>(n) < 0.05;
-    row.pulls = n > 2 && row.leverage > 2 * average;
-    result.rows.push_back(row);
-  }
+  result.rows = placed(comparables, *fitted, x, basis, median);
   return result;
 }
 

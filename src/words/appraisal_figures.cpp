@@ -211,18 +211,15 @@ void refuse_what_no_sheet_shows(const Appraisal& a) {
 
 }  // namespace
 
-figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue& sound,
-                                            const std::string& distance_unit, Day today) {
+namespace {
+
+// What the job file and the shop say.
+void add_basis(figures::AppraisalFigures& out, const Appraisal& a, const Courses& courses) {
   const Job& job = a.job;
-  refuse_what_no_sheet_shows(a);
-  const Courses courses(job, sound.mean);
-  figures::AppraisalFigures out;
   out.tag = job.vehicle.tag;
   out.description = job.vehicle.description;
   out.complaint = job.vehicle.complaint;
   out.currency = job.currency;
-  out.made_on = today;
-  out.distance_unit = distance_unit;
   out.asking = a.asking;
   out.fees = job.deal.fees.mean() + band_fee(job.deal, a.asking);
   out.purchase_rate = job.deal.rate;
@@ -241,10 +238,9 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.aim_per_hour = job.aims.per_hour;
   for (std::size_t i = 0; i < job.causes.size(); ++i)
     out.causes.push_back({job.causes[i].name, a.causes[i].prior, a.causes[i].probability});
-  for (const Correction& each : job.corrections) out.corrections.push_back(correction_of(each, job.shop));
-  add_states(out, a, courses);
-  add_faults(out, a);
-  add_way(out, a);
+}
+
+void add_answer(figures::AppraisalFigures& out, const Appraisal& a) {
   out.expected_cash_profit = a.asked.expected.cash_profit;
   out.expected_profit = a.asked.expected.profit;
   out.expected_own_hours = a.asked.expected.own_hours;
@@ -258,7 +254,7 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   if (a.test_from) {
     out.with_tests = a.with_tests;
     const PlanStep& next = a.next_plan().steps;
-    if (next.act == Do::test) out.first_test = job.tests[next.which].name;
+    if (next.act == Do::test) out.first_test = a.job.tests[next.which].name;
   }
   for (std::size_t k = 0; k < a.offers.size(); ++k) {
     const OfferFigures& each = a.offers[k];
@@ -266,8 +262,9 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
                           a.better ? k == *a.better : k == 0 && each.all_aims_hold()});
   }
   out.better = better_in_words(a);
-  add_tests(out, a);
-  add_comparables(out, a, sound);
+}
+
+void add_risk(figures::AppraisalFigures& out, const Appraisal& a) {
   out.loss_chance = a.asked.risk.loss_chance;
   constexpr std::array<double, 5> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
   for (std::size_t i = 0; i < shares.size(); ++i)
@@ -278,6 +275,27 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.points = static_cast<std::int64_t>(a.asked.risk.points);
   for (const Move& each : a.moves)
     out.moves.push_back({each.amount, each.at_10, each.at_90, each.profit_at_10, each.profit_at_90});
+}
+
+}  // namespace
+
+figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue& sound,
+                                            const std::string& distance_unit, Day today) {
+  const Job& job = a.job;
+  refuse_what_no_sheet_shows(a);
+  const Courses courses(job, sound.mean);
+  figures::AppraisalFigures out;
+  out.made_on = today;
+  out.distance_unit = distance_unit;
+  add_basis(out, a, courses);
+  for (const Correction& each : job.corrections) out.corrections.push_back(correction_of(each, job.shop));
+  add_states(out, a, courses);
+  add_faults(out, a);
+  add_way(out, a);
+  add_answer(out, a);
+  add_tests(out, a);
+  add_comparables(out, a, sound);
+  add_risk(out, a);
   for (const CostToName& each : a.costs_to_name)
     out.haggling.push_back(
         {each.what + (each.counted ? "" : " (only to put it right: not counted)"), each.amount, each.chance});

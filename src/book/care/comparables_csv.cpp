@@ -42,6 +42,64 @@ bool begins_with_a_figure(const std::vector<std::string>& cells) {
   return cells[0].find_first_of("0123456789") != std::string::npos;
 }
 
+// One row, read by the heading; every refusal names the line of the file and the column.
+class ReadRow {
+ public:
+  ReadRow(const std::vector<std::string>& cells, const std::map<std::string, std::size_t>& at,
+          std::string place)
+      : cells_(cells), at_(at), place_(std::move(place)) {
+    if (cells.size() > at.size())
+      throw Refusal(fmt::format("{}: found {} cells, expected at most {}", place_, cells.size(), at.size()));
+  }
+
+  book::KeptComparable comparable(const Currency& currency, const std::string& model, Day today) const {
+    book::KeptComparable each;
+    each.price = as("price", [&](const std::string& value) { return Money::parse(value, currency); });
+    expect(each.price > Money{}, "price", "an amount above 0");
+    const std::string kind = lower_case(cell("kind"));
+    expect(kind == "asking" || kind == "sold", "kind", "asking or sold");
+    each.sold = kind == "sold";
+    each.odometer = as("odometer", Distance::parse);
+    expect(each.odometer >= Distance{}, "odometer", "a distance of 0 or more");
+    const auto year = scaled(cell("year"), 0);
+    expect(year && *year >= 1886 && *year <= 2200, "year", "the year of the model, such as 2012");
+    each.year = static_cast<int>(*year);
+    const auto grade = cell("grade").empty() ? std::optional<std::int64_t>(3000) : scaled(cell("grade"), 3);
+    expect(grade && *grade >= 1000 && *grade <= 5000, "grade", "a grade from 1 (rough) to 5 (spotless)");
+    each.grade = Quantity::of(*grade);
+    each.day = cell("date").empty() ? today : as("date", Day::parse);
+    expect(each.day <= today, "date", "a day that has been, " + today.iso() + " at the latest");
+    each.note = cell("note");
+    each.model = cell("model").empty() ? model : cell("model");
+    return each;
+  }
+
+ private:
+  std::string cell(const std::string& column) const {
+    const auto found = at_.find(column);
+    return found == at_.end() || found->second >= cells_.size()
+               ? std::string{}
+               : without_csv_apostrophe(cells_[found->second]);
+  }
+  template <class Read>
+  std::invoke_result_t<Read, std::string> as(const std::string& column, Read read) const {
+    try {
+      return read(cell(column));
+    } catch (const Refusal& refusal) {
+      throw Refusal(fmt::format("{}: the column \"{}\": {}", place_, column, refusal.what()));
+    }
+  }
+  void expect(bool fits, const std::string& column, const std::string& expected) const {
+    if (!fits)
+      throw Refusal(fmt::format("{}: the column \"{}\": found \"{}\", expected {}", place_, column,
+                                cell(column), expected));
+  }
+
+  const std::vector<std::string>& cells_;
+  const std::map<std::string, std::size_t>& at_;
+  std::string place_;
+};
+
 }  // namespace
 
 std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, const std::string& name,
@@ -61,47 +119,7 @@ std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, 
                        place);
           if (is_heading) return;
         }
-        const auto cell = [&](const std::string& column) {
-          const auto found = at.find(column);
-          return found == at.end() || found->second >= cells.size()
-                     ? std::string{}
-                     : without_csv_apostrophe(cells[found->second]);
-        };
-        const auto as = [&](const std::string& column, auto read) {
-          try {
-            return read(cell(column));
-          } catch (const Refusal& refusal) {
-            throw Refusal(fmt::format("{}: the column \"{}\": {}", place, column, refusal.what()));
-          }
-        };
-        const auto expect = [&](bool fits, const std::string& column, const std::string& expected) {
-          if (!fits)
-            throw Refusal(fmt::format("{}: the column \"{}\": found \"{}\", expected {}", place, column,
-                                      cell(column), expected));
-        };
-        if (cells.size() > at.size())
-          throw Refusal(
-              fmt::format("{}: found {} cells, expected at most {}", place, cells.size(), at.size()));
-        book::KeptComparable each;
-        each.price = as("price", [&](const std::string& value) { return Money::parse(value, currency); });
-        expect(each.price > Money{}, "price", "an amount above 0");
-        const std::string kind = lower_case(cell("kind"));
-        expect(kind == "asking" || kind == "sold", "kind", "asking or sold");
-        each.sold = kind == "sold";
-        each.odometer = as("odometer", Distance::parse);
-        expect(each.odometer >= Distance{}, "odometer", "a distance of 0 or more");
-        const auto year = scaled(cell("year"), 0);
-        expect(year && *year >= 1886 && *year <= 2200, "year", "the year of the model, such as 2012");
-        each.year = static_cast<int>(*year);
-        const auto grade =
-            cell("grade").empty() ? std::optional<std::int64_t>(3000) : scaled(cell("grade"), 3);
-        expect(grade && *grade >= 1000 && *grade <= 5000, "grade", "a grade from 1 (rough) to 5 (spotless)");
-        each.grade = Quantity::of(*grade);
-        each.day = cell("date").empty() ? today : as("date", Day::parse);
-        expect(each.day <= today, "date", "a day that has been, " + today.iso() + " at the latest");
-        each.note = cell("note");
-        each.model = cell("model").empty() ? model : cell("model");
-        all.push_back(std::move(each));
+        all.push_back(ReadRow(cells, at, place).comparable(currency, model, today));
       },
       parted);
   if (all.empty()) throw Refusal(name + ": there is no row, expected a heading and rows, or rows alone");

@@ -18,6 +18,7 @@
 #include "book/care/arriving.h"
 #include "book/events/appraisals.h"
 #include "book/events/attach.h"
+#include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 #include "book/questions/board.h"
 #include "book/questions/figures.h"
@@ -50,8 +51,8 @@ EntryId number_in_file(EntryId entry, const std::vector<EntryId>& averages) {
 
 std::vector<EntryId> averages_of(const Book& book) {
   std::vector<EntryId> all;
-  SQLite::Statement rows(book.database(), "SELECT entry FROM entry WHERE kind = 'average' ORDER BY entry");
-  while (rows.executeStep()) all.push_back(rows.getColumn(0).getInt64());
+  each<EntryId>(book, "SELECT entry FROM entry WHERE kind = 'average' ORDER BY entry", {},
+                [&](EntryId entry) { all.push_back(entry); });
   return all;
 }
 
@@ -73,14 +74,14 @@ void renumber(std::string& event, const std::vector<EntryId>& averages) {
 void each_event(const Book& book, const std::function<void(EntryId, const std::string&)>& take) {
   // A receipt that replaces another one was recorded as two entries, the reversal first; the event is the receipt
   // alone.
-  SQLite::Statement rows(book.database(),
-                         "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry "
-                         "r WHERE r.entry = e.entry + "
-                         "1 AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e WHERE e.kind <> "
-                         "'average' ORDER BY e.entry");
-  while (rows.executeStep())
-    if (!replaces(rows.getColumn(3).getString(), rows.getColumn(2).getInt64()))
-      take(rows.getColumn(0).getInt64(), rows.getColumn(1).getString());
+  each<EntryId, std::string, EntryId, std::string>(
+      book,
+      "SELECT e.entry, e.event, coalesce(e.voids, 0), coalesce((SELECT r.event FROM entry r WHERE r.entry = "
+      "e.entry + 1 AND e.kind = 'void' AND r.kind = 'receipt'), '') FROM entry e WHERE e.kind <> 'average' "
+      "ORDER BY e.entry",
+      {}, [&](EntryId entry, const std::string& event, EntryId voids, const std::string& next) {
+        if (!replaces(next, voids)) take(entry, event);
+      });
 }
 
 namespace {
@@ -261,10 +262,7 @@ std::string readable_event(EntryId entry, const std::string& event, Exported& ex
   return made_utf8(event);
 }
 
-// The job files are written beside the events; a purchase names the one it is kept with.
-void write_events(const Book& book, const fs::path& folder, Exported& exported,
-                  const std::function<void(std::size_t, std::size_t)>& tick) {
-  EventFiles out(folder);
+void write_head(const Book& book, EventFiles& out) {
   out.head("# Every event of the book in its order. Restoring from this folder makes the book again.");
   out.head("currency = " + toml_text(book.currency().code));
   out.head("distance = " + toml_text(book.distance_unit()));
@@ -279,77 +277,71 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   }
   if (const auto closed = book.setting("closed")) out.head("closed = " + *closed);  // by an older version
   if (!set.empty()) out.head("set = { " + set + " }");
-  std::string files_taken_in;
-  auto& taken_in = book.query("SELECT sha256, name, day FROM taken_in ORDER BY day, sha256");
-  while (taken_in.executeStep())
-    files_taken_in += fmt::format(
-        "  {{ sha256 = {}, name = {}, date = {} }},\n", toml_text(taken_in.getColumn(0).getString()),
-        toml_text(made_utf8(taken_in.getColumn(1).getString())), taken_in.getColumn(2).getString());
-  if (!files_taken_in.empty()) out.head("taken_in = [\n" + files_taken_in + "]");
-  std::map<EntryId, std::string> job_of;
-  std::vector<std::string> loose;
-  std::multimap<EntryId, std::string> kept_after;  // what was kept, by the last entry before it
-  auto& appraisals = book.query(
-      "SELECT appraisal, vehicle, day, coalesce(entry, 0), job, settled, after_entry FROM appraisal ORDER "
-      "BY appraisal");
-  while (appraisals.executeStep()) {
-    if (!fs::exists(folder / "jobs")) make_folder(folder / "jobs");
-    const std::string file = fmt::format("jobs/{}-{}.toml", appraisals.getColumn(1).getString(),
-                                         appraisals.getColumn(0).getInt64());
-    Out job(folder / file);
-    job.text(appraisals.getColumn(4).getString());
-    job.close();
-    std::string keys = "job = " + toml_text(file);
-    if (!appraisals.getColumn(5).isNull())
-      keys += ", settled = " + toml_text(appraisals.getColumn(5).getString());
-    if (const EntryId entry = appraisals.getColumn(3).getInt64(); entry != 0)
-      job_of[entry] = keys;
-    else
-      kept_after.emplace(
-          appraisals.getColumn(6).getInt64() < 0 ? last_entry(book) : appraisals.getColumn(6).getInt64(),
-          fmt::format("{{ do = \"appraisal\", date = {}, vehicle = {}, {} }}",
-                      appraisals.getColumn(2).getString(), toml_text(appraisals.getColumn(1).getString()),
-                      keys));
-  }
-  // An appraisal stands where it was kept, since of two of one day the later counts.
-  const auto appraisals_before = [&](EntryId entry) {
-    while (!kept_after.empty() && kept_after.begin()->first < entry) {
-      out.event(kept_after.begin()->second);
-      kept_after.erase(kept_after.begin());
-    }
-  };
-  out.head("event = [");
-  const EntryId last = last_entry(book);
-  const std::vector<EntryId> averages = averages_of(book);
-  each_event(book, [&](EntryId entry, const std::string& kept) {
-    if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
-    appraisals_before(entry);
-    std::string event = readable_event(entry, kept, exported);
-    renumber(event, averages);
-    if (const auto job = job_of.find(entry); job != job_of.end())
-      event.insert(event.size() - 2, ", " + job->second);
-    out.event(event);
-  });
-  for (const auto& [entry, event] : kept_after) out.event(event);
-  auto& headings = book.query("SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what");
-  while (headings.executeStep()) {
-    const std::string what = headings.getColumn(1).getString();
-    const auto blank = what.find(' ');
-    const std::string key = what.substr(0, blank), value = what.substr(blank + 1);
-    loose.push_back(fmt::format(
-        "{{ do = \"under\", vehicle = {}, {} = {}, heading = {} }}",
-        toml_text(headings.getColumn(0).getString()), key,
-        key == "entry" ? std::to_string(number_in_file(std::stoll(value), averages)) : toml_text(value),
-        toml_text(headings.getColumn(2).getString())));
-  }
-  for (const std::string& event : loose) out.event(event);
-  out.close(tick);
+  std::string taken_in;
+  each<std::string, std::string, Day>(book, "SELECT sha256, name, day FROM taken_in ORDER BY day, sha256", {},
+                                      [&](const std::string& hash, const std::string& name, Day day) {
+                                        taken_in += fmt::format(
+                                            "  {{ sha256 = {}, name = {}, date = {} }},\n", toml_text(hash),
+                                            toml_text(made_utf8(name)), day.iso());
+                                      });
+  if (!taken_in.empty()) out.head("taken_in = [\n" + taken_in + "]");
+}
+
+// The job files, written beside the events: that of a purchase is named by its event, any other is an event of its
+// own, which stands where it was kept, since of two of one day the later counts.
+struct Jobs {
+  std::map<EntryId, std::string> of_purchase;
+  std::multimap<EntryId, std::string> kept_after;  // by the last entry before it
+};
+
+Jobs write_jobs(const Book& book, const fs::path& folder) {
+  Jobs jobs;
+  rows(book,
+       "SELECT appraisal, vehicle, day, coalesce(entry, 0), job, settled, after_entry FROM appraisal ORDER "
+       "BY appraisal",
+       {}, [&](const Row& row) {
+         std::int64_t number = 0;
+         EntryId entry = 0, after = 0;
+         std::string vehicle, text;
+         Day day;
+         std::optional<std::string> settled;
+         row.into(number, vehicle, day, entry, text, settled, after);
+         if (!fs::exists(folder / "jobs")) make_folder(folder / "jobs");
+         const std::string file = fmt::format("jobs/{}-{}.toml", vehicle, number);
+         Out job(folder / file);
+         job.text(text);
+         job.close();
+         std::string keys = "job = " + toml_text(file);
+         if (settled) keys += ", settled = " + toml_text(*settled);
+         if (entry != 0)
+           jobs.of_purchase[entry] = keys;
+         else
+           jobs.kept_after.emplace(after < 0 ? last_entry(book) : after,
+                                   fmt::format("{{ do = \"appraisal\", date = {}, vehicle = {}, {} }}",
+                                               day.iso(), toml_text(vehicle), keys));
+       });
+  return jobs;
+}
+
+// Under which lines of the budget entries and causes were put, after all that they may name.
+void write_headings(const Book& book, EventFiles& out, const std::vector<EntryId>& averages) {
+  each<std::string, std::string, std::string>(
+      book, "SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what", {},
+      [&](const std::string& vehicle, const std::string& what, const std::string& heading) {
+        const auto blank = what.find(' ');
+        const std::string key = what.substr(0, blank), value = what.substr(blank + 1);
+        out.event(fmt::format(
+            "{{ do = \"under\", vehicle = {}, {} = {}, heading = {} }}", toml_text(vehicle), key,
+            key == "entry" ? std::to_string(number_in_file(std::stoll(value), averages)) : toml_text(value),
+            toml_text(heading)));
+      });
+}
+
+void copy_attachments(const Book& book, const fs::path& folder) {
   bool folder_made = false;
-  auto& files = book.query("SELECT DISTINCT sha256 FROM attachment");
-  while (files.executeStep()) {
+  each<std::string>(book, "SELECT DISTINCT sha256 FROM attachment", {}, [&](const std::string& hash) {
     if (!folder_made) make_folder(folder / "attachments");
     folder_made = true;
-    const std::string hash = files.getColumn(0).getString();
     if (!is_sha256(hash))
       throw hinted<MachineFailure>(book.path().string() + ": the file is damaged: the attachment \"" +
                                        cut_to(hash, 70) + "\" is not called by its SHA-256",
@@ -360,7 +352,33 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
       throw MachineFailure(fmt::format("{}: the attachment cannot be copied: {}",
                                        (book.attachments() / hash).string(), error.message()));
     to_disk(folder / "attachments" / hash);
-  }
+  });
+}
+
+void write_events(const Book& book, const fs::path& folder, Exported& exported,
+                  const std::function<void(std::size_t, std::size_t)>& tick) {
+  EventFiles out(folder);
+  write_head(book, out);
+  Jobs jobs = write_jobs(book, folder);
+  out.head("event = [");
+  const EntryId last = last_entry(book);
+  const std::vector<EntryId> averages = averages_of(book);
+  each_event(book, [&](EntryId entry, const std::string& kept) {
+    if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
+    while (!jobs.kept_after.empty() && jobs.kept_after.begin()->first < entry) {
+      out.event(jobs.kept_after.begin()->second);
+      jobs.kept_after.erase(jobs.kept_after.begin());
+    }
+    std::string event = readable_event(entry, kept, exported);
+    renumber(event, averages);
+    if (const auto job = jobs.of_purchase.find(entry); job != jobs.of_purchase.end())
+      event.insert(event.size() - 2, ", " + job->second);
+    out.event(event);
+  });
+  for (const auto& [entry, event] : jobs.kept_after) out.event(event);
+  write_headings(book, out, averages);
+  out.close(tick);
+  copy_attachments(book, folder);
 }
 
 void write_json_lines(const Book& book, const fs::path& folder, Exported& exported,
@@ -398,29 +416,28 @@ void write_csv(const Book& book, const fs::path& path, const std::string& headin
                const std::string& sql) {
   Out out(path);
   out.line(heading);
-  SQLite::Statement rows(book.database(), sql);
-  while (rows.executeStep()) {
+  rows(book, sql, {}, [&](const Row& row) {
     std::string line;
     for (std::size_t i = 0; i < kinds.size(); ++i) {
-      const auto column = rows.getColumn(static_cast<int>(i));
+      const auto column = static_cast<int>(i);
       if (i > 0) line += ",";
-      if (column.isNull()) continue;
+      if (row.none(column)) continue;
       switch (kinds[i]) {
         case 't':
-          line += csv_text(column.getString());
+          line += csv_text(row.text(column));
           break;
         case 'm':
-          line += Money::of_minor(column.getInt64()).plain(book.currency());
+          line += row.as<Money>(column).plain(book.currency());
           break;
         case 'q':
-          line += unscaled_trimmed(column.getInt64(), 3);
+          line += unscaled_trimmed(row.number(column), 3);
           break;
         default:
-          line += csv_cell(column.getString());
+          line += csv_cell(row.text(column));
       }
     }
     out.line(line);
-  }
+  });
   out.close();
 }
 

@@ -9,6 +9,7 @@
 #include "book/events/fields.h"
 #include "book/events/shelf.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "book/ledger/shelf_days.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
@@ -78,26 +79,30 @@ void check(const Recording& recording, const std::string& event, const Line& lin
 // What of a tool's line still stands, at the end of the day, in the cars that it was charged to.
 std::map<std::string, Money> charged_to(const Book& book, const Line& line, Day day) {
   std::map<std::string, Money> cars;
-  auto& rows = book.query(
-      "SELECT c.vehicle, sum(c.amount) FROM charged c JOIN entry e USING (entry) WHERE c.line = ?1 AND " +
-      counts_on("?2") + " GROUP BY c.vehicle");
-  rows.bind(1, line.number);
-  rows.bind(2, day.iso());
-  while (rows.executeStep()) {
-    const Money amount = Money::of_minor(rows.getColumn(1).getInt64());
-    if (amount > Money{}) cars[rows.getColumn(0).getString()] = amount;
-  }
+  each<std::string, Money>(
+      book,
+      "SELECT c.vehicle, sum(c.amount) FROM charged c JOIN entry e USING (entry) WHERE c.line = :line AND " +
+          counts_on(":on") + " GROUP BY c.vehicle",
+      {{":line", line.number}, {":on", day}}, [&](const std::string& vehicle, Money amount) {
+        if (amount > Money{}) cars[vehicle] = amount;
+      });
   return cars;
+}
+
+Money refund_of(const GoodsBack& back) { return back.goods + back.tax - back.restocking; }
+std::string said_of(const Line& line, const GoodsBack& back) {
+  return line.what + " went back" + (is_zero(back.restocking) ? "" : ", restocking kept");
 }
 
 // A tool goes back out of the cars that it was charged to, as far as it was; the rest out of the tools.
 void post_tool(Draft& draft, Recording& recording, const std::string& event, const Line& line,
-               const GoodsBack& back, Money refund, const std::string& what) {
+               const GoodsBack& back) {
+  const Money refund = refund_of(back);
   Money left = refund;
   const auto out_of = [&](const std::string& vehicle, Money amount) {
     draft.mention(vehicle);
     draft.post(account::vehicle_cost, vehicle, -amount);
-    draft.purpose({vehicle, "other cost", what, line.number, {}, amount, {}, ""});
+    draft.purpose({vehicle, "other cost", said_of(line, back), line.number, {}, amount, {}, ""});
     draft.detail("charged", {line.number, vehicle, (-amount).minor()});
     left -= amount;
   };
@@ -121,8 +126,7 @@ void post_tool(Draft& draft, Recording& recording, const std::string& event, con
 // The books' side: off the accounts that carry the line.
 void post_goods(Draft& draft, Recording& recording, const std::string& event, const Line& line,
                 const GoodsBack& back) {
-  const Money refund = back.goods + back.tax - back.restocking;
-  const std::string what = line.what + " went back" + (is_zero(back.restocking) ? "" : ", restocking kept");
+  const Money refund = refund_of(back);
   for (const Share& share : line.shares) draft.mention(share.vehicle);
   if (line.kind == "stock") {
     const Quantity pieces = line.pieces_used(back.quantity);
@@ -132,9 +136,9 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
     post_to_shelf(draft, line.stock, move, change);
     draft.post(account::overhead, "", -change.amount - refund);
   } else if (line.kind == "tool" && line.shares.empty()) {
-    post_tool(draft, recording, event, line, back, refund, what);
+    post_tool(draft, recording, event, line, back);
   } else {
-    post_to_line(draft, line, -refund, purpose_of(line), what, Quantity{} - back.quantity);
+    post_to_line(draft, line, -refund, purpose_of(line), said_of(line, back), Quantity{} - back.quantity);
   }
   const Money tax = std::max(full_refund(line, back.quantity).tax, Money{});
   draft.detail("given_back", {line.number, std::string("goods"), back.quantity.thousandths(),
@@ -147,7 +151,7 @@ Money post_goods_back(Draft& draft, Recording& recording, const std::string& eve
   const Line line = expect_line(recording.book(), event, back.line);
   check(recording, event, line, back, Money::of_minor(1));
   post_goods(draft, recording, event, line, back);
-  return back.goods + back.tax - back.restocking;
+  return refund_of(back);
 }
 
 EntryId record(Recording& recording, const GoodsBack& back) {
@@ -158,7 +162,7 @@ EntryId record(Recording& recording, const GoodsBack& back) {
   if (back.core && cores == Quantity{})
     throw Refusal(fmt::format("return: a deposit of {} for line {} (\"{}\"), of which no core is still out",
                               deposit.plain(recording.currency()), back.line, line.what));
-  const Money refund = back.goods + back.tax - back.restocking + deposit;
+  const Money refund = refund_of(back) + deposit;
   const MoneyBack money = money_back(recording.book(), "return", line, refund, back.purse, back.on_account);
   Draft draft(recording, "return", back.day);
   GoodsBack kept = back;

@@ -14,6 +14,7 @@
 #include "book/events/void_entry.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/marks.h"
+#include "book/ledger/query.h"
 #include "book/ledger/shelf_days.h"
 #include "exact/hint.h"
 #include "exact/spread.h"
@@ -182,11 +183,7 @@ void check_back_once(const Recording& recording, const Receipt& receipt) {
 }
 
 std::int64_t next_line(const Book& book) {
-  auto& find = book.query("SELECT coalesce(max(line), 0) + 1 FROM line");
-  find.executeStep();
-  const std::int64_t next = find.getColumn(0).getInt64();
-  find.tryReset();
-  return next;
+  return *first<std::int64_t>(book, "SELECT coalesce(max(line), 0) + 1 FROM line", {});
 }
 
 Cell text_or_none(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
@@ -214,31 +211,23 @@ std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
   if (receipt.supplier.empty()) return std::nullopt;
   // A quick line that waits for its paper is not that paper.
   const std::string of_its_kind = receipt.itemised ? " AND p.itemised = 1" : "";
-  auto& same_number = book.query(
-      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.number = ?2" +
-      of_its_kind + " LIMIT 1");
-  auto& same_total = book.query(
-      "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = ?1 AND p.total = ?2 "
-      "AND coalesce((SELECT d.day FROM printed d WHERE d.entry = p.entry), e.day) = ?3 AND (?4 = '' OR "
-      "p.number = "
-      "'')" +
-      of_its_kind + " LIMIT 1");
   std::optional<EntryId> entry;
-  const auto ask = [&](SQLite::Statement& statement) {
-    if (!entry && statement.executeStep()) entry = statement.getColumn(0).getInt64();
-    statement.tryReset();
-  };
-  if (!receipt.number.empty()) {
-    same_number.bind(1, receipt.supplier);
-    same_number.bind(2, receipt.number);
-    ask(same_number);
-  }
-  same_total.bind(1, receipt.supplier);
-  same_total.bind(2, receipt.total.minor());
-  same_total.bind(3, receipt.day.iso());
-  same_total.bind(4, receipt.number);
-  ask(same_total);
-  return entry;
+  if (!receipt.number.empty())
+    entry = first<EntryId>(book,
+                           "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = "
+                           ":supplier AND p.number = :number" +
+                               of_its_kind + " LIMIT 1",
+                           {{":supplier", receipt.supplier}, {":number", receipt.number}});
+  if (entry) return entry;
+  return first<EntryId>(book,
+                        "SELECT p.entry FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier = "
+                        ":supplier AND p.total = :total AND coalesce((SELECT d.day FROM printed d WHERE "
+                        "d.entry = p.entry), e.day) = :day AND (:number = '' OR p.number = '')" +
+                            of_its_kind + " LIMIT 1",
+                        {{":supplier", receipt.supplier},
+                         {":total", receipt.total},
+                         {":day", receipt.day},
+                         {":number", receipt.number}});
 }
 
 namespace {
@@ -267,10 +256,8 @@ std::map<std::string, std::string> places_of(const Book& book, EntryId quick,
   return places;
 }
 
-EntryId record_paper(Recording& recording, const Receipt& receipt) {
-  Book& book = recording.book();
-  const std::string tools = tools_of(book, receipt);
-  const Currency& currency = recording.currency();
+// In the order of the header's list, up to the sums.
+std::vector<Worked> checked(const Recording& recording, const Receipt& receipt) {
   if (receipt.lines.empty())
     throw Refusal(
         "receipt: there is no line, expected at least one; what is not itemised yet is a quick line");
@@ -279,69 +266,56 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
   for (const ReceiptLine& line : receipt.lines) check_place_of_cost(recording, line);
   expect_not_negative(recording, "receipt", "shipping", receipt.shipping);
   expect_not_negative(recording, "receipt", "discount", receipt.discount);
-  const std::vector<Worked> worked = work_out(receipt);
+  std::vector<Worked> worked = work_out(receipt);
   check_sums(recording, receipt, worked);
-  Replaced replaced;
-  if (receipt.replaces)
-    replaced = void_for_replacement(
-        recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later, {}});
-  if (const auto same = receipt.again ? std::nullopt : same_paper(book, receipt))
-    throw hinted<Refusal>(
-        fmt::format("receipt: {} {} is in the book already (entry {}); if it is another one, say so",
-                    receipt.supplier,
-                    receipt.number.empty()
-                        ? "of " + receipt.day.iso() + " over " + receipt.total.plain(currency)
-                        : receipt.number,
-                    *same),
-        {Action::allow_again, {}});
-  check_ids(recording, receipt);
-  check_supplier(receipt);
-  check_back_once(recording, receipt);
+  return worked;
+}
 
-  Draft draft(recording, "receipt", receipt.day);
-  if (receipt.replaces) draft.bears(replaced.day);
-  if (receipt.replaces && replaced.day != receipt.day && open_day(book, receipt.day) == receipt.day)
-    draft.detail("printed", {receipt.day.iso()});
-  const EntryId entry = last_entry(book) + 1;
-  std::int64_t number = next_line(book);
-  std::vector<std::string> ids;
-  for (std::size_t i = 0; i < receipt.lines.size(); ++i) {
-    const ReceiptLine& given = receipt.lines[i];
+void refuse_same_paper(const Recording& recording, const Receipt& receipt) {
+  const auto same = receipt.again ? std::nullopt : same_paper(recording.book(), receipt);
+  if (!same) return;
+  throw hinted<Refusal>(
+      fmt::format("receipt: {} {} is in the book already (entry {}); if it is another one, say so",
+                  receipt.supplier,
+                  receipt.number.empty()
+                      ? "of " + receipt.day.iso() + " over " + receipt.total.plain(recording.currency())
+                      : receipt.number,
+                  *same),
+      {Action::allow_again, {}});
+}
+
+// Posts the lines of one paper, each where it belongs, and keeps what the ledger knows of them.
+class Lines {
+ public:
+  Lines(Draft& draft, Recording& recording, const Receipt& receipt, bool tools_kept)
+      : draft_(draft),
+        recording_(recording),
+        receipt_(receipt),
+        tools_kept_(tools_kept),
+        entry_(last_entry(recording.book()) + 1),
+        number_(next_line(recording.book())) {}
+
+  void post(const ReceiptLine& given, const Worked& worked) {
     if (!given.return_of.empty()) {
-      ids.emplace_back();
-      post_goods_back(draft, recording, "receipt",
-                      {receipt.day,
+      ids_.emplace_back();
+      post_goods_back(draft_, recording_, "receipt",
+                      {receipt_.day,
                        given.return_of,
                        given.quantity,
-                       -worked[i].amount,
-                       -worked[i].tax,
-                       worked[i].extra,
+                       -worked.amount,
+                       -worked.tax,
+                       worked.extra,
                        {},
                        {},
                        {},
                        {}});
-      continue;
+      return;
     }
-    Line line;
-    line.number = number++;
-    line.entry = entry;
-    line.what = given.what;
-    line.quantity = given.quantity;
-    line.id = given.id.empty() ? fmt::format("{}.{}", entry, i + 1) : given.id;
-    while (given.id.empty() && find_line(book, line.id)) line.id += "x";  // somebody named a line like this
-    ids.push_back(line.id);
-    line.kind = given.core_of.empty() ? given.kind : "core back";
-    line.shares = given.shares;
-    line.tools_kept = tools == "asset";
-    line.amount = worked[i].amount;
-    line.tax = worked[i].tax;
-    line.core_tax = worked[i].core_tax;
-    line.extra = worked[i].extra;
-    line.discount = worked[i].discount;
-    line.core = worked[i].core;
+    const Line line = line_of(given, worked);
+    ids_.push_back(line.id);
     for (const Share& share : given.shares) {
-      meet_vehicle(recording, "receipt", share.vehicle);
-      draft.mention(share.vehicle);
+      meet_vehicle(recording_, "receipt", share.vehicle);
+      draft_.mention(share.vehicle);
     }
     std::optional<Quantity> gives;
     if (given.kind == "stock")
@@ -349,33 +323,71 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
           scaled(given.quantity.thousandths(), given.gives.thousandths(), 1000, Rounding::half_away));
     if (!given.core_of.empty()) {
       // The paper gives money back: what it gives is what is received for the old part.
-      post_core_back(draft, recording, "receipt", given.core_of, given.quantity,
+      post_core_back(draft_, recording_, "receipt", given.core_of, given.quantity,
                      -(line.amount + line.tax + line.extra));
     } else if (gives) {
-      post_to_shelf(draft, given.stock, {"in", "", 0, *gives, line.cost(), {}}, {*gives, line.cost()});
+      post_to_shelf(draft_, given.stock, {"in", "", 0, *gives, line.cost(), {}}, {*gives, line.cost()});
     } else {
-      post_to_line(draft, line, line.cost(), purpose_of(line), given.what, given.quantity);
+      post_to_line(draft_, line, line.cost(), purpose_of(line), given.what, given.quantity);
     }
-    draft.post(account::core_deposit, line.id, line.deposit());
-    deposit_of_line(draft, line, -line.deposit(), "deposit on the core of " + given.what);
-    if (!is_zero(line.discount)) draft.detail("discount", {line.number, line.discount.minor()});
-    if (line.kind == "tool" && line.tools_kept) draft.detail("kept_tool", {line.number});
-    draft.detail("line", {line.number, line.id, given.what, given.quantity.thousandths(), line.amount.minor(),
-                          line.kind, text_or_none(given.source), static_cast<std::int64_t>(given.taxed),
-                          line.tax.minor(), line.extra.minor(), line.core.minor(), line.core_tax.minor(),
-                          cell(given.core_by), text_or_none(given.stock),
-                          gives ? Cell(given.gives.thousandths()) : Cell(), receipt.supplier});
-    for (const Share& share : given.shares) draft.detail("share", {line.number, share.vehicle, share.weight});
+    draft_.post(account::core_deposit, line.id, line.deposit());
+    deposit_of_line(draft_, line, -line.deposit(), "deposit on the core of " + given.what);
+    keep(given, line);
+  }
+  // As the entry keeps them; "" for what goes back.
+  const std::vector<std::string>& ids() const { return ids_; }
+
+ private:
+  Line line_of(const ReceiptLine& given, const Worked& worked) {
+    Line line;
+    line.number = number_++;
+    line.entry = entry_;
+    line.what = given.what;
+    line.quantity = given.quantity;
+    line.id = given.id.empty() ? fmt::format("{}.{}", entry_, ids_.size() + 1) : given.id;
+    // Somebody may have named a line like this.
+    while (given.id.empty() && find_line(recording_.book(), line.id)) line.id += "x";
+    line.kind = given.core_of.empty() ? given.kind : "core back";
+    line.shares = given.shares;
+    line.tools_kept = tools_kept_;
+    line.amount = worked.amount;
+    line.tax = worked.tax;
+    line.core_tax = worked.core_tax;
+    line.extra = worked.extra;
+    line.discount = worked.discount;
+    line.core = worked.core;
+    return line;
+  }
+
+  void keep(const ReceiptLine& given, const Line& line) {
+    if (!is_zero(line.discount)) draft_.detail("discount", {line.number, line.discount.minor()});
+    if (line.kind == "tool" && line.tools_kept) draft_.detail("kept_tool", {line.number});
+    draft_.detail("line",
+                  {line.number, line.id, given.what, given.quantity.thousandths(), line.amount.minor(),
+                   line.kind, text_or_none(given.source), static_cast<std::int64_t>(given.taxed),
+                   line.tax.minor(), line.extra.minor(), line.core.minor(), line.core_tax.minor(),
+                   cell(given.core_by), text_or_none(given.stock),
+                   given.kind == "stock" ? Cell(given.gives.thousandths()) : Cell(), receipt_.supplier});
+    for (const Share& share : given.shares)
+      draft_.detail("share", {line.number, share.vehicle, share.weight});
     for (const auto& [vehicle, name] : given.under)
-      draft.detail("mark", {vehicle, line.number, std::string(says::under), name});
+      draft_.detail("mark", {vehicle, line.number, std::string(says::under), name});
     if (given.more)
       for (const Share& share : given.shares)
-        draft.detail("mark", {share.vehicle, line.number, std::string(says::more), given.what});
+        draft_.detail("mark", {share.vehicle, line.number, std::string(says::more), given.what});
   }
-  for (const auto& [vehicle, brought] : replaced.brought) {
-    draft.mention(vehicle);
-    draft.stands_under(replaced.stood_under, vehicle, brought);
-  }
+
+  Draft& draft_;
+  Recording& recording_;
+  const Receipt& receipt_;
+  bool tools_kept_;
+  EntryId entry_;
+  std::int64_t number_;
+  std::vector<std::string> ids_;
+};
+
+// What the purses gave, and what stays on account.
+void post_payment(Draft& draft, Recording& recording, const Receipt& receipt) {
   Money paid;
   for (const auto& [purse, amount] : receipt.paid) {
     meet_purse(recording, "receipt", purse);
@@ -386,7 +398,33 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
   draft.detail("paper", {receipt.supplier, receipt.number, receipt.total.minor(),
                          static_cast<std::int64_t>(receipt.itemised),
                          static_cast<std::int64_t>(receipt.on_paper), cell(receipt.back_by)});
-  write_event(draft, receipt, ids, replaced.later, tools, currency);
+}
+
+EntryId record_paper(Recording& recording, const Receipt& receipt) {
+  const Book& book = recording.book();
+  const std::string tools = tools_of(book, receipt);
+  const std::vector<Worked> worked = checked(recording, receipt);
+  Replaced replaced;
+  if (receipt.replaces)
+    replaced = void_for_replacement(
+        recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later, {}});
+  refuse_same_paper(recording, receipt);
+  check_ids(recording, receipt);
+  check_supplier(receipt);
+  check_back_once(recording, receipt);
+
+  Draft draft(recording, "receipt", receipt.day);
+  if (receipt.replaces) draft.bears(replaced.day);
+  if (receipt.replaces && replaced.day != receipt.day && open_day(book, receipt.day) == receipt.day)
+    draft.detail("printed", {receipt.day.iso()});
+  Lines lines(draft, recording, receipt, tools == "asset");
+  for (std::size_t i = 0; i < receipt.lines.size(); ++i) lines.post(receipt.lines[i], worked[i]);
+  for (const auto& [vehicle, brought] : replaced.brought) {
+    draft.mention(vehicle);
+    draft.stands_under(replaced.stood_under, vehicle, brought);
+  }
+  post_payment(draft, recording, receipt);
+  write_event(draft, receipt, lines.ids(), replaced.later, tools, recording.currency());
   const EntryId recorded = draft.record();
   if (receipt.replaces) photos_follow(recording, *receipt.replaces, recorded);
   return recorded;

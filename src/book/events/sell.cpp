@@ -5,6 +5,7 @@
 #include "book/events/fields.h"
 #include "book/events/named.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -74,15 +75,10 @@ void fields(Sale& sale, Fields& f) {
 }
 
 int sold_in_twelve_months(const Book& book, Day day) {
-  auto& count = book.query(
-      "SELECT count(*) FROM life l JOIN live_entry e USING (entry) WHERE l.turn = 'sold' AND e.day > ? AND "
-      "e.day <= ?");
-  count.bind(1, day.a_year_earlier().iso());
-  count.bind(2, day.iso());
-  count.executeStep();
-  const int sold = count.getColumn(0).getInt();
-  count.tryReset();
-  return sold;
+  return *first<int>(book,
+                     "SELECT count(*) FROM life l JOIN live_entry e USING (entry) WHERE l.turn = 'sold' AND "
+                     "e.day > :from AND e.day <= :to",
+                     {{":from", day.a_year_earlier()}, {":to", day}});
 }
 
 namespace {
@@ -102,10 +98,9 @@ void remark_on_limit(Recording& recording, Day day) {
         now, limit));
 }
 
-}  // namespace
-
-EntryId record(Recording& recording, const Sale& sale) {
-  Book& book = recording.book();
+// In the order of the header's list.
+void check(Recording& recording, const Sale& sale) {
+  const Book& book = recording.book();
   const Currency& currency = recording.currency();
   const Life life = expect_known(recording, "sell", sale.vehicle);
   expect_not_ended(book, "sell", sale.vehicle, open_day(book, sale.day));
@@ -114,12 +109,11 @@ EntryId record(Recording& recording, const Sale& sale) {
         fmt::format("sell: {} is {}, expected a car that was bought; enter the purchase first", sale.vehicle,
                     shown(life.state)),
         {Action::buy, {{"tag", sale.vehicle}}});
-  auto& clock = book.query("SELECT operation FROM clock WHERE vehicle = ?");
-  clock.bind(1, sale.vehicle);
-  if (clock.executeStep())
-    throw hinted<Refusal>(fmt::format("sell: a clock still runs on {} (\"{}\"); stop it first", sale.vehicle,
-                                      clock.getColumn(0).getString()),
-                          {Action::stop_clock, {}});
+  if (const auto operation = first<std::string>(book, "SELECT operation FROM clock WHERE vehicle = :tag",
+                                                {{":tag", sale.vehicle}}))
+    throw hinted<Refusal>(
+        fmt::format("sell: a clock still runs on {} (\"{}\"); stop it first", sale.vehicle, *operation),
+        {Action::stop_clock, {}});
   expect_not_negative(recording, "sell", "the price", sale.price);
   const Day day = open_day(book, sale.day);
   if (day < life.bought_day)
@@ -138,7 +132,12 @@ EntryId record(Recording& recording, const Sale& sale) {
                               sale.deposit_used.plain(currency),
                               std::min(held, sale.price + sale.tax).plain(currency), held.plain(currency),
                               sale.vehicle));
+}
 
+}  // namespace
+
+EntryId record(Recording& recording, const Sale& sale) {
+  check(recording, sale);
   meet_purse(recording, "sell", sale.purse);
   Draft draft(recording, "sell", sale.day);
   draft.mention(sale.vehicle);
@@ -146,13 +145,13 @@ EntryId record(Recording& recording, const Sale& sale) {
   name_facts(draft, "sell", sale.vehicle, {{"buyer", sale.to}}, sale.odometer);
   // Written as an amount, a commission below one unit of money would be read as a rate: it is written as a
   // cost.
-  const bool small = sale.commission.minor() < Money::parse("1", currency).minor();
+  const bool small = sale.commission.minor() < Money::parse("1", recording.currency()).minor();
   Sale kept = sale;
   if (small && !is_zero(sale.commission)) {
     kept.costs.push_back({"commission", sale.commission, ""});
     kept.commission = Money{};
   }
-  write(draft, currency, kept);
+  write(draft, recording.currency(), kept);
 
   draft.post(account::purse, sale.purse, sale.price + sale.tax - sale.deposit_used);
   draft.post(account::buyer_deposit, sale.vehicle, sale.deposit_used);

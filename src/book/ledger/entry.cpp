@@ -353,6 +353,54 @@ void Draft::mention(const std::string& vehicle) {
   detail("mention", {vehicle});
 }
 
+namespace {
+
+// Postings and details first, the entry last: the triggers let it close only over what adds up.
+void insert_rows(Recording& recording, const Entry& entry, const Hash& previous, const Hash& hash) {
+  Book& book = recording.book();
+  auto& posting_insert = book.query("INSERT INTO posting VALUES (?, ?, ?, ?, ?, ?)");
+  std::int64_t seq = 0;
+  for (const Posting& posting : entry.postings) {
+    posting_insert.bind(1, entry.id);
+    posting_insert.bind(2, ++seq);
+    posting_insert.bind(3, account_id(recording, posting.kind, posting.name));
+    posting_insert.bind(4, posting.amount.minor());
+    if (posting.quantity)
+      posting_insert.bind(5, posting.quantity->thousandths());
+    else
+      posting_insert.bind(5);
+    if (posting.stands)
+      posting_insert.bind(6, posting.stands->iso());
+    else
+      posting_insert.bind(6);
+    posting_insert.exec();
+    posting_insert.reset();
+  }
+  for (const Detail& detail : entry.details) {
+    auto& insert = book.query(insert_detail(detail.table));
+    insert.bind(1, entry.id);
+    for (std::size_t i = 0; i < detail.cells.size(); ++i)
+      bind(insert, static_cast<int>(i) + 2, detail.cells[i]);
+    insert.exec();
+  }
+  auto& head = book.query("INSERT INTO entry VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  head.bind(1, entry.id);
+  head.bind(2, entry.day.iso());
+  head.bind(3, entry.kind);
+  head.bind(4, entry.postings.empty() ? 0 : 1);
+  head.bind(5, entry.event);
+  if (entry.voids)
+    head.bind(6, *entry.voids);
+  else
+    head.bind(6);
+  head.bind(7, entry.recorded);
+  head.bind(8, previous.data(), static_cast<int>(previous.size()));
+  head.bind(9, hash.data(), static_cast<int>(hash.size()));
+  head.exec();
+}
+
+}  // namespace
+
 EntryId Draft::record() {
   Book& book = recording_.book();
   Money sum;
@@ -384,47 +432,7 @@ EntryId Draft::record() {
   std::stable_sort(entry_.details.begin(), entry_.details.end(),
                    [](const Detail& a, const Detail& b) { return a.table < b.table; });
   const Hash previous = hash_of_last(book, last);
-  const Hash hash = sealed(entry_, previous);
-
-  auto& posting_insert = book.query("INSERT INTO posting VALUES (?, ?, ?, ?, ?, ?)");
-  std::int64_t seq = 0;
-  for (const Posting& posting : entry_.postings) {
-    posting_insert.bind(1, entry_.id);
-    posting_insert.bind(2, ++seq);
-    posting_insert.bind(3, account_id(recording_, posting.kind, posting.name));
-    posting_insert.bind(4, posting.amount.minor());
-    if (posting.quantity)
-      posting_insert.bind(5, posting.quantity->thousandths());
-    else
-      posting_insert.bind(5);
-    if (posting.stands)
-      posting_insert.bind(6, posting.stands->iso());
-    else
-      posting_insert.bind(6);
-    posting_insert.exec();
-    posting_insert.reset();
-  }
-  for (const Detail& detail : entry_.details) {
-    auto& insert = book.query(insert_detail(detail.table));
-    insert.bind(1, entry_.id);
-    for (std::size_t i = 0; i < detail.cells.size(); ++i)
-      bind(insert, static_cast<int>(i) + 2, detail.cells[i]);
-    insert.exec();
-  }
-  auto& insert = book.query("INSERT INTO entry VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
-  insert.bind(1, entry_.id);
-  insert.bind(2, entry_.day.iso());
-  insert.bind(3, entry_.kind);
-  insert.bind(4, entry_.postings.empty() ? 0 : 1);
-  insert.bind(5, entry_.event);
-  if (entry_.voids)
-    insert.bind(6, *entry_.voids);
-  else
-    insert.bind(6);
-  insert.bind(7, entry_.recorded);
-  insert.bind(8, previous.data(), static_cast<int>(previous.size()));
-  insert.bind(9, hash.data(), static_cast<int>(hash.size()));
-  insert.exec();
+  insert_rows(recording_, entry_, previous, sealed(entry_, previous));
   keep_id(recording_, entry_.id, entry_.kind);
   if (settled_) return entry_.id;
   if (recording_.hold) {
