@@ -108,6 +108,18 @@ for path in sys.argv[1:]:
 sys.exit(bad)
 LISTS
 
+# Sizes of functions; shown on one of 61 lines and one with seven parameters.
+# shellcheck disable=SC2046
+python3 tests/functions.py $(git ls-files 'src/*.cpp' 'src/*.h' 'reports/*') || complain "functions: cut these, or say in tests/functions.py why they stay whole"
+planted=$(mktemp -d)
+{ echo 'int long_one(int a) {'; yes '  a += 1;' | head -n 58; echo '}'; } >"$planted/long.cpp"
+echo 'int wide(int a, int b, int c, std::map<int, int> d, int e, int f, int g) { return a; }' >"$planted/wide.cpp"
+echo 'struct One { int wide(int, int, const std::function<int(int, int)>&, int, int, int, int) const; };' >"$planted/wide.h"
+python3 tests/functions.py "$planted/long.cpp" >/dev/null || complain "functions: one of 60 lines was called too long"
+sed -i 's/^}$/  a += 1;\n}/' "$planted/long.cpp"
+[ "$(python3 tests/functions.py "$planted/long.cpp" "$planted/wide.cpp" "$planted/wide.h" | wc -l)" = 3 ] || complain "functions: one that was planted was not seen"
+rm -r "$planted"
+
 # A file that a comment or a page names is there: whoever follows it finds something.
 python3 - <<'NAMED' || complain "named files: these do not exist"
 import os, re, subprocess, sys
