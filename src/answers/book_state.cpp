@@ -1,6 +1,7 @@
 #include "answers/book_state.h"
 
 #include "book/ledger/entry.h"
+#include "book/ledger/query.h"
 
 namespace nonrunner::answers {
 
@@ -10,10 +11,9 @@ figures::BookState state_of(const book::Book& book) {
   state.paper_size = book.setting("paper-size").value_or("");
   state.last_entry = book::last_entry(book);
   if (state.last_entry == 0) return state;
-  auto& seal = book.query("SELECT lower(hex(hash)) FROM entry WHERE entry = ?");
-  seal.bind(1, state.last_entry);
-  if (seal.executeStep()) state.seal = seal.getColumn(0).getString();
-  seal.tryReset();
+  state.seal = book::first<std::string>(book, "SELECT lower(hex(hash)) FROM entry WHERE entry = :entry",
+                                        {{":entry", state.last_entry}})
+                   .value_or("");
   return state;
 }
 

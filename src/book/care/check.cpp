@@ -16,6 +16,7 @@
 #include "book/events/attach.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
+#include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
 #include "book/questions/journal.h"
@@ -43,10 +44,8 @@ class Findings {
 };
 
 void check_file(const Book& book, Findings& findings) {
-  SQLite::Statement integrity(book.database(), "PRAGMA integrity_check(20)");
-  while (integrity.executeStep()) {
-    const std::string line = integrity.getColumn(0).getString();
-    if (line == "ok") continue;
+  each<std::string>(book, "PRAGMA integrity_check(20)", {}, [&](const std::string& line) {
+    if (line == "ok") return;
     // A page that the machine did not give is none that is damaged.
     if (const auto at = line.find("error code="); at != std::string::npos) {
       const int code = std::atoi(line.c_str() + at + 11);
@@ -54,12 +53,13 @@ void check_file(const Book& book, Findings& findings) {
         throw SQLite::Exception(sqlite3_errstr(code), code);
     }
     findings.add("file: " + line);
-  }
-  SQLite::Statement keys(book.database(), "PRAGMA foreign_key_check");
-  while (keys.executeStep())
-    findings.add(fmt::format("file: table {}, row {}: refers to a row of {} that is not there",
-                             keys.getColumn(0).getString(), keys.getColumn(1).getString(),
-                             keys.getColumn(2).getString()));
+  });
+  each<std::string, std::string, std::string>(
+      book, "PRAGMA foreign_key_check", {},
+      [&](const std::string& table, const std::string& row, const std::string& other) {
+        findings.add(fmt::format("file: table {}, row {}: refers to a row of {} that is not there", table,
+                                 row, other));
+      });
 }
 
 // A trigger or a constraint that somebody took away would let the next change through: the layout has to be
@@ -75,34 +75,33 @@ std::string hex(const Hash& hash) {
   return text;
 }
 
+// As it is kept; one of another length is none.
+Hash hash_of(const std::string& bytes) {
+  Hash hash{};
+  if (bytes.size() == hash.size()) std::memcpy(hash.data(), bytes.data(), hash.size());
+  return hash;
+}
+
 void check_chain(const Book& book, Health& health, Findings& findings,
                  const std::function<void(EntryId, EntryId)>& tick) {
   const EntryId last = last_entry(book);
   Hash previous{};
   EntryId expected = 1;
-  SQLite::Statement rows(book.database(), "SELECT entry, previous, hash, money FROM entry ORDER BY entry");
-  while (rows.executeStep()) {
-    const EntryId id = rows.getColumn(0).getInt64();
+  rows(book, "SELECT entry, previous, hash, money FROM entry ORDER BY entry", {}, [&](const Row& row) {
+    const auto id = row.as<EntryId>(0);
     if (tick) tick(id, last);
     if (id == expected + 1) findings.add(fmt::format("entry {}: is missing", expected));
     if (id > expected + 1) findings.add(fmt::format("entries {} to {}: are missing", expected, id - 1));
     expected = id + 1;
     ++health.entries;
-    const auto hash_at = [&](int column) {
-      Hash hash{};
-      const auto blob = rows.getColumn(column);
-      if (blob.getBytes() == static_cast<int>(hash.size()))
-        std::memcpy(hash.data(), blob.getBlob(), hash.size());
-      return hash;
-    };
-    const Hash stored = hash_at(2);
-    if (hash_at(1) != previous)
+    const Hash said = hash_of(row.text(1)), stored = hash_of(row.text(2));
+    if (said != previous)
       findings.add(fmt::format("entry {}: does not follow entry {}: one of the two was changed", id, id - 1));
     try {
       const Entry entry = load_entry(book, id);
       // What moves money follows from the postings and is not sealed again.
-      const bool moves_money = rows.getColumn(3).getInt() != 0;
-      if (sealed(entry, hash_at(1)) != stored || moves_money == entry.postings.empty())
+      const bool moves_money = row.as<bool>(3);
+      if (sealed(entry, said) != stored || moves_money == entry.postings.empty())
         findings.add(fmt::format("entry {}: was changed behind the program's back", id));
       if (!older_facts_agree(book, entry))
         findings.add(fmt::format("entry {}: what is kept beside it is not what it says", id));
@@ -116,74 +115,67 @@ void check_chain(const Book& book, Health& health, Findings& findings,
       findings.add(fmt::format("entry {}: cannot be read: {}", id, refusal.what()));
     }
     previous = stored;
-  }
+  });
   health.head = hex(previous);
-  SQLite::Statement strays(
-      book.database(),
-      "SELECT DISTINCT p.entry FROM posting p LEFT JOIN entry e USING (entry) WHERE e.entry IS NULL");
-  while (strays.executeStep())
-    findings.add(fmt::format("entry {}: has postings and does not exist", strays.getColumn(0).getInt64()));
-  for (const DetailTable& table : detail_tables()) {
-    SQLite::Statement rows_without(
-        book.database(),
+  each<EntryId>(
+      book, "SELECT DISTINCT p.entry FROM posting p LEFT JOIN entry e USING (entry) WHERE e.entry IS NULL",
+      {},
+      [&](EntryId stray) { findings.add(fmt::format("entry {}: has postings and does not exist", stray)); });
+  for (const DetailTable& table : detail_tables())
+    each<EntryId>(
+        book,
         fmt::format("SELECT DISTINCT d.entry FROM {} d LEFT JOIN entry e USING (entry) WHERE e.entry IS NULL",
-                    table.name));
-    while (rows_without.executeStep())
-      findings.add(fmt::format("entry {}: has a {} and does not exist", rows_without.getColumn(0).getInt64(),
-                               table.name));
-  }
+                    table.name),
+        {}, [&](EntryId stray) {
+          findings.add(fmt::format("entry {}: has a {} and does not exist", stray, table.name));
+        });
 }
 
 void check_accounts(const Book& book, Health& health, Findings& findings) {
-  SQLite::Statement rows(
-      book.database(),
-      "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0), coalesce(sum(p.amount), 0), "
-      "coalesce(sum(p.quantity), 0) FROM account a LEFT JOIN balance b USING (account) LEFT JOIN posting p "
-      "USING (account) "
-      "GROUP BY a.account");
-  while (rows.executeStep()) {
-    const auto number = [&](int column) { return rows.getColumn(column).getInt64(); };
-    const std::string name = rows.getColumn(0).getString() + " " + rows.getColumn(1).getString();
-    if (number(2) != number(4) || number(3) != number(5))
-      findings.add(fmt::format("account {}: its balance is not the sum of its postings", name));
-    if (rows.getColumn(0).getString() == account::stock && number(5) < 0)
-      findings.add(fmt::format("account {}: fewer than none on the shelf", name));
-  }
+  each<std::string, std::string, bool, std::int64_t>(
+      book,
+      "SELECT a.kind, a.name, coalesce(b.amount, 0) = coalesce(sum(p.amount), 0) AND coalesce(b.quantity, 0) "
+      "= "
+      "coalesce(sum(p.quantity), 0), coalesce(sum(p.quantity), 0) FROM account a LEFT JOIN balance b USING "
+      "(account) LEFT JOIN posting p USING (account) GROUP BY a.account",
+      {}, [&](const std::string& kind, const std::string& name, bool agrees, std::int64_t pieces) {
+        if (!agrees)
+          findings.add(fmt::format("account {} {}: its balance is not the sum of its postings", kind, name));
+        if (kind == account::stock && pieces < 0)
+          findings.add(fmt::format("account {} {}: fewer than none on the shelf", kind, name));
+      });
   // By days, and over all of them: what the triggers keep, against the postings read anew.
-  SQLite::Statement days(
-      book.database(),
+  each<std::string, std::string>(
+      book,
       "SELECT DISTINCT a.kind, a.name FROM (SELECT account FROM (SELECT account, day, stands, amount, "
-      "quantity FROM "
-      "account_day UNION ALL SELECT account, day, stands, -amount, -quantity FROM counted) GROUP BY account, "
-      "day, "
-      "stands HAVING sum(amount) <> 0 OR sum(quantity) <> 0 UNION ALL SELECT account FROM (SELECT account, "
-      "amount, "
-      "quantity FROM account_sum UNION ALL SELECT account, -amount, -quantity FROM account_day) GROUP BY "
-      "account "
-      "HAVING sum(amount) <> 0 OR sum(quantity) <> 0) JOIN account a USING (account) ORDER BY a.account");
-  while (days.executeStep())
-    findings.add(fmt::format("account {} {}: its sums by days are not those of its postings",
-                             days.getColumn(0).getString(), days.getColumn(1).getString()));
+      "quantity "
+      "FROM account_day UNION ALL SELECT account, day, stands, -amount, -quantity FROM counted) GROUP BY "
+      "account, day, stands HAVING sum(amount) <> 0 OR sum(quantity) <> 0 UNION ALL SELECT account FROM "
+      "(SELECT "
+      "account, amount, quantity FROM account_sum UNION ALL SELECT account, -amount, -quantity FROM "
+      "account_day) GROUP BY account HAVING sum(amount) <> 0 OR sum(quantity) <> 0) JOIN account a USING "
+      "(account) ORDER BY a.account",
+      {}, [&](const std::string& kind, const std::string& name) {
+        findings.add(
+            fmt::format("account {} {}: its sums by days are not those of its postings", kind, name));
+      });
   try {
-    SQLite::Statement hours(
-        book.database(),
-        "SELECT v.tag, coalesce(w.own, 0), coalesce(w.paid, 0), coalesce(s.own, 0), coalesce(s.paid, 0) FROM "
-        "vehicle v "
-        "LEFT JOIN worked w ON w.vehicle = v.tag LEFT JOIN (SELECT l.vehicle, sum(l.own) AS own, sum(l.paid) "
-        "AS paid "
-        "FROM labour l JOIN live_entry USING (entry) GROUP BY l.vehicle) s ON s.vehicle = v.tag");
-    while (hours.executeStep())
-      if (hours.getColumn(1).getInt64() != hours.getColumn(3).getInt64() ||
-          hours.getColumn(2).getInt64() != hours.getColumn(4).getInt64())
-        findings.add(fmt::format("vehicle {}: the sum of its hours is not what its entries say",
-                                 hours.getColumn(0).getString()));
-    SQLite::Statement turned_over(book.database(),
-                                  "SELECT (SELECT amount FROM turned_over) IS NOT (SELECT "
-                                  "coalesce(sum(abs(p.amount)), 0) FROM posting p JOIN "
-                                  "entry e USING (entry) WHERE e.voids IS NULL AND NOT EXISTS (SELECT 1 FROM "
-                                  "entry v WHERE v.voids = e.entry "
-                                  "AND v.day = e.day))");
-    if (turned_over.executeStep() && turned_over.getColumn(0).getInt() != 0)
+    each<std::string>(
+        book,
+        "SELECT v.tag FROM vehicle v LEFT JOIN worked w ON w.vehicle = v.tag LEFT JOIN (SELECT l.vehicle, "
+        "sum(l.own) AS own, sum(l.paid) AS paid FROM labour l JOIN live_entry USING (entry) GROUP BY "
+        "l.vehicle) "
+        "s ON s.vehicle = v.tag WHERE coalesce(w.own, 0) <> coalesce(s.own, 0) OR coalesce(w.paid, 0) <> "
+        "coalesce(s.paid, 0)",
+        {}, [&](const std::string& tag) {
+          findings.add(fmt::format("vehicle {}: the sum of its hours is not what its entries say", tag));
+        });
+    if (*first<bool>(
+            book,
+            "SELECT (SELECT amount FROM turned_over) IS NOT (SELECT coalesce(sum(abs(p.amount)), 0) FROM "
+            "posting p JOIN entry e USING (entry) WHERE e.voids IS NULL AND NOT EXISTS (SELECT 1 FROM "
+            "entry v WHERE v.voids = e.entry AND v.day = e.day))",
+            {}))
       findings.add("accounts: the sum of what was turned over is not what the entries say");
     health.trial_balance = trial_balance(book);
   } catch (const Refusal& refusal) {
@@ -193,28 +185,25 @@ void check_accounts(const Book& book, Health& health, Findings& findings) {
 }
 
 void check_attachments(const Book& book, Health& health, Findings& findings) {
-  SQLite::Statement rows(book.database(),
-                         "SELECT DISTINCT sha256, min(entry) FROM attachment GROUP BY sha256");
-  while (rows.executeStep()) {
-    const std::string hash = rows.getColumn(0).getString();
-    const auto path = book.attachments() / hash;
-    ++health.attachments;
-    try {
-      if (sha256_of_file(path) != hash)
-        findings.add(fmt::format("entry {}: its attachment {} was changed", rows.getColumn(1).getInt64(),
-                                 path.string()));
-    } catch (const std::runtime_error&) {
-      findings.add(fmt::format("entry {}: its attachment {} cannot be read", rows.getColumn(1).getInt64(),
-                               path.string()));
-    }
-  }
+  each<std::string, EntryId>(
+      book, "SELECT DISTINCT sha256, min(entry) FROM attachment GROUP BY sha256", {},
+      [&](const std::string& hash, EntryId entry) {
+        const auto path = book.attachments() / hash;
+        ++health.attachments;
+        try {
+          if (sha256_of_file(path) != hash)
+            findings.add(fmt::format("entry {}: its attachment {} was changed", entry, path.string()));
+        } catch (const std::runtime_error&) {
+          findings.add(fmt::format("entry {}: its attachment {} cannot be read", entry, path.string()));
+        }
+      });
 }
 
 // What a killed process, or somebody else, left beside the book; and who else may write to it.
 void note_neighbours(const Book& book, Health& health) {
   std::set<std::string> named;
-  SQLite::Statement rows(book.database(), "SELECT DISTINCT sha256 FROM attachment");
-  while (rows.executeStep()) named.insert(rows.getColumn(0).getString());
+  each<std::string>(book, "SELECT DISTINCT sha256 FROM attachment", {},
+                    [&](const std::string& hash) { named.insert(hash); });
   std::error_code error;
   for (const auto& each : std::filesystem::directory_iterator(book.attachments(), error))
     if (!named.contains(each.path().filename().string()))
@@ -236,31 +225,27 @@ void note_neighbours(const Book& book, Health& health) {
 
 // Every event and every balance read by the code that shows it.
 void check_readable(const Book& book, Findings& findings) {
-  SQLite::Statement rows(book.database(), "SELECT entry, event FROM entry ORDER BY entry");
-  while (rows.executeStep()) {
-    const std::string event = rows.getColumn(1).getString();
-    try {
-      if (const auto at = broken_utf8(event))
-        throw Refusal(fmt::format("byte {} of its event is not UTF-8", *at + 1));
-      words_for(event);
-    } catch (const Refusal& refusal) {
-      findings.add(fmt::format("entry {}: cannot be shown: {}; to be mended", rows.getColumn(0).getInt64(),
-                               refusal.what()));
-    }
-  }
-  SQLite::Statement balances(
-      book.database(),
-      "SELECT a.kind, a.name, b.amount, b.quantity FROM balance b JOIN account a USING (account)");
-  while (balances.executeStep()) {
-    try {
-      Money::of_minor(balances.getColumn(2).getInt64());
-      Quantity::of(balances.getColumn(3).getInt64());
-    } catch (const Refusal& refusal) {
-      findings.add(fmt::format("account {} {}: cannot be shown: {}; to be mended",
-                               balances.getColumn(0).getString(),
-                               cut_to(balances.getColumn(1).getString(), 60), refusal.what()));
-    }
-  }
+  each<EntryId, std::string>(
+      book, "SELECT entry, event FROM entry ORDER BY entry", {},
+      [&](EntryId entry, const std::string& event) {
+        try {
+          if (const auto at = broken_utf8(event))
+            throw Refusal(fmt::format("byte {} of its event is not UTF-8", *at + 1));
+          words_for(event);
+        } catch (const Refusal& refusal) {
+          findings.add(fmt::format("entry {}: cannot be shown: {}; to be mended", entry, refusal.what()));
+        }
+      });
+  rows(book, "SELECT a.kind, a.name, b.amount, b.quantity FROM balance b JOIN account a USING (account)", {},
+       [&](const Row& row) {
+         try {
+           row.as<Money>(2);
+           row.as<Quantity>(3);
+         } catch (const Refusal& refusal) {
+           findings.add(fmt::format("account {} {}: cannot be shown: {}; to be mended", row.text(0),
+                                    cut_to(row.text(1), 60), refusal.what()));
+         }
+       });
   for (const auto& [name, value] : settings(book)) {
     try {
       expect_setting(book, name, value);

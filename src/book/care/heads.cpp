@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "book/events/attach.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -24,12 +25,9 @@ fs::path file_of(const Book& book, const fs::path& folder) {
 }
 
 std::string seal_at(const Book& book, EntryId entry) {
-  auto& find = book.query("SELECT lower(hex(hash)) FROM entry WHERE entry = ?");
-  find.bind(1, entry);
-  std::string seal;
-  if (find.executeStep()) seal = find.getColumn(0).getString();
-  find.tryReset();
-  return seal;
+  return first<std::string>(book, "SELECT lower(hex(hash)) FROM entry WHERE entry = :entry",
+                            {{":entry", entry}})
+      .value_or("");
 }
 
 }  // namespace
@@ -99,12 +97,10 @@ std::optional<EntryId> entry_with_seal(const Book& book, const std::string& hexa
   if (!digits)
     throw Refusal("check: found the seal \"" + hexadecimal +
                   "\", expected its 64 hexadecimal digits, or the first 12 of them at least");
-  SQLite::Statement find(
-      book.database(),
-      "SELECT entry FROM entry WHERE substr(lower(hex(hash)), 1, ?2) = ?1 ORDER BY entry LIMIT 1");
-  find.bind(1, seal);
-  find.bind(2, static_cast<std::int64_t>(seal.size()));
-  return find.executeStep() ? std::optional<EntryId>(find.getColumn(0).getInt64()) : std::nullopt;
+  return first<EntryId>(
+      book,
+      "SELECT entry FROM entry WHERE substr(lower(hex(hash)), 1, :digits) = :seal ORDER BY entry LIMIT 1",
+      {{":seal", seal}, {":digits", static_cast<std::int64_t>(seal.size())}});
 }
 
 }  // namespace nonrunner::book

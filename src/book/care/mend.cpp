@@ -18,6 +18,7 @@
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
 #include "book/ledger/names.h"
+#include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 #include "exact/ends.h"
 #include "text/unicode.h"
@@ -125,13 +126,13 @@ class Mending {
       });
     for (const std::string& tag : all_tags(old_)) appraisals(tag);
     headings();
-    SQLite::Statement files(old_.database(), "SELECT sha256, name, day FROM taken_in");
-    while (files.executeStep()) {
-      auto& insert = recording_.book().query("INSERT OR IGNORE INTO taken_in VALUES (?, ?, ?)");
-      for (int i = 0; i < 3; ++i) insert.bind(i + 1, seen(files.getColumn(i).getString()));
-      insert.exec();
-      note_desk(recording_, "file " + seen(files.getColumn(0).getString()));
-    }
+    each<std::string, std::string, std::string>(
+        old_, "SELECT sha256, name, day FROM taken_in", {},
+        [&](const std::string& hash, const std::string& name, const std::string& day) {
+          change(recording_.book(), "INSERT OR IGNORE INTO taken_in VALUES (:hash, :name, :day)",
+                 {{":hash", seen(hash)}, {":name", seen(name)}, {":day", seen(day)}});
+          note_desk(recording_, "file " + seen(hash));
+        });
   }
 
  private:
@@ -214,25 +215,25 @@ class Mending {
   }
 
   void headings() {
-    SQLite::Statement rows(old_.database(), "SELECT vehicle, what, heading FROM assigned");
-    while (rows.executeStep()) {
-      const std::string what = rows.getColumn(1).getString();
-      const auto blank = what.find(' ');
-      const std::string kind = what.substr(0, blank), name = what.substr(blank + 1);
-      attempt("heading of " + seen(what), [&] {
-        Assign assigned;
-        assigned.vehicle = rows.getColumn(0).getString();
-        assigned.heading = seen(rows.getColumn(2).getString());
-        if (kind == "line") assigned.line = seen(name);
-        if (kind == "operation") assigned.operation = seen(name);
-        if (kind == "entry") {
-          const auto found = new_number_.find(std::atoll(name.c_str()));
-          if (found == new_number_.end()) throw Refusal("entry " + name + " is not there");
-          assigned.entry = found->second;
-        }
-        assign(recording_, assigned);
-      });
-    }
+    each<std::string, std::string, std::string>(
+        old_, "SELECT vehicle, what, heading FROM assigned", {},
+        [&](const std::string& vehicle, const std::string& what, const std::string& heading) {
+          const auto blank = what.find(' ');
+          const std::string kind = what.substr(0, blank), name = what.substr(blank + 1);
+          attempt("heading of " + seen(what), [&] {
+            Assign assigned;
+            assigned.vehicle = vehicle;
+            assigned.heading = seen(heading);
+            if (kind == "line") assigned.line = seen(name);
+            if (kind == "operation") assigned.operation = seen(name);
+            if (kind == "entry") {
+              const auto found = new_number_.find(std::atoll(name.c_str()));
+              if (found == new_number_.end()) throw Refusal("entry " + name + " is not there");
+              assigned.entry = found->second;
+            }
+            assign(recording_, assigned);
+          });
+        });
   }
 
   const Book& old_;

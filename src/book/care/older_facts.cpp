@@ -10,6 +10,7 @@
 #include "book/events/sell.h"
 #include "book/ledger/line.h"
 #include "book/ledger/position.h"
+#include "book/ledger/query.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -21,11 +22,7 @@ constexpr const char* tables[] = {"purpose", "purchase", "sale",  "discount", "k
                                   "charged", "printed",  "noted", "errand",   "shelf"};
 
 EntryId first_of_layout(const Book& book) {
-  auto& find = book.query("SELECT entry FROM sealed_from WHERE what = 'days'");
-  find.executeStep();
-  const EntryId first = find.getColumn(0).getInt64();
-  find.tryReset();
-  return first;
+  return first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = 'days'", {}).value();
 }
 
 bool is_cost(const std::string& account) {
@@ -195,12 +192,9 @@ class Older {
   std::optional<Day> day_replaced() const {
     const std::string replaced = text("replaces");
     if (replaced.empty()) return std::nullopt;
-    auto& find = book_.query("SELECT day FROM entry WHERE entry = ?");
-    find.bind(1, static_cast<std::int64_t>(std::stoll(replaced)));
-    std::optional<Day> day;
-    if (find.executeStep()) day = std::min(Day::parse(find.getColumn(0).getString()), entry_.day);
-    find.tryReset();
-    return day;
+    const auto day = first<Day>(book_, "SELECT day FROM entry WHERE entry = :entry",
+                                {{":entry", static_cast<std::int64_t>(std::stoll(replaced))}});
+    return day ? std::optional(std::min(*day, entry_.day)) : std::nullopt;
   }
 
   void receipt() {
@@ -302,20 +296,19 @@ void insert(const Book& book, EntryId entry, const Detail& detail) {
 }  // namespace
 
 void add_older_facts(Book& book) {
-  const EntryId first = first_of_layout(book);
-  if (first == 1) return;
+  const EntryId since = first_of_layout(book);
+  if (since == 1) return;
   // The entries are closed: their tables are opened for these rows, within the transaction, and closed again.
   std::vector<std::string> closing;
   for (const char* table : tables) {
     const std::string name = fmt::format("{}_is_closed", table);
-    auto& find = book.query("SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND name = ?");
-    find.bind(1, name);
-    if (!find.executeStep()) throw std::logic_error("no trigger " + name);
-    closing.push_back(find.getColumn(0).getString());
-    find.tryReset();
+    const auto trigger = first<std::string>(
+        book, "SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND name = :name", {{":name", name}});
+    if (!trigger) throw std::logic_error("no trigger " + name);
+    closing.push_back(*trigger);
     book.database().exec("DROP TRIGGER " + name);
   }
-  for (EntryId id = 1; id < first; ++id) {
+  for (EntryId id = 1; id < since; ++id) {
     const Entry entry = load_entry(book, id);
     std::vector<Detail> rows = Older(book, entry).rows();
     sort_by_table(rows);
@@ -332,45 +325,40 @@ struct AsShown {
 };
 AsShown as_shown(const Book& book, const std::string& tag, const Life& life) {
   AsShown shown;
-  auto& rows = book.query(
-      "SELECT a.kind, e.kind, e.entry > ?2, sum(p.amount) FROM account a JOIN posting p USING (account) JOIN "
-      "live_entry e USING (entry) WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered', 'late cost', "
-      "'looking') GROUP BY 1, 2, 3");
-  rows.bind(1, tag);
-  rows.bind(2, life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : life.ended);
-  while (rows.executeStep()) {
-    const std::string kind = rows.getColumn(0).getString(), event = rows.getColumn(1).getString();
-    const bool after = rows.getColumn(2).getInt() != 0;
-    const Money sum = Money::of_minor(rows.getColumn(3).getInt64());
+  const auto take = [&](const std::string& kind, const std::string& event, bool after, Money sum) {
     const bool closing = event == "sell" || event == "write off" || event == "pass";
     const bool of_the_car = kind == account::vehicle_cost || (kind == account::late_cost && !after);
     const bool looked_at = kind == account::looking && life.state == State::considered;
     if (of_the_car || looked_at || kind == account::recovered) shown.carried += sum;
     if ((of_the_car || kind == account::looking) && !closing) shown.cost += sum;
     if (kind == account::late_cost && after) shown.late_cost += sum;
-  }
+  };
+  each<std::string, std::string, bool, Money>(
+      book,
+      "SELECT a.kind, e.kind, e.entry > :ended, sum(p.amount) FROM account a JOIN posting p USING (account) "
+      "JOIN "
+      "live_entry e USING (entry) WHERE a.name = :tag AND a.kind IN ('vehicle cost', 'recovered', 'late "
+      "cost', "
+      "'looking') GROUP BY 1, 2, 3",
+      {{":tag", tag}, {":ended", life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : life.ended}},
+      take);
   return shown;
 }
 
 // What its year showed as the inventory of a car at the end of a day.
 Money closing_as_shown(const Book& book, const std::string& tag, Day day) {
-  auto& sum = book.query(
+  return *first<Money>(
+      book,
       "SELECT coalesce(sum(p.amount), 0) FROM account a JOIN posting p USING (account) JOIN entry e USING "
-      "(entry) "
-      "WHERE a.name = ?1 AND a.kind IN ('vehicle cost', 'recovered') AND e.day <= ?2");
-  sum.bind(1, tag);
-  sum.bind(2, day.iso());
-  sum.executeStep();
-  const Money closing = Money::of_minor(sum.getColumn(0).getInt64());
-  sum.tryReset();
-  return closing;
+      "(entry) WHERE a.name = :tag AND a.kind IN ('vehicle cost', 'recovered') AND e.day <= :on",
+      {{":tag", tag}, {":on", day}});
 }
 
 // The years in which something was entered.
 std::vector<int> years(const Book& book) {
   std::vector<int> all;
-  auto& rows = book.query("SELECT DISTINCT CAST(substr(day, 1, 4) AS INTEGER) FROM entry ORDER BY 1");
-  while (rows.executeStep()) all.push_back(rows.getColumn(0).getInt());
+  each<int>(book, "SELECT DISTINCT CAST(substr(day, 1, 4) AS INTEGER) FROM entry ORDER BY 1", {},
+            [&](int year) { all.push_back(year); });
   return all;
 }
 
@@ -407,19 +395,13 @@ bool older_facts_agree(const Book& book, const Entry& entry) {
   for (const char* name : tables) {
     const std::size_t at = detail_table(name);
     const DetailTable& table = detail_tables()[at];
-    auto& rows = book.query(
-        fmt::format("SELECT {} FROM {} WHERE entry = ? ORDER BY rowid", table.columns, table.name));
-    rows.bind(1, entry.id);
-    while (rows.executeStep()) {
-      Detail detail{at, {}};
-      for (std::size_t i = 0; i < table.width; ++i) {
-        const auto column = rows.getColumn(static_cast<int>(i));
-        detail.cells.push_back(column.isNull()      ? Cell()
-                               : column.isInteger() ? Cell(column.getInt64())
-                                                    : Cell(column.getString()));
-      }
-      kept.push_back(std::move(detail));
-    }
+    rows(book,
+         fmt::format("SELECT {} FROM {} WHERE entry = :entry ORDER BY rowid", table.columns, table.name),
+         {{":entry", entry.id}}, [&](const Row& row) {
+           Detail& detail = kept.emplace_back(Detail{at, {}});
+           for (std::size_t i = 0; i < table.width; ++i)
+             detail.cells.push_back(row.cell(static_cast<int>(i)));
+         });
   }
   return std::equal(said.begin(), said.end(), kept.begin(), kept.end(), [](const Detail& a, const Detail& b) {
     return a.table == b.table && a.cells == b.cells;

@@ -31,14 +31,17 @@ std::set<std::string> words_of(const std::string& text) {
   return words;
 }
 
-void bind(SQLite::Statement& statement, const KeptComparable& each) {
-  statement.bind(1, each.model);
-  statement.bind(2, each.price.minor());
-  statement.bind(3, each.sold ? "sold" : "asking");
-  statement.bind(4, each.odometer.thousandths());
-  statement.bind(5, each.year);
-  statement.bind(6, each.grade.thousandths());
-  statement.bind(7, each.note);
+// Asks with all that a comparable says.
+template <class Ask>
+auto with(const KeptComparable& each, Ask ask) {
+  return ask({{":model", each.model},
+              {":price", each.price},
+              {":kind", each.sold ? "sold" : "asking"},
+              {":odometer", each.odometer},
+              {":year", each.year},
+              {":grade", each.grade},
+              {":note", each.note},
+              {":day", each.day}});
 }
 
 void note_comparable(Recording& recording, std::int64_t id) {
@@ -47,50 +50,52 @@ void note_comparable(Recording& recording, std::int64_t id) {
 
 }  // namespace
 
-bool keep_comparable(Recording& recording, const KeptComparable& each) {
-  if (!each.model.empty()) {
-    auto& untied = recording.book().query(
-        "DELETE FROM comparable WHERE model = '' AND ?1 <> '' AND price = ?2 AND kind = ?3 AND odometer = ?4 "
-        "AND year = ?5 AND grade = ?6 AND note = ?7 RETURNING comparable");
-    bind(untied, each);
+bool keep_comparable(Recording& recording, const KeptComparable& comparable) {
+  Book& book = recording.book();
+  if (!comparable.model.empty()) {
     std::vector<std::int64_t> gone;
-    while (untied.executeStep()) gone.push_back(untied.getColumn(0).getInt64());
-    untied.tryReset();
+    each<std::int64_t>(book,
+                       "DELETE FROM comparable WHERE model = '' AND price = :price AND kind = :kind AND "
+                       "odometer = :odometer "
+                       "AND year = :year AND grade = :grade AND note = :note RETURNING comparable",
+                       {{":price", comparable.price},
+                        {":kind", comparable.sold ? "sold" : "asking"},
+                        {":odometer", comparable.odometer},
+                        {":year", comparable.year},
+                        {":grade", comparable.grade},
+                        {":note", comparable.note}},
+                       [&](std::int64_t id) { gone.push_back(id); });
     for (const std::int64_t id : gone) note_comparable(recording, id);
   }
-  auto& find = recording.book().query(
-      "SELECT comparable, day FROM comparable WHERE model = ? AND price = ? AND kind = ? AND odometer = ? "
-      "AND year = ? AND grade = ? "
-      "AND note = ?");
-  bind(find, each);
-  if (find.executeStep()) {
-    const std::int64_t id = find.getColumn(0).getInt64();
-    const bool later = find.getColumn(1).getString() < each.day.iso();
-    find.tryReset();
+  const auto known = with(comparable, [&](Binds binds) {
+    return first<std::int64_t, bool>(book,
+                                     "SELECT comparable, day < :day FROM comparable WHERE model = :model AND "
+                                     "price = :price AND kind = :kind AND odometer = :odometer AND year = "
+                                     ":year AND grade = :grade AND note = :note",
+                                     binds);
+  });
+  if (known) {
+    const auto& [id, later] = *known;
     if (later) {
-      auto& update = recording.book().query("UPDATE comparable SET day = ? WHERE comparable = ?");
-      update.bind(1, each.day.iso());
-      update.bind(2, id);
-      update.exec();
+      change(book, "UPDATE comparable SET day = :day WHERE comparable = :id",
+             {{":day", comparable.day}, {":id", id}});
       note_comparable(recording, id);
     }
     return false;
   }
-  find.tryReset();
-  auto& insert = recording.book().query(
-      "INSERT INTO comparable (model, price, kind, odometer, year, grade, note, day) VALUES (?, ?, ?, ?, ?, "
-      "?, ?, ?)");
-  bind(insert, each);
-  insert.bind(8, each.day.iso());
-  insert.exec();
-  note_comparable(recording, recording.book().database().getLastInsertRowid());
+  with(comparable, [&](Binds binds) {
+    return change(
+        book,
+        "INSERT INTO comparable (model, price, kind, odometer, year, grade, note, day) VALUES (:model, "
+        ":price, :kind, :odometer, :year, :grade, :note, :day)",
+        binds);
+  });
+  note_comparable(recording, book.database().getLastInsertRowid());
   return true;
 }
 
 void drop_comparable(Recording& recording, std::int64_t id) {
-  auto& drop = recording.book().query("DELETE FROM comparable WHERE comparable = ?");
-  drop.bind(1, id);
-  if (drop.exec() == 0)
+  if (change(recording.book(), "DELETE FROM comparable WHERE comparable = :id", {{":id", id}}) == 0)
     throw hinted<Refusal>(fmt::format("comparable: there is no number {}, expected one of those listed", id),
                           {Action::list_comparables, {}});
   note_comparable(recording, id);

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "book/ledger/names.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -21,15 +22,15 @@ bool was_on_account(const Entry& paper) {
 std::string purse_that_paid(const Book& book, const Entry& paper, const std::string& supplier) {
   for (const Posting& posting : paper.postings)
     if (posting.kind == account::purse) return posting.name;
-  auto& last = book.query(
-      "SELECT a.name FROM account s JOIN posting o USING (account) JOIN live_entry e USING (entry) JOIN "
-      "posting p ON p.entry = e.entry JOIN account a ON a.account = p.account WHERE s.kind = 'payable' AND "
-      "s.name = ? AND e.kind = 'pay' AND a.kind = 'purse' ORDER BY e.entry DESC LIMIT 1");
-  last.bind(1, supplier);
-  std::string purse;
-  if (last.executeStep()) purse = last.getColumn(0).getString();
-  last.tryReset();
-  return purse;
+  return first<std::string>(
+             book,
+             "SELECT a.name FROM account s JOIN posting o USING (account) JOIN live_entry e USING (entry) "
+             "JOIN "
+             "posting p ON p.entry = e.entry JOIN account a ON a.account = p.account WHERE s.kind = "
+             "'payable' "
+             "AND s.name = :supplier AND e.kind = 'pay' AND a.kind = 'purse' ORDER BY e.entry DESC LIMIT 1",
+             {{":supplier", supplier}})
+      .value_or("");
 }
 
 }  // namespace

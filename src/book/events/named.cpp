@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -23,16 +24,14 @@ void name_facts(Draft& draft, const std::string& event, const std::string& vehic
 
 std::vector<NamedFact> named_facts(const Book& book, const std::string& vehicle, Day on) {
   std::vector<NamedFact> all;
-  auto& rows = book.query(
-      "SELECT e.entry, e.day, n.vehicle, e.kind, n.fact, n.value FROM named n JOIN live_entry e USING "
-      "(entry) "
-      "WHERE e.day <= ?1 AND (?2 = '' OR n.vehicle = ?2) ORDER BY e.entry, n.rowid");
-  rows.bind(1, on.iso());
-  rows.bind(2, vehicle);
-  while (rows.executeStep())
-    all.push_back({rows.getColumn(0).getInt64(), Day::parse(rows.getColumn(1).getString()),
-                   rows.getColumn(2).getString(), rows.getColumn(3).getString(),
-                   rows.getColumn(4).getString(), rows.getColumn(5).getString()});
+  rows(book,
+       "SELECT e.entry, e.day, n.vehicle, e.kind, n.fact, n.value FROM named n JOIN live_entry e USING "
+       "(entry) "
+       "WHERE e.day <= :on AND (:tag = '' OR n.vehicle = :tag) ORDER BY e.entry, n.rowid",
+       {{":on", on}, {":tag", vehicle}}, [&](const Row& row) {
+         NamedFact& fact = all.emplace_back();
+         row.into(fact.entry, fact.day, fact.vehicle, fact.event, fact.fact, fact.value);
+       });
   return all;
 }
 

@@ -33,6 +33,7 @@
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/kept.h"
 #include "book/ledger/marks.h"
+#include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 #include "book/questions/alike.h"
 #include "exact/hint.h"
@@ -291,11 +292,10 @@ void Numbers::take(const Book& book, EntryId before, EntryId entry) {
   if (entry == 0) return;
   // A paper that replaces is two entries: the reversal, then the paper. What followed by itself is not
   // counted.
-  auto& rows =
-      book.query("SELECT e.entry FROM entry e WHERE e.entry > ?1 AND e.entry <= ?2 AND e.kind <> 'average'");
-  rows.bind(1, before);
-  rows.bind(2, entry);
-  while (rows.executeStep()) made_.push_back(rows.getColumn(0).getInt64());
+  each<EntryId>(book,
+                "SELECT e.entry FROM entry e WHERE e.entry > :before AND e.entry <= :entry AND e.kind <> "
+                "'average'",
+                {{":before", before}, {":entry", entry}}, [&](EntryId made) { made_.push_back(made); });
 }
 
 const std::vector<std::string>& event_words() {

@@ -8,6 +8,7 @@
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/position.h"
+#include "book/ledger/query.h"
 #include "book/ledger/shelf_days.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
@@ -42,16 +43,11 @@ void expect_carried(const Recording& recording, const std::string& tag, Money am
 namespace {
 // A count of that day or a later one: what is drawn before it is no matter of what lies there now.
 bool counted_from(const Book& book, const std::string& item, Day day) {
-  auto& counts = book.query(
-      "SELECT EXISTS (SELECT 1 FROM shelf s JOIN live_entry e USING (entry) WHERE s.item = ?1 AND s.about >= "
-      "?2 "
-      "AND s.what = 'count')");
-  counts.bind(1, item);
-  counts.bind(2, day.iso());
-  counts.executeStep();
-  const bool any = counts.getColumn(0).getInt() != 0;
-  counts.tryReset();
-  return any;
+  return *first<bool>(
+      book,
+      "SELECT EXISTS (SELECT 1 FROM shelf s JOIN live_entry e USING (entry) WHERE s.item = :item "
+      "AND s.about >= :from AND s.what = 'count')",
+      {{":item", item}, {":from", day}});
 }
 }  // namespace
 
@@ -111,17 +107,11 @@ EntryId record(Recording& recording, const Draw& draw) {
 namespace {
 // What another count of that day found, where it found something else.
 std::optional<Quantity> counted_otherwise(const Book& book, const Count& count, Day day) {
-  auto& rows = book.query(
-      "SELECT s.said FROM shelf s JOIN live_entry e USING (entry) WHERE s.item = ?1 AND s.about = ?2 AND "
-      "s.what "
-      "= 'count' AND s.said <> ?3 LIMIT 1");
-  rows.bind(1, count.stock);
-  rows.bind(2, day.iso());
-  rows.bind(3, count.found.thousandths());
-  std::optional<Quantity> found;
-  if (rows.executeStep()) found = Quantity::of(rows.getColumn(0).getInt64());
-  rows.tryReset();
-  return found;
+  return first<Quantity>(
+      book,
+      "SELECT s.said FROM shelf s JOIN live_entry e USING (entry) WHERE s.item = :item AND "
+      "s.about = :day AND s.what = 'count' AND s.said <> :found LIMIT 1",
+      {{":item", count.stock}, {":day", day}, {":found", count.found}});
 }
 }  // namespace
 

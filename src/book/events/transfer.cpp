@@ -8,6 +8,7 @@
 #include "book/ledger/checks.h"
 #include "book/ledger/line.h"
 #include "book/ledger/position.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -36,11 +37,11 @@ std::optional<Line> line_of_tool(const Book& book, const Transfer& transfer) {
     return line;
   }
   std::vector<std::int64_t> numbers;
-  auto& rows = book.query(
+  each<std::int64_t>(
+      book,
       "SELECT l.line FROM line l JOIN live_entry USING (entry) WHERE l.kind = 'tool' AND lower(l.what) = "
-      "lower(?) AND NOT EXISTS (SELECT 1 FROM share s WHERE s.line = l.line) LIMIT 2");
-  rows.bind(1, transfer.what);
-  while (rows.executeStep()) numbers.push_back(rows.getColumn(0).getInt64());
+      "lower(:what) AND NOT EXISTS (SELECT 1 FROM share s WHERE s.line = l.line) LIMIT 2",
+      {{":what", transfer.what}}, [&](std::int64_t number) { numbers.push_back(number); });
   if (numbers.size() != 1) return std::nullopt;
   return line_by_number(book, numbers.front());
 }

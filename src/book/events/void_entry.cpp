@@ -10,19 +10,13 @@
 #include "book/events/sell.h"
 #include "book/events/selling_cost.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
 
 namespace {
-
-std::optional<EntryId> first_of(SQLite::Statement& query) {
-  std::optional<EntryId> entry;
-  if (query.executeStep()) entry = query.getColumn(0).getInt64();
-  query.tryReset();
-  return entry;
-}
 
 void refuse_resting(EntryId entry, EntryId later, const std::string& what) {
   throw hinted<Refusal>(
@@ -48,15 +42,13 @@ std::vector<std::pair<std::string, std::string>> turns_in(const Entry& entry) {
 // Refusal 4: what came later and would lose its ground.
 void check_nothing_rests(Recording& recording, const Entry& entry, Day from, bool replaced) {
   const Book& book = recording.book();
-  auto& back = book.query(
-      "SELECT g.entry FROM given_back g JOIN entry e USING (entry) LEFT JOIN entry v ON v.voids = e.entry "
-      "JOIN "
-      "line l ON l.line = g.line WHERE l.entry = ?1 AND (v.day IS NULL OR (v.day > e.day AND v.day > ?2)) "
-      "LIMIT "
-      "1");
-  back.bind(1, entry.id);
-  back.bind(2, from.iso());
-  if (const auto later = first_of(back))
+  if (const auto later = first<EntryId>(
+          book,
+          "SELECT g.entry FROM given_back g JOIN entry e USING (entry) LEFT JOIN entry v ON v.voids = "
+          "e.entry "
+          "JOIN line l ON l.line = g.line WHERE l.entry = :entry AND (v.day IS NULL OR (v.day > e.day AND "
+          "v.day > :from)) LIMIT 1",
+          {{":entry", entry.id}, {":from", from}}))
     refuse_resting(entry.id, *later, "(something that went back or to the shelf)");
   // A purchase: what became of the car rests on it, on the days from that on which it is taken back.
   for (const auto& [tag, turn] : turns_in(entry))
@@ -98,27 +90,21 @@ bool is_later(const Recording& recording, const Entry& entry, const Void& reques
 // The days under which the postings of an entry stand, by their place in it.
 std::map<std::int64_t, Day> standing(const Book& book, EntryId entry) {
   std::map<std::int64_t, Day> all;
-  auto& rows = book.query("SELECT seq, stands FROM counted WHERE entry = ?");
-  rows.bind(1, entry);
-  while (rows.executeStep()) all[rows.getColumn(0).getInt64()] = Day::parse(rows.getColumn(1).getString());
+  each<std::int64_t, Day>(book, "SELECT seq, stands FROM counted WHERE entry = :entry", {{":entry", entry}},
+                          [&](std::int64_t seq, Day stands) { all[seq] = stands; });
   return all;
 }
 
 void take_back_shelf(Draft& draft, const Book& book, EntryId entry) {
-  auto& rows = book.query(
-      "SELECT item, what, about, vehicle, line, -quantity, -amount, said FROM shelf WHERE entry = ? ORDER BY "
-      "rowid");
-  rows.bind(1, entry);
-  while (rows.executeStep()) {
-    std::vector<Cell> cells;
-    for (int i = 0; i < 8; ++i) {
-      const auto column = rows.getColumn(i);
-      cells.push_back(column.isNull()      ? Cell()
-                      : column.isInteger() ? Cell(column.getInt64())
-                                           : Cell(column.getString()));
-    }
-    draft.detail("shelf", std::move(cells));
-  }
+  rows(book,
+       "SELECT item, what, about, vehicle, line, -quantity, -amount, said FROM shelf WHERE entry = :entry "
+       "ORDER "
+       "BY rowid",
+       {{":entry", entry}}, [&](const Row& row) {
+         std::vector<Cell> cells;
+         for (int i = 0; i < 8; ++i) cells.push_back(row.cell(i));
+         draft.detail("shelf", std::move(cells));
+       });
 }
 
 EntryId reverse(Recording& recording, const Entry& entry, const Void& request, bool later) {
@@ -163,9 +149,8 @@ Entry expect_voidable(Recording& recording, EntryId id, const std::string& event
   if (entry.kind == "average")
     throw Refusal(fmt::format(
         "{}: entry {} follows from what was drawn and bought; void one of these instead", event, id));
-  auto& voided = recording.book().query("SELECT entry FROM entry WHERE voids = ?");
-  voided.bind(1, id);
-  if (const auto by = first_of(voided))
+  if (const auto by =
+          first<EntryId>(recording.book(), "SELECT entry FROM entry WHERE voids = :entry", {{":entry", id}}))
     throw Refusal(fmt::format("{}: entry {} was voided already, by entry {}", event, id, *by));
   return entry;
 }
@@ -195,12 +180,8 @@ void fields(Void& request, Fields& f) {
 }
 
 std::string turn_of(const Book& book, EntryId entry) {
-  auto& find = book.query("SELECT turn FROM life WHERE entry = ?");
-  find.bind(1, entry);
-  std::string turn;
-  if (find.executeStep()) turn = find.getColumn(0).getString();
-  find.tryReset();
-  return turn;
+  return first<std::string>(book, "SELECT turn FROM life WHERE entry = :entry", {{":entry", entry}})
+      .value_or("");
 }
 
 std::vector<NamedAmount> paid_to_others(const Book& book, EntryId sale) {

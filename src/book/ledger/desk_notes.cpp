@@ -5,6 +5,7 @@
 
 #include <cstring>
 
+#include "book/ledger/query.h"
 #include "text/unicode.h"
 
 namespace nonrunner::book {
@@ -53,30 +54,29 @@ Hash sealed(const Note& note, const std::string& before, const std::string& entr
 // word.
 struct Kind {
   const char* word;
-  const char* rows;  // key and what is said, the one asked for where ?1 is not null
+  const char* rows;  // key and what is said, the one asked for where :key is not null
   bool long_text;    // what is said is kept as its SHA-256
 };
 constexpr Kind kinds[] = {
-    {"setting", "SELECT name, value FROM setting WHERE name = coalesce(?1, name)", false},
+    {"setting", "SELECT name, value FROM setting WHERE name = coalesce(:key, name)", false},
     {"comparable",
      "SELECT comparable, quote(price) || ' ' || kind || ' ' || odometer || ' ' || year || ' ' || grade || ' "
      "' || day || ' ' "
-     "|| quote(model) || ' ' || quote(note) FROM comparable WHERE comparable = coalesce(?1, comparable)",
+     "|| quote(model) || ' ' || quote(note) FROM comparable WHERE comparable = coalesce(:key, comparable)",
      false},
     {"heading",
-     "SELECT vehicle || ' ' || what, heading FROM assigned WHERE vehicle || ' ' || what = coalesce(?1, "
+     "SELECT vehicle || ' ' || what, heading FROM assigned WHERE vehicle || ' ' || what = coalesce(:key, "
      "vehicle || ' ' || what)",
      false},
-    {"file", "SELECT sha256, day || ' ' || name FROM taken_in WHERE sha256 = coalesce(?1, sha256)", false},
+    {"file", "SELECT sha256, day || ' ' || name FROM taken_in WHERE sha256 = coalesce(:key, sha256)", false},
     {"appraisal",
      "SELECT appraisal, vehicle || ' ' || day || ' ' || coalesce(entry, 0) || ' ' || after_entry || ' ' || "
      "quote(job) || "
-     "' ' || quote(settled) || ' ' || quote(figures) FROM appraisal WHERE appraisal = coalesce(?1, "
+     "' ' || quote(settled) || ' ' || quote(figures) FROM appraisal WHERE appraisal = coalesce(:key, "
      "appraisal)",
      true}};
 
-std::string said(const Kind& kind, const SQLite::Column& column) {
-  const std::string text = column.getString();
+std::string said(const Kind& kind, const std::string& text) {
   return kind.long_text ? digest_in_hexadecimal(text) : text;
 }
 
@@ -89,15 +89,9 @@ const Kind& kind_of(const std::string& what, std::string& key) {
 }
 
 std::string seal_of_entry(const Book& book, EntryId entry) {
-  auto& find = book.query("SELECT hash FROM entry WHERE entry = ?");
-  find.bind(1, entry);
-  std::string seal;
-  if (find.executeStep()) {
-    const auto hash = find.getColumn(0);
-    seal = hexadecimal(hash.getBlob(), static_cast<std::size_t>(hash.getBytes()));
-  }
-  find.tryReset();
-  return seal;
+  const auto hash =
+      first<std::string>(book, "SELECT hash FROM entry WHERE entry = :entry", {{":entry", entry}});
+  return hash ? hexadecimal(hash->data(), hash->size()) : "";
 }
 
 void write(Recording& recording, const std::string& what, const std::optional<std::string>& value) {
@@ -124,76 +118,62 @@ std::vector<std::string> chain_findings(const Book& book, Desk& noted) {
   std::vector<std::string> findings;
   std::string before;
   std::int64_t expected = 1;
-  SQLite::Statement rows(book.database(),
-                         "SELECT note, what, value, entry, recorded, hash FROM desk_note ORDER BY note");
-  for (; rows.executeStep(); ++expected) {
-    Note note{rows.getColumn(0).getInt64(),
-              rows.getColumn(1).getString(),
-              {},
-              rows.getColumn(3).getInt64(),
-              rows.getColumn(4).getString()};
-    if (!rows.getColumn(2).isNull()) note.value = rows.getColumn(2).getString();
-    const auto stored = rows.getColumn(5);
-    const std::string seal = hexadecimal(stored.getBlob(), static_cast<std::size_t>(stored.getBytes()));
-    const Hash hash = sealed(note, before, seal_of_entry(book, note.entry));
-    if (note.note != expected) findings.push_back(fmt::format("note {}: is missing", expected));
-    if (hexadecimal(hash.data(), hash.size()) != seal)
-      findings.push_back(
-          fmt::format("note {} ({}): it, or what stood before it, was changed behind the program's back",
-                      note.note, cut_to(note.what, 60)));
-    expected = note.note;
-    before = seal;
-    if (note.value)
-      noted[note.what] = *note.value;
-    else
-      noted.erase(note.what);
-  }
-  SQLite::Statement named(
-      book.database(),
-      "SELECT b.entry, b.note FROM noted_before b LEFT JOIN desk_note n USING (note) WHERE "
-      "n.note IS NULL OR lower(hex(n.hash)) <> b.seal");
-  while (named.executeStep())
-    findings.push_back(fmt::format("note {}: is not the one that entry {} names",
-                                   named.getColumn(1).getInt64(), named.getColumn(0).getInt64()));
+  rows(book, "SELECT note, what, value, entry, recorded, hash FROM desk_note ORDER BY note", {},
+       [&](const Row& row) {
+         Note note;
+         std::string hash;
+         row.into(note.note, note.what, note.value, note.entry, note.recorded, hash);
+         const std::string seal = hexadecimal(hash.data(), hash.size());
+         const Hash anew = sealed(note, before, seal_of_entry(book, note.entry));
+         if (note.note != expected) findings.push_back(fmt::format("note {}: is missing", expected));
+         if (hexadecimal(anew.data(), anew.size()) != seal)
+           findings.push_back(
+               fmt::format("note {} ({}): it, or what stood before it, was changed behind the program's back",
+                           note.note, cut_to(note.what, 60)));
+         expected = note.note + 1;
+         before = seal;
+         if (note.value)
+           noted[note.what] = *note.value;
+         else
+           noted.erase(note.what);
+       });
+  each<EntryId, std::int64_t>(
+      book,
+      "SELECT b.entry, b.note FROM noted_before b LEFT JOIN desk_note n USING (note) WHERE n.note IS NULL OR "
+      "lower(hex(n.hash)) <> b.seal",
+      {}, [&](EntryId entry, std::int64_t note) {
+        findings.push_back(fmt::format("note {}: is not the one that entry {} names", note, entry));
+      });
   return findings;
 }
 
 }  // namespace
 
 DeskHead desk_head(const Book& book) {
-  auto& find = book.query("SELECT note, hash FROM desk_note ORDER BY note DESC LIMIT 1");
   DeskHead head;
-  if (find.executeStep()) {
-    const auto hash = find.getColumn(1);
-    head = {find.getColumn(0).getInt64(),
-            hexadecimal(hash.getBlob(), static_cast<std::size_t>(hash.getBytes()))};
-  }
-  find.tryReset();
+  each<std::int64_t, std::string>(book, "SELECT note, hash FROM desk_note ORDER BY note DESC LIMIT 1", {},
+                                  [&](std::int64_t note, const std::string& hash) {
+                                    head = {note, hexadecimal(hash.data(), hash.size())};
+                                  });
   return head;
 }
 
 Desk desk_of(const Book& book) {
   Desk desk;
-  for (const Kind& kind : kinds) {
-    auto& rows = book.query(kind.rows);
-    while (rows.executeStep())
-      desk[std::string(kind.word) + " " + rows.getColumn(0).getString()] = said(kind, rows.getColumn(1));
-  }
+  for (const Kind& kind : kinds)
+    each<std::string, std::string>(book, kind.rows, {}, [&](const std::string& key, const std::string& text) {
+      desk[std::string(kind.word) + " " + key] = said(kind, text);
+    });
   return desk;
 }
 
 std::optional<std::string> thing_on_desk(const Book& book, const std::string& what) {
   std::string key;
   const Kind& kind = kind_of(what, key);
-  auto& rows = book.query(kind.rows);
   const bool number = std::strcmp(kind.word, "comparable") == 0 || std::strcmp(kind.word, "appraisal") == 0;
-  if (number)
-    rows.bind(1, static_cast<std::int64_t>(std::stoll(key)));
-  else
-    rows.bind(1, key);
+  const Bound asked = number ? Bound(":key", static_cast<std::int64_t>(std::stoll(key))) : Bound(":key", key);
   std::optional<std::string> value;
-  if (rows.executeStep()) value = said(kind, rows.getColumn(1));
-  rows.tryReset();
+  row(book, kind.rows, {asked}, [&](const Row& found) { value = said(kind, found.text(1)); });
   return value;
 }
 
@@ -209,11 +189,8 @@ void note_desk_as_found(Recording& recording) {
 std::optional<std::pair<std::int64_t, std::string>> unnamed_note(const Book& book) {
   const DeskHead head = desk_head(book);
   if (head.note == 0) return std::nullopt;
-  auto& named = book.query("SELECT 1 FROM noted_before WHERE note = ?");
-  named.bind(1, head.note);
-  const bool known = named.executeStep();
-  named.tryReset();
-  if (known) return std::nullopt;
+  if (first<int>(book, "SELECT 1 FROM noted_before WHERE note = :note", {{":note", head.note}}))
+    return std::nullopt;
   return std::pair(head.note, head.seal);
 }
 

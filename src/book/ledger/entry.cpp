@@ -13,6 +13,7 @@
 #include "book/ledger/kept.h"
 #include "book/ledger/limits.h"
 #include "book/ledger/marks.h"
+#include "book/ledger/query.h"
 #include "book/ledger/shelf_days.h"
 #include "exact/hint.h"
 
@@ -112,12 +113,6 @@ void bind(SQLite::Statement& statement, int at, const Cell& cell) {
     statement.bind(at);
 }
 
-Cell cell_of(const SQLite::Column& column) {
-  if (column.isNull()) return {};
-  if (column.isInteger()) return column.getInt64();
-  return column.getString();
-}
-
 const std::string& insert_detail(std::size_t table) {
   static const std::vector<std::string> all = [] {
     std::vector<std::string> inserts;
@@ -135,11 +130,10 @@ const std::string& insert_detail(std::size_t table) {
 Hash hash_of_last(const Book& book, EntryId last) {
   Hash hash{};
   if (last == 0) return hash;
-  auto& find = book.query("SELECT hash FROM entry WHERE entry = ?");
-  find.bind(1, last);
-  find.executeStep();
-  std::memcpy(hash.data(), find.getColumn(0).getBlob(), hash.size());
-  find.tryReset();
+  row(book, "SELECT hash FROM entry WHERE entry = :entry", {{":entry", last}}, [&](const Row& head) {
+    const std::string bytes = head.text(0);
+    std::memcpy(hash.data(), bytes.data(), std::min(hash.size(), bytes.size()));
+  });
   return hash;
 }
 
@@ -178,8 +172,8 @@ const std::vector<EntryId>& sealed_with(const Book& book) {
   std::vector<EntryId>& from = book.sealed_with;
   if (!from.empty()) return from;
   std::map<std::string, EntryId> known;
-  auto& rows = book.query("SELECT what, entry FROM sealed_from");
-  while (rows.executeStep()) known[rows.getColumn(0).getString()] = rows.getColumn(1).getInt64();
+  each<std::string, EntryId>(book, "SELECT what, entry FROM sealed_from", {},
+                             [&](const std::string& what, EntryId entry) { known[what] = entry; });
   for (const DetailTable& table : detail_tables())
     from.push_back(known.contains(table.name) ? known[table.name] : 1);
   return from;
@@ -189,42 +183,27 @@ const std::vector<EntryId>& sealed_with(const Book& book) {
 Entry load_entry(const Book& book, EntryId id) {
   Entry entry;
   entry.id = id;
-  auto& head = book.query("SELECT day, kind, event, voids, recorded FROM entry WHERE entry = ?");
-  head.bind(1, id);
-  if (!head.executeStep())
+  const bool found = row(
+      book, "SELECT day, kind, event, voids, recorded FROM entry WHERE entry = :entry", {{":entry", id}},
+      [&](const Row& head) { head.into(entry.day, entry.kind, entry.event, entry.voids, entry.recorded); });
+  if (!found)
     throw hinted<Refusal>(fmt::format("entry {}: there is no such entry", id), {Action::list_entries, {}});
-  entry.day = Day::parse(head.getColumn(0).getString());
-  entry.kind = head.getColumn(1).getString();
-  entry.event = head.getColumn(2).getString();
-  if (!head.getColumn(3).isNull()) entry.voids = head.getColumn(3).getInt64();
-  entry.recorded = head.getColumn(4).getString();
-  head.tryReset();
-  auto& postings = book.query(
-      "SELECT a.kind, a.name, p.amount, p.quantity, p.stands FROM posting p JOIN account a USING (account) "
-      "WHERE p.entry = ? ORDER BY p.seq");
-  postings.bind(1, id);
-  while (postings.executeStep()) {
-    Posting posting{postings.getColumn(0).getString(),
-                    postings.getColumn(1).getString(),
-                    Money::of_minor(postings.getColumn(2).getInt64()),
-                    {},
-                    {}};
-    if (!postings.getColumn(4).isNull()) posting.stands = Day::parse(postings.getColumn(4).getString());
-    if (!postings.getColumn(3).isNull()) posting.quantity = Quantity::of(postings.getColumn(3).getInt64());
-    entry.postings.push_back(std::move(posting));
-  }
+  rows(book,
+       "SELECT a.kind, a.name, p.amount, p.quantity, p.stands FROM posting p JOIN account a USING (account) "
+       "WHERE p.entry = :entry ORDER BY p.seq",
+       {{":entry", id}}, [&](const Row& of) {
+         Posting& posting = entry.postings.emplace_back();
+         of.into(posting.kind, posting.name, posting.amount, posting.quantity, posting.stands);
+       });
   for (std::size_t table = 0; table < detail_tables().size(); ++table) {
-    const DetailTable& each = detail_tables()[table];
+    const DetailTable& about = detail_tables()[table];
     if (id < sealed_with(book)[table]) continue;
-    auto& rows =
-        book.query(fmt::format("SELECT {} FROM {} WHERE entry = ? ORDER BY rowid", each.columns, each.name));
-    rows.bind(1, id);
-    while (rows.executeStep()) {
-      Detail detail{table, {}};
-      for (std::size_t i = 0; i < each.width; ++i)
-        detail.cells.push_back(cell_of(rows.getColumn(static_cast<int>(i))));
-      entry.details.push_back(std::move(detail));
-    }
+    rows(book,
+         fmt::format("SELECT {} FROM {} WHERE entry = :entry ORDER BY rowid", about.columns, about.name),
+         {{":entry", id}}, [&](const Row& of) {
+           Detail& detail = entry.details.emplace_back(Detail{table, {}});
+           for (std::size_t i = 0; i < about.width; ++i) detail.cells.push_back(of.cell(static_cast<int>(i)));
+         });
   }
   return entry;
 }
@@ -448,15 +427,10 @@ std::int64_t account_id(Recording& recording, const std::string& kind, const std
   auto& known = recording.accounts[{kind, name}];
   if (known != 0) return known;
   Book& book = recording.book();
-  auto& find = book.query("SELECT account FROM account WHERE kind = ? AND name = ?");
-  find.bind(1, kind);
-  find.bind(2, name);
-  if (find.executeStep()) {
-    known = find.getColumn(0).getInt64();
-    find.tryReset();
-    return known;
-  }
-  find.tryReset();
+  if (const auto found =
+          first<std::int64_t>(book, "SELECT account FROM account WHERE kind = :kind AND name = :name",
+                              {{":kind", kind}, {":name", name}}))
+    return known = *found;
   auto& insert = book.query("INSERT INTO account (kind, name) VALUES (?, ?)");
   insert.bind(1, kind);
   insert.bind(2, name);
@@ -465,24 +439,16 @@ std::int64_t account_id(Recording& recording, const std::string& kind, const std
 }
 
 Balance balance_of(const Book& book, const std::string& kind, const std::string& name) {
-  auto& find = book.query(
-      "SELECT b.amount, b.quantity FROM account a JOIN balance b USING (account) WHERE a.kind = ? AND a.name "
-      "= ?");
-  find.bind(1, kind);
-  find.bind(2, name);
   Balance balance;
-  if (find.executeStep())
-    balance = {Money::of_minor(find.getColumn(0).getInt64()), Quantity::of(find.getColumn(1).getInt64())};
-  find.tryReset();
+  row(book,
+      "SELECT b.amount, b.quantity FROM account a JOIN balance b USING (account) WHERE a.kind = :kind AND "
+      "a.name = :name",
+      {{":kind", kind}, {":name", name}}, [&](const Row& of) { of.into(balance.amount, balance.quantity); });
   return balance;
 }
 
 EntryId last_entry(const Book& book) {
-  auto& find = book.query("SELECT coalesce(max(entry), 0) FROM entry");
-  find.executeStep();
-  const EntryId last = find.getColumn(0).getInt64();
-  find.tryReset();
-  return last;
+  return *first<EntryId>(book, "SELECT coalesce(max(entry), 0) FROM entry", {});
 }
 
 std::string counts_on(const std::string& day) {
@@ -494,11 +460,8 @@ std::string counts_on(const std::string& day) {
 }
 
 std::optional<Day> closed_until(const Book& book) {
-  auto& find = book.query("SELECT max(day) FROM entry WHERE kind = 'close'");
-  find.executeStep();
-  std::optional<Day> closed;
-  if (!find.getColumn(0).isNull()) closed = Day::parse(find.getColumn(0).getString());
-  find.tryReset();
+  std::optional<Day> closed =
+      *first<std::optional<Day>>(book, "SELECT max(day) FROM entry WHERE kind = 'close'", {});
   // A book of an older layout kept it as a setting.
   if (const auto set = book.setting("closed"))
     closed = closed ? std::max(*closed, Day::parse(*set)) : Day::parse(*set);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "text/unicode.h"
 
@@ -142,9 +143,8 @@ void expect_shop_sized(const Recording& recording, const Entry& entry) {
       if (const auto* number = std::get_if<std::int64_t>(&detail.cells[i]))
         expect_measure(entry, measures()[detail.table][i], *number, currency);
   if (moved == 0) return;
-  auto& sum = recording.book().query("SELECT amount FROM turned_over");
-  const std::int64_t before = sum.executeStep() ? sum.getColumn(0).getInt64() : 0;
-  sum.tryReset();
+  const std::int64_t before =
+      first<std::int64_t>(recording.book(), "SELECT amount FROM turned_over", {}).value_or(0);
   if (before > most_turned_over - moved)
     throw Refusal(fmt::format(
         "{}: the book has turned over {} and cannot add up more than {}; void what is no amount of money, or "

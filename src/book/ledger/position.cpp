@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "book/ledger/query.h"
+
 namespace nonrunner::book {
 
 namespace {
@@ -30,8 +32,6 @@ void work_out(Position& position) {
 
 const std::string of_a_car =
     "('vehicle cost', 'recovered', 'sales', 'selling cost', 'deposit kept', 'buyer deposit')";
-const std::string last_of_days = "9999-12-31";
-std::string until(std::optional<Day> on) { return on ? on->iso() : last_of_days; }
 
 }  // namespace
 
@@ -39,27 +39,26 @@ Position position_of(const Book& book, const std::string& tag, std::optional<Day
   Position position;
   position.life = life_of(book, tag, on);
   static const std::string sql =
-      "SELECT a.kind, d.stands > ?3, sum(d.amount) FROM account a JOIN account_day d USING (account) WHERE "
-      "a.name = ?1 AND a.kind IN " +
-      of_a_car + " AND d.day <= ?2 GROUP BY 1, 2";
-  auto& rows = book.query(sql);
-  rows.bind(1, tag);
-  rows.bind(2, until(on));
-  rows.bind(3, position.life.ended == 0 ? last_of_days : position.life.ended_day.iso());
-  while (rows.executeStep())
-    take(position, rows.getColumn(0).getString(), rows.getColumn(1).getInt() != 0,
-         Money::of_minor(rows.getColumn(2).getInt64()));
+      "SELECT a.kind, d.stands > :ended, sum(d.amount) FROM account a JOIN account_day d USING (account) "
+      "WHERE "
+      "a.name = :tag AND a.kind IN " +
+      of_a_car + " AND d.day <= :on GROUP BY 1, 2";
+  const std::optional<Day> ended =
+      position.life.ended == 0 ? std::nullopt : std::optional(position.life.ended_day);
+  each<std::string, bool, Money>(
+      book, sql, {{":tag", tag}, {":on", on}, {":ended", ended}},
+      [&](const std::string& kind, bool after, Money sum) { take(position, kind, after, sum); });
   work_out(position);
   return position;
 }
 
 namespace {
 
-// The day on which each car's life ended, of those whose life has by the day ?1.
+// The day on which each car's life ended, of those whose life has by the day :on.
 const std::string ended_by_then =
     "WITH ended AS (SELECT l.vehicle, max(e.day) AS day FROM life l CROSS JOIN entry e USING (entry) WHERE "
     "l.turn IN ('sold', 'finished') AND " +
-    counts_on("?1") + " GROUP BY l.vehicle) ";
+    counts_on(":on") + " GROUP BY l.vehicle) ";
 
 // On a past day: from the sums by days.
 void add_until(std::map<std::string, Position>& all, const Book& book, Day on) {
@@ -68,12 +67,11 @@ void add_until(std::map<std::string, Position>& all, const Book& book, Day on) {
       "SELECT a.kind, a.name, n.day IS NOT NULL AND d.stands > n.day AS after, sum(d.amount) FROM account a "
       "LEFT JOIN ended n ON n.vehicle = a.name CROSS JOIN account_day d ON d.account = a.account WHERE "
       "a.kind IN " +
-      of_a_car + " AND d.day <= ?1 GROUP BY a.account, after";
-  auto& rows = book.query(sql);
-  rows.bind(1, on.iso());
-  while (rows.executeStep())
-    take(all[rows.getColumn(1).getString()], rows.getColumn(0).getString(), rows.getColumn(2).getInt() != 0,
-         Money::of_minor(rows.getColumn(3).getInt64()));
+      of_a_car + " AND d.day <= :on GROUP BY a.account, after";
+  each<std::string, std::string, bool, Money>(
+      book, sql, {{":on", on}}, [&](const std::string& kind, const std::string& tag, bool after, Money sum) {
+        take(all[tag], kind, after, sum);
+      });
 }
 
 // Now: the sums over all days, less, of cars that have ended, what stands after their end.
@@ -81,24 +79,20 @@ void add_all(std::map<std::string, Position>& all, const Book& book) {
   static const std::string sums =
       "SELECT a.kind, a.name, s.amount FROM account a JOIN account_sum s USING (account) WHERE a.kind IN " +
       of_a_car;
-  auto& rows = book.query(sums);
-  while (rows.executeStep())
-    take(all[rows.getColumn(1).getString()], rows.getColumn(0).getString(), false,
-         Money::of_minor(rows.getColumn(2).getInt64()));
+  each<std::string, std::string, Money>(
+      book, sums, {},
+      [&](const std::string& kind, const std::string& tag, Money sum) { take(all[tag], kind, false, sum); });
   static const std::string late = ended_by_then +
                                   "SELECT a.kind, a.name, sum(d.amount) FROM ended n CROSS JOIN account a ON "
                                   "a.name = n.vehicle AND a.kind IN "
                                   "('vehicle cost', 'recovered') CROSS JOIN account_day d ON d.account = "
                                   "a.account AND d.stands > n.day GROUP "
                                   "BY a.account";
-  auto& after = book.query(late);
-  after.bind(1, last_of_days);
-  while (after.executeStep()) {
-    Position& position = all[after.getColumn(1).getString()];
-    const Money sum = Money::of_minor(after.getColumn(2).getInt64());
-    take(position, after.getColumn(0).getString(), false, -sum);
-    take(position, after.getColumn(0).getString(), true, sum);
-  }
+  each<std::string, std::string, Money>(book, late, {{":on", std::optional<Day>()}},
+                                        [&](const std::string& kind, const std::string& tag, Money sum) {
+                                          take(all[tag], kind, false, -sum);
+                                          take(all[tag], kind, true, sum);
+                                        });
 }
 
 }  // namespace

@@ -31,6 +31,12 @@ class Asked {
 bool Row::none(int at) const { return row_.isColumnNull(at); }
 std::int64_t Row::number(int at) const { return row_.getColumn(at).getInt64(); }
 std::string Row::text(int at) const { return row_.getColumn(at).getString(); }
+std::variant<std::monostate, std::int64_t, std::string> Row::cell(int at) const {
+  const SQLite::Column column = row_.getColumn(at);
+  if (column.isNull()) return {};
+  if (column.isInteger()) return column.getInt64();
+  return column.getString();
+}
 
 void ask(const Book& book, const std::string& sql, Binds binds, const std::function<bool(const Row&)>& take) {
   Asked asked(book, sql, binds);

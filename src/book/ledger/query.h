@@ -47,7 +47,8 @@ class Row {
   explicit Row(SQLite::Statement& row) : row_(row) {}
   bool none(int at) const;
   std::int64_t number(int at) const;
-  std::string text(int at) const;
+  std::string text(int at) const;                                              // the bytes of a blob as well
+  std::variant<std::monostate, std::int64_t, std::string> cell(int at) const;  // as it is kept
 
   // The columns in their order into these, each as what it is.
   template <class... T>

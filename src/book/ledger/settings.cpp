@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/query.h"
 #include "exact/decimal.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -13,11 +14,9 @@ namespace nonrunner::book {
 namespace {
 
 void write(Recording& recording, const std::string& name, const std::string& value) {
-  auto& put = recording.book().query(
-      "INSERT INTO setting VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value");
-  put.bind(1, name);
-  put.bind(2, value);
-  put.exec();
+  change(recording.book(),
+         "INSERT INTO setting VALUES (:name, :value) ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+         {{":name", name}, {":value", value}});
   note_desk(recording, "setting " + name);
 }
 
@@ -95,8 +94,9 @@ void set(Recording& recording, const std::string& name, const std::string& value
 
 std::map<std::string, std::string> settings(const Book& book) {
   std::map<std::string, std::string> all;
-  auto& rows = book.query("SELECT name, value FROM setting");
-  while (rows.executeStep()) all[rows.getColumn(0).getString()] = rows.getColumn(1).getString();
+  each<std::string, std::string>(
+      book, "SELECT name, value FROM setting", {},
+      [&](const std::string& name, const std::string& value) { all[name] = value; });
   if (const auto closed = closed_until(book)) all["closed"] = closed->iso();
   return all;
 }

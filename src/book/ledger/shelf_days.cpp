@@ -9,6 +9,7 @@
 
 #include "book/ledger/line.h"
 #include "book/ledger/names.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
 
@@ -17,7 +18,7 @@ namespace nonrunner::book {
 namespace {
 
 // One row of the table `shelf`, with the days on which it counts.
-struct Row {
+struct ShelfRow {
   ShelfMove move;
   // Of what goes back: what its whole line cost, the pieces of it that were bought, and those that go back.
   Money line_cost;
@@ -41,9 +42,9 @@ std::int64_t share(Money value, Quantity part, Quantity all) {
 
 // Names the last entry of that day that takes something.
 [[noreturn]] void refuse(const std::string& event, const std::string& item, Day day, Quantity left,
-                         const std::vector<const Row*>& rows) {
+                         const std::vector<const ShelfRow*>& rows) {
   std::string on_it;
-  for (const Row* row : rows)
+  for (const ShelfRow* row : rows)
     if (row->entry != 0 && row->move.what != "in")
       on_it = fmt::format(" (entry {}, {})", row->entry, row->kind);
   throw Refusal(fmt::format(
@@ -58,12 +59,12 @@ class Shelf {
       : event_(event), item_(item), pieces_(stands.quantity), value_(stands.amount), gone_(std::move(gone)) {}
 
   // What leaves on this day comes to, in the order of the header.
-  Changes go_through(Day day, const std::vector<const Row*>& rows) {
+  Changes go_through(Day day, const std::vector<const ShelfRow*>& rows) {
     day_ = day;
     rows_ = &rows;
     changes_.clear();
     std::vector<const ShelfMove*> moves;
-    for (const Row* row : rows) moves.push_back(&row->move);
+    for (const ShelfRow* row : rows) moves.push_back(&row->move);
     for (const ShelfMove* move : moves)
       if (move->what == "in") pieces_ += move->quantity, value_ += move->amount;
     give_back(rows);
@@ -82,13 +83,13 @@ class Shelf {
     if (pieces_ < Quantity{}) refuse(event_, item_, day_, pieces_, *rows_);
   }
   // The first of several on one day is told by what is said of them, never by when they were typed.
-  void give_back(std::vector<const Row*> rows) {
-    std::erase_if(rows, [](const Row* row) { return row->move.what != "back"; });
-    std::stable_sort(rows.begin(), rows.end(), [](const Row* a, const Row* b) {
+  void give_back(std::vector<const ShelfRow*> rows) {
+    std::erase_if(rows, [](const ShelfRow* row) { return row->move.what != "back"; });
+    std::stable_sort(rows.begin(), rows.end(), [](const ShelfRow* a, const ShelfRow* b) {
       return std::tuple(a->line_cost, a->line_pieces, a->move.quantity) <
              std::tuple(b->line_cost, b->line_pieces, b->move.quantity);
     });
-    for (const Row* row : rows) {
+    for (const ShelfRow* row : rows) {
       const Quantity pieces = Quantity{} - row->move.quantity;
       Quantity& gone = gone_[row->move.line];
       const Money own = step_share(row->line_cost, row->line_pieces.thousandths(), gone.thousandths(),
@@ -132,78 +133,53 @@ class Shelf {
   Money value_;
   Gone gone_;
   Day day_;
-  const std::vector<const Row*>* rows_ = nullptr;  // of that day
+  const std::vector<const ShelfRow*>* rows_ = nullptr;  // of that day
   Changes changes_;
 };
 
-std::vector<Row> rows_from(const Book& book, const std::string& item, Day from) {
-  std::vector<Row> all;
-  auto& rows = book.query(
-      "SELECT s.what, coalesce(s.vehicle, ''), coalesce(s.line, 0), s.quantity, s.amount, s.said, s.about, "
-      "e.day, v.day, e.voids IS NULL AND e.kind <> 'average', coalesce(l.amount + l.tax - l.core_tax + "
-      "l.extra, "
-      "0), coalesce(l.quantity, 1), coalesce((SELECT g.quantity FROM given_back g WHERE g.entry = s.entry "
-      "AND "
-      "g.line = s.line AND g.what = 'goods'), 0), e.entry, e.kind FROM shelf s JOIN entry e USING (entry) "
-      "LEFT JOIN entry v "
-      "ON "
-      "v.voids = e.entry LEFT JOIN line l ON l.line = s.line WHERE s.item = ?1 AND s.about >= ?2 ORDER BY "
-      "s.about, e.entry");
-  rows.bind(1, item);
-  rows.bind(2, from.iso());
-  while (rows.executeStep()) {
-    Row row;
-    row.move = {rows.getColumn(0).getString(),
-                rows.getColumn(1).getString(),
-                rows.getColumn(2).getInt64(),
-                Quantity::of(rows.getColumn(3).getInt64()),
-                Money::of_minor(rows.getColumn(4).getInt64()),
-                {}};
-    if (!rows.getColumn(5).isNull()) row.move.said = rows.getColumn(5).getInt64();
-    row.about = Day::parse(rows.getColumn(6).getString());
-    row.day = Day::parse(rows.getColumn(7).getString());
-    if (!rows.getColumn(8).isNull()) row.until = Day::parse(rows.getColumn(8).getString());
-    row.told = rows.getColumn(9).getInt() != 0;
-    row.line_cost = Money::of_minor(rows.getColumn(10).getInt64());
-    row.line_pieces = Quantity::of(rows.getColumn(11).getInt64());
-    row.goods = Quantity::of(rows.getColumn(12).getInt64());
-    row.entry = rows.getColumn(13).getInt64();
-    row.kind = rows.getColumn(14).getString();
-    all.push_back(std::move(row));
-  }
+std::vector<ShelfRow> rows_from(const Book& book, const std::string& item, Day from) {
+  std::vector<ShelfRow> all;
+  rows(book,
+       "SELECT s.what, coalesce(s.vehicle, ''), coalesce(s.line, 0), s.quantity, s.amount, s.said, s.about, "
+       "e.day, v.day, e.voids IS NULL AND e.kind <> 'average', coalesce(l.amount + l.tax - l.core_tax + "
+       "l.extra, 0), coalesce(l.quantity, 1), coalesce((SELECT g.quantity FROM given_back g WHERE g.entry = "
+       "s.entry AND g.line = s.line AND g.what = 'goods'), 0), e.entry, e.kind FROM shelf s JOIN entry e "
+       "USING "
+       "(entry) LEFT JOIN entry v ON v.voids = e.entry LEFT JOIN line l ON l.line = s.line WHERE s.item = "
+       ":item AND s.about >= :from ORDER BY s.about, e.entry",
+       {{":item", item}, {":from", from}}, [&](const Row& found) {
+         ShelfRow& row = all.emplace_back();
+         found.into(row.move.what, row.move.vehicle, row.move.line, row.move.quantity, row.move.amount,
+                    row.move.said, row.about, row.day, row.until, row.told, row.line_cost, row.line_pieces,
+                    row.goods, row.entry, row.kind);
+       });
   return all;
 }
 
 // What the shelf stood at before the day `from`, as it is known at the end of the day `on`.
 ShelfChange stood_before(const Book& book, const std::string& item, Day from, Day on) {
-  auto& sum = book.query(
+  ShelfChange stood;
+  row(book,
       "SELECT coalesce(sum(d.quantity), 0), coalesce(sum(d.amount), 0) FROM account a JOIN account_day d "
       "USING "
-      "(account) WHERE a.kind = 'stock' AND a.name = ?1 AND d.stands < ?2 AND d.day <= ?3");
-  sum.bind(1, item);
-  sum.bind(2, from.iso());
-  sum.bind(3, on.iso());
-  sum.executeStep();
-  const ShelfChange stood{Quantity::of(sum.getColumn(0).getInt64()),
-                          Money::of_minor(sum.getColumn(1).getInt64())};
-  sum.tryReset();
+      "(account) WHERE a.kind = 'stock' AND a.name = :item AND d.stands < :from AND d.day <= :on",
+      {{":item", item}, {":from", from}, {":on", on}},
+      [&](const Row& sum) { sum.into(stood.quantity, stood.amount); });
   return stood;
 }
 
 // What had gone back of each line before the day `from`, as it is known at the end of the day `on`.
 Gone gone_before(const Book& book, const std::string& item, Day from, Day on) {
   Gone gone;
-  auto& rows = book.query(
+  each<std::int64_t, Quantity>(
+      book,
       "SELECT g.line, sum(g.quantity) FROM shelf s JOIN given_back g ON g.entry = s.entry AND g.line = "
-      "s.line AND "
-      "g.what = 'goods' JOIN entry e ON e.entry = s.entry WHERE s.item = ?1 AND s.about < ?2 AND s.what = "
-      "'back' "
-      "AND " +
-      counts_on("?3") + " GROUP BY g.line");
-  rows.bind(1, item);
-  rows.bind(2, from.iso());
-  rows.bind(3, on.iso());
-  while (rows.executeStep()) gone[rows.getColumn(0).getInt64()] = Quantity::of(rows.getColumn(1).getInt64());
+      "s.line "
+      "AND g.what = 'goods' JOIN entry e ON e.entry = s.entry WHERE s.item = :item AND s.about < :from AND "
+      "s.what = 'back' AND " +
+          counts_on(":on") + " GROUP BY g.line",
+      {{":item", item}, {":from", from}, {":on", on}},
+      [&](std::int64_t line, Quantity quantity) { gone[line] = quantity; });
   return gone;
 }
 
@@ -211,16 +187,14 @@ Gone gone_before(const Book& book, const std::string& item, Day from, Day on) {
 // of them on the book is another, also about the days before.
 std::vector<Day> taken_back_after(const Book& book, const std::string& item, Day from) {
   std::vector<Day> days;
-  auto& rows = book.query(
-      "SELECT DISTINCT v.day FROM shelf s JOIN entry e USING (entry) JOIN entry v ON v.voids = e.entry WHERE "
-      "s.item = ?1 AND v.day > e.day AND v.day > ?2 ORDER BY 1");
-  rows.bind(1, item);
-  rows.bind(2, from.iso());
-  while (rows.executeStep()) days.push_back(Day::parse(rows.getColumn(0).getString()));
+  each<Day>(book,
+            "SELECT DISTINCT v.day FROM shelf s JOIN entry e USING (entry) JOIN entry v ON v.voids = e.entry "
+            "WHERE s.item = :item AND v.day > e.day AND v.day > :from ORDER BY 1",
+            {{":item", item}, {":from", from}}, [&](Day day) { days.push_back(day); });
   return days;
 }
 
-bool counts_in(const Row& row, Day view) {
+bool counts_in(const ShelfRow& row, Day view) {
   return row.told && !(row.until && (*row.until <= row.day || *row.until <= view));
 }
 
@@ -229,7 +203,7 @@ using Wanting = std::map<Day, std::map<Day, Changes>>;
 
 class Settling {
  public:
-  Settling(const std::vector<Row>& rows, Day entry_day) : rows_(rows), entry_day_(entry_day) {}
+  Settling(const std::vector<ShelfRow>& rows, Day entry_day) : rows_(rows), entry_day_(entry_day) {}
 
   // Goes through the days of the view that begins with `view` and lasts until the day before `end`.
   void go_through(Shelf shelf, Day view, std::optional<Day> end) {
@@ -237,7 +211,7 @@ class Settling {
       const Day day = rows_[i].about;
       if (end && day >= *end) break;
       std::size_t next = i;
-      std::vector<const Row*> counting;
+      std::vector<const ShelfRow*> counting;
       for (; next < rows_.size() && rows_[next].about == day; ++next)
         if (counts_in(rows_[next], view)) counting.push_back(&rows_[next]);
       Changes changes = shelf.go_through(day, counting);
@@ -267,7 +241,7 @@ class Settling {
     if (!changes.empty()) wanting_[enter][day] = std::move(changes);
   }
 
-  const std::vector<Row>& rows_;
+  const std::vector<ShelfRow>& rows_;
   Day entry_day_;
   Wanting wanting_;
 };
@@ -300,10 +274,10 @@ void enter_average(Recording& recording, const std::string& item, Day day,
 
 ShelfChange change_of_shelf(const Book& book, const std::string& event, const std::string& item, Day day,
                             const ShelfMove& move) {
-  const std::vector<Row> rows = rows_from(book, item, day);
-  std::vector<const Row*> counting;
+  const std::vector<ShelfRow> rows = rows_from(book, item, day);
+  std::vector<const ShelfRow*> counting;
   ShelfChange entered;
-  for (const Row& row : rows) {
+  for (const ShelfRow& row : rows) {
     if (row.about != day) break;
     if (counts_in(row, day)) counting.push_back(&row);
     if (row.day <= day && leaving(row.move) == leaving(move)) {
@@ -311,7 +285,7 @@ ShelfChange change_of_shelf(const Book& book, const std::string& event, const st
       entered.amount += row.move.amount;
     }
   }
-  Row added;
+  ShelfRow added;
   added.move = move;
   if (move.line != 0) {
     const Line line = line_by_number(book, move.line);
@@ -337,7 +311,7 @@ void post_to_shelf(Draft& draft, const std::string& item, const ShelfMove& move,
 void settle_shelf(Recording& recording, const std::string& event, const std::string& item, Day from,
                   Day entry_day) {
   const Book& book = recording.book();
-  const std::vector<Row> rows = rows_from(book, item, from);
+  const std::vector<ShelfRow> rows = rows_from(book, item, from);
   std::vector<Day> views = taken_back_after(book, item, from);
   views.insert(views.begin(), from);
   Settling settling(rows, entry_day);

@@ -4,15 +4,12 @@
 #include <map>
 
 #include "book/ledger/position.h"
+#include "book/ledger/query.h"
 
 namespace nonrunner::book {
 
 std::vector<BoardRow> board(const Book& book, Day today) {
   std::map<std::string, BoardRow> rows;
-  const auto lines_of = [&](const char* sql, auto take) {
-    auto& query = book.query(sql);
-    while (query.executeStep()) take(query);
-  };
   // Every car that an entry that counts is about. Those that have had a turn are known already; only of the
   // few others the entries are looked for.
   const auto positions = all_positions(book);
@@ -20,18 +17,16 @@ std::vector<BoardRow> board(const Book& book, Day today) {
     if (position.life.bought != 0 || position.life.passed != 0) rows[tag].tag = tag;
   for (const std::string& tag : all_tags(book)) {
     if (rows.contains(tag)) continue;
-    auto& about = book.query(
-        "SELECT EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = ?1) "
-        "OR EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = ?1) OR EXISTS (SELECT 1 FROM clock c WHERE "
-        "c.vehicle = ?1)");
-    about.bind(1, tag);
-    about.executeStep();
-    if (about.getColumn(0).getInt() != 0) rows[tag].tag = tag;
-    about.tryReset();
+    const bool about = *first<bool>(
+        book,
+        "SELECT EXISTS (SELECT 1 FROM mention m JOIN live_entry e USING (entry) WHERE m.vehicle = :tag) OR "
+        "EXISTS (SELECT 1 FROM appraisal a WHERE a.vehicle = :tag) OR EXISTS (SELECT 1 FROM clock c WHERE "
+        "c.vehicle = :tag)",
+        {{":tag", tag}});
+    if (about) rows[tag].tag = tag;
   }
-  lines_of("SELECT vehicle, own FROM worked", [&](auto& q) {
-    rows[q.getColumn(0).getString()].own_hours = Hours::of(q.getColumn(1).getInt64());
-  });
+  each<std::string, Hours>(book, "SELECT vehicle, own FROM worked", {},
+                           [&](const std::string& tag, Hours own) { rows[tag].own_hours = own; });
   std::vector<BoardRow> all;
   for (auto& [tag, row] : rows) {
     if (row.tag.empty()) continue;

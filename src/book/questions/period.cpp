@@ -3,23 +3,20 @@
 #include <algorithm>
 
 #include "book/ledger/position.h"
+#include "book/ledger/query.h"
 #include "book/questions/journal.h"
 
 namespace nonrunner::book {
 
 namespace {
-void bind_days(SQLite::Statement& query, int at, Day from, Day to) {
-  query.bind(at, from.iso());
-  query.bind(at + 1, to.iso());
-}
-// Those entries `e` of the days ?1 to ?2, see the header. The signs: see schema/0008-live-entry.sql.
+// Those entries `e` of the days :from to :to, see the header. The signs: see schema/0008-live-entry.sql.
 const std::string moves_here =
-    "(+e.day >= ?1 AND +e.day <= ?2 AND "
+    "(+e.day >= :from AND +e.day <= :to AND "
     "CASE WHEN e.voids IS NULL "
-    "THEN NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day <= ?2) "
-    "ELSE EXISTS (SELECT 1 FROM entry o WHERE o.entry = e.voids AND o.day < ?1) END)";
+    "THEN NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day <= :to) "
+    "ELSE EXISTS (SELECT 1 FROM entry o WHERE o.entry = e.voids AND o.day < :from) END)";
 // Those without reversals: what was said on a day of the period and still stood at its end.
-const std::string stood_here = "(+e.day >= ?1 AND " + counts_on("?2") + ")";
+const std::string stood_here = "(+e.day >= :from AND " + counts_on(":to") + ")";
 
 }  // namespace
 
@@ -74,114 +71,99 @@ void add_cars(std::vector<AccountMovement>& all, const Book& book, Day from, Day
 
 std::vector<AccountMovement> movements(const Book& book, Day from, Day to) {
   std::vector<AccountMovement> all;
-  auto& rows = book.query(
+  rows(
+      book,
       "SELECT a.kind, a.name, sum(p.amount), sum(max(p.amount, 0)), -sum(min(p.amount, 0)), "
       "coalesce(sum(p.quantity), 0) FROM posting p JOIN entry e USING (entry) JOIN account a USING (account) "
       "WHERE a.kind NOT IN ('vehicle cost', 'recovered', 'late cost', 'looking', 'recovered income', 'cost "
       "of "
       "sale', 'written off') AND " +
-      moves_here + " GROUP BY a.account ORDER BY a.account");
-  bind_days(rows, 1, from, to);
-  while (rows.executeStep()) {
-    const auto money = [&](int column) { return Money::of_minor(rows.getColumn(column).getInt64()); };
-    all.push_back({rows.getColumn(0).getString(),
-                   rows.getColumn(1).getString(),
-                   money(2),
-                   money(3),
-                   money(4),
-                   Quantity::of(rows.getColumn(5).getInt64()),
-                   {}});
-  }
+          moves_here + " GROUP BY a.account ORDER BY a.account",
+      {{":from", from}, {":to", to}}, [&](const Row& of) {
+        AccountMovement& each = all.emplace_back();
+        of.into(each.kind, each.name, each.sum, each.in, each.out, each.quantity);
+      });
   add_cars(all, book, from, to);
   return all;
 }
 
 std::vector<PeriodLine> posted_to(const Book& book, const std::string& account_kind, Day from, Day to) {
   std::vector<PeriodLine> all;
-  auto& rows = book.query(
+  each<Day, EntryId, std::string, std::string, Money>(
+      book,
       "SELECT e.day, e.entry, e.event, a.name, p.amount FROM account a JOIN posting p USING (account) JOIN "
-      "entry e USING (entry) WHERE a.kind = ?3 AND p.amount <> 0 AND " +
-      moves_here + " ORDER BY e.day, e.entry, p.seq");
-  bind_days(rows, 1, from, to);
-  rows.bind(3, account_kind);
-  while (rows.executeStep())
-    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getInt64(),
-                   words_for(rows.getColumn(2).getString()), rows.getColumn(3).getString(),
-                   Money::of_minor(rows.getColumn(4).getInt64())});
+      "entry e USING (entry) WHERE a.kind = :kind AND p.amount <> 0 AND " +
+          moves_here + " ORDER BY e.day, e.entry, p.seq",
+      {{":from", from}, {":to", to}, {":kind", account_kind}},
+      [&](Day day, EntryId entry, const std::string& event, const std::string& name, Money amount) {
+        all.push_back({day, entry, words_for(event), name, amount});
+      });
   return all;
 }
 
 std::vector<PeriodLine> without_paper(const Book& book, Day from, Day to) {
   std::vector<PeriodLine> all;
-  auto& rows = book.query(
-      "SELECT e.day, e.entry, e.event, (SELECT group_concat(vehicle, ' ') FROM mention m WHERE m.entry = "
-      "e.entry), p.total "
-      "FROM paper p JOIN entry e USING (entry) WHERE (p.on_paper = 0 OR p.itemised = 0) AND " +
-      stood_here + " ORDER BY e.day, e.entry");
-  bind_days(rows, 1, from, to);
-  while (rows.executeStep())
-    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getInt64(),
-                   words_for(rows.getColumn(2).getString()),
-                   rows.getColumn(3).isNull() ? "" : rows.getColumn(3).getString(),
-                   Money::of_minor(rows.getColumn(4).getInt64())});
+  each<Day, EntryId, std::string, std::string, Money>(
+      book,
+      "SELECT e.day, e.entry, e.event, coalesce((SELECT group_concat(vehicle, ' ') FROM mention m WHERE "
+      "m.entry = e.entry), ''), p.total FROM paper p JOIN entry e USING (entry) WHERE (p.on_paper = 0 OR "
+      "p.itemised = 0) AND " +
+          stood_here + " ORDER BY e.day, e.entry",
+      {{":from", from}, {":to", to}},
+      [&](Day day, EntryId entry, const std::string& event, const std::string& cars, Money total) {
+        all.push_back({day, entry, words_for(event), cars, total});
+      });
   return all;
 }
 
 std::vector<TripLine> trips(const Book& book, Day from, Day to) {
   std::vector<TripLine> all;
-  auto& rows = book.query(
+  each<Day, std::string, std::string, Distance>(
+      book,
       "SELECT e.day, coalesce((SELECT r.why FROM errand r WHERE r.entry = e.entry), ''), "
       "group_concat(t.vehicle, ' '), sum(t.distance) FROM trip t JOIN entry e USING (entry) WHERE " +
-      stood_here + " GROUP BY e.entry ORDER BY e.day, e.entry");
-  bind_days(rows, 1, from, to);
-  while (rows.executeStep()) {
-    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(2).getString(),
-                   rows.getColumn(1).getString(), Distance::of(rows.getColumn(3).getInt64())});
-  }
+          stood_here + " GROUP BY e.entry ORDER BY e.day, e.entry",
+      {{":from", from}, {":to", to}},
+      [&](Day day, const std::string& why, const std::string& cars, Distance distance) {
+        all.push_back({day, cars, why, distance});
+      });
   return all;
 }
 
 Money sales_returned(const Book& book, Day from, Day to) {
-  auto& rows = book.query(
+  return *first<Money>(
+      book,
       "SELECT coalesce(sum(-p.amount), 0) FROM entry v JOIN entry e ON e.entry = v.voids JOIN posting p ON "
       "p.entry = e.entry JOIN account a USING (account) WHERE a.kind = 'sales' AND v.day > e.day AND v.day "
-      ">= ?1 "
-      "AND v.day <= ?2");
-  bind_days(rows, 1, from, to);
-  rows.executeStep();
-  const Money returned = Money::of_minor(rows.getColumn(0).getInt64());
-  rows.tryReset();
-  return returned;
+      ">= :from AND v.day <= :to",
+      {{":from", from}, {":to", to}});
 }
 
 std::vector<SaleLine> sales(const Book& book, Day from, Day to) {
   std::vector<SaleLine> all;
-  auto& rows = book.query(
+  each<Day, std::string, Money>(
+      book,
       "SELECT e.day, l.vehicle, coalesce((SELECT -sum(p.amount) FROM posting p JOIN account a USING "
-      "(account) WHERE p.entry = e.entry AND "
-      "a.kind = 'sales'), 0) FROM life l JOIN entry e USING (entry) WHERE l.turn = 'sold' AND " +
-      stood_here + " ORDER BY e.day, e.entry");
-  bind_days(rows, 1, from, to);
-  while (rows.executeStep())
-    all.push_back({Day::parse(rows.getColumn(0).getString()), rows.getColumn(1).getString(),
-                   Money::of_minor(rows.getColumn(2).getInt64())});
+      "(account) WHERE p.entry = e.entry AND a.kind = 'sales'), 0) FROM life l JOIN entry e USING (entry) "
+      "WHERE l.turn = 'sold' AND " +
+          stood_here + " ORDER BY e.day, e.entry",
+      {{":from", from}, {":to", to}}, [&](Day day, const std::string& tag, Money price) {
+        all.push_back({day, tag, price});
+      });
   return all;
 }
 
 Hours own_hours(const Book& book, const std::string& vehicle, Day from, Day to) {
-  auto& sum = book.query(
-      "SELECT coalesce(sum(CASE WHEN e.day < ?1 THEN -l.own ELSE l.own END), 0) FROM labour l JOIN entry e "
-      "USING (entry) WHERE l.vehicle = ?3 AND (" +
-      stood_here +
-      // Taken back within the period, of a day before it.
-      " OR (e.day < ?1 AND EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day >= ?1 AND v.day "
-      "<= ?2)))");
-  bind_days(sum, 1, from, to);
-  sum.bind(3, vehicle);
-  sum.executeStep();
-  const Hours hours = Hours::of(sum.getColumn(0).getInt64());
-  sum.tryReset();
-  return hours;
+  return *first<Hours>(
+      book,
+      "SELECT coalesce(sum(CASE WHEN e.day < :from THEN -l.own ELSE l.own END), 0) FROM labour l JOIN entry "
+      "e "
+      "USING (entry) WHERE l.vehicle = :tag AND (" +
+          stood_here +
+          // Taken back within the period, of a day before it.
+          " OR (e.day < :from AND EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day >= :from "
+          "AND v.day <= :to)))",
+      {{":from", from}, {":to", to}, {":tag", vehicle}});
 }
 
 }  // namespace nonrunner::book
