@@ -18,6 +18,7 @@ TABLES = {
     ("src/appraisal/amounts.cpp", "for_each_amount"): "every amount of a job file, by name",
     ("src/book/events/post.cpp", "words"): "the table of events: word, what it is, example",
     ("src/commands/hints.cpp", "in_shell_words"): "each hint in the words of the command line",
+    ("src/page/hints.cpp", "way_on"): "each hint as a way on in the page",
     ("src/words/book_json.cpp", "as_json"): "the keys of a budget",
 }
 
