@@ -24,7 +24,7 @@ need() {
 }
 
 build_packages="g++ cmake ninja-build pkg-config libsqlitecpp-dev libsqlite3-dev libboost-dev libboost-program-options-dev
-  libxlsxwriter-dev catch2 libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libeigen3-dev libcsv-dev libutf8proc-dev nettle-dev zlib1g-dev"
+  libxlsxwriter-dev catch2 libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libeigen3-dev libcsv-dev libutf8proc-dev nettle-dev zlib1g-dev libssl-dev"
 
 build() {
   folder=.build/$1

@@ -9,23 +9,18 @@
 #include <iostream>
 
 #include "commands/command.h"
+#include "commands/moment.h"
 
 int main(int argc, char** argv) {
   using namespace nonrunner;
   std::ios::sync_with_stdio(false);
   const std::time_t now = std::time(nullptr);
-  std::tm local{}, utc{};
-  localtime_r(&now, &local);
-  gmtime_r(&now, &utc);
-  char stamp[32];
-  std::strftime(stamp, sizeof stamp, "%Y-%m-%dT%H:%M:%SZ", &utc);
   commands::Terminal terminal{std::cout,
                               std::cerr,
                               isatty(STDOUT_FILENO) == 1,
                               isatty(STDERR_FILENO) == 1,
-                              Day(local.tm_year + 1900, static_cast<unsigned>(local.tm_mon + 1),
-                                  static_cast<unsigned>(local.tm_mday)),
-                              stamp,
+                              commands::local_day(now),
+                              commands::utc_moment(now),
                               {},
                               isatty(STDIN_FILENO) == 1 && isatty(STDERR_FILENO) == 1 ? &std::cin : nullptr};
   for (const char* name : {"NONRUNNER_BOOK", "XDG_DATA_HOME", "XDG_STATE_HOME", "HOME", "LOGNAME", "USER"})

@@ -45,6 +45,7 @@ extern const Command mend;
 extern const Command restore;
 extern const Command return_goods;
 extern const Command sell;
+extern const Command serve;
 extern const Command set_command;
 extern const Command shelve;
 extern const Command show;
@@ -63,13 +64,14 @@ extern const Command write_off;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
-      appraise, choose,      new_job,       go_on,    fixes,        price,          learn,   comparable,
-      start,    buy,         pass,          receipt,  return_goods, core,           hours,   clock_command,
-      draw,     count,       shelve,        transfer, recover,      advertise,      deposit, sell,
-      cost,     part_out,    write_off,     trip,     note,         plan,           done,    under,
-      attach,   tool,        pay,           owner,    move,         correct,        undo,    void_command,
-      post,     vehicles,    show,          entries,  due,          tray,           purses,  stock,
-      workbook, set_command, close_command, check,    backup,       export_command, restore, mend,
+      appraise, choose,   new_job,     go_on,         fixes,        price,     learn,          comparable,
+      start,    buy,      pass,        receipt,       return_goods, core,      hours,          clock_command,
+      draw,     count,    shelve,      transfer,      recover,      advertise, deposit,        sell,
+      cost,     part_out, write_off,   trip,          note,         plan,      done,           under,
+      attach,   tool,     pay,         owner,         move,         correct,   undo,           void_command,
+      post,     vehicles, show,        entries,       due,          tray,      purses,         stock,
+      workbook, serve,    set_command, close_command, check,        backup,    export_command, restore,
+      mend,
   };
   return commands;
 }
