@@ -524,6 +524,7 @@ std::optional<Budget> begun(std::optional<Known>& known) {
   Budget budget;
   budget.kept_on = known->kept_on;
   budget.job = known->job;
+  budget.trouble_there = known->trouble_there;
   budget.cause_is_noted = known->cause_is_found;
   budget.repair_unknown = known->is_something_else;
   budget.cause = known->is_something_else ? something_else : known->job.causes[known->likeliest].name;

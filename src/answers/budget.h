@@ -84,6 +84,7 @@ struct Budget {
   bool appraised = true;        // false: it has only lines planned by hand
   bool ready = false;           // said, or advertised
   appraisal::Job job;           // as of that day, what was found applied to it
+  std::vector<std::optional<bool>> trouble_there;  // by trouble; absent: nobody looked, and no line counts it
   appraisal::Estimate estimate;
   std::vector<BudgetLine> lines;
   std::vector<BudgetWork> work;

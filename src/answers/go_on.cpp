@@ -52,56 +52,129 @@ Sealed sealed_of(const book::Book& book, const std::string& tag, const Budget& b
   return sealed;
 }
 
-// The courses as the appraisal in force, what is booked and the cause say.
-appraisal::OpenCourses courses_from_book(const book::Book& book, const Budget& budget, const Sealed& sealed) {
+// The troubles that nobody looked for yet: each is there by its chance, and no line of the budget counts it.
+// One that bars the road is taken to be found before work begins: the car then goes the best other way.
+struct Unlooked {
+  double cash = 0, hours = 0, takes_off = 0;     // of putting right, barred roads left out
+  double found_less = 0, found_less_barred = 0;  // on an average, and where the road is barred
+  double barred = 0;                             // the chance of that
+};
+
+Unlooked unlooked_of(const Budget& budget) {
   const appraisal::Job& job = budget.job;
-  const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
-  std::size_t cause = 0;
-  while (job.causes[cause].name != budget.cause) ++cause;
-  const auto units = [&](Money money) { return in_units(money, book.currency()); };
-  // Troubles that are certain count in every course: what they cost is in the budget, what they take off is not.
-  unsigned present = 0;
-  for (std::size_t j = 0; j < job.troubles.size(); ++j)
-    if (job.troubles[j].chance == 1) present |= 1u << j;
-  const double sale_days = job.sale.days.mean(), costs = job.sale.costs.mean();
-  const auto days_of_work = [&](double hours) { return hours / job.shop.hours_per_week * 7; };
-  appraisal::OpenCourses open;
-  open.hour = units(book::hour(book));
-  if (open.hour == 0) open.hour = job.shop.hour;
-  open.holding_per_day = job.shop.holding_per_day;
-  for (const appraisal::Course course : appraisal::all_courses) {
-    const auto figures = courses.figures(cause, present, course);
-    if (!figures) continue;
-    appraisal::Way way;
-    way.brings = course == appraisal::Course::put_right ? budget.estimate.sale_price : figures->brings;
-    switch (course) {
-      case appraisal::Course::put_right:
-        way.spend = units(budget.cash_to_come - fees_to_come(budget));
-        way.hours = budget.hours_to_come;
-        way.back = units(sealed.not_needed);
-        way.selling = costs + job.sale.rate * way.brings;
-        way.days = days_of_work(way.hours) + (way.hours > 0 ? job.shop.wait_days.mean() : 0) + sale_days;
-        break;
-      case appraisal::Course::as_found:
-        way.selling = costs + job.sale.rate * way.brings;
-        way.days = sale_days;
-        way.back = units(sealed.all);
-        break;
-      case appraisal::Course::part_out:
-        way.selling = appraisal::part_out_of(job, job.causes[cause])->costs.mean();
-        way.hours = appraisal::part_out_of(job, job.causes[cause])->hours.mean() * courses.pace();
-        way.days = days_of_work(way.hours);
-        way.back = units(sealed.all);
-        break;
-      case appraisal::Course::scrap:
-        way.selling = appraisal::scrap_of(job, job.causes[cause])->costs.mean();
-        way.back = units(sealed.all);
-        break;
+  Unlooked sum;
+  double open_road = 1, barring = 0, others = 0;
+  for (std::size_t j = 0; j < job.troubles.size(); ++j) {
+    if (budget.trouble_there[j]) continue;
+    const appraisal::Trouble& trouble = job.troubles[j];
+    const double less = trouble.chance * trouble.found_less.mean();
+    sum.found_less += less;
+    (trouble.bars_road ? barring : others) += less;
+    if (trouble.bars_road) {
+      open_road *= 1 - trouble.chance;
+      continue;
     }
-    open.courses.push_back({appraisal::name_of(course), {way}});
+    // A car that is ready had its work: what did not show is not there.
+    if (budget.ready) continue;
+    sum.cash += trouble.chance * trouble.cash.mean();
+    sum.hours += trouble.chance * trouble.hours.mean() * job.shop.pace.mean();
+    sum.takes_off += trouble.chance * trouble.takes_off.mean();
   }
-  return open;
+  sum.barred = 1 - open_road;
+  sum.found_less_barred = others + (sum.barred > 0 ? barring / sum.barred : 0);
+  return sum;
 }
+
+class CoursesFromBook {
+ public:
+  CoursesFromBook(const book::Book& book, const Budget& budget, const Sealed& sealed)
+      : book_(book),
+        budget_(budget),
+        sealed_(sealed),
+        job_(budget.job),
+        courses_(budget.job, appraisal::sound_value_of(budget.job).mean),
+        unlooked_(unlooked_of(budget)) {
+    while (job_.causes[cause_].name != budget.cause) ++cause_;
+    for (std::size_t j = 0; j < job_.troubles.size(); ++j)
+      if (budget.trouble_there[j].value_or(false)) present_ |= 1u << j;
+  }
+
+  // As the appraisal in force, what is booked and the cause say.
+  appraisal::OpenCourses all() const {
+    appraisal::OpenCourses open;
+    open.hour = units(book::hour(book_));
+    if (open.hour == 0) open.hour = job_.shop.hour;
+    open.holding_per_day = job_.shop.holding_per_day;
+    appraisal::OpenCourses if_barred = open;
+    for (const appraisal::Course course :
+         {appraisal::Course::as_found, appraisal::Course::part_out, appraisal::Course::scrap})
+      if (const auto figures = courses_.figures(cause_, present_, course)) {
+        open.courses.push_back({name_of(course), {other(course, figures->brings - unlooked_.found_less)}});
+        if_barred.courses.push_back(
+            {name_of(course), {other(course, figures->brings - unlooked_.found_less_barred)}});
+      }
+    if (unlooked_.barred < 1 && courses_.figures(cause_, present_, appraisal::Course::put_right))
+      open.courses.insert(open.courses.begin(),
+                          {name_of(appraisal::Course::put_right), ways_of_putting_right(if_barred)});
+    return open;
+  }
+
+ private:
+  double units(Money money) const { return in_units(money, book_.currency()); }
+  double days_of_work(double hours) const { return hours / job_.shop.hours_per_week * 7; }
+
+  appraisal::Way other(appraisal::Course course, double brings) const {
+    appraisal::Way way;
+    way.back = units(sealed_.all);
+    way.brings = brings;
+    if (course == appraisal::Course::as_found) {
+      way.selling = job_.sale.costs.mean() + job_.sale.rate * way.brings;
+      way.days = job_.sale.days.mean();
+    } else if (course == appraisal::Course::part_out) {
+      const appraisal::PartOut& pieces = *appraisal::part_out_of(job_, job_.causes[cause_]);
+      way.brings = pieces.proceeds.mean();
+      way.selling = pieces.costs.mean();
+      way.hours = pieces.hours.mean() * courses_.pace();
+      way.days = days_of_work(way.hours);
+    } else {
+      const appraisal::Scrap& scrap = *appraisal::scrap_of(job_, job_.causes[cause_]);
+      way.brings = scrap.value.mean();
+      way.selling = scrap.costs.mean();
+    }
+    return way;
+  }
+
+  std::vector<appraisal::Way> ways_of_putting_right(const appraisal::OpenCourses& if_barred) const {
+    appraisal::Way way;
+    way.brings = budget_.estimate.sale_price - unlooked_.takes_off;
+    way.spend = units(budget_.cash_to_come - fees_to_come(budget_)) + unlooked_.cash;
+    way.hours = budget_.hours_to_come + unlooked_.hours;
+    way.back = units(sealed_.not_needed);
+    way.selling = job_.sale.costs.mean() + job_.sale.rate * way.brings;
+    way.days =
+        days_of_work(way.hours) + (way.hours > 0 ? job_.shop.wait_days.mean() : 0) + job_.sale.days.mean();
+    if (unlooked_.barred == 0) return {way};
+    way.chance = 1 - unlooked_.barred;
+    // Without any other course nothing comes back.
+    appraisal::Way barred;
+    if (!if_barred.courses.empty()) {
+      const std::string best = appraisal::go_on(if_barred).courses.front().name;
+      for (const appraisal::OpenCourse& each : if_barred.courses)
+        if (each.name == best) barred = each.ways.front();
+    }
+    barred.chance = unlooked_.barred;
+    return {way, barred};
+  }
+
+  const book::Book& book_;
+  const Budget& budget_;
+  const Sealed& sealed_;
+  const appraisal::Job& job_;
+  appraisal::Courses courses_;
+  Unlooked unlooked_;
+  std::size_t cause_ = 0;
+  unsigned present_ = 0;
+};
 
 void refuse_where_decided(const book::VehicleFigures& figures) {
   if (figures.life.ended != 0)
@@ -168,7 +241,15 @@ GoOnAnswer go_on(const book::Book& book, const GoOnAsked& asked, Day today) {
   answer.cause = budget.cause;
   const Sealed sealed = sealed_of(book, asked.tag, budget, asked.on.value_or(today));
   answer.not_needed = sealed.what_is_not_needed;
-  answer.result = appraisal::go_on(courses_from_book(book, budget, sealed));
+  const appraisal::OpenCourses open = CoursesFromBook(book, budget, sealed).all();
+  answer.result = appraisal::go_on(open);
+  for (std::size_t j = 0; j < budget.job.troubles.size(); ++j) {
+    const appraisal::Trouble& trouble = budget.job.troubles[j];
+    if (!budget.trouble_there[j] && trouble.chance > 0)
+      answer.by_chance.push_back({trouble.name, trouble.chance});
+  }
+  if (answer.not_put_right.empty() && !answer.can_be_put_right())
+    answer.not_put_right = why_not_put_right(budget);
   return answer;
 }
 

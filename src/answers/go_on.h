@@ -31,6 +31,12 @@ struct GoOnAnswer {
   std::string not_put_right;            // why putting right is no course; empty where it is one
   std::vector<std::string> not_needed;  // lines that can go back, since putting right has no use for them
   book::Life life;                      // as it is now
+  // Troubles that nobody looked for: every course counts each by its chance.
+  struct ByChance {
+    std::string trouble;
+    double chance = 0;
+  };
+  std::vector<ByChance> by_chance;
 
   bool can_be_put_right() const;
 };

@@ -54,6 +54,11 @@ std::string as_text(const GoOnAnswer& answer) {
   if (answer.from_book)
     text +=
         in_80("from the appraisal in force and what is booked; courses of your own: --file COURSES.toml", 2);
+  if (!answer.by_chance.empty())
+    text += in_80(fmt::format("nobody looked for it yet, so it counts by its chance: {}; once you looked: "
+                              "nonrunner note {} TEXT --trouble NAME=there, or NAME=\"not there\"",
+                              words::troubles_by_chance(answer), answer.tag),
+                  2);
   if (!answer.not_put_right.empty())
     text += in_80("put right: not possible, since " + answer.not_put_right, 2);
   if (answer.can_be_put_right() && !answer.not_needed.empty())

@@ -18,6 +18,13 @@ std::string in_words(const answers::GoOnAnswer& answer) {
   return text + ")";
 }
 
+std::string troubles_by_chance(const answers::GoOnAnswer& answer) {
+  std::string text;
+  for (const auto& each : answer.by_chance)
+    text += fmt::format("{}{} ({:.0f} %)", text.empty() ? "" : ", ", each.trouble, 100 * each.chance);
+  return text;
+}
+
 std::string to_json(const answers::GoOnAnswer& answer) {
   const Currency& c = answer.currency;
   const appraisal::GoOn& result = answer.result;
@@ -32,6 +39,9 @@ std::string to_json(const answers::GoOnAnswer& answer) {
   json["hours_wrong"] = result.courses.size() > 1 ? Json(result.hours_wrong) : Json(nullptr);
   json["spent"] = answer.spent.plain(c);
   json["worked"] = exact(answer.worked.shown());
+  json["troubles_by_chance"] = Json::array();
+  for (const auto& each : answer.by_chance)
+    added(json["troubles_by_chance"]) = {{"trouble", each.trouble}, {"chance", each.chance}};
   json["courses"] = Json::array();
   for (const appraisal::CourseFromHere& each : result.courses) {
     Json& row = added(json["courses"]);

@@ -10,5 +10,7 @@ namespace nonrunner::words {
 // In one line, as a finding keeps it: "go on or stop: put it right (from here 1,234.00; as found 900.00)".
 std::string in_words(const answers::GoOnAnswer&);
 std::string to_json(const answers::GoOnAnswer&);
+// "rot (30 %), airbag lamp (5 %)"; empty where every trouble was looked for.
+std::string troubles_by_chance(const answers::GoOnAnswer&);
 
 }  // namespace nonrunner::words

@@ -1,4 +1,5 @@
 // What `go-on` reckons from the appraisal in force and the book.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -60,6 +61,68 @@ TEST_CASE("go-on: fees that are still to be paid belong to no course", "[command
   // They are still in the break-even price.
   CHECK(json::parse(counter.run({"show", "dray", "--json"}))["budget"]["cash_to_come"] == "4222.46");
   CHECK(course(json::parse(counter.run({"go-on", "dray", "--json"})), "put right")["spend"] == "3707.46");
+}
+
+TEST_CASE("go-on: a trouble that nobody looked for counts by its chance, one found or ruled out for certain",
+          "[commands]") {
+  Counter counter("go-on-trouble");
+  const std::string job =
+      counter.file("job.toml", read_file(NONRUNNER_SOURCE "/sample-jobs/drayman/rot-as-trouble.toml"));
+  counter.run({"buy", "dray", "2750", "--purse", "cash", "--job", job, "--date", "2026-05-02"});
+  counter.run({"note", "dray", "no pressure", "--cause", "fuel pump dead"});
+  const auto asked = [&] { return json::parse(counter.run({"go-on", "dray", "--json"})); };
+  const auto number = [](const json& answer, const char* name, const char* key) {
+    return std::stod(course(answer, name)[key].get<std::string>());
+  };
+  const json open = asked();
+  CHECK(open["troubles_by_chance"].dump() == R"([{"chance":0.3,"trouble":"rot in frame, tank and lines"}])");
+  const std::string screen = counter.run({"go-on", "dray"});
+  CHECK(screen.find("\nnobody looked for it yet, so it counts by its chance: rot in frame, tank and\n  lines "
+                    "(30 %);") != std::string::npos);
+  counter.run({"note", "dray", "looked", "--trouble", "rot in frame, tank and lines=not there"});
+  const json sound = asked();
+  CHECK(sound["troubles_by_chance"].empty());
+  counter.run({"note", "dray", "looked again", "--trouble", "rot in frame, tank and lines=there"});
+  const json rotten = asked();
+  // The work on it by formula: cash (1874 + 4 x 2374 + 3374) / 6; hours (9 + 56 + 27) / 6 at the pace of 7.7 / 6.
+  CHECK_THAT(number(rotten, "put right", "spend") - number(sound, "put right", "spend"),
+             WithinAbs(14744.0 / 6, 0.006));
+  CHECK_THAT(number(open, "put right", "spend") - number(sound, "put right", "spend"),
+             WithinAbs(0.3 * 14744.0 / 6, 0.006));
+  CHECK_THAT(
+      course(open, "put right")["hours"].get<double>() - course(sound, "put right")["hours"].get<double>(),
+      WithinAbs(0.3 * 92 / 6 * 7.7 / 6, 1e-9));
+  // As it stands it fetches 950 less where there is rot.
+  CHECK_THAT(number(sound, "sell as found", "brings") - number(open, "sell as found", "brings"),
+             WithinAbs(285, 0.006));
+  CHECK_THAT(number(sound, "sell as found", "brings") - number(rotten, "sell as found", "brings"),
+             WithinAbs(950, 0.006));
+  // All of it is a mean, so every course is worth 0.7 of the one and 0.3 of the other.
+  for (const char* name : {"put right", "sell as found", "part out", "scrap"})
+    CHECK_THAT(number(open, name, "value"),
+               WithinAbs(0.7 * number(sound, name, "value") + 0.3 * number(rotten, name, "value"), 0.011));
+}
+
+TEST_CASE("go-on: where a trouble may bar the road, putting right is worth the best other way by its chance",
+          "[commands]") {
+  Counter counter("go-on-barred");
+  std::string job = read_file(NONRUNNER_SOURCE "/sample-jobs/drayman/rot-as-trouble.toml");
+  job += "[[trouble]]\nname = \"no paper to be had\"\nchance = 0.25\nbars_road = true\nfound_less = 400\n";
+  counter.run({"buy", "dray", "2750", "--purse", "cash", "--job", counter.file("job.toml", job), "--date",
+               "2026-05-02"});
+  counter.run({"note", "dray", "no pressure, no rot", "--cause", "fuel pump dead", "--trouble",
+               "rot in frame, tank and lines=not there"});
+  const auto value = [&](const char* name) {
+    return std::stod(
+        course(json::parse(counter.run({"go-on", "dray", "--json"})), name)["value"].get<std::string>());
+  };
+  const double put_right = value("put right"), as_found = value("sell as found"), pieces = value("part out"),
+               scrap = value("scrap");
+  counter.run({"note", "dray", "asked", "--trouble", "no paper to be had=not there"});
+  CHECK_THAT(as_found, WithinAbs(value("sell as found") - 0.25 * 400, 0.011));
+  CHECK(value("part out") == pieces);
+  const double barred = std::max({value("sell as found") - 400, pieces, scrap});
+  CHECK_THAT(put_right, WithinAbs(0.75 * value("put right") + 0.25 * barred, 0.011));
 }
 
 TEST_CASE("go-on with an earlier day looks from the end of that day, of a car sold since as well",
