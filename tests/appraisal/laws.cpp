@@ -167,7 +167,7 @@ TEST_CASE("a likelier trouble raises no aim's own limit", "[appraisal][laws]") {
   CHECK(troubled > 60);
 }
 
-TEST_CASE("the order of causes and of tests, the price asked and the unit of money change no walk-away price",
+TEST_CASE("the order of causes and of tests, and the price asked change no walk-away price",
           "[appraisal][laws]") {
   for (unsigned seed = 1; seed <= how_many(); ++seed) {
     INFO("seed " << seed);
@@ -187,6 +187,96 @@ TEST_CASE("the order of causes and of tests, the price asked and the unit of mon
     changed.deal.asking = 3 * job.deal.asking + 17;
     CHECK(answered(changed, false).limits.price == was.limits.price);
   }
+}
+
+namespace {
+
+void scale(Amount& amount, double by) {
+  for (double* each : {&amount.low, &amount.likely, &amount.high}) *each *= by;
+}
+void scale(std::optional<Amount>& amount, double by) {
+  if (amount) scale(*amount, by);
+}
+void scale(std::optional<PartOut>& pieces, std::optional<Scrap>& scrap, double by) {
+  if (pieces) scale(pieces->proceeds, by), scale(pieces->costs, by);
+  if (scrap) scale(scrap->value, by), scale(scrap->costs, by);
+}
+
+// Every amount of money of a job, and nothing else.
+void scale_money(Job& job, double by) {
+  for (double* each :
+       {&job.deal.asking, &job.shop.hour, &job.shop.holding_per_day, &job.shop.bay_per_day, &job.aims.profit})
+    *each *= by;
+  for (std::optional<double>* each : {&job.aims.per_hour, &job.aims.test_gain})
+    if (*each) **each *= by;
+  for (FeeBand& band : job.deal.fee_bands) band.from *= by, band.fee *= by;
+  for (Offer& offer : job.deal.others) offer.price *= by;
+  for (Amount* each : {&job.deal.fees, &job.sale.costs, &job.opening_up.cash}) scale(*each, by);
+  scale(job.sound, by);
+  scale(job.part_out, job.scrap, by);
+  for (Cause& cause : job.causes) {
+    scale(cause.found, by);
+    scale(cause.opening_cash, by);
+    scale(cause.part_out, cause.scrap, by);
+  }
+  for (Correction& correction : job.corrections) {
+    scale(correction.takes_off, by);
+    for (Part& part : correction.parts) {
+      for (auto& price : part.price) scale(price, by);
+      scale(part.core, by);
+    }
+    for (Consumable& each : correction.consumables) scale(each.price, by);
+    for (Sublet& each : correction.sublets) scale(each.price, by);
+  }
+  for (Trouble& trouble : job.troubles)
+    for (Amount* each : {&trouble.cash, &trouble.takes_off, &trouble.found_less}) scale(*each, by);
+  for (Fault& fault : job.faults) {
+    scale(fault.takes_off, by);
+    for (Fix& fix : fault.fixes) scale(fix.cash, by);
+  }
+  for (Test& test : job.tests) scale(test.cash, by);
+}
+
+// A limit to the coin of one is, times 100, the limit of the other or up to 99 of its coins below it.
+bool is_hundredfold(const std::optional<double>& large, const std::optional<double>& small) {
+  if (!large || !small) return large.has_value() == small.has_value();
+  return *large >= 100 * *small - 1e-6 && *large < 100 * *small + 1 - 1e-6;
+}
+
+}  // namespace
+
+TEST_CASE("all money times 100 gives all money times 100, and the same courses, chances and answer",
+          "[appraisal][laws]") {
+  int same_verdict = 0, all = 0;
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    Job job = RandomJob(seed).make(2);
+    job.shop.bay_per_day = seed % 3;
+    if (seed % 4 == 0) job.deal.fee_bands = {{0, 10}, {500, 60}};
+    Job large = job;
+    scale_money(large, 100);
+    const Appraisal was = appraise(job, SoundValue::of(*job.sound), 1024, Extent::screen);
+    const Appraisal is = appraise(large, SoundValue::of(*large.sound), 1024, Extent::screen);
+    CHECK(is_hundredfold(is.walk_away.price, was.walk_away.price));
+    CHECK(is_hundredfold(is.walk_away.by_profit, was.walk_away.by_profit));
+    CHECK(is_hundredfold(is.walk_away.by_loss_chance, was.walk_away.by_loss_chance));
+    CHECK(is_hundredfold(is.walk_away.by_per_hour, was.walk_away.by_per_hour));
+    CHECK_THAT(is.asked.policy.loss_chance, WithinAbs(was.asked.policy.loss_chance, 1e-9));
+    CHECK(is.asked.policy.holds == was.asked.policy.holds);
+    CHECK(is.asked.policy.paths == was.asked.policy.paths);
+    CHECK_THAT(is.asked.expected.profit, WithinAbs(100 * was.asked.expected.profit, 1e-5));
+    CHECK_THAT(is.asked.expected.cash_profit, WithinAbs(100 * was.asked.expected.cash_profit, 1e-5));
+    CHECK_THAT(is.asked.expected.own_hours, WithinAbs(was.asked.expected.own_hours, 1e-9));
+    CHECK_THAT(is.asked.cash_needed.worst, WithinAbs(100 * was.asked.cash_needed.worst, 1e-5));
+    CHECK_THAT(is.asked.cash_needed.p95, WithinAbs(100 * was.asked.cash_needed.p95, 1e-5));
+    CHECK_THAT(is.plan.decide_now, WithinAbs(100 * was.plan.decide_now, 1e-4));
+    CHECK_THAT(is.plan.best, WithinAbs(100 * was.plan.best, 1e-4));
+    CHECK(is.plan.steps.act == was.plan.steps.act);
+    ++all;
+    same_verdict += is.verdict == was.verdict;
+  }
+  // Where a limit lies within a coin of the price asked, or a test gains less than half of one, the coin counts.
+  CHECK(same_verdict == all);
 }
 
 TEST_CASE("at the walk-away price the answer is to buy or to test, and a coin above it never to buy unseen",
