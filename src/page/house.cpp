@@ -48,7 +48,7 @@ class Wire {
     if (tls != nullptr) tls_.emplace(tcp_, *tls);
   }
   executor_type get_executor() { return tcp_.get_executor(); }
-  beast::tcp_stream& tcp() { return tcp_; }
+  beast::tcp_stream& bare() { return tcp_; }
   beast::ssl_stream<beast::tcp_stream&>* tls() { return tls_ ? &*tls_ : nullptr; }
 
   template <class Buffers, class Handler>
@@ -213,7 +213,7 @@ class House::Rooms::Session : public std::enable_shared_from_this<Session> {
 
  private:
   const Limits& limits() const { return rooms_.keeping_.limits; }
-  void clock(int of) { wire_.tcp().expires_after(seconds(of)); }
+  void clock(int of) { wire_.bare().expires_after(seconds(of)); }
   template <class Member>
   auto then(Member member) {
     return [self = shared_from_this(), member](error_code error, std::size_t = 0) {
@@ -268,8 +268,8 @@ void House::Rooms::Session::begin() {
 
 void House::Rooms::Session::close() {
   error_code ignored;
-  wire_.tcp().socket().shutdown(tcp::socket::shutdown_both, ignored);
-  wire_.tcp().close();
+  wire_.bare().socket().shutdown(tcp::socket::shutdown_both, ignored);
+  wire_.bare().close();
 }
 
 // Between two requests: the clock of the next one begins with its first byte.
@@ -360,7 +360,7 @@ void House::Rooms::Session::begin_photo() {
 void House::Rooms::Session::read_photo() {
   if (photo_->is_done()) return photo_is_here();
   const auto left = seconds(limits().photo_patience) - (Clock::now() - body_began_);
-  wire_.tcp().expires_after(std::min<Clock::duration>(seconds(limits().patience), left));
+  wire_.bare().expires_after(std::min<Clock::duration>(seconds(limits().patience), left));
   http::async_read_some(wire_, buffer_, *photo_, then(&Session::part_of_photo));
 }
 
@@ -397,7 +397,7 @@ void House::Rooms::Session::body_broke(error_code error) {
 
 void House::Rooms::Session::answer() {
   in_hand_ = true;
-  wire_.tcp().expires_never();
+  wire_.bare().expires_never();
   if (admission_.road != nullptr && admission_.road->slow) return answer_apart();
   try {
     send(porter_.answer(admission_, rooms_.desk_.book(), rooms_.keeping_.now()));
@@ -475,7 +475,7 @@ template <class Body>
 void House::Rooms::Session::write_on(std::shared_ptr<http::response<Body>> response,
                                      std::shared_ptr<http::response_serializer<Body>> serializer) {
   const auto left = seconds(limits().photo_patience) - (Clock::now() - body_began_);
-  wire_.tcp().expires_after(std::min<Clock::duration>(seconds(limits().patience), left));
+  wire_.bare().expires_after(std::min<Clock::duration>(seconds(limits().patience), left));
   auto& stands = *serializer;
   http::async_write_some(wire_, stands,
                          [self = shared_from_this(), response = std::move(response),
@@ -497,7 +497,7 @@ void House::Rooms::Session::sent(bool keep) {
   if (keep && !rooms_.ending_) return wait();
   if (rooms_.ending_) return close();
   error_code ignored;
-  if (wire_.tls() == nullptr) wire_.tcp().socket().shutdown(tcp::socket::shutdown_send, ignored);
+  if (wire_.tls() == nullptr) wire_.bare().socket().shutdown(tcp::socket::shutdown_send, ignored);
   drained_ = 0;
   clock(2);
   linger();
