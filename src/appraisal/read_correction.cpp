@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "appraisal/job_keys.h"
 #include "appraisal/read_amount.h"
 
 namespace nonrunner::appraisal {
@@ -14,7 +15,7 @@ Part part_of(Table table, const Currency& currency) {
   Part part;
   part.name = table.text("name");
   table.rename(fmt::format("part {}", table.find("name")->shown()));
-  table.only({"name", "qty", "new", "salvage", "reman", "core", "pull_hours", "bad", "use"});
+  table.only(job_keys("part"));
   part.qty = quantity_of(table);
   bool any = false;
   for (const Source source : all_sources) {
@@ -55,7 +56,7 @@ std::vector<Operation> operations_of(const Table& table) {
     Operation operation;
     operation.name = each.text("name");
     each.rename(fmt::format("operation {}", each.find("name")->shown()));
-    each.only({"name", "hours", "hazards"});
+    each.only(job_keys("operation"));
     operation.hours = amount_of(each, "hours", "hours");
     if (each.has("hazards")) operation.hazards = each.texts("hazards");
     all.push_back(std::move(operation));
@@ -84,8 +85,7 @@ std::vector<Operation> operations_of(const Table& table) {
 }
 
 Correction correction_of(const Table& table, const Currency& currency) {
-  table.only(
-      {"name", "hours", "operations", "parts", "consumables", "sublet", "works", "takes_off", "otherwise"});
+  table.only(job_keys("correction"));
   Correction correction;
   correction.operations = operations_of(table);
   for (const Table& each : table.tables("parts", "part")) correction.parts.push_back(part_of(each, currency));
@@ -93,7 +93,7 @@ Correction correction_of(const Table& table, const Currency& currency) {
     Consumable consumable;
     consumable.name = each.text("name");
     each.rename(fmt::format("consumable {}", each.find("name")->shown()));
-    each.only({"name", "qty", "price"});
+    each.only(job_keys("consumable"));
     consumable.qty = quantity_of(each);
     consumable.price = money_amount(each, "price", currency);
     correction.consumables.push_back(std::move(consumable));
@@ -102,7 +102,7 @@ Correction correction_of(const Table& table, const Currency& currency) {
     Sublet sublet;
     sublet.name = each.text("name");
     each.rename(fmt::format("sublet {}", each.find("name")->shown()));
-    each.only({"name", "price"});
+    each.only(job_keys("sublet"));
     sublet.price = money_amount(each, "price", currency);
     correction.sublets.push_back(std::move(sublet));
   }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "appraisal/evidence.h"
+#include "appraisal/job_keys.h"
 #include "appraisal/names.h"
 #include "appraisal/read_amount.h"
 #include "appraisal/read_correction.h"
@@ -56,7 +57,7 @@ Vehicle vehicle_of(const Table& root) {
   const auto given = may_have(root, "vehicle");
   if (!given) return {};
   const Table& table = *given;
-  table.only({"tag", "description", "complaint", "year", "odometer", "vin", "paper"});
+  table.only(job_keys("vehicle"));
   Vehicle vehicle;
   vehicle.tag = as_tag(table.text("tag"));
   if (!is_tag(vehicle.tag)) table.refuse("tag", "up to 24 of a-z, 0-9 and '-'");
@@ -100,7 +101,7 @@ std::vector<FeeBand> fee_bands_of(const Table& table, const Currency& currency) 
 
 Deal deal_of(const Table& root, const Currency& currency, const Names& causes, const std::vector<Cause>& of) {
   const Table table = section(root, "deal");
-  table.only({"asking", "fees", "rate", "fee_bands", "gone"});
+  table.only(job_keys("deal"));
   Deal deal;
   deal.asking = money_number(table, "asking", currency);
   deal.fees = money_amount_or_zero(table, "fees", currency);
@@ -111,7 +112,7 @@ Deal deal_of(const Table& root, const Currency& currency, const Names& causes, c
   for (Table& each : root.tables("offer", "[[offer]]")) {
     Offer offer;
     offer.name = names.add(each);
-    each.only({"name", "price", "covers"});
+    each.only(job_keys("offer"));
     if (offer.name == plain_offer)
       each.refuse("name", fmt::format("another name; \"{}\" is [deal] asking", plain_offer));
     offer.price = money_number(each, "price", currency);
@@ -138,7 +139,7 @@ Shop shop_of(const Table& root, const Currency& currency) {
   const auto given = may_have(root, "shop");
   if (!given) return shop;
   const Table& table = *given;
-  table.only({"hour", "pace", "hours_per_week", "wait_days", "holding_per_day", "money_rate", "bay_per_day"});
+  table.only(job_keys("shop"));
   shop.hour = money_number(table, "hour", currency);
   shop.pace = amount_of(table, "pace", "real hours for an estimated one");
   if (shop.pace.low <= 0) table.refuse("pace", "real hours / estimated hours above 0");
@@ -157,7 +158,7 @@ Sale sale_of(const Table& root, const Currency& currency) {
   const auto given = may_have(root, "sale");
   if (!given) return sale;
   const Table& table = *given;
-  table.only({"days", "realised", "costs", "rate"});
+  table.only(job_keys("sale"));
   sale.days = amount_of(table, "days", "days");
   at_most_days(table, "days", sale.days);
   if (table.has("realised")) {
@@ -175,7 +176,7 @@ Aims aims_of(const Table& root, const Currency& currency) {
   const auto given = may_have(root, "aims");
   if (!given) return aims;
   const Table& table = *given;
-  table.only({"profit", "loss_chance", "per_hour", "test_gain"});
+  table.only(job_keys("aims"));
   if (table.has("profit")) aims.profit = money_number(table, "profit", currency);
   if (table.has("loss_chance")) aims.loss_chance = share(table, "loss_chance");
   if (table.has("per_hour")) aims.per_hour = money_number(table, "per_hour", currency);
@@ -188,7 +189,7 @@ void read_value(const Table& root, const Currency& currency, Job& job) {
   const bool branded = job.vehicle.paper == Paper::salvage || job.vehicle.paper == Paper::rebuilt;
   const auto table = root.table("value", "[value]");
   if (table) {
-    table->only({"sound", "branded", "grade", "from", "slopes"});
+    table->only(job_keys("value"));
     if (!job.basis) job.sound = money_amount(*table, "sound", currency);
     if (table->has("branded")) job.keeps = share(*table, "branded");
   }
@@ -211,13 +212,13 @@ void read_value(const Table& root, const Currency& currency, Job& job) {
 }
 
 PartOut part_out_in(const Table& table, const Currency& currency) {
-  table.only({"proceeds", "hours", "costs"});
+  table.only(job_keys("part_out"));
   return {money_amount(table, "proceeds", currency), amount_of_or_zero(table, "hours", "hours"),
           money_amount_or_zero(table, "costs", currency)};
 }
 
 Scrap scrap_in(const Table& table, const Currency& currency) {
-  table.only({"value", "costs"});
+  table.only(job_keys("scrap"));
   return {money_amount(table, "value", currency), money_amount_or_zero(table, "costs", currency)};
 }
 
@@ -230,7 +231,7 @@ std::vector<Cause> causes_of(const Table& root, const Currency& currency, Names&
   for (Table& table : tables) {
     Cause cause;
     cause.name = names.add(table);
-    table.only({"name", "odds", "found", "correction", "part_out", "scrap", "opening_up"});
+    table.only(job_keys("cause"));
     cause.odds = number_from(table, "odds", 0, "a number of 0 or more, relative to the other causes");
     odds += cause.odds;
     if (table.has("found")) cause.found = money_amount(table, "found", currency);
@@ -242,7 +243,7 @@ std::vector<Cause> causes_of(const Table& root, const Currency& currency, Names&
       cause.scrap = scrap_in(*scrap, currency);
     if (const auto opening =
             table.table("opening_up", fmt::format("[cause.opening_up] of {}", table.name()))) {
-      opening->only({"hours", "cash"});
+      opening->only(job_keys("opening_up"));
       if (opening->has("hours")) cause.opening_hours = amount_of(*opening, "hours", "hours");
       if (opening->has("cash")) cause.opening_cash = money_amount(*opening, "cash", currency);
     }
@@ -260,7 +261,7 @@ std::vector<Trouble> troubles_of(const Table& root, const Currency& currency, Na
   for (Table& table : root.tables("trouble", "[[trouble]]")) {
     Trouble trouble;
     trouble.name = names.add(table);
-    table.only({"name", "chance", "cash", "hours", "takes_off", "found_less", "bars_road"});
+    table.only(job_keys("trouble"));
     trouble.chance = share(table, "chance");
     trouble.cash = money_amount_or_zero(table, "cash", currency);
     trouble.hours = amount_of_or_zero(table, "hours", "hours");
@@ -306,14 +307,14 @@ std::vector<Fault> faults_of(const Table& root, const Currency& currency) {
   for (Table& table : root.tables("fault", "[[fault]]")) {
     Fault fault;
     fault.name = names.add(table);
-    table.only({"name", "takes_off", "must", "fix"});
+    table.only(job_keys("fault"));
     fault.takes_off = money_amount(table, "takes_off", currency);
     fault.must = table.flag_or("must", false);
     Names fixes("[[fault.fix]]");
     for (Table& each : table.tables("fix", "[[fault.fix]]")) {
       Fix fix;
       fix.name = fixes.add(each);
-      each.only({"name", "source", "cash", "hours", "restores"});
+      each.only(job_keys("fix"));
       fix.source = each.text("source");
       if (fix.source != "salvage" && fix.source != "new" && fix.source != "repair")
         each.refuse("source", "\"salvage\", \"new\" or \"repair\"");
@@ -358,7 +359,7 @@ Job read_job(const Value& tree, const std::string& file, const Currency& currenc
   job.aims = aims_of(root, currency);
   read_value(root, currency, job);
   if (const auto opening = root.table("opening_up", "[opening_up]")) {
-    opening->only({"hours", "cash"});
+    opening->only(job_keys("opening_up"));
     job.opening_up = {amount_of_or_zero(*opening, "hours", "hours"),
                       money_amount_or_zero(*opening, "cash", currency)};
   }

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "appraisal/job_keys.h"
 #include "appraisal/read_amount.h"
 #include "exact/nearest.h"
 
@@ -40,7 +41,7 @@ std::vector<double> row_of(const Table& given, const std::string& test, const st
 }
 
 Test test_of(Table& table, const Currency& currency, const Names& causes, const Names& troubles) {
-  table.only({"name", "cash", "hours", "outcomes", "given", "about", "seen", "spoiled", "gone"});
+  table.only(job_keys("test"));
   Test test;
   test.name = table.text("name");
   const std::string shown = table.find("name")->shown();

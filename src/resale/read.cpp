@@ -4,6 +4,7 @@
 
 #include "exact/ends.h"
 #include "figures/opinion.h"
+#include "resale/keys.h"
 
 namespace nonrunner::resale {
 
@@ -27,7 +28,7 @@ double odometer_of(const Table& table) {
 double year_of(const Table& table) { return table.whole("year", 1886, 2200); }
 
 Comparable comparable_of(const Table& table, const Currency& currency) {
-  table.only({"price", "kind", "odometer", "year", "grade", "date", "note", "book"});
+  table.only(names_of(comparable_keys().keys));
   Comparable result;
   const Money price = table.money("price", currency);
   if (!(price > Money{})) table.refuse("price", "an amount above 0");
@@ -70,7 +71,7 @@ SlopePriors priors_of(const Table& value) {
     return SlopePriors::flat();
   }
   const Table table = *value.table("slopes", "[value.slopes]");
-  table.only({"odometer", "year", "grade", "spread"});
+  table.only(names_of(slope_keys().keys));
   const auto slope = [&](std::string_view key, std::optional<Belief>& belief) {
     if (!table.has(key)) return;
     const auto pair =

@@ -13,12 +13,23 @@
 
 namespace nonrunner::book {
 
+const std::vector<FileKey>& comparable_columns() {
+  static const std::vector<FileKey> all = {
+      {"price", true, "an amount above 0"},
+      {"kind", true, "asking or sold; the heading may also be \"asking|sold\""},
+      {"odometer", true, "what it stands at"},
+      {"year", true, "of the model"},
+      {"grade", false, "1 rough to 5 spotless; else 3"},
+      {"date", false, "when it was seen, YYYY-MM-DD; else today"},
+      {"note", false, "words"},
+      {"model", false, "words that a car's description has to have; else what is said for all rows"}};
+  return all;
+}
+
 namespace {
 
-const std::vector<std::string> columns = {"price", "kind", "odometer", "year",
-                                          "grade", "date", "note",     "model"};
-
 std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells, const std::string& place) {
+  static const std::vector<std::string> columns = names_of(comparable_columns());
   std::map<std::string, std::size_t> at;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const std::string written = lower_case(cells[i]), column = written == "asking|sold" ? "kind" : written;
@@ -31,9 +42,10 @@ std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells
     if (!at.emplace(column, i).second)
       throw Refusal(fmt::format("{}: the column \"{}\" stands twice", place, column));
   }
-  for (const char* must : {"price", "kind", "odometer", "year"})
-    if (!at.contains(must))
-      throw Refusal(fmt::format("{}: there is no column \"{}\", expected it in the heading", place, must));
+  for (const FileKey& column : comparable_columns())
+    if (column.must && !at.contains(column.key))
+      throw Refusal(
+          fmt::format("{}: there is no column \"{}\", expected it in the heading", place, column.key));
   return at;
 }
 
@@ -115,8 +127,10 @@ std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, 
         const std::string place = fmt::format("{}:{}", name, line);
         if (at.empty()) {
           const bool is_heading = !begins_with_a_figure(cells);
-          at = heading(is_heading ? cells : std::vector<std::string>(columns.begin(), columns.begin() + 7),
-                       place);
+          const std::vector<std::string> all_columns = names_of(comparable_columns());
+          at = heading(
+              is_heading ? cells : std::vector<std::string>(all_columns.begin(), all_columns.begin() + 7),
+              place);
           if (is_heading) return;
         }
         all.push_back(ReadRow(cells, at, place).comparable(currency, model, today));

@@ -13,11 +13,33 @@
 
 namespace nonrunner::book {
 
-namespace {
+const std::vector<FileKey>& receipt_columns() {
+  static const std::vector<FileKey> all = {
+      {"date", true, "YYYY-MM-DD"},
+      {"supplier", true, "who gave it"},
+      {"number", false,
+       "the paper's number; rows in a run that share date, supplier and number are one paper"},
+      {"purse", true, "which purse paid"},
+      {"total", false, "as printed; else the sum"},
+      {"tax", false, "of the whole paper, on any of its rows"},
+      {"shipping", false, "the same"},
+      {"discount", false, "the same"},
+      {"what", true, "what the line is"},
+      {"qty", false, "pieces; else 1"},
+      {"unit", false, "the price for one"},
+      {"amount", false, "or the line's amount: one of the two"},
+      {"kind", true, "part, consumable, sublet, fee, stock, tool, overhead or private"},
+      {"source", false, "new, salvage or reman"},
+      {"to", false, "the car's tag"},
+      {"stock", false, "the item of the shelf"},
+      {"gives", false, "used units in each piece bought: a box of 100; else 1"},
+      {"core", false, "deposit for each piece"},
+      {"taxed", false, "yes or no; else no"},
+      {"id", false, "your own name for the line"}};
+  return all;
+}
 
-const std::vector<std::string> columns = {
-    "date", "supplier", "number", "purse",  "total", "tax",   "shipping", "discount", "what",  "qty",
-    "unit", "amount",   "kind",   "source", "to",    "stock", "gives",    "core",     "taxed", "id"};
+namespace {
 
 class Row {
  public:
@@ -55,6 +77,7 @@ class Row {
 
 std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells, const std::string& name,
                                            int line) {
+  static const std::vector<std::string> columns = names_of(receipt_columns());
   std::map<std::string, std::size_t> at;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     if (std::find(columns.begin(), columns.end(), cells[i]) == columns.end()) {
@@ -66,10 +89,10 @@ std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells
     if (!at.emplace(cells[i], i).second)
       throw Refusal(fmt::format("{}:{}: the column \"{}\" stands twice", name, line, cells[i]));
   }
-  for (const char* must : {"date", "supplier", "purse", "what", "kind"})
-    if (!at.contains(must))
-      throw Refusal(
-          fmt::format("{}:{}: there is no column \"{}\", expected it in the heading", name, line, must));
+  for (const FileKey& column : receipt_columns())
+    if (column.must && !at.contains(column.key))
+      throw Refusal(fmt::format("{}:{}: there is no column \"{}\", expected it in the heading", name, line,
+                                column.key));
   return at;
 }
 
