@@ -136,7 +136,7 @@ const Command appraise{
      true,
      "TAG appraises again what is kept of a car, with what was found since. TEST and OUTCOME may be "
      "numbers.\n"
-     "Without a book money is in USD. The job file's keys are described in the README; nonrunner new-job\n"
+     "Without a book money is in USD. The job file's keys: nonrunner help job-file; nonrunner new-job\n"
      "writes one to begin with."},
     run_appraise};
 

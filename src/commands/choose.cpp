@@ -27,7 +27,7 @@ std::optional<double> hours_limit(const Given& given) {
 
 double price_in_units(const Given& given, const std::string& option, const std::string& text,
                       const Currency& currency) {
-  const Money money = Money::parse(text, currency);
+  const Money money = Money::parse(plain_number(text), currency);
   if (is_negative(money)) given.wrong(fmt::format("--{}: found {}, expected 0 or more", option, text));
   return in_units(money, currency);
 }

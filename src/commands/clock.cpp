@@ -24,14 +24,7 @@ int run_on(const Given& given, Terminal& terminal, book::Book& book, const std::
 
 int run_off(const Given& given, Terminal& terminal, book::Book& book, const std::string& worker) {
   if (given.count() != 1) given.wrong("found " + std::to_string(given.count()) + " words, expected off");
-  std::optional<Hours> hours;
-  if (const auto text = given.text("hours")) {
-    try {
-      hours = Hours::parse(*text);
-    } catch (const Refusal& refusal) {
-      given.wrong(std::string("--hours: ") + refusal.what());
-    }
-  }
+  const std::optional<Hours> hours = given.hours("hours");
   std::string done = "the clock is stopped";
   std::optional<Placed> placed;
   for (const book::Clock& running : book::clocks(book))

@@ -7,6 +7,7 @@
 #include "commands/desk.h"
 #include "commands/entry_number.h"
 #include "commands/placed.h"
+#include "exact/ends.h"
 #include "text/tag.h"
 
 namespace nonrunner::commands {
@@ -32,9 +33,14 @@ int run_correct(const Given& given, Terminal& terminal) {
   if (const auto tag = given.text("to")) correction.vehicle = as_tag(*tag);
   correction.purse = given.text("purse");
   correction.what = given.text("what");
-  correction.amount = given.text("amount");
-  if (correction.amount && !scaled(*correction.amount, 3))
-    given.wrong("--amount: found \"" + *correction.amount + "\", expected a number");
+  if (const auto amount = given.text("amount")) {
+    try {
+      correction.amount = plain_hours(*amount);
+    } catch (const Refusal& refusal) {
+      given.wrong(std::string("--amount: ") + refusal.what());
+    }
+    if (!scaled(*correction.amount, 3)) given.wrong("--amount: found \"" + *amount + "\", expected a number");
+  }
   correction.paper_line = given.text_or("paper-line", "");
   if (given.flag("date")) correction.day = date_of(given, terminal);
   if (const auto line = given.text("for"))

@@ -2,24 +2,15 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/placed.h"
-#include "exact/ends.h"
 #include "text/tag.h"
 
 namespace nonrunner::commands {
 
 namespace {
 
-Quantity pieces(const Given& given, std::size_t at) {
-  try {
-    return Quantity::parse(given.word(at));
-  } catch (const Refusal& refusal) {
-    given.wrong(refusal.what());
-  }
-}
-
 int run_draw(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Draw draw{date_of(given, terminal), given.word(0), given.word(1), pieces(given, 2),
+  const book::Draw draw{date_of(given, terminal), given.word(0), given.word(1), given.word_as_quantity(2),
                         given.text_or("heading", "")};
   const Placed placed(given, terminal, book, draw.vehicle, draw.stock, false);
   return record_one(
@@ -35,7 +26,7 @@ int run_draw(const Given& given, Terminal& terminal) {
 
 int run_count(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const book::Count count{date_of(given, terminal), given.word(0), pieces(given, 1)};
+  const book::Count count{date_of(given, terminal), given.word(0), given.word_as_quantity(1)};
   const Quantity before = book::balance_of(book, book::account::stock, count.stock).quantity;
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, count); },
@@ -52,7 +43,7 @@ int run_shelve(const Given& given, Terminal& terminal) {
   shelve.what = given.text_or("what", "");
   shelve.amount = given.money("amount", book.currency());
   shelve.stock = given.word(0);
-  shelve.quantity = pieces(given, 1);
+  shelve.quantity = given.word_as_quantity(1);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, shelve); },
       fmt::format("{} of \"{}\" to the shelf", shelve.quantity.shown(), shelve.stock));

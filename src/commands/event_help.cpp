@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <sstream>
 
 #include "book/events/post.h"
 #include "commands/options.h"
+#include "commands/topic_files.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
@@ -55,6 +57,8 @@ std::string rows_of(const std::vector<book::Described>& fields, std::size_t inde
 
 }  // namespace
 
+std::string fields_text(const std::vector<book::Described>& fields) { return rows_of(fields, 2); }
+
 std::string events_help() {
   std::string text = in_80(file, 0) + "\n";
   std::size_t width = 0;
@@ -64,7 +68,9 @@ std::string events_help() {
     text += beside(word.name, width, word.says);
     text += beside("", width, keys_of(word));
   }
-  text += "\n" + in_80(marks, 0);
+  text += "\n" + in_80(marks, 0) + "\nAn example:\n\n";
+  std::istringstream lines(topic_file("events.toml"));
+  for (std::string line; std::getline(lines, line);) text += "  " + line + "\n";
   return text + "\nOne of them, key by key, with an example: nonrunner help events receipt\n";
 }
 

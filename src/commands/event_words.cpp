@@ -65,9 +65,11 @@ void FromWords::day(const book::Field& field, Day& day) {
   if (std::string(field.key) == "date")
     day = date_of(given_, terminal_);
   else
-    take(field, day, Day::parse);
+    take(field, day, [&](const std::string& text) { return typed_day(text, given_.today(), Looks::back); });
 }
-void FromWords::day(const book::Field& field, std::optional<Day>& day) { take(field, day, Day::parse); }
+void FromWords::day(const book::Field& field, std::optional<Day>& day) {
+  take(field, day, [&](const std::string& text) { return typed_day(text, given_.today(), Looks::forward); });
+}
 
 void FromWords::text(const book::Field& field, book::Text kind, std::string& text) {
   const auto given = typed(field);
@@ -78,24 +80,30 @@ void FromWords::text(const book::Field& field, book::Text kind, std::string& tex
 }
 
 void FromWords::money(const book::Field& field, Money& money) {
-  take(field, money, [&](const std::string& text) { return Money::parse(text, book_.currency()); });
+  take(field, money,
+       [&](const std::string& text) { return Money::parse(plain_number(text), book_.currency()); });
 }
 void FromWords::money(const book::Field& field, std::optional<Money>& money) {
-  take(field, money, [&](const std::string& text) { return Money::parse(text, book_.currency()); });
+  take(field, money,
+       [&](const std::string& text) { return Money::parse(plain_number(text), book_.currency()); });
 }
 void FromWords::price(const book::Field& field, Price& price) {
-  take(field, price, [&](const std::string& text) { return Price::parse(text, book_.currency()); });
+  take(field, price,
+       [&](const std::string& text) { return Price::parse(plain_number(text), book_.currency()); });
 }
 void FromWords::price(const book::Field& field, std::optional<Price>& price) {
-  take(field, price, [&](const std::string& text) { return Price::parse(text, book_.currency()); });
+  take(field, price,
+       [&](const std::string& text) { return Price::parse(plain_number(text), book_.currency()); });
 }
 void FromWords::quantity(const book::Field& field, Quantity& quantity, Quantity absent) {
   quantity = absent;
-  take(field, quantity, Quantity::parse);
+  take(field, quantity, [](const std::string& text) { return Quantity::parse(plain_number(text)); });
 }
-void FromWords::hours(const book::Field& field, Hours& hours) { take(field, hours, Hours::parse); }
+void FromWords::hours(const book::Field& field, Hours& hours) {
+  take(field, hours, [](const std::string& text) { return Hours::parse(plain_hours(text)); });
+}
 void FromWords::distance(const book::Field& field, Distance& distance) {
-  take(field, distance, Distance::parse);
+  take(field, distance, [](const std::string& text) { return Distance::parse(plain_number(text)); });
 }
 void FromWords::flag(const book::Field& field, bool& flag, bool absent) {
   flag = given_.flag(dashed(field.key)) ? !absent : absent;

@@ -81,10 +81,10 @@ int run_hours(const Given& given, Terminal& terminal) {
   labour.operation = placed.words();
   Hours hours;
   try {
-    hours = Hours::parse(given.word(1));
+    hours = given.word_as_hours(1);
     if (const auto rate = given.text("paid")) {
       labour.paid = hours;
-      labour.rate = Price::parse(*rate, book.currency());
+      labour.rate = Price::parse(plain_number(*rate), book.currency());
       labour.purse = purse_of(given, terminal, book, "hours");
       labour.who = given.text("who").value_or("");
     } else {
@@ -103,7 +103,7 @@ extern const Command hours;
 const Command hours{{"hours",
                      "TAG N OPERATION",
                      "hours worked: own ones, or a helper's that are paid",
-                     "nonrunner hours pip 1.5 \"front brakes\"",
+                     "nonrunner hours pip 1.5 front brakes",
                      {{"paid", "RATE", "a helper's hours, at this rate an hour"},
                       {"who", "NAME", "who was paid; it stands in the year's workbook"},
                       for_option(),

@@ -7,7 +7,7 @@
 namespace nonrunner::commands {
 
 namespace {
-constexpr std::initializer_list<const char*> words = {"amount", "from", "to"};
+constexpr std::initializer_list<const char*> words = {"from", "to", "amount"};
 
 int run_move(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
@@ -21,8 +21,8 @@ int run_move(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command move;
-const Command move{{"move", "AMOUNT FROM TO", "money from one purse to another",
-                    "nonrunner move 200 bank cash", with_new(options_of<book::Move>(words)), true, ""},
+const Command move{{"move", "FROM TO AMOUNT", "money from one purse to another",
+                    "nonrunner move bank cash 200", with_new(options_of<book::Move>(words)), true, ""},
                    run_move};
 
 }  // namespace nonrunner::commands

@@ -96,7 +96,7 @@ po::parsed_options parsed(const Usage& usage, const Words& words, const po::opti
 
 }  // namespace
 
-Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
+Given::Given(const Usage& usage, const Words& words, Day today) : usage_(usage), today_(today) {
   for (const std::string& word : words)
     if (broken_utf8(word))
       throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
@@ -116,11 +116,49 @@ Given::Given(const Usage& usage, const Words& words) : usage_(usage) {
     values.insert(values.end(), option.value.begin(), option.value.end());
   }
   if (help()) return;
+  put_in_order();
   const WordCounts counts = counts_of(usage.words);
   if (words_.size() < counts.least || words_.size() > counts.most)
     wrong(fmt::format("found {} word{}, expected {}", words_.size(), words_.size() == 1 ? "" : "s",
                       usage.words.empty() ? "none" : usage.words));
   lower_tags();
+}
+
+namespace {
+
+std::vector<std::string> pattern_of(const Usage& usage) {
+  std::vector<std::string> pattern;
+  std::istringstream in(usage.words);
+  for (std::string word; in >> word;) pattern.push_back(word);
+  return pattern;
+}
+
+bool is_one_of(const std::string& word, std::initializer_list<const char*> names) {
+  return std::any_of(names.begin(), names.end(),
+                     [&](const char* name) { return word == name || word == "[" + std::string(name) + "]"; });
+}
+bool is_text(const std::string& word) {
+  return is_one_of(word, {"WHAT", "OPERATION", "TEXT", "WHY", "SUPPLIER", "NAME", "ITEM", "HEADING"});
+}
+bool is_number(const std::string& word) {
+  return is_one_of(word, {"AMOUNT", "PRICE", "N", "QTY", "DISTANCE"});
+}
+
+}  // namespace
+
+void Given::put_in_order() {
+  const std::vector<std::string> pattern = pattern_of(usage_);
+  if (pattern.empty() || words_.size() < 2) return;
+  if (is_number(pattern.back()) && pattern.back().front() != '[' && is_number_typed(words_.front()) &&
+      !is_number_typed(words_.back()))
+    std::rotate(words_.begin(), words_.begin() + 1, words_.end());
+  const auto last_text = std::find_if(pattern.rbegin(), pattern.rend(), is_text);
+  if (last_text == pattern.rend() || words_.size() <= pattern.size()) return;
+  const auto at = static_cast<std::size_t>(pattern.rend() - last_text) - 1;
+  for (std::size_t over = words_.size() - pattern.size(); over > 0; --over) {
+    words_[at] += " " + words_[at + 1];
+    words_.erase(words_.begin() + static_cast<std::ptrdiff_t>(at) + 1);
+  }
 }
 
 void Given::lower_tags() {
@@ -168,22 +206,50 @@ auto option_as(const Given& given, const std::string& name, Read read)
 }
 }  // namespace
 
-std::optional<Day> Given::day(const std::string& name) const { return option_as(*this, name, Day::parse); }
+std::optional<Day> Given::day(const std::string& name, Looks looks) const {
+  return option_as(*this, name, [&](const std::string& text) { return typed_day(text, today_, looks); });
+}
 
 std::optional<Money> Given::money(const std::string& name, const Currency& currency) const {
-  return option_as(*this, name, [&](const std::string& text) { return Money::parse(text, currency); });
+  return option_as(*this, name,
+                   [&](const std::string& text) { return Money::parse(plain_number(text), currency); });
 }
 
 std::optional<Quantity> Given::quantity(const std::string& name) const {
-  return option_as(*this, name, Quantity::parse);
+  return option_as(*this, name, [](const std::string& text) { return Quantity::parse(plain_number(text)); });
 }
 
-Money Given::word_as_money(std::size_t at, const Currency& currency) const {
+std::optional<Hours> Given::hours(const std::string& name) const {
+  return option_as(*this, name, [](const std::string& text) { return Hours::parse(plain_hours(text)); });
+}
+
+namespace {
+// A word read by `read`; what it refuses becomes wrong usage.
+template <class Read>
+auto word_as(const Given& given, std::size_t at, Read read) -> decltype(read(std::string())) {
   try {
-    return Money::parse(words_[at], currency);
+    return read(given.word(at));
   } catch (const Refusal& refusal) {
-    wrong(refusal.what());
+    given.wrong(refusal.what());
   }
+}
+}  // namespace
+
+Money Given::word_as_money(std::size_t at, const Currency& currency) const {
+  return word_as(*this, at,
+                 [&](const std::string& text) { return Money::parse(plain_number(text), currency); });
+}
+Quantity Given::word_as_quantity(std::size_t at) const {
+  return word_as(*this, at, [](const std::string& text) { return Quantity::parse(plain_number(text)); });
+}
+Hours Given::word_as_hours(std::size_t at) const {
+  return word_as(*this, at, [](const std::string& text) { return Hours::parse(plain_hours(text)); });
+}
+Distance Given::word_as_distance(std::size_t at) const {
+  return word_as(*this, at, [](const std::string& text) { return Distance::parse(plain_number(text)); });
+}
+Day Given::word_as_day(std::size_t at, Looks looks) const {
+  return word_as(*this, at, [&](const std::string& text) { return typed_day(text, today_, looks); });
 }
 
 std::string in_80(const std::string& text, std::size_t further) {
@@ -206,8 +272,6 @@ std::string in_80(const std::string& text, std::size_t further) {
   return all + line + "\n";
 }
 
-namespace {
-// Lines that follow one another are a paragraph and flow; one that begins with a blank keeps its place.
 std::string paragraphs_in_80(const std::string& text) {
   std::string all, paragraph;
   std::istringstream lines(text);
@@ -226,7 +290,6 @@ std::string paragraphs_in_80(const std::string& text) {
   flow();
   return all;
 }
-}  // namespace
 
 std::string help_text(const Usage& usage) {
   std::string text = fmt::format("nonrunner {}{}{} [OPTIONS]\n{}\n", usage.command,

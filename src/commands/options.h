@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "commands/terminal.h"
+#include "commands/typed_forms.h"
 #include "exact/money.h"
 #include "exact/price.h"
 #include "exact/thousandths.h"
@@ -26,8 +27,9 @@ struct Option {
 struct Usage {
   std::string command;  // "sell"
   std::string words;  // "TAG PRICE": capital letters are given; in brackets: may be absent; "..." at the end:
-                      // more may follow
-  std::string says;   // what it does, one line
+      // more may follow. What is text (OPERATION, WHAT ...) takes the words that are left over, so that
+      // they need no quotes; where the number stands last, one that was typed first is put there
+  std::string says;     // what it does, one line
   std::string example;  // works as pasted
   std::vector<Option> options;
   bool needs_book = true;  // adds --book
@@ -36,7 +38,7 @@ struct Usage {
 
 class Given {
  public:
-  Given(const Usage&, const Words&);  // throws WrongUsage
+  Given(const Usage&, const Words&, Day today);  // throws WrongUsage
 
   bool help() const { return flag("help"); }
   bool json() const { return flag("json"); }
@@ -46,9 +48,10 @@ class Given {
     return text(name).value_or(std::move(fallback));
   }
   std::vector<std::string> texts(const std::string& name) const;
-  std::optional<Day> day(const std::string& name) const;
+  std::optional<Day> day(const std::string& name, Looks = Looks::back) const;
   std::optional<Money> money(const std::string& name, const Currency&) const;
   std::optional<Quantity> quantity(const std::string& name) const;
+  std::optional<Hours> hours(const std::string& name) const;
 
   std::size_t count() const { return words_.size(); }
   const std::string& word(std::size_t at) const { return words_[at]; }
@@ -56,14 +59,21 @@ class Given {
     return at < count() ? std::optional(words_[at]) : std::nullopt;
   }
   Money word_as_money(std::size_t at, const Currency&) const;
+  Quantity word_as_quantity(std::size_t at) const;
+  Hours word_as_hours(std::size_t at) const;
+  Distance word_as_distance(std::size_t at) const;
+  Day word_as_day(std::size_t at, Looks = Looks::back) const;
+  Day today() const { return today_; }
   const Usage& usage() const { return usage_; }
 
   [[noreturn]] void wrong(
       const std::string& what) const;  // throws WrongUsage "command: what; see: nonrunner command --help"
 
  private:
-  void lower_tags();  // a tag typed with capitals is the same car
+  void put_in_order();  // of the words, as Usage::words says
+  void lower_tags();    // a tag typed with capitals is the same car
   const Usage& usage_;
+  Day today_;
   Words words_;
   std::map<std::string, std::vector<std::string>> options_;
 };
@@ -71,6 +81,8 @@ class Given {
 std::string help_text(const Usage&);
 // Words put into lines of 80 columns, each with its end, the later ones indented by `further`.
 std::string in_80(const std::string& text, std::size_t further);
+// A page: lines that follow one another flow as a paragraph; one that begins with a blank keeps its place.
+std::string paragraphs_in_80(const std::string& text);
 // "NAME=AMOUNT" into its two halves; throws WrongUsage.
 std::pair<std::string, std::string> name_and_value(const Given&, const std::string& option,
                                                    const std::string& text);

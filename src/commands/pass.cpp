@@ -11,7 +11,8 @@ constexpr std::initializer_list<const char*> words = {"vehicle"};
 
 int run_pass(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  const auto pass = typed_event<book::Pass>(given, terminal, book, "pass", words);
+  auto pass = typed_event<book::Pass>(given, terminal, book, "pass", words);
+  if (const auto why = given.word_if(1)) pass.why = *why;
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, pass); },
       pass.vehicle + " was looked at and left; what looking cost is overhead");
@@ -20,8 +21,8 @@ int run_pass(const Given& given, Terminal& terminal) {
 
 extern const Command pass;
 const Command pass{
-    {"pass", "TAG", "a car looked at and left: its costs become the overhead of looking",
-     "nonrunner pass troupe --why \"asked too much\"", with_new(options_of<book::Pass>(words)), true, ""},
+    {"pass", "TAG [WHY]", "a car looked at and left: its costs become the overhead of looking",
+     "nonrunner pass troupe asked too much", with_new(options_of<book::Pass>(words)), true, ""},
     run_pass};
 
 }  // namespace nonrunner::commands

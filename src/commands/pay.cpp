@@ -7,15 +7,16 @@
 namespace nonrunner::commands {
 
 namespace {
-constexpr std::initializer_list<const char*> words = {"amount", "supplier"};
+constexpr std::initializer_list<const char*> words = {"supplier", "amount"}, tax_words = {"amount"};
 
 int run_pay(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const bool tax = given.flag("sales-tax");
-  if (tax == given.word_if(1).has_value()) given.wrong("expected AMOUNT SUPPLIER, or AMOUNT --sales-tax");
+  if (tax == given.word_if(1).has_value()) given.wrong("expected SUPPLIER AMOUNT, or AMOUNT --sales-tax");
   book::Pay start;
   start.sales_tax = tax;
-  const auto pay = typed_event(given, terminal, book, tax ? "sales tax paid" : "pay", words, start);
+  const auto pay =
+      typed_event(given, terminal, book, tax ? "sales tax paid" : "pay", tax ? tax_words : words, start);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, pay); },
       fmt::format("paid {} {}", pay.amount.shown(book.currency()),
@@ -25,8 +26,8 @@ int run_pay(const Given& given, Terminal& terminal) {
 
 extern const Command pay;
 const Command pay{
-    {"pay", "AMOUNT [SUPPLIER]", "pays what was on account, or sales tax that was collected",
-     "nonrunner pay 120 \"Harrow Wholesale\" --purse bank",
+    {"pay", "[SUPPLIER] AMOUNT", "pays what was on account, or sales tax that was collected",
+     "nonrunner pay Harrow Wholesale 120 --purse bank",
      with_new(options_of<book::Pay>(words), {{"sales-tax", "", "the sales tax that is owed"}}), true, ""},
     run_pay};
 

@@ -7,21 +7,25 @@
 namespace nonrunner::commands {
 
 namespace {
+
+// AMOUNT may stand before the name, behind it, or nowhere.
+void read_line(const Given& given, const Currency& currency, book::Plan& plan) {
+  std::size_t from = 1, to = given.count();
+  if (to > 2 && is_number_typed(given.word(1)))
+    plan.amount = given.word_as_money(from++, currency);
+  else if (to > 2 && is_number_typed(given.word(to - 1)))
+    plan.amount = given.word_as_money(--to, currency);
+  for (std::size_t i = from; i < to; ++i) plan.name += (i > from ? " " : "") + given.word(i);
+}
+
 int run_plan(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   book::Plan plan;
   plan.day = date_of(given, terminal);
   plan.vehicle = given.word(0);
-  plan.name = given.word(1);
-  if (given.count() > 2) plan.amount = given.word_as_money(2, book.currency());
+  read_line(given, book.currency(), plan);
   if (const auto pieces = given.quantity("qty")) plan.quantity = *pieces;
-  if (const auto hours = given.text("hours")) {
-    try {
-      plan.hours = Hours::parse(*hours);
-    } catch (const Refusal& refusal) {
-      given.wrong(std::string("--hours: ") + refusal.what());
-    }
-  }
+  plan.hours = given.hours("hours").value_or(Hours{});
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, plan); },
       fmt::format("planned for {}: {}{}{}", plan.vehicle, plan.name,
@@ -33,9 +37,9 @@ int run_plan(const Given& given, Terminal& terminal) {
 extern const Command plan;
 const Command plan{
     {"plan",
-     "TAG NAME [AMOUNT]",
+     "TAG [AMOUNT] NAME...",
      "a line of a car's budget that its appraisal does not have",
-     "nonrunner plan pip \"heater matrix\" 88 --hours 3",
+     "nonrunner plan pip 88 heater matrix --hours 3",
      {{"qty", "N", "how many pieces AMOUNT buys (else 1)"},
       {"hours", "N", "own hours that it takes"},
       date_option()},

@@ -9,6 +9,8 @@
 #include "commands/door.h"
 #include "commands/event_help.h"
 #include "commands/hints.h"
+#include "commands/installed_words.h"
+#include "commands/topics.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "words/ending.h"
@@ -36,27 +38,48 @@ std::string overview() {
     text += fmt::format("  {:<{}}  {}\n", command.usage.command, width, command.usage.says);
   }
   text += "\nWhat to say to one of them, with an example: nonrunner COMMAND --help\n";
-  text += "What an events file holds: nonrunner help events\n";
+  text += "\nExplained, too, by nonrunner help TOPIC\n";
+  for (const Topic& topic : topics()) text += fmt::format("  {:<{}}  {}\n", topic.name, width, topic.says);
   return text;
 }
 
-const Command& find_command(const std::string& name) {
+// What is typed most often has one letter, which stands for the same command for ever.
+constexpr std::pair<std::string_view, std::string_view> short_words[] = {
+    {"r", "receipt"}, {"h", "hours"}, {"n", "note"}, {"s", "show"}};
+
+// A beginning that only one command has stands for it where somebody is there to see what it became; a script would
+// break when a command is added.
+const Command& find_command(std::string name, bool at_terminal) {
+  for (const auto& [letter, whole] : short_words)
+    if (name == letter) name = whole;
   std::vector<std::string> names;
+  const Command* begun = nullptr;
+  std::string like;
   for (const Command& command : all()) {
     if (command.usage.command == name) return command;
     names.push_back(command.usage.command);
+    if (!at_terminal || !command.usage.command.starts_with(name) || name.empty()) continue;
+    begun = like.empty() ? &command : nullptr;
+    like += (like.empty() ? "" : ", ") + command.usage.command;
   }
+  if (begun) return *begun;
+  if (!like.empty())
+    throw WrongUsage(
+        fmt::format("\"{}\" is the beginning of several commands: {}; type one letter more", name, like));
   const std::string hint = did_you_mean(name, names);
   throw WrongUsage(
       fmt::format("unknown command \"{}\"{}", name, hint.empty() ? "; see: nonrunner --help" : hint));
 }
 
-// A command, or the events of a file: "events", "events sell", "events core back".
+// A command, a topic, or an event of a file: "sell", "budget", "events core back". What the build lays down beside the
+// program is asked for here too; nobody types that, so no page lists it.
 std::string help_on(const Words& words) {
-  if (words.front() != "events") return help_text(find_command(words.front()).usage);
+  if (words.front() == "--man") return man_page();
+  if (words.front() == "--completion") return completion(words.size() > 1 ? words[1] : "");
+  if (words.front() != "events" || words.size() == 1) return topic_text(words.front());
   std::string event;
   for (std::size_t i = 1; i < words.size(); ++i) event += (i > 1 ? " " : "") + words[i];
-  return event.empty() ? events_help() : event_help(event);
+  return event_help(event);
 }
 
 int dispatch(const Words& words, Terminal& terminal) {
@@ -69,8 +92,8 @@ int dispatch(const Words& words, Terminal& terminal) {
     terminal.out << "nonrunner " NONRUNNER_VERSION "\n";
     return 0;
   }
-  const Command& command = find_command(words.front());
-  const Given given(command.usage, Words(words.begin() + 1, words.end()));
+  const Command& command = find_command(words.front(), terminal.in != nullptr);
+  const Given given(command.usage, Words(words.begin() + 1, words.end()), terminal.today);
   if (given.help()) {
     terminal.out << help_text(command.usage);
     return 0;

@@ -14,10 +14,10 @@ int run_tool(const Given& given, Terminal& terminal) {
   book::ToolDeposit deposit{back,
                             date_of(given, terminal),
                             given.text_or("supplier", ""),
-                            given.word(1),
-                            given.word_as_money(0, currency),
+                            given.word(0),
+                            given.word_as_money(1, currency),
                             {},
-                            given.day("back-by"),
+                            given.day("back-by", Looks::forward),
                             {}};
   if (!is_zero(deposit.amount))
     deposit.purse =
@@ -37,7 +37,7 @@ int run_tool(const Given& given, Terminal& terminal) {
         if (final)
           said += fmt::format("; {} never will and is overhead now", rest.shown(currency));
         else if (rest > Money{})
-          said += fmt::format("; {} still due; where it never comes: nonrunner tool 0 \"{}\" --back --kept",
+          said += fmt::format("; {} still due; where it never comes: nonrunner tool \"{}\" 0 --back --kept",
                               rest.shown(currency), deposit.what);
         return said;
       }));
@@ -46,9 +46,9 @@ int run_tool(const Given& given, Terminal& terminal) {
 
 extern const Command tool;
 const Command tool{{"tool",
-                    "AMOUNT WHAT",
+                    "WHAT AMOUNT",
                     "the deposit on a borrowed tool, and its coming back",
-                    "nonrunner tool 60 \"pressure-fill tool\" --purse card",
+                    "nonrunner tool pressure-fill tool 60 --purse card",
                     {{"back", "", "it came back"},
                      {"kept", "", "with --back: that is final; what is missing becomes overhead"},
                      {"supplier", "NAME", "who lent it"},

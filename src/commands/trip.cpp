@@ -17,7 +17,7 @@ int run_trip(const Given& given, Terminal& terminal) {
   trip.from = given.text("from").value_or("");
   trip.to = given.text("to").value_or("");
   try {
-    trip.distance = Distance::parse(given.word(1));
+    trip.distance = given.word_as_distance(1);
     std::istringstream tags(given.word(0));
     for (std::string each; std::getline(tags, each, ',');) {
       const auto equals = each.find('=');

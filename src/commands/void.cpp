@@ -44,8 +44,8 @@ std::optional<Day> later_of(const Given& given, const Terminal& terminal, const 
 }
 
 int run_void(const Given& given, Terminal& terminal) {
-  const auto why = given.text("why");
-  if (!why || why->empty()) given.wrong("why? say --why \"...\"");
+  const auto why = given.word_if(1) ? given.word_if(1) : given.text("why");
+  if (!why || why->empty()) given.wrong("why? say it behind the number");
   book::Book book = open_book(given, terminal);
   const book::EntryId entry = entry_number(given, given.word(0));
   const auto later = later_of(given, terminal, book, entry);
@@ -61,10 +61,10 @@ int run_void(const Given& given, Terminal& terminal) {
 extern const Command void_command;
 const Command void_command{
     {"void",
-     "ENTRY",
+     "ENTRY [WHY]",
      "takes an entry back by a reversing entry that names it",
-     "nonrunner void 118 --why \"typed twice\"",
-     {{"why", "TEXT", "the reason"},
+     "nonrunner void 118 typed twice",
+     {{"why", "TEXT", "the reason, where it is not said behind the number"},
       {"later", "DAY", "it stood until that day: a sale that fell through on it"},
       {"never-was", "", "it was typed wrong, and counts on no day"},
       {"stays", "NAME", "of a sale: a cost that stays paid (else all of them); may be repeated", true},

@@ -10,7 +10,7 @@ TEST_CASE("a tool deposit that comes back short says how to close it, and is clo
   session.type("tool 80 hoist");
   CHECK(session.type("tool 65 hoist --back").out ==
         "entry 3: deposit of 65.00 came back into cash for \"hoist\"; 15.00 still due;\n"
-        "  where it never comes: nonrunner tool 0 \"hoist\" --back --kept\n");
+        "  where it never comes: nonrunner tool \"hoist\" 0 --back --kept\n");
   CHECK(session.type("tool 0 hoist --kept").status == 2);
   CHECK(session.type("tool 0 hoist --back --kept").out ==
         "entry 4: nothing came back for \"hoist\"; 15.00 never will and is overhead now\n");

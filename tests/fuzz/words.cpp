@@ -14,7 +14,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const Currency currency = Currency::of("USD");
   for (const commands::Command& command : commands::all()) {
     fuzzed::answered([&] {
-      const commands::Given given(command.usage, words);
+      const commands::Given given(command.usage, words, Day(2026, 5, 2));
       for (std::size_t at = 0; at < given.count(); ++at)
         fuzzed::answered([&] { given.word_as_money(at, currency); });
       for (const commands::Option& option : command.usage.options) {

@@ -1,0 +1,173 @@
+#include "commands/typed_forms.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <vector>
+
+#include "exact/decimal.h"
+#include "exact/ends.h"
+#include "text/lower_case.h"
+#include "words/weekday.h"
+
+namespace nonrunner::commands {
+
+namespace {
+
+bool all_digits(const std::string& text) {
+  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+// The sign and what follows it, without a sign of money in front of either.
+std::pair<std::string, std::string> without_signs(std::string text) {
+  const auto drop_money = [&text] {
+    for (const char* sign : {"$", "\u20ac", "\u00a3"})
+      if (text.starts_with(sign)) text.erase(0, std::string(sign).size());
+  };
+  drop_money();
+  std::string sign;
+  if (text.starts_with('-')) {
+    sign = "-";
+    text.erase(0, 1);
+    drop_money();
+  }
+  return {sign, text};
+}
+
+std::vector<std::string> parted(const std::string& text, char by) {
+  std::vector<std::string> parts{""};
+  for (const char c : text)
+    if (c == by)
+      parts.emplace_back();
+    else
+      parts.back() += c;
+  return parts;
+}
+
+// "1.234,50": points between groups of three, one comma with the decimals behind it.
+std::optional<std::string> decimal_comma(const std::string& text) {
+  const auto halves = parted(text, ',');
+  if (halves.size() != 2 || !all_digits(halves[1])) return std::nullopt;
+  const auto groups = parted(halves[0], '.');
+  std::string whole;
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    const bool fits = i == 0 ? groups.size() == 1 || groups[i].size() <= 3 : groups[i].size() == 3;
+    if ((!groups[i].empty() || groups.size() > 1) && (!all_digits(groups[i]) || !fits)) return std::nullopt;
+    whole += groups[i];
+  }
+  return (whole.empty() ? "0" : whole) + "." + halves[1];
+}
+
+// One to three digits, not 0, a comma, three digits: thousands here, thousandths there.
+bool is_either(const std::string& text) {
+  const auto parts = parted(text, ',');
+  return parts.size() == 2 && all_digits(parts[0]) && parts[0].size() <= 3 && parts[0][0] != '0' &&
+         all_digits(parts[1]) && parts[1].size() == 3;
+}
+
+constexpr std::array<const char*, 7> weekdays = {"sunday",   "monday", "tuesday", "wednesday",
+                                                 "thursday", "friday", "saturday"};
+
+std::optional<unsigned> weekday_of(const std::string& typed) {
+  if (typed.size() < 3) return std::nullopt;
+  for (unsigned i = 0; i < weekdays.size(); ++i)
+    if (std::string(weekdays[i]).starts_with(typed)) return i;
+  return std::nullopt;
+}
+
+// The nearest day that fits, today counted; nothing within nine years (29 February comes every eighth at the latest).
+template <class Fits>
+std::optional<Day> nearest_day(Day today, Looks looks, Fits fits) {
+  const int step = looks == Looks::back ? -1 : 1;
+  for (int i = 0; i < 9 * 366; ++i)
+    if (const Day day = today.plus(step * i); fits(day)) return day;
+  return std::nullopt;
+}
+
+// "2026-5-2" as "2026-05-02".
+std::optional<std::string> filled(const std::string& typed) {
+  const auto parts = parted(typed, '-');
+  if (parts.size() != 3 || parts[0].size() != 4) return std::nullopt;
+  for (const std::string& part : parts)
+    if (!all_digits(part)) return std::nullopt;
+  if (parts[1].size() > 2 || parts[2].size() > 2) return std::nullopt;
+  return fmt::format("{}-{:0>2}-{:0>2}", parts[0], parts[1], parts[2]);
+}
+
+std::optional<Day> day_and_month(const std::string& typed, Day today, Looks looks) {
+  const auto parts = parted(typed, '-');
+  if (parts.size() != 2 || !all_digits(parts[0]) || !all_digits(parts[1]) || parts[0].size() > 2 ||
+      parts[1].size() > 2)
+    return std::nullopt;
+  const unsigned month = static_cast<unsigned>(std::stoi(parts[0])),
+                 day = static_cast<unsigned>(std::stoi(parts[1]));
+  return nearest_day(today, looks,
+                     [&](Day each) { return each.month() == month && each.day_of_month() == day; });
+}
+
+// "3d": so many days from today, the way that it looks; "-3": so many days ago.
+std::optional<Day> so_many_days(const std::string& typed, Day today, Looks looks) {
+  const bool ago = typed.starts_with('-');
+  if (!ago && !typed.ends_with('d')) return std::nullopt;
+  const std::string number = ago ? typed.substr(1) : typed.substr(0, typed.size() - 1);
+  if (!all_digits(number) || number.size() > 4) return std::nullopt;
+  return today.plus(std::stoi(number) * (ago || looks == Looks::back ? -1 : 1));
+}
+
+}  // namespace
+
+std::string plain_number(const std::string& typed) {
+  const auto [sign, text] = without_signs(typed);
+  if (is_either(text)) {
+    const auto parts = parted(text, ',');
+    throw Refusal(fmt::format("found \"{}\", which may be {}{} or {}.{}; write one of them", typed, parts[0],
+                              parts[1], parts[0], parts[1]));
+  }
+  if (const auto decimal = decimal_comma(text)) return sign + *decimal;
+  if (text.size() > 1 && text[0] == '.' && all_digits(text.substr(1))) return sign + "0" + text;
+  const bool begins_well = !text.empty() && text[0] >= '0' && text[0] <= '9';
+  return begins_well ? sign + text : typed;
+}
+
+std::string plain_hours(const std::string& typed) {
+  const auto parts = parted(typed, ':');
+  if (parts.size() == 2 && all_digits(parts[0]) && parts[0].size() <= 5 && all_digits(parts[1]) &&
+      parts[1].size() == 2 && parts[1] < "60") {
+    const std::int64_t minutes = std::stoll(parts[0]) * 60 + std::stoll(parts[1]);
+    return unscaled_trimmed(scaled(minutes, 1000, 60, Rounding::half_even), 3);
+  }
+  if (typed.size() > 1 && typed.back() == 'h') return plain_number(typed.substr(0, typed.size() - 1));
+  return plain_number(typed);
+}
+
+bool is_number_typed(const std::string& typed) {
+  try {
+    const std::string plain = plain_hours(typed);
+    const auto [sign, digits] = without_signs(plain);
+    return !digits.empty() && digits.find_first_not_of("0123456789.,") == std::string::npos &&
+           digits[0] != ',' && digits[0] != '.';
+  } catch (const Refusal&) {
+    return true;  // a number, if one that can be read in two ways
+  }
+}
+
+Day typed_day(const std::string& typed, Day today, Looks looks) {
+  const std::string text = lower_case(typed);
+  if (text == "today") return today;
+  if (text == "yesterday") return today.plus(-1);
+  if (text == "tomorrow") return today.plus(1);
+  if (const auto weekday = weekday_of(text))
+    return *nearest_day(today, looks, [&](Day day) { return words::weekday_number(day) == *weekday; });
+  if (all_digits(text) && text.size() <= 2) {
+    const unsigned number = static_cast<unsigned>(std::stoi(text));
+    if (const auto day = nearest_day(today, looks, [&](Day each) { return each.day_of_month() == number; }))
+      return *day;
+  }
+  if (const auto day = day_and_month(text, today, looks)) return *day;
+  if (const auto day = so_many_days(text, today, looks)) return *day;
+  return Day::parse(filled(text).value_or(typed));
+}
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,24 @@
+// What people type for a number or a day, turned into what the book reads: plain decimals and days of the calendar.
+// Only the prompt takes these forms; files hold one form each. Nothing is guessed: what can be read in two ways is
+// refused with both.
+#pragma once
+#include <string>
+
+#include "exact/day.h"
+
+namespace nonrunner::commands {
+
+// ".75", "$45.50", "12,50", "1.234,50" as plain decimals; what is none of these comes back as it was, for the reader
+// to refuse. Throws Refusal for "1,234", which is 1234 in one country and 1.234 in the next.
+std::string plain_number(const std::string& typed);
+// Those, and "1.5h", "0:45", "1:30": hours in thousandths, minutes rounded to the nearest.
+std::string plain_hours(const std::string& typed);
+// Whether the word holds a number in one of these forms.
+bool is_number_typed(const std::string& typed);
+
+enum class Looks { back, forward };
+// today, yesterday, tomorrow; a day of the week; a day of the month; MM-DD; a number of days, "3d"; -3; YYYY-MM-DD.
+// Those without a year look back, up to today, or forward, from today on. Throws Refusal.
+Day typed_day(const std::string& typed, Day today, Looks);
+
+}  // namespace nonrunner::commands

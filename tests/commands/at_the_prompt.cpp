@@ -1,0 +1,110 @@
+// Words at the prompt: their order, no quotes for the last ones, short commands.
+#include <catch2/catch.hpp>
+#include <sstream>
+
+#include "commands/counter.h"
+
+using namespace nonrunner;
+
+namespace {
+
+class Prompt : public commands::Counter {
+ public:
+  Prompt() : Counter("prompt") {
+    run({"owner", "in", "2500", "--purse", "cash", "--date", "2026-04-01"});
+    run({"buy", "pip", "900", "--date", "2026-04-20"});
+  }
+  // At a terminal, with nobody answering.
+  std::string at_terminal(commands::Words words) {
+    std::ostringstream out, err;
+    std::istringstream in;
+    words.insert(words.end(), {"--book", book().string()});
+    commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {}, &in};
+    status = commands::run(words, terminal);
+    return err.str() + out.str();
+  }
+};
+
+}  // namespace
+
+TEST_CASE("the last words need no quotes", "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"hours", "pip", "1:30", "pull", "the", "lamp"}) ==
+        "entry 3: 1.5 own hours on pip: pull the lamp\n");
+  CHECK(prompt.run({"receipt", "Pip", "$52,50", "starter", "motor"})
+            .rfind("entry 4: 52.50 from cash for pip, starter motor", 0) == 0);
+  CHECK(prompt.run({"note", "pip", "wet", "between", "cylinders"}) == "entry 5: noted for pip\n");
+  CHECK(prompt.run({"trip", "pip", "34", "view", "and", "test"}) ==
+        "entry 6: 34 mi for pip: view and test\n");
+  CHECK(prompt.run({"plan", "pip", "88", "heater", "matrix", "--hours", "3"}) ==
+        "entry 7: planned for pip: heater matrix, 88.00, 3 own hours\n");
+  CHECK(prompt.run({"plan", "pip", "heater", "hose", "12,50"}) ==
+        "entry 8: planned for pip: heater hose, 12.50\n");
+  CHECK(prompt.run({"plan", "pip", "new", "plates", "--hours", "0:30"}) ==
+        "entry 9: planned for pip: new plates, 0.5 own hours\n");
+  CHECK(prompt
+            .run({"receipt", "nitrile gloves", "10", "a box", "of 100", "--kind", "stock", "--whole",
+                  "--supplier", "Harrow Wholesale"})
+            .rfind("entry 10: 10.00 from cash for a box of 100", 0) == 0);
+  CHECK(prompt.run({"draw", "pip", "nitrile", "gloves", "1"}) ==
+        "entry 11: 1 of \"nitrile gloves\" to pip\n");
+  CHECK(prompt.run({"void", "9", "not", "needed", "after", "all"}) == "entry 12: entry 9 is taken back\n");
+  CHECK(prompt.run({"pass", "wren", "asked", "too", "much", "--new"}) ==
+        "entry 13: wren was looked at and left; what looking cost is overhead\n  new vehicle: wren\n");
+}
+
+TEST_CASE("what it is about comes first; the number first is still taken where it can be nothing else",
+          "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"move", "cash", "bank", "300", "--new"}) ==
+        "entry 3: 300.00 from cash to bank\n  new purse: bank\n");
+  CHECK(prompt.run({"move", "100", "cash", "bank"}) == "entry 4: 100.00 from cash to bank\n");
+  CHECK(prompt.run({"tool", "pressure-fill", "tool", "60", "--purse", "cash"}) ==
+        "entry 5: deposit of 60.00 paid from cash for \"pressure-fill tool\"\n");
+  CHECK(prompt.run({"tool", "60", "spring", "press", "--purse", "cash"}) ==
+        "entry 6: deposit of 60.00 paid from cash for \"spring press\"\n");
+  const std::string paper = prompt.file("paper.toml", R"(date = 2026-05-01
+supplier = "Tarn Tyres"
+on_account = true
+total = 120.00
+line = [{ what = "tyres", qty = 2, unit = 60.00, kind = "part", to = "pip" }]
+)");
+  prompt.run({"receipt", "--file", paper});
+  CHECK(prompt.run({"pay", "Tarn", "Tyres", "45", "--purse", "cash"}) ==
+        "entry 8: paid 45.00 to Tarn Tyres, from cash\n");
+  CHECK(prompt.run({"pay", "45", "Tarn", "Tyres", "--purse", "cash"}) ==
+        "entry 9: paid 45.00 to Tarn Tyres, from cash\n");
+  // Two numbers: the order that is shown holds, and nothing is turned round.
+  CHECK(prompt.run({"sell", "944", "2950", "--purse", "cash"}).find("944") != std::string::npos);
+  CHECK(prompt.run({"owner", "in", "1,234", "--purse", "cash"}) ==
+        "nonrunner: owner: found \"1,234\", which may be 1234 or 1.234; write one of them; see: nonrunner "
+        "owner --help\n");
+}
+
+TEST_CASE("days are taken as one says them", "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"hours", "pip", "1", "brakes", "--date", "yesterday"}) ==
+        "entry 3: 1 own hours on pip: brakes\n");
+  CHECK(prompt.run({"hours", "pip", "2", "brakes", "--date=-3"}) == "entry 4: 2 own hours on pip: brakes\n");
+  const std::string entries = prompt.run({"entries", "pip"});
+  CHECK(entries.find("2026-05-01") != std::string::npos);
+  CHECK(entries.find("2026-04-29") != std::string::npos);
+  prompt.run({"receipt", "pip", "45", "starter", "--core", "18", "--core-by", "15", "--id", "starter"});
+  CHECK(prompt.run({"due"}).find("2026-05-15") != std::string::npos);
+  CHECK(prompt.run({"close", "04-30"}).find("closed up to 2026-04-30") != std::string::npos);
+}
+
+TEST_CASE("r, h, n and s stand for a command everywhere, another beginning only at a terminal",
+          "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"h", "pip", "1", "brakes"}) == "entry 3: 1 own hours on pip: brakes\n");
+  CHECK(prompt.run({"n", "pip", "rust", "in", "the", "sill"}) == "entry 4: noted for pip\n");
+  CHECK(prompt.run({"r", "pip", "45", "lamp"}).rfind("entry 5: 45.00 from cash for pip, lamp", 0) == 0);
+  CHECK(prompt.run({"s", "pip"}).find("BREAK-EVEN") != std::string::npos);
+  CHECK(prompt.run({"purs"}) == "nonrunner: unknown command \"purs\"; see: nonrunner --help\n");
+  CHECK(prompt.status == 2);
+  CHECK(prompt.at_terminal({"purs"}).find("cash") != std::string::npos);
+  CHECK(prompt.at_terminal({"rec", "pip"}) ==
+        "nonrunner: \"rec\" is the beginning of several commands: receipt, recover; type one letter more\n");
+  CHECK(prompt.status == 2);
+}
