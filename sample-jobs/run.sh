@@ -4,7 +4,7 @@
 . "$(dirname "$0")/setup.sh"
 # shellcheck disable=SC2086
 need $build_packages
-echo "building (a few minutes the first time)"
+echo "building (on two cores about ten minutes the first time, seconds after that)"
 build plain nonrunner
 nonrunner=$PWD/.build/plain/nonrunner
 out=$PWD/.build/sample
@@ -30,3 +30,4 @@ say nonrunner check
 say nonrunner workbook profit sprat "$out/sprat-profit.xlsx"
 printf '\nthe book:               %s\nthe profit workbook:    %s\nthe appraisal workbook: %s\n' "$NONRUNNER_BOOK" "$out/sprat-profit.xlsx" "$out/sprat-appraisal.xlsx"
 printf 'the program:            %s\n' "$nonrunner"
+printf '\nThis was a book of invented cars. For your own: nonrunner start, after cmake --install .build/plain (README).\n'

@@ -11,7 +11,7 @@ case "$#:${1:-}" in
 esac
 . "$(dirname "$0")/../sample-jobs/setup.sh"
 # shellcheck disable=SC2086
-need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux
+need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux dpkg-dev zsh fish mandoc
 passed=0
 failed=0
 step() {
@@ -33,6 +33,7 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 program=$PWD/.build/plain/nonrunner
 
+CMAKE_OPTIONS=-DNONRUNNER_STRICT=ON # here, and where a change is checked, a warning is an error
 echo "building the program and its tests (most of the time on a first run)"
 build plain nonrunner tests bench_poster
 stories=200
@@ -47,6 +48,8 @@ echo "building with sanitizers, beside the checks that need one core"
 sanitizing=$!
 step "the source reads as agreed" sh tests/source.sh
 step "the safeguards of the build, read back from the program" python3 tests/outside/programs/hardened.py "$program"
+step "installed, packaged, unpacked and run from there" sh tests/outside/programs/installed.sh .build/plain "$work/installed"
+step "a paper typed at a terminal" python3 tests/outside/programs/asked.py "$program" "$work/asked"
 step "workbooks judged by another program" bash tests/outside/workbooks.sh .build/plain/tests
 step "the sample jobs' workbooks judged by another program" sh tests/outside/sample_workbooks.sh "$program" "$work/workbooks"
 step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster
