@@ -61,17 +61,18 @@ extern const Command vehicles;
 extern const Command void_command;
 extern const Command workbook;
 extern const Command write_off;
+extern const Command year;
 
 const std::vector<Command>& all() {
   static const std::vector<Command> commands = {
-      appraise, choose,   new_job,     go_on,         fixes,        price,     learn,          comparable,
-      start,    buy,      pass,        receipt,       return_goods, core,      hours,          clock_command,
-      draw,     count,    shelve,      transfer,      recover,      advertise, deposit,        sell,
-      cost,     part_out, write_off,   trip,          note,         plan,      done,           under,
-      attach,   tool,     pay,         owner,         move,         correct,   undo,           void_command,
-      post,     vehicles, show,        entries,       due,          tray,      purses,         stock,
-      workbook, serve,    set_command, close_command, check,        backup,    export_command, restore,
-      mend,
+      appraise, choose,   new_job,   go_on,       fixes,         price,     learn,   comparable,
+      start,    buy,      pass,      receipt,     return_goods,  core,      hours,   clock_command,
+      draw,     count,    shelve,    transfer,    recover,       advertise, deposit, sell,
+      cost,     part_out, write_off, trip,        note,          plan,      done,    under,
+      attach,   tool,     pay,       owner,       move,          correct,   undo,    void_command,
+      post,     vehicles, show,      entries,     due,           tray,      purses,  stock,
+      year,     workbook, serve,     set_command, close_command, check,     backup,  export_command,
+      restore,  mend,
   };
   return commands;
 }

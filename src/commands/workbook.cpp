@@ -10,6 +10,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/workbook_place.h"
+#include "commands/year.h"
 #include "exact/nearest.h"
 #include "reports/appraisal.h"
 #include "reports/job.h"
@@ -24,13 +25,6 @@ namespace nonrunner::commands {
 namespace {
 
 const std::vector<std::string> kinds = {"appraisal", "profit", "job", "year", "shopping"};
-
-int year_of(const Given& given, const std::string& text) {
-  const auto year = scaled(text, 0);
-  if (!year || *year < 1900 || *year > 9998)
-    given.wrong("found \"" + text + "\", expected a year, such as 2026");
-  return static_cast<int>(*year);
-}
 
 template <class Figures>
 void write_of(const book::Book& book, Figures figures,
@@ -56,7 +50,7 @@ int run_workbook(const Given& given, Terminal& terminal) {
                             kind == "year" ? "YEAR" : "TAG"));
   const std::string about = given.count() == 3 ? given.word(1) : "";
   const std::filesystem::path out = workbook_place(given, given.word(given.count() - 1));
-  const int year = kind == "year" ? year_of(given, about) : 0;
+  const int year = kind == "year" ? year_typed(given, about) : 0;
   const book::Book book = open_book(given, terminal);
   if (kind != "year" && !about.empty()) book::know_vehicle(book, "workbook", about);
   const Day today = terminal.today;

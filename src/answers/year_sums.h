@@ -1,0 +1,32 @@
+// The year on one page: what it brought and what of it is still there, in all and car by car. The same figures as those
+// of the year workbook, added up.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "figures/year.h"
+
+namespace nonrunner::answers {
+
+struct YearCar {
+  std::string tag, state;             // at the end of the year
+  Money result;                       // before own hours
+  Hours own_hours;                    // of the year
+  std::optional<Money> per_own_hour;  // none without own hours
+};
+
+struct YearSums {
+  int year = 0;
+  std::vector<YearCar> cars;
+  Money sales, cost_of_sales, selling_costs, other_income, late_cost, overhead, tools, looking;
+  Money result;  // before own hours
+  Hours own_hours;
+  std::optional<Money> per_own_hour;
+  Money in_cars, on_the_shelf, in_purses, due_back, owed;  // at the end
+  std::size_t without_paper = 0;
+};
+
+YearSums sums_of(const figures::YearFigures&);
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,96 @@
+#include "commands/year.h"
+
+#include "answers/year.h"
+#include "commands/command.h"
+#include "commands/desk.h"
+#include "words/year_sums.h"
+
+namespace nonrunner::commands {
+
+int year_typed(const Given& given, const std::string& text) {
+  const auto year = scaled(text, 0);
+  if (!year || *year < 1900 || *year > 9998)
+    given.wrong("found \"" + text + "\", expected a year, such as 2026");
+  return static_cast<int>(*year);
+}
+
+std::string cars_of_year(const answers::YearSums& sums, const Currency& c) {
+  if (sums.cars.empty()) return fmt::format("no car in {}\n", sums.year);
+  Columns columns("llrrr");
+  columns.row({"car", "at the end", "result", "own hours", "an hour"});
+  Money results;
+  for (const answers::YearCar& car : sums.cars) {
+    results += car.result;
+    columns.row({car.tag, car.state, is_zero(car.result) ? "" : car.result.shown(c),
+                 car.own_hours == Hours{} ? "" : car.own_hours.shown(),
+                 car.per_own_hour && !is_zero(car.result) ? car.per_own_hour->shown(c) : ""});
+  }
+  columns.row({"sum", "", results.shown(c), sums.own_hours.shown(), ""});
+  return columns.text();
+}
+
+namespace {
+
+std::string first_page(const answers::YearSums& sums, const Currency& c) {
+  const bool loss = is_negative(sums.result);
+  std::string text =
+      fmt::format("{}, before own hours and before tax\n\n    {} {}  {}\n\n", sums.year, c.code,
+                  loss ? "LOSS" : "RESULT", (loss ? -sums.result : sums.result).shown(c));
+  Columns columns("lrl");
+  const auto line = [&](const char* what, Money amount, const char* remark = "") {
+    if (!is_zero(amount)) columns.row({std::string("  ") + what, amount.shown(c), remark});
+  };
+  line("sales", sums.sales);
+  line("cost of what was sold", -sums.cost_of_sales);
+  line("selling costs", -sums.selling_costs);
+  line("other income", sums.other_income, "deposits kept, parts sold after the car");
+  line("late cost", -sums.late_cost, "paid after the sale");
+  line("overhead", -sums.overhead);
+  line("tools", -sums.tools);
+  line("looking", -sums.looking, "at cars that were left");
+  text += columns.text() + "\n";
+  Columns hours("lrl");
+  hours.row({"  own hours", sums.own_hours.shown(), ""});
+  if (sums.per_own_hour) hours.row({"  result an hour", sums.per_own_hour->shown(c), "result / own hours"});
+  text += hours.text() + "\nat the end of the year\n";
+  Columns end("lr");
+  const auto there = [&](const char* what, Money amount) {
+    if (!is_zero(amount)) end.row({std::string("  ") + what, amount.shown(c)});
+  };
+  there("in cars", sums.in_cars);
+  there("on the shelf", sums.on_the_shelf);
+  there("in purses", sums.in_purses);
+  there("due back", sums.due_back);
+  there("owed", sums.owed);
+  text += end.text();
+  if (sums.without_paper > 0)
+    text += fmt::format("  {} thing{} bought without a paper\n", sums.without_paper,
+                        sums.without_paper == 1 ? "" : "s");
+  return text + "\n" + cars_of_year(sums, c);
+}
+
+int run_year(const Given& given, Terminal& terminal) {
+  const int year = given.word_if(0) ? year_typed(given, given.word(0)) : terminal.today.year();
+  const book::Book book = open_book(given, terminal);
+  const answers::YearSums sums = answers::sums_of(answers::year_figures(book, year, terminal.today));
+  if (given.json())
+    terminal.out << words::to_json(sums, book.currency());
+  else
+    terminal.out << first_page(sums, book.currency())
+                 << in_80(fmt::format("\nall of it: nonrunner workbook year {} year-{}.xlsx", year, year), 2);
+  return 0;
+}
+
+}  // namespace
+
+extern const Command year;
+const Command year{{"year",
+                    "[YEAR]",
+                    "the first page of a year: what it brought, what is still there",
+                    "nonrunner year 2025",
+                    {},
+                    true,
+                    "Without a year this one, up to today. No tax advice."},
+                   run_year};
+
+}  // namespace nonrunner::commands

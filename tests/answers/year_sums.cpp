@@ -1,0 +1,49 @@
+// The year on one page adds up to what the book and the workbook say.
+#include "answers/year_sums.h"
+
+#include <catch2/catch.hpp>
+
+#include "answers/year.h"
+#include "commands/counter.h"
+
+using namespace nonrunner;
+
+TEST_CASE("a year's page holds the book's result, its own hours, and what an hour of them brought",
+          "[answers]") {
+  commands::Counter counter("year-page");
+  counter.run({"set", "hour", "20"});
+  counter.run({"owner", "in", "2500", "--purse", "cash", "--date", "2026-01-02"});
+  counter.run({"buy", "pip", "900", "--date", "2026-01-05"});
+  counter.run(
+      {"receipt", "pip", "100", "starter", "--whole", "--supplier", "Cleave Yard", "--date", "2026-01-06"});
+  counter.run({"hours", "pip", "8", "starter", "--date", "2026-01-07"});
+  counter.run({"sell", "pip", "1500", "--cost", "advert=20", "--date", "2026-02-01"});
+  counter.run({"buy", "teal", "700", "--date", "2026-03-01"});
+  counter.run({"hours", "teal", "2", "look", "--date", "2026-03-02"});
+  counter.run({"receipt", "overhead", "30", "oil for the lift", "--kind", "overhead", "--no-paper", "--date",
+               "2026-03-03"});
+  const book::Book book = book::Book::open(counter.book());
+  const answers::YearSums sums = answers::sums_of(answers::year_figures(book, 2026, counter.today));
+  const Currency c;
+  // By hand: 1500 - 1000 - 20 = 480 on pip, less 30 of overhead; 10 own hours.
+  CHECK(sums.result.plain(c) == "450.00");
+  CHECK(sums.sales.plain(c) == "1500.00");
+  CHECK(sums.cost_of_sales.plain(c) == "1000.00");
+  CHECK(sums.selling_costs.plain(c) == "20.00");
+  CHECK(sums.overhead.plain(c) == "30.00");
+  CHECK(sums.own_hours.shown() == "10");
+  CHECK(sums.per_own_hour->plain(c) == "45.00");
+  CHECK(sums.in_cars.plain(c) == "700.00");
+  CHECK(sums.in_purses.plain(c) == "2250.00");
+  CHECK(sums.without_paper == 1);
+  REQUIRE(sums.cars.size() == 2);
+  CHECK(sums.cars[0].tag == "pip");
+  CHECK(sums.cars[0].result.plain(c) == "480.00");
+  CHECK(sums.cars[0].per_own_hour->plain(c) == "60.00");
+  CHECK(sums.cars[1].result.plain(c) == "0.00");
+  const std::string page = counter.run({"year", "2026"});
+  CHECK(page.find("    USD RESULT  450.00\n") != std::string::npos);
+  CHECK(page.find("  result an hour  45.00  result / own hours\n") != std::string::npos);
+  CHECK(counter.run({"year", "soon"}) ==
+        "nonrunner: year: found \"soon\", expected a year, such as 2026; see: nonrunner year --help\n");
+}
