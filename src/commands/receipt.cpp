@@ -14,6 +14,7 @@
 #include "book/events/void_entry.h"
 #include "book/questions/figures.h"
 #include "commands/ask.h"
+#include "commands/asked_receipt.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
@@ -52,7 +53,7 @@ book::Receipt typed_line(const Given& given, const book::Book& book, Terminal& t
   line.source = given.text_or("source", "");
   line.id = given.text_or("id", "");
   line.core = given.money("core", book.currency()).value_or(Money{});
-  line.core_by = given.day("core-by");
+  line.core_by = given.day("core-by", Looks::forward);
   check_word(given, "kind", line.kind, book::line_kinds());
   if (!line.source.empty()) check_word(given, "source", line.source, book::line_sources());
   const Money total = *line.amount + line.core;
@@ -232,7 +233,10 @@ int run_receipt(const Given& given, Terminal& terminal) {
   if (given.flag("row") && !given.flag("csv")) given.wrong("found --row without --csv, expected both");
   if (given.flag("csv")) return run_csv(given, terminal, book);
   book::Receipt receipt;
-  if (const auto file = given.text("file")) {
+  const bool asked = given.count() == 0 && !given.flag("file");
+  if (asked) {
+    receipt = asked_receipt(given, terminal, book);
+  } else if (const auto file = given.text("file")) {
     const Value value = parse_toml(read_file(*file), *file);
     receipt = book::read<book::Receipt>(Table(value, *file, "the receipt"), book.currency());
   } else {
@@ -241,7 +245,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
   const auto others = settle_doubles(given, terminal, book, receipt);
   // A line typed for one car has its place in that car's budget.
   std::optional<Placed> placed;
-  if (!given.flag("file") && receipt.lines.front().shares.size() == 1) {
+  if (!asked && !given.flag("file") && receipt.lines.front().shares.size() == 1) {
     book::ReceiptLine& line = receipt.lines.front();
     placed.emplace(given, terminal, book, line.shares.front().vehicle, line.what, false);
     line.what = placed->words();
@@ -250,7 +254,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
   } else if (given.flag("for") || given.flag("more")) {
     given.wrong("found --for or --more without a typed line for one car; in a file a line says it itself");
   }
-  return record_one(
+  const int status = record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
         for (const book::EntryId other : others) {
@@ -270,6 +274,8 @@ int run_receipt(const Given& given, Terminal& terminal) {
       Done([&](const std::string& through) {
         return said_of(receipt, through, placed ? placed->said() : "", book.currency());
       }));
+  if (asked) forget_draft(terminal, book);
+  return status;
 }
 
 }  // namespace
@@ -292,7 +298,7 @@ const Command receipt{
       {"whole", "", "this is all there is to it: do not wait for a paper"},
       {"no-paper", "", "there was no paper: do not wait; listed at year's end"},
       {"on-account", "", "not paid yet"},
-      {"file", "PAPER.toml", "a whole paper (see README, \"A receipt as a file\"); - reads standard input"},
+      {"file", "PAPER.toml", "a whole paper (nonrunner help receipt); - reads standard input"},
       {"csv", "FILE", "many papers; the same file twice adds nothing"},
       {"row", "N", "with --csv: only the paper that begins in this row"},
       {"replaces", "ENTRY", "the quick line that this paper takes the place of; or several, 38,39"},
@@ -301,6 +307,7 @@ const Command receipt{
       date_option(),
       new_option()},
      true,
+     "Without words a whole paper is asked for, line by line; what was begun is kept until it is whole.\n"
      "AMOUNT is what was paid, tax included. TAG is a car, or tools, owner, overhead; with --kind stock the "
      "item.\n"
      "CSV columns: date supplier number purse total tax shipping discount what qty unit amount kind\n"

@@ -1,0 +1,59 @@
+#include "answers/paper_choices.h"
+
+#include <algorithm>
+
+#include "answers/budget.h"
+#include "book/ledger/query.h"
+#include "book/questions/board.h"
+
+namespace nonrunner::answers {
+
+std::vector<std::string> suppliers_known(const book::Book& book) {
+  std::vector<std::string> all;
+  book::each<std::string>(
+      book, "SELECT supplier FROM paper WHERE supplier <> '' GROUP BY supplier ORDER BY max(entry) DESC", {},
+      [&](const std::string& supplier) { all.push_back(supplier); });
+  return all;
+}
+
+std::vector<std::string> cars_owned(const book::Book& book, Day today) {
+  std::vector<std::string> all;
+  for (const book::BoardRow& row : book::board(book, today))
+    if (row.state == book::State::owned) all.push_back(row.tag);
+  return all;
+}
+
+namespace {
+const char* kind_of(appraisal::EstimatedLine::Kind kind) {
+  using Kind = appraisal::EstimatedLine::Kind;
+  switch (kind) {
+    case Kind::consumable:
+    case Kind::opening_up:
+      return "consumable";
+    case Kind::sublet:
+      return "sublet";
+    case Kind::fees:
+      return "fee";
+    default:
+      return "part";
+  }
+}
+}  // namespace
+
+std::vector<OpenLine> open_lines(const book::Book& book, Day today) {
+  std::vector<OpenLine> all;
+  for (const std::string& tag : cars_owned(book, today)) {
+    const auto budget = budget_of(book, tag);
+    if (!budget) continue;
+    for (const BudgetLine& line : budget->lines) {
+      if (line.finished() || line.number == 0) continue;
+      const std::string& source = line.estimate.source;
+      const bool of_a_part = source == "new" || source == "salvage" || source == "reman";
+      all.push_back(
+          {tag, line.estimate.what, line.number, kind_of(line.estimate.kind), of_a_part ? source : ""});
+    }
+  }
+  return all;
+}
+
+}  // namespace nonrunner::answers

@@ -1,0 +1,487 @@
+#include "commands/asked_receipt.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <functional>
+#include <istream>
+#include <set>
+#include <sstream>
+
+#include "answers/paper_choices.h"
+#include "answers/purse.h"
+#include "book/events/fields.h"
+#include "commands/desk.h"
+#include "exact/ends.h"
+#include "exact/nearest.h"
+#include "text/lower_case.h"
+#include "text/tag.h"
+#include "text/unicode.h"
+
+namespace nonrunner::commands {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+fs::path draft_of(const Terminal& terminal, const book::Book& book) {
+  std::string login;
+  for (const char c : terminal.login())
+    if ((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_')
+      login += c;
+  return book.path().string() + ".draft" + (login.empty() ? "" : "-" + login);
+}
+
+struct Answer {
+  std::string question, answer;
+};
+
+struct StepBack {};
+
+// Turns what was typed into the answer as it is kept; throws Refusal for what it is not.
+using Understand = std::function<std::string(const std::string&)>;
+
+// Puts questions one after another; those that are answered already are passed over.
+class Asking {
+ public:
+  Asking(Terminal& terminal, fs::path draft) : terminal_(terminal), draft_(std::move(draft)) { read(); }
+
+  bool begun() const { return !answers_.empty(); }
+  const std::vector<Answer>& answers() const { return answers_; }
+  void anew() {
+    answers_.clear();
+    keep();
+  }
+  void from_the_start() { at_ = 0; }
+  bool is_new() const { return at_ >= answers_.size(); }  // the next question will be put
+
+  // Enter gives `usual`.
+  std::string ask(const std::string& question, const std::string& words, const std::string& usual,
+                  const Understand& understand) {
+    if (at_ < answers_.size()) {
+      if (const auto kept = kept_answer(question, understand)) return *kept;
+      answers_.resize(at_);
+    }
+    for (;;) {
+      terminal_.err << words << (usual.empty() ? " " : " [" + usual + "] ") << std::flush;
+      std::string typed;
+      if (!std::getline(*terminal_.in, typed))
+        throw Refusal(
+            "receipt: the input ended before the paper was whole; what was typed is kept: nonrunner receipt "
+            "goes on "
+            "with it");
+      while (!typed.empty() && (typed.back() == ' ' || typed.back() == '\r')) typed.pop_back();
+      if (typed == "<") {
+        if (!answers_.empty()) answers_.pop_back();
+        keep();
+        throw StepBack{};
+      }
+      try {
+        if (broken_utf8(typed) || unseen(typed)) throw Refusal("found what nobody can read, expected words");
+        const std::string answer = understand(typed.empty() ? usual : typed);
+        answers_.push_back({question, answer});
+        ++at_;
+        keep();
+        return answer;
+      } catch (const Refusal& refusal) {
+        terminal_.err << "  " << printable(refusal.what()) << "\n";
+      }
+    }
+  }
+  void take_back() {
+    answers_.pop_back();
+    keep();
+  }
+  // Shown only beside a question that is put.
+  void tell(const std::string& text) {
+    if (is_new()) terminal_.err << text;
+  }
+
+ private:
+  // Nothing where it is of another question, or does not fit any more: the book may have changed since.
+  std::optional<std::string> kept_answer(const std::string& question, const Understand& understand) {
+    if (answers_[at_].question != question) return std::nullopt;
+    try {
+      const std::string answer = understand(answers_[at_].answer);
+      ++at_;
+      return answer;
+    } catch (const Refusal&) {
+      return std::nullopt;
+    }
+  }
+  void read() {
+    std::ifstream in(draft_);
+    for (std::string line; std::getline(in, line);) {
+      const auto tab = line.find('\t');
+      if (tab == std::string::npos || broken_utf8(line)) break;
+      answers_.push_back({line.substr(0, tab), line.substr(tab + 1)});
+    }
+  }
+  void keep() const {
+    const fs::path arriving = draft_.string() + ".arriving";
+    std::ofstream out(arriving, std::ios::trunc);
+    for (const Answer& each : answers_) out << each.question << "\t" << each.answer << "\n";
+    out.close();
+    fs::permissions(arriving, fs::perms::owner_read | fs::perms::owner_write);
+    fs::rename(arriving, draft_);
+  }
+
+  Terminal& terminal_;
+  fs::path draft_;
+  std::vector<Answer> answers_;
+  std::size_t at_ = 0;
+};
+
+std::string as_it_is(const std::string& typed) { return typed; }
+
+Understand some_words(const char* what) {
+  return [what](const std::string& typed) {
+    if (typed.empty()) throw Refusal(fmt::format("found nothing, expected {}", what));
+    return typed;
+  };
+}
+
+Understand no_negative(const Currency& c) {
+  return [c](const std::string& typed) {
+    const Money amount = Money::parse(plain_number(typed), c);
+    if (is_negative(amount)) throw Refusal("found " + amount.plain(c) + ", expected 0 or more");
+    return amount.plain(c);
+  };
+}
+
+Understand yes_or_no() {
+  return [](const std::string& typed) -> std::string {
+    const std::string small = lower_case(typed);
+    if (small == "y" || small == "yes") return "yes";
+    if (small == "n" || small == "no") return "no";
+    throw Refusal("found \"" + typed + "\", expected y or n");
+  };
+}
+
+// One of these words, or a beginning that only one has.
+Understand one_of_these(std::vector<std::string> words) {
+  return [words = std::move(words)](const std::string& typed) {
+    std::vector<std::string> begun;
+    for (const std::string& each : words) {
+      if (each == typed) return each;
+      if (!typed.empty() && each.starts_with(lower_case(typed))) begun.push_back(each);
+    }
+    if (begun.size() == 1) return begun.front();
+    throw Refusal(
+        fmt::format("found \"{}\", expected {}{}", typed, book::one_of(words), did_you_mean(typed, words)));
+  };
+}
+
+// A number of the list that was shown, or the words themselves.
+Understand from_list(std::vector<std::string> names, const char* what) {
+  return [names = std::move(names), what](const std::string& typed) {
+    if (typed.empty()) throw Refusal(fmt::format("found nothing, expected {}", what));
+    const auto number = scaled(typed, 0);
+    if (!number || names.empty()) return typed;
+    if (*number < 1 || static_cast<std::size_t>(*number) > names.size())
+      throw Refusal(
+          fmt::format("found {}, expected a number from 1 to {}, or {}", typed, names.size(), what));
+    return names[static_cast<std::size_t>(*number) - 1];
+  };
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    text += in_80(fmt::format("  {:>2}  {}", i + 1, printable(names[i])), 6);
+  return text;
+}
+
+// The paper as it grows.
+class Paper {
+ public:
+  Paper(Asking& asking, const Terminal& terminal, const book::Book& book)
+      : asking_(asking),
+        terminal_(terminal),
+        book_(book),
+        c_(book.currency()),
+        open_(answers::open_lines(book, terminal.today)),
+        cars_(answers::cars_owned(book, terminal.today)) {}
+
+  book::Receipt asked() {
+    head();
+    do line();
+    while (more_lines());
+    tax();
+    total();
+    paid();
+    check();
+    return receipt_;
+  }
+
+ private:
+  void head() {
+    auto known = answers::suppliers_known(book_);
+    if (known.size() > 9) known.resize(9);
+    if (!known.empty()) asking_.tell(listed(known));
+    receipt_.supplier =
+        asking_.ask("supplier", known.empty() ? "supplier?" : "supplier? (a number, or its name)", "",
+                    from_list(known, "who sold it"));
+    receipt_.number = asking_.ask("number", "number of the paper? (Enter: none)", "", as_it_is);
+    const std::string day = asking_.ask("day", "day?", "today", [&](const std::string& typed) {
+      const Day day = typed_day(typed, terminal_.today, Looks::back);
+      if (day > terminal_.today)
+        throw Refusal("found " + day.iso() + ", which has not come yet, expected " + terminal_.today.iso() +
+                      " at the latest");
+      return day.iso();
+    });
+    receipt_.day = Day::parse(day);
+  }
+
+  // "radiator" of the open lines, with its car; or words of one's own.
+  void line() {
+    const std::string n = std::to_string(receipt_.lines.size() + 1);
+    std::vector<std::string> names, shown;
+    for (const answers::OpenLine& each : open_) {
+      names.push_back(each.vehicle + ": " + each.name);
+      shown.push_back(names.back());
+    }
+    if (!shown.empty()) asking_.tell("still to come:\n" + listed(shown));
+    const std::string what = asking_.ask(
+        "line " + n + " what", "line " + n + ": what?" + (shown.empty() ? "" : " (a number, or words)"), "",
+        from_list(names, "what was bought"));
+    book::ReceiptLine line;
+    const auto chosen = std::find(names.begin(), names.end(), what);
+    if (chosen != names.end())
+      from_budget(line, open_[static_cast<std::size_t>(chosen - names.begin())]);
+    else
+      in_own_words(line, n, what);
+    amounts(line, n);
+    receipt_.lines.push_back(line);
+  }
+
+  void from_budget(book::ReceiptLine& line, const answers::OpenLine& open) {
+    line.what = open.name;
+    line.kind = open.kind;
+    line.source = open.source;
+    line.shares = {{open.vehicle, 1000}};
+    line.under[open.vehicle] = open.name;
+  }
+
+  void in_own_words(book::ReceiptLine& line, const std::string& n, const std::string& what) {
+    line.what = what;
+    const std::string last = last_car();
+    const std::string place =
+        asking_.ask("line " + n + " for", "  for which car? (or stock, tool, overhead, private)", last,
+                    [&](const std::string& typed) -> std::string {
+                      const std::string tag = as_tag(typed);
+                      if (tag.empty())
+                        throw Refusal("found nothing, expected a car, stock, tool, overhead or private");
+                      for (const char* own : {"stock", "tool", "overhead", "private"})
+                        if (tag == own) return tag;
+                      if (std::find(cars_.begin(), cars_.end(), tag) == cars_.end())
+                        throw Refusal(fmt::format("found \"{}\", expected one of {}{}", typed,
+                                                  book::one_of(cars_), did_you_mean(tag, cars_)));
+                      return tag;
+                    });
+    if (std::find(cars_.begin(), cars_.end(), place) == cars_.end()) {
+      line.kind = place;
+      if (place == "stock") stock(line, n);
+      return;
+    }
+    line.shares = {{place, 1000}};
+    line.kind = asking_.ask("line " + n + " kind", "  part, consumable, sublet or fee?", "part",
+                            one_of_these({"part", "consumable", "sublet", "fee"}));
+    if (line.kind != "part") return;
+    const std::string source = asking_.ask("line " + n + " source", "  new, salvage or reman?", "unsaid",
+                                           one_of_these({"new", "salvage", "reman", "unsaid"}));
+    if (source != "unsaid") line.source = source;
+  }
+
+  void stock(book::ReceiptLine& line, const std::string& n) {
+    line.stock =
+        asking_.ask("line " + n + " item", "  which item of the shelf?", line.what, some_words("its name"));
+    line.gives = Quantity::parse(
+        asking_.ask("line " + n + " gives", "  how many are used units of each piece?", "1", pieces()));
+  }
+
+  static Understand pieces() {
+    return [](const std::string& typed) {
+      const Quantity quantity = Quantity::parse(plain_number(typed));
+      if (quantity <= Quantity{}) throw Refusal("found " + typed + ", expected more than 0");
+      return quantity.shown();
+    };
+  }
+
+  void amounts(book::ReceiptLine& line, const std::string& n) {
+    line.quantity = Quantity::parse(asking_.ask("line " + n + " pieces", "  pieces?", "1", pieces()));
+    const bool several = line.quantity != Quantity::of(1000);
+    const std::string amount = asking_.ask(
+        "line " + n + " amount", several ? "  amount for all of them? (or each: @12.50)" : "  amount?", "",
+        [&](const std::string& typed) -> std::string {
+          if (typed.starts_with('@')) return "@" + Price::parse(plain_number(typed.substr(1)), c_).plain(c_);
+          return Money::parse(plain_number(typed), c_).plain(c_);
+        });
+    if (amount.starts_with('@'))
+      line.unit = Price::parse(amount.substr(1), c_);
+    else
+      line.amount = Money::parse(amount, c_);
+    if (line.kind != "part") return;
+    line.core =
+        Money::parse(asking_.ask("line " + n + " core", "  core deposit on one?", "0", no_negative(c_)), c_);
+    if (is_zero(line.core)) return;
+    const std::string by =
+        asking_.ask("line " + n + " core by", "  its last day?", "none", [&](const std::string& typed) {
+          return typed == "none" ? typed : typed_day(typed, receipt_.day, Looks::forward).iso();
+        });
+    if (by != "none") line.core_by = Day::parse(by);
+  }
+
+  bool more_lines() {
+    return asking_.ask("more after " + std::to_string(receipt_.lines.size()),
+                       fmt::format("another line? so far {}", sum().shown(c_)), "y", yes_or_no()) == "yes";
+  }
+
+  void tax() {
+    receipt_.tax = Money::parse(asking_.ask("tax", "tax?", "0", no_negative(c_)), c_);
+    if (!is_zero(receipt_.tax)) {
+      const std::string which =
+          asking_.ask("taxed", "which lines are taxed? (1,3)", "all", [&](const std::string& typed) {
+            (void)taxed_lines(typed);
+            return typed;
+          });
+      for (const std::size_t at : taxed_lines(which)) receipt_.lines[at].taxed = true;
+    }
+    receipt_.shipping = Money::parse(asking_.ask("shipping", "shipping?", "0", no_negative(c_)), c_);
+    receipt_.discount = Money::parse(asking_.ask("discount", "discount?", "0", no_negative(c_)), c_);
+  }
+
+  std::set<std::size_t> taxed_lines(const std::string& typed) const {
+    std::set<std::size_t> all;
+    if (typed == "all") {
+      for (std::size_t i = 0; i < receipt_.lines.size(); ++i) all.insert(i);
+      return all;
+    }
+    std::istringstream in(typed);
+    for (std::string each; std::getline(in, each, ',');) {
+      each.erase(0, each.find_first_not_of(' '));
+      const auto number = scaled(each, 0);
+      if (!number || *number < 1 || static_cast<std::size_t>(*number) > receipt_.lines.size())
+        throw Refusal(fmt::format("found \"{}\", expected all, or numbers of lines from 1 to {}", typed,
+                                  receipt_.lines.size()));
+      all.insert(static_cast<std::size_t>(*number) - 1);
+    }
+    if (all.empty()) throw Refusal("found nothing, expected all, or numbers of lines");
+    return all;
+  }
+
+  Money sum() const {
+    Money sum = receipt_.tax + receipt_.shipping - receipt_.discount;
+    for (const book::ReceiptLine& line : receipt_.lines)
+      sum += (line.amount ? *line.amount : line.unit->times(line.quantity)) +
+             Price::of(line.core).times(line.quantity);
+    return sum;
+  }
+
+  void total() {
+    const Money ours = sum();
+    const auto understand = [&](const std::string& typed) {
+      const Money total = Money::parse(plain_number(typed), c_);
+      if (total == ours) return total.plain(c_);
+      const Money apart = total - ours;
+      throw Refusal(
+          fmt::format("the lines come to {}, the paper says {}: {} {}; < goes back to what is wrong",
+                      ours.shown(c_), total.shown(c_), (is_negative(apart) ? -apart : apart).shown(c_),
+                      is_negative(apart) ? "too much is typed" : "is missing"));
+    };
+    receipt_.total = Money::parse(asking_.ask("total", "total, as printed?", ours.plain(c_), understand), c_);
+  }
+
+  void paid() {
+    std::vector<std::string> purses;
+    for (const answers::Choice& choice : answers::which_purse(book_, "receipt").choices)
+      purses.push_back(choice.value);
+    const auto only = answers::only_purse(book_);
+    const auto last = only ? only : answers::last_purse(book_, "receipt", receipt_.supplier);
+    if (last && std::find(purses.begin(), purses.end(), *last) == purses.end()) purses.push_back(*last);
+    purses.push_back("on account");
+    asking_.tell(listed(purses));
+    const std::string purse =
+        asking_.ask("purse", "paid from which purse?", last.value_or(""), [&](const std::string& typed) {
+          const std::string name = from_list(purses, "a purse")(typed);
+          if (std::find(purses.begin(), purses.end(), name) == purses.end())
+            throw Refusal(fmt::format("found \"{}\", expected {}{}", name, book::one_of(purses),
+                                      did_you_mean(name, purses)));
+          return name;
+        });
+    receipt_.on_account = purse == "on account";
+    if (!receipt_.on_account) receipt_.paid = {{purse, receipt_.total}};
+  }
+
+  void check() {
+    std::string text = fmt::format("{} {} {}, {} {}\n", receipt_.day.iso(), receipt_.supplier,
+                                   receipt_.number, receipt_.total.shown(c_),
+                                   receipt_.on_account ? "on account" : "from " + receipt_.paid[0].first);
+    for (const book::ReceiptLine& line : receipt_.lines)
+      text += fmt::format("  {} {}{}\n", line.quantity.shown(), line.what,
+                          line.shares.empty() ? "" : " for " + line.shares[0].vehicle);
+    asking_.tell(printable_lines(text));
+    if (asking_.ask("keep", "keep it?", "y", yes_or_no()) == "yes") return;
+    asking_.take_back();
+    throw Refusal("receipt: not kept; what was typed waits: nonrunner receipt goes on with it");
+  }
+
+  static std::string printable_lines(const std::string& text) {
+    std::string all;
+    std::istringstream in(text);
+    for (std::string each; std::getline(in, each);) all += in_80(printable(each), 4);
+    return all;
+  }
+
+  std::string last_car() const {
+    for (auto line = receipt_.lines.rbegin(); line != receipt_.lines.rend(); ++line)
+      if (!line->shares.empty()) return line->shares.front().vehicle;
+    return cars_.size() == 1 ? cars_.front() : "";
+  }
+
+  Asking& asking_;
+  const Terminal& terminal_;
+  const book::Book& book_;
+  const Currency& c_;
+  std::vector<answers::OpenLine> open_;
+  std::vector<std::string> cars_;
+  book::Receipt receipt_;
+};
+
+// A draft that is there may be of a paper that nobody wants any more.
+void go_on_or_begin_anew(Asking& asking, Terminal& terminal) {
+  if (!asking.begun()) return;
+  const std::string& supplier = asking.answers().front().answer;
+  terminal.err << in_80(fmt::format("a paper of {} was begun: go on with it? [Y/n]", printable(supplier)), 2);
+  std::string typed;
+  if (!std::getline(*terminal.in, typed))
+    throw Refusal("receipt: the input ended before an answer; the draft is kept");
+  if (!typed.empty() && (typed.front() == 'n' || typed.front() == 'N')) asking.anew();
+}
+
+}  // namespace
+
+book::Receipt asked_receipt(const Given& given, Terminal& terminal, const book::Book& book) {
+  if (terminal.in == nullptr)
+    given.wrong(
+        "found no words, expected TAG AMOUNT WHAT, or --file or --csv; questions are asked at a terminal "
+        "only");
+  Asking asking(terminal, draft_of(terminal, book));
+  go_on_or_begin_anew(asking, terminal);
+  terminal.err << "< goes back a step, Ctrl-C stops and keeps what was typed\n";
+  for (;;) {
+    try {
+      asking.from_the_start();
+      return Paper(asking, terminal, book).asked();
+    } catch (const StepBack&) {
+    }
+  }
+}
+
+void forget_draft(const Terminal& terminal, const book::Book& book) {
+  std::error_code ignored;
+  fs::remove(draft_of(terminal, book), ignored);
+}
+
+}  // namespace nonrunner::commands

@@ -1,0 +1,148 @@
+// A whole paper, asked for line by line.
+#include <sys/stat.h>
+
+#include <catch2/catch.hpp>
+#include <sstream>
+
+#include "book/ledger/entry.h"
+#include "book/questions/figures.h"
+#include "commands/counter.h"
+#include "text/toml.h"
+
+using namespace nonrunner;
+namespace fs = std::filesystem;
+
+namespace {
+
+class Table : public commands::Counter {
+ public:
+  explicit Table(const std::string& name) : Counter(name) {
+    run({"owner", "in", "2500", "--purse", "cash", "--date", "2026-04-01"});
+    run({"buy", "pip", "900", "--date", "2026-04-20"});
+    run({"plan", "pip", "60", "radiator"});
+    run({"receipt", "pip", "9", "rags", "--supplier", "Cleave Yard", "--kind", "consumable", "--whole",
+         "--date", "2026-04-21"});
+  }
+  // The answers, one a line; gives what was asked and said.
+  std::string answer(const std::string& typed) {
+    std::ostringstream out, err;
+    std::istringstream in(typed);
+    commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {{"LOGNAME", "ann"}},
+                                &in};
+    status = commands::run({"receipt", "--book", book().string()}, terminal);
+    return err.str() + out.str();
+  }
+  fs::path draft() const { return book().string() + ".draft-ann"; }
+  book::Entry entry(book::EntryId number) { return book::load_entry(book::Book::open(book()), number); }
+};
+
+}  // namespace
+
+TEST_CASE("a paper by questions: supplier and lines by number, tax on some of them, the difference shown",
+          "[commands]") {
+  Table table("asked-paper");
+  const std::string said = table.answer(
+      "1\n3071\nfri\n"      // Cleave Yard, its number, Friday
+      "1\n\n48\n8\n15\n\n"  // line 1: the radiator of pip, one, 48.00, core 8.00 by the 15th; another line
+      "yard entrance\n\nfee\n\n2,25\nn\n"
+      "3.12\n1\n\n\n"   // tax, on the first line
+      "61.73\n61.37\n"  // a slip, then as printed
+      "\n\n");          // the purse that is usual, keep
+  CHECK(said.find("   1  Cleave Yard\nsupplier? (a number, or its name) number of the paper? (Enter: none) "
+                  "day? [today] ") != std::string::npos);
+  CHECK(said.find("still to come:\n   1  pip: radiator\nline 1: what? (a number, or words)   pieces? [1]   "
+                  "amount?   core "
+                  "deposit on one? [0]   its last day? [none] another line? so far 56.00 [y] ") !=
+        std::string::npos);
+  CHECK(said.find("total, as printed? [61.37]   the lines come to 61.37, the paper says 61.73: 0.36 is "
+                  "missing; < goes back "
+                  "to what is wrong\ntotal, as printed? [61.37] ") != std::string::npos);
+  CHECK(said.find("2026-05-01 Cleave Yard 3071, 61.37 from cash\n  1 radiator for pip\n  1 yard entrance for "
+                  "pip\nkeep it? [y] ") != std::string::npos);
+  CHECK(said.find("entry 5: 61.37 from cash on 2 lines from Cleave Yard\n") != std::string::npos);
+  CHECK(table.status == 0);
+  CHECK(!fs::exists(table.draft()));
+  const book::Book kept = book::Book::open(table.book());
+  CHECK(book::dues(kept).at(0).by == Day(2026, 5, 15));
+  CHECK(book::figures_of(kept, "pip", table.today).cost == Money::parse("962.37", Currency{}));
+  CHECK(table.run({"show", "pip", "--detail"}).find("radiator") != std::string::npos);
+}
+
+TEST_CASE("what was typed is kept for the next call, readable by its owner only", "[commands]") {
+  Table table("asked-draft");
+  const std::string ended = table.answer("Cleave Yard\n3071\n");
+  CHECK(
+      ended.find(
+          "nonrunner: receipt: the input ended before the paper was whole; what was typed is kept: nonrunner "
+          "receipt goes on with it\n") != std::string::npos);
+  CHECK(table.status == 1);
+  struct stat file {};
+  REQUIRE(::stat(table.draft().c_str(), &file) == 0);
+  CHECK((file.st_mode & 0777) == 0600);
+  CHECK(read_file(table.draft().string()) == "supplier\tCleave Yard\nnumber\t3071\n");
+  const std::string on = table.answer("y\ntoday\nhose\n\n\n\n\n12\n\nn\n\n\n\n\n\n\n");
+  CHECK(on.find("a paper of Cleave Yard was begun: go on with it? [Y/n]") == 0);
+  CHECK(on.find("supplier?") == std::string::npos);
+  CHECK(on.find("entry 5: 12.00 from cash for pip, hose\n") != std::string::npos);
+  CHECK(!fs::exists(table.draft()));
+  // Nobody wants the one that was begun.
+  table.answer("Cleave Yard\n");
+  const std::string anew = table.answer("n\nMillgate Parts\n");
+  CHECK(anew.find("supplier? (a number, or its name)") != std::string::npos);
+  CHECK(read_file(table.draft().string()) == "supplier\tMillgate Parts\n");
+}
+
+TEST_CASE("< goes back a step, as often as there are steps", "[commands]") {
+  Table table("asked-back");
+  table.answer("Cleave Yard\n3071\n<\n3072\n<\n<\n<\n<\nMillgate Parts\n");
+  CHECK(read_file(table.draft().string()) == "supplier\tMillgate Parts\n");
+}
+
+TEST_CASE("an answer that does not fit is said in one line and asked again; not kept is kept as a draft",
+          "[commands]") {
+  Table table("asked-wrong");
+  const std::string said = table.answer(
+      "7\nCleave Yard\n\n2026-06-01\ntoday\n"
+      "lamp\nppi\npip\nprat\npart\nyard\nsalvage\n0\n2\n1,234\n@6.50\n-1\n0\nn\n"
+      "-3\n0\n\n\n13\nbamk\ncash\nn\n");
+  for (const char* line :
+       {"  found 7, expected a number from 1 to 1, or who sold it\n",
+        "  found 2026-06-01, which has not come yet, expected 2026-05-02 at the latest\n",
+        "  found \"ppi\", expected one of pip, did you mean \"pip\"?\n",
+        "  found \"prat\", expected part, consumable, sublet or fee, did you mean \"part\"?\n",
+        "  found \"yard\", expected new, salvage, reman or unsaid\n", "  found 0, expected more than 0\n",
+        "  found \"1,234\", which may be 1234 or 1.234; write one of them\n",
+        "  found -1.00, expected 0 or more\n", "  found -3.00, expected 0 or more\n",
+        "  found \"bamk\", expected cash or on account\n",
+        "nonrunner: receipt: not kept; what was typed waits: nonrunner receipt goes on with it\n"}) {
+    INFO(line << "\nin\n" << said);
+    CHECK(said.find(line) != std::string::npos);
+  }
+  CHECK(table.status == 1);
+  CHECK(table.answer("\n\n").find("entry 5: 13.00 from cash for pip, lamp\n") != std::string::npos);
+}
+
+TEST_CASE(
+    "a paper takes the place of the quick line that waited for it, and where nobody sits nothing is asked",
+    "[commands]") {
+  Table table("asked-tray");
+  table.run({"receipt", "pip", "13", "lamp", "--supplier", "Cleave Yard"});
+  const std::string said = table.answer("1\n\n\nlamp\n\n\n\n\n13\n\nn\n\n\n\n\n\n\ny\n");
+  CHECK(said.find("may be the paper of a quick line in the tray") != std::string::npos);
+  CHECK(table.run({"tray"}) == "the tray is empty: every paper is itemised\n");
+  CHECK(table.run({"receipt"}) ==
+        "nonrunner: receipt: found no words, expected TAG AMOUNT WHAT, or --file or --csv; questions are "
+        "asked at a "
+        "terminal only; see: nonrunner receipt --help\n");
+  CHECK(table.status == 2);
+}
+
+TEST_CASE("a draft that fits the book no more, or is none, is asked anew from there", "[commands]") {
+  Table table("asked-spoilt");
+  std::ofstream(table.draft()) << "supplier\tCleave Yard\nnumber\t1\nday\tnever\nline 1 what\tlamp\n";
+  table.answer("y\n");
+  CHECK(table.answer("y\ntoday\n").find("day? [today]") != std::string::npos);
+  CHECK(read_file(table.draft().string()) == "supplier\tCleave Yard\nnumber\t1\nday\t2026-05-02\n");
+  std::ofstream(table.draft()) << "supplier\t\xff\xfe\n";
+  CHECK(table.answer("").find("supplier?") != std::string::npos);
+}
