@@ -2,6 +2,7 @@
 
 #include "book/care/export.h"
 #include "book/care/heads.h"
+#include "book/care/last_backup.h"
 #include "book/care/restore.h"
 #include "book/events/clock.h"
 #include "commands/command.h"
@@ -21,17 +22,34 @@ std::string last_seal(const book::Book& book, const Terminal& terminal) {
   return head.entry == 0 ? "" : fmt::format("  last seal {}\n", head.seal);
 }
 
+// Under the name that was given, else dated in the folder that is set.
+book::DatedCopy copied(const Given& given, const book::Book& book, const Terminal& terminal,
+                       Progress& progress) {
+  if (const auto file = given.word_if(0)) {
+    book::backup(book, *file, std::ref(progress));
+    return {*file, {}};
+  }
+  const auto folder = book.setting("backup-folder");
+  if (!folder) given.wrong("where to? say FILE, or once for all: nonrunner set backup-folder FOLDER");
+  return book::backup_dated(book, *folder, terminal.today, std::ref(progress));
+}
+
 int run_backup(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   Progress progress(terminal, "backup");
-  book::backup(book, given.word(0), std::ref(progress));
+  const book::DatedCopy copy = copied(given, book, terminal, progress);
   const book::EntryId last = book::last_entry(book);
-  if (given.json())
-    terminal.out << words::facts_as_json({{"written", given.word(0)}, {"entries", last}});
-  else
-    terminal.out << fmt::format("{}: a copy of {} up to entry {}\n", given.word(0), book.path().string(),
-                                last)
-                 << last_seal(book, terminal);
+  if (const auto folder = terminal.backups()) book::remember_backup(book, *folder, terminal.today);
+  if (given.json()) {
+    terminal.out << words::facts_as_json({{"written", copy.file.string()}, {"entries", last}});
+    return 0;
+  }
+  terminal.out << fmt::format("{}: a copy of {} up to entry {}\n", copy.file.string(), book.path().string(),
+                              last)
+               << last_seal(book, terminal);
+  for (const fs::path& removed : copy.removed)
+    terminal.out << fmt::format("  {}: removed, as {} later ones are there\n", removed.string(),
+                                book::copies_kept);
   return 0;
 }
 
@@ -79,12 +97,14 @@ int run_restore(const Given& given, Terminal& terminal) {
 
 extern const Command backup, export_command, restore;
 const Command backup{{"backup",
-                      "FILE",
+                      "[FILE]",
                       "a consistent copy of the book, while it is in use",
                       "nonrunner backup shop-2026-05-02.book",
                       {},
                       true,
-                      "Attachments go beside it, into FILE.files."},
+                      "Attachments go beside it, into FILE.files. Without FILE the copy is named by the day "
+                      "and goes into the folder that nonrunner set backup-folder FOLDER named; of those the "
+                      "last ten stay."},
                      run_backup};
 const Command export_command{{"export",
                               "DIR",

@@ -9,12 +9,7 @@ namespace nonrunner::commands {
 namespace {
 
 int run_close(const Given& given, Terminal& terminal) {
-  Day day;
-  try {
-    day = Day::parse(given.word(0));
-  } catch (const Refusal& refusal) {
-    given.wrong(refusal.what());
-  }
+  const Day day = given.word_as_day(0);
   book::Book book = open_book(given, terminal);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return book::close(recording, day); },
@@ -31,11 +26,14 @@ int run_set(const Given& given, Terminal& terminal) {
     return 0;
   }
   if (given.count() == 1) given.wrong("found 1 word, expected NAME VALUE, or none to list them");
+  // The book may be opened from any folder later.
+  std::string value = given.word(1);
+  if (given.word(0) == "backup-folder" && !value.empty()) value = std::filesystem::absolute(value).string();
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
         try {
-          book::set(recording, given.word(0), given.word(1));
+          book::set(recording, given.word(0), value);
         } catch (const Refusal& refusal) {
           // What a setting refuses is a word that was typed; only the end of a period is a rule of the book.
           if (given.word(0) == "closed") throw;
@@ -43,7 +41,7 @@ int run_set(const Given& given, Terminal& terminal) {
         }
         return book::EntryId{0};
       },
-      given.word(0) + " is " + given.word(1));
+      given.word(0) + " is " + value);
 }
 
 }  // namespace
@@ -64,6 +62,7 @@ const Command set_command{{"set",
                            {},
                            true,
                            "  hour          what an own hour must earn\n"
+                           "  backup-folder where backup puts its dated copies: a folder by its whole path\n"
                            "  paper-size    of workbooks: a4 or letter; by the currency where it is not set\n"
                            "  dealer-limit  sales in twelve months that the local dealer rule allows\n"
                            "  tools         expense, or asset: what tools are from now on\n"

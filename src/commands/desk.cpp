@@ -4,6 +4,7 @@
 
 #include "answers/purse.h"
 #include "book/care/heads.h"
+#include "book/care/last_backup.h"
 #include "book/events/typed.h"
 #include "book/ledger/names.h"
 #include "commands/ask.h"
@@ -53,6 +54,18 @@ void expect_new(const book::UnknownVehicle& unknown, Terminal& terminal) {
   if (ask(question, terminal) != 0) throw unknown;
 }
 
+// After a week without a copy, once a day, where somebody is there to read it.
+void remind_of_backup(const book::Book& book, Terminal& terminal) {
+  const auto folder = terminal.backups();
+  if (terminal.in == nullptr || !folder) return;
+  const auto without = book::no_backup_for_a_week(book, *folder, terminal.today);
+  if (!without) return;
+  const bool placed = book.setting("backup-folder").has_value();
+  terminal.err << fmt::format("no copy of this book was made {}: nonrunner backup{}\n",
+                              without->ever ? fmt::format("for {} days", without->days) : "yet",
+                              placed ? "" : " FILE, or once for all: nonrunner set backup-folder FOLDER");
+}
+
 int say(const book::Book& book, const Given& given, Terminal& terminal, book::Recording& recording,
         book::EntryId entry, const Done& done) {
   if (given.json()) {
@@ -62,6 +75,7 @@ int say(const book::Book& book, const Given& given, Terminal& terminal, book::Re
   const std::string said = done(answers::through_purses(book, entry));
   terminal.out << in_80(printable(entry != 0 ? fmt::format("entry {}: {}", entry, said) : said), 2);
   for (const std::string& remark : recording.remarks()) terminal.out << in_80("  " + printable(remark), 4);
+  remind_of_backup(book, terminal);
   return 0;
 }
 
@@ -102,7 +116,9 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal, const E
                     }));
 }
 
-Option date_option() { return {"date", "DAY", "the day of the event, YYYY-MM-DD (else today)"}; }
+Option date_option() {
+  return {"date", "DAY", "the day of the event: fri, 14, 02-14, 3d or 2026-05-02 (else today)"};
+}
 Option purse_option() {
   return {
       "purse", "NAME",
@@ -125,7 +141,7 @@ Distance odometer_of(const Given& given) {
   const auto text = given.text("odometer");
   if (!text) return {};
   try {
-    return Distance::parse(*text);
+    return Distance::parse(plain_number(*text));
   } catch (const Refusal& refusal) {
     given.wrong(std::string("--odometer: ") + refusal.what());
   }

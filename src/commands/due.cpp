@@ -1,11 +1,17 @@
+#include <filesystem>
+#include <fstream>
+
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
 #include "book/questions/owed.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/option_on.h"
+#include "exact/ends.h"
 #include "words/book_json.h"
+#include "words/calendar.h"
 #include "words/in_words.h"
+#include "words/weekday.h"
 
 namespace nonrunner::commands {
 
@@ -17,9 +23,44 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
+// The last days for a phone's own calendar: written beside the place, then put there, whole or not at all.
+int write_calendar(const Given& given, Terminal& terminal, const book::Book& book, const std::string& out) {
+  if (!out.ends_with(".ics"))
+    given.wrong("--calendar: found \"" + out + "\", expected a name that ends in .ics");
+  const auto reminders = words::reminders(book, terminal.today);
+  const std::string arriving = out + ".arriving";
+  std::ofstream file(arriving, std::ios::binary | std::ios::trunc);
+  file << words::calendar(reminders, terminal.now);
+  file.close();
+  std::error_code error;
+  if (file) std::filesystem::rename(arriving, out, error);
+  if (!file || error) {
+    std::filesystem::remove(arriving, error);
+    throw MachineFailure(out + ": the calendar cannot be written there; choose another place");
+  }
+  if (given.json())
+    terminal.out << words::facts_as_json(
+        {{"written", out}, {"last_days", static_cast<std::int64_t>(reminders.size())}});
+  else
+    terminal.out << fmt::format("{}: {} last day{}, each with an alarm two days before\n", out,
+                                reminders.size(), reminders.size() == 1 ? "" : "s");
+  return 0;
+}
+
+std::string with_weekday(Day day) { return day.iso() + " " + words::weekday(day); }
+
+// "in 3 days", "today", "5 days late".
+std::string days_left(Day by, Day on) {
+  const int days = days_between(on, by);
+  if (days == 0) return "today";
+  return days > 0 ? fmt::format("in {} day{}", days, days == 1 ? "" : "s")
+                  : fmt::format("{} day{} late", -days, days == -1 ? "" : "s");
+}
+
 int run_due(const Given& given, Terminal& terminal) {
-  const auto on = given.day("on");
+  const auto on = given.day("on", Looks::forward);
   const book::Book book = open_book(given, terminal);
+  if (const auto out = given.text("calendar")) return write_calendar(given, terminal, book, *out);
   const Currency& c = book.currency();
   const auto dues = book::dues(book, on);
   const auto may = book::may_go_back(book, on.value_or(terminal.today));
@@ -32,20 +73,22 @@ int run_due(const Given& given, Terminal& terminal) {
   for (const book::Due& due : dues) sum += due.amount;
   if (dues.empty()) terminal.out << "nothing is due back\n";
   if (!dues.empty()) {
-    Columns columns("llrll");
-    columns.row({"by", "what", "amount", "from", "line, car"});
+    Columns columns("lllrll");
+    columns.row({"by", "", "what", "amount", "from", "line, car"});
     for (const book::Due& due : dues)
       columns.row(
-          {due.by ? due.by->iso() + (*due.by < on.value_or(terminal.today) ? " late" : "") : "no day",
-           due.what, due.amount.shown(c), due.from,
+          {due.by ? with_weekday(*due.by) : "no day",
+           due.by ? days_left(*due.by, on.value_or(terminal.today)) : "", due.what, due.amount.shown(c),
+           due.from,
            due.line + (due.vehicles.empty() ? "" : (due.line.empty() ? "" : ", ") + joined(due.vehicles))});
     terminal.out << columns.text() << "sum " << sum.shown(c) << "\n";
   }
   if (!may.empty()) {
     terminal.out << "\nmay still go back\n";
-    Columns columns("llrll");
+    Columns columns("lllrll");
     for (const book::MayGoBack& each : may)
-      columns.row({each.by.iso(), each.what, each.refund.shown(c), each.supplier, each.line});
+      columns.row({with_weekday(each.by), days_left(each.by, on.value_or(terminal.today)), each.what,
+                   each.refund.shown(c), each.supplier, each.line});
     terminal.out << columns.text();
   }
   if (!owed.empty()) {
@@ -121,7 +164,14 @@ int run_stock(const Given& given, Terminal& terminal) {
 
 extern const Command due, tray, purses, stock;
 const Command due{
-    {"due", "", "what is to come back, of all cars, by last day", "nonrunner due", {on_option()}, true, ""},
+    {"due",
+     "",
+     "what is to come back, of all cars, by last day",
+     "nonrunner due",
+     {{"on", "DAY", "as it stands at the end of that day, a coming one too: fri (else now)"},
+      {"calendar", "OUT.ics", "writes the last days for a phone's calendar, each with an alarm"}},
+     true,
+     "The calendar (RFC 5545) may be taken in again later: what is there already is changed, not doubled."},
     run_due};
 const Command tray{{"tray", "", "quick lines that wait for their paper", "nonrunner tray", {}, true, ""},
                    run_tray};

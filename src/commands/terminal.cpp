@@ -40,6 +40,11 @@ std::optional<std::filesystem::path> Terminal::heads() const {
   return std::nullopt;
 }
 
+std::optional<std::filesystem::path> Terminal::backups() const {
+  const auto folder = heads();
+  return folder ? std::optional(folder->parent_path() / "backups") : std::nullopt;
+}
+
 namespace {
 
 // A signal reaches nothing but a variable like this one.

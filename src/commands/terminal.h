@@ -31,6 +31,8 @@ struct Terminal {
   // Where the last seal of each book is kept (book/care/heads.h): $XDG_STATE_HOME/nonrunner/heads, else
   // ~/.local/state/nonrunner/heads; nothing where neither is set.
   std::optional<std::filesystem::path> heads() const;
+  // Where it is kept when each book was last copied (book/care/last_backup.h): "backups" beside the heads.
+  std::optional<std::filesystem::path> backups() const;
 };
 
 // Ctrl-C (or SIGTERM) while a Progress lives: thrown out of its next call, so that what was begun is taken

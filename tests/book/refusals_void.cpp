@@ -228,9 +228,11 @@ TEST_CASE("a setting refuses a name it does not know, naming the nearest, and a 
   };
   CHECK(setting("houre", "20") == "set: there is no setting \"houre\", did you mean \"hour\"?");
   CHECK(setting("colour", "20") ==
-        "set: there is no setting \"colour\"; known: hour, dealer-limit, tools, paper-size, purse.NAME");
+        "set: there is no setting \"colour\"; known: hour, dealer-limit, tools, paper-size, backup-folder, "
+        "purse.NAME");
   CHECK(setting("purse.", "asset") ==
-        "set: there is no setting \"purse.\"; known: hour, dealer-limit, tools, paper-size, purse.NAME");
+        "set: there is no setting \"purse.\"; known: hour, dealer-limit, tools, paper-size, backup-folder, "
+        "purse.NAME");
   CHECK(setting("hour", "twenty") ==
         "set hour: found \"twenty\", expected an amount in USD with at most 2 decimals, such as 1250.00");
   CHECK(setting("hour", "-1") == "set hour: found -1, expected 0 or more");

@@ -73,12 +73,20 @@ std::string expect_setting(const Book& book, const std::string& name, const std:
                                 did_you_mean(value, {"a4", "letter"})));
     return value;
   }
+  if (name == "backup-folder") {
+    if (const auto hidden = unseen(value); hidden || !value.starts_with('/'))
+      throw Refusal(
+          fmt::format("set backup-folder: found \"{}\", expected a folder by its whole path, from / on",
+                      cut_to(value, 60)));
+    return value;
+  }
   if (name == "closed") return read(name, [&] { return Day::parse(value); }).iso();
   if (name == "currency" || name == "distance") return value;  // looked at when the book is opened
-  throw Refusal(fmt::format("set: there is no setting \"{}\"{}", name,
-                            nearest(name, {"hour", "dealer-limit", "tools", "paper-size"})
-                                ? did_you_mean(name, {"hour", "dealer-limit", "tools", "paper-size"})
-                                : "; known: hour, dealer-limit, tools, paper-size, purse.NAME"));
+  throw Refusal(
+      fmt::format("set: there is no setting \"{}\"{}", name,
+                  nearest(name, {"hour", "dealer-limit", "tools", "paper-size", "backup-folder"})
+                      ? did_you_mean(name, {"hour", "dealer-limit", "tools", "paper-size", "backup-folder"})
+                      : "; known: hour, dealer-limit, tools, paper-size, backup-folder, purse.NAME"));
 }
 
 void set(Recording& recording, const std::string& name, const std::string& value) {

@@ -4,6 +4,7 @@
 //   hour           money an own hour must earn (0 where it is not set)
 //   dealer-limit   sales in any moving twelve months that the local dealer rule allows
 //   tools          expense (else) or asset: what tools are that are bought from then on
+//   backup-folder  where dated copies of the book go, by its whole path
 //   closed         the last day of the closed period (`close DATE`); it only ever moves forward; an entry
 //   purse.NAME     asset, liability (a card) or credit (what a shop owes us); without it: a name with "card"
 //                  is a liability, one ending in "credit" is credit, every other an asset
