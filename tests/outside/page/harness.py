@@ -357,16 +357,45 @@ def children_of(pid):
     return found
 
 
-def book_of(program, *samples, name="shop.book"):
-    """A fresh book with the events of these sample jobs; where there are none, with their cars appraised and kept."""
+def samples(change=lambda text: text):
+    """A copy of the sample jobs in which `change` was made to each file; its folder."""
+    at = tempfile.mkdtemp(prefix="samples-", dir=folder)
+    for sample in ("sprat", "drayman", "five-cars"):
+        os.mkdir(os.path.join(at, sample))
+        for name in os.listdir(os.path.join(SAMPLES, sample)):
+            with open(os.path.join(SAMPLES, sample, name), encoding="utf-8") as file:
+                text = change(file.read())
+            with open(os.path.join(at, sample, name), "w", encoding="utf-8") as file:
+                file.write(text)
+    return at
+
+
+def until(path, event):
+    """The events of a file up to the first of that kind, in a file beside it: so that the car is still here."""
+    with open(path, encoding="utf-8") as file:
+        kept = file.read().partition(f'  {{ do = "{event}"')[0]
+    cut = path.replace("events.toml", f"until-{event.replace(' ', '-')}.toml")
+    with open(cut, "w", encoding="utf-8") as file:
+        file.write(kept + "]\n")
+    return cut
+
+
+def new_book(program, name="shop.book"):
     book = os.path.join(folder, name)
     run(program, "start", book, "--currency", "USD", "--distance", "mi")
-    for sample in samples:
-        at = os.path.join(SAMPLES, sample)
-        if os.path.exists(os.path.join(at, "events.toml")):
-            run(program, "post", os.path.join(at, "events.toml"), book=book)
-            continue
-        for job in sorted(os.listdir(at)):
-            if job != "by-comparables.toml":
-                run(program, "appraise", os.path.join(at, job), "--keep", book=book)
+    return book
+
+
+def book_of(program, name="shop.book", at=None, what=lambda words: words):
+    """A book in which every room has something to show: a car sold, one finished, one advertised, five looked at, one
+    just bought, a quick line, a running clock. `what` changes each name that is typed here."""
+    at = at or samples()
+    book = new_book(program, name)
+    run(program, "post", os.path.join(at, "drayman", "events.toml"), book=book)
+    run(program, "post", until(os.path.join(at, "sprat", "events.toml"), "buyer deposit"), book=book)
+    for job in sorted(os.listdir(os.path.join(at, "five-cars"))):
+        run(program, "appraise", os.path.join(at, "five-cars", job), "--keep", book=book)
+    run(program, "owner", "in", "5000", "--purse", "cash", book=book)
+    run(program, "buy", "pip", "400", "--purse", "cash", book=book)
+    run(program, "receipt", "pip", "12.50", what("hose"), "--purse", "cash", book=book)
     return book

@@ -138,7 +138,7 @@ def main():
         sys.exit(f"looks.py: axe.min.js was not found at '{given.axe}', axe-core was expected; say --axe")
     with open(given.axe, encoding="utf-8") as file:
         axe = file.read()
-    house = harness.House(given.program, harness.book_of(given.program, "sprat", "drayman", "five-cars"))
+    house = harness.House(given.program, harness.book_of(given.program))
     phone = harness.Phone(house)
     pages = crawl(phone)
     heaviest = 0

@@ -136,7 +136,7 @@ def kills(given, dice):
 
 
 def shop(program, name):
-    book = harness.book_of(program, name=name)
+    book = harness.new_book(program, name)
     harness.run(program, "owner", "in", "90000", "--purse", "cash", book=book)
     harness.run(program, "buy", "pip", "500", "--purse", "cash", book=book)
     harness.run(program, "buy", "wren", "700", "--purse", "cash", book=book)
