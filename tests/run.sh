@@ -11,7 +11,8 @@ case "$#:${1:-}" in
 esac
 . "$(dirname "$0")/../sample-jobs/setup.sh"
 # shellcheck disable=SC2086
-need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux dpkg-dev zsh fish mandoc
+need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux dpkg-dev zsh fish mandoc iproute2 chromium chromium-driver python3-selenium
+command -v npm >/dev/null || need npm
 passed=0
 failed=0
 step() {
@@ -55,6 +56,7 @@ step "the sample jobs' workbooks judged by another program" sh tests/outside/sam
 step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster
 step "a book of 100,000 entries, exported and made again" /usr/bin/python3 tests/outside/programs/made_again.py "$program"
 step "a full disk, missing permissions, an interruption" python3 tests/outside/programs/hostile.py "$program" "$work/hostile"
+tail_lines=20 step "the page in a browser" sh tests/outside/page/browser.sh "$program" ${long:+--long}
 step "the build with sanitizers" wait "$sanitizing"
 (
   renice -n 10 -p "$(sh -c 'echo $PPID')" >/dev/null

@@ -116,20 +116,39 @@ Html choice(const std::string& name, const std::string& label,
   return html("<label><span>{}</span> <select name=\"{}\">{}</select></label>\n", label, name, options);
 }
 
+namespace {
+
+bool is_figure(const Html& cell) {
+  const std::string& text = cell.text();
+  return !text.empty() &&
+         (text.front() == '-' || std::isdigit(static_cast<unsigned char>(text.front())) != 0);
+}
+
+// Headings stand over their figures: to the right where a cell of the column is one.
+Html headings_of(const std::vector<std::string>& headings, const std::vector<std::vector<Html>>& rows) {
+  Html head;
+  for (std::size_t i = 0; i < headings.size(); ++i) {
+    bool figures = false;
+    for (const std::vector<Html>& row : rows)
+      figures = figures || (i > 0 && i < row.size() && is_figure(row[i]));
+    head += figures ? html("<th scope=\"col\" class=\"number\">{}</th>", headings[i])
+                    : html("<th scope=\"col\">{}</th>", headings[i]);
+  }
+  return head;
+}
+
+}  // namespace
+
 Html table(const std::string& caption, const std::vector<std::string>& headings,
            const std::vector<std::vector<Html>>& rows) {
-  Html head, body;
-  for (const std::string& heading : headings) head += html("<th scope=\"col\">{}</th>", heading);
+  Html body;
   for (const std::vector<Html>& row : rows) {
     Html cells;
     for (std::size_t i = 0; i < row.size(); ++i) {
-      const std::string& text = row[i].text();
-      const bool number =
-          !text.empty() && (text.front() == '-' || std::isdigit(static_cast<unsigned char>(text.front())));
       const std::string heading = i < headings.size() ? headings[i] : "";
-      cells += i == 0   ? html("<th scope=\"row\">{}</th>", row[i])
-               : number ? html("<td class=\"number\" data-heading=\"{}\">{}</td>", heading, row[i])
-                        : html("<td data-heading=\"{}\">{}</td>", heading, row[i]);
+      cells += i == 0              ? html("<th scope=\"row\">{}</th>", row[i])
+               : is_figure(row[i]) ? html("<td class=\"number\" data-heading=\"{}\">{}</td>", heading, row[i])
+                                   : html("<td data-heading=\"{}\">{}</td>", heading, row[i]);
     }
     body += html("<tr>{}</tr>\n", cells);
   }
@@ -137,7 +156,7 @@ Html table(const std::string& caption, const std::vector<std::string>& headings,
   return html(
       "<table class=\"{}\">\n<caption>{}</caption>\n<thead><tr>{}</tr></thead>\n<tbody>\n{}</tbody>\n"
       "</table>\n",
-      headings.size() > 3 ? "rows many" : "rows", caption, head, body);
+      headings.size() > 3 ? "rows many" : "rows", caption, headings_of(headings, rows), body);
 }
 
 std::string path_of(std::string_view before, std::string_view part, std::string_view after) {

@@ -54,6 +54,8 @@ function watchPhotos() {
         picture.alt = 'the photo as it will be kept';
         picture.src = URL.createObjectURL(await small);
         field.after(picture);
+        const next = field.form.querySelector('input[type="text"]');  // the amount, with no further tap
+        if (next && !next.value) next.focus();
       } catch (wrong) {
         sayIn(field.form, wrong.message);
       }

@@ -78,6 +78,8 @@ def begin(about, *more):
                 sys.exit(f"{sys.argv[0]}: {tool} was not found; install util-linux and iproute2")
         apart = ["unshare", "--net", "--pid", "--fork", "--kill-child", "--mount-proc"]
         if subprocess.run([*apart, "true"], capture_output=True).returncode != 0:
+            apart[1:1] = ["--user", "--map-root-user"]
+        if subprocess.run([*apart, "true"], capture_output=True).returncode != 0:
             sys.exit(f"{sys.argv[0]}: the right to make a network namespace was not found, root was expected; "
                      "a phone's address cannot be tried without it")
         os.environ["NONRUNNER_APART"] = "yes"

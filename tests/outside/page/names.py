@@ -15,9 +15,9 @@ import looks
 from harness import equal, expect
 
 HOSTILE = """ <img src=x onerror=alert(1)><script>alert(2)</script>"'><svg onload=alert(3)>&lt;{}"""
-# Keys of the events and of the job files whose words a person types.
-KEYS = ("what|supplier|operation|why|text|heading|stock|for|cause|name|description|complaint|correction|shows|trouble|"
-        "number|from|outcome|test|hazards|caution|how|settles|grade")
+# What is no name that a person types: kinds, tags, identifiers, files; all other text of the events and jobs is.
+FIXED = {"do", "vehicle", "to", "id", "kind", "source", "purse", "line", "from", "job", "tag", "vin", "paper", "settles",
+         "use", "place", "state", "replaces", "settled", "who"}
 TREE = r"""
 const tree = (each) => each.tagName + '[' + each.getAttributeNames().sort().join(' ') + ']' +
   ([...each.children].length ? '(' + [...each.children].map(tree).join(',') + ')' : '');
@@ -30,9 +30,15 @@ def ending(words):
     quoted = words.replace("\\", "\\\\").replace('"', '\\"')
 
     def change(text):
-        def each(found):
-            return re.sub(r'"((?:[^"\\]|\\.)*)"', lambda one: f'"{one[1]}{quoted}"' if one[1] else one[0], found[0])
-        return re.sub(r"\b(?:%s)\s*=\s*(?:\"(?:[^\"\\]|\\.)*\"|\[\s*\"[^\]]*\])" % KEYS, each, text)
+        key = ""
+        made = []
+        for part in re.findall(r'"(?:[^"\\]|\\.)*"|#[^\n]*|[\w-]+\s*=|[^"#\w]+|[\w-]+', text):
+            if part.endswith("="):
+                key = part.rstrip("= \t")
+            if part.startswith('"') and len(part) > 2 and key not in FIXED:
+                part = part[:-1] + quoted + '"'
+            made.append(part)
+        return "".join(made)
     return change
 
 
