@@ -32,14 +32,31 @@ WebFile file_of(const std::string& name, const std::string& text) {
   return {name, text, type_of(name), "/" + name + "?" + book::sha256_of(text).substr(0, 8)};
 }
 
+// Without what only its authors read: blanks at the beginning of lines, empty lines, lines that are comments. A
+// comment of the style sheet begins and ends on lines of its own.
+std::string without_comments(const std::string& text) {
+  std::string out;
+  bool inside = false;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    const std::size_t first = std::min(text.find_first_not_of(' ', at), end);
+    const std::string_view line(text.data() + first, end - first);
+    at = end + 1;
+    inside = inside || line.starts_with("/*");
+    if (!inside && !line.empty() && !line.starts_with("//")) out.append(line).push_back('\n');
+    if (inside && line.ends_with("*/")) inside = false;
+  }
+  return out;
+}
+
 std::vector<WebFile> made() {
   std::vector<WebFile> files;
   std::string joined = "'use strict';\n";
-  for (const std::string_view name : scripts) joined += part(name);
+  for (const std::string_view name : scripts) joined += without_comments(part(name));
   files.push_back(file_of("page.js", joined));
   for (const WebPart& each : web_parts())
     if (std::find(scripts.begin(), scripts.end(), each.name) == scripts.end())
-      files.push_back(file_of(each.name, each.text));
+      files.push_back(file_of(each.name, without_comments(each.text)));
   return files;
 }
 

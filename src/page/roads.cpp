@@ -32,7 +32,10 @@ const std::vector<Road>& roads() {
       {"GET", "/page.js", rooms::file},
       {"GET", "/icon.svg", rooms::file},
       {"GET", "/worker.js", rooms::file},
+      {"GET", "/away.js", rooms::file},
       {"GET", "/device", rooms::device},
+      {"GET", "/away", rooms::away},
+      {"GET", "/away.json", rooms::away_lists},
       {"GET", "/known", rooms::known},
   };
   return all;

@@ -34,6 +34,8 @@ Answer year(Visit&);
 Answer workbook(Visit&);
 
 Answer device(Visit&);  // what is on this device only; filled by its script
-Answer known(Visit&);   // which of the ids that a device sent the book does not have
+Answer away(Visit&);    // what works with the house out of reach; filled by its script
+Answer away_lists(Visit&);
+Answer known(Visit&);  // which of the ids that a device sent the book does not have
 
 }  // namespace nonrunner::page::rooms

@@ -23,6 +23,19 @@ TEST_CASE("the page brings its style, its script and its mark, and nothing from 
   CHECK(web_file("/icon.svg")->type == "image/svg+xml");
 }
 
+TEST_CASE("what only its authors read is not sent", "[page]") {
+  for (const std::string name : {"style.css", "page.js", "away.js"}) {
+    const std::string& text = web_file("/" + name)->text;
+    INFO(name);
+    CHECK(text.find("\n//") == std::string::npos);
+    CHECK(text.find("/*") == std::string::npos);
+    CHECK(text.find("\n ") == std::string::npos);
+    CHECK(text.find("\n\n") == std::string::npos);
+  }
+  // What a page may weigh is 60 KB, with its own text.
+  CHECK(web_file("/style.css")->text.size() + web_file("/page.js")->text.size() < 42 << 10);
+}
+
 TEST_CASE("no other name finds a file of the page", "[page]") {
   for (const std::string path :
        {"", "/", "style.css", "//style.css", "/style.css/", "/photo.js", "/../style.css"}) {

@@ -95,8 +95,8 @@ async function askKnown() {
       }
     });
   const young = sent.filter((each) => !old.includes(each));
-  for (let at = 0; at === 0 || at < young.length; at += 200) {
-    const some = young.slice(at, at + 200);
+  for (let at = 0; at === 0 || at < young.length; at += 50) {
+    const some = young.slice(at, at + 50);
     const stop = new AbortController();
     const clock = setTimeout(() => stop.abort(), 20000);
     let answer;
@@ -135,6 +135,7 @@ async function round() {
   const became = new Map();
   clearTimeout(pauseClock);
   try {
+    await houseProves();
     await askKnown();
     const refusedCars = new Set();
     for (const entry of await heldEntries()) {

@@ -118,6 +118,7 @@ async function keep(form, button) {
       if (local) throw new NotNow('the clock runs on this device');
       await Promise.race([send(), new Promise((_, late) =>  // what was kept before goes before
         setTimeout(() => late(new NotNow('what was kept before is still being sent')), 5000))]);
+      if (!reached) await houseProves();
       if (!reached) left = await postNow(form, fields);
       if (left && left.again) throw new NotNow('this device has to be paired again');
     } catch (wrong) {
@@ -179,6 +180,7 @@ function watchForms() {
   document.addEventListener('submit', async (event) => {
     const form = event.target;
     if (!form.hasAttribute('data-kept') || event.defaultPrevented) return;
+    if (new URL(form.getAttribute('action'), location.href).pathname !== '/entry') return;  // no entry of the book
     event.preventDefault();
     if (form.dataset.busy) return;  // a second tap
     form.dataset.busy = 'yes';
@@ -276,6 +278,19 @@ async function watchAway() {
   if (line) line.textContent = words;
 }
 
+// What opens away from home is renewed while the house is in reach, some time after the page itself.
+async function renewAway() {
+  if (reached || Date.now() - (await note('renewed') || 0) < 3600000) return;
+  try {
+    for (const path of ['/away', '/device']) await fetch(path, { cache: 'reload', redirect: 'error' });
+    const answer = await fetch('/away.json', { cache: 'no-store', redirect: 'error' });
+    if (answer.ok) await setNote('lists', await answer.json());
+    await setNote('renewed', Date.now());
+  } catch {
+    // the next contact does it
+  }
+}
+
 // The photo of a form that the house asked about: it belongs to the entry that came of the answer.
 async function askedPhoto() {
   const waiting = await note('photo asked');
@@ -305,5 +320,6 @@ async function begin() {
   watchOutbox();
   send();
   watchAway();
+  setTimeout(renewAway, 15000);
 }
 begin();

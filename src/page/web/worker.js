@@ -6,7 +6,18 @@ const kept = 'pages 1';
 const useful = /^\/(receipt|device|hours|due|shopping|away|seller\/[^/]+)?$/;
 const ours = /^\/(style\.css|page\.js|icon\.svg|away\.js)$/;
 
-self.addEventListener('install', (event) => event.waitUntil(self.skipWaiting()));
+self.addEventListener('install', (event) => event.waitUntil((async () => {
+  const pages = await caches.open(kept);
+  for (const path of ['/away', '/device']) {
+    const answer = await fetch(path, { cache: 'reload' });
+    if (!answer.ok || answer.redirected) continue;
+    const text = await answer.clone().text();
+    await pages.put(new URL(path, self.location.href).href, answer);
+    for (const [, file] of text.matchAll(/(?:src|href)="(\/[\w.-]+\.(?:js|css|svg)\?[0-9a-f]{8})"/g))
+      await pages.add(new URL(file, self.location.href).href);
+  }
+  await self.skipWaiting();
+})()));
 self.addEventListener('activate', (event) => event.waitUntil((async () => {
   for (const name of await caches.keys()) if (name !== kept) await caches.delete(name);
   await self.clients.claim();
@@ -30,7 +41,7 @@ self.addEventListener('fetch', (event) => {
   if (request.method !== 'GET' || address.origin !== self.location.origin) return;
   const path = address.pathname;
   const file = ours.test(path);
-  if (!file && !(request.mode === 'navigate' && useful.test(path))) return;
+  if (!file && request.mode !== 'navigate') return;
   event.respondWith((async () => {
     if (file) {
       const known = await (await caches.open(kept)).match(request.url);
@@ -41,11 +52,13 @@ self.addEventListener('fetch', (event) => {
       const clock = setTimeout(() => stop.abort(), 8000);  // a house that is silent is out of reach
       const answer = await fetch(request, { signal: stop.signal });
       clearTimeout(clock);
-      if (answer.ok && !answer.redirected) event.waitUntil(remember(request, answer.clone(), path));
+      if (answer.ok && !answer.redirected && (file || useful.test(path))) event.waitUntil(remember(request, answer.clone(), path));
       return answer;
     } catch (wrong) {
       const seen = await lastSeen(request, path);
       if (seen) return seen;
+      const away = file ? null : await (await caches.open(kept)).match(new URL('/away', request.url).href);
+      if (away) return away;
       throw wrong;
     }
   })());

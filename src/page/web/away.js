@@ -1,0 +1,184 @@
+// The page that works with the house out of reach. Its lists and the answers for cars that were taken along are what this
+// device fetched last; nothing here computes money: a price that is asked is compared with prices that the house said.
+const made = (tag, words, more = {}) => Object.assign(document.createElement(tag), words === undefined ? {} : { textContent: words }, more);
+
+function hiddenFields(form, fields) {
+  for (const [name, value] of Object.entries(fields)) form.append(made('input', undefined, { type: 'hidden', name, value }));
+}
+function labelled(words, field) {
+  const label = made('label');
+  label.append(made('span', words), ' ', field);
+  return label;
+}
+const moneyField = (name, value = '') =>
+  made('input', undefined, { name, value, type: 'text', inputMode: 'decimal', autocomplete: 'off' });
+function listField(name, values, chosen) {
+  const list = made('select', undefined, { name });
+  list.append(...values.map((value) => made('option', value, { value, selected: value === chosen })));
+  return list;
+}
+function entryForm(fields, parts, button) {
+  const form = made('form', undefined, { method: 'post', action: '/entry' });
+  form.setAttribute('data-kept', '');
+  hiddenFields(form, { kept: '', next: '/away', ...fields });
+  form.append(...parts, made('button', button));
+  return form;
+}
+function folded(summary, ...parts) {
+  const fold = made('details', undefined, { className: 'detail' });
+  fold.append(made('summary', summary), ...parts);
+  return fold;
+}
+
+function showLists(lists) {
+  const form = document.querySelector('#away-room form');
+  form.elements.vehicle.replaceChildren(...listField('', lists.cars, lists.car).children);
+  form.elements.purse.replaceChildren(...listField('', lists.purses, lists.purse).children);
+  document.querySelector('#away-words').replaceChildren(...lists.words.map((value) => made('option', undefined, { value })));
+  const shopping = document.querySelector('#away-shopping');
+  shopping.replaceChildren(made('h2', 'To be bought'), ...lists.shopping.map((line) => folded(line.says, entryForm(
+    { do: 'receipt', vehicle: line.vehicle, what: line.what, ...(line.supplier ? { supplier: line.supplier } : {}) },
+    [labelled('price paid, tax included', moneyField('amount', line.amount)),
+      labelled('purse', listField('purse', lists.purses, lists.purse))], 'Bought'))));
+  if (!lists.shopping.length) shopping.append(made('p', 'Nothing is to be bought.'));
+  const due = document.querySelector('#away-due');
+  const items = made('ul');
+  items.append(...lists.due.map((words) => made('li', words)));
+  due.replaceChildren(made('h2', 'Due back'), lists.due.length ? items : made('p', 'Nothing is due back.'));
+  document.querySelector('#away-room').hidden = false;
+}
+
+// "1:2,3:1": of test 1 its second outcome, of test 3 its first; as the house names its states.
+const keyOf = (seen) => Object.keys(seen).map(Number).sort((a, b) => a - b).map((test) => `${test}:${seen[test]}`).join(',');
+
+// What to do at the price that is asked, by the prices that the house said for this state.
+function adviceAt(asked, state, digits) {
+  const price = (text) => (text === null ? null : coins(text, digits));
+  const said = coins(asked, digits);
+  if (said === null) return asked.trim() ? `${asked} is no price.` : '';
+  const walkAway = price(state.walk_away);
+  const withTests = price(state.with_tests);
+  const from = price(state.test_from);
+  if (from !== null && said >= from && withTests !== null && said <= withTests) return `At ${asked}: test first.`;
+  if (walkAway !== null && said <= walkAway) return `At ${asked}: buy.`;
+  if (walkAway === null && withTests === null) return `At ${asked}: walk away.`;
+  return `At ${asked}: offer less.`;
+}
+
+function showCar(along, lists, drafts) {
+  const seen = drafts[along.tag] || {};
+  const digits = lists.digits;
+  const section = made('section');
+  const head = made('div', undefined, { className: 'fixed' });
+  const tests = made('div');
+  const price = moneyField('', '');
+  price.removeAttribute('name');
+  const advice = made('p');
+  advice.setAttribute('role', 'status');
+  const forms = made('div');
+
+  const stateNow = () => along.states[keyOf(seen)];
+  const tap = async (test, outcome) => {
+    if (seen[test] === outcome) delete seen[test];
+    else seen[test] = outcome;
+    drafts[along.tag] = seen;
+    await setNote('drafts', drafts);
+    show();
+  };
+  const show = () => {
+    const state = stateNow();
+    head.replaceChildren(made('p', undefined, { className: 'verdict' }));
+    head.firstChild.append(made('strong', state ? state.verdict : 'Not taken along'));
+    if (!state) head.append(made('p', `${along.how_whole}: ask the house at home.`));
+    else {
+      if (state.walk_away !== null) head.append(made('p', `never pay more than ${state.walk_away}`, { className: 'figure' }));
+      if (state.next) head.append(made('p', state.next));
+    }
+    advice.textContent = state ? adviceAt(price.value, state, digits) : '';
+    tests.replaceChildren(...along.tests.flatMap((test, at) => {
+      const row = made('div', undefined, { className: 'choices' });
+      const number = at + 1;
+      if (test.seen !== null || test.spoiled) row.append(made('p', test.spoiled ? 'spoiled' : `in the book: ${test.outcomes[test.seen - 1]}`));
+      else
+        row.append(...test.outcomes.map((outcome, which) => {
+          const button = made('button', outcome, { type: 'button', onclick: () => tap(number, which + 1) });
+          button.setAttribute('aria-pressed', String(seen[number] === which + 1));
+          return button;
+        }));
+      return [made('h3', `${number}. ${test.name}`), ...(test.takes ? [made('p', test.takes, { className: 'small' })] : []), row];
+    }));
+    const costs = state ? state.costs_to_name : [];
+    const toSay = made('ul');
+    toSay.append(...costs.map((cost) => made('li', `${cost.what}: ${cost.amount}`)));
+    const outcomes = Object.fromEntries(Object.entries(seen).map(([test, which]) =>
+      [test, `${along.tests[test - 1].name}=${along.tests[test - 1].outcomes[which - 1]}`]));
+    const withSeen = (fields, parts, button) => {
+      const form = entryForm({ vehicle: along.tag, ...fields }, parts, button);
+      for (const words of Object.values(outcomes)) hiddenFields(form, { tests_seen: words });
+      return form;
+    };
+    forms.replaceChildren(
+      ...(costs.length ? [folded('What to say', toSay)] : []),
+      folded('Bought', withSeen({ do: 'buy' }, [labelled('price paid', moneyField('price', price.value)),
+        labelled('purse', listField('purse', lists.purses, lists.purse))], 'Bought')),
+      folded('Left', withSeen({ do: 'pass' }, [labelled('why', made('input', undefined, { name: 'why', type: 'text' }))], 'Left it')));
+  };
+  price.addEventListener('input', () => {
+    const state = stateNow();
+    advice.textContent = state ? adviceAt(price.value, state, digits) : '';
+    for (const field of forms.querySelectorAll('[name=price]')) field.value = price.value;
+  });
+  section.append(made('h2', `${along.tag}: ${along.description}`), made('p', `as of ${along.as_of}; ${along.how_whole}`, { className: 'small' }),
+    head, labelled('price asked', price), advice, tests, forms);
+  show();
+  return section;
+}
+
+async function showCars(lists) {
+  const cars = document.querySelector('#away-cars');
+  const drafts = await note('drafts') || {};
+  const parts = [];
+  for (const tag of lists.looked_at) {
+    const along = await note('along ' + tag);
+    if (along) parts.push(folded(`${tag}: before its seller`, showCar(along, lists, drafts)));
+    const row = made('div', undefined, { className: 'choices' });
+    row.append(made('button', along ? `Take ${tag} along anew` : `Take ${tag} along`, {
+      type: 'button',
+      onclick: async (event) => {
+        const button = event.target;
+        button.disabled = true;
+        button.textContent = `Taking ${tag} along ...`;
+        try {
+          const answer = await fetch(`/take-along/${encodeURIComponent(tag)}.json`, { cache: 'no-store' });
+          if (!answer.ok) throw new Error(String(answer.status));
+          await setNote('along ' + tag, await answer.json());
+          await showCars(lists);
+        } catch {
+          button.disabled = false;
+          button.textContent = `Take ${tag} along: the house is not reached`;
+        }
+      },
+    }));
+    parts.push(row);
+  }
+  cars.replaceChildren(made('h2', 'Before the seller'), ...(parts.length ? parts : [made('p', 'No car was looked at.')]));
+}
+
+(async () => {
+  const show = async (lists) => {
+    document.querySelector('#away-as-of').textContent = `As of ${sinceWords(Date.parse(lists.as_of)).replace('since ', '')}.`;
+    showLists(lists);
+    await showCars(lists);
+  };
+  let lists = await note('lists');
+  if (lists) await show(lists);
+  try {
+    const answer = await fetch('/away.json', { cache: 'no-store' });
+    if (!answer.ok) return;
+    lists = await answer.json();
+    await setNote('lists', lists);
+    if (!document.querySelector('#away-room form').elements.amount.value) await show(lists);
+  } catch {
+    // out of reach: what is on the device stands there already
+  }
+})();
