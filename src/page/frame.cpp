@@ -116,6 +116,21 @@ Html choice(const std::string& name, const std::string& label,
   return html("<label><span>{}</span> <select name=\"{}\">{}</select></label>\n", label, name, options);
 }
 
+Html one_of(const std::string& name, const std::string& label,
+            const std::vector<std::pair<std::string, std::string>>& values, const std::string& chosen) {
+  Html options;
+  for (const auto& [value, words] : values)
+    options +=
+        value == chosen
+            ? html(
+                  "<label class=\"tick\"><input type=\"radio\" name=\"{}\" value=\"{}\" checked> "
+                  "{}</label>\n",
+                  name, value, words)
+            : html("<label class=\"tick\"><input type=\"radio\" name=\"{}\" value=\"{}\"> {}</label>\n", name,
+                   value, words);
+  return html("<fieldset>\n<legend>{}</legend>\n{}</fieldset>\n", label, options);
+}
+
 namespace {
 
 bool is_figure(const Html& cell) {

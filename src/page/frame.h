@@ -26,6 +26,10 @@ Html money_field(const std::string& name, const std::string& label, const std::s
 Html choice(const std::string& name, const std::string& label,
             const std::vector<std::pair<std::string, std::string>>& values, const std::string& chosen = "");
 
+// The same as a list of which one is tapped, where a hand has to be quick: one tap, not two.
+Html one_of(const std::string& name, const std::string& label,
+            const std::vector<std::pair<std::string, std::string>>& values, const std::string& chosen = "");
+
 // A table with its caption and headings; the first column's cells are headings of their rows. A cell that starts
 // with a digit or a minus stands to the right.
 Html table(const std::string& caption, const std::vector<std::string>& headings,

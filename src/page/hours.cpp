@@ -28,7 +28,7 @@ Html off(const Visit& visit, const book::Clock& clock) {
     operation = field("operation", "what was done", clock.operation);
   } else {
     work.insert(work.begin(), {clock.operation, clock.operation});
-    operation = choice("operation", "what was done", work, clock.operation);
+    operation = one_of("operation", "what was done", work, clock.operation);
   }
   const Html hours =
       ask ? html("<p class=\"reason\">{}</p>\n",
