@@ -132,7 +132,8 @@ std::optional<Question> ask_line(const book::Book& book, const Entering& enterin
     words = text_at(lines->items.front(), "what");
     tag = text_at(lines->items.front(), "to");
   }
-  if (words.empty() || tag.empty()) return std::nullopt;
+  const std::vector<std::string> known = book::all_tags(book);  // a new car has no budget
+  if (words.empty() || std::find(known.begin(), known.end(), tag) == known.end()) return std::nullopt;
   const Placing placing = placing_of(book, name, tag, words, {}, name == "hours");
   if (placing.close.empty()) return std::nullopt;
   Question question = question_of(placing, name, words);

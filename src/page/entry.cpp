@@ -81,7 +81,7 @@ Answer sent_back(const Visit& visit, const Form& form, const std::string& reason
 
 // The place of a form is its page: it stands before no message.
 std::string without_place(std::string text) {
-  for (const char* place : {"form: ", "the event: "})
+  for (const char* place : {"form:0: ", "form: ", "the event: "})
     if (text.starts_with(place)) text.erase(0, std::string(place).size());
   return text;
 }

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <map>
 
+#include "answers/budget.h"
 #include "answers/links.h"
 #include "book/events/attach.h"
 #include "book/events/post.h"
+#include "book/ledger/names.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 
@@ -193,17 +195,37 @@ const char* own_kind(const std::string& to) {
   return to == "tools" ? "tool" : to == "owner" ? "private" : to == "overhead" ? "overhead" : nullptr;
 }
 
+// What a line of the car's budget is to the shop; empty: the budget does not have it.
+std::string kind_of_line(const book::Book& book, const std::string& tag, const std::string& what) {
+  using Kind = appraisal::EstimatedLine::Kind;
+  const auto tags = book::all_tags(book);
+  if (std::find(tags.begin(), tags.end(), tag) == tags.end()) return "";
+  const auto budget = answers::budget_of(book, tag);
+  if (!budget) return "";
+  for (const answers::BudgetLine& line : budget->lines) {
+    if (!answers::same_name(line.estimate.what, what)) continue;
+    if (line.estimate.kind == Kind::consumable) return "consumable";
+    if (line.estimate.kind == Kind::sublet) return "sublet";
+    return line.estimate.kind == Kind::fees ? "fee" : "part";
+  }
+  return "";
+}
+
 // The words of a receipt's lines, and what they are where that was not said.
 void complete_lines(const book::Book& book, Value& event) {
   for (auto& [key, lines] : event.entries) {
     if (key != "line" || lines.kind != Value::Kind::array) continue;
     for (Value& line : lines.items) {
-      const Value* to = line.find("to");
-      const char* own = to ? own_kind(to->text) : nullptr;
+      const Value* car = line.find("to");
+      const std::string to = car ? car->text : "";
+      const char* own = own_kind(to);
       const bool back = line.find("core_of") || line.find("return_of");
       if (own) put(line, "kind", text_value(own));
-      if (!line.find("kind") && !back) put(line, "kind", text_value("part"));
       name_lines(book, line, "what", "to", false);
+      const Value* what = line.find("what");
+      if (line.find("kind") || back || !what) continue;
+      const std::string guessed = to.empty() ? "" : kind_of_line(book, to, what->text);
+      put(line, "kind", text_value(guessed.empty() ? "part" : guessed));
     }
   }
 }
@@ -212,20 +234,20 @@ void complete_lines(const book::Book& book, Value& event) {
 Form spelled_out(const book::Book& book, const Form& form) {
   if (form.get("do") != "receipt" || form.get("amount").empty()) return form;
   Form whole;
-  const std::string to = form.get("vehicle");
   for (const auto& [name, value] : form.fields) {
     const bool of_line = name == "amount" || name == "what" || name == "kind" || name == "source" ||
                          name == "core" || name == "core_by" || name == "for" || name == "id" ||
                          name == "more";
     if (name == "vehicle")
       whole.set("line.1.to", value);
+    else if (name == "purse" && !form.has("paid"))
+      whole.set("paid", value);
     else if (of_line)
       whole.set("line.1." + name, value);
     else
       whole.set(name, value);
   }
   if (form.get("what").empty()) whole.set("line.1.what", "not named yet");
-  if (form.get("kind").empty()) whole.set("line.1.kind", own_kind(to) ? own_kind(to) : "part");
   const auto amount = [&](const char* key) {
     const Value value = number_value(form.get(key));
     return value.kind == Value::Kind::text ? Money{} : Money::parse(value.text, book.currency());
