@@ -10,8 +10,8 @@
 #include "exact/ends.h"
 #include "words/book_json.h"
 #include "words/calendar.h"
+#include "words/days.h"
 #include "words/in_words.h"
-#include "words/weekday.h"
 
 namespace nonrunner::commands {
 
@@ -47,16 +47,6 @@ int write_calendar(const Given& given, Terminal& terminal, const book::Book& boo
   return 0;
 }
 
-std::string with_weekday(Day day) { return day.iso() + " " + words::weekday(day); }
-
-// "in 3 days", "today", "5 days late".
-std::string days_left(Day by, Day on) {
-  const int days = days_between(on, by);
-  if (days == 0) return "today";
-  return days > 0 ? fmt::format("in {} day{}", days, days == 1 ? "" : "s")
-                  : fmt::format("{} day{} late", -days, days == -1 ? "" : "s");
-}
-
 int run_due(const Given& given, Terminal& terminal) {
   const auto on = given.day("on", Looks::forward);
   const book::Book book = open_book(given, terminal);
@@ -77,9 +67,9 @@ int run_due(const Given& given, Terminal& terminal) {
     columns.row({"by", "", "what", "amount", "from", "line, car"});
     for (const book::Due& due : dues)
       columns.row(
-          {due.by ? with_weekday(*due.by) : "no day",
-           due.by ? days_left(*due.by, on.value_or(terminal.today)) : "", due.what, due.amount.shown(c),
-           due.from,
+          {due.by ? words::shown_day(*due.by) : "no day",
+           due.by ? words::days_left(*due.by, on.value_or(terminal.today)) : "", due.what,
+           due.amount.shown(c), due.from,
            due.line + (due.vehicles.empty() ? "" : (due.line.empty() ? "" : ", ") + joined(due.vehicles))});
     terminal.out << columns.text() << "sum " << sum.shown(c) << "\n";
   }
@@ -87,8 +77,8 @@ int run_due(const Given& given, Terminal& terminal) {
     terminal.out << "\nmay still go back\n";
     Columns columns("lllrll");
     for (const book::MayGoBack& each : may)
-      columns.row({with_weekday(each.by), days_left(each.by, on.value_or(terminal.today)), each.what,
-                   each.refund.shown(c), each.supplier, each.line});
+      columns.row({words::shown_day(each.by), words::days_left(each.by, on.value_or(terminal.today)),
+                   each.what, each.refund.shown(c), each.supplier, each.line});
     terminal.out << columns.text();
   }
   if (!owed.empty()) {

@@ -8,6 +8,7 @@
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "words/calendar.h"
 #include "words/days.h"
 #include "words/in_words.h"
 
@@ -102,6 +103,14 @@ Answer rooms::due(Visit& visit) {
     owed.push_back({safe(words::in_words(each)), safe(each.amount.shown(c))});
   if (!owed.empty()) content += table("Owed to others", {"to whom", "amount"}, owed);
   return page(visit, "Due", content);
+}
+
+Answer rooms::due_calendar(Visit& visit) {
+  Answer answer;
+  answer.type = "text/calendar; charset=utf-8";
+  answer.body = words::calendar(words::reminders(visit.book, visit.today), visit.now);
+  answer.save_as = "due.ics";
+  return answer;
 }
 
 }  // namespace nonrunner::page

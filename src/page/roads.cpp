@@ -19,6 +19,7 @@ const std::vector<Road>& roads() {
       {"POST", "/tray", rooms::tray_answer, Road::Body::form},
       {"GET", "/paper/*", rooms::paper},
       {"GET", "/due", rooms::due},
+      {"GET", "/due.ics", rooms::due_calendar},
       {"GET", "/shopping", rooms::shopping},
       {"GET", "/entries", rooms::entries},
       {"GET", "/correct/*", rooms::correct},

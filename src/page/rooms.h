@@ -19,6 +19,7 @@ Answer tray_answer(Visit&);  // the same, or another one
 Answer paper(Visit&);
 Answer hours(Visit&);
 Answer due(Visit&);
+Answer due_calendar(Visit&);  // the same for a phone's own calendar
 Answer shopping(Visit&);
 Answer entries(Visit&);
 Answer correct(Visit&);

@@ -6,7 +6,7 @@
 
 namespace nonrunner::words {
 
-std::string shown_day(Day day) { return std::string(weekday(day)) + " " + day.iso(); }
+std::string shown_day(Day day) { return day.iso() + " " + weekday(day); }
 
 std::string days_left(Day by, Day today) {
   const int days = days_between(today, by);

@@ -6,7 +6,7 @@
 
 namespace nonrunner::words {
 
-std::string shown_day(Day);                // "Fri 2025-07-04"
+std::string shown_day(Day);                // "2025-07-04 Fri"
 std::string days_left(Day by, Day today);  // "today", "in 3 days", "2 days late"
 
 }  // namespace nonrunner::words
