@@ -24,7 +24,7 @@ need() {
 }
 
 build_packages="g++ cmake ninja-build pkg-config libsqlitecpp-dev libsqlite3-dev libboost-dev libboost-program-options-dev
-  libxlsxwriter-dev catch2 libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libeigen3-dev libcsv-dev libutf8proc-dev nettle-dev zlib1g-dev libssl-dev"
+  libxlsxwriter-dev catch2 libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libeigen3-dev libcsv-dev libutf8proc-dev nettle-dev zlib1g-dev libssl-dev libqrcodegencpp-dev"
 
 # How far a build is, from what ninja says on standard input: on a terminal one line that is written over, else a line
 # every half minute. The whole of it goes into the log beside the folder.

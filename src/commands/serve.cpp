@@ -2,12 +2,16 @@
 #include <cstdlib>
 #include <ctime>
 
+#include "answers/question.h"
 #include "book/care/devices.h"
 #include "book/care/heads.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/moment.h"
+#include "commands/qr_code.h"
 #include "exact/ends.h"
+#include "page/authority.h"
 #include "page/house.h"
 #include "page/serving.h"
 #include "words/paired.h"
@@ -82,9 +86,13 @@ std::string new_code(book::Book& book, const page::Moment& moment) {
   return code;
 }
 
+// With a picture of it for a phone's camera, where the address is one that a phone reaches.
 void show_code(Terminal& terminal, const std::string& origin, const std::string& code) {
-  terminal.out << fmt::format("to pair a device, within {} minutes: {}/pair#{}\n", book::code_minutes, origin,
-                              code);
+  const std::string address = fmt::format("{}/pair#{}", origin, code);
+  terminal.out << fmt::format("to pair a device, within {} minutes: {}\n", book::code_minutes, address);
+  const bool here =
+      origin.find("//127.0.0.1") != std::string::npos || origin.find("//[::1]") != std::string::npos;
+  if (!here && terminal.out_is_terminal) terminal.out << qr_in_half_blocks(address);
 }
 
 // For a house that is open already, in another terminal or by itself.
@@ -101,26 +109,108 @@ int pair_one_more(const Given& given, Terminal& terminal) {
   return 0;
 }
 
-int run_serve(const Given& given, Terminal& terminal) {
-  if (given.flag("devices")) return list_devices(given, terminal);
-  if (const auto name = given.text("forget")) return forget(given, terminal, *name);
-  if (given.flag("pair")) return pair_one_more(given, terminal);
+// How the home network reaches the house: as it was served there last, else as is said, else as is answered.
+book::HouseAddress home_address(const Given& given, Terminal& terminal, const book::Book& book, int port) {
+  const std::string address = *given.text("lan");
+  if (!page::is_private_address(address))
+    given.wrong(fmt::format(
+        "--lan: found \"{}\", expected one private address of this machine, such as 192.168.1.20", address));
+  if (port == 0) given.wrong("--port: found 0, expected a port that stays, for the home network");
+  if (given.flag("plain") && given.flag("authority"))
+    given.wrong("found --plain and --authority, expected one of them");
+  if (given.flag("plain")) return {"http", address, port};
+  if (given.flag("authority")) return {"https", address, port};
+  if (const auto before = book::house_address(book)) return {before->scheme, address, port};
+  const answers::Question question{"serve",
+                                   "in the home network the page can go two ways",
+                                   {{"p",
+                                     "nothing to install; everybody in this network can read along, and away "
+                                     "from home the page opens but not "
+                                     "after a reload",
+                                     "plain", ""},
+                                    {"a",
+                                     "under TLS, by an authority of the shop that you install once on each "
+                                     "device; away from home the page opens "
+                                     "in every way",
+                                     "authority", ""}},
+                                   std::nullopt};
+  return {ask(question, terminal) == 0 ? "http" : "https", address, port};
+}
+
+// Refused before anything listens; remembered once it does.
+void expect_movable(book::Book& book, const book::HouseAddress& home, bool move) {
+  const page::Moment moment = moment_now();
+  book::Recording recording(book, moment.now, moment.today);
+  book::set_house_address(recording, home, move);
+}
+void remember_home(book::Book& book, const book::HouseAddress& home, bool move) {
+  const page::Moment moment = moment_now();
+  book::Recording recording(book, moment.now, moment.today);
+  book::set_house_address(recording, home, move);
+  recording.keep();
+}
+
+std::vector<page::Listening> doors(int port, const std::optional<book::HouseAddress>& home,
+                                   const std::optional<page::Authority>& authority) {
+  std::vector<page::Listening> at{{"http", "127.0.0.1", port, {}, false, ""},
+                                  {"http", "::1", port, {}, true, ""}};
+  if (!home) return at;
+  at.push_back({home->scheme, home->address, home->port, {}, false, ""});
+  if (!authority) return at;
+  at.back().certificate = page::certificate_for(*authority, home->address);
+  at.push_back(
+      {"http", home->address, port == 65535 ? port - 1 : port + 1, {}, false, authority->certificate});
+  return at;
+}
+
+void say_where(Terminal& terminal, const book::Book& book, const page::House& house,
+               const std::optional<book::HouseAddress>& home,
+               const std::optional<page::Authority>& authority) {
+  terminal.out << fmt::format("the page of {}: {}/\n", book.path().string(), house.ours().front().origin());
+  if (!home) return;
+  terminal.out << fmt::format("in the home network: {}/\n", home->origin());
+  if (authority)
+    terminal.out << fmt::format(
+        "the authority that each device has to install once, while a code is open: {}/authority.crt\n"
+        "its SHA-256 fingerprint: {}\n",
+        house.ours().back().origin(), authority->fingerprint);
+  else
+    terminal.out << "everybody in this network can read along\n";
+}
+
+int open_house(const Given& given, Terminal& terminal) {
   const int port = port_of(given);
   book::Book book = book_of_the_house(given, terminal);
+  std::optional<book::HouseAddress> home;
+  if (given.text("lan"))
+    home = home_address(given, terminal, book, port);
+  else if (given.flag("plain") || given.flag("authority") || given.flag("move"))
+    given.wrong("found --plain, --authority or --move, expected them with --lan ADDRESS");
+  if (home) expect_movable(book, *home, given.flag("move"));
+  std::optional<page::Authority> authority;
+  if (home && home->scheme == "https") authority = page::authority_of(book.path());
   page::HouseKeeping keeping;
-  keeping.at = {{"http", "127.0.0.1", port, {}, false}, {"http", "::1", port, {}, true}};
+  keeping.at = doors(port, home, authority);
   keeping.open_book = [&] { return book_of_the_house(given, terminal); };
   keeping.now = moment_now;
   keeping.owner = terminal.login().empty() ? "owner" : terminal.login();
   keeping.log = book.path().string() + ".log";
   page::House house(std::move(keeping));
-  terminal.out << fmt::format("the page of {}: {}/\n", book.path().string(), house.ours().front().origin());
+  if (home) remember_home(book, *home, given.flag("move"));
+  say_where(terminal, book, house, home, authority);
   if (!given.flag("no-code"))
-    show_code(terminal, house.ours().front().origin(), new_code(book, moment_now()));
+    show_code(terminal, home ? home->origin() : house.ours().front().origin(), new_code(book, moment_now()));
   terminal.out << "Ctrl-C ends it\n" << std::flush;
   if (!house.run()) std::_Exit(0);  // a long computation that changes nothing is not waited for
   terminal.out << "the page is closed\n";
   return 0;
+}
+
+int run_serve(const Given& given, Terminal& terminal) {
+  if (given.flag("devices")) return list_devices(given, terminal);
+  if (const auto name = given.text("forget")) return forget(given, terminal, *name);
+  if (given.flag("pair")) return pair_one_more(given, terminal);
+  return open_house(given, terminal);
 }
 
 }  // namespace
@@ -132,13 +222,20 @@ const Command serve{
      "the shop as a page in the browser, here or in the home network",
      "nonrunner serve",
      {{"port", "N", "the port (else 8417)"},
+      {"lan", "ADDRESS", "in the home network as well, by this private address of this machine"},
+      {"plain", "", "with --lan: http; everybody in the network can read along"},
+      {"authority", "", "with --lan: https, by an authority of the shop that each device installs"},
+      {"move", "", "with --lan: by another address than its devices were paired by"},
       {"pair", "", "a new pairing code for the house that is open already"},
       {"no-code", "", "opens the house without a pairing code"},
       {"devices", "", "lists the devices that were paired"},
       {"forget", "NAME", "lets that device in no more"}},
      true,
      "A device is let in once it is paired: open the address with its code in the browser of that "
-     "device."},
+     "device. What a phone keeps away from home hangs on scheme, address and port: give this machine "
+     "a fixed address in the settings of your router. The authority lies in BOOK.authority, its key "
+     "readable by you alone; it can speak for private addresses only. What was asked for is written in "
+     "BOOK.log."},
     run_serve};
 
 }  // namespace nonrunner::commands

@@ -564,7 +564,7 @@ void House::Rooms::listen_at(const Listening& listening, const fs::path&) {
   }
   const int port = door->acceptor.local_endpoint().port();
   ours_.push_back(ours_of(listening.scheme, listening.address, port));
-  door->porter = std::make_unique<Porter>(ours_.back(), keeping_.limits, keeping_.owner);
+  door->porter = std::make_unique<Porter>(ours_.back(), keeping_.limits, keeping_.owner, listening.offers);
   doors_.push_back(std::move(door));
 }
 

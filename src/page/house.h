@@ -30,6 +30,8 @@ struct Listening {
   int port = 0;                            // 0: the machine chooses one
   std::optional<Certificate> certificate;  // with https
   bool may_lack = false;                   // an address that the machine may not have: ::1
+  std::string
+      offers;  // the shop's authority (PEM): nothing else is answered here, and that while a code is open
 };
 
 struct HouseKeeping {

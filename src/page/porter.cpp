@@ -83,8 +83,12 @@ Reply plain_refusal(int status, const std::string& says) {
   return reply;
 }
 
-Porter::Porter(Ours ours, const Limits& limits, std::string owner)
-    : ours_(std::move(ours)), limits_(limits), owner_(std::move(owner)), pace_(limits.changes_a_second) {
+Porter::Porter(Ours ours, const Limits& limits, std::string owner, std::string offers)
+    : ours_(std::move(ours)),
+      limits_(limits),
+      owner_(std::move(owner)),
+      offers_(std::move(offers)),
+      pace_(limits.changes_a_second) {
   const std::string& host = ours_.host();
   const std::size_t colon = host.rfind(':');
   const bool has_port = colon != std::string::npos && host.find(']', colon) == std::string::npos;
@@ -119,13 +123,19 @@ std::optional<Reply> Porter::to_its_place(const Head& head, const book::Book& bo
     admission.shown_road = request.path;
     return std::nullopt;
   };
+  if (!offers_.empty()) {
+    if (reads(head) && request.path == "/authority.crt") return goes(To::authority);
+    return refusal(404, "there is no such page", false);
+  }
   if (request.path == "/pair") {
     if (head.method == "PUT") return not_so("GET, POST", request.wants_json);
     if (!reads(head)) admission.body = Body::form;
     return goes(To::pairing);
   }
   if (reads(head) && request.path == "/proof") return goes(To::proof);
-  if (reads(head) && (request.path == "/style.css" || request.path == "/pair.js")) return goes(To::file);
+  if (reads(head) &&
+      (request.path == "/style.css" || request.path == "/pair.js" || request.path == "/worker.js"))
+    return goes(To::file);
   admission.device = book::device_of(book, cookie_of(head, cookie_));
   if (!admission.device) return not_paired(head, request.wants_json);
   request.device = admission.device->name;
@@ -188,18 +198,32 @@ Admission Porter::admit(const Head& head, const book::Book& book, double seconds
 
 Reply Porter::pairing_page(const std::string& says, int status) const {
   const Html said = says.empty() ? Html() : html("<p class=\"reason\" role=\"alert\">{}</p>\n", says);
+  const Html trusted = ours_.scheme == "https"
+                           ? html(
+                                 "<details>\n<summary>The browser warned of this page</summary>\n<p>It does "
+                                 "not know the authority of the shop "
+                                 "yet. As long as the warning is only clicked away it keeps nothing of the "
+                                 "page: away from home there is none. "
+                                 "The terminal names the address of the authority's file, and its "
+                                 "fingerprint. Fetch it, compare the fingerprint "
+                                 "in the device's settings, install it there as an authority, and open this "
+                                 "page anew. It speaks for private "
+                                 "addresses only, and is installed once.</p>\n</details>\n")
+                           : Html();
+  const Html fields =
+      labelled("code", "Code", "sixteen letters and digits") +
+      labelled("device", "Name of this device", "as it stands in the list of devices: kitchen phone") +
+      labelled("person", "Whose is it", "left empty: the owner's");
   Reply reply;
-  reply.answer = bare_page(
-      "Pair this device",
-      html(
-          "{}<p>Only devices of this shop are let in. The code stands in the terminal in which the house was "
-          "opened; it holds once and for ten minutes.</p>\n<form method=\"post\" action=\"/pair\">\n{}{}{}"
-          "<button>Pair</button>\n</form>\n<p class=\"small\">Paired already? <a href=\"/\">Open the "
-          "shop</a></p>\n",
-          said, labelled("code", "Code", "sixteen letters and digits"),
-          labelled("device", "Name of this device", "as it stands in the list of devices: kitchen phone"),
-          labelled("person", "Whose is it", "left empty: the owner's")),
-      true);
+  reply.answer =
+      bare_page("Pair this device",
+                html("{}<p>Only devices of this shop are let in. The code stands in the terminal in which "
+                     "the house was opened; "
+                     "it holds once and for ten minutes.</p>\n<form method=\"post\" "
+                     "action=\"/pair\">\n{}<button>Pair</button>\n"
+                     "</form>\n<p class=\"small\">Paired already? <a href=\"/\">Open the shop</a></p>\n{}",
+                     said, fields, trusted),
+                true);
   reply.answer.status = status;
   return reply;
 }
@@ -266,6 +290,14 @@ Reply proof(const Request& request, const book::Book& book) {
   return reply;
 }
 
+Reply authority_file(const std::string& certificate) {
+  Reply reply;
+  reply.answer.type = "application/x-x509-ca-cert";
+  reply.answer.save_as = "authority.crt";
+  reply.answer.body = certificate;
+  return reply;
+}
+
 Reply file(const Request& request) {
   const WebFile* found = web_file(request.path);
   if (!found) return plain_refusal(404, "there is no such page");
@@ -286,6 +318,9 @@ Reply Porter::answer(Admission& admission, book::Book& book, const Moment& momen
         return admission.refused;
       case To::file:
         return file(request);
+      case To::authority:
+        if (!book::code_is_open(book, moment.now)) return plain_refusal(404, "there is no such page");
+        return authority_file(offers_);
       case To::proof:
         return proof(request, book);
       case To::pairing:

@@ -29,7 +29,7 @@ struct Reply {
 };
 
 struct Admission {
-  enum class To { nobody, file, pairing, proof, room } to = To::nobody;
+  enum class To { nobody, file, pairing, proof, authority, room } to = To::nobody;
   Reply refused;  // where it goes to nobody
   Request request;
   std::optional<book::Device> device;
@@ -42,8 +42,9 @@ struct Admission {
 
 class Porter {
  public:
-  // `owner`: whose a device is that says nothing of it.
-  Porter(Ours ours, const Limits& limits, std::string owner);
+  // `owner`: whose a device is that says nothing of it. `offers`: the shop's authority, where that is all that is
+  // answered here.
+  Porter(Ours ours, const Limits& limits, std::string owner, std::string offers = "");
 
   // Looks at the head. Refused after what guard() refuses, the first that applies:
   //   400 a target that is no text   303, 401 no device of ours   404 no such road   405 not so
@@ -63,7 +64,7 @@ class Porter {
   Reply pairing_page(const std::string& says, int status) const;
   Ours ours_;
   Limits limits_;
-  std::string owner_, cookie_;
+  std::string owner_, offers_, cookie_;
   Pace pace_;
 };
 
