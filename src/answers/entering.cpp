@@ -63,7 +63,7 @@ Event read_event(const book::Book& book, const Entering& entering) {
   const bool is_receipt = text_at(bare, "do") == "receipt";
   std::erase_if(bare.entries, [&](const auto& each) {
     const std::string& key = each.first;
-    return key == "kept" || (!is_receipt && (key == "for" || key == "done" || key == "more"));
+    return key == "kept_as" || (!is_receipt && (key == "for" || key == "done" || key == "more"));
   });
   return book::read<Event>(Table(bare, "form", "the event"), book.currency());
 }
@@ -174,9 +174,8 @@ void answer(Entering& entering, const std::string& option, const std::string& va
   }
 }
 
-Question is_it_new(const book::UnknownVehicle& unknown) {
-  std::string words = unknown.what();
-  words = words.substr(0, words.rfind(" if it is"));
+Question is_it_new(const std::string& refused) {
+  const std::string words = refused.substr(0, refused.rfind(" if it is"));
   return {"new car", words + " is it a new one", {{"y", "it is", "new", ""}, {"n", "it is not", "", ""}}, 1};
 }
 

@@ -26,8 +26,8 @@ struct Entering {
 // Refusal for an event that cannot be read.
 std::optional<Question> to_ask(const book::Book&, Entering&);
 void answer(Entering&, const std::string& option, const std::string& value);
-// Is the car a new one? With the option `new`.
-Question is_it_new(const book::UnknownVehicle&);
+// Is the name that was refused a new one? With the option `new`.
+Question is_it_new(const std::string& refused);
 
 // Nobody can be asked: it is taken as another one, from the purse used last. Gives the entry that it may be the
 // same as.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "answers/entering.h"
 #include "answers/purse.h"
 #include "book/care/heads.h"
 #include "book/care/last_backup.h"
@@ -47,11 +48,7 @@ book::EntryId recorded(book::Recording& recording, const Event& event) {
 // Whether a car that the book does not know is a new one; throws the refusal where it is not, or nobody is there.
 void expect_new(const book::UnknownVehicle& unknown, Terminal& terminal) {
   if (terminal.in == nullptr) throw unknown;
-  std::string words = unknown.what();
-  words = words.substr(0, words.rfind(" if it is"));
-  const answers::Question question{
-      "new car", words + " is it a new one", {{"y", "it is", "new", ""}, {"n", "it is not", "", ""}}, 1};
-  if (ask(question, terminal) != 0) throw unknown;
+  if (ask(answers::is_it_new(unknown.what()), terminal) != 0) throw unknown;
 }
 
 // After a week without a copy, once a day, where somebody is there to read it.

@@ -24,7 +24,8 @@ constexpr const char* file =
 constexpr const char* marks =
     "An event about one car may also say what it is to the car's budget: for (the line that it stands under, "
     "or "
-    "none), done = true, more = true (more is to come under it), still_to_do (lines that stay open).";
+    "none), done = true, more = true (more is to come under it), still_to_do (lines that stay open). What a "
+    "phone kept has kept_as, the id by which it is entered once.";
 
 // A line with its first word in a column of its own.
 std::string beside(const std::string& first, std::size_t width, const std::string& text) {

@@ -25,7 +25,7 @@ Html brought_back(const Visit& visit, const book::Due& due) {
                 hidden("do", "tool deposit back") + next + hidden("what", due.what) +
                     (due.from.empty() ? Html() : hidden("supplier", due.from)) +
                     money_field("amount", "came back", due.amount.plain(c)) +
-                    purse_choice(visit.book, "purse", likely_purse(visit.book, "tool deposit", due.from)),
+                    purse_choice(visit.book, "purse", likely_purse(visit.book, "tool deposit", "")),
                 "Brought back");
   book::BackSaid said;
   said.day = visit.today;

@@ -43,7 +43,7 @@ Answer asked(const Visit& visit, const Form& form, const answers::Question& ques
   const Html leave = html("<a href=\"{}\">leave it out</a>\n", way_of(form, "/"));
   return page(visit, "One question",
               html("<form method=\"post\" action=\"/entry\" data-kept class=\"ask\">\n{}{}"
-                   "<p>{}?</p>\n<p class=\"choices\">\n{}{}</p>\n</form>\n",
+                   "<p>{}?</p>\n<p class=\"choices\">\n{}</p>\n<p>{}</p>\n</form>\n",
                    hidden("kept", form.get("kept").empty() ? fresh_id() : form.get("kept")), as_it_was(form),
                    question.words, buttons, leave));
 }
@@ -97,7 +97,7 @@ book::EntryId record_entering(Visit& visit, const Form& form, const answers::Ent
           Value kept;
           kept.kind = Value::Kind::text;
           kept.text = id + " " + sent_hash(form);
-          event.entries.emplace_back("kept", kept);
+          event.entries.emplace_back("kept_as", kept);
         }
         answers::take_places(recording, entering);
         const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"),
@@ -170,13 +170,10 @@ Answer record_form(Visit& visit, const Form& form) {
   try {
     const book::EntryId entry = record_entering(visit, form, entering, remarks, new_names);
     return entered(visit, entry, way_after(form), remarks);
-  } catch (const book::UnknownVehicle& unknown) {
-    return asked(visit, form, answers::is_it_new(unknown));
   } catch (const Refusal& refusal) {
     const auto* more = dynamic_cast<const Hinted*>(&refusal);
     if (!more || more->hint().action != Action::allow_new_name || new_names) throw;
-    return asked(visit, form,
-                 {form.get("do"), without_place(refusal.what()), {{"y", "it is a new name", "new", ""}}, {}});
+    return asked(visit, form, answers::is_it_new(without_place(refusal.what())));
   }
 }
 

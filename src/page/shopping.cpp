@@ -25,7 +25,9 @@ Html one_line(const Visit& visit, const figures::ShoppingLine& line) {
   const std::string pieces = line.quantity == Quantity::of(1000) ? "" : line.quantity.shown() + " ";
   const Money core = line.core.times(line.quantity);
   const Html more = line.needed.empty() ? Html() : html("<p class=\"small\">{}</p>\n", line.needed);
-  const Html note = line.note.empty() ? Html() : html("<p class=\"small\">for {}</p>\n", line.note);
+  const Html note = line.note.empty() || line.note == line.what
+                        ? Html()
+                        : html("<p class=\"small\">for {}</p>\n", line.note);
   const Html fields = hidden("do", "receipt") + hidden("next", "/shopping") +
                       hidden("vehicle", line.vehicle) + hidden("what", line.what) +
                       money_field("amount", "price paid, tax included", price.plain(c)) +

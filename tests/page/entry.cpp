@@ -34,7 +34,7 @@ TEST_CASE("a form is the event that its keys name, as an events file would have 
   CHECK(answer.location == "/car/pip?entry=3");
   CHECK(shop.event_of(3) ==
         "{ do = \"receipt\", date = 2025-06-30, paid = { cash = 52.50 }, total = 52.50, itemised = false, "
-        "line = [{ id = \"R3.1\", what = \"starter\", qty = 1, amount = 52.50, kind = \"part\", to = \"pip\" "
+        "line = [{ id = \"3.1\", what = \"starter\", qty = 1, amount = 52.50, kind = \"part\", to = \"pip\" "
         "}] }");
 }
 
@@ -106,14 +106,15 @@ TEST_CASE("a car that the book does not know is asked about", "[page]") {
   const Answer question = shop.PageShop::post("/entry", form);
   CHECK(read_aloud(question).find("is it a new one?\n[it is]\n") != std::string::npos);
   form.emplace_back("new", "true");
-  CHECK(shop.PageShop::post("/entry", form).location == "/car/wren?entry=3");
+  CHECK(read_aloud(shop.PageShop::post("/entry", form)) ==
+        "In the book, entry 3\nnew vehicle: wren\n<Go on -> /car/wren?entry=3>\n");
 }
 
 TEST_CASE("an export carries the ids by which entries were kept", "[page]") {
   Garage shop;
   shop.put("/entry/" + id, quick("52.50"));
   const std::string kept = shop.event_of(3);
-  CHECK(kept.find("kept = \"" + id + " ") != std::string::npos);
+  CHECK(kept.find("kept_as = \"" + id + " ") != std::string::npos);
   book::export_to(shop.book(), shop.folder() / "out", true, shop.today);
   const auto again = shop.folder() / "again.book";
   book::restore(shop.folder() / "out", again, {shop.now, shop.today, words::appraise_for_book, {}});
@@ -123,6 +124,29 @@ TEST_CASE("an export carries the ids by which entries were kept", "[page]") {
   CHECK(found->entry == 3);
   CHECK(found->sent == book::kept_as(shop.book(), id)->sent);
   CHECK(book::load_entry(restored, 3).event == kept);
+}
+
+TEST_CASE("an events file that names an id that is in the book adds nothing", "[page]") {
+  Garage shop;
+  const std::string line =
+      R"({ do = "hours", date = 2025-06-05, vehicle = "pip", operation = "strip", own = 2, kept_as = ")";
+  shop.Shop::post(line + id + "\" }");
+  CHECK(shop.last() == 3);
+  shop.Shop::post(line + id + "\" }");
+  CHECK(shop.remarks == std::vector<std::string>{"events.toml:1: there already as entry 3"});
+  CHECK(shop.last() == 3);
+  CHECK(
+      shop.refusal(line + "12\" }") ==
+      "\"kept_as\" in the event \"hours\" is \"12\", expected 32 hexadecimal digits, and behind a blank the "
+      "SHA-256 of what was sent");
+}
+
+TEST_CASE("a deposit that never comes back whole is no id", "[page]") {
+  Garage shop;
+  shop.Shop::post(
+      R"({ do = "tool deposit", date = 2025-06-12, what = "puller", amount = 20.00, purse = "cash" },
+         { do = "tool deposit back", date = 2025-06-13, what = "puller", amount = 15.00, kept = 5.00, purse = "cash" })");
+  CHECK(shop.last() == 4);
 }
 
 TEST_CASE("a photograph belongs to its entry and follows it where that is put right", "[page]") {

@@ -21,7 +21,7 @@ namespace {
 // Without the id by which it was kept: that stays with the entry that was sent.
 Value event_of(const Entry& entry) {
   Value event = *parse_toml("e = " + entry.event, "the entry").find("e");
-  std::erase_if(event.entries, [](const auto& each) { return each.first == "kept"; });
+  std::erase_if(event.entries, [](const auto& each) { return each.first == "kept_as"; });
   return event;
 }
 

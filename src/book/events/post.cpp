@@ -325,7 +325,7 @@ bool there_already(Recording& recording, const Table& event) {
     event.refuse_whole(fmt::format("the id \"{}\" is in the book already{}, with other content; what is "
                                    "another one needs an id of its own",
                                    kept->id, entry),
-                       "kept");
+                       "kept_as");
   recording.remarks().push_back(fmt::format("{}: there already{}{}", event.place(), entry,
                                             kept->taken_back ? ", taken back since" : ""));
   recording.kept_as.reset();

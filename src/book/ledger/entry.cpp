@@ -394,7 +394,7 @@ EntryId Draft::record() {
   write_marks(event, recording_.marks);
   recording_.marks.clear();
   if (recording_.kept_as && recording_.kept_as->kind == entry_.kind)
-    event.text("kept", kept_text(*recording_.kept_as));
+    event.text("kept_as", kept_text(*recording_.kept_as));
 
   const EntryId last = last_entry(book);
   entry_.id = last + 1;

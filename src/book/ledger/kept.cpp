@@ -58,15 +58,15 @@ void say_may_be(Recording& recording, const std::string& id, std::optional<Entry
 Value without_kept(Recording& recording, const Table& event) {
   Value bare = event.value();
   recording.kept_as.reset();
-  if (!event.has("kept")) return bare;
-  const std::string text = event.text("kept");
+  if (!event.has("kept_as")) return bare;
+  const std::string text = event.text("kept_as");
   const std::string id = text.substr(0, id_digits);
   const std::string sent = text.size() > id_digits ? text.substr(id_digits + 1) : "";
   const bool parted = text.size() == id_digits || (text[id_digits] == ' ' && is_hex(sent, hash_digits));
   if (!is_kept_id(id) || !parted)
-    event.refuse("kept", "32 hexadecimal digits, and behind a blank the SHA-256 of what was sent");
+    event.refuse("kept_as", "32 hexadecimal digits, and behind a blank the SHA-256 of what was sent");
   recording.kept_as = KeptAs{id, sent, event.text("do")};
-  std::erase_if(bare.entries, [](const auto& each) { return each.first == "kept"; });
+  std::erase_if(bare.entries, [](const auto& each) { return each.first == "kept_as"; });
   return bare;
 }
 

@@ -1,6 +1,6 @@
 // The id by which a phone or a form keeps an entry once, however often it is sent. It is made where it was kept,
-// 32 lower-case hexadecimal digits, and stands in the entry's event as `kept = "ID"`, with the SHA-256 of what was
-// sent behind it where that is known: `kept = "ID SHA256"`. It stays spent when the entry is taken back.
+// 32 lower-case hexadecimal digits, and stands in the entry's event as `kept_as = "ID"`, with the SHA-256 of what was
+// sent behind it where that is known: `kept_as = "ID SHA256"`. It stays spent when the entry is taken back.
 #pragma once
 #include <optional>
 #include <string>
@@ -26,7 +26,7 @@ std::optional<Kept> kept_as(const Book&, const std::string& id);
 std::vector<Kept> may_be_the_same(const Book&);
 void say_may_be(Recording&, const std::string& id, std::optional<EntryId>);
 
-// Takes `kept` out of an event's table and hands it to the recording, for the next entry of that kind. Throws
+// Takes `kept_as` out of an event's table and hands it to the recording, for the next entry of that kind. Throws
 // Refusal where it is no such id.
 Value without_kept(Recording&, const Table& event);
 // For Draft: the entry keeps the recording's id, if it is of that kind.
