@@ -51,6 +51,7 @@ void take_line(const Value& lines, const std::string& id, const Currency& curren
     held.what = text_at(line, {"what"});
     held.under = text_at(line, {"for"}).value_or("");
     held.amount = text_at(line, {"amount"});
+    if (held.amount) held.amount = Money::parse(*held.amount, currency).plain(currency);
     if (const auto unit = text_at(line, {"unit"})) {
       const auto pieces = text_at(line, {"qty"});
       held.amount = Price::parse(*unit, currency)
@@ -84,7 +85,11 @@ Held held_by(const Visit& visit, const std::string& number, const std::string& l
   held.what = text_at(event, {"what", "operation", "text", "why", "name"});
   held.amount =
       text_at(event, {"amount", "price", "own", "paid", "still_brings", "distance", "qty", "goods"});
-  if (held.vehicle) held.under = text_at(event, {"for"}).value_or("");
+  const bool is_money = event.find("amount") || event.find("price") || event.find("goods");
+  if (held.amount && is_money && entry.kind != "hours")
+    held.amount = Money::parse(*held.amount, visit.book.currency()).plain(visit.book.currency());
+  const bool stands_somewhere = entry.kind == "hours" || entry.kind == "transfer" || entry.kind == "draw";
+  if (held.vehicle && stands_somewhere) held.under = text_at(event, {"for"}).value_or("");
   return held;
 }
 

@@ -126,7 +126,8 @@ std::optional<book::EntryId> clock_entry(Visit& visit, const Form& form, std::ve
           return book::EntryId{0};
         }
         std::optional<Hours> hours;
-        if (!form.get("hours").empty()) hours = Hours::parse(form.get("hours"));
+        for (const char* said : {"other_hours", "hours"})  // what was typed stands above what was tapped
+          if (!hours && !form.get(said).empty()) hours = Hours::parse(form.get(said));
         const std::string day = form.get("day");
         std::string operation = form.get("operation");
         for (const book::Clock& clock : book::clocks(visit.book))

@@ -5,6 +5,7 @@
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "words/days.h"
 
 namespace nonrunner::page {
 
@@ -33,8 +34,9 @@ Html off(const Visit& visit, const book::Clock& clock) {
   const Html hours =
       ask ? html("<p class=\"reason\">{}</p>\n",
                  fmt::format("The clock was forgotten, it seems: it began {}. How long was it really?",
-                             clock.since)) +
-                money_field("hours", "hours, such as 2.5")
+                             words::shown_time(clock.since))) +
+                one_of("hours", "hours", {{"1", "1"}, {"2", "2"}, {"3", "3"}, {"4", "4"}}) +
+                money_field("other_hours", "or another number, such as 2.5")
           : html("<details class=\"detail\"><summary>It was another time</summary>\n{}</details>\n",
                  money_field("hours", "hours, such as 2.5"));
   return html(

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdlib>
 
 #include "answers/shopping.h"
 #include "book/events/attach.h"
@@ -54,6 +55,12 @@ Choices offered(const Visit& visit) {
   return all;
 }
 
+Html words_of(const std::string& list, const std::vector<std::string>& words) {
+  Choices all;
+  for (const std::string& word : words) all.emplace_back(word, "");
+  return suggestions(list, all);
+}
+
 Html ticked(const std::string& name, const std::string& label, bool on) {
   return on ? html(
                   "<label class=\"tick\"><input type=\"checkbox\" name=\"{}\" value=\"on\" checked> "
@@ -65,18 +72,14 @@ Html ticked(const std::string& name, const std::string& label, bool on) {
 
 Html line_of(const Visit& visit, const Form& form, int number) {
   const std::string at = fmt::format("line.{}.", number);
-  Choices kinds{{"", "guessed"}};
-  for (const std::string& kind : book::line_kinds()) kinds.emplace_back(kind, kind);
   std::vector<std::string> cars = cars_at_hand(visit);
   for (const char* own : {"tools", "overhead", "owner"}) cars.emplace_back(own);
   const std::string car = form.has(at + "to") ? form.get(at + "to") : form.get("car");
   const Html rest = html(
       "<details class=\"detail\"><summary>More of line {}</summary>\n{}{}{}{}{}</details>\n",
       std::to_string(number), money_field(at + "amount", "or amount of all of them", form.get(at + "amount")),
-      choice(at + "kind", "what it is to the shop", kinds, form.get(at + "kind")),
-      choice(at + "source", "where it comes from",
-             {{"", "not said"}, {"new", "new"}, {"salvage", "salvage"}, {"reman", "reman"}},
-             form.get(at + "source")),
+      suggested_field(at + "kind", "what it is to the shop (else guessed)", "kinds", form.get(at + "kind")),
+      suggested_field(at + "source", "where it comes from", "sources", form.get(at + "source")),
       field(at + "core_by", "old part back by", form.get(at + "core_by"), "date"),
       field(at + "stock", "goes to the shelf as", form.get(at + "stock")));
   return html("<fieldset class=\"line\"><legend>line {}</legend>\n{}{}{}{}{}{}{}</fieldset>\n",
@@ -105,7 +108,9 @@ Html paid_by(const Visit& visit, const Form& form) {
 }
 
 int rows_in(const Form& form) {
-  int rows = rows_at_first;
+  const std::string wanted = form.get("lines");
+  int rows = wanted.empty() || wanted.size() > 3 ? rows_at_first
+                                                 : std::max(rows_at_first, std::atoi(wanted.c_str()));
   for (const auto& [name, value] : form.fields)
     if (name.starts_with("line.") && !value.empty()) rows = std::max(rows, std::atoi(name.c_str() + 5));
   return std::min(rows, most_rows);
@@ -125,26 +130,34 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
       suggested_field("supplier", "supplier", "suppliers", form.get("supplier")) +
       suggestions("suppliers", known) + field("number", "number, as printed", form.get("number")) +
       field("date", "day printed on it", form.get("date"), "date") + suggestions("offered", offered(visit)) +
-      lines + money_field("tax", "tax", form.get("tax")) +
-      money_field("shipping", "shipping", form.get("shipping")) +
+      words_of("kinds", book::line_kinds()) + words_of("sources", book::line_sources()) + lines +
+      money_field("tax", "tax", form.get("tax")) + money_field("shipping", "shipping", form.get("shipping")) +
       money_field("discount", "discount", form.get("discount")) +
       money_field("total", "total, as printed", form.get("total")) + paid_by(visit, form) +
       field("back_by", "goods may go back until", form.get("back_by"), "date");
+  const std::string here = path_of("/paper/", replaces.empty() ? "new" : replaces);
+  const Html longer =
+      rows_in(form) > rows_at_first
+          ? Html()
+          : html("<p class=\"small\"><a href=\"{}?lines=30\">It has more than {} lines</a></p>\n", here,
+                 std::to_string(rows_at_first));
   const Html said = reason.empty() ? Html() : html("<p class=\"reason\" role=\"alert\">{}</p>\n", reason);
   const Html paper = html(
       "<form method=\"post\" action=\"/entry\" class=\"wide\" data-kept data-paper=\"{}\">\n{}{}"
       "<button>Keep</button>\n</form>\n",
       std::to_string(visit.book.currency().digits),
       hidden("kept", form.get("kept").empty() ? fresh_id() : form.get("kept")), fields);
-  Answer answer = page(visit, replaces.empty() ? "A paper" : "The paper of entry " + replaces,
-                       said + html("<div class=\"beside\">\n{}{}</div>\n", photos(visit, replaces), paper));
+  Answer answer =
+      page(visit, replaces.empty() ? "A paper" : "The paper of entry " + replaces,
+           said + longer + html("<div class=\"beside\">\n{}{}</div>\n", photos(visit, replaces), paper));
   if (!reason.empty()) answer.status = 422;
   return answer;
 }
 
 Answer rooms::paper(Visit& visit) {
   const std::string& entry = visit.tag();
-  const Form form = start_of(visit, entry == "new" ? "" : entry);
+  Form form = start_of(visit, entry == "new" ? "" : entry);
+  if (visit.request.query.has("lines")) form.set("lines", visit.request.query.get("lines"));
   if (entry != "new" && !form.has("replaces")) {
     Answer answer =
         page(visit, "No paper waits for that",

@@ -152,10 +152,11 @@ TEST_CASE("a clock that was forgotten asks how long it really was", "[page]") {
   shop.now = "2025-07-01T12:00:00Z";
   shop.today = Day(2025, 7, 1);
   CHECK(says(shop.get("/hours"),
-             "The clock was forgotten, it seems: it began 2025-06-30T12:00:00Z. How long was it "
-             "really?\nhours, such as 2.5 []\n"));
+             "The clock was forgotten, it seems: it began 2025-06-30 Mon 12:00 UTC. How long was it really?\n"
+             "hours\n[ ] 1\n[ ] 2\n[ ] 3\n[ ] 4\nor another number, such as 2.5 []\n[Keep] [Keep, done]\n"));
   const Answer off = shop.PageShop::post(
-      "/entry", {{"do", "clock off"}, {"next", "/hours"}, {"operation", ""}, {"hours", "2.5"}});
+      "/entry",
+      {{"do", "clock off"}, {"next", "/hours"}, {"operation", ""}, {"hours", ""}, {"other_hours", "2.5"}});
   CHECK(off.location == "/hours?entry=10");
 }
 
@@ -319,4 +320,199 @@ TEST_CASE("a paper of six lines for two cars is the same entry by its form and b
   std::erase_if(form, [](const auto& each) { return each.first == "line.6.source"; });
   CHECK(by_form.PageShop::post("/entry", form).location == "/tray?entry=10");
   CHECK(by_form.event_of(10) == by_file.event_of(10));
+  // What is typed, with a key to go on for each field of the paper that is passed, beside the file's characters. The
+  // purse, the cars of two lines in three and what each line is stand there already; a car is chosen by its letter,
+  // a tick is one key.
+  const std::size_t keys_to_go_on = 3 + 6 * 6 + 5;
+  std::size_t keys = keys_to_go_on;
+  for (const auto& [name, value] : typed) {
+    const bool chosen = name == "date" || name.ends_with(".to") || name.ends_with(".taxed");
+    keys += chosen ? 1 : value.size();
+  }
+  CHECK(keys * 100 <= file.size() * 60);
+}
+
+TEST_CASE("a paper that does not add up comes back as it was typed, with its reason", "[page]") {
+  Yard shop;
+  const Answer answer = shop.PageShop::post("/entry", {{"do", "receipt"},
+                                                       {"next", "/tray"},
+                                                       {"supplier", "Millgate Parts"},
+                                                       {"date", "2025-06-20"},
+                                                       {"line.1.what", "thermostat"},
+                                                       {"line.1.unit", "18.50"},
+                                                       {"line.1.to", "pip"},
+                                                       {"total", "19.50"},
+                                                       {"paid", "card"}});
+  CHECK(answer.status == 422);
+  const std::string text = read_aloud(answer);
+  CHECK(text.find(
+            "A paper\nreceipt: lines + tax + shipping - discount = 18.50, printed total 19.50: 1.00 apart; "
+            "nothing recorded\n") == 0);
+  CHECK(text.find("what [thermostat]\n") != std::string::npos);
+  CHECK(shop.last() == 9);
+}
+
+TEST_CASE("a paper takes the place of its quick line, whose photograph stands beside it", "[page]") {
+  Yard shop;
+  const std::string id = "0123456789abcdef0123456789abcdef";
+  shop.put("/entry/" + id, {{"do", "receipt"},
+                            {"vehicle", "wren"},
+                            {"amount", "60"},
+                            {"purse", "card"},
+                            {"supplier", "Cleave Yard"}});
+  shop.put_photo("/entry/" + id + "/photo", "\xff\xd8\xff\xe0 a picture");
+  CHECK(shop.get("/paper/9").status == 404);
+  const Answer room = shop.get("/paper/10");
+  const std::string text = read_aloud(room);
+  CHECK(text.substr(0, text.find("line 2\n")) ==
+        "The paper of entry 10\n"
+        "<It has more than 8 lines -> /paper/10?lines=30>\n"
+        "(the photo of this paper)\n"
+        "supplier [Cleave Yard]\n"
+        "number, as printed []\n"
+        "day printed on it [2025-06-30]\n"
+        "pip: 1 coolant pump, 48.00 pip: 2 thermostat, 19.00 wren: 1 radiator, 62.00 wren: 2 brake pads, "
+        "31.00\n"
+        "line 1\n"
+        "what []\n"
+        "pieces []\n"
+        "price of one []\n"
+        "car pip *wren tools overhead owner\n"
+        "deposit on one []\n"
+        "[ ] taxed\n"
+        "More of line 1\n"
+        "or amount of all of them []\n"
+        "what it is to the shop (else guessed) []\n"
+        "where it comes from []\n"
+        "old part back by []\n"
+        "goes to the shelf as []\n");
+  const std::string hash = room.body.substr(room.body.find("/photo/") + 7, 64);
+  const Answer photo = shop.get("/photo/" + hash);
+  CHECK(photo.type == "image/jpeg");
+  CHECK(photo.file == shop.book().attachments() / hash);
+  CHECK(shop.get("/photo/" + std::string(64, 'a')).status == 404);
+  const Answer kept = shop.PageShop::post("/entry", {{"do", "receipt"},
+                                                     {"next", "/tray"},
+                                                     {"replaces", "10"},
+                                                     {"supplier", "Cleave Yard"},
+                                                     {"date", "2025-06-30"},
+                                                     {"line.1.what", "radiator"},
+                                                     {"line.1.unit", "60"},
+                                                     {"line.1.to", "wren"},
+                                                     {"total", "60.00"},
+                                                     {"paid", "card"}});
+  CHECK(kept.location == "/tray?entry=13");
+  CHECK(says(shop.get("/tray"), "The tray is empty: every paper is itemised.\n"));
+  REQUIRE(book::photos_of(shop.book(), 13).size() == 1);
+  CHECK(book::photos_of(shop.book(), 13).front().sha256 == hash);
+}
+
+TEST_CASE("an entry is put right by the form that holds what it says, and only what is changed is",
+          "[page]") {
+  Yard shop;
+  CHECK(read_aloud(shop.get("/correct/3")) ==
+        "Entry 3, buy of 2025-06-02 Mon\n"
+        "car *pip wren\n"
+        "amount [900.00]\n"
+        "purse *cash card\n"
+        "day [2025-06-02]\n"
+        "[Put it right]\n"
+        "Take it back\n"
+        "why []\n"
+        "[Take it back]\n");
+  const Answer same = shop.PageShop::post(
+      "/correct/3", {{"vehicle", "pip"}, {"amount", "900.00"}, {"purse", "cash"}, {"date", "2025-06-02"}});
+  CHECK(same.status == 422);
+  CHECK(
+      says(same,
+           "correct: nothing of entry 3 is changed, expected another car, amount, day, purse, words or line "
+           "of the budget\n"));
+  const Answer changed = shop.PageShop::post(
+      "/correct/3", {{"vehicle", "pip"}, {"amount", "880"}, {"purse", "cash"}, {"date", "2025-06-02"}});
+  CHECK(changed.location == "/entries?entry=11");
+  CHECK(shop.event_of(11).find("vehicle = \"pip\", price = 880.00, purse = \"cash\"") != std::string::npos);
+  CHECK(says(shop.get("/entries?entry=11"),
+             "In the book: entry 11, buy: pip, cash. <Put it right -> /correct/11>\n"));
+}
+
+TEST_CASE("what a device entered last is taken back, and nothing that another one did", "[page]") {
+  Yard shop;
+  shop.PageShop::post("/entry", {{"do", "hours"}, {"vehicle", "pip"}, {"own", "1"}, {"operation", "strip"}});
+  shop.device = "laptop";
+  CHECK(shop.PageShop::post("/undo", {}).status == 422);
+  shop.device = "kitchen phone";
+  CHECK(read_aloud(shop.PageShop::post("/undo", {})) ==
+        "Done\n"
+        "taken back: entry 10, hours of 2025-06-30: pip, strip\n"
+        "<Go on -> /entries>\n");
+  CHECK(shop.last() == 11);
+}
+
+TEST_CASE("more of a car offers what else happens to it, from the fields of its events", "[page]") {
+  Yard shop;
+  const Answer room = shop.get("/car/pip/more");
+  const std::string text = read_aloud(room);
+  CHECK(text.substr(0, text.find("A part to the shelf\n")) ==
+        "More of pip\n"
+        "A photograph\n"
+        "photo []\n"
+        "what it shows [photograph]\n"
+        "[Keep]\n"
+        "A note\n"
+        "what was found []\n"
+        "the cause that was found, as the job file calls it (may be left out) []\n"
+        "another day than today []\n"
+        "[Keep]\n"
+        "A trip\n"
+        "how far, there and back []\n"
+        "what for []\n"
+        "where from (may be left out) []\n"
+        "where to (may be left out) []\n"
+        "another day than today []\n"
+        "[Keep]\n"
+        "A part to another car\n"
+        "the car that it goes to; or overhead: tools kept as an asset that are worn out []\n"
+        "what is moved []\n"
+        "at what cost []\n"
+        "of tools: the receipt line of the tool (else the only one named so) (may be left out) *none\n"
+        "another day than today []\n"
+        "[Keep]\n");
+  CHECK(shop.PageShop::post("/entry", {{"do", "transfer"},
+                                       {"next", "/car/pip"},
+                                       {"from", "pip"},
+                                       {"to", "wren"},
+                                       {"what", "starter"},
+                                       {"amount", "35"},
+                                       {"line", ""},
+                                       {"date", ""}})
+            .location == "/car/pip?entry=10");
+  CHECK(shop.event_of(10) ==
+        "{ do = \"transfer\", date = 2025-06-30, from = \"pip\", to = \"wren\", what = \"starter\", amount = "
+        "35.00 }");
+  CHECK(shop.get("/car/nobody/more").status == 422);
+}
+
+TEST_CASE("every way on a page leads to a road of the table", "[page]") {
+  Yard shop;
+  shop.PageShop::post("/entry", {{"do", "receipt"}, {"vehicle", "pip"}, {"amount", "60"}, {"purse", "card"}});
+  for (const char* path : {"/", "/receipt", "/receipt?entry=10", "/hours", "/tray", "/paper/new", "/paper/10",
+                           "/due", "/shopping", "/entries", "/correct/10", "/car/pip/more"}) {
+    const Answer answer = shop.get(path);
+    INFO(path);
+    CHECK(answer.status == 200);
+    for (const char* attribute : {"href=\"", "action=\""})
+      for (std::size_t at = 0; (at = answer.body.find(attribute, at)) != std::string::npos; ++at) {
+        const std::size_t begin = answer.body.find('"', at) + 1;
+        std::string to = answer.body.substr(begin, answer.body.find('"', begin) - begin);
+        to.erase(std::min(to.find('?'), to.size()));
+        const bool form = std::string(attribute) == "action=\"";
+        std::vector<std::string> stars;
+        bool known = false;
+        INFO(to);
+        const bool of_deciding =
+            to == "/seller" || to == "/year" || (to.starts_with("/car/") && !to.ends_with("/more"));
+        if (of_deciding) continue;
+        CHECK(road_of(form ? "POST" : "GET", to, stars, known) != nullptr);
+      }
+  }
 }
