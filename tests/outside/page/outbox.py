@@ -243,6 +243,22 @@ def stale(phone, house, given, book):
     equal(told, [201, 200, 409], "one id sent three times, the last with another amount")
 
 
+def proof(phone):
+    """The page's own HMAC-SHA-256 against published vectors: RFC 4231, test cases 1, 2, 3 and 6; FIPS 180-4's 'abc'."""
+    told = phone.driver.execute_script(r"""
+        const text = (words) => new TextEncoder().encode(words), filled = (n, byte) => new Uint8Array(n).fill(byte);
+        return [toHex(hmacSha256(filled(20, 0x0b), text('Hi There'))),
+          toHex(hmacSha256(text('Jefe'), text('what do ya want for nothing?'))),
+          toHex(hmacSha256(filled(20, 0xaa), filled(50, 0xdd))),
+          toHex(hmacSha256(filled(131, 0xaa), text('Test Using Larger Than Block-Size Key - Hash Key First'))),
+          toHex(sha256(text('abc')))];""")
+    equal(told, ["b0344c61d8db38535ca8afceaf0bf12b881dc200c9833da726e9376c2e32cff7",
+                 "5bdcc146bf60754e6a042426089575c75a003f089d2739839dec58b964ec3843",
+                 "773ea91e36800e46854db8ebd09181a72959098b3ef8c122d9635514ced565fe",
+                 "60e431591ee0b67f0d8a26aacbf5b77f8e0bc6213728c5140546040f0ee37f54",
+                 "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"], "the page's HMAC-SHA-256")
+
+
 def main():
     given = harness.begin(__doc__, ("--kills", int, 10, "of the house"), ("--tabs", int, 2, "tabs closed"),
                           ("--browsers", int, 1, "of the browser"), ("--seed", int, 0, ""))
@@ -253,6 +269,7 @@ def main():
     silence(phone, house, book, made, given)
     two_tabs(phone, house, book, made, given)
     stale(phone, house, given, book)
+    proof(phone)
     refused(phone, house, book, given)
     tapped_twice(phone, book, given)
     cookie(phone, house, book, made, given)
