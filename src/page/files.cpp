@@ -11,7 +11,7 @@ namespace nonrunner::page {
 namespace {
 
 // In this order they make page.js: what is used stands before what uses it, and the last begins.
-constexpr std::array<std::string_view, 6> scripts{"photo.js", "store.js", "outbox.js",
+constexpr std::array<std::string_view, 7> scripts{"photo.js", "store.js", "proof.js", "outbox.js",
                                                   "clock.js", "paper.js", "page.js"};
 
 std::string type_of(std::string_view name) {

@@ -34,6 +34,7 @@ const std::vector<Road>& roads() {
       {"GET", "/icon.svg", rooms::file},
       {"GET", "/worker.js", rooms::file},
       {"GET", "/away.js", rooms::file},
+      {"GET", "/device.js", rooms::file},
       {"GET", "/device", rooms::device},
       {"GET", "/away", rooms::away},
       {"GET", "/away.json", rooms::away_lists},

@@ -48,6 +48,12 @@ async function messageOf(answer) {
   }
 }
 class NotNow extends Error {}  // everything stays as it is and is tried again
+// A failed fetch is a TypeError, one that took too long an AbortError; anything else is a mistake of ours, and is shown.
+function whyNot(wrong) {
+  if (wrong instanceof NotNow) return wrong.message;
+  if (!(wrong instanceof TypeError) && wrong.name !== 'AbortError') console.error(wrong);
+  return 'the house is not reached';
+}
 
 function orNotNow(answer) {
   if (answer.status === 401) throw new NotNow('this device has to be paired again');
@@ -154,7 +160,7 @@ async function round() {
     pause = 0;
     await setNote('reached', Date.now());
   } catch (wrong) {
-    reached = wrong instanceof NotNow ? wrong.message : 'the house is not reached';
+    reached = whyNot(wrong);
     later();
   }
   await showHeld();
@@ -207,14 +213,14 @@ async function showHeld() {
   if (line.dataset.text !== text) {
     line.dataset.text = text;
     line.replaceChildren(text);
-    if (text) {
+    if (text && (entries.length || reached.includes('paired'))) {
       const link = document.createElement('a');
       link.href = reached.includes('paired') ? '/pair' : '/device';
       link.textContent = reached.includes('paired') ? 'Pair again' : 'Look at them';
       line.append(' ', link);
     }
   }
-  showDevice(entries);
+  if (window.showDevice) window.showDevice(entries);
 }
 
 function watchOutbox() {
@@ -226,52 +232,4 @@ function watchOutbox() {
   addEventListener('pageshow', anew);
   document.addEventListener('visibilitychange', () => document.hidden || anew());
   setInterval(() => pause || send(), 30000);
-}
-
-// The page of what is on this device: each with its words, its state and what may be done about it.
-let thrown = 0;  // the order of the one whose first tap on 'throw away' was made
-function showDevice(entries) {
-  const list = document.querySelector('#device');
-  if (!list) return;
-  const rows = entries.map((entry) => {
-    const row = document.createElement('li');
-    const states = { here: 'on this device only', photo: 'in the book, the photo still to go' };
-    const told = document.createElement('p');
-    told.textContent = `${entry.words}, ${sinceWords(entry.held)}: ${states[entry.state] || entry.state}` +
-      (entry.why ? `: ${entry.why}` : '') + '.';
-    const choices = document.createElement('div');
-    choices.className = 'choices';
-    const button = (words, done) => {
-      const one = document.createElement('button');
-      one.type = 'button';
-      one.textContent = words;
-      one.addEventListener('click', done);
-      choices.append(one);
-    };
-    if (entry.state === 'here' || entry.state === 'refused')
-      button('Change it', () => {
-        sessionStorage.setItem('change', entry.order);
-        location.href = entry.from;
-      });
-    if (entry.state === 'photo refused')
-      button('Send the photo again', async () => {
-        await changeHeld(entry.order, { state: 'photo', why: '' });
-        send();
-      });
-    button(thrown === entry.order ? 'Throw it away: sure' : 'Throw it away', async () => {
-      if (thrown !== entry.order) {
-        thrown = entry.order;
-        return showDevice(entries);
-      }
-      thrown = 0;
-      await letGo(entry, false);
-      told();
-      return showHeld();
-    });
-    row.append(told, choices);
-    return row;
-  });
-  list.replaceChildren(...rows);
-  const none = document.querySelector('#device-none');
-  if (none) none.hidden = entries.length > 0;
 }

@@ -122,7 +122,7 @@ async function keep(form, button) {
       if (!reached) left = await postNow(form, fields);
       if (left && left.again) throw new NotNow('this device has to be paired again');
     } catch (wrong) {
-      if (!local) reached = wrong instanceof NotNow ? wrong.message : 'the house is not reached';
+      if (!local) reached = whyNot(wrong);
     }
     if (!left) {
       if (clock) await clockHere(form, fields);

@@ -98,7 +98,7 @@ function watchEnter() {
     if (field.tagName !== 'INPUT' && field.tagName !== 'SELECT') return;
     const fields = [...field.form.elements].filter((each) =>
       each.type !== 'hidden' && !each.disabled && each.tabIndex >= 0 && each.tagName !== 'FIELDSET' &&
-      each.getClientRects().length > 0);
+      !each.closest('details:not([open])') && each.getClientRects().length > 0);
     const next = fields[fields.indexOf(field) + 1];
     if (!next) return;
     event.preventDefault();

@@ -4,10 +4,18 @@
 //   sent    what is in the book by now, for 30 days: should the book be restored from an older copy
 //   note    by name: drafts, what was taken along, when the house was last reached
 let opened;
+let making;  // the change that makes the store, while it runs
+// A page that the browser sets aside must not keep the store half made, or the next page waits for it for ever.
+addEventListener('pagehide', () => {
+  if (making) making.abort();
+  if (opened) opened.then((base) => base.close(), () => {});
+  opened = undefined;
+});
 function store() {
   opened ??= new Promise((done, failed) => {
     const asked = indexedDB.open('nonrunner', 1);
     asked.onupgradeneeded = () => {
+      making = asked.transaction;
       const entries = asked.result.createObjectStore('entry', { keyPath: 'order', autoIncrement: true });
       entries.createIndex('id', 'id', { unique: true });
       asked.result.createObjectStore('photo', { keyPath: 'id' });
@@ -15,10 +23,15 @@ function store() {
       asked.result.createObjectStore('note');
     };
     asked.onsuccess = () => {
+      making = undefined;
       asked.result.onversionchange = () => asked.result.close();
       done(asked.result);
     };
-    asked.onerror = () => failed(asked.error);
+    asked.onerror = () => {
+      making = undefined;
+      opened = undefined;
+      failed(asked.error);
+    };
     asked.onblocked = () => failed(new Error('another tab holds an older store open; close it'));
   });
   return opened;

@@ -4,7 +4,7 @@
 'use strict';
 const kept = 'pages 1';
 const useful = /^\/(receipt|device|hours|due|shopping|away|seller\/[^/]+)?$/;
-const ours = /^\/(style\.css|page\.js|icon\.svg|away\.js)$/;
+const ours = /^\/(style\.css|page\.js|icon\.svg|away\.js|device\.js)$/;
 
 self.addEventListener('install', (event) => event.waitUntil((async () => {
   const pages = await caches.open(kept);
