@@ -57,6 +57,8 @@ step "killed while posting, and many posting at once" python3 tests/outside/prog
 step "a book of 100,000 entries, exported and made again" /usr/bin/python3 tests/outside/programs/made_again.py "$program"
 step "a full disk, missing permissions, an interruption" python3 tests/outside/programs/hostile.py "$program" "$work/hostile"
 tail_lines=20 step "the page in a browser" sh tests/outside/page/browser.sh "$program" ${long:+--long}
+step "hostile requests to the page" python3 tests/outside/page/abuse.py "$program" "$work/abuse"
+step "who may look at the page" python3 tests/outside/page/secure.py "$program" "$work/secure"
 step "the build with sanitizers" wait "$sanitizing"
 (
   renice -n 10 -p "$(sh -c 'echo $PPID')" >/dev/null

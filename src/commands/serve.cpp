@@ -27,9 +27,10 @@ page::Moment moment_now() {
   return {local_day(now), utc_moment(now)};
 }
 
-// A book that stays open: what is kept in it is remembered on the day that it is then.
-book::Book book_of_the_house(const Given& given, const Terminal& terminal) {
-  book::Book book = open_book(given, terminal);
+// A book that stays open: what is kept in it is remembered on the day that it is then. Whether it is the one that was
+// seen here last was told when the command opened it.
+book::Book book_of_the_house(const std::filesystem::path& path, const Terminal& terminal) {
+  book::Book book = book::Book::open(path);
   // Nobody waits a minute for a page.
   book.database().setBusyTimeout(5'000);
   if (const auto folder = terminal.heads())
@@ -180,7 +181,7 @@ void say_where(Terminal& terminal, const book::Book& book, const page::House& ho
 
 int open_house(const Given& given, Terminal& terminal) {
   const int port = port_of(given);
-  book::Book book = book_of_the_house(given, terminal);
+  book::Book book = open_book(given, terminal);
   std::optional<book::HouseAddress> home;
   if (given.text("lan"))
     home = home_address(given, terminal, book, port);
@@ -191,7 +192,7 @@ int open_house(const Given& given, Terminal& terminal) {
   if (home && home->scheme == "https") authority = page::authority_of(book.path());
   page::HouseKeeping keeping;
   keeping.at = doors(port, home, authority);
-  keeping.open_book = [&] { return book_of_the_house(given, terminal); };
+  keeping.open_book = [&] { return book_of_the_house(book.path(), terminal); };
   keeping.now = moment_now;
   keeping.owner = terminal.login().empty() ? "owner" : terminal.login();
   keeping.log = book.path().string() + ".log";

@@ -125,6 +125,9 @@ Head head_of(const http::request_parser<http::empty_body>& parser) {
   head.media_type = text(message[http::field::content_type]);
   head.coding = text(message[http::field::content_encoding]);
   head.chunked = message.chunked();
+  // Any other coding would leave open where the body ends, and the next request begins.
+  for (const std::string& coding : all(http::field::transfer_encoding))
+    if (!beast::iequals(coding, "chunked")) head.coding = coding;
   if (const auto length = parser.content_length()) head.length = *length;
   return head;
 }
@@ -255,7 +258,7 @@ class House::Rooms::Session : public std::enable_shared_from_this<Session> {
   Admission admission_;
   Clock::time_point began_, body_began_;
   bool in_hand_ = false, keep_ = false, looked_at_ = false;
-  std::size_t drained_ = 0;
+  std::uint64_t to_drain_ = 0;  // bytes of a refused request that are still let in
 };
 
 void House::Rooms::Session::begin() {
@@ -300,6 +303,7 @@ void House::Rooms::Session::read_head() {
 void House::Rooms::Session::head_is_here(error_code error) {
   began_ = Clock::now();
   keep_ = false;
+  to_drain_ = error ? limits().form : limits().photo;
   if (error == http::error::end_of_stream || error == beast::error::timeout ||
       error == asio::error::operation_aborted)
     return close();
@@ -498,7 +502,6 @@ void House::Rooms::Session::sent(bool keep) {
   if (rooms_.ending_) return close();
   error_code ignored;
   if (wire_.tls() == nullptr) wire_.bare().socket().shutdown(tcp::socket::shutdown_send, ignored);
-  drained_ = 0;
   clock(2);
   linger();
 }
@@ -506,11 +509,11 @@ void House::Rooms::Session::sent(bool keep) {
 // What still comes of a body that was refused is let in for a moment and thrown away, so that the answer arrives before
 // the wire is cut.
 void House::Rooms::Session::linger(error_code error) {
-  if (error || drained_ > limits().photo || rooms_.ending_) return close();
+  if (error || to_drain_ == 0 || rooms_.ending_) return close();
   buffer_.clear();
   wire_.async_read_some(buffer_.prepare(16 << 10),
                         [self = shared_from_this()](error_code broken, std::size_t bytes) {
-                          self->drained_ += bytes;
+                          self->to_drain_ -= std::min<std::uint64_t>(self->to_drain_, bytes);
                           self->linger(broken);
                         });
 }
@@ -520,6 +523,9 @@ House::Rooms::Rooms(HouseKeeping keeping)
       desk_(keeping_.open_book),
       slow_desk_(keeping_.open_book),
       log_(keeping_.log) {
+  // Before anybody is told that the house is open: what comes before run() waits for it.
+  signals_.add(SIGINT);
+  signals_.add(SIGTERM);
   const fs::path book = desk_.book().path();
   serving_.emplace(book);
   sweep_uploads(book);
@@ -606,6 +612,7 @@ void House::Rooms::end() {
   const std::vector<Session*> all(sessions_.begin(), sessions_.end());
   for (Session* session : all)
     if (!session->in_hand()) session->close();
+  if (sessions_.empty()) return;
   last_call_.expires_after(seconds(keeping_.limits.to_finish));
   last_call_.async_wait([this](error_code error) {
     if (!error) io_.stop();
@@ -613,8 +620,6 @@ void House::Rooms::end() {
 }
 
 bool House::Rooms::run() {
-  signals_.add(SIGINT);
-  signals_.add(SIGTERM);
   signals_.async_wait([this](error_code error, int) {
     if (!error) end();
   });
