@@ -3,12 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "commands/block_digits.h"
 #include "commands/desk.h"
 #include "commands/spread_picture.h"
-#include "figures/opinion.h"
+#include "words/appraise.h"
 #include "words/offer_in_words.h"
 
 namespace nonrunner::commands {
@@ -21,28 +20,11 @@ constexpr std::size_t width = 80;
 constexpr std::size_t lines_most = 40;  // of the answer without detail
 constexpr std::size_t moves_shown = 12;
 
-std::string percent(double chance) {
-  if (chance > 0 && chance < 0.01) return "below 1 %";
-  if (chance > 0.99 && chance < 1) return "above 99 %";
-  return fmt::format("{:.0f} %", 100 * chance);
-}
-
-// An amount that rests on chances, to three figures: more would pretend to know more.
-std::string about(double amount, const Currency& currency) {
-  if (std::abs(amount) < 1) return shown_units(amount, currency);
-  const double step = std::pow(10.0, std::floor(std::log10(std::abs(amount))) - 2);
-  const double rounded = std::round(amount / step) * step;
-  if (step < 1) return shown_units(rounded, currency);
-  std::string text = shown_units(rounded, currency);
-  const auto point = text.find('.');
-  return point == std::string::npos ? text : text.substr(0, point);
-}
-
 class Page {
  public:
   // Without detail so many causes, and costs to name when haggling.
   Page(const Appraisal& a, bool detail, std::size_t causes, std::size_t costs)
-      : a_(a), job_(a.job), detail_(detail), causes_shown_(causes), costs_shown_(costs) {}
+      : a_(a), job_(a.job), say_(a, detail), detail_(detail), causes_shown_(causes), costs_shown_(costs) {}
 
   std::string first() const { return heading() + answer() + test_next(); }
   std::string at_the_seller() const { return causes() + haggling(); }
@@ -57,51 +39,15 @@ class Page {
 
   // What to do now, last: on a small screen the first lines have gone by when it stands there.
   std::string next() const {
-    const auto decided = a_.decided();
-    std::string text;
-    switch (a_.verdict) {
-      case Verdict::buy:
-        text = decided && *decided != 0 ? fmt::format("{}, at {} or less", a_.offers[*decided].name,
-                                                      money(a_.offers[*decided].price))
-                                        : fmt::format("buy it; {} is asked, and up to {} may be paid",
-                                                      money(a_.asking), money(a_.walk_away.price));
-        break;
-      case Verdict::test_first:
-        text = fmt::format("{}; then see what it showed: --seen \"{}=OUTCOME\"", first_test(), first_test());
-        break;
-      case Verdict::offer_less:
-        text = offer_less();
-        break;
-      case Verdict::walk_away:
-        text = "leave it, even as a gift";
-        break;
-    }
-    return "\n" + in_80(word() + ": " + text, 2);
+    std::string text = say_.next();
+    if (a_.verdict == Verdict::test_first)
+      text += fmt::format("; then see what it showed: --seen \"{}=OUTCOME\"", say_.first_test());
+    return "\n" + in_80(say_.word() + ": " + text, 2);
   }
 
  private:
-  std::string money(double amount) const { return shown_units(amount, job_.currency); }
-  // Rests on a chance: in full only where the detail is asked for.
-  std::string roughly(double amount) const { return detail_ ? money(amount) : about(amount, job_.currency); }
-  std::string gain_or_loss(double amount) const {
-    return amount < 0 ? "a loss of " + roughly(-amount) : "a profit of " + roughly(amount);
-  }
-  std::string first_test() const { return job_.tests[a_.next_plan().steps.which].name; }
-
-  std::string offer_less() const {
-    const double limit = a_.walk_away.price;
-    const std::string say =
-        a_.first_figure ? fmt::format("say {} first; ", money(*a_.first_figure)) : std::string();
-    if (limit < 0)
-      return say + (a_.next_plan().begins_with_test()
-                        ? fmt::format("not unseen at any price; up to {} after: {}", money(a_.with_tests),
-                                      first_test())
-                        : fmt::format("not unseen at any price; tests pay up to {}", money(a_.with_tests)));
-    std::string text = say + fmt::format("go up to {} as it stands", money(limit));
-    if (a_.with_tests > limit && a_.next_plan().begins_with_test())
-      text += fmt::format(", and to {} only after: {}", money(a_.with_tests), first_test());
-    return text;
-  }
+  std::string money(double amount) const { return say_.money(amount); }
+  std::string roughly(double amount) const { return say_.roughly(amount); }
 
   std::string heading() const {
     const Vehicle& vehicle = job_.vehicle;
@@ -112,152 +58,27 @@ class Page {
     return text;
   }
 
-  std::string aim() const {
-    const std::string& binding = a_.walk_away.binding;
-    const std::string at = a_.walk_away.price >= 0 ? "at a higher price " : "even as a gift ";
-    if (binding == "profit")
-      return "The aim for profit sets it: " + at + "the profit aimed at is not to be expected.";
-    if (binding == "per_hour")
-      return "The aim per own hour sets it: " + at + "an hour is not expected to earn as much.";
-    if (binding == "together")
-      return "The aims set it together: " + at + "no way to go holds them all at once.";
-    return "The aim for the chance of a loss sets it: " + at + "losing money is likelier than you accept.";
-  }
-
-  std::string word() const {
-    switch (a_.verdict) {
-      case Verdict::buy:
-        return "BUY";
-      case Verdict::test_first:
-        return "TEST FIRST";
-      case Verdict::offer_less:
-        return "OFFER LESS";
-      case Verdict::walk_away:
-        return "WALK AWAY";
-    }
-    return "";
-  }
-
   std::string answer() const {
-    const double price = a_.walk_away.price;
     const std::string rule(width, '=');
-    const std::string better = words::better_in_words(a_);
-    const std::string stands = better.empty() ? "" : "as it stands: ";
     // Where deciding now means another offer than the plain one the head names it.
-    const auto decided = a_.decided();
-    const bool other = a_.verdict == Verdict::buy && decided && *decided != 0;
-    std::string text = "\n" + rule + "\n  " + word() + (other ? ": " + a_.offers[*decided].name + "\n" : "");
-    if (price >= 0) {
-      text += "        " + stands + "never pay more than (" + job_.currency.code +
-              "), as things are known now:\n\n" + block_digits(money(price), 4);
-    } else {
-      text += "        " + stands + "not unseen, even as a gift\n";
-    }
+    const std::string verdict = say_.verdict();
+    std::string text = "\n" + rule + "\n  " + verdict + (verdict == say_.word() ? "" : "\n") + "        " +
+                       say_.before_price() + "\n";
+    if (!say_.never_more().empty()) text += "\n" + block_digits(say_.never_more(), 4);
     text += rule + "\n";
-    if (!better.empty()) text += in_80(better, 0);
-    if (a_.better_from && *a_.better_from > 0 && a_.better)
-      text += in_80(fmt::format("From {} on for it as it stands, {} is the better one.",
-                                money(*a_.better_from), a_.offers[*a_.better].name),
-                    0);
-    text += in_80(aim() + other_way(), 0);
-    if (a_.walk_away.at_most)
-      text +=
-          in_80(fmt::format("There are more ways to go than can be compared: some hold the aims up to this "
-                            "price, and none above {}.",
-                            money(*a_.walk_away.at_most)),
-                0);
-    if (a_.cliff)
-      text +=
-          in_80(fmt::format("It hangs on the chance of a loss that you accept: a point less and it is {}, a "
-                            "point more and it is {}.",
-                            money(a_.cliff->a_point_less), money(a_.cliff->a_point_more)),
-                0);
-    for (const std::string& each : {prices(), expected(), at_hand()})
-      if (!each.empty()) text += in_80(each, 0);
+    for (const std::string& each : say_.reasons()) text += in_80(each, 0);
     return text;
-  }
-
-  // Where the walk-away price rests on another policy than the most profitable one.
-  std::string other_way() const {
-    if (!a_.at_walk_away.holds || a_.walk_away.price < 0) return "";
-    std::string named;
-    const std::size_t masks = std::size_t{1} << job_.troubles.size();
-    for (std::size_t s = 0; s < a_.at_walk_away.paths.size(); ++s) {
-      const CauseFigures& cause = a_.causes[s / masks];
-      const Course course = a_.at_walk_away.paths[s].course;
-      if (cause.probability == 0 || cause.taken[static_cast<std::size_t>(course)] > 0) continue;
-      const std::string one = fmt::format("\"{}\" means {}", job_.causes[s / masks].name, name_of(course));
-      if (named.find(one) == std::string::npos) named += (named.empty() ? "" : ", ") + one;
-    }
-    if (named.empty()) return "";
-    return fmt::format(" It holds the aims only if {}: what brings more risks more than you accept.", named);
-  }
-
-  // What to do at whatever price the seller names.
-  std::string prices() const {
-    const double limit = a_.walk_away.price, most = a_.with_tests;
-    if (a_.plan.tests.empty()) return "";
-    if (most <= limit) {
-      if (a_.plan.begins_with_test() || a_.plan_at_walk_away.begins_with_test()) return "";
-      return "No test that can still be made is worth its trouble at any price.";
-    }
-    std::string text;
-    if (a_.test_from && *a_.test_from > 0)
-      text = fmt::format("Below {} buy it as it is; from there to {} test first; above that offer less.",
-                         money(*a_.test_from), money(most));
-    else
-      text = fmt::format("Up to {} it pays to test before you decide; above that offer less.", money(most));
-    if (!a_.next_plan().begins_with_test()) return text;
-    if (!a_.plan.begins_with_test() && a_.verdict == Verdict::offer_less)
-      text += fmt::format(" None pays at {}.", money(a_.asking));
-    return text;
-  }
-
-  std::string expected_at(const AtPrice& at) const {
-    return fmt::format("{} to be expected, chance of a loss {}{}", gain_or_loss(at.expected.profit),
-                       percent(at.risk.loss_chance), at.policy.holds ? "" : ": your aims are not held");
-  }
-
-  std::string expected() const {
-    const AtPrice& pay = a_.to_pay;
-    std::string text =
-        fmt::format("Bought at {}{}: {}.", money(pay.price),
-                    pay.offer == 0 ? "" : " (" + a_.offers[pay.offer].name + ")", expected_at(pay));
-    if (pay.offer == 0 && pay.price != a_.asking)
-      text += fmt::format(" At {}, as asked: {}.", money(a_.asking), expected_at(a_.asked));
-    return text;
-  }
-
-  std::string at_hand() const {
-    const CashNeeded& cash = a_.to_pay.cash_needed;
-    std::string why = job_.causes[cash.worst_cause].name;
-    for (std::size_t j = 0; j < job_.troubles.size(); ++j)
-      if (cash.worst_troubles >> j & 1u) why += " with " + job_.troubles[j].name;
-    return fmt::format("Have {} at hand ({}); {} is to be expected.", roughly(cash.worst), why,
-                       roughly(cash.expected));
   }
 
   std::string test_next() const {
     if (a_.after_first_test.empty()) return "";
-    const Plan& next = a_.next_plan();
-    std::string text = "\n" + in_80(fmt::format("Test next, at {}: {}; worth {}.", money(next.price),
-                                                first_test(), roughly(next.gain())),
-                                    2);
+    std::string text = "\n" + in_80(say_.test_next(), 2);
     Columns columns("lrl");
     std::string barred;
     for (const AfterTest& after : a_.after_first_test) {
-      columns.row({"  " + job_.tests[next.steps.which].outcomes[after.outcome],
-                   after.walk_away.price >= 0 ? "up to " + money(after.walk_away.price) : "walk away",
+      columns.row({"  " + job_.tests[a_.next_plan().steps.which].outcomes[after.outcome], say_.up_to(after),
                    words::then_in_words(a_, after)});
-      if (after.barred_by.empty()) continue;
-      barred += in_80(
-          after.barred_by == "loss_chance"
-              ? fmt::format("\"{}\" would bar the purchase by the chance of a loss: {} against {} unseen",
-                            job_.tests[next.steps.which].outcomes[after.outcome], percent(after.loss_chance),
-                            percent((&next == &a_.plan ? a_.asked : a_.to_pay).risk.loss_chance))
-              : fmt::format("\"{}\" would bar the purchase by what an own hour earns",
-                            job_.tests[next.steps.which].outcomes[after.outcome]),
-          4);
+      if (const std::string why = say_.barred(after); !why.empty()) barred += in_80(why, 4);
     }
     return text + columns.text(width) + barred;
   }
@@ -275,26 +96,14 @@ class Page {
     for (const std::size_t c : order) {
       if (!detail_ && shown == causes_shown_ && order.size() > shown + 1) break;
       const CauseFigures& cause = a_.causes[c];
-      columns.row({percent(cause.probability), job_.causes[c].name, best_of(cause), roughly(cause.counted)});
+      columns.row({words::in_percent(cause.probability), job_.causes[c].name, say_.best_of(cause),
+                   roughly(cause.counted)});
       ++shown;
     }
     text += columns.text(width);
     if (shown < order.size()) text += fmt::format("and {} less likely ones\n", order.size() - shown);
-    std::string troubles;
-    for (std::size_t j = 0; j < a_.troubles.size(); ++j)
-      if (a_.troubles[j] > 0)
-        troubles += fmt::format("{}{} ({})", troubles.empty() ? "" : ", ", job_.troubles[j].name,
-                                percent(a_.troubles[j]));
-    return troubles.empty() ? text : text + in_80("whatever the cause, perhaps: " + troubles, 2);
-  }
-
-  // The courses that are best in some case of the troubles, the likeliest first.
-  std::string best_of(const CauseFigures& cause) const {
-    std::string names = name_of(cause.best);
-    for (std::size_t k = 0; k < all_courses.size(); ++k)
-      if (all_courses[k] != cause.best && cause.taken[k] > 0)
-        names += std::string(" or ") + name_of(all_courses[k]);
-    return names;
+    const std::string troubles = say_.troubles();
+    return troubles.empty() ? text : text + in_80(troubles, 2);
   }
 
   std::string haggling() const {
@@ -308,7 +117,7 @@ class Page {
     for (std::size_t i = 0; i < a_.costs_to_name.size() && i < most; ++i) {
       const CostToName& cost = a_.costs_to_name[i];
       columns.row({(cost.counted ? "" : "*") + roughly(cost.amount), cost.what,
-                   cost.chance < 1 ? percent(cost.chance) : ""});
+                   cost.chance < 1 ? words::in_percent(cost.chance) : ""});
       all_counted = all_counted && cost.counted;
     }
     text += columns.text(width);
@@ -319,11 +128,7 @@ class Page {
       text +=
           fmt::format("and {} that weigh less, {} together\n", a_.costs_to_name.size() - most, roughly(rest));
     }
-    if (!all_counted)
-      text += in_80(
-          "* only to put it right, which is not what pays here: a reason to ask for less, not a cost that is "
-          "counted",
-          2);
+    if (!all_counted) text += in_80(words::only_to_put_right, 2);
     if (detail_ && a_.first_figure)
       text += in_80(
           "to say first: as far below what may be paid as the price asked is above it, half of it at least, "
@@ -339,9 +144,7 @@ class Page {
     std::string text =
         "\nRISK                                              cash profit at " + money(pay.price) + "\n";
     text += spread_picture(r, job_.currency);
-    text += in_80(fmt::format("One time in twenty below {}, one in twenty above {}; half the time above {}.",
-                              money(r.cash_profit[0]), money(r.cash_profit[4]), money(r.cash_profit[2])),
-                  0);
+    text += in_80(say_.spread(), 0);
     text += all_expected(pay);
     if (pay.offer == 0 && pay.price != a_.asking) text += all_expected(a_.asked);
     return text;
@@ -410,7 +213,7 @@ class Page {
       const bool take = a_.better ? k == *a_.better : k == 0 && offer.all_aims_hold();
       columns.row({take ? "*" : "", offer.name, money(offer.price),
                    offer.walk_away.price > 0 ? money(offer.walk_away.price) : "no price",
-                   money(offer.expected_profit), percent(offer.loss_chance)});
+                   money(offer.expected_profit), words::in_percent(offer.loss_chance)});
     }
     return text + columns.text(width);
   }
@@ -458,14 +261,14 @@ class Page {
       return in_80(fmt::format("put right: not possible, since {} bars the road for certain", names), 2);
     return in_80(fmt::format("put right: the mean of the {} of cases without {}, which bars the road; in the "
                              "others it cannot be put right",
-                             percent(free), names),
+                             words::in_percent(free), names),
                  2);
   }
 
   void add_step(const PlanStep& step, std::size_t indent, std::string& text) const {
     for (const PlanStep::Branch& branch : step.branches) {
-      std::string line =
-          fmt::format("{} ({}): ", job_.tests[step.which].outcomes[branch.outcome], percent(branch.chance));
+      std::string line = fmt::format("{} ({}): ", job_.tests[step.which].outcomes[branch.outcome],
+                                     words::in_percent(branch.chance));
       if (branch.step.empty()) {
         text += in_80(std::string(indent, ' ') + line + "go on", indent + 4);
         continue;
@@ -562,6 +365,7 @@ class Page {
 
   const Appraisal& a_;
   const Job& job_;
+  words::AppraisalInWords say_;
   bool detail_;
   std::size_t causes_shown_, costs_shown_;
 };

@@ -13,21 +13,6 @@ namespace {
 
 using answers::GoOnAnswer;
 
-std::string how_sure(const GoOnAnswer& answer) {
-  const appraisal::GoOn& result = answer.result;
-  const Currency& c = answer.currency;
-  if (result.courses.size() < 2) return "";
-  if (result.too_close)
-    return fmt::format("  too close to call ({} apart, under 5 %): take the shorter\n\n",
-                       shown_units(result.ahead, c));
-  return in_80(fmt::format(
-                   "  ahead by {}: it loses to \"{}\" only if it is wrong by that much money{}",
-                   shown_units(result.ahead, c), result.courses[1].name,
-                   result.hours_wrong > 0 ? fmt::format(", or {:.1f} own hours", result.hours_wrong) : ""),
-               2) +
-         "\n";
-}
-
 std::string as_text(const GoOnAnswer& answer) {
   const Currency& c = answer.currency;
   const appraisal::CourseFromHere& take = answer.result.courses[answer.result.advice];
@@ -35,22 +20,14 @@ std::string as_text(const GoOnAnswer& answer) {
       fmt::format("{}{}\n\n    {}  {}\n\n", answer.tag, answer.cause.empty() ? "" : ": " + answer.cause,
                   take.name, shown_units(take.value, c));
   if (take.value < 0) text += "  even the best course loses from here: a loss\n";
-  text += how_sure(answer);
+  if (const std::string sure = words::how_sure(answer); !sure.empty()) text += in_80("  " + sure, 2) + "\n";
   Columns columns("lrrrrrr");
   columns.row({"course", "brings", "to spend", "back", "own hours", "days", "from here"});
-  for (const appraisal::CourseFromHere& each : answer.result.courses)
-    columns.row({each.name, shown_units(each.mean.brings - each.mean.selling, c),
-                 shown_units(each.mean.spend, c), each.mean.back == 0 ? "" : shown_units(each.mean.back, c),
-                 fmt::format("{:.1f}", each.mean.hours), fmt::format("{:.0f}", each.mean.days),
-                 shown_units(each.value, c) + (each.value < 0 ? " loss" : "")});
+  for (const words::CourseRow& row : words::courses(answer))
+    columns.row({row.course, row.brings, row.spend, row.back, row.hours, row.days, row.from_here});
   text += columns.text();
-  text +=
-      in_80("brings: less the costs of selling; from here: after own hours and the days' holding cost", 2);
-  text += "\n" +
-          in_80(fmt::format("spent already{} and the same on every course, so left out: {} and {} own hours",
-                            answer.on ? " on " + answer.on->iso() : "", answer.spent.shown(c),
-                            answer.worked.shown()),
-                2);
+  text += in_80(words::what_courses_say, 2);
+  text += "\n" + in_80(words::spent_already(answer), 2);
   if (answer.from_book)
     text +=
         in_80("from the appraisal in force and what is booked; courses of your own: --file COURSES.toml", 2);

@@ -7,32 +7,16 @@
 #include "commands/figures_text.h"
 #include "commands/option_on.h"
 #include "words/book_json.h"
+#include "words/budget.h"
 
 namespace nonrunner::commands {
 
 namespace {
 
-std::string in_percent(double chance) {
-  return chance < 0.01 ? "under 1 %" : fmt::format("{:.0f} %", chance * 100);
-}
-
-// The line's number and name; what is not certain with its chance.
-std::string called(int number, const std::string& name, double chance) {
-  return fmt::format("{:>4} {}{}", number > 0 ? std::to_string(number) : "",
-                     chance < 0.995 ? in_percent(chance) + ": " : "", name);
-}
-
-// What is to come of a line: what is not certain is shown as what it comes to if it is needed, and is no sum.
-std::string to_come_of(const answers::BudgetLine& line, const Currency& c) {
-  if (line.state == answers::LineState::not_needed) return "not needed";
-  if (line.finished()) return line.in_estimate ? "done" : "";
-  if (line.chance() < 0.995) return "if so " + line.if_needed.shown(c);
-  return is_zero(line.to_come) ? "" : line.to_come.shown(c);
-}
-std::string to_come_of(const answers::BudgetWork& work) {
-  if (work.state == answers::LineState::not_needed) return "not needed";
-  if (work.finished()) return work.in_estimate ? "done" : "";
-  return work.to_come < 0.05 ? "" : fmt::format("{:.1f}", work.to_come);
+// A row's number and name; what is not certain with its chance.
+std::string called(const words::BudgetRow& row) {
+  return fmt::format("{:>4} {}{}", row.number > 0 ? std::to_string(row.number) : "",
+                     row.chance.empty() ? "" : row.chance + ": ", row.name);
 }
 
 std::string money_text(const answers::Budget& budget, bool ended, const Currency& c) {
@@ -40,13 +24,8 @@ std::string money_text(const answers::Budget& budget, bool ended, const Currency
   Columns money("lrrrr");
   money.row({"  money", "expected", "booked", ended ? "" : "to come", ended ? "" : "at the end"});
   for (const answers::BudgetLine& line : budget.lines) {
-    const bool certain = !line.in_estimate || line.chance() >= 0.995;
-    money.row({called(line.number, line.estimate.what, certain ? 1 : line.chance()),
-               !line.in_estimate ? "not in it"
-               : certain         ? line.expected.shown(c)
-                                 : "",
-               is_zero(line.booked) ? "" : line.booked.shown(c), ended ? "" : to_come_of(line, c),
-               ended || !certain ? "" : (line.booked + line.to_come).shown(c)});
+    const words::BudgetRow row = words::row_of(line, ended, c);
+    money.row({called(row), row.expected, row.booked, row.to_come, row.at_end});
   }
   const Money others = sums.under_no_heading;
   if (!is_zero(others))
@@ -74,10 +53,10 @@ std::string hours_text(const answers::Budget& budget, bool ended) {
   const answers::BudgetSums sums = answers::sums_of(budget);
   Columns hours("lrrr");
   hours.row({"  own hours", "expected", "booked", ended ? "" : "to come"});
-  for (const answers::BudgetWork& work : budget.work)
-    hours.row({called(work.number, work.estimate.operation, work.in_estimate ? work.chance : 1),
-               work.in_estimate ? fmt::format("{:.1f}", work.estimate.hours) : "not in it",
-               work.booked == Hours{} ? "" : work.booked.shown(), ended ? "" : to_come_of(work)});
+  for (const answers::BudgetWork& work : budget.work) {
+    const words::BudgetRow row = words::row_of(work, ended);
+    hours.row({called(row), row.expected, row.booked, row.to_come});
+  }
   if (sums.hours_under_no_heading > Hours{})
     hours.row({"  under no heading", "not in it", sums.hours_under_no_heading.shown(), ""});
   hours.row({"  sum", fmt::format("{:.1f}", sums.expected_hours), sums.all_hours.shown(),
@@ -86,16 +65,15 @@ std::string hours_text(const answers::Budget& budget, bool ended) {
 }
 
 std::string budget_as_text(const answers::Budget& budget, bool ended, const Currency& c) {
-  std::string text = budget.appraised ? fmt::format("\nagainst the appraisal of {}, cause \"{}\"\n",
-                                                    budget.kept_on.iso(), budget.cause)
-                                      : std::string("\nagainst what was planned by hand\n");
+  std::string text = "\n" + words::against(budget) + "\n";
   if (!budget.cause_is_noted)
     text += "(the likeliest; note the one found: nonrunner note TAG \"...\" --cause NAME)\n";
   text += money_text(budget, ended, c) + hours_text(budget, ended);
   if (ended || budget.only_if.empty()) return text;
   Columns only("lr");
   for (const answers::OtherLine& line : budget.only_if)
-    only.row({called(line.number, line.estimate.what, line.chance), line.if_needed.shown(c)});
+    only.row({called({line.number, line.estimate.what, words::chance_of_line(line.chance), "", "", "", ""}),
+              line.if_needed.shown(c)});
   return text + "\nonly if it is another cause\n" + only.text();
 }
 
@@ -103,50 +81,16 @@ std::string budget_as_text(const answers::Budget& budget, bool ended, const Curr
 std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
                           const book::VehicleFigures& figures, Day today, std::optional<Day> on,
                           bool detail) {
-  const std::string& tag = figures.tag;
   const Currency& c = book.currency();
-  std::string text = in_80(
-      fmt::format(
-          "  still to come: {} and {:.1f} own hours (in the break-even price, as the costs of selling are)",
-          budget.cash_to_come.shown(c), budget.hours_to_come),
-      2);
-  if (budget.repair_unknown) text += "  without the repair: its cause is not in the appraisal\n";
-  if (!budget.cause_is_noted)
-    text += in_80(fmt::format("  if the cause is \"{}\", the likeliest ({}): nobody noted the one found "
-                              "(nonrunner note {} \"...\" --cause NAME)",
-                              budget.cause, in_percent(budget.cause_chance), tag),
-                  2);
-  if (const answers::IfCause* dearest = budget.dearest()) {
-    const book::VehicleFigures then =
-        book::figures_of(book, tag, today, on, expected_of(budget, *dearest, c));
-    if (then.break_even_price)
-      text += in_80(fmt::format("  if it is \"{}\" ({}): break-even {}, with {} still to come",
-                                dearest->cause, in_percent(dearest->chance), then.break_even_price->shown(c),
-                                dearest->to_come.shown(c)),
-                    2);
-  }
-  // A quick line that stands nowhere yet may be one of those that are still to come.
-  Money nowhere;
-  std::string entries;
-  for (std::size_t i = 0; i < budget.money.size(); ++i) {
-    const book::MoneyLine& line = budget.money[i];
-    if (!line.quick || budget.money_under[i] || !book::is_cost(line.kind)) continue;
-    nowhere -= line.amount;
-    entries += fmt::format("{}{} \"{}\"", entries.empty() ? "" : ", ", line.entry, line.what);
-  }
-  if (!entries.empty() && !is_zero(budget.cash_to_come))
-    text += in_80(fmt::format("  to come may be up to {} too high: under no line stand entry {}",
-                              std::min(nowhere, budget.cash_to_come).shown(c), entries),
-                  2);
+  std::string text;
+  const std::string note_cause = fmt::format(" (nonrunner note {} \"...\" --cause NAME)", figures.tag);
+  for (const std::string& each : words::ahead(book, budget, figures, today, on, note_cause))
+    text += in_80("  " + each, 2);
   if (!detail && !is_zero(figures.deposit_held))
     text += "  a buyer's deposit is held: " + figures.deposit_held.shown(c) + "\n";
   if (!detail && figures.advertised_last)
     text += fmt::format("  it stands in the advert at {}\n", figures.advertised_last->shown(c));
-  for (const std::string& fault : budget.left_faults)
-    text += in_80("  left on the car, and off its price: " + fault, 2);
-  for (const std::string& test : budget.against)
-    text += in_80("  speaks against \"" + budget.cause + "\": " + test, 2);
-  for (const std::string& finding : budget.not_in_it) text += in_80("  not in the appraisal: " + finding, 2);
+  for (const std::string& each : words::doubts(budget)) text += in_80("  " + each, 2);
   return text;
 }
 

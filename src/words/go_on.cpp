@@ -25,6 +25,36 @@ std::string troubles_by_chance(const answers::GoOnAnswer& answer) {
   return text;
 }
 
+std::string how_sure(const answers::GoOnAnswer& answer) {
+  const appraisal::GoOn& result = answer.result;
+  const Currency& c = answer.currency;
+  if (result.courses.size() < 2) return "";
+  if (result.too_close)
+    return fmt::format("too close to call ({} apart, under 5 %): take the shorter",
+                       shown_units(result.ahead, c));
+  return fmt::format("ahead by {}: it loses to \"{}\" only if it is wrong by that much money{}",
+                     shown_units(result.ahead, c), result.courses[1].name,
+                     result.hours_wrong > 0 ? fmt::format(", or {:.1f} own hours", result.hours_wrong) : "");
+}
+
+std::vector<CourseRow> courses(const answers::GoOnAnswer& answer) {
+  const Currency& c = answer.currency;
+  std::vector<CourseRow> rows;
+  for (const appraisal::CourseFromHere& each : answer.result.courses)
+    rows.push_back({each.name, shown_units(each.mean.brings - each.mean.selling, c),
+                    shown_units(each.mean.spend, c),
+                    each.mean.back == 0 ? "" : shown_units(each.mean.back, c),
+                    fmt::format("{:.1f}", each.mean.hours), fmt::format("{:.0f}", each.mean.days),
+                    shown_units(each.value, c) + (each.value < 0 ? " loss" : "")});
+  return rows;
+}
+
+std::string spent_already(const answers::GoOnAnswer& answer) {
+  return fmt::format("spent already{} and the same on every course, so left out: {} and {} own hours",
+                     answer.on ? " on " + answer.on->iso() : "", answer.spent.shown(answer.currency),
+                     answer.worked.shown());
+}
+
 std::string to_json(const answers::GoOnAnswer& answer) {
   const Currency& c = answer.currency;
   const appraisal::GoOn& result = answer.result;
