@@ -22,7 +22,8 @@ ToAppraise file_to_appraise(const std::string& text, const std::string& name, co
   return {std::move(read.job), text, std::move(read.settled), {}};
 }
 
-ToAppraise car_to_appraise(const book::Book& book, const std::string& tag) {
+ToAppraise car_to_appraise(const book::Book& book, const std::string& tag,
+                           const std::vector<ByHand>& changed) {
   book::know_vehicle(book, "appraise", tag);
   const auto kept = book::appraisal_known(book, tag);
   if (!kept)
@@ -31,7 +32,8 @@ ToAppraise car_to_appraise(const book::Book& book, const std::string& tag) {
   const std::string name = "the appraisal of " + tag;
   Settled settled = kept->settled ? Settled{*kept->settled, {}}
                                   : answers::settled(parse_toml(kept->job, name), name, &book, kept->day);
-  return {*job_as_found(book, tag), kept->job, std::move(settled), {}};
+  if (!changed.empty()) settled.figures = settled_with(book, tag, settled.figures, changed);
+  return {*job_as_found(book, tag, settled.figures), kept->job, std::move(settled), {}};
 }
 
 void ask(ToAppraise& given, Money offer) { given.job.deal.asking = in_units(offer, given.job.currency); }
@@ -51,6 +53,11 @@ void see(ToAppraise& given, const std::vector<std::string>& outcomes) {
   }
 }
 
+void leave_out(ToAppraise& given, std::size_t test) {
+  appraisal::Test& left = given.job.tests.at(test);
+  if (!left.seen) left.spoiled = true;
+}
+
 void keep(book::Recording& recording, const ToAppraise& given, Day day, const std::string& figures) {
   const std::string& tag = given.job.vehicle.tag;
   book::keep_appraisal(recording, tag, day, 0, {given.text, given.settled.figures, figures});
@@ -58,6 +65,18 @@ void keep(book::Recording& recording, const ToAppraise& given, Day day, const st
   for (const ToAppraise::Seen& each : given.seen)
     finding.facts.push_back({book::fact::seen, each.test, each.outcome});
   if (!finding.facts.empty()) record(recording, finding);
+}
+
+void keep_seen(book::Recording& recording, const std::string& tag, Day day,
+               const std::vector<std::string>& outcomes) {
+  book::Finding finding{day, tag, "tests seen, before it was decided", {}};
+  for (const std::string& each : outcomes) {
+    const std::size_t at = each.rfind('=');
+    if (at == std::string::npos)
+      throw Refusal(fmt::format("tests seen: found \"{}\", expected TEST=OUTCOME", each));
+    finding.facts.push_back({book::fact::seen, each.substr(0, at), each.substr(at + 1)});
+  }
+  if (!finding.facts.empty()) record(recording, checked(recording.book(), finding));
 }
 
 }  // namespace nonrunner::answers

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/by_hand.h"
 #include "answers/settled_job.h"
 #include "book/ledger/book.h"
 #include "exact/money.h"
@@ -23,7 +24,9 @@ struct ToAppraise {
 // Throws Refusal for every mistake of the file; of a car where it is unknown or no appraisal of it is kept.
 ToAppraise file_to_appraise(const std::string& text, const std::string& name, const book::Book*,
                             const Currency&, Day);
-ToAppraise car_to_appraise(const book::Book&, const std::string& tag);
+// `changed`: figures of it changed by hand.
+ToAppraise car_to_appraise(const book::Book&, const std::string& tag,
+                           const std::vector<ByHand>& changed = {});
 
 // As if this were asked.
 void ask(ToAppraise&, Money offer);
@@ -31,8 +34,14 @@ void ask(ToAppraise&, Money offer);
 // or outcome, or a test stands twice, Refusal where it is spoiled or the outcome cannot be.
 void see(ToAppraise&, const std::vector<std::string>& outcomes);
 
+// It could not be made here: the plan goes on without it. `test` is its place.
+void leave_out(ToAppraise&, std::size_t test);
+
 // Keeps it as the appraisal of that day. The file is kept as it is; what a test has shown beside it is a finding, and
 // stays known. `figures`: what it came to (words/appraise_json.h).
 void keep(book::Recording&, const ToAppraise&, Day, const std::string& figures);
+// What tests have shown ("TEST=OUTCOME") where it is bought or left by the appraisal that is kept already: a
+// finding of that day. Throws Refusal where the appraisal knows no such test or outcome.
+void keep_seen(book::Recording&, const std::string& tag, Day, const std::vector<std::string>& outcomes);
 
 }  // namespace nonrunner::answers

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "answers/by_hand.h"
 #include "answers/settled_job.h"
 #include "appraisal/read_job.h"
 #include "book/ledger/names.h"
@@ -14,6 +15,13 @@ namespace {
 
 std::string name_of(const std::string& tag) { return "the appraisal of " + tag; }
 
+// Kept before what was settled stood apart: as of its day.
+Value tree_of(const book::Book& book, const std::string& tag, const book::KeptAppraisal& kept) {
+  Value tree = parse_toml(kept.job, name_of(tag));
+  settle(tree, kept.settled ? *kept.settled : settled(tree, name_of(tag), &book, kept.day).figures);
+  return tree;
+}
+
 std::optional<KeptJob> read(const book::Book& book, const std::string& tag,
                             const std::optional<book::KeptAppraisal>& kept) {
   if (!kept) return std::nullopt;
@@ -24,10 +32,12 @@ std::optional<KeptJob> read(const book::Book& book, const std::string& tag,
 
 appraisal::Job read_kept_job(const book::Book& book, const std::string& tag,
                              const book::KeptAppraisal& kept) {
-  Value tree = parse_toml(kept.job, name_of(tag));
-  // Kept before what was settled stood apart: as of its day.
-  settle(tree, kept.settled ? *kept.settled : settled(tree, name_of(tag), &book, kept.day).figures);
-  return appraisal::read_job(tree, name_of(tag), book.currency());
+  return appraisal::read_job(tree_of(book, tag, kept), name_of(tag), book.currency());
+}
+
+std::optional<Value> kept_tree(const book::Book& book, const std::string& tag) {
+  const auto kept = book::appraisal_known(book, tag);
+  return kept ? std::optional(tree_of(book, tag, *kept)) : std::nullopt;
 }
 
 std::optional<KeptJob> kept_job(const book::Book& book, const std::string& tag, std::optional<Day> on) {
@@ -58,6 +68,7 @@ std::optional<appraisal::Job> believed_job_at_purchase(const book::Book& book, c
   if (!kept) return std::nullopt;
   Value tree = parse_toml(kept->job, name_of(tag));
   settle(tree, believed(tree, name_of(tag)).figures);
+  if (kept->settled) settle(tree, by_hand_of(*kept->settled));
   return appraisal::read_job(tree, name_of(tag), book.currency());
 }
 

@@ -9,6 +9,7 @@
 
 #include "appraisal/job.h"
 #include "book/events/appraisals.h"
+#include "text/value.h"
 
 namespace nonrunner::answers {
 
@@ -19,6 +20,8 @@ struct KeptJob {
 };
 
 appraisal::Job read_kept_job(const book::Book&, const std::string& tag, const book::KeptAppraisal&);
+// The one kept last as the tree of its file, settled; absent where none is kept.
+std::optional<Value> kept_tree(const book::Book&, const std::string& tag);
 
 // Looking forward, as of the end of `on`; absent where none was kept by then.
 std::optional<KeptJob> kept_job(const book::Book&, const std::string& tag, std::optional<Day> on = {});

@@ -192,11 +192,13 @@ std::optional<Known> known_of(const book::Book& book, const std::string& tag, st
   return known;
 }
 
-std::optional<appraisal::Job> job_as_found(const book::Book& book, const std::string& tag) {
-  auto kept = kept_job(book, tag);
+std::optional<appraisal::Job> job_as_found(const book::Book& book, const std::string& tag,
+                                           const std::optional<std::string>& settled) {
+  auto kept = book::appraisal_known(book, tag);
   if (!kept) return std::nullopt;
+  if (settled) kept->settled = settled;
   Known known;
-  known.job = std::move(kept->job);
+  known.job = read_kept_job(book, tag, *kept);
   Learning learning(known, Renamed(book, tag, {}));
   for (const book::DatedFinding& finding : book::findings(book, tag))
     for (const book::Fact& fact : finding.facts) learning.take(fact);

@@ -40,9 +40,10 @@ std::optional<Known> known_of(const book::Book&, const std::string& tag, std::op
                               const std::string& cause = {}, bool at_purchase = false);
 
 // The job of the appraisal kept last with what was found since put in as if the file said it: tests as seen,
-// causes ruled out without odds, troubles certain or out of the question. To be appraised again. Absent where
-// none is kept.
-std::optional<appraisal::Job> job_as_found(const book::Book&, const std::string& tag);
+// causes ruled out without odds, troubles certain or out of the question. To be appraised again; with `settled`
+// in place of what was settled when it was kept. Absent where none is kept.
+std::optional<appraisal::Job> job_as_found(const book::Book&, const std::string& tag,
+                                           const std::optional<std::string>& settled = {});
 
 // The place of a cause of that name; throws Refusal that names the nearest, or all.
 std::size_t place_of_cause(const appraisal::Job&, const std::string& name, const std::string& tag);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "answers/by_hand.h"
 #include "answers/own_figures.h"
 #include "appraisal/read_job.h"
 #include "book/events/comparables.h"
@@ -224,7 +225,9 @@ Settled believed(const Value& job, const std::string& name) {
 void settle(Value& job, const std::string& figures) {
   const Value taken = parse_toml(figures, "the settled figures");
   for (const auto& [key, value] : taken.entries) {
-    if (key == "comparables") {
+    if (key == "by_hand") {
+      put_by_hand(job, value);
+    } else if (key == "comparables") {
       add_rows(job, value);
     } else if (key == "odds") {
       if (Value* causes = within(job, "cause"))

@@ -5,6 +5,8 @@
 //   [shop] pace, [sale] realised, [sale] days   "own", or ["own", low, likely, high]: what it is shrunk from
 //   [[cause]] odds                              "own", or ["own", odds]; of all causes or of none
 //
+// What a person changed by hand is settled as well (answers/by_hand.h).
+//
 // Own figures are shrunk towards the stated ones (else common practice, resale/own_amount.h; odds: all
 // alike) by the number of cars. Both are shown.
 #pragma once

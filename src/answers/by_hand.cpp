@@ -1,0 +1,219 @@
+#include "answers/by_hand.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cmath>
+
+#include "answers/kept_job.h"
+#include "exact/ends.h"
+#include "text/toml.h"
+
+namespace nonrunner::answers {
+
+namespace {
+
+constexpr std::string_view key = "by_hand";
+
+bool is_number(const Value& value) {
+  return value.kind == Value::Kind::whole || value.kind == Value::Kind::real;
+}
+
+// What stands at the place; nullptr where nothing does.
+Value* at(Value& tree, std::string_view place) {
+  Value* here = &tree;
+  while (here && !place.empty()) {
+    const std::string_view step = place.substr(0, place.find('.'));
+    place.remove_prefix(std::min(step.size() + 1, place.size()));
+    Value* next = nullptr;
+    if (here->kind == Value::Kind::array) {
+      std::size_t number = 0;
+      const auto [end, error] = std::from_chars(step.data(), step.data() + step.size(), number);
+      if (error == std::errc() && end == step.data() + step.size() && number < here->items.size())
+        next = &here->items[number];
+    } else {
+      for (auto& [name, value] : here->entries)
+        if (name == step) next = &value;
+    }
+    here = next;
+  }
+  return here;
+}
+
+std::string as_written(const Value& value) {
+  if (is_number(value)) return value.text;
+  if (value.kind != Value::Kind::array || value.items.empty() || value.items.size() > 3) return "";
+  std::string text;
+  for (const Value& item : value.items) {
+    if (!is_number(item)) return "";
+    text += (text.empty() ? "" : ", ") + item.text;
+  }
+  return text;
+}
+
+// One number, or three with commas or blanks between them.
+std::vector<std::string> numbers_of(const ByHand& change) {
+  std::vector<std::string> numbers;
+  std::string one;
+  const auto end = [&] {
+    if (!one.empty()) numbers.push_back(one);
+    one.clear();
+  };
+  for (const char c : change.value) {
+    if (c == ',' || c == ' ' || c == ';')
+      end();
+    else
+      one += c;
+  }
+  end();
+  const auto is_plain = [](const std::string& text) {
+    std::size_t digits = 0, points = 0;
+    for (const char c : text) {
+      digits += c >= '0' && c <= '9' ? 1u : 0u;
+      points += c == '.' ? 1u : 0u;
+    }
+    return digits > 0 && digits <= 15 && points <= 1 && digits + points == text.size() &&
+           text.back() != '.' && text.front() != '.';
+  };
+  for (const std::string& each : numbers)
+    if (!is_plain(each)) numbers.clear();
+  if (numbers.size() != 1 && numbers.size() != 3)
+    throw Refusal(
+        fmt::format("changed by hand: found \"{}\" for {}, expected a number, or low, likely and high",
+                    change.value, change.place));
+  return numbers;
+}
+
+// Walks the figures of a file that a person may want to change.
+class Walking {
+ public:
+  Walking(Value& tree, std::vector<Changeable>& all) : tree_(tree), all_(all) {}
+
+  void walk() {
+    add("deal.asking", "the price", "asked");
+    add("deal.fees", "the price", "fees of the purchase");
+    add("value.sound", "what it sells for", "a sound one");
+    add("shop.hour", "the shop", "an own hour has to earn");
+    add("shop.holding_per_day", "the shop", "a day costs");
+    each("cause", [&](const std::string& place, const std::string& name) {
+      add(place + ".odds", "odds before the tests", name);
+    });
+    each("trouble", [&](const std::string& place, const std::string& name) {
+      add(place + ".chance", "chance of a trouble before the tests", name);
+    });
+    each("cause", [&](const std::string& place, const std::string& name) {
+      add(place + ".found", "what it sells for as found", name);
+    });
+    each("correction", [&](const std::string& place, const std::string& name) { correction(place, name); });
+  }
+
+ private:
+  void add(const std::string& place, const std::string& about, const std::string& what) {
+    const Value* value = at(tree_, place);
+    if (!value) return;
+    if (const std::string written = as_written(*value); !written.empty())
+      all_.push_back({place, about, what, written});
+  }
+
+  template <class Take>
+  void each(const std::string& list, Take take) {
+    Value* rows = at(tree_, list);
+    if (!rows) return;
+    for (std::size_t i = 0; i < rows->items.size(); ++i) {
+      const Value* name = rows->items[i].find("name");
+      take(fmt::format("{}.{}", list, i), name ? name->text : "");
+    }
+  }
+
+  void correction(const std::string& place, const std::string& name) {
+    each(place + ".operations", [&](const std::string& row, const std::string& what) {
+      add(row + ".hours", name, what + ", hours");
+    });
+    each(place + ".parts", [&](const std::string& row, const std::string& what) {
+      for (const char* source : {"new", "salvage", "reman"})
+        add(row + "." + source, name, fmt::format("{}, {}, each", what, source));
+    });
+    each(place + ".consumables", [&](const std::string& row, const std::string& what) {
+      add(row + ".price", name, what + ", each");
+    });
+    each(place + ".sublet",
+         [&](const std::string& row, const std::string& what) { add(row + ".price", name, what); });
+  }
+
+  Value& tree_;
+  std::vector<Changeable>& all_;
+};
+
+std::string as_toml(const std::vector<ByHand>& changes) {
+  std::string text;
+  for (const ByHand& each : changes) {
+    std::string numbers;
+    for (const std::string& number : numbers_of(each)) numbers += (numbers.empty() ? "" : ", ") + number;
+    text += fmt::format("{}{{ at = \"{}\", is = [{}] }}", text.empty() ? "" : ", ", each.place, numbers);
+  }
+  return text.empty() ? "" : fmt::format("{} = [{}]\n", key, text);
+}
+
+std::vector<ByHand> changes_in(const std::string& settled) {
+  std::vector<ByHand> all;
+  const Value tree = parse_toml(settled, "the settled figures");
+  if (const Value* rows = tree.find(key))
+    for (const Value& row : rows->items)
+      if (row.find("at") && row.find("is"))
+        all.push_back({row.find("at")->text, as_written(*row.find("is"))});
+  return all;
+}
+
+}  // namespace
+
+std::vector<Changeable> changeable(const book::Book& book, const std::string& tag) {
+  std::vector<Changeable> all;
+  auto tree = kept_tree(book, tag);
+  if (tree) Walking(*tree, all).walk();
+  return all;
+}
+
+std::string settled_with(const book::Book& book, const std::string& tag, const std::string& settled,
+                         const std::vector<ByHand>& changes) {
+  const std::vector<Changeable> known = changeable(book, tag);
+  std::vector<ByHand> all = changes_in(settled);
+  for (const ByHand& change : changes) {
+    const auto found = std::find_if(known.begin(), known.end(),
+                                    [&](const Changeable& each) { return each.place == change.place; });
+    if (found == known.end())
+      throw Refusal(
+          fmt::format("changed by hand: the appraisal of {} has no figure at \"{}\"", tag, change.place));
+    numbers_of(change);
+    if (found->value == change.value) continue;
+    const auto same =
+        std::find_if(all.begin(), all.end(), [&](const ByHand& each) { return each.place == change.place; });
+    if (same == all.end())
+      all.push_back(change);
+    else
+      *same = change;
+  }
+  std::string rest;
+  for (std::size_t from = 0; from < settled.size();) {
+    const std::size_t end = std::min(settled.find('\n', from), settled.size() - 1) + 1;
+    const std::string line = settled.substr(from, end - from);
+    if (!line.starts_with(key)) rest += line;
+    from = end;
+  }
+  return rest + as_toml(all);
+}
+
+std::string by_hand_of(const std::string& settled) { return as_toml(changes_in(settled)); }
+
+void put_by_hand(Value& job, const Value& rows) {
+  for (const Value& row : rows.items) {
+    const Value *place = row.find("at"), *is = row.find("is");
+    Value* there = place && is ? at(job, place->text) : nullptr;
+    if (!there || is->items.empty()) continue;
+    Value value = is->items.size() == 1 ? is->items.front() : *is;
+    value.line = there->line;
+    for (Value& item : value.items) item.line = there->line;
+    *there = value;
+  }
+}
+
+}  // namespace nonrunner::answers
