@@ -1,0 +1,17 @@
+// Photographs and scans of a car that count, oldest first.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "book/ledger/entry.h"
+
+namespace nonrunner::book {
+
+struct Attached {
+  Day day;
+  EntryId entry = 0;
+  std::string name, sha256;
+};
+std::vector<Attached> attached_to(const Book&, const std::string& vehicle);
+
+}  // namespace nonrunner::book
