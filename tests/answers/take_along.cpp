@@ -1,0 +1,81 @@
+// What is taken along to a seller: every state says what the appraisal says with its outcomes seen.
+#include "answers/take_along.h"
+
+#include <catch2/catch.hpp>
+
+#include "answers/appraise.h"
+#include "appraisal/jobs.h"
+#include "words/appraise.h"
+#include "words/take_along.h"
+
+using namespace nonrunner;
+using appraisal::Appraisal;
+
+namespace {
+
+// As `appraise FILE --seen TEST=OUTCOME ...` would have it.
+Appraisal with_seen(const std::string& sample, const answers::State& state) {
+  answers::ToAppraise given =
+      answers::file_to_appraise(read_file(std::string(NONRUNNER_SOURCE) + "/sample-jobs/" + sample), sample,
+                                nullptr, Currency{}, Day(2026, 5, 2));
+  std::vector<std::string> outcomes;
+  for (std::size_t t = 0; t < state.seen.size(); ++t)
+    if (state.seen[t])
+      outcomes.push_back(given.job.tests[t].name + "=" + given.job.tests[t].outcomes[*state.seen[t]]);
+  answers::see(given, outcomes);
+  return appraisal::appraise(given.job, appraisal::sound_value_of(given.job), appraisal::points_default,
+                             appraisal::Extent::screen);
+}
+
+void same_in_every_state(const std::string& sample, std::size_t states) {
+  const auto taken = words::taken_along(appraisal::job_at("sample-jobs/" + sample));
+  CHECK(taken.is_whole());
+  CHECK(taken.states.size() == states);
+  double before = 1;
+  for (const answers::State& state : taken.states) {
+    INFO(sample << " " << words::key_of(state));
+    const Appraisal asked = with_seen(sample, state);
+    CHECK(state.verdict == asked.verdict);
+    CHECK(state.walk_away == asked.walk_away.price);
+    CHECK(state.with_tests == asked.with_tests);
+    CHECK(state.test_from == asked.test_from);
+    CHECK(state.next_test.has_value() == asked.next_plan().begins_with_test());
+    if (state.next_test) CHECK(*state.next_test == asked.next_plan().steps.which);
+    CHECK(state.next == words::AppraisalInWords(asked, false).next());
+    CHECK(state.chance <= before);
+    before = state.chance;
+  }
+}
+
+}  // namespace
+
+TEST_CASE("every state of the sample pickup's tests says what the appraisal says", "[answers]") {
+  same_in_every_state("drayman/job.toml", 27);
+}
+TEST_CASE("every state of the sample hatchback's tests says what the appraisal says", "[answers]") {
+  same_in_every_state("sprat/job.toml", 144);
+}
+
+TEST_CASE("the outcomes of one test have chances that add up to 1, whatever else was seen", "[answers]") {
+  const auto taken = answers::take_along(appraisal::job_at("sample-jobs/drayman/job.toml"));
+  double by_first = 0, by_all = 0;
+  for (const answers::State& state : taken.states) {
+    if (state.seen[0] && !state.seen[1] && !state.seen[2]) by_first += state.chance;
+    if (state.seen[0] && state.seen[1] && state.seen[2]) by_all += state.chance;
+  }
+  CHECK_THAT(by_first, Catch::Matchers::WithinAbs(1, 1e-12));
+  CHECK_THAT(by_all, Catch::Matchers::WithinAbs(1, 1e-12));
+}
+
+TEST_CASE("where it is ended or there are too many states, the likeliest are there and it says so",
+          "[answers]") {
+  const appraisal::Job job = appraisal::job_at("sample-jobs/drayman/job.toml");
+  const auto ended = answers::take_along(job, {}, [](std::size_t done, std::size_t) { return done < 2; });
+  CHECK(ended.states.size() == 2);
+  CHECK(words::how_whole(ended) ==
+        "2 of 27 states of the tests, the likeliest: ended before all were worked out");
+  CHECK(words::key_of(ended.states[0]).empty());
+  const auto few = answers::take_along(job, {}, {}, 3);
+  CHECK(few.states.size() == 3);
+  CHECK(words::how_whole(few) == "3 of 27 states of the tests, the likeliest with up to 3 tests made");
+}
