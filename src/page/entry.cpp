@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "answers/appraise.h"
 #include "answers/entering.h"
 #include "book/events/attach.h"
 #include "book/events/clock.h"
@@ -70,7 +71,9 @@ Answer sent_back(const Visit& visit, const Form& form, const std::string& reason
   Html fields;
   for (const auto& [name, value] : form.fields) {
     if (name == "kept") continue;
-    fields += name == "do" || name == "next" ? hidden(name, value) : field(name, label_of(form, name), value);
+    fields += name == "do" || name == "next" || name == "tests_seen"
+                  ? hidden(name, value)
+                  : field(name, label_of(form, name), value);
   }
   Answer answer = page(visit, "That does not go",
                        html("<p class=\"reason\" role=\"alert\">{}</p>\n{}", reason, way) +
@@ -84,6 +87,17 @@ std::string without_place(std::string text) {
   for (const char* place : {"form:0: ", "form: ", "the event: "})
     if (text.starts_with(place)) text.erase(0, std::string(place).size());
   return text;
+}
+
+// What tests have shown before a car was bought or left goes in with that.
+void keep_tests_seen(book::Recording& recording, const Form& form, const Value& event) {
+  std::vector<std::string> outcomes;
+  for (const auto& [name, value] : form.fields)
+    if (name == "tests_seen" && !value.empty()) outcomes.push_back(value);
+  if (outcomes.empty()) return;
+  const Value* day = event.find("date");
+  answers::keep_seen(recording, form.get("vehicle"),
+                     day && day->kind == Value::Kind::day ? day->day : recording.today(), outcomes);
 }
 
 book::EntryId record_entering(Visit& visit, const Form& form, const answers::Entering& entering,
@@ -100,6 +114,7 @@ book::EntryId record_entering(Visit& visit, const Form& form, const answers::Ent
           event.entries.emplace_back("kept_as", kept);
         }
         answers::take_places(recording, entering);
+        keep_tests_seen(recording, form, entering.event);
         const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"),
                                                        "/nonexistent", words::appraise_for_book(visit.book));
         for (const book::EntryId other : entering.also_replaced) book::photos_follow(recording, other, entry);

@@ -269,7 +269,8 @@ const std::vector<book::Described>& mark_fields() {
 }  // namespace
 
 bool is_of_event(const std::string& key) {
-  return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "new";
+  return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "new" &&
+         key != "tests_seen";
 }
 
 std::string sent_hash(const Form& form) {

@@ -27,6 +27,18 @@ const std::vector<Road>& roads() {
       {"GET", "/car/*/more", rooms::more},
 
       // deciding and selling
+      {"GET", "/seller", rooms::seller},
+      {"GET", "/seller/*", rooms::seller, Road::Body::none, true},
+      {"GET", "/car/*", rooms::job},
+      {"GET", "/take-along/*", rooms::take_along, Road::Body::none, true},
+      {"GET", "/go-on/*", rooms::go_on},
+      {"GET", "/sell/*", rooms::sell, Road::Body::none, true},
+      {"GET", "/report/*", rooms::report},
+      {"GET", "/year", rooms::year},
+      {"GET", "/year/*", rooms::year},
+      {"GET", "/workbook/*", rooms::workbook, Road::Body::none, true},
+      {"GET", "/workbook/*/*", rooms::workbook, Road::Body::none, true},
+      {"POST", "/seller/*", rooms::keep_appraisal, Road::Body::form, true},
 
       // what the page brings with it
       {"GET", "/style.css", rooms::file},

@@ -27,6 +27,8 @@ Answer put_right(Visit&);
 Answer more(Visit&);  // what else happens to a car
 
 Answer seller(Visit&);
+Answer keep_appraisal(Visit&);  // as it was tapped and changed there
+Answer take_along(Visit&);      // the answers in every state of its tests, as JSON
 Answer go_on(Visit&);
 Answer job(Visit&);
 Answer sell(Visit&);

@@ -1,0 +1,129 @@
+// Selling: what to advertise it at, when to drop the price, what to take; a buyer's deposit, the sale, and one
+// that falls through.
+#include "answers/price.h"
+#include "book/questions/figures.h"
+#include "figures/opinion.h"
+#include "page/entry.h"
+#include "page/lists.h"
+#include "page/rooms.h"
+#include "words/price.h"
+#include "words/vehicle.h"
+
+namespace nonrunner::page::rooms {
+
+namespace {
+
+Html folded(const char* summary, const Html& content) {
+  return html("<details class=\"detail\"><summary>{}</summary>\n{}</details>\n", summary, content);
+}
+
+Html purse(const Visit& visit, const std::string& event) {
+  return purse_choice(visit.book, "purse", likely_purse(visit.book, event, ""));
+}
+
+Html start_of(const Visit& visit, const char* event, const std::string& next) {
+  return hidden("do", event) + hidden("vehicle", visit.tag()) + hidden("next", next);
+}
+
+Html advert(const Visit& visit, const std::string& price) {
+  const Html fields =
+      start_of(visit, "advertised", path_of("/sell/", visit.tag())) + money_field("price", "price", price);
+  return form("/entry", fields, "Advertise");
+}
+
+Html plan(const Visit& visit, const answers::AskingPrice& answer) {
+  const double ask = answer.plan.stages.front().ask;
+  Html text = html("<p>{}</p>\n<p class=\"figure\">{}</p>\n", words::advertise_at(answer),
+                   words::shown_round(ask, answer.currency));
+  for (const answers::Doubt& doubt : answer.doubts)
+    text += html("<p class=\"reason\">{}</p>\n", words::in_words(doubt));
+  std::vector<std::string> said = {words::drops(answer), words::take_from(answer), words::floor_of(answer)};
+  for (const auto& more :
+       {words::where_it_stands(answer), {words::expected(answer)}, words::warnings(answer, "")})
+    said.insert(said.end(), more.begin(), more.end());
+  for (const std::string& each : said)
+    if (!each.empty()) text += html("<p class=\"reason\">{}</p>\n", each);
+  std::vector<std::vector<Html>> rows;
+  for (const words::StageRow& row : words::stages(answer))
+    rows.push_back({safe(row.from), safe(row.price), safe(row.chance), safe(row.brings), safe(row.take_from),
+                    safe(row.against_floor)});
+  Html more =
+      table("The plan", {"from", "price", "chance", "brings", "take from", "against the floor"}, rows);
+  for (const std::string& each : words::after_the_plan(answer))
+    more += html("<p class=\"small\">{}</p>\n", each);
+  return text + advert(visit, plain_units(ask, answer.currency)) +
+         folded("Chance and floor at each price", more);
+}
+
+Html buyers_deposit(const Visit& visit, const book::VehicleFigures& figures) {
+  const std::string here = path_of("/sell/", visit.tag());
+  const Html taken = start_of(visit, "buyer deposit", here) + money_field("amount", "how much") +
+                     purse(visit, "buyer deposit");
+  Html text = form("/entry", taken, "Deposit taken");
+  if (!is_zero(figures.deposit_held)) {
+    const std::string held = figures.deposit_held.plain(visit.book.currency());
+    text = html("<p>A buyer's deposit is held: {}</p>\n", figures.deposit_held.shown(visit.book.currency())) +
+           text;
+    text += form("/entry",
+                 start_of(visit, "deposit back", here) + money_field("amount", "given back", held) +
+                     purse(visit, "buyer deposit"),
+                 "Given back");
+    text +=
+        form("/entry", start_of(visit, "deposit kept", here) + money_field("amount", "kept", held), "Kept");
+  }
+  return folded("A buyer's deposit", text);
+}
+
+Html sale(const Visit& visit, const book::VehicleFigures& figures) {
+  Html fields = start_of(visit, "sell", path_of("/report/", visit.tag())) + money_field("price", "sold for") +
+                purse(visit, "sell") + field("to", "to whom (may be left out)");
+  if (!is_zero(figures.deposit_held))
+    fields +=
+        money_field("deposit_used", "of it the deposit", figures.deposit_held.plain(visit.book.currency()));
+  fields += folded("Costs, commission, tax, odometer",
+                   field("costs.1.name", "a cost of selling, its name") +
+                       money_field("costs.1.amount", "how much") +
+                       money_field("commission", "commission: below 1 a share, else an amount") +
+                       money_field("tax", "sales tax on top") + field("odometer", "odometer", "", "number"));
+  return html("<h2>Sold</h2>\n{}", form("/entry", fields, "Sold"));
+}
+
+// A sale that falls through: it counted until that day.
+Html fell_through(const Visit& visit, const book::VehicleFigures& figures) {
+  const Html fields = hidden("do", "void") + hidden("entry", std::to_string(figures.life.ended)) +
+                      hidden("later", "true") + hidden("next", path_of("/sell/", visit.tag())) +
+                      field("date", "the day on which it fell through", visit.today.iso(), "date") +
+                      field("why", "why");
+  return folded("The sale fell through", form("/entry", fields, "It fell through"));
+}
+
+}  // namespace
+
+Answer sell(Visit& visit) {
+  const std::string& tag = visit.tag();
+  book::know_vehicle(visit.book, "sell", tag);
+  const auto budget = answers::budget_of(visit.book, tag);
+  const book::VehicleFigures figures =
+      book::figures_of(visit.book, tag, visit.today, {},
+                       budget ? answers::expected_of(*budget, visit.book.currency()) : book::Expected{});
+  Html text = what_was_entered(visit);
+  const std::string title = tag + ": sell";
+  if (figures.life.state == book::State::sold) {
+    text += html("<p>{}</p>\n<p class=\"choices\"><a href=\"{}\">Report</a></p>\n",
+                 words::headline(figures).about, path_of("/report/", tag));
+    return page(visit, title, text + fell_through(visit, figures));
+  }
+  try {
+    text += plan(visit, answers::asking_price(visit.book, tag, "", visit.today));
+  } catch (const Refusal& why) {
+    // No price can be said; sold it can be all the same.
+    text += html("<p class=\"reason\">{}</p>\n", why.what());
+    if (figures.break_even_price)
+      text += html("<p>break-even price</p>\n<p class=\"figure\">{}</p>\n",
+                   figures.break_even_price->shown(visit.book.currency()));
+    text += advert(visit, "");
+  }
+  return page(visit, title, text + sale(visit, figures) + buyers_deposit(visit, figures));
+}
+
+}  // namespace nonrunner::page::rooms

@@ -1,0 +1,77 @@
+// A year: what was earned, what the inventory and the purses stood at, and its workbook.
+#include "page/year.h"
+
+#include "answers/year.h"
+#include "answers/year_sums.h"
+#include "exact/ends.h"
+#include "page/frame.h"
+#include "page/rooms.h"
+
+namespace nonrunner::page::rooms {
+
+namespace {
+
+using Rows = std::vector<std::vector<Html>>;
+
+Html account(const answers::YearSums& sums, const Currency& c) {
+  Rows rows;
+  for (const answers::YearSum& each : sums.account)
+    rows.push_back({safe(each.what), safe(each.amount.shown(c))});
+  return table("How it comes about", {"what", "amount"}, rows);
+}
+
+Html cars(const figures::YearFigures& year) {
+  Rows rows;
+  for (const figures::YearVehicle& each : year.vehicles)
+    rows.push_back({html("<a href=\"{}\">{}</a>", path_of("/report/", each.tag), each.tag), safe(each.state),
+                    safe(each.opening.shown(year.currency)), safe(each.added.shown(year.currency)),
+                    safe(each.cost_of_sales.shown(year.currency)), safe(each.closing.shown(year.currency))});
+  if (rows.empty()) return {};
+  return html("<details class=\"detail\"><summary>Cars</summary>\n{}</details>\n",
+              table("Cars", {"car", "state", "before", "put in", "cost of sales", "at the end"}, rows));
+}
+
+Html purses(const figures::YearFigures& year) {
+  Rows rows;
+  for (const figures::YearPurse& each : year.purses)
+    rows.push_back({safe(each.name), safe(each.opening.shown(year.currency)),
+                    safe(each.in.shown(year.currency)), safe(each.out.shown(year.currency)),
+                    safe(each.closing.shown(year.currency))});
+  if (rows.empty()) return {};
+  return html("<details class=\"detail\"><summary>Purses</summary>\n{}</details>\n",
+              table("Purses", {"purse", "before", "in", "out", "at the end"}, rows));
+}
+
+}  // namespace
+
+int year_of(const std::string& text) {
+  int year = 0;
+  for (const char c : text)
+    if (c >= '0' && c <= '9' && year < 100000)
+      year = year * 10 + (c - '0');
+    else
+      year = 100000;
+  if (year < 1900 || year > 9998)
+    throw Refusal("year: found \"" + text + "\", expected a year, such as 2026");
+  return year;
+}
+
+Answer year(Visit& visit) {
+  const std::string asked = visit.stars.empty() ? visit.today.iso().substr(0, 4) : visit.stars.front();
+  const int number = year_of(asked);
+  const figures::YearFigures figures = answers::year_figures(visit.book, number, visit.today);
+  const bool is_loss = is_negative(figures.result);
+  Html text =
+      html("<p>result of {}, before own hours</p>\n<p class=\"{}\">{}{}</p>\n", asked,
+           is_loss ? "figure loss" : "figure",
+           (is_loss ? -figures.result : figures.result).shown(figures.currency), is_loss ? " loss" : "");
+  const std::string before = std::to_string(number - 1), after = std::to_string(number + 1);
+  text += html(
+      "<p class=\"choices\">\n<a href=\"/year/{}\">{}</a>\n<a href=\"/year/{}\">{}</a>\n"
+      "<a href=\"/workbook/year/{}\" download>Year workbook</a>\n</p>\n",
+      before, before, after, after, asked);
+  text += account(answers::sums_of(figures), figures.currency) + cars(figures) + purses(figures);
+  return page(visit, "Year " + asked, text);
+}
+
+}  // namespace nonrunner::page::rooms

@@ -1,0 +1,146 @@
+// A car's job, go on or stop, selling, report, year and workbooks on the page: the same figures and words as the
+// commands', and forms that make the same events.
+#include <catch2/catch.hpp>
+
+#include "answers/where_it_went.h"
+#include "answers/year.h"
+#include "answers/year_sums.h"
+#include "book/questions/figures.h"
+#include "page/yard_shop.h"
+
+using namespace nonrunner;
+using namespace nonrunner::page;
+
+TEST_CASE("the job says the break-even price first, and each open line has a button", "[page]") {
+  YardShop shop;
+  shop.book_job("sprat", "2025-03-12");
+  shop.today = Day(2025, 3, 12);
+  const Answer page = shop.get("/car/sprat");
+  const std::string read = read_aloud(page);
+  INFO(read);
+  CHECK(read.find("BREAK-EVEN PRICE\n") != std::string::npos);
+  CHECK(read.find("<Go on or stop -> /go-on/sprat>") != std::string::npos);
+  CHECK(read.find("[Done]") != std::string::npos);
+  CHECK(read.find("pump impeller gone") != std::string::npos);
+  CHECK(page.body.size() < 60 * 1024);
+  const Answer done = shop.post(
+      "/entry", {{"do", "done"}, {"vehicle", "sprat"}, {"lines", "windscreen"}, {"next", "/car/sprat"}});
+  CHECK(done.status == 303);
+  CHECK(
+      shop.event_of(shop.last()) ==
+      "{ do = \"done\", date = 2025-03-12, vehicle = \"sprat\", lines = [\"windscreen\"], says = \"done\" }");
+}
+
+TEST_CASE("go on or stop names the course to take first, and asks for the cause where none is noted",
+          "[page]") {
+  YardShop shop;
+  shop.book_job("drayman", "2025-09-14");
+  shop.today = Day(2025, 9, 14);
+  CHECK(says(shop.get("/go-on/drayman"), "Which cause it is decides: nobody noted one yet."));
+  const std::string read = read_aloud(shop.get("/go-on/drayman?cause=rot+in+frame%2C+tank+and+lines"));
+  INFO(read);
+  CHECK(read.find("rot in frame, tank and lines\n") != std::string::npos);
+  CHECK(read.find("from here it still brings:\n") != std::string::npos);
+  CHECK(read.find("[Keep as a finding]") != std::string::npos);
+  CHECK(shop.post("/entry", {{"do", "finding"},
+                             {"vehicle", "drayman"},
+                             {"text", "frame is through"},
+                             {"cause", "rot in frame, tank and lines"}})
+            .status == 303);
+  CHECK(read_aloud(shop.get("/go-on/drayman")).find("from here it still brings:\n") != std::string::npos);
+}
+
+TEST_CASE("selling shows the advert's price first; a sale that falls through counts until its day",
+          "[page]") {
+  YardShop shop;
+  shop.book_job("sprat", "2025-04-15");
+  shop.today = Day(2025, 4, 15);
+  const std::string read = read_aloud(shop.get("/sell/sprat"));
+  INFO(read);
+  CHECK(read.find("[Advertise]") != std::string::npos);
+  CHECK(read.find("[Sold]") != std::string::npos);
+  CHECK(read.find("A buyer's deposit is held: 200.00") != std::string::npos);
+  const Answer sold = shop.post("/entry", {{"do", "sell"},
+                                           {"vehicle", "sprat"},
+                                           {"price", "3250"},
+                                           {"purse", "bank"},
+                                           {"deposit_used", "200.00"},
+                                           {"next", "/report/sprat"}});
+  CHECK(sold.status == 303);
+  const auto sale = shop.last();
+  const std::string after = read_aloud(shop.get("/sell/sprat"));
+  CHECK(after.find("[It fell through]") != std::string::npos);
+  CHECK(shop.post("/entry", {{"do", "void"},
+                             {"entry", std::to_string(sale)},
+                             {"later", "true"},
+                             {"date", "2025-04-20"},
+                             {"why", "his money did not come"}})
+            .status == 303);
+  CHECK(shop.show("sprat", Day(2025, 4, 18)).life.state == book::State::sold);
+  CHECK(shop.show("sprat", Day(2025, 4, 20)).life.state == book::State::owned);
+}
+
+TEST_CASE("the report says the profit to the cent, and where the money went adds up to it", "[page]") {
+  YardShop shop;
+  shop.book_job("sprat");
+  const book::VehicleFigures figures = shop.show("sprat");
+  REQUIRE(figures.cash_profit);
+  Money sum;
+  for (const answers::OfKind& each : answers::where_it_went(shop.book(), "sprat")) sum += each.amount;
+  CHECK(sum == *figures.cash_profit);
+  const auto stood = answers::cash_over_time(shop.book(), "sprat");
+  CHECK(stood.back().sum == *figures.cash_profit);
+  const Answer page = shop.get("/report/sprat");
+  const std::string read = read_aloud(page);
+  INFO(read);
+  CHECK(read.find("CASH PROFIT\n" + figures.cash_profit->shown(Currency{}) + "\n") != std::string::npos);
+  CHECK(read.find("<profit workbook -> /workbook/profit/sprat>") != std::string::npos);
+  // A picture says what it shows in words, and has its figures in a table under it.
+  CHECK(page.body.find("<svg viewBox=\"0 0 320.0") != std::string::npos);
+  CHECK(page.body.find(
+            "<title>Where the money went</title><desc>it sold for 3,250.00; the largest that it went "
+            "into is ") != std::string::npos);
+  CHECK(page.body.find("style=") == std::string::npos);
+}
+
+TEST_CASE("a car that was not bought has no report", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  CHECK(says(shop.get("/report/drayman"),
+             "report: drayman was not bought, expected a car that was: it has no profit and no loss"));
+}
+
+TEST_CASE("the year's account adds up to its result", "[page]") {
+  YardShop shop;
+  shop.book_job("sprat");
+  const figures::YearFigures figures = answers::year_figures(shop.book(), 2025, shop.today);
+  Money sum;
+  for (const answers::YearSum& each : answers::sums_of(figures).account) sum += each.amount;
+  CHECK(sum == figures.result);
+  const std::string read = read_aloud(shop.get("/year/2025"));
+  INFO(read);
+  CHECK(read.find("result of 2025, before own hours\n") != std::string::npos);
+  CHECK(read.find("<sprat -> /report/sprat>") != std::string::npos);
+  CHECK(says(shop.get("/year/soon"), "year: found \"soon\", expected a year, such as 2026"));
+}
+
+TEST_CASE("every workbook is a download that goes when it was sent", "[page]") {
+  YardShop shop;
+  shop.book_job("sprat");
+  for (const char* path : {"/workbook/profit/sprat", "/workbook/job/sprat", "/workbook/appraisal/sprat",
+                           "/workbook/year/2025", "/workbook/shopping"}) {
+    INFO(path);
+    const Answer answer = shop.get(path);
+    REQUIRE(answer.status == 200);
+    CHECK(answer.file_goes);
+    std::string first(2, ' ');
+    std::ifstream(answer.file, std::ios::binary).read(first.data(), 2);
+    CHECK(first == "PK");
+    std::filesystem::remove(answer.file);
+  }
+  CHECK(shop.get("/workbook/profit/sprat").save_as == "sprat-profit.xlsx");
+  CHECK(says(
+      shop.get("/workbook/profits/sprat"),
+      "workbook: found \"profits\", expected appraisal, profit, job, year or shopping, and of what; did you "
+      "mean \"profit\"?"));
+}

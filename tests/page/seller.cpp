@@ -1,0 +1,198 @@
+// Before the seller: the page says in every state of the tests what the appraisal says, keeps nothing of what is
+// tapped, and what is bought or left takes it along.
+#include <catch2/catch.hpp>
+#include <sstream>
+
+#include "answers/known.h"
+#include "book/events/appraisals.h"
+#include "book/events/finding.h"
+#include "book/ledger/names.h"
+#include "commands/command.h"
+#include "commands/terminal.h"
+#include "page/yard_shop.h"
+#include "text/json.h"
+
+using namespace nonrunner;
+using namespace nonrunner::page;
+
+namespace {
+
+// What the command says of the same book, as a tree.
+Value asked_of_the_command(YardShop& shop, std::vector<std::string> words) {
+  std::ostringstream out, err;
+  words.insert(words.begin(), "appraise");
+  for (const char* more : {"--json", "--book"}) words.emplace_back(more);
+  words.push_back(shop.file().string());
+  commands::Terminal terminal{out, err, false, false, shop.today, shop.now, {}};
+  REQUIRE(commands::run(words, terminal) == 0);
+  return *parse_json(out.str());
+}
+
+std::string text(const Value& tree, const char* key) {
+  const Value* found = tree.find(key);
+  return found && found->kind == Value::Kind::text ? found->text : "";
+}
+
+std::string shown(const std::string& amount) { return Money::parse(amount, Currency{}).shown(Currency{}); }
+
+const char* word_of(const std::string& verdict) {
+  if (verdict == "buy") return "BUY";
+  if (verdict == "test first") return "TEST FIRST";
+  return verdict == "offer less" ? "OFFER LESS" : "WALK AWAY";
+}
+
+}  // namespace
+
+TEST_CASE("in every state of its tests the page says what the command says", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  const appraisal::Job job = *answers::job_as_found(shop.book(), "drayman");
+  REQUIRE(job.tests.size() == 3);
+  for (std::size_t state = 0; state < 27; ++state) {
+    std::string seen;
+    std::vector<std::string> words = {"drayman"};
+    for (std::size_t t = 0, left = state; t < 3; ++t, left /= 3) {
+      if (left % 3 == 0) continue;
+      seen += (seen.empty() ? "" : ",") + std::to_string(t + 1) + ":" + std::to_string(left % 3);
+      words.emplace_back("--seen");
+      words.push_back(job.tests[t].name + "=" + job.tests[t].outcomes[left % 3 - 1]);
+    }
+    INFO(seen);
+    const Value command = asked_of_the_command(shop, words);
+    const Answer page = shop.get("/seller/drayman" + (seen.empty() ? "" : "?seen=" + seen));
+    REQUIRE(page.status == 200);
+    const std::string read = read_aloud(page);
+    INFO(read);
+    CHECK(read.find(std::string("\n") + word_of(text(command, "verdict"))) != std::string::npos);
+    const std::string limit = text(*command.find("walk_away"), "price");
+    if (limit.front() == '-')
+      CHECK(says(page, "not unseen, even as a gift"));
+    else
+      CHECK(says(page, shown(limit)));
+    // The with-tests price stands there where it is more than the walk-away price.
+    const std::string with_tests = text(command, "with_tests_price");
+    if (with_tests != limit && with_tests.front() != '-')
+      CHECK(read.find(shown(with_tests)) != std::string::npos);
+    const Value* next = command.find("next_test");
+    const bool has_next = next && next->kind == Value::Kind::table;
+    CHECK((read.find(": next\n") != std::string::npos) == has_next);
+    if (has_next) CHECK(read.find(". " + text(*next, "test") + ": next\n") != std::string::npos);
+  }
+}
+
+TEST_CASE("a tap again takes it back, another outcome takes its place, and what cannot be is no button",
+          "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  const std::string none = read_aloud(shop.get("/seller/drayman"));
+  CHECK(none.find("<pressure in range -> /seller/drayman?seen=1%3A1#tests>") != std::string::npos);
+  CHECK(none.find("<not made -> /seller/drayman?seen=1%3A0#tests>") != std::string::npos);
+  const std::string one = read_aloud(shop.get("/seller/drayman?seen=1:1"));
+  CHECK(one.find("<seen: pressure in range -> /seller/drayman#tests>") != std::string::npos);
+  CHECK(one.find("<low or none -> /seller/drayman?seen=1%3A2#tests>") != std::string::npos);
+  CHECK(one.find("<lamp flashes -> /seller/drayman?seen=1%3A1%2C2%3A2#tests>") != std::string::npos);
+  // Nothing of it is in the book.
+  CHECK(book::findings(shop.book(), "drayman").empty());
+}
+
+TEST_CASE("the price that the seller says is asked at once", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  const Answer page = shop.get("/seller/drayman?asked=900");
+  CHECK(read_aloud(page).find("price asked [900]") != std::string::npos);
+  const Value command = asked_of_the_command(shop, {"drayman", "--offer", "900"});
+  CHECK(read_aloud(page).find(std::string("\n") + word_of(text(command, "verdict"))) != std::string::npos);
+  CHECK(read_aloud(shop.get("/seller/drayman?asked=much"))
+            .find("changed by hand: found \"much\" for deal.asking, expected a number, or low, likely and "
+                  "high") != std::string::npos);
+}
+
+TEST_CASE("for the seller's eyes there is no figure on the page", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  const std::string read = read_aloud(shop.get("/seller/drayman?hide=1&seen=1:1"));
+  CHECK(read.find("never pay more than") == std::string::npos);
+  CHECK(read.find("2,750") == std::string::npos);
+  CHECK(read.find("<Show figures -> /seller/drayman?seen=1%3A1>") != std::string::npos);
+  CHECK(read.find("<seen: pressure in range") != std::string::npos);
+}
+
+TEST_CASE("odds changed by hand answer at once, and kept they are a new appraisal beside the old file",
+          "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  const std::string file = YardShop::sample("drayman/job.toml");
+  const Answer changed = shop.get("/seller/drayman?seen=1:1&by.cause.3.odds=5&by.shop.hour=25");
+  const Answer kept =
+      shop.post("/seller/drayman", {{"seen", "1:1"}, {"by.cause.3.odds", "5"}, {"by.shop.hour", "25"}});
+  CHECK(kept.status == 303);
+  CHECK(kept.location == "/seller/drayman");
+  const auto all = book::appraisals_of(shop.book(), "drayman");
+  REQUIRE(all.size() == 2);
+  CHECK(all[1].job == file);
+  CHECK(all[1].settled ==
+        "by_hand = [{ at = \"cause.3.odds\", is = [5] }, { at = \"shop.hour\", is = [25] }]\n");
+  const appraisal::Job now = *answers::job_as_found(shop.book(), "drayman");
+  CHECK(now.causes[3].odds == 5);
+  CHECK(now.shop.hour == 25);
+  // The same file with the two figures edited says the same.
+  std::string edited = file;
+  edited.replace(edited.find("hour            = 20"), 20, "hour            = 25");
+  edited.replace(edited.find("odds       = 30"), 15, "odds       = 5 ");
+  answers::ToAppraise by_file =
+      answers::file_to_appraise(edited, "job.toml", &shop.book(), Currency{}, shop.today);
+  answers::see(by_file, {"1=1"});
+  const appraisal::Appraisal expected =
+      appraisal::appraise(by_file.job, appraisal::sound_value_of(by_file.job));
+  CHECK(text(*parse_json(all[1].figures)->find("walk_away"), "price") ==
+        Money::of_minor(std::llround(expected.walk_away.price * 100)).plain(Currency{}));
+  CHECK(says(changed, Money::of_minor(std::llround(expected.walk_away.price * 100)).shown(Currency{})));
+  // Sent once more it is not kept once more.
+  shop.post("/seller/drayman", {{"by.cause.3.odds", "5"}, {"by.shop.hour", "25"}});
+  CHECK(book::appraisals_of(shop.book(), "drayman").size() == 2);
+}
+
+TEST_CASE("a figure that the appraisal does not have, and one that is no number, are refused", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  CHECK(says(shop.get("/seller/drayman?by.cause.9.odds=5"),
+             "changed by hand: the appraisal of drayman has no figure at \"cause.9.odds\""));
+  CHECK(says(shop.get("/seller/drayman?by.shop.hour=-5"),
+             "changed by hand: found \"-5\" for shop.hour, expected a number, or low, likely and high"));
+  CHECK(says(shop.get("/seller/drayman?seen=9:1"),
+             "seen: found 9:1, and the appraisal of drayman has no such test and outcome"));
+  CHECK(says(shop.get("/seller/drayman?seen=once"),
+             "seen: found \"once\", expected the numbers of tests and outcomes, such as 1:2,3:0"));
+}
+
+TEST_CASE("bought takes along what was seen, once", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  shop.Shop::post(R"({ do = "owner in", date = 2025-06-01, purse = "cash", amount = 3000.00 })");
+  const Fields form = {{"do", "buy"},
+                       {"vehicle", "drayman"},
+                       {"price", "1900"},
+                       {"purse", "cash"},
+                       {"tests_seen", "watch the security lamp while cranking=lamp flashes"},
+                       {"next", "/car/drayman"},
+                       {"kept", "0123456789abcdef0123456789abcdef"}};
+  CHECK(shop.post("/entry", form).status == 303);
+  CHECK(shop.post("/entry", form).status == 303);
+  const auto findings = book::findings(shop.book(), "drayman");
+  REQUIRE(findings.size() == 1);
+  CHECK(findings[0].text == "tests seen, before it was decided");
+  CHECK(findings[0].facts[0].name == "watch the security lamp while cranking");
+  CHECK(findings[0].facts[0].value == "lamp flashes");
+  CHECK(book::life_of(shop.book(), "drayman").state == book::State::owned);
+}
+
+TEST_CASE("the list shows cars that were looked at, and apart those that were left", "[page]") {
+  YardShop shop;
+  CHECK(says(shop.get("/seller"), "No car was looked at: an appraisal has to be kept first, at the prompt."));
+  shop.look_at("drayman");
+  const std::string read = read_aloud(shop.get("/seller"));
+  CHECK(read.find("<drayman -> /seller/drayman> | test first | 1,") != std::string::npos);
+  CHECK(shop.post("/entry", {{"do", "pass"}, {"vehicle", "drayman"}, {"why", "rot"}, {"next", "/seller"}})
+            .status == 303);
+  CHECK(read_aloud(shop.get("/seller")).find("\nLeft\n") != std::string::npos);
+}
