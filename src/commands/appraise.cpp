@@ -1,6 +1,7 @@
 #include "appraisal/appraise.h"
 
 #include <charconv>
+#include <fstream>
 
 #include "answers/appraise.h"
 #include "answers/book_state.h"
@@ -12,10 +13,13 @@
 #include "commands/job_given.h"
 #include "commands/workbook_place.h"
 #include "exact/ends.h"
+#include "page/take_along.h"
 #include "reports/appraisal.h"
+#include "text/lower_case.h"
 #include "text/toml.h"
 #include "words/appraisal_figures.h"
 #include "words/appraise_json.h"
+#include "words/take_along.h"
 
 namespace nonrunner::commands {
 
@@ -65,6 +69,47 @@ void write_workbook(const appraisal::Appraisal& result, const appraisal::SoundVa
   reports::write_appraisal(figures, out);
 }
 
+// Where the page that is taken along goes: a new name, or one that may be written over.
+std::filesystem::path page_place(const Given& given, const std::string& name) {
+  const std::filesystem::path place = name;
+  if (lower_case(place.extension().string()) != ".html")
+    given.wrong(fmt::format("--take-along: found \"{}\", expected a name that ends in .html", name));
+  std::error_code none;
+  const auto there = std::filesystem::status(place, none);
+  if (std::filesystem::exists(there) && !std::filesystem::is_regular_file(there))
+    throw Refusal(name +
+                  ": found something that is no ordinary file, expected a new name; nothing was overwritten");
+  if (std::filesystem::exists(there) && !given.flag("over"))
+    throw Refusal(name +
+                  ": there is something at this place already, expected a new name; to write over it all the "
+                  "same: --over");
+  return place;
+}
+
+// Ctrl-C ends it: what is worked out by then, the likeliest states, is taken along.
+std::string write_take_along(const appraisal::Job& job, const std::filesystem::path& place,
+                             Terminal& terminal) {
+  answers::TakeAlong taken;
+  {
+    Progress progress(terminal, "states");
+    taken = words::taken_along(job, [&](std::size_t done, std::size_t all) {
+      try {
+        progress(done, all);
+        return true;
+      } catch (const Interrupted&) {
+        return false;
+      }
+    });
+  }
+  if (taken.states.empty())
+    throw Refusal("appraise: ended before anything was worked out; nothing was written");
+  std::ofstream out(place, std::ios::binary);
+  out << page::take_along_page(taken, terminal.today.iso());
+  if (!out.flush())
+    throw MachineFailure(place.string() + ": it could not be written; look whether there is room for it");
+  return fmt::format("\nto take along: {}, {}\n", place.string(), words::how_whole(taken));
+}
+
 std::string left_behind(const book::Book& book, const std::string& tag) {
   std::string text;
   for (const answers::LeftBehind& line : answers::left_behind(book, tag))
@@ -79,6 +124,8 @@ std::string left_behind(const book::Book& book, const std::string& tag) {
 int run_appraise(const Given& given, Terminal& terminal) {
   const auto workbook = given.text("workbook");
   if (workbook) workbook_place(given, *workbook);
+  const auto take_along = given.text("take-along");
+  if (take_along) page_place(given, *take_along);
   const bool keep = given.flag("keep");
   std::optional<book::Book> book = keep ? open_book(given, terminal) : book_at_hand(given, terminal);
   const book::Book* at_hand = book ? &*book : nullptr;
@@ -100,6 +147,8 @@ int run_appraise(const Given& given, Terminal& terminal) {
     answers::keep(recording, job, day, words::kept_json(result));
     recording.keep();
   }
+  const std::string taken =
+      take_along ? write_take_along(job.job, page_place(given, *take_along), terminal) : "";
   if (given.json()) {
     terminal.out << words::to_json(result);
     return 0;
@@ -109,6 +158,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
     terminal.out << "\nown figures and comparables in this answer\n";
     for (const std::string& note : job.settled.notes) terminal.out << in_80("  " + note, 4);
   }
+  terminal.out << taken;
   if (workbook) terminal.out << "\nworkbook: " << *workbook << "\n";
   if (keep)
     terminal.out << "\nkept in " << book->path().string() << " as the appraisal of " << job.job.vehicle.tag
@@ -130,7 +180,8 @@ const Command appraise{
       {"detail", "", "every course, the whole plan, fixes, what moves the answer, cautions"},
       {"points", "N", "points drawn for the risk (else 65536)"},
       {"workbook", "OUT.xlsx", "writes it as a spreadsheet that answers when a figure is changed"},
-      {"over", "", "write over a workbook that was changed since"},
+      {"take-along", "OUT.html", "the answer after every outcome of the tests, as a page for any phone"},
+      {"over", "", "write over a workbook that was changed since, or a page to take along"},
       {"keep", "", "keeps it in the book, dated: the budget if the car is bought later"},
       {"date", "DAY", "the day of the appraisal that is kept (else today)"}},
      true,
