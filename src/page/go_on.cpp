@@ -64,6 +64,9 @@ Html courses(const answers::GoOnAnswer& answer) {
   text += table("Courses", {"course", "from here", "brings", "to spend", "back", "own hours", "days"}, rows);
   text += html("<p class=\"small\">{}</p>\n<p class=\"small\">{}</p>\n", words::what_courses_say,
                words::spent_already(answer));
+  if (!answer.by_chance.empty())
+    text += html("<p class=\"reason\">nobody looked for it yet, so it counts by its chance: {}</p>\n",
+                 words::troubles_by_chance(answer));
   if (!answer.not_put_right.empty())
     text += html("<p>put right: not possible, since {}</p>\n", answer.not_put_right);
   return text;
