@@ -37,31 +37,16 @@ std::string first_page(const answers::YearSums& sums, const Currency& c) {
       fmt::format("{}, before own hours and before tax\n\n    {} {}  {}\n\n", sums.year, c.code,
                   loss ? "LOSS" : "RESULT", (loss ? -sums.result : sums.result).shown(c));
   Columns columns("lrl");
-  const auto line = [&](const char* what, Money amount, const char* remark = "") {
-    if (!is_zero(amount)) columns.row({std::string("  ") + what, amount.shown(c), remark});
-  };
-  line("sales", sums.sales);
-  line("cost of what was sold", -sums.cost_of_sales);
-  line("selling costs", -sums.selling_costs);
-  line("other income", sums.other_income, "deposits kept, parts sold after the car");
-  line("late cost", -sums.late_cost, "paid after the sale");
-  line("overhead", -sums.overhead);
-  line("tools", -sums.tools);
-  line("looking", -sums.looking, "at cars that were left");
+  for (const words::YearRow& row : words::how_it_comes_about(sums))
+    columns.row({"  " + row.what, row.amount.shown(c), row.remark});
   text += columns.text() + "\n";
   Columns hours("lrl");
   hours.row({"  own hours", sums.own_hours.shown(), ""});
   if (sums.per_own_hour) hours.row({"  result an hour", sums.per_own_hour->shown(c), "result / own hours"});
   text += hours.text() + "\nat the end of the year\n";
   Columns end("lr");
-  const auto there = [&](const char* what, Money amount) {
-    if (!is_zero(amount)) end.row({std::string("  ") + what, amount.shown(c)});
-  };
-  there("in cars", sums.in_cars);
-  there("on the shelf", sums.on_the_shelf);
-  there("in purses", sums.in_purses);
-  there("due back", sums.due_back);
-  there("owed", sums.owed);
+  for (const words::YearRow& row : words::there_at_the_end(sums))
+    end.row({"  " + row.what, row.amount.shown(c)});
   text += end.text();
   if (sums.without_paper > 0)
     text += fmt::format("  {} thing{} bought without a paper\n", sums.without_paper,

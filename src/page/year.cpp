@@ -6,6 +6,7 @@
 #include "exact/ends.h"
 #include "page/frame.h"
 #include "page/rooms.h"
+#include "words/year_sums.h"
 
 namespace nonrunner::page::rooms {
 
@@ -13,22 +14,20 @@ namespace {
 
 using Rows = std::vector<std::vector<Html>>;
 
-Html account(const answers::YearSums& sums, const Currency& c) {
+Html figures_of(const std::string& caption, const std::vector<words::YearRow>& all, const Currency& c) {
   Rows rows;
-  for (const answers::YearSum& each : sums.account)
-    rows.push_back({safe(each.what), safe(each.amount.shown(c))});
-  return table("How it comes about", {"what", "amount"}, rows);
+  for (const words::YearRow& row : all)
+    rows.push_back({safe(row.what), safe(row.amount.shown(c)), safe(row.remark)});
+  return rows.empty() ? Html() : table(caption, {"what", "amount", ""}, rows);
 }
 
-Html cars(const figures::YearFigures& year) {
+Html cars(const answers::YearSums& sums, const Currency& c) {
   Rows rows;
-  for (const figures::YearVehicle& each : year.vehicles)
+  for (const answers::YearCar& each : sums.cars)
     rows.push_back({html("<a href=\"{}\">{}</a>", path_of("/report/", each.tag), each.tag), safe(each.state),
-                    safe(each.opening.shown(year.currency)), safe(each.added.shown(year.currency)),
-                    safe(each.cost_of_sales.shown(year.currency)), safe(each.closing.shown(year.currency))});
-  if (rows.empty()) return {};
-  return html("<details class=\"detail\"><summary>Cars</summary>\n{}</details>\n",
-              table("Cars", {"car", "state", "before", "put in", "cost of sales", "at the end"}, rows));
+                    safe(each.result.shown(c)), safe(each.own_hours == Hours{} ? "" : each.own_hours.shown()),
+                    safe(each.per_own_hour ? each.per_own_hour->shown(c) : "")});
+  return rows.empty() ? Html() : table("Cars", {"car", "at the end", "result", "own hours", "an hour"}, rows);
 }
 
 Html purses(const figures::YearFigures& year) {
@@ -60,9 +59,10 @@ Answer year(Visit& visit) {
   const std::string asked = visit.stars.empty() ? visit.today.iso().substr(0, 4) : visit.stars.front();
   const int number = year_of(asked);
   const figures::YearFigures figures = answers::year_figures(visit.book, number, visit.today);
+  const answers::YearSums sums = answers::sums_of(figures);
   const bool is_loss = is_negative(figures.result);
   Html text =
-      html("<p>result of {}, before own hours</p>\n<p class=\"{}\">{}{}</p>\n", asked,
+      html("<p>result of {}, before own hours and before tax</p>\n<p class=\"{}\">{}{}</p>\n", asked,
            is_loss ? "figure loss" : "figure",
            (is_loss ? -figures.result : figures.result).shown(figures.currency), is_loss ? " loss" : "");
   const std::string before = std::to_string(number - 1), after = std::to_string(number + 1);
@@ -70,7 +70,10 @@ Answer year(Visit& visit) {
       "<p class=\"choices\">\n<a href=\"/year/{}\">{}</a>\n<a href=\"/year/{}\">{}</a>\n"
       "<a href=\"/workbook/year/{}\" download>Year workbook</a>\n</p>\n",
       before, before, after, after, asked);
-  text += account(answers::sums_of(figures), figures.currency) + cars(figures) + purses(figures);
+  text += figures_of("How it comes about", words::how_it_comes_about(sums), figures.currency) +
+          cars(sums, figures.currency) +
+          figures_of("At the end of the year", words::there_at_the_end(sums), figures.currency) +
+          purses(figures);
   return page(visit, "Year " + asked, text);
 }
 

@@ -10,6 +10,29 @@ Json plain_or_null(const std::optional<Money>& amount, const Currency& c) {
 }
 }  // namespace
 
+std::vector<YearRow> how_it_comes_about(const answers::YearSums& sums) {
+  std::vector<YearRow> rows = {{"sales", sums.sales, ""},
+                               {"cost of what was sold", -sums.cost_of_sales, ""},
+                               {"selling costs", -sums.selling_costs, ""},
+                               {"other income", sums.other_income, "deposits kept, parts sold after the car"},
+                               {"late cost", -sums.late_cost, "paid after the sale"},
+                               {"overhead", -sums.overhead, ""},
+                               {"tools", -sums.tools, ""},
+                               {"looking", -sums.looking, "at cars that were left"}};
+  std::erase_if(rows, [](const YearRow& row) { return is_zero(row.amount); });
+  return rows;
+}
+
+std::vector<YearRow> there_at_the_end(const answers::YearSums& sums) {
+  std::vector<YearRow> rows = {{"in cars", sums.in_cars, ""},
+                               {"on the shelf", sums.on_the_shelf, ""},
+                               {"in purses", sums.in_purses, ""},
+                               {"due back", sums.due_back, ""},
+                               {"owed", sums.owed, ""}};
+  std::erase_if(rows, [](const YearRow& row) { return is_zero(row.amount); });
+  return rows;
+}
+
 std::string to_json(const answers::YearSums& sums, const Currency& c) {
   Json json;
   json["currency"] = c.code;

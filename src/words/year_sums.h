@@ -1,11 +1,20 @@
 // The year on one page as JSON text; keys as in words/book_json.h.
 #pragma once
 #include <string>
+#include <vector>
 
 #include "answers/year_sums.h"
 
 namespace nonrunner::words {
 
+// A figure of the year's first page with its name and a remark; what is nothing is left out.
+struct YearRow {
+  std::string what;
+  Money amount;
+  std::string remark;
+};
+std::vector<YearRow> how_it_comes_about(const answers::YearSums&);  // they add up to the result
+std::vector<YearRow> there_at_the_end(const answers::YearSums&);
 std::string to_json(const answers::YearSums&, const Currency&);
 
 }  // namespace nonrunner::words

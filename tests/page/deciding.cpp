@@ -7,6 +7,7 @@
 #include "answers/year_sums.h"
 #include "book/questions/figures.h"
 #include "page/yard_shop.h"
+#include "words/year_sums.h"
 
 using namespace nonrunner;
 using namespace nonrunner::page;
@@ -115,11 +116,11 @@ TEST_CASE("the year's account adds up to its result", "[page]") {
   shop.book_job("sprat");
   const figures::YearFigures figures = answers::year_figures(shop.book(), 2025, shop.today);
   Money sum;
-  for (const answers::YearSum& each : answers::sums_of(figures).account) sum += each.amount;
+  for (const words::YearRow& each : words::how_it_comes_about(answers::sums_of(figures))) sum += each.amount;
   CHECK(sum == figures.result);
   const std::string read = read_aloud(shop.get("/year/2025"));
   INFO(read);
-  CHECK(read.find("result of 2025, before own hours\n") != std::string::npos);
+  CHECK(read.find("result of 2025, before own hours and before tax\n") != std::string::npos);
   CHECK(read.find("<sprat -> /report/sprat>") != std::string::npos);
   CHECK(says(shop.get("/year/soon"), "year: found \"soon\", expected a year, such as 2026"));
 }
