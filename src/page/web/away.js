@@ -60,6 +60,8 @@ function adviceAt(asked, state, digits) {
   const withTests = price(state.with_tests);
   const from = price(state.test_from);
   if (from !== null && said >= from && withTests !== null && said <= withTests) return `At ${asked}: test first.`;
+  // No single price from which testing pays: it does up to the with-tests price.
+  if (from === null && withTests !== null && withTests > (walkAway ?? -1) && said <= withTests) return `At ${asked}: test first.`;
   if (walkAway !== null && said <= walkAway) return `At ${asked}: buy.`;
   if (walkAway === null && withTests === null) return `At ${asked}: walk away.`;
   return `At ${asked}: offer less.`;
