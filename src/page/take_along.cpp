@@ -34,7 +34,6 @@ class Tree {
     const Currency& c = taken_.job.currency;
     Html text = html("<p><strong>{}</strong>: {}</p>\n<p>{}</p>\n", words::verdict_of(state),
                      words::prices_of(state, c), state.next);
-    if (state.first_figure) text += html("<p>Say {} first.</p>\n", shown_units(*state.first_figure, c));
     text += costs(state);
     for (std::size_t t = from; t < here.seen.size(); ++t) {
       const appraisal::Test& test = taken_.job.tests[t];
