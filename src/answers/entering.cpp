@@ -54,8 +54,6 @@ bool flag_at(const Value& table, const char* key) {
   return value && value->kind == Value::Kind::flag && value->flag;
 }
 
-Table table_of(const Entering& entering) { return {entering.event, "form", "the event"}; }
-
 // The event without what it says of the budget and of its id, to be read.
 template <class Event>
 Event read_event(const book::Book& book, const Entering& entering) {
@@ -204,11 +202,10 @@ std::optional<book::EntryId> settle_unasked(const book::Book& book, Entering& en
   return like;
 }
 
-void take_places(book::Recording& recording, const Entering& entering) {
-  if (entering.also_replaced.empty()) return;
-  for (const book::EntryId other : entering.also_replaced) {
+void take_places(book::Recording& recording, Day day, const std::vector<book::EntryId>& others) {
+  for (const book::EntryId other : others) {
     book::Void request;
-    request.day = table_of(entering).day("date");
+    request.day = day;
     request.entry = other;
     request.why = "replaced by the full paper";
     record(recording, request);

@@ -33,7 +33,7 @@ Question is_it_new(const std::string& refused);
 // same as.
 std::optional<book::EntryId> settle_unasked(const book::Book&, Entering&);
 
-// Takes back the quick lines beside the first whose place a paper takes; then the paper is recorded.
-void take_places(book::Recording&, const Entering&);
+// Takes back the quick lines beside the first whose place a paper of that day takes; then the paper is recorded.
+void take_places(book::Recording&, Day, const std::vector<book::EntryId>& others);
 
 }  // namespace nonrunner::answers

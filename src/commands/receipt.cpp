@@ -7,11 +7,12 @@
 #include <sstream>
 
 #include "answers/doubles.h"
+#include "answers/entering.h"
 #include "book/care/take_in.h"
+#include "book/events/attach.h"
 #include "book/events/fields.h"
 #include "book/events/quick_line.h"
 #include "book/events/typed.h"
-#include "book/events/void_entry.h"
 #include "book/questions/figures.h"
 #include "commands/ask.h"
 #include "commands/asked_receipt.h"
@@ -257,14 +258,9 @@ int run_receipt(const Given& given, Terminal& terminal) {
   const int status = record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
-        for (const book::EntryId other : others) {
-          book::Void request;
-          request.day = receipt.day;
-          request.entry = other;
-          request.why = "replaced by the full paper";
-          record(recording, request);
-        }
+        answers::take_places(recording, receipt.day, others);
         const book::EntryId entry = record(recording, receipt);
+        for (const book::EntryId other : others) book::photos_follow(recording, other, entry);
         if (placed)
           placed->remark(recording, entry);
         else

@@ -18,7 +18,7 @@ namespace nonrunner::page {
 namespace {
 
 // What comes next for a car, and the room where it is done.
-Html next_of(const Visit& visit, const book::BoardRow& row) {
+Html next_step(const Visit& visit, const book::BoardRow& row) {
   const auto to = [&](const char* before, const char* after, const std::string& words) {
     return html("<a href=\"{}\">{}</a>", path_of(before, row.tag, after), words);
   };
@@ -34,6 +34,15 @@ Html next_of(const Visit& visit, const book::BoardRow& row) {
   for (const answers::BudgetLine& line : budget->lines)
     if (!line.finished() && line.chance() >= 0.995) return to("/car/", "", line.estimate.what);
   return to("/sell/", "", "advertise it");
+}
+
+// One car's appraisal that cannot be read keeps nobody from the others.
+Html next_of(const Visit& visit, const book::BoardRow& row) {
+  try {
+    return next_step(visit, row);
+  } catch (const Refusal& refusal) {
+    return safe(refusal.what());
+  }
 }
 
 // Of what is due for the car, what comes first.

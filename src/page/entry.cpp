@@ -113,7 +113,7 @@ book::EntryId record_entering(Visit& visit, const Form& form, const answers::Ent
           kept.text = id + " " + sent_hash(form);
           event.entries.emplace_back("kept_as", kept);
         }
-        answers::take_places(recording, entering);
+        answers::take_places(recording, Table(event, "form", "the form").day("date"), entering.also_replaced);
         keep_tests_seen(recording, form, entering.event);
         const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"),
                                                        "/nonexistent", words::appraise_for_book(visit.book));

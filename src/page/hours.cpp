@@ -63,7 +63,7 @@ Html after_work(const Visit& visit, const std::string& car) {
                           "autocomplete=\"off\"></label>\n") +
                       suggested_field("operation", "what was done", "work", "",
                                       "words, or the number of a line of the budget") +
-                      suggestions("work", work_of(visit, car)) +
+                      suggestions("work", offered_work(visit)) +
                       field("date", "another day than today", "", "date");
   return html("<h2>Hours after work</h2>\n") + form_with("/entry", fields, two_buttons("Keep"));
 }

@@ -109,6 +109,24 @@ Choices open_work(const answers::Budget& budget) {
   return all;
 }
 
+namespace {
+Choices of_every_car(const Visit& visit, Choices (*open)(const answers::Budget&)) {
+  Choices all;
+  for (const std::string& tag : cars_at_hand(visit))
+    if (const auto budget = answers::budget_of(visit.book, tag))
+      for (const auto& [name, words] : open(*budget)) all.emplace_back(name, tag + ": " + words);
+  return all;
+}
+}  // namespace
+
+Choices offered_lines(const Visit& visit) {
+  Choices all = of_every_car(visit, open_lines);
+  for (const std::string& word : words_bought(visit.book)) all.emplace_back(word, "bought lately");
+  return all;
+}
+
+Choices offered_work(const Visit& visit) { return of_every_car(visit, open_work); }
+
 Html two_buttons(const std::string& keep) {
   return html(
       "<p class=\"choices\">\n<button>{}</button>\n<button name=\"done\" value=\"true\">{}</button>\n</p>\n",

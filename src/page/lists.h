@@ -32,6 +32,9 @@ std::vector<std::string> suppliers(const book::Book&);     // the one met last f
 std::vector<std::string> words_bought(const book::Book&);  // of the last receipts, eight at most
 Choices open_lines(const answers::Budget&);                // name, "4 starter, 45.00"; what is certain first
 Choices open_work(const answers::Budget&);                 // name, "9 strip"
+// Of every car at hand, its tag before the words; with the lines what was bought lately.
+Choices offered_lines(const Visit&);
+Choices offered_work(const Visit&);
 
 // Two buttons, for hours and what else may end a line: "Keep" and "Keep, done".
 Html two_buttons(const std::string& keep);

@@ -45,16 +45,6 @@ Form start_of(const Visit& visit, const std::string& entry) {
   return form;
 }
 
-// The open lines of every car at hand, and the words bought lately; a number is enough.
-Choices offered(const Visit& visit) {
-  Choices all;
-  for (const std::string& tag : cars_at_hand(visit))
-    if (const auto budget = answers::budget_of(visit.book, tag))
-      for (const auto& [name, words] : open_lines(*budget)) all.emplace_back(name, tag + ": " + words);
-  for (const std::string& word : words_bought(visit.book)) all.emplace_back(word, "bought lately");
-  return all;
-}
-
 Html words_of(const std::string& list, const std::vector<std::string>& words) {
   Choices all;
   for (const std::string& word : words) all.emplace_back(word, "");
@@ -129,9 +119,10 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
       (replaces.empty() ? Html() : hidden("replaces", replaces)) +
       suggested_field("supplier", "supplier", "suppliers", form.get("supplier")) +
       suggestions("suppliers", known) + field("number", "number, as printed", form.get("number")) +
-      field("date", "day printed on it", form.get("date"), "date") + suggestions("offered", offered(visit)) +
-      words_of("kinds", book::line_kinds()) + words_of("sources", book::line_sources()) + lines +
-      money_field("tax", "tax", form.get("tax")) + money_field("shipping", "shipping", form.get("shipping")) +
+      field("date", "day printed on it", form.get("date"), "date") +
+      suggestions("offered", offered_lines(visit)) + words_of("kinds", book::line_kinds()) +
+      words_of("sources", book::line_sources()) + lines + money_field("tax", "tax", form.get("tax")) +
+      money_field("shipping", "shipping", form.get("shipping")) +
       money_field("discount", "discount", form.get("discount")) +
       money_field("total", "total, as printed", form.get("total")) + paid_by(visit, form) +
       field("back_by", "goods may go back until", form.get("back_by"), "date");

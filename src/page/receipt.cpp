@@ -22,18 +22,14 @@ Html for_whom(const Visit& visit, const std::string& chosen) {
   return car_field(all, chosen);
 }
 
-Html folded(const Visit& visit, const std::string& car, const std::string& purse) {
-  Choices words;
-  if (!car.empty())
-    if (const auto budget = answers::budget_of(visit.book, car)) words = open_lines(*budget);
-  for (const std::string& word : words_bought(visit.book)) words.emplace_back(word, "bought lately");
+Html folded(const Visit& visit, const std::string& purse) {
   Choices known;
   for (const std::string& supplier : suppliers(visit.book)) known.emplace_back(supplier, "");
   return html(
       "<details class=\"detail\"><summary>More</summary>\n{}{}{}{}{}{}{}{}{}</details>\n",
       suggested_field("what", "what it was", "words", "",
                       "a word, a line of the budget, or that line's number"),
-      suggestions("words", words), suggested_field("supplier", "who sold it", "suppliers"),
+      suggestions("words", offered_lines(visit)), suggested_field("supplier", "who sold it", "suppliers"),
       suggestions("suppliers", known), purse_choice(visit.book, "purse", purse),
       money_field("core", "deposit on top, for the old part"),
       field("core_by", "the old part back by", "", "date"),
@@ -113,7 +109,7 @@ Answer rooms::receipt(Visit& visit) {
           "<label><span>{}</span> <input type=\"file\" accept=\"image/*\" capture=\"environment\" "
           "data-photo></label>\n",
           "photo") +
-      money_field("amount", "amount paid, tax included") + for_whom(visit, car) + folded(visit, car, purse);
+      money_field("amount", "amount paid, tax included") + for_whom(visit, car) + folded(visit, purse);
   const Html buttons = html("<button>{}</button>\n", purse.empty() ? std::string("Keep") : "Keep, " + purse);
   return page(visit, "Receipt",
               what_was_entered(visit) + what_was_it(visit) + form_with("/entry", fields, buttons));

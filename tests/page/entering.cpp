@@ -75,7 +75,8 @@ TEST_CASE("a receipt is a photo, an amount and keep: car and purse are chosen al
         "car pip *wren tools overhead owner\n"
         "More\n"
         "what it was [] a word, a line of the budget, or that line's number\n"
-        "1 radiator, 62.00 2 brake pads, 31.00 bought lately\n"
+        "pip: 1 coolant pump, 48.00 pip: 2 thermostat, 19.00 wren: 1 radiator, 62.00 wren: 2 brake pads, "
+        "31.00 bought lately\n"
         "who sold it []\n"
         "purse *cash card\n"
         "deposit on top, for the old part []\n"
@@ -93,19 +94,14 @@ TEST_CASE("a receipt is a photo, an amount and keep: car and purse are chosen al
                                                      {"supplier", ""}});
   CHECK(kept.location == "/receipt?entry=11");
   const Answer after = shop.get(kept.location);
-  CHECK(read_aloud(after).substr(0, 300) ==
+  const std::string said = read_aloud(after);
+  CHECK(said.substr(0, said.find("photo []")) ==
         "Receipt\n"
         "In the book: entry 11, receipt: not named yet. <Put it right -> /correct/11>\n"
         "What was it?\n"
         "[radiator] [brake pads]\n"
         "Other car than wren\n"
-        "[pip]\n"
-        "photo []\n"
-        "amount paid, tax included []\n"
-        "car pip *wren tools overhead owner\n"
-        "More\n"
-        "what it was [] a word, a line of the budget, or that line's number\n"
-        "1 radia");
+        "[pip]\n");
   const Answer named = shop.PageShop::post("/correct/11", {{"next", "/receipt"}, {"what", "radiator"}});
   CHECK(named.location == "/receipt?entry=13");
   CHECK(shop.event_of(13) ==
@@ -135,7 +131,7 @@ TEST_CASE("the clock goes on and off, and off is hours that may be done", "[page
         "car *pip wren\n"
         "own hours, in quarters []\n"
         "what was done [] words, or the number of a line of the budget\n"
-        "4 strip and fill\n"
+        "pip: 4 strip and fill\n"
         "another day than today []\n"
         "[Keep] [Keep, done]\n");
   const Answer off = shop.PageShop::post(
