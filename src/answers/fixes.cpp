@@ -7,7 +7,10 @@
 #include <limits>
 
 #include "answers/budget.h"
+#include "appraisal/courses.h"
 #include "appraisal/fix_choices.h"
+#include "appraisal/sound_value.h"
+#include "book/questions/figures.h"
 #include "exact/ends.h"
 #include "figures/opinion.h"
 
@@ -78,6 +81,39 @@ FixesAnswer fixes(const appraisal::Job& job, const appraisal::Limits& limits) {
   answer.steps = appraisal::steps(answer.frontier);
   put_in_order(answer);
   return answer;
+}
+
+namespace {
+
+// What the appraisal in force would do with the car, the cause being the one taken and certain troubles there.
+appraisal::Course best_course(const Budget& budget) {
+  const appraisal::Job& job = budget.job;
+  const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
+  std::size_t cause = 0;
+  while (job.causes[cause].name != budget.cause) ++cause;
+  unsigned certain = 0;
+  for (std::size_t j = 0; j < job.troubles.size(); ++j)
+    if (job.troubles[j].chance == 1) certain |= 1u << j;
+  return courses.best(cause, certain).course;
+}
+
+}  // namespace
+
+void say_whether_put_right(FixesAnswer& answer, const book::Book& book, const std::string& tag) {
+  const book::Life life = book::life_of(book, tag);
+  if (life.parted != 0) {
+    answer.not_put_right = "it is in pieces since " + life.in_pieces_since->iso();
+    return;
+  }
+  const auto budget = budget_of(book, tag);
+  if (!budget) {
+    const auto appraised = appraised_cause(book, tag);
+    if (appraised) answer.not_put_right = why_not_put_right(*appraised);
+    return;
+  }
+  if (!budget->appraised || budget->repair_unknown) return;
+  const appraisal::Course best = best_course(*budget);
+  if (best != appraisal::Course::put_right) answer.other_course = appraisal::name_of(best);
 }
 
 appraisal::Job faults_still_open(const book::Book& book, const std::string& tag, appraisal::Job job) {

@@ -1,6 +1,7 @@
 // Which fixes pay: the best set with and without limits, what comes first, and the way from no fixes to all
 // that pay (appraisal/knapsack.h, appraisal/frontier.h). Doubles are opinions in the currency's units.
 #pragma once
+#include <string>
 #include <vector>
 
 #include "appraisal/frontier.h"
@@ -27,6 +28,9 @@ struct FixesAnswer {
   std::vector<Next> order;           // then these, by what an hour of each earns
   std::vector<std::size_t> no_room;  // would pay, but not within the limits
   std::vector<std::size_t> left;     // no fix wins back what it costs
+  // Of a car in the book that is not meant to be sold running, for which no fix pays: why it cannot be, or what its
+  // appraisal would do with it instead; both empty where it can.
+  std::string not_put_right, other_course;
 
   bool has_limits() const { return limits.hours || limits.cash; }
   const appraisal::ChoiceSet& chosen() const { return has_limits() ? limited : best; }
@@ -38,6 +42,9 @@ struct FixesAnswer {
 
 // Throws Refusal where what must be put right does not fit into the limits, or the sets are too many.
 FixesAnswer fixes(const appraisal::Job&, const appraisal::Limits&);
+
+// Says in the answer whether the car is not put right: in pieces, barred, without a correction, or better sold another way.
+void say_whether_put_right(FixesAnswer&, const book::Book&, const std::string& tag);
 
 // The job without the faults that its car's budget has done, or leaves: nothing is left to choose of them.
 appraisal::Job faults_still_open(const book::Book&, const std::string& tag, appraisal::Job);

@@ -121,11 +121,29 @@ std::string way_text(const FixesAnswer& answer) {
   return text;
 }
 
+// What is chosen here pays on a car that is sold running, and this one is not meant to be.
+std::string not_put_right_text(const FixesAnswer& answer) {
+  const std::string& tag = answer.job.vehicle.tag;
+  if (!answer.not_put_right.empty())
+    return in_80(tag + " is not put right, since " + answer.not_put_right +
+                     "; these fixes would pay only on a car that is sold running",
+                 2) +
+           "\n";
+  if (!answer.other_course.empty())
+    return in_80(
+               fmt::format("by its appraisal {} is not put right: {} leaves more; these fixes would pay only "
+                           "on a car that is sold running; more: nonrunner go-on {}",
+                           tag, answer.other_course, tag),
+               2) +
+           "\n";
+  return "";
+}
+
 std::string as_text(const FixesAnswer& answer, const std::string& asked, bool detail) {
   const std::string& tag = answer.job.vehicle.tag;
   if (answer.classes.empty())
     return fmt::format("{}: the job file names no [[fault]], so there is nothing to fix\n", tag);
-  std::string text;
+  std::string text = not_put_right_text(answer);
   if (answer.has_limits()) {
     text += in_80(fmt::format("{}, within the limits: {}", tag, words::in_words(answer, answer.limited)), 2);
     text += in_80("without limits: " + words::in_words(answer, answer.best), 2) + "\n";
@@ -139,8 +157,8 @@ std::string as_text(const FixesAnswer& answer, const std::string& asked, bool de
 
 int run_fixes(const Given& given, Terminal& terminal) {
   const JobGiven job = job_given(given, terminal, given.word(0));
-  const FixesAnswer answer =
-      answers::fixes(job.job, {hours_limit(given), cash_limit(given, job.job.currency)});
+  FixesAnswer answer = answers::fixes(job.job, {hours_limit(given), cash_limit(given, job.job.currency)});
+  if (!names_a_file(given.word(0))) answers::say_whether_put_right(answer, *job.book, given.word(0));
   terminal.out << (given.json() ? words::to_json(answer)
                                 : as_text(answer, given.word(0), given.flag("detail")));
   return 0;

@@ -90,6 +90,8 @@ std::string to_json(const answers::FixesAnswer& answer) {
   Json json;
   json["tag"] = answer.job.vehicle.tag;
   json["currency"] = c.code;
+  json["not_put_right"] = answer.not_put_right.empty() ? Json(nullptr) : Json(answer.not_put_right);
+  json["other_course"] = answer.other_course.empty() ? Json(nullptr) : Json(answer.other_course);
   json["faults"] = faults_as_json(answer);
   json["best"] = set_as_json(answer, answer.best);
   json["within_limits"] = answer.has_limits() ? set_as_json(answer, answer.limited) : Json(nullptr);
