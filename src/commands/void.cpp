@@ -1,4 +1,6 @@
+#include "answers/taken_back.h"
 #include "book/events/void_entry.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
@@ -15,7 +17,7 @@ book::EntryId entry_number(const Given& given, const std::string& text) {
 namespace {
 
 // On which days it counts: until the day before `later`, or on none.
-std::optional<Day> later_of(const Given& given, const Terminal& terminal, const book::Book& book,
+std::optional<Day> later_of(const Given& given, Terminal& terminal, const book::Book& book,
                             book::EntryId entry) {
   const auto later = given.day("later") ? given.day("later") : given.day("date");
   if (later && given.flag("never-was")) given.wrong("found --later and --never-was, expected one of them");
@@ -23,24 +25,10 @@ std::optional<Day> later_of(const Given& given, const Terminal& terminal, const 
     given.wrong(fmt::format("--later: found {}, which has not come yet, expected {} at the latest",
                             later->iso(), terminal.today.iso()));
   if (later || given.flag("never-was")) return later;
-  const std::string turn = book::turn_of(book, entry);
-  const bool asks = turn == "sold" || turn == "finished" || turn == "passed";
-  Day day = terminal.today;
-  try {
-    if (!asks) day = book::load_entry(book, entry).day;
-  } catch (const Refusal&) {
-    return std::nullopt;  // there is no such entry: for the event to refuse
-  }
-  if (asks || day.year() < terminal.today.year())
-    throw Refusal(fmt::format(
-        "void: entry {} {}: did it stand until it was taken back, or was it typed wrong? say --later DAY or "
-        "--never-was",
-        entry,
-        turn == "sold"       ? "is a sale"
-        : turn == "finished" ? "is a write-off"
-        : turn == "passed"   ? "is a pass"
-                             : "is of " + std::to_string(day.year())));
-  return std::nullopt;
+  const auto question = answers::question_of_standing(book, entry, terminal.today);
+  if (!question) return std::nullopt;
+  if (terminal.in) return ask(*question, terminal) == 0 ? std::optional(terminal.today) : std::nullopt;
+  throw Refusal("void: " + question->words + "? say --later DAY or --never-was");
 }
 
 int run_void(const Given& given, Terminal& terminal) {
@@ -49,6 +37,9 @@ int run_void(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::EntryId entry = entry_number(given, given.word(0));
   const auto later = later_of(given, terminal, book, entry);
+  if (terminal.in)
+    if (const auto question = answers::question_of_void(book, entry, later.has_value()))
+      if (ask(*question, terminal) != 0) throw Refusal("void: left as it is; nothing recorded");
   book::Void request{later.value_or(terminal.today), entry, *why, later.has_value(), {}};
   if (const auto stays = given.texts("stays"); !stays.empty() || given.flag("none-stays"))
     request.stays = stays;
@@ -73,7 +64,9 @@ const Command void_command{
      true,
      "What was typed wrong counts on no day; where its day lies in a closed period, it counts "
      "until today. A sale that falls through stands until that day, and so does a write-off or "
-     "a pass: of these, and of an entry of an earlier year, say which: --later or --never-was."},
+     "a pass: of these, and of an entry of an earlier year, say which: --later or --never-was.\n"
+     "At a terminal it is asked, and so is whether what an entry takes back with it (lines that it\n"
+     "closed, what others got at a sale) shall go too."},
     run_void};
 
 }  // namespace nonrunner::commands
