@@ -68,30 +68,47 @@ void answer(Placing& placing, std::size_t choice) {
   placing.close.clear();
 }
 
-Placing placing_of(const book::Book& book, const std::string& event, const std::string& tag,
-                   const std::string& words, const std::optional<std::string>& said, bool is_hours) {
-  const std::vector<LineName> names = line_names(book, tag);
+Places::Places(const book::Book& book, const std::string& tag)
+    : book_(book), tag_(tag), names_(line_names(book, tag)) {}
+
+Placing Places::placing(const std::string& words, bool is_hours) const {
   Placing placing;
-  if (said) {
-    if (*said == book::under_none) {
-      placing.says = "";
-      return placing;
-    }
-    auto name = name_meant(names, *said, is_hours);
-    if (!name && is_reserved(*said)) name = *said;
-    if (!name) refuse(event, tag, *said, names);
-    placing.says = placing.line = *name;
-  } else if (const auto own = name_meant(names, words, is_hours); own && !words.empty()) {
+  if (const auto own = name_meant(names_, words, is_hours); own && !words.empty()) {
     placing.line = *own;
   } else {
-    const std::vector<LineName> open = open_ones(book, tag, names);
-    const auto close = close_names(open, words, is_hours);
+    if (!open_) open_ = open_ones(book_, tag_, names_);
+    const auto close = close_names(*open_, words, is_hours);
     if (close.size() == 1) {
       placing.close = close.front()->name;
       placing.close_enough = words_in_head(placing.close) > 1 && words_in_head(words) > 1;
     }
   }
-  placing.number = number_of(names, placing.line.empty() ? placing.close : placing.line, is_hours);
+  placing.number = number_of(names_, placing.line.empty() ? placing.close : placing.line, is_hours);
+  return placing;
+}
+
+Placing Places::under(const std::string& line) const {
+  Placing placing;
+  placing.close = line;
+  placing.close_enough = true;
+  placing.number = number_of(names_, line, false);
+  return placing;
+}
+
+Placing placing_of(const book::Book& book, const std::string& event, const std::string& tag,
+                   const std::string& words, const std::optional<std::string>& said, bool is_hours) {
+  const Places places(book, tag);
+  if (!said) return places.placing(words, is_hours);
+  Placing placing;
+  if (*said == book::under_none) {
+    placing.says = "";
+    return placing;
+  }
+  auto name = name_meant(places.names(), *said, is_hours);
+  if (!name && is_reserved(*said)) name = *said;
+  if (!name) refuse(event, tag, *said, places.names());
+  placing.says = placing.line = *name;
+  placing.number = number_of(places.names(), placing.line, is_hours);
   return placing;
 }
 

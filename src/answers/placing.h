@@ -3,7 +3,9 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
+#include "answers/links.h"
 #include "answers/question.h"
 #include "book/ledger/book.h"
 
@@ -23,6 +25,23 @@ struct Placing {
 // Enter: "radiator hose" is close to "radiator".
 Question question_of(const Placing&, const std::string& event, const std::string& words);
 void answer(Placing&, std::size_t choice);
+
+// A car's budget looked through once, for several entries.
+class Places {
+ public:
+  Places(const book::Book&, const std::string& tag);
+  const std::vector<LineName>& names() const { return names_; }
+  // Of an entry of these words that says nothing itself.
+  Placing placing(const std::string& words, bool is_hours) const;
+  // As if it were close to this line of money and no other, for Enter to be yes.
+  Placing under(const std::string& line) const;
+
+ private:
+  const book::Book& book_;
+  std::string tag_;
+  std::vector<LineName> names_;
+  mutable std::optional<std::vector<LineName>> open_;  // found out where it is needed
+};
 
 // `said`: a line's number or name, or "none"; throws Refusal for one that the car's budget does not have.
 Placing placing_of(const book::Book&, const std::string& event, const std::string& tag,

@@ -8,8 +8,10 @@
 
 #include "answers/doubles.h"
 #include "answers/entering.h"
+#include "answers/paper_places.h"
 #include "book/care/take_in.h"
 #include "book/events/attach.h"
+#include "book/events/done.h"
 #include "book/events/fields.h"
 #include "book/events/quick_line.h"
 #include "book/events/typed.h"
@@ -207,22 +209,62 @@ std::string said_of(const book::Receipt& receipt, const std::string& through, co
   return said;
 }
 
-// Lines of a paper that say nothing of the budget and are close to one line of it: what to type, if they belong
-// there.
-void remark_lines(book::Recording& recording, const book::Receipt& receipt, book::EntryId entry) {
-  for (std::size_t i = 0; i < receipt.lines.size(); ++i) {
-    const book::ReceiptLine& line = receipt.lines[i];
-    if (line.shares.size() != 1 || !line.under.empty() || !line.return_of.empty() || !line.core_of.empty())
+// The lines of a whole paper in the budgets of their cars: asked about where somebody is there, else remarked on with
+// what to type. `ready`: lines that are all there though the paper counts fewer pieces.
+struct PaperPlaces {
+  std::vector<answers::PaperPlace> close;
+  std::vector<answers::PiecesApart> apart;
+  std::vector<book::Done> all_there;
+};
+
+PaperPlaces settle_places(Terminal& terminal, const book::Book& book, book::Receipt& receipt) {
+  PaperPlaces places;
+  // A quick line's place passes on to a paper of one line.
+  if (receipt.replaces && receipt.lines.size() == 1) return places;
+  places.close = answers::places_to_ask(book, receipt);
+  if (terminal.in) {
+    for (const answers::PaperPlace& place : places.close)
+      answers::answer(place, ask(answers::question_of(place, receipt), terminal), receipt);
+    places.close.clear();
+  }
+  for (const answers::PiecesApart& each : answers::pieces_apart(book, receipt)) {
+    if (!each.may_be_all || !terminal.in) {
+      places.apart.push_back(each);
       continue;
-    const std::string& tag = line.shares.front().vehicle;
-    const answers::Placing placing =
-        answers::placing_of(recording.book(), "receipt", tag, line.what, {}, false);
-    if (placing.close.empty()) continue;
+    }
+    const answers::Question question{"receipt",
+                                     fmt::format("\"{}\": {} of {} planned for {}, {}; are these all of them",
+                                                 receipt.lines[each.line].what, each.bought.shown(),
+                                                 each.planned.shown(), each.tag, each.name),
+                                     {{"y", "all of them", "", ""}, {"n", "more are to come", "", ""}},
+                                     0};
+    if (ask(question, terminal) == 0)
+      places.all_there.push_back({receipt.day, each.tag, {each.name}, book::says::done});
+  }
+  return places;
+}
+
+void remark_places(book::Recording& recording, const book::Receipt& receipt, const PaperPlaces& places,
+                   book::EntryId entry) {
+  const auto id_of = [&](std::size_t at) {
+    const std::string& id = receipt.lines[at].id;
+    return id.empty() ? fmt::format("{}.{}", entry, at + 1) : id;
+  };
+  for (const answers::PaperPlace& place : places.close)
     recording.remarks().push_back(fmt::format(
-        "\"{}\" stands under no line of the budget; if it is line {}, {}: nonrunner under {} \"{}\" "
-        "--line {}",
-        line.what, placing.number, placing.close, tag, placing.close,
-        line.id.empty() ? fmt::format("{}.{}", entry, i + 1) : line.id));
+        "\"{}\" stands under no line of the budget; if it {} line {}, {}: nonrunner under {} \"{}\" "
+        "--paper-line {}",
+        receipt.lines[place.line].what,
+        place.follows.empty() ? "is" : fmt::format("goes with \"{}\", under", place.follows),
+        place.placing.number, place.placing.close, place.tag, place.placing.close, id_of(place.line)));
+  for (const answers::PiecesApart& each : places.apart) {
+    const std::string counted = fmt::format("{}: {} for {} planned on {}", each.name, each.bought.shown(),
+                                            each.planned.shown(), each.tag);
+    recording.remarks().push_back(
+        each.may_be_all ? fmt::format("{}; if these are all of them: nonrunner done {} \"{}\"", counted,
+                                      each.tag, each.name)
+                        : fmt::format("{}; shelve what is over? nonrunner shelve \"{}\" {} --line {}",
+                                      counted, each.name, each.too_many.shown(), id_of(each.line)));
   }
 }
 
@@ -244,6 +286,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
     receipt = typed_line(given, book, terminal);
   }
   const auto others = settle_doubles(given, terminal, book, receipt);
+  const PaperPlaces places = settle_places(terminal, book, receipt);
   // A line typed for one car has its place in that car's budget.
   std::optional<Placed> placed;
   if (!asked && !given.flag("file") && receipt.lines.front().shares.size() == 1) {
@@ -261,10 +304,9 @@ int run_receipt(const Given& given, Terminal& terminal) {
         answers::take_places(recording, receipt.day, others);
         const book::EntryId entry = record(recording, receipt);
         for (const book::EntryId other : others) book::photos_follow(recording, other, entry);
-        if (placed)
-          placed->remark(recording, entry);
-        else
-          remark_lines(recording, receipt, entry);
+        for (const book::Done& done : places.all_there) record(recording, done);
+        if (placed) placed->remark(recording, entry);
+        remark_places(recording, receipt, places, entry);
         return entry;
       },
       Done([&](const std::string& through) {
@@ -307,7 +349,7 @@ const Command receipt{
      "AMOUNT is what was paid, tax included. TAG is a car, or tools, owner, overhead; with --kind stock the "
      "item.\n"
      "CSV columns: date supplier number purse total tax shipping discount what qty unit amount kind\n"
-     "source to stock gives core taxed id; date, supplier, purse, what and kind must be there."},
+     "source to stock gives core taxed id for; date, supplier, purse, what and kind must be there."},
     run_receipt};
 
 }  // namespace nonrunner::commands

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "book/events/fields.h"
+#include "book/ledger/marks.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
@@ -35,7 +36,8 @@ const std::vector<FileKey>& receipt_columns() {
       {"gives", false, "used units in each piece bought: a box of 100; else 1"},
       {"core", false, "deposit for each piece"},
       {"taxed", false, "yes or no; else no"},
-      {"id", false, "your own name for the line"}};
+      {"id", false, "your own name for the line"},
+      {"for", false, "the line of the car's budget that it stands under, by its name; none: no line"}};
   return all;
 }
 
@@ -120,6 +122,19 @@ book::ReceiptLine line_of(const Row& row, const Currency& currency) {
   const std::string to = as_tag(row.text("to"));
   if (!to.empty() && to != "tools" && to != "owner" && to != "overhead" && to != "stock")
     line.shares.push_back({to, 1000});
+  if (const std::string under = row.text("for"); !under.empty()) {
+    if (line.shares.empty())
+      throw Refusal(
+          fmt::format("{}: the column \"for\": found \"{}\" on a line for no car, expected a car in the "
+                      "column \"to\", or nothing",
+                      row.place(), under));
+    if (std::all_of(under.begin(), under.end(), [](char c) { return c >= '0' && c <= '9'; }))
+      throw Refusal(
+          fmt::format("{}: the column \"for\": found the number {}, expected the name of a line of the "
+                      "budget, or none; numbers are for one car's screens",
+                      row.place(), under));
+    line.under[line.shares.front().vehicle] = under == under_none ? "" : under;
+  }
   line.stock = row.text("stock");
   if (!row.text("gives").empty()) line.gives = row.as("gives", Quantity::parse);
   if (!row.text("core").empty()) line.core = row.as("core", money);
