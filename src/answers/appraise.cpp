@@ -58,13 +58,37 @@ void leave_out(ToAppraise& given, std::size_t test) {
   if (!left.seen) left.spoiled = true;
 }
 
-void keep(book::Recording& recording, const ToAppraise& given, Day day, const std::string& figures) {
+std::optional<Question> question_of(const LeftBehind& left, const std::string& tag) {
+  if (left.may_be.empty()) return std::nullopt;
+  Question question;
+  question.about = "appraise";
+  if (left.may_be.size() == 1) {
+    question.words = fmt::format("\"{}\" of {} is no longer in the estimate; is \"{}\" the same", left.name,
+                                 tag, left.may_be.front());
+    question.choices = {{"y", "the same", "same", left.name + "=" + left.may_be.front()},
+                        {"n", "it is another line", "", ""}};
+    return question;
+  }
+  question.words =
+      fmt::format("\"{}\" of {} is no longer in the estimate; which line is it now", left.name, tag);
+  for (std::size_t i = 0; i < left.may_be.size(); ++i)
+    question.choices.push_back(
+        {std::to_string(i + 1), left.may_be[i], "same", left.name + "=" + left.may_be[i]});
+  question.choices.push_back({"n", "none of these", "", ""});
+  return question;
+}
+
+void keep(book::Recording& recording, const ToAppraise& given, Day day, const std::string& figures,
+          const SameLines& same) {
   const std::string& tag = given.job.vehicle.tag;
   book::keep_appraisal(recording, tag, day, 0, {given.text, given.settled.figures, figures});
   book::Finding finding{day, tag, "tests seen, with the appraisal", {}};
   for (const ToAppraise::Seen& each : given.seen)
     finding.facts.push_back({book::fact::seen, each.test, each.outcome});
   if (!finding.facts.empty()) record(recording, finding);
+  book::Finding renamed{day, tag, "lines that have another name in the appraisal", {}};
+  for (const auto& [before, now] : same) renamed.facts.push_back({book::fact::same, before, now});
+  if (!renamed.facts.empty()) record(recording, answers::checked(recording.book(), renamed));
 }
 
 void keep_seen(book::Recording& recording, const std::string& tag, Day day,

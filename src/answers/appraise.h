@@ -1,10 +1,14 @@
 // Is it worth buying: what is appraised, with what is said beside it, and what the book keeps of the answer. The answer
 // itself is the model's (appraisal/appraise.h).
 #pragma once
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "answers/budget.h"
 #include "answers/by_hand.h"
+#include "answers/question.h"
 #include "answers/settled_job.h"
 #include "book/ledger/book.h"
 #include "exact/money.h"
@@ -37,9 +41,14 @@ void see(ToAppraise&, const std::vector<std::string>& outcomes);
 // It could not be made here: the plan goes on without it. `test` is its place.
 void leave_out(ToAppraise&, std::size_t test);
 
-// Keeps it as the appraisal of that day. The file is kept as it is; what a test has shown beside it is a finding, and
+// Which new line is what was booked before it? Of a line that is gone and close to none: nothing to ask.
+std::optional<Question> question_of(const LeftBehind&, const std::string& tag);
+
+// Keeps it as the appraisal of that day; lines that are gone and have another name in it follow (`same`: old name, new
+// one) with one event. The file is kept as it is; what a test has shown beside it is a finding, and
 // stays known. `figures`: what it came to (words/appraise_json.h).
-void keep(book::Recording&, const ToAppraise&, Day, const std::string& figures);
+using SameLines = std::vector<std::pair<std::string, std::string>>;
+void keep(book::Recording&, const ToAppraise&, Day, const std::string& figures, const SameLines& same = {});
 // What tests have shown ("TEST=OUTCOME") where it is bought or left by the appraisal that is kept already: a
 // finding of that day. Throws Refusal where the appraisal knows no such test or outcome.
 void keep_seen(book::Recording&, const std::string& tag, Day, const std::vector<std::string>& outcomes);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "answers/closed.h"
 #include "answers/kept_job.h"
@@ -375,6 +376,30 @@ class Reckoning {
     }
   }
 
+  bool anything_booked(const std::string& name) const {
+    for (std::size_t i = 0; i < car_.worked.size(); ++i)
+      if (car_.links.worked[i] == name && car_.worked[i].own > Hours{}) return true;
+    return booked_on(name).any;
+  }
+
+  // Of the corrections with anything booked, or said to have been made. A line that two of them name is the first one's.
+  double marks_made() const {
+    std::set<std::string> seen;
+    double marks = 0;
+    for (const appraisal::Step& step : car_.courses->chain(*cause_).steps) {
+      const appraisal::Correction& correction = job().corrections[step.correction];
+      bool made = car_.known->failed.contains(step.correction) || car_.known->cured.contains(step.correction);
+      const appraisal::Needs needs = appraisal::needs_of(job(), correction);
+      const auto look = [&](const std::string& name) {
+        made = (seen.insert(name).second && anything_booked(name)) || made;
+      };
+      for (const auto& line : needs.lines) look(line.what);
+      for (const auto& work : needs.work) look(work.operation);
+      if (made) marks += correction.takes_off.mean();
+    }
+    return marks;
+  }
+
   void add_sale() {
     appraisal::Estimate& estimate = result_.estimate;
     unsigned present = 0;
@@ -391,6 +416,12 @@ class Reckoning {
       }
     } else {
       estimate.cause = something_else;
+    }
+    // Ready, it is as it stands there: what was made has left its marks, what was not made has left none.
+    if (car_.closed.is_ready() && cause_) {
+      brings = car_.courses->sound() - car_.courses->fixes().still_off - marks_made();
+      for (std::size_t j = 0; j < job().troubles.size(); ++j)
+        if ((present >> j & 1u) != 0) brings -= job().troubles[j].takes_off.mean();
     }
     estimate.sale_price = std::max(0.0, brings - marks_left_);
     estimate.commission_rate = job().sale.rate;
@@ -658,27 +689,42 @@ std::optional<Budget> budget_at_purchase(const book::Book& book, const std::stri
   return budget_from(book, tag, {}, known_of(book, tag, {}, {}, true));
 }
 
-std::vector<LeftBehind> left_behind(const book::Book& book, const std::string& tag) {
+std::vector<LeftBehind> left_behind(const book::Book& book, const std::string& tag,
+                                    const appraisal::Job& job) {
   std::vector<LeftBehind> left;
-  const auto kept = book::appraisal_known(book, tag);
-  if (!kept) return left;
   std::vector<LineName> now;
-  add_names_of(now, read_kept_job(book, tag, *kept), kept->day);
-  const std::vector<LineName> ever = line_names(book, tag);
-  const std::vector<book::MoneyLine> money = book::money_of(book, tag);
-  const Links links = links_of(book, tag, ever, money, {}, {});
-  for (std::size_t i = 0; i < money.size(); ++i) {
-    if (!links.money[i]) continue;
-    const auto is_it = [&](const LineName& each) { return each.name == *links.money[i] && !each.is_hours; };
-    // A heading of one's own was never a line.
-    if (std::none_of(ever.begin(), ever.end(), is_it) || std::any_of(now.begin(), now.end(), is_it)) continue;
-    auto at = std::find_if(left.begin(), left.end(),
-                           [&](const LeftBehind& each) { return each.name == *links.money[i]; });
-    if (at == left.end()) at = left.insert(at, {*links.money[i], {}});
-    at->booked -= money[i].amount;
+  add_names_of(now, job, Day{});
+  for (const book::PlannedLine& planned : book::planned(book, tag)) {
+    now.push_back({planned.name, false, {}, {}, 0});
+    now.push_back({planned.name, true, {}, {}, 0});
   }
-  for (const book::PlannedLine& planned : book::planned(book, tag))
-    std::erase_if(left, [&](const LeftBehind& each) { return each.name == planned.name; });
+  const std::vector<LineName> ever = line_names(book, tag);
+  const auto has = [](const std::vector<LineName>& names, const std::string& name, bool is_hours) {
+    return std::any_of(names.begin(), names.end(),
+                       [&](const LineName& each) { return each.name == name && each.is_hours == is_hours; });
+  };
+  std::vector<LineName> fresh = now;
+  std::erase_if(fresh, [&](const LineName& each) { return has(ever, each.name, each.is_hours); });
+  const auto at = [&](const std::string& name, bool is_hours) -> LeftBehind* {
+    // A heading of one's own was never a line.
+    if (!has(ever, name, is_hours) || has(now, name, is_hours)) return nullptr;
+    for (LeftBehind& each : left)
+      if (each.name == name && each.is_hours == is_hours) return &each;
+    LeftBehind& added = left.emplace_back();
+    added.name = name;
+    added.is_hours = is_hours;
+    for (const LineName* close : close_names(fresh, name, is_hours)) added.may_be.push_back(close->name);
+    return &added;
+  };
+  const std::vector<book::MoneyLine> money = book::money_of(book, tag);
+  const std::vector<book::WorkLine> worked = book::work_of(book, tag);
+  const Links links = links_of(book, tag, ever, money, worked, {});
+  for (std::size_t i = 0; i < money.size(); ++i)
+    if (LeftBehind* found = links.money[i] ? at(*links.money[i], false) : nullptr)
+      found->booked -= money[i].amount;
+  for (std::size_t i = 0; i < worked.size(); ++i)
+    if (LeftBehind* found = links.worked[i] ? at(*links.worked[i], true) : nullptr)
+      found->worked += worked[i].own;
   return left;
 }
 

@@ -123,12 +123,16 @@ std::optional<Budget> appraised_cause(const book::Book&, const std::string& tag,
 // can.
 std::string why_not_put_right(const Budget&);
 
-// Lines that have something booked and that the appraisal kept last does not have any more.
+// Lines that have something booked and that a later appraisal, `job`, does not have any more; with its own new lines that
+// each is close to.
 struct LeftBehind {
   std::string name;
+  bool is_hours = false;
   Money booked;
+  Hours worked;
+  std::vector<std::string> may_be;
 };
-std::vector<LeftBehind> left_behind(const book::Book&, const std::string& tag);
+std::vector<LeftBehind> left_behind(const book::Book&, const std::string& tag, const appraisal::Job& job);
 
 // Whether the line of money at this place of `money` stands in the estimate: under a line of it, not under a
 // heading of one's own or none.

@@ -1,5 +1,6 @@
 #include "appraisal/appraise.h"
 
+#include <algorithm>
 #include <charconv>
 #include <fstream>
 
@@ -8,6 +9,7 @@
 #include "answers/budget.h"
 #include "appraisal/sound_value.h"
 #include "commands/appraise_text.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/job_given.h"
@@ -110,15 +112,43 @@ std::string write_take_along(const appraisal::Job& job, const std::filesystem::p
   return fmt::format("\nto take along: {}, {}\n", place.string(), words::how_whole(taken));
 }
 
-std::string left_behind(const book::Book& book, const std::string& tag) {
-  std::string text;
-  for (const answers::LeftBehind& line : answers::left_behind(book, tag))
-    text +=
-        in_80(printable(fmt::format("no longer in the estimate: {}, {} booked; if it is another line now: "
-                                    "nonrunner note {} \"renamed\" --same \"{}=NEW\"",
-                                    line.name, line.booked.shown(book.currency()), tag, line.name)),
+// Lines with something booked that this appraisal does not have: said to be another one, asked about where somebody is
+// there, else listed with what to type.
+struct Renaming {
+  answers::SameLines same;
+  std::string left;
+};
+
+Renaming renaming(const Given& given, Terminal& terminal, const book::Book& book, const appraisal::Job& job) {
+  Renaming all;
+  const std::string& tag = job.vehicle.tag;
+  for (const std::string& pair : given.texts("same")) {
+    const auto at = pair.find('=');
+    if (at == std::string::npos || at == 0 || at + 1 == pair.size())
+      given.wrong("--same: found \"" + pair + "\", expected OLD=NEW");
+    all.same.emplace_back(pair.substr(0, at), pair.substr(at + 1));
+  }
+  for (const answers::LeftBehind& line : answers::left_behind(book, tag, job)) {
+    const auto is_it = [&](const auto& pair) { return pair.first == line.name; };
+    if (std::any_of(all.same.begin(), all.same.end(), is_it)) continue;
+    const auto question = answers::question_of(line, tag);
+    if (question && terminal.in) {
+      const std::size_t choice = ask(*question, terminal);
+      if (choice < line.may_be.size()) {
+        all.same.emplace_back(line.name, line.may_be[choice]);
+        continue;
+      }
+    }
+    all.left +=
+        in_80(printable(fmt::format("no longer in the estimate: {}, {}; if it is another line now: "
+                                    "nonrunner note {} \"renamed\" --same \"{}={}\"",
+                                    line.name,
+                                    line.is_hours ? line.worked.shown() + " h worked"
+                                                  : line.booked.shown(book.currency()) + " booked",
+                                    tag, line.name, line.may_be.size() == 1 ? line.may_be.front() : "NEW")),
               2);
-  return text;
+  }
+  return all;
 }
 
 int run_appraise(const Given& given, Terminal& terminal) {
@@ -142,9 +172,12 @@ int run_appraise(const Given& given, Terminal& terminal) {
   const appraisal::Appraisal result = appraisal::appraise(
       job.job, sound, points_of(given), whole ? appraisal::Extent::whole : appraisal::Extent::screen);
   if (workbook) write_workbook(result, sound, at_hand, terminal.today, *workbook);
+  if (given.flag("same") && !keep) given.wrong("found --same without --keep, expected both");
+  Renaming renamed;
   if (keep) {
+    renamed = renaming(given, terminal, *book, job.job);
     book::Recording recording(*book, terminal.now, terminal.today);
-    answers::keep(recording, job, day, words::kept_json(result));
+    answers::keep(recording, job, day, words::kept_json(result), renamed.same);
     recording.keep();
   }
   const std::string taken =
@@ -163,7 +196,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
   if (keep)
     terminal.out << "\nkept in " << book->path().string() << " as the appraisal of " << job.job.vehicle.tag
                  << " of " << day.iso() << "\n"
-                 << left_behind(*book, job.job.vehicle.tag);
+                 << renamed.left;
   return 0;
 }
 
@@ -183,7 +216,8 @@ const Command appraise{
       {"take-along", "OUT.html", "the answer after every outcome of the tests, as a page for any phone"},
       {"over", "", "write over a workbook that was changed since, or a page to take along"},
       {"keep", "", "keeps it in the book, dated: the budget if the car is bought later"},
-      {"date", "DAY", "the day of the appraisal that is kept (else today)"}},
+      {"date", "DAY", "the day of the appraisal that is kept (else today)"},
+      {"same", "OLD=NEW", "with --keep: the line OLD of an earlier appraisal is NEW in this one", true}},
      true,
      "TAG appraises again what is kept of a car, with what was found since. TEST and OUTCOME may be "
      "numbers.\n"
