@@ -87,8 +87,9 @@ Unlooked unlooked_of(const Budget& budget) {
 
 class CoursesFromBook {
  public:
-  CoursesFromBook(const book::Book& book, const Budget& budget, const Sealed& sealed)
+  CoursesFromBook(const book::Book& book, const Budget& budget, const Sealed& sealed, std::optional<Day> on)
       : book_(book),
+        on_(on),
         budget_(budget),
         sealed_(sealed),
         job_(budget.job),
@@ -102,7 +103,7 @@ class CoursesFromBook {
   // As the appraisal in force, what is booked and the cause say.
   appraisal::OpenCourses all() const {
     appraisal::OpenCourses open;
-    open.hour = units(book::hour(book_));
+    open.hour = units(book::hour(book_, on_));
     if (open.hour == 0) open.hour = job_.shop.hour;
     open.holding_per_day = job_.shop.holding_per_day;
     appraisal::OpenCourses if_barred = open;
@@ -167,6 +168,7 @@ class CoursesFromBook {
   }
 
   const book::Book& book_;
+  std::optional<Day> on_;
   const Budget& budget_;
   const Sealed& sealed_;
   const appraisal::Job& job_;
@@ -241,7 +243,7 @@ GoOnAnswer go_on(const book::Book& book, const GoOnAsked& asked, Day today) {
   answer.cause = budget.cause;
   const Sealed sealed = sealed_of(book, asked.tag, budget, asked.on.value_or(today));
   answer.not_needed = sealed.what_is_not_needed;
-  const appraisal::OpenCourses open = CoursesFromBook(book, budget, sealed).all();
+  const appraisal::OpenCourses open = CoursesFromBook(book, budget, sealed, asked.on).all();
   answer.result = appraisal::go_on(open);
   for (std::size_t j = 0; j < budget.job.troubles.size(); ++j) {
     const appraisal::Trouble& trouble = budget.job.troubles[j];

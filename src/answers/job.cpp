@@ -138,7 +138,7 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
     out.not_yet_recovered = figures.carried;
     out.still_brings = *figures.still_brings;
   }
-  out.hour = book::hour(book);
+  out.hour = figures.hour;
   out.recovered = figures.recovered_before;
   out.selling_costs_so_far = figures.selling_costs;
   out.deposit_kept = figures.deposit_kept;

@@ -171,7 +171,7 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
     if (fact.fact == "odometer")
       (fact.event == "sell" ? out.odometer_sold : out.odometer_bought) = fact.value;
   }
-  out.hour = book::hour(book);
+  out.hour = figures.hour;
   out.commission_rate = figures.commission_rate;  // of a sold car
   if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
   // What is still to come looks forward; what it is measured against was kept by the day of the purchase.

@@ -33,7 +33,7 @@ int run_set(const Given& given, Terminal& terminal) {
       book, given, terminal,
       [&](book::Recording& recording) {
         try {
-          book::set(recording, given.word(0), value);
+          book::set(recording, given.word(0), value, given.day("date"));
         } catch (const Refusal& refusal) {
           // What a setting refuses is a word that was typed; only the end of a period is a rule of the book.
           if (given.word(0) == "closed") throw;
@@ -55,18 +55,19 @@ const Command close_command{{"close",
                              true,
                              ""},
                             run_close};
-const Command set_command{{"set",
-                           "[NAME] [VALUE]",
-                           "the shop's own figures; without words: lists them",
-                           "nonrunner set hour 20",
-                           {},
-                           true,
-                           "  hour          what an own hour must earn\n"
-                           "  backup-folder where backup puts its dated copies: a folder by its whole path\n"
-                           "  paper-size    of workbooks: a4 or letter; by the currency where it is not set\n"
-                           "  dealer-limit  sales in twelve months that the local dealer rule allows\n"
-                           "  tools         expense, or asset: what tools are from now on\n"
-                           "  purse.NAME    asset, liability (a card) or credit (what a shop owes you)"},
-                          run_set};
+const Command set_command{
+    {"set",
+     "[NAME] [VALUE]",
+     "the shop's own figures; without words: lists them",
+     "nonrunner set hour 20",
+     {{"date", "DAY", "of the hour: the day from which it counts (else today)"}},
+     true,
+     "  hour          what an own hour must earn; set again it counts from its day on, and\n"
+     "                a car sold before keeps the profit that it made\n"
+     "  paper-size    of workbooks: a4 or letter; by the currency where it is not set\n"
+     "  dealer-limit  sales in twelve months that the local dealer rule allows\n"
+     "  tools         expense, or asset: what tools are from now on\n"
+     "  purse.NAME    asset, liability (a card) or credit (what a shop owes you)"},
+    run_set};
 
 }  // namespace nonrunner::commands

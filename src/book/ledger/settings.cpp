@@ -20,6 +20,8 @@ void write(Recording& recording, const std::string& name, const std::string& val
   note_desk(recording, "setting " + name);
 }
 
+constexpr std::string_view hour_from = "hour.";  // and the day
+
 // A value read by `reading`, whose refusal gets the name of the setting.
 template <class Reading>
 auto read(const std::string& name, Reading reading) {
@@ -34,6 +36,10 @@ auto read(const std::string& name, Reading reading) {
 
 std::string expect_setting(const Book& book, const std::string& name, const std::string& value) {
   const Currency& currency = book.currency();
+  if (name.starts_with(hour_from)) {
+    read(name, [&] { return Day::parse(name.substr(hour_from.size())); });
+    return expect_setting(book, "hour", value);
+  }
   if (name == "hour") {
     const Money hour = read(name, [&] { return Money::parse(value, currency); });
     std::int64_t most = 1'000'000;
@@ -89,7 +95,25 @@ std::string expect_setting(const Book& book, const std::string& name, const std:
                       : "; known: hour, dealer-limit, tools, paper-size, backup-folder, purse.NAME"));
 }
 
-void set(Recording& recording, const std::string& name, const std::string& value) {
+namespace {
+
+// The first hour holds for all days; a later word for those from its day on.
+void set_hour(Recording& recording, const std::string& value, Day from) {
+  const Book& book = recording.book();
+  if (from > recording.today())
+    throw Refusal(fmt::format("set hour: the day {} has not come yet, expected {} at the latest", from.iso(),
+                              recording.today().iso()));
+  const std::string kept = expect_setting(book, "hour", value);
+  if (!book.setting("hour"))
+    write(recording, "hour", kept);
+  else if (hour(book, from).plain(book.currency()) != kept ||
+           book.setting(std::string(hour_from) + from.iso()))
+    write(recording, std::string(hour_from) + from.iso(), kept);
+}
+
+}  // namespace
+
+void set(Recording& recording, const std::string& name, const std::string& value, std::optional<Day> from) {
   if (name == "closed") {  // an entry of its own
     close(recording, read(name, [&] { return Day::parse(value); }));
     return;
@@ -97,6 +121,8 @@ void set(Recording& recording, const std::string& name, const std::string& value
   if (name == "currency" || name == "distance")
     throw Refusal(fmt::format(
         "set: the {} of a book is never changed, expected hour, dealer-limit, tools or purse.NAME", name));
+  if (name == "hour") return set_hour(recording, value, from.value_or(recording.today()));
+  if (from) throw Refusal(fmt::format("set {}: found a day, expected one only with the hour", name));
   write(recording, name, expect_setting(recording.book(), name, value));
 }
 
@@ -109,8 +135,13 @@ std::map<std::string, std::string> settings(const Book& book) {
   return all;
 }
 
-Money hour(const Book& book) {
-  const auto value = book.setting("hour");
+Money hour(const Book& book, std::optional<Day> on) {
+  auto value =
+      first<std::string>(book,
+                         "SELECT value FROM setting WHERE name GLOB 'hour.*' AND name <= 'hour.' || :on "
+                         "ORDER BY name DESC LIMIT 1",
+                         {{":on", on}});
+  if (!value) value = book.setting("hour");
   return value ? Money::parse(*value, book.currency()) : Money{};
 }
 

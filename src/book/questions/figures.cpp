@@ -77,7 +77,7 @@ void work_out(const Book& book, VehicleFigures& f, const Position& position, con
   if (ended) {
     f.days = days_between(f.life.bought_day, f.life.ended_day);
     f.cash_profit = position.cash_profit();
-    f.profit = *f.cash_profit - Price::of(hour(book)).times(f.own_hours);
+    f.profit = *f.cash_profit - Price::of(f.hour).times(f.own_hours);
     f.first_cash_profit = position_of(book, f.tag, f.life.ended_day).cash_profit();
     if (f.own_hours > Hours{})
       f.per_own_hour = Money::of_minor(
@@ -113,6 +113,7 @@ VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, s
   figures.life = position.life;
   read_money(book, figures, position);
   read_work(book, figures, on);
+  figures.hour = hour(book, figures.life.ended != 0 ? std::optional(figures.life.ended_day) : on);
   work_out(book, figures, position, expected);
   if (figures.life.state == State::owned)
     figures.days_held = days_between(figures.life.bought_day, on.value_or(today));

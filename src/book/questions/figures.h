@@ -43,6 +43,7 @@ struct VehicleFigures {
   std::optional<Money> break_even_price;
   Rate commission_rate;  // of a sold car: agreed as a share of the price; zero: as an amount, or none
   Hours own_hours, paid_hours;
+  Money hour;  // what an own hour had to earn: on the day that it was sold or finished, else on the day asked
   Distance distance;
   std::optional<int> days;  // purchase to sale
   int days_held = 0;        // so far, of a car that is owned
