@@ -364,24 +364,36 @@ std::vector<int> years(const Book& book) {
 
 }  // namespace
 
-std::vector<std::string> figures_that_changed(const Book& book) {
-  std::vector<std::string> all;
+namespace {
+void add_changed(std::vector<std::string>& all, const Book& book, const std::string& tag,
+                 const std::vector<int>& entered) {
   const auto add = [&](const std::string& what, Money before, Money now) {
     if (before != now)
       all.push_back(fmt::format("{}: {} before, {} now", what, before.plain(book.currency()),
                                 now.plain(book.currency())));
   };
+  const Position now = position_of(book, tag);
+  const AsShown before = as_shown(book, tag, now.life);
+  add(tag + ": cost", before.cost, now.cost);
+  add(tag + ": late cost", before.late_cost, now.late_cost);
+  add(tag + ": carried", before.carried, now.carried);
+  for (const int year : entered) {
+    const Day end(year, 12, 31);
+    add(fmt::format("{}: in the inventory on {}", tag, end.iso()), closing_as_shown(book, tag, end),
+        position_of(book, tag, end).carried);
+  }
+}
+}  // namespace
+
+std::vector<std::string> figures_that_changed(const Book& book) {
+  std::vector<std::string> all;
   const std::vector<int> entered = years(book);
   for (const std::string& tag : all_tags(book)) {
-    const Position now = position_of(book, tag);
-    const AsShown before = as_shown(book, tag, now.life);
-    add(tag + ": cost", before.cost, now.cost);
-    add(tag + ": late cost", before.late_cost, now.late_cost);
-    add(tag + ": carried", before.carried, now.carried);
-    for (const int year : entered) {
-      const Day end(year, 12, 31);
-      add(fmt::format("{}: in the inventory on {}", tag, end.iso()), closing_as_shown(book, tag, end),
-          position_of(book, tag, end).carried);
+    try {
+      add_changed(all, book, tag, entered);
+    } catch (const Refusal&
+                 refusal) {  // of a version that looked at no sums: what is in the way can be voided now
+      all.push_back(fmt::format("{}: cannot be reckoned: {}", tag, refusal.what()));
     }
   }
   return all;

@@ -39,6 +39,16 @@ std::vector<std::pair<std::string, std::string>> turns_in(const Entry& entry) {
   return all;
 }
 
+// In minor units as it stands there: a book of before may hold more than money can say, and what is in the way has to be
+// voided.
+std::int64_t balance_as_kept(const Book& book, const std::string& kind, const std::string& name) {
+  return first<std::int64_t>(book,
+                             "SELECT b.amount FROM balance b JOIN account a USING (account) WHERE a.kind = "
+                             ":kind AND a.name = :name",
+                             {{":kind", kind}, {":name", name}})
+      .value_or(0);
+}
+
 // Refusal 4: what came later and would lose its ground.
 void check_nothing_rests(Recording& recording, const Entry& entry, Day from, bool replaced) {
   const Book& book = recording.book();
@@ -55,30 +65,24 @@ void check_nothing_rests(Recording& recording, const Entry& entry, Day from, boo
     for (const Turn& each : turn == "bought" ? turns_of(book, tag) : std::vector<Turn>())
       if (each.ends() && each.counts_at_or_after(from))
         refuse_resting(entry.id, each.entry, "(what became of the car)");
-  std::map<std::pair<std::string, std::string>, Balance> moved;
-  for (const Posting& posting : entry.postings) {
-    Balance& sum = moved[{posting.kind, posting.name}];
-    sum.amount += posting.amount;
-    if (posting.quantity) sum.quantity += *posting.quantity;
-  }
+  std::map<std::pair<std::string, std::string>, std::int64_t> moved;
+  for (const Posting& posting : entry.postings) moved[{posting.kind, posting.name}] += posting.amount.minor();
   for (const auto& [account, sum] : moved) {
-    const Balance now = balance_of(book, account.first, account.second);
-    const Money left = now.amount - sum.amount;
+    const std::int64_t left = balance_as_kept(book, account.first, account.second) - sum;
     const bool not_below_zero =
         account.first == account::core_deposit || account.first == account::tool_deposit;
     // What was charged to a car of the tools that the entry brought.
-    if (account.first == account::tools && sum.amount > Money{} && is_negative(left) && !replaced)
+    if (account.first == account::tools && sum > 0 && left < 0 && !replaced)
       refuse_used(entry.id, account.first, account.second);
     const bool not_above_zero =
         account.first == account::buyer_deposit ||
         (!replaced && (account.first == account::payable || account.first == account::sales_tax));
-    if ((not_below_zero && is_negative(left)) || (not_above_zero && left > Money{}))
+    if ((not_below_zero && left < 0) || (not_above_zero && left > 0))
       refuse_used(entry.id, account.first, account.second);
   }
   if (entry.kind == "recover")
     for (const auto& [account, sum] : moved)
-      if (account.first == account::recovered &&
-          recovered_in_all(book, account.second) + sum.amount < Money{})
+      if (account.first == account::recovered && recovered_in_all(book, account.second).minor() + sum < 0)
         refuse_used(entry.id, "recovered money", account.second);
 }
 

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "book/ledger/query.h"
+#include "exact/decimal.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -58,7 +59,7 @@ void check_account(const Recording& recording, const Entry& entry, const Holder&
   const Book& book = recording.book();
   const std::int64_t account = account_of(book, holder.kind, name);
   // Each day from the entry's on, with what the account holds at its end.
-  const auto found = first<std::string, Money>(
+  const auto found = first<std::string, std::int64_t>(
       book,
       "SELECT day, total * :sign FROM (SELECT day, sum(sum(amount)) OVER (ORDER BY day) AS total FROM "
       "account_day WHERE account = :account GROUP BY day) WHERE day >= :from AND total * :sign < 0 LIMIT 1",
@@ -67,7 +68,8 @@ void check_account(const Recording& recording, const Entry& entry, const Holder&
   const auto& [day, total] = *found;
   throw Refusal(fmt::format("{}: on {} {} would be {}{}, expected 0 or more; nothing was recorded",
                             entry.kind, day, fmt::format(fmt::runtime(holder.called), name),
-                            total.plain(recording.currency()), on_it(book, account, holder.sign, day)));
+                            unscaled(total, recording.currency().digits),
+                            on_it(book, account, holder.sign, day)));
 }
 
 }  // namespace
