@@ -56,15 +56,20 @@ int run_backup(const Given& given, Terminal& terminal) {
 int run_export(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   Progress progress(terminal, "export");
+  const book::RestoreWith again{terminal.now, terminal.today,
+                                [](const book::Book& made) { return words::appraise_for_book(made); },
+                                std::ref(progress)};
   const book::Exported exported =
-      book::export_to(book, given.word(0), given.flag("events"), terminal.today, std::ref(progress));
+      book::export_to(book, given.word(0), given.flag("events"), terminal.today, std::ref(progress), &again);
   if (given.json())
     terminal.out << words::facts_as_json(
         {{"written", given.word(0)}, {"entries", std::int64_t{exported.entries}}});
   else
-    terminal.out << fmt::format(
-                        "{}: {} entries written\n  made again with: nonrunner restore {} --book NEW\n",
-                        given.word(0), exported.entries, given.word(0))
+    terminal.out << fmt::format("{}: {} entries written{}\n", given.word(0), exported.entries,
+                                exported.apart.empty()
+                                    ? ", entered again and compared\n  made again with: nonrunner restore " +
+                                          given.word(0) + " --book NEW"
+                                    : "")
                  << last_seal(book, terminal);
   for (const std::string& change : exported.changes)
     (given.json() ? terminal.err : terminal.out) << "  " << change << "\n";
@@ -72,7 +77,13 @@ int run_export(const Given& given, Terminal& terminal) {
     (given.json() ? terminal.err : terminal.out) << fmt::format(
         "  the clock of {} that runs on {} is not part of it: stop it first, or use nonrunner backup\n",
         running.worker, running.vehicle);
-  return 0;
+  for (const std::string& each : exported.apart)
+    terminal.err << "nonrunner: export: " << printable(each) << "\n";
+  if (exported.apart.empty()) return 0;
+  terminal.err
+      << "nonrunner: export: the folder is written and does not make the same book; keep a backup, and see: "
+         "nonrunner check, nonrunner mend\n";
+  return 1;
 }
 
 int run_restore(const Given& given, Terminal& terminal) {
@@ -106,14 +117,16 @@ const Command backup{{"backup",
                       "and goes into the folder that nonrunner set backup-folder FOLDER named; of those the "
                       "last ten stay."},
                      run_backup};
-const Command export_command{{"export",
-                              "DIR",
-                              "everything as CSV, JSON Lines and events that can be posted again",
-                              "nonrunner export shop-2026",
-                              {{"events", "", "the events only"}},
-                              true,
-                              ""},
-                             run_export};
+const Command export_command{
+    {"export",
+     "DIR",
+     "everything as CSV, JSON Lines and events that can be posted again",
+     "nonrunner export shop-2026",
+     {{"events", "", "the events only"}},
+     true,
+     "It is entered again into a book of its own and compared before it is said that it was\n"
+     "written, which takes as long as a restore; status 1 where they are not the same."},
+    run_export};
 const Command restore{{"restore",
                        "FROM",
                        "a book from a backup or an export, at a new place",

@@ -16,6 +16,7 @@
 #include <system_error>
 
 #include "book/care/arriving.h"
+#include "book/care/read_back.h"
 #include "book/events/appraisals.h"
 #include "book/events/attach.h"
 #include "book/ledger/query.h"
@@ -484,7 +485,7 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
 }  // namespace
 
 Exported export_to(const Book& book, const fs::path& folder, bool events_only, Day today,
-                   const std::function<void(std::size_t, std::size_t)>& tick) {
+                   const std::function<void(std::size_t, std::size_t)>& tick, const RestoreWith* again) {
   std::error_code error;
   if (fs::exists(folder, error)) {
     if (!fs::is_directory(folder, error))
@@ -507,6 +508,7 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
       write_tables(book, filling.path(), today);
     }
     exported.entries = last_entry(book);
+    if (again) exported.apart = read_back(book, filling.path(), filling.path() / "again.book", *again);
     book.database().exec("COMMIT");
   } catch (...) {
     try {

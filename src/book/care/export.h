@@ -8,7 +8,8 @@
 //   entries.csv  postings.csv  lines.csv  hours.csv  trips.csv  accounts.csv  vehicles.csv  settings.csv
 //   entries.jsonl                       one entry a line, with its postings, its event and its hash
 //
-// The events are read back before it is said that they were written. The folder is written beside its place and put there whole, or not at all.
+// The events are read back before it is said that they were written; with `again` all of it is entered again into a book
+// beside it and compared. What is apart then is said, and the folder stays: its tables can be read. The folder is written beside its place and put there whole, or not at all.
 //
 // Refused: 1 the folder is there and holds something.
 #pragma once
@@ -18,6 +19,7 @@
 #include <string>
 #include <vector>
 
+#include "book/care/restore.h"
 #include "book/ledger/entry.h"
 
 namespace nonrunner::book {
@@ -33,8 +35,11 @@ void renumber(std::string& event, const std::vector<EntryId>& averages);
 struct Exported {
   EntryId entries = 0;
   std::vector<std::string> changes;  // what could not be written as it stands in the book, one line each
+  // What is another one when the export is entered again, or why it cannot be (read_back.h); empty: they are the same.
+  std::vector<std::string> apart;
 };
 Exported export_to(const Book&, const std::filesystem::path& folder, bool events_only, Day today,
-                   const std::function<void(std::size_t, std::size_t)>& tick = {});
+                   const std::function<void(std::size_t, std::size_t)>& tick = {},
+                   const RestoreWith* again = nullptr);
 
 }  // namespace nonrunner::book

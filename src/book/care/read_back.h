@@ -1,0 +1,21 @@
+// An export read back before it is said that it was written: entered again into a book of its own, and what stands in both
+// compared row by row: entries, postings and every table of details, what is on each account, and the desk. What bears the
+// moment or the place of writing (when it was recorded, seals, notes of the desk, clocks) is left out, and so are the postings
+// of entries of the older layout, which are posted anew.
+//
+// Takes as long as a restore, and as much room as the book beside the export until it is done.
+#pragma once
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "book/care/restore.h"
+
+namespace nonrunner::book {
+
+// `at`: where the other book is made for as long as it is needed; nothing of it is left. One line for each table that
+// differs, or one that says why the export cannot be entered again; empty: they are the same.
+std::vector<std::string> read_back(const Book&, const std::filesystem::path& folder,
+                                   const std::filesystem::path& at, const RestoreWith&);
+
+}  // namespace nonrunner::book
