@@ -3,119 +3,13 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include "commands/counter.h"
+#include "answers/brindle.h"
 
 using Catch::Matchers::Contains;
 using Catch::Matchers::Equals;
 using nonrunner::Day;
-using nonrunner::commands::Counter;
-using nonrunner::commands::Words;
-
-namespace {
-
-const std::string job = R"(
-[vehicle]
-tag = "brindle"
-description = "2011 Marlow Brindle"
-complaint = "overheats"
-[deal]
-asking = 900
-fees = 160
-[shop]
-hour = 20
-pace = 1
-hours_per_week = 10
-[sale]
-days = 14
-costs = 45
-[aims]
-profit = 0
-[value]
-sound = 3000
-[opening_up]
-hours = 1.5
-[[cause]]
-name = "water pump or radiator"
-odds = 50
-found = 700
-correction = "pump and thermostat"
-[[cause]]
-name = "head gasket leaks"
-odds = 50
-found = 400
-correction = "head off"
-[[correction]]
-name = "pump and thermostat"
-operations = [{ name = "strip and change the pump", hours = 3 }, { name = "fill, bleed, road test", hours = 2 }]
-parts = [{ name = "water pump with gasket", qty = 1, new = 70 }, { name = "thermostat", qty = 1, new = 18 }]
-consumables = [{ name = "coolant", qty = 2, price = 15 }]
-[[correction]]
-name = "head off"
-operations = [{ name = "head off and on", hours = 12 }, { name = "fill, bleed, road test", hours = 2 }]
-parts = [{ name = "head gasket set", qty = 1, new = 140 }]
-sublet = [{ name = "pressure-test and skim the head", price = 110 }]
-works = 0.85
-otherwise = "engine from the yard"
-[[correction]]
-name = "engine from the yard"
-operations = [{ name = "engine in and out", hours = 14 }, { name = "fill, bleed, road test", hours = 2 }]
-parts = [{ name = "engine, complete", qty = 1, salvage = 566 }]
-[[test]]
-name = "bubbles in the header tank"
-outcomes = ["none", "steady"]
-given = { "water pump or radiator" = [0.9, 0.1], "head gasket leaks" = [0.2, 0.8] }
-[[trouble]]
-name = "rot that does not show"
-chance = 0.1
-cash = 150
-hours = 6
-takes_off = 50
-found_less = 100
-[[fault]]
-name = "tyres at the wear bars"
-takes_off = 150
-must = true
-fix = [{ name = "part-worn pair, fitted", source = "salvage", cash = 95, hours = 1, restores = 1 }]
-[[fault]]
-name = "headlamps clouded"
-takes_off = 80
-fix = [{ name = "polished", source = "repair", cash = 20, hours = 1, restores = 1 }]
-)";
-
-class Brindle : public Counter {
- public:
-  explicit Brindle(const std::string& name) : Counter("forward-" + name) {
-    run({"owner", "in", "5000", "--purse", "cash", "--date", "2026-04-01"});
-    job_file = file("brindle.toml", job);
-  }
-  void buy() {
-    run({"buy", "brindle", "900", "--fee", "title=62", "--fee", "tow=95", "--purse", "cash", "--date",
-         "2026-04-04", "--job", job_file});
-    REQUIRE(status == 0);
-  }
-  // What is printed, without its line breaks: a sentence may be folded anywhere.
-  std::string said(const Words& words) {
-    std::string flat;
-    for (const char c : run(words))
-      if (c != '\n' && c != ' ')
-        flat += c;
-      else if (!flat.empty() && flat.back() != ' ')
-        flat += ' ';
-    return flat;
-  }
-  nlohmann::json shown() { return nlohmann::json::parse(run({"show", "brindle", "--json"})); }
-  std::string break_even() { return shown()["break_even_price"]; }
-  std::string to_come() { return shown()["budget"]["cash_to_come"]; }
-  nlohmann::json line(const std::string& what) {
-    const auto json = shown();
-    for (const auto& each : json["budget"]["lines"])
-      if (each["what"] == what) return each;
-    return {};
-  }
-  std::string job_file;
-};
-
-}  // namespace
+using nonrunner::answers::Brindle;
+using nonrunner::answers::brindle_job;
 
 TEST_CASE("tests seen before the purchase count after it, and both ends of the doubt are named",
           "[answers]") {
@@ -287,7 +181,7 @@ TEST_CASE("a paper's lines are said to be close to a line, with what to type", "
   CHECK_THAT(
       car.said({"receipt", "--file", paper}),
       Contains("\"water pump\" stands under no line of the budget; if it is line 3, water pump with gasket: "
-               "nonrunner under brindle \"water pump with gasket\" --line 3.1") &&
+               "nonrunner under brindle \"water pump with gasket\" --paper-line 3.1") &&
           !Contains("thermostat\" stands"));
   CHECK(car.to_come() == "215.00");  // the thermostat has its own name
   car.run({"deposit", "brindle", "100", "--purse", "cash"});
@@ -337,7 +231,7 @@ TEST_CASE("a later appraisal may call a line otherwise, and what was booked foll
   car.buy();
   car.run({"note", "brindle", "weeping", "--cause", "1", "--date", "2026-04-06"});
   car.run({"receipt", "brindle", "64", "water pump with gasket", "--purse", "cash", "--date", "2026-04-07"});
-  std::string later = job;
+  std::string later = brindle_job;
   for (const std::string name : {"water pump with gasket", "water pump or radiator"})
     for (auto at = later.find(name); at != std::string::npos; at = later.find(name))
       later.replace(at, name.size(), name == "water pump or radiator" ? "pump or radiator" : "coolant pump");
@@ -474,7 +368,7 @@ TEST_CASE("what was said of the budget goes through an export and comes back the
   car.run({"hours", "brindle", "3.5", "strip", "--for", "strip and change the pump", "--done"});
   car.run({"plan", "brindle", "heater matrix", "88", "--qty", "2"});
   // Two of one day: the later counts, here and there.
-  std::string dearer = job;
+  std::string dearer = brindle_job;
   dearer.replace(dearer.find("new = 18"), 8, "new = 28");
   car.run({"appraise", car.file("dearer.toml", dearer), "--keep", "--date", "2026-04-04"});
   car.run({"done", "brindle", "headlamps clouded", "--not-needed"});
