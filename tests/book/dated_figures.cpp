@@ -6,7 +6,9 @@
 
 #include "answers/year.h"
 #include "book/dated_words.h"
+#include "book/questions/board.h"
 #include "book/questions/figures.h"
+#include "book/questions/vehicle_money.h"
 
 namespace dated {
 
@@ -156,6 +158,62 @@ Figures year_of(const nonrunner::book::Book& book, int year) {
     all["closing of " + car.tag] = car.closing.minor();
   }
   drop_zeros(all);
+  return all;
+}
+
+Figures board_of(const Bookkeeper& keeper, int last) {
+  const Books books = keeper.at(last);
+  Figures all;
+  for (const std::string& tag : keeper.tags()) {
+    const Position car = books.car(tag, 0);
+    const std::string of = "board: " + tag + " ";
+    if (car.bought || car.state == "passed") all[of + "is " + car.state] = 1;
+    if (car.bought) all[of + "days"] = car.ended.value_or(last) - *car.bought;
+    all[of + "cost"] = car.cost - (car.recovered_before - car.beyond_cost);
+    all[of + "carried"] = car.carried;
+    all[of + "sales"] = car.sales;
+    all[of + "own hours"] = car.own;
+    if (car.ended) all[of + "cash profit"] = car.cash_profit;
+  }
+  drop_zeros(all);
+  return all;
+}
+
+Figures board_of(const nonrunner::book::Book& book, int last) {
+  namespace shop = nonrunner::book;
+  Figures all;
+  for (const shop::BoardRow& car : shop::board(book, calendar(last))) {
+    const std::string of = "board: " + car.tag + " ";
+    if (car.state != shop::State::considered) all[of + "is " + shop::shown(car.state)] = 1;
+    all[of + "days"] = car.days.value_or(0);
+    all[of + "cost"] = car.cost.minor();
+    all[of + "carried"] = car.carried.minor();
+    all[of + "sales"] = car.sales.minor();
+    all[of + "own hours"] = car.own_hours.thousandths();
+    if (car.cash_profit) all[of + "cash profit"] = car.cash_profit->minor();
+  }
+  drop_zeros(all);
+  return all;
+}
+
+std::multiset<std::string> lines_of(const nonrunner::book::Book& book, const std::vector<std::string>& tags,
+                                    int day) {
+  namespace shop = nonrunner::book;
+  const nonrunner::Day on = calendar(day);
+  const nonrunner::Currency& c = book.currency();
+  std::multiset<std::string> all;
+  for (const shop::Due& due : shop::dues(book, on))
+    all.insert(fmt::format("due: {} from {}, {} by {} of {}", due.what, due.from, due.amount.plain(c),
+                           due.by ? due.by->iso() : "any day", fmt::join(due.vehicles, " ")));
+  for (const std::string& tag : tags) {
+    for (const shop::MoneyLine& line : shop::money_of(book, tag, on))
+      all.insert(fmt::format("{}: {} {} {} {} {} {} of {}, {}{}", tag, line.day.iso(), line.what,
+                             static_cast<int>(line.kind), line.source, line.line, line.operation, line.paper,
+                             line.amount.plain(c), line.after_sale ? ", after the sale" : ""));
+    for (const shop::WorkLine& line : shop::work_of(book, tag, on))
+      all.insert(fmt::format("{}: {} {} {} {}{}", tag, line.day.iso(), line.operation, line.own.shown(),
+                             line.paid.shown(), line.after_sale ? ", after the sale" : ""));
+  }
   return all;
 }
 

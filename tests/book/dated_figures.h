@@ -2,6 +2,7 @@
 // bookkeeper by days has it and once as the book shows it: two maps to compare. Zeros are left out.
 #pragma once
 #include <map>
+#include <set>
 #include <string>
 
 #include "book/dated_bookkeeper.h"
@@ -16,6 +17,14 @@ Figures figures_of(const nonrunner::book::Book&, const std::vector<std::string>&
 // Of a calendar year: the difference of two days, but for what stood there at the end.
 Figures year_of(const Bookkeeper&, int year);
 Figures year_of(const nonrunner::book::Book&, int year);
+
+// The board as it is at the end of the last day.
+Figures board_of(const Bookkeeper&, int last);
+Figures board_of(const nonrunner::book::Book&, int last);
+// Every line that is due on that day and every line of money and of work of the profit reports, as they are shown, but for
+// the numbers of entries: to compare two orders of typing.
+std::multiset<std::string> lines_of(const nonrunner::book::Book&, const std::vector<std::string>& tags,
+                                    int day);
 
 // "pip cost: 12.00, expected 13.00", of what differs first; empty where nothing does.
 std::string apart(const Figures& found, const Figures& expected);
