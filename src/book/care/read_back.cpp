@@ -110,7 +110,10 @@ std::vector<std::string> read_back(const Book& book, const fs::path& folder, con
   try {
     restore(folder, file.path(), with);
   } catch (const Refusal& refusal) {
-    return {std::string("it cannot be entered again as it is: ") + refusal.what()};
+    std::string why = refusal.what();  // the folder has not its own name yet
+    if (const auto at = why.find(folder.string() + "/"); at != std::string::npos)
+      why.erase(at, folder.string().size() + 1);
+    return {"it cannot be entered again as it is: " + why};
   }
   const Book again = Book::open(file.path());
   std::vector<std::string> differences;
