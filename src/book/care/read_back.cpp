@@ -111,8 +111,8 @@ std::vector<std::string> read_back(const Book& book, const fs::path& folder, con
     restore(folder, file.path(), with);
   } catch (const Refusal& refusal) {
     std::string why = refusal.what();  // the folder has not its own name yet
-    if (const auto at = why.find(folder.string() + "/"); at != std::string::npos)
-      why.erase(at, folder.string().size() + 1);
+    if (const auto found = why.find(folder.string() + "/"); found != std::string::npos)
+      why.erase(found, folder.string().size() + 1);
     return {"it cannot be entered again as it is: " + why};
   }
   const Book again = Book::open(file.path());
