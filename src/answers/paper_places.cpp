@@ -20,9 +20,7 @@ bool stands_alone(const book::ReceiptLine& line) {
 std::string stands_under(const std::vector<LineName>& names, const book::ReceiptLine& line,
                          const std::string& tag) {
   if (const auto said = line.under.find(tag); said != line.under.end()) return said->second;
-  for (const LineName& each : names)
-    if (!each.is_hours && same_name(each.name, line.what)) return each.name;
-  return "";
+  return name_meant(names, line.what, false).value_or("");
 }
 
 bool counts_sets(const std::string& what) {

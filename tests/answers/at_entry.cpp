@@ -147,6 +147,7 @@ TEST_CASE("an appraisal that is kept asks whether a line that is gone is one of 
 TEST_CASE("what a line of an earlier appraisal is now may be said beside the appraisal", "[answers]") {
   Brindle car("renamed");
   car.buy();
+  car.run({"note", "brindle", "weeping", "--cause", "1", "--date", "2026-04-06"});
   car.run({"hours", "brindle", "2", "strip and change the pump", "--date", "2026-04-07"});
   const std::string later =
       car.file("later.toml", with(brindle_job, "strip and change the pump", "pump out and in"));
@@ -156,7 +157,8 @@ TEST_CASE("what a line of an earlier appraisal is now may be said beside the app
            "strip and change the pump=pump out and in"});
   REQUIRE(car.status == 0);
   bool found = false;
-  for (const auto& work : car.shown()["budget"]["work"])
+  const nlohmann::json shown = car.shown();
+  for (const auto& work : shown["budget"]["hours"])
     if (work["operation"] == "pump out and in") {
       found = true;
       CHECK(work["booked"].get<double>() == 2);
@@ -215,7 +217,7 @@ TEST_CASE("a ready car's price bears the marks of what was made and no others", 
   none.run({"done", "brindle", "--ready"});
   const auto brings = [](const nlohmann::json& answer) {
     for (const auto& course : answer["courses"])
-      if (course["course"] == "put right") return std::stod(course["brings"].get<std::string>());
+      if (course["name"] == "put right") return std::stod(course["brings"].get<std::string>());
     return 0.0;
   };
   // Nothing was booked on taking the head off: it has left no mark. 3,000 as sound, and both faults put right.
