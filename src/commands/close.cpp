@@ -62,8 +62,7 @@ const Command set_command{
      "nonrunner set hour 20",
      {{"date", "DAY", "of the hour: the day from which it counts (else today)"}},
      true,
-     "  hour          what an own hour must earn; set again it counts from its day on, and\n"
-     "                a car sold before keeps the profit that it made\n"
+     "  hour          what an own hour must earn, from that day on; the first on all days\n"
      "  paper-size    of workbooks: a4 or letter; by the currency where it is not set\n"
      "  dealer-limit  sales in twelve months that the local dealer rule allows\n"
      "  tools         expense, or asset: what tools are from now on\n"

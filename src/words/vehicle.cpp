@@ -56,7 +56,7 @@ std::vector<FigureRow> main_figures(const book::VehicleFigures& f, const book::B
   };
   if (f.cash_profit) {
     line("profit after own hours", f.profit->shown(c),
-         fmt::format("{} h at {}{}", f.own_hours.shown(), book::hour(book).shown(c),
+         fmt::format("{} h at {}{}", f.own_hours.shown(), f.hour.shown(c),
                      is_negative(*f.profit) ? ", a loss" : ""));
     line("margin", share(f.margin), "cash profit / sale price");
     line("margin after own hours", share(f.margin_after_own_hours), "profit / sale price");
