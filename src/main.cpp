@@ -23,7 +23,8 @@ int main(int argc, char** argv) {
                               commands::utc_moment(now),
                               {},
                               isatty(STDIN_FILENO) == 1 && isatty(STDERR_FILENO) == 1 ? &std::cin : nullptr};
-  for (const char* name : {"NONRUNNER_BOOK", "XDG_DATA_HOME", "XDG_STATE_HOME", "HOME", "LOGNAME", "USER"})
+  for (const char* name :
+       {"NONRUNNER_BOOK", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "HOME", "LOGNAME", "USER"})
     if (const char* value = std::getenv(name)) terminal.environment[name] = value;
   // A file that may grow no further is a failure of the machine that is told of, as a full disk is.
   std::signal(SIGXFSZ, SIG_IGN);

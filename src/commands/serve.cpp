@@ -6,6 +6,7 @@
 #include "book/care/devices.h"
 #include "book/care/heads.h"
 #include "commands/ask.h"
+#include "commands/at_login.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/moment.h"
@@ -207,7 +208,58 @@ int open_house(const Given& given, Terminal& terminal) {
   return 0;
 }
 
+std::filesystem::path configuration_of(const Terminal& terminal) {
+  for (const auto& [name, below] : {std::pair("XDG_CONFIG_HOME", ""), std::pair("HOME", ".config")})
+    if (const auto found = terminal.environment.find(name);
+        found != terminal.environment.end() && !found->second.empty())
+      return std::filesystem::path(found->second) / below;
+  throw WrongUsage("serve: --at-login: HOME is not set, expected the folder of a login");
+}
+
+// What it was called with, without what is asked or said once: it has to open the same house with nobody there.
+std::vector<std::string> same_again(const Given& given, Terminal& terminal, const book::Book& book,
+                                    int port) {
+  std::error_code error;
+  std::vector<std::string> words{std::filesystem::read_symlink("/proc/self/exe", error).string(),
+                                 "serve",
+                                 "--no-code",
+                                 "--book",
+                                 std::filesystem::absolute(book.path()).lexically_normal().string(),
+                                 "--port",
+                                 std::to_string(port)};
+  if (given.text("lan")) {
+    const book::HouseAddress home = home_address(given, terminal, book, port);
+    words.insert(words.end(), {"--lan", home.address, home.scheme == "http" ? "--plain" : "--authority"});
+  }
+  return words;
+}
+
+int at_login(const Given& given, Terminal& terminal, const std::string& wish) {
+  if (wish != "on" && wish != "off")
+    given.wrong(fmt::format("--at-login: found \"{}\", expected on or off", wish));
+  const std::filesystem::path configuration = configuration_of(terminal);
+  if (wish == "off") {
+    terminal.out << (remove_unit(configuration)
+                         ? "the page opens at login no more; one that is open stays open\n"
+                         : "the page did not open at login\n");
+    return 0;
+  }
+  const book::Book book = open_book(given, terminal);
+  const auto unit = write_unit(configuration, unit_text(same_again(given, terminal, book, port_of(given))));
+  terminal.out << fmt::format("{}: from the next login on the page is open\n", unit.string());
+  std::error_code error;
+  if (std::filesystem::exists("/run/systemd/system", error))
+    terminal.out << "at once: systemctl --user daemon-reload && systemctl --user start nonrunner\n"
+                    "a code to pair a device: nonrunner serve --pair\n";
+  else
+    terminal.out
+        << "but this machine is not run by systemd: nothing will open it; begin it as your desktop begins "
+           "other programs\n";
+  return 0;
+}
+
 int run_serve(const Given& given, Terminal& terminal) {
+  if (const auto wish = given.text("at-login")) return at_login(given, terminal, *wish);
   if (given.flag("devices")) return list_devices(given, terminal);
   if (const auto name = given.text("forget")) return forget(given, terminal, *name);
   if (given.flag("pair")) return pair_one_more(given, terminal);
@@ -229,6 +281,7 @@ const Command serve{
       {"move", "", "with --lan: by another address than its devices were paired by"},
       {"pair", "", "a new pairing code for the house that is open already"},
       {"no-code", "", "opens the house without a pairing code"},
+      {"at-login", "on|off", "opens the house by itself at each login (a systemd unit of yours), or no more"},
       {"devices", "", "lists the devices that were paired"},
       {"forget", "NAME", "lets that device in no more"}},
      true,
