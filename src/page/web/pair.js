@@ -21,8 +21,27 @@
     }
     line.textContent = words;
   };
+  // Where a warning of the browser was clicked away it keeps nothing of the page, and takes no worker either: by that
+  // it is known. Such a device is paired only when its person knows that there is no page away from home.
+  const kept = location.protocol !== 'https:' ? Promise.resolve(true)
+    : navigator.serviceWorker.register('/worker.js').then(() => true, () => false);
+  let onlyAtHome = null;
+  const mayPair = async () => {
+    if (await kept) return true;
+    if (onlyAtHome) return onlyAtHome.checked;
+    onlyAtHome = document.createElement('input');
+    onlyAtHome.type = 'checkbox';
+    const label = document.createElement('label');
+    label.append(onlyAtHome, ' only at home: away from it there is no page on this device');
+    form.querySelector('button').before(label);
+    return false;
+  };
   form.addEventListener('submit', async (event) => {
     event.preventDefault();
+    if (!(await mayPair())) {
+      say('This browser does not trust the authority of the shop, and keeps nothing of this page. Install the authority, or say that it shall be only at home.');
+      return;
+    }
     try {
       const answer = await fetch('/pair', {
         method: 'POST',
