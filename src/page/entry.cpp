@@ -101,7 +101,8 @@ void keep_tests_seen(book::Recording& recording, const Form& form, const Value& 
 }
 
 book::EntryId record_entering(Visit& visit, const Form& form, const answers::Entering& entering,
-                              std::vector<std::string>& remarks, bool new_names) {
+                              std::vector<std::string>& remarks, bool new_names,
+                              std::optional<book::EntryId> like = {}) {
   return record_here(
       visit,
       [&](book::Recording& recording) {
@@ -118,6 +119,8 @@ book::EntryId record_entering(Visit& visit, const Form& form, const answers::Ent
         const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"),
                                                        "/nonexistent", words::appraise_for_book(visit.book));
         for (const book::EntryId other : entering.also_replaced) book::photos_follow(recording, other, entry);
+        // In the same recording: sent again after a power cut it would be there already, and never be asked about.
+        if (like) book::say_may_be(recording, form.get("kept"), like);
         return entry;
       },
       remarks, new_names);
@@ -295,12 +298,7 @@ Answer take_in(Visit& visit) {
       return as_json(201, "in the book", *entry, remarks.empty() ? "" : remarks.front());
     answers::Entering entering = entering_of(visit.book, form, visit.today);
     const auto like = answers::settle_unasked(visit.book, entering);
-    const book::EntryId entry = record_entering(visit, form, entering, remarks, true);
-    if (like) {
-      book::Recording recording(visit.book, visit.now, visit.today);
-      book::say_may_be(recording, id, like);
-      recording.keep();
-    }
+    const book::EntryId entry = record_entering(visit, form, entering, remarks, true, like);
     return as_json(201, "in the book", entry,
                    like              ? fmt::format("may be the same as entry {}", *like)
                    : remarks.empty() ? ""
