@@ -12,11 +12,10 @@ LINES, PARAMETERS = 60, 6
 
 # file and function: why it stays in one piece.
 TABLES = {
+    ("reports/appraisal/answer.cpp", "results"): "the rows of what comes of it, one after the other",
     ("reports/look.cpp", "dress"): "what each role of a cell looks like",
     ("reports/year/first.cpp", "write_account"): "the rows of the account, each naming those that it is made of",
     ("src/appraisal/amounts.cpp", "for_each_amount"): "every amount of a job file, by name",
-    ("src/appraisal/job_keys.cpp", "about_the_deal"): "the keys of a job file and what each means",
-    ("src/appraisal/job_keys.cpp", "about_the_repair"): "the same, of causes, corrections and faults",
     ("src/book/events/post.cpp", "words"): "the table of events: word, what it is, example",
     ("src/commands/hints.cpp", "in_shell_words"): "each hint in the words of the command line",
     ("src/page/hints.cpp", "way_on"): "each hint as a way on in the page",

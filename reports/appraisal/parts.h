@@ -14,19 +14,13 @@ namespace nonrunner::reports::appraisal_sheets {
 
 // Rows of the sheet Basis: what it rests on, and what comes of it. A the label, B the value, D what it is.
 namespace row {
-constexpr auto aims_asked = static_cast<std::uint32_t>(figures::aims.size());
 constexpr std::uint32_t inputs = 2, asking = 3, fees = 4, purchase_rate = 5, sound = 6, still_off = 7,
                         pace = 8, hour = 9, hours_per_week = 10, holding = 11, money_rate = 12,
-                        sale_rate = 13, opening_cash = 14, opening_hours = 15, aims = 16,
-                        results = aims + aims_asked + 1, brought = results + 1, own_hours = results + 2,
-                        days = results + 3, paid = results + 4, cash_profit = results + 5,
-                        profit = results + 6, per_hour = results + 7, limits = results + 8,
-                        walk_away = limits + aims_asked;
-constexpr std::uint32_t aim(figures::Aim which) { return aims + static_cast<std::uint32_t>(index(which)); }
-constexpr std::uint32_t limit(figures::Aim which) {
-  return limits + static_cast<std::uint32_t>(index(which));
+                        sale_rate = 13, opening_cash = 14, opening_hours = 15, aim_profit = 16, aim_loss = 17,
+                        aim_per_hour = 18, results = 20, brought = 21, own_hours = 22, days = 23, paid = 24,
+                        cash_profit = 25, profit = 26, per_hour = 27, by_profit = 28, by_loss = 29,
+                        by_per_hour = 30, walk_away = 31;
 }
-}  // namespace row
 constexpr std::uint16_t value = 1;
 
 struct CorrectionTotals {

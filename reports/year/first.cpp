@@ -41,7 +41,7 @@ Totals totals_of(const YearFigures& f) {
   for (const Due& owed : f.owed) t.owed += owed.amount;
   for (const YearLine& line : f.tools_kept) t.tools_kept += line.amount;
   for (const YearLine& line : f.without_paper) t.without += line.amount;
-  for (const Trip& trip : f.trips) t.distance += trip.distance;
+  for (const YearTrip& trip : f.trips) t.distance += trip.distance;
   const auto must = [&](const char* what, Money ours, Money theirs) {
     if (ours != theirs)
       throw std::logic_error(fmt::format("year workbook of {}: {}: {} against {}", f.year, what,

@@ -9,6 +9,8 @@ namespace nonrunner::appraisal {
 
 namespace {
 
+constexpr double no_price = -1e15;  // less than any profit: not asked for
+
 double tolerance_at(double amount) { return 1e-9 * std::max(1.0, std::abs(amount)); }
 
 bool same_choices(const Courses& a, const Courses& b) {
@@ -140,11 +142,12 @@ std::vector<std::vector<std::uint32_t>> Buying::family(const std::vector<double>
                    required_with(job_.aims.loss_chance, job_.aims.per_hour.has_value()));
 }
 
-Buying::Found Buying::highest(const std::vector<double>& chances, const Aims& asked, double guess, bool far) {
+Buying::Found Buying::highest(const std::vector<double>& chances, const Asked& asked, double guess,
+                              bool far) {
   bool exact = true;
-  Required required = required_with(asked.loss_chance, asked.per_hour.has_value());
+  Required required = required_with(asked.loss_most, asked.per_hour);
   required.any = true;
-  const double worth = asked.profit;
+  const double worth = asked.profit ? job_.aims.profit : no_price;
   const auto holds = [&](double price) {
     const Held found = best_that_holds(at(price).list, chances, required, worth);
     exact = exact && found.exact;
@@ -159,75 +162,64 @@ Buying::Found Buying::highest(const std::vector<double>& chances, const Aims& as
   return result;
 }
 
-// What the policy that is best for one figure alone comes to in it.
-double Buying::best_alone(const std::vector<double>& chances, double price, double Offering::*figure,
-                          bool least) {
-  double sum = 0;
-  const Priced& priced = at(price);
-  for (std::size_t s = 0; s < chances.size(); ++s) {
-    if (chances[s] == 0) continue;
-    double of_case = least ? 1 : -1e300;
-    for (const Offering& o : priced.menus[s])
-      of_case = least ? std::min(of_case, o.*figure) : std::max(of_case, o.*figure);
-    sum += chances[s] * of_case;
-  }
-  return sum;
-}
-
-std::optional<double> Buying::limit_by(const std::vector<double>& chances, figures::Aim aim) {
-  const double asking = job_.deal.asking;
-  const auto by_money = [&](double Offering::*figure, double least) {
-    const auto best = [&](double price) { return best_alone(chances, price, figure, false); };
-    const double guess = asking + (best(asking) - least) / (1 + job_.deal.rate);
-    return highest_price(job_, guess,
-                         [&](double price) { return best(price) >= least - tolerance_at(least); });
+std::optional<double> Buying::limit_by(const std::vector<double>& chances, char aim) {
+  const auto best = [&](double price) {
+    double sum = 0;
+    const Priced& priced = at(price);
+    for (std::size_t s = 0; s < chances.size(); ++s) {
+      if (chances[s] == 0) continue;
+      double of_case = aim == 'l' ? 1 : -1e300;
+      for (const Offering& o : priced.menus[s])
+        of_case = aim == 'l'   ? std::min(of_case, o.loss)
+                  : aim == 'h' ? std::max(of_case, o.margin)
+                               : std::max(of_case, o.profit);
+      sum += chances[s] * of_case;
+    }
+    return sum;
   };
-  switch (aim) {
-    case figures::Aim::profit:
-      return by_money(&Offering::profit, job_.aims.profit);
-    case figures::Aim::per_hour:
-      return by_money(&Offering::margin, 0);
-    case figures::Aim::loss_chance:
-      return highest_price(job_, asking, [&](double price) {
-        return best_alone(chances, price, &Offering::loss, true) <= *job_.aims.loss_chance + chance_tolerance;
-      });
-  }
-  return std::nullopt;
+  const double asking = job_.deal.asking;
+  if (aim == 'l')
+    return highest_price(
+        job_, asking, [&](double price) { return best(price) <= *job_.aims.loss_chance + chance_tolerance; });
+  const double least = aim == 'p' ? job_.aims.profit : 0;
+  const double guess = asking + (best(asking) - least) / (1 + job_.deal.rate);
+  return highest_price(job_, guess, [&](double price) { return best(price) >= least - tolerance_at(least); });
 }
 
 WalkAway Buying::walk_away(const std::vector<double>& chances) {
   WalkAway limits;
   const Aims& aims = job_.aims;
-  double guess = 1e300;
-  std::vector<const figures::AimRow*> asked;
-  for (const figures::AimRow& row : figures::aims) {
-    if (!aims[row.aim]) continue;
-    asked.push_back(&row);
-    limits.by[row.aim] = limit_by(chances, row.aim);
-    guess = std::min(guess,
-                     limits.by[row.aim].value_or(row.aim == figures::Aim::profit ? job_.deal.asking : guess));
-  }
-  const Found found = highest(chances, aims, guess, false);
+  limits.by_profit = limit_by(chances, 'p');
+  if (aims.loss_chance) limits.by_loss_chance = limit_by(chances, 'l');
+  if (aims.per_hour) limits.by_per_hour = limit_by(chances, 'h');
+  double guess = limits.by_profit.value_or(job_.deal.asking);
+  for (const auto& limit : {limits.by_loss_chance, limits.by_per_hour})
+    if (limit) guess = std::min(guess, *limit);
+  const Asked all{true, aims.loss_chance, aims.per_hour.has_value()};
+  const Found found = highest(chances, all, guess, false);
   limits.price = found.price.value_or(guess);
   if (found.at_most && *found.at_most > limits.price) limits.at_most = found.at_most;
-  if (asked.size() == 1) return limits;
+  if (!aims.loss_chance && !aims.per_hour) return limits;
 
   constexpr double any = 1e300;
   double most = limits.price;
   limits.binding = "together";
-  for (const figures::AimRow* row : asked) {
-    const double price = highest(chances, aims.without(row->aim), limits.price, true).price.value_or(any);
-    if (price <= most) continue;
+  const auto without = [&](const char* name, const Asked& asked, bool is_asked) {
+    if (!is_asked) return;
+    const double price = highest(chances, asked, limits.price, true).price.value_or(any);
+    if (price <= most) return;
     most = price;
-    limits.binding = row->key;
-  }
+    limits.binding = name;
+  };
+  without("profit", {false, all.loss_most, all.per_hour}, true);
+  without("loss_chance", {true, std::nullopt, all.per_hour}, aims.loss_chance.has_value());
+  without("per_hour", {true, all.loss_most, false}, all.per_hour);
   return limits;
 }
 
 double Buying::walk_away_price(const std::vector<double>& chances, double loss_most, double guess) {
-  Aims asked = job_.aims;
-  asked.loss_chance = loss_most;
-  return highest(chances, asked, guess, true).price.value_or(guess);
+  return highest(chances, {true, loss_most, job_.aims.per_hour.has_value()}, guess, true)
+      .price.value_or(guess);
 }
 
 Policy Buying::policy(const std::vector<double>& chances, double price) {

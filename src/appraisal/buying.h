@@ -29,10 +29,10 @@ namespace nonrunner::appraisal {
 // The highest prices, in the smallest coin. Below zero: not even as a gift. Absent: not asked for, or no
 // price breaks it.
 struct WalkAway {
-  figures::ByAim<std::optional<double>> by;  // by the best policy for each aim alone
-  double price = 0;                          // at which some policy holds them all
-  // The key of the aim without which the price would be highest; "together" where leaving out any one of them
-  // changes nothing.
+  std::optional<double> by_profit, by_loss_chance, by_per_hour;  // by the best policy for each alone
+  double price = 0;                                              // at which some policy holds them all
+  // The aim without which the price would be highest: "profit", "loss_chance" or "per_hour"; "together" where
+  // leaving out any one of them changes nothing.
   std::string binding = "profit";
   // Where the policies were too many to compare them all: the price is what some policy holds, and above this
   // none does.
@@ -97,12 +97,16 @@ class Buying {
   double loss_of(Model&, std::size_t which, KnownPath&, double payment);
   Menu with_losses(Model&, std::size_t which, Menu, double payment);
   Required required_with(std::optional<double> loss_most, bool per_hour) const;
-  std::optional<double> limit_by(const std::vector<double>& chances, figures::Aim aim);
-  double best_alone(const std::vector<double>& chances, double price, double Offering::*figure, bool least);
+  std::optional<double> limit_by(const std::vector<double>& chances, char aim);
+  struct Asked {
+    bool profit = true;
+    std::optional<double> loss_most;
+    bool per_hour = false;
+  };
   struct Found {
     std::optional<double> price, at_most;
   };
-  Found highest(const std::vector<double>& chances, const Aims&, double guess, bool far);
+  Found highest(const std::vector<double>& chances, const Asked&, double guess, bool far);
 
   const Job& job_;
   const SoundValue& sound_;

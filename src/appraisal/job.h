@@ -15,7 +15,6 @@
 
 #include "chance/three_point.h"
 #include "exact/currency.h"
-#include "figures/aim.h"
 #include "resale/read.h"
 
 namespace nonrunner::appraisal {
@@ -83,33 +82,6 @@ struct Aims {
   std::optional<double> loss_chance;  // absent: no such aim
   std::optional<double> per_hour;
   std::optional<double> test_gain = {};  // absent: a quarter of [shop] hour
-
-  // What is asked; absent where there is no such aim.
-  std::optional<double> operator[](figures::Aim aim) const {
-    switch (aim) {
-      case figures::Aim::profit:
-        return profit;
-      case figures::Aim::loss_chance:
-        return loss_chance;
-      case figures::Aim::per_hour:
-        return per_hour;
-    }
-    return std::nullopt;
-  }
-  bool is_profit_alone() const {
-    for (const figures::AimRow& row : figures::aims)
-      if (row.aim != figures::Aim::profit && (*this)[row.aim]) return false;
-    return true;
-  }
-  // The same aims but for one; without that for profit, whatever it comes to will do.
-  Aims without(figures::Aim aim) const {
-    Aims others = *this;
-    if (aim == figures::Aim::profit) others.profit = any_profit;
-    if (aim == figures::Aim::loss_chance) others.loss_chance.reset();
-    if (aim == figures::Aim::per_hour) others.per_hour.reset();
-    return others;
-  }
-  static constexpr double any_profit = -1e15;
 };
 
 struct Work {

@@ -39,7 +39,7 @@ class RollBack {
       averaged_.push_back(averaged(offer, nullptr));
       families_.emplace_back();
       if (set_of_.size() * job.causes.size() <= many_cases) continue;
-      if (job.aims.is_profit_alone()) continue;
+      if (!job.aims.loss_chance && !job.aims.per_hour) continue;
       for (const auto& picks : offer.buying->family(state_chances(job, beliefs), offer.price))
         families_.back().push_back(averaged(offer, &picks));
     }

@@ -11,7 +11,6 @@
 
 #include "exact/currency.h"
 #include "exact/day.h"
-#include "figures/aim.h"
 #include "figures/book_state.h"
 
 namespace nonrunner::figures {
@@ -145,7 +144,8 @@ struct AppraisalFigures {
   double sound = 0;  // what it sells for running with every fault put right, the paper's share applied
   double pace = 1, hour = 0, hours_per_week = 1, holding_per_day = 0, money_rate = 0, sale_rate = 0;
   double opening_cash = 0, opening_hours = 0;  // hours by the estimate, before the pace
-  ByAim<std::optional<double>> aims;           // what is asked; absent: no such aim
+  double aim_profit = 0;
+  std::optional<double> aim_loss_chance, aim_per_hour;
 
   std::vector<CauseOdds> causes;
   std::vector<CorrectionFigures> corrections;
@@ -155,7 +155,7 @@ struct AppraisalFigures {
   // As the model gives them, for what is asked now; the workbook must come to the same.
   double expected_cash_profit = 0, expected_profit = 0, expected_own_hours = 0, expected_days = 0,
          cash_needed = 0;
-  ByAim<std::optional<double>> limit_by;
+  std::optional<double> limit_by_profit, limit_by_loss_chance, limit_by_per_hour;
   double walk_away = 0;
   // False where the most profitable way in each case does not hold the aims, and these figures are of the way
   // that does.

@@ -78,9 +78,13 @@ std::string AppraisalInWords::before_price() const {
 std::string AppraisalInWords::aim() const {
   const std::string& binding = a_.walk_away.binding;
   const std::string at = a_.walk_away.price >= 0 ? "at a higher price " : "even as a gift ";
-  for (const figures::AimRow& row : figures::aims)
-    if (binding == row.key) return fmt::format("{} sets it: {}{}.", row.sets, at, row.at_more);
-  return "The aims set it together: " + at + "no way to go holds them all at once.";
+  if (binding == "profit")
+    return "The aim for profit sets it: " + at + "the profit aimed at is not to be expected.";
+  if (binding == "per_hour")
+    return "The aim per own hour sets it: " + at + "an hour is not expected to earn as much.";
+  if (binding == "together")
+    return "The aims set it together: " + at + "no way to go holds them all at once.";
+  return "The aim for the chance of a loss sets it: " + at + "losing money is likelier than you accept.";
 }
 
 // Where the walk-away price rests on another policy than the most profitable one.

@@ -70,13 +70,14 @@ class Writer {
   Json money(const std::optional<double>& amount) const { return amount ? money(*amount) : Json(nullptr); }
 
   Json walk_away(const WalkAway& w) const {
-    Json limits;
-    for (const figures::AimRow& row : figures::aims) limits[row.key] = money(w.by[row.aim]);
     return Object()
         .with("price", money(w.price))
         .with("binding", w.binding)
         .with("at_most", money(w.at_most))
-        .with("limits", limits);
+        .with("limits", Object()
+                            .with("profit", money(w.by_profit))
+                            .with("loss_chance", money(w.by_loss_chance))
+                            .with("per_hour", money(w.by_per_hour)));
   }
 
   Json posterior() const {

@@ -94,7 +94,7 @@ TEST_CASE("walk-away price, policies and plan agree with trying every policy on 
     with_loss += job.aims.loss_chance.has_value();
     begun += a.plan.begins_with_test();
     another += a.asked.policy.holds && a.asked.policy.profit < a.asked.expected.profit + 1e-9 &&
-               a.walk_away.price < *a.walk_away.by[figures::Aim::profit];
+               a.walk_away.price < *a.walk_away.by_profit;
   }
   CHECK(with_loss > 100);
   CHECK(begun > 10);
@@ -217,7 +217,7 @@ sublet = [{ name = "skim", price = 500 }]
 value = 500
 )");
   const Appraisal a = appraised(job, 64);
-  CHECK(cents(a.walk_away.by[figures::Aim::profit]) == "700.00");  // 0.7 x 1,500 + 0.3 x 500 - 500
+  CHECK(cents(a.walk_away.by_profit) == "700.00");  // 0.7 x 1,500 + 0.3 x 500 - 500
   CHECK(cents(a.walk_away.price) == "500.00");
   CHECK(a.walk_away.binding == "loss_chance");
   CHECK(a.at_walk_away.paths[0].course == Course::scrap);

@@ -92,14 +92,12 @@ TEST_CASE("the highest price for another offer is the one at which each aim just
   plain.aims.loss_chance = 0.1;
   const Appraisal a = appraised(plain);
   // 118 and 9 hours at 20: half of both is the seller's, and the days are the same.
-  CHECK_THAT(*a.offers[1].walk_away.by[figures::Aim::profit],
-             WithinAbs(*a.offers[0].walk_away.by[figures::Aim::profit] + 149, 0.011));
+  CHECK_THAT(*a.offers[1].walk_away.by_profit, WithinAbs(*a.offers[0].walk_away.by_profit + 149, 0.011));
   // Two in ten are sold as found: 500 - 40 - 10 - half of 118 - 15.5 days and the fees. Sold as it was found
   // at once nothing is paid for the set and five hours are not spent: no loss in any case up to that price.
-  CHECK_THAT(*a.offers[1].walk_away.by[figures::Aim::loss_chance],
-             WithinAbs(500 - 40 - 10 - 11 * 3 - 100, 1e-6));
+  CHECK_THAT(*a.offers[1].walk_away.by_loss_chance, WithinAbs(500 - 40 - 10 - 11 * 3 - 100, 1e-6));
   CHECK_THAT(a.offers[1].loss_chance, WithinAbs(0.2, 1e-9));
-  CHECK(a.offers[0].walk_away.by[figures::Aim::profit] == a.walk_away.by[figures::Aim::profit]);
+  CHECK(a.offers[0].walk_away.by_profit == a.walk_away.by_profit);
   CHECK(a.offers[0].loss_chance == a.asked.risk.loss_chance);
 }
 
@@ -167,11 +165,9 @@ TEST_CASE("what an outcome of the first test changes is what it changes once it 
     for (const AfterTest& then : before.after_first_test) {
       job.tests[first].seen = then.outcome;
       const Appraisal anew = appraised(job);
-      CHECK(cents(then.walk_away.by[figures::Aim::profit]) == cents(anew.walk_away.by[figures::Aim::profit]));
-      CHECK(cents(then.walk_away.by[figures::Aim::per_hour]) ==
-            cents(anew.walk_away.by[figures::Aim::per_hour]));
-      CHECK(cents(then.walk_away.by[figures::Aim::loss_chance]) ==
-            cents(anew.walk_away.by[figures::Aim::loss_chance]));
+      CHECK(cents(then.walk_away.by_profit) == cents(anew.walk_away.by_profit));
+      CHECK(cents(then.walk_away.by_per_hour) == cents(anew.walk_away.by_per_hour));
+      CHECK(cents(then.walk_away.by_loss_chance) == cents(anew.walk_away.by_loss_chance));
       CHECK(cents(then.walk_away.price) == cents(anew.walk_away.price));
       CHECK(cents(then.expected_profit) == cents(anew.asked.expected.profit));
     }

@@ -143,9 +143,9 @@ TEST_CASE("with sources and fixes free a dearer hour does not raise the limit by
     INFO("seed " << seed);
     Job job = RandomJob(seed).make(0);
     job.deal.others.clear();
-    const double was = *answered(job, false).limits.by[figures::Aim::profit];
+    const double was = *answered(job, false).limits.by_profit;
     job.shop.hour += 5;
-    CHECK(*answered(job, false).limits.by[figures::Aim::profit] <= was);
+    CHECK(*answered(job, false).limits.by_profit <= was);
   }
 }
 
@@ -160,10 +160,9 @@ TEST_CASE("a likelier trouble raises no aim's own limit", "[appraisal][laws]") {
     const WalkAway was = answered(job, false).limits;
     job.troubles[0].chance += 0.1;
     const WalkAway is = answered(job, false).limits;
-    CHECK(*is.by[figures::Aim::profit] <= *was.by[figures::Aim::profit]);
-    CHECK(*is.by[figures::Aim::per_hour] <= *was.by[figures::Aim::per_hour]);
-    if (is.by[figures::Aim::loss_chance] && was.by[figures::Aim::loss_chance])
-      CHECK(*is.by[figures::Aim::loss_chance] <= *was.by[figures::Aim::loss_chance]);
+    CHECK(*is.by_profit <= *was.by_profit);
+    CHECK(*is.by_per_hour <= *was.by_per_hour);
+    if (is.by_loss_chance && was.by_loss_chance) CHECK(*is.by_loss_chance <= *was.by_loss_chance);
   }
   CHECK(troubled > 60);
 }
@@ -259,10 +258,9 @@ TEST_CASE("all money times 100 gives all money times 100, and the same courses, 
     const Appraisal was = appraise(job, SoundValue::of(*job.sound), 1024, Extent::screen);
     const Appraisal is = appraise(large, SoundValue::of(*large.sound), 1024, Extent::screen);
     CHECK(is_hundredfold(is.walk_away.price, was.walk_away.price));
-    CHECK(is_hundredfold(is.walk_away.by[figures::Aim::profit], was.walk_away.by[figures::Aim::profit]));
-    CHECK(is_hundredfold(is.walk_away.by[figures::Aim::loss_chance],
-                         was.walk_away.by[figures::Aim::loss_chance]));
-    CHECK(is_hundredfold(is.walk_away.by[figures::Aim::per_hour], was.walk_away.by[figures::Aim::per_hour]));
+    CHECK(is_hundredfold(is.walk_away.by_profit, was.walk_away.by_profit));
+    CHECK(is_hundredfold(is.walk_away.by_loss_chance, was.walk_away.by_loss_chance));
+    CHECK(is_hundredfold(is.walk_away.by_per_hour, was.walk_away.by_per_hour));
     CHECK_THAT(is.asked.policy.loss_chance, WithinAbs(was.asked.policy.loss_chance, 1e-9));
     CHECK(is.asked.policy.holds == was.asked.policy.holds);
     CHECK(is.asked.policy.paths == was.asked.policy.paths);

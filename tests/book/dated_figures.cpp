@@ -210,7 +210,7 @@ std::multiset<std::string> lines_of(const nonrunner::book::Book& book, const std
       all.insert(fmt::format("{}: {} {} {} {} {} {} of {}, {}{}", tag, line.day.iso(), line.what,
                              static_cast<int>(line.kind), line.source, line.line, line.operation, line.paper,
                              line.amount.plain(c), line.after_sale ? ", after the sale" : ""));
-    for (const nonrunner::figures::Work& line : shop::work_of(book, tag, on))
+    for (const shop::WorkLine& line : shop::work_of(book, tag, on))
       all.insert(fmt::format("{}: {} {} {} {}{}", tag, line.day.iso(), line.operation, line.own.shown(),
                              line.paid.shown(), line.after_sale ? ", after the sale" : ""));
   }

@@ -40,10 +40,9 @@ AppraisalFigures appraised(const Asked& asked) {
   f.sale_rate = 0.02;
   f.opening_cash = 6;
   f.opening_hours = asked.opening_hours;
-  using figures::Aim;
-  f.aims[Aim::profit] = asked.aim_profit;
-  f.aims[Aim::loss_chance] = 0.15;
-  f.aims[Aim::per_hour] = 22;
+  f.aim_profit = asked.aim_profit;
+  f.aim_loss_chance = 0.15;
+  f.aim_per_hour = 22;
   f.causes = {
       {"coolant pump failed", 0.4, 0.45}, {"head gasket leaking", 0.4, 0.35}, {"engine seized", 0.2, 0.2}};
   f.corrections = {
@@ -128,10 +127,10 @@ AppraisalFigures appraised(const Asked& asked) {
   f.expected_own_hours = hours;
   f.expected_days = days;
   f.expected_profit = f.expected_cash_profit - hours * f.hour;
-  f.limit_by[Aim::profit] = ((brought - hours * f.hour - asked.aim_profit) / factor - f.fees) / 1.01;
-  f.limit_by[Aim::per_hour] = ((brought - 22 * hours) / factor - f.fees) / 1.01;
-  f.limit_by[Aim::loss_chance] = 1691;
-  f.walk_away = std::min({*f.limit_by[Aim::profit], *f.limit_by[Aim::per_hour], 1691.0});
+  f.limit_by_profit = ((brought - hours * f.hour - f.aim_profit) / factor - f.fees) / 1.01;
+  f.limit_by_per_hour = ((brought - 22 * hours) / factor - f.fees) / 1.01;
+  f.limit_by_loss_chance = 1691;
+  f.walk_away = std::min({*f.limit_by_profit, *f.limit_by_per_hour, 1691.0});
 
   f.offers = {{"as it stands", f.asking, f.expected_profit, f.walk_away, 0.059, false},
               {"=with the seller's promise", 1600, 598.7, 1704.3, 0.02, true}};
