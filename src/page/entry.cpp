@@ -30,7 +30,7 @@ namespace {
 Html as_it_was(const Form& form) {
   Html fields;
   for (const auto& [name, value] : form.fields)
-    if (name != "kept") fields += hidden(name, value);
+    if (name != "kept" || value != kept_id(form)) fields += hidden(name, value);
   return fields;
 }
 
@@ -45,7 +45,7 @@ Answer asked(const Visit& visit, const Form& form, const answers::Question& ques
   return page(visit, "One question",
               html("<form method=\"post\" action=\"/entry\" data-kept class=\"ask\">\n{}{}"
                    "<p>{}?</p>\n<p class=\"choices\">\n{}</p>\n<p>{}</p>\n</form>\n",
-                   hidden("kept", form.get("kept").empty() ? fresh_id() : form.get("kept")), as_it_was(form),
+                   hidden("kept", kept_id(form).empty() ? fresh_id() : kept_id(form)), as_it_was(form),
                    question.words, buttons, leave));
 }
 
@@ -70,7 +70,7 @@ std::string label_of(const Form& form, const std::string& key) {
 Answer sent_back(const Visit& visit, const Form& form, const std::string& reason, const Html& way) {
   Html fields;
   for (const auto& [name, value] : form.fields) {
-    if (name == "kept") continue;
+    if (name == "kept" && value == kept_id(form)) continue;
     fields += name == "do" || name == "next" || name == "tests_seen"
                   ? hidden(name, value)
                   : field(name, label_of(form, name), value);
@@ -108,7 +108,7 @@ book::EntryId record_entering(Visit& visit, const Form& form, const answers::Ent
       [&](book::Recording& recording) {
         recording.wary = true;
         Value event = entering.event;
-        if (const std::string id = form.get("kept"); !id.empty()) {
+        if (const std::string id = kept_id(form); !id.empty()) {
           Value kept;
           kept.kind = Value::Kind::text;
           kept.text = id + " " + sent_hash(form);
@@ -131,7 +131,7 @@ std::optional<book::EntryId> clock_entry(Visit& visit, const Form& form, std::ve
   const std::string what = form.get("do");
   if (what != "clock on" && what != "clock off") return std::nullopt;
   const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
-  const std::string id = form.get("kept");
+  const std::string id = kept_id(form);
   return record_here(
       visit,
       [&](book::Recording& recording) {
@@ -257,7 +257,7 @@ namespace rooms {
 
 Answer enter(Visit& visit) {
   const Form& form = visit.request.form;
-  if (const auto kept = kept_before(visit, form.get("kept"))) {
+  if (const auto kept = kept_before(visit, kept_id(form))) {
     if (kept->sent == sent_hash(form) || kept->sent.empty()) return see_other(way_after(form));
     Answer answer = page(
         visit, "Sent already",
@@ -284,7 +284,7 @@ Answer take_in(Visit& visit) {
   Form form = visit.request.form;
   const std::string& id = visit.stars.front();
   if (!book::is_kept_id(id)) throw Refusal("entry: found another id, expected 32 hexadecimal digits");
-  form.set("kept", id);
+  if (kept_id(form) != id) form.fields.insert(form.fields.begin(), {"kept", id});
   if (const auto kept = kept_before(visit, id)) {
     if (kept->sent == sent_hash(form) || kept->sent.empty())
       return as_json(200, "there already", kept->entry, said_of_kept(*kept));

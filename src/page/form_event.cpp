@@ -7,6 +7,7 @@
 #include "answers/links.h"
 #include "book/events/attach.h"
 #include "book/events/post.h"
+#include "book/ledger/kept.h"
 #include "book/ledger/names.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -273,15 +274,27 @@ bool is_of_event(const std::string& key) {
          key != "tests_seen";
 }
 
+namespace {
+bool is_id(const std::pair<std::string, std::string>& field) {
+  return field.first == "kept" && book::is_kept_id(field.second);
+}
+}  // namespace
+
+std::string kept_id(const Form& form) {
+  const auto found = std::find_if(form.fields.begin(), form.fields.end(), is_id);
+  return found == form.fields.end() ? "" : found->second;
+}
+
 std::string sent_hash(const Form& form) {
   Form sent;
-  for (const auto& [name, value] : form.fields)
-    if (name != "kept" && name != "next") sent.fields.emplace_back(name, value);
+  for (const auto& field : form.fields)
+    if (!is_id(field) && field.first != "next") sent.fields.push_back(field);
   return book::sha256_of(sent.encoded());
 }
 
 answers::Entering entering_of(const book::Book& book, const Form& given, Day today) {
-  const Form form = spelled_out(book, given);
+  Form form = spelled_out(book, given);
+  std::erase_if(form.fields, is_id);
   const std::string name = form.get("do");
   std::vector<book::Described> fields;
   std::vector<std::string> known;

@@ -17,6 +17,9 @@ namespace nonrunner::page {
 
 // `today`: where the form says no day (`date`, or `day`, which a phone says).
 answers::Entering entering_of(const book::Book&, const Form&, Day today);
+// The id by which the form is kept once: its field `kept` of 32 hexadecimal digits, since an event has a key of that
+// name too (what of a deposit never comes back); empty where it has none.
+std::string kept_id(const Form&);
 // What it would be held against if it came again: SHA-256 of all but the id and the way on.
 std::string sent_hash(const Form&);
 // The fields of the form that are the event's or answers to what was asked: without the id and the way on.

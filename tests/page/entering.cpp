@@ -505,9 +505,7 @@ TEST_CASE("every way on a page leads to a road of the table", "[page]") {
         std::vector<std::string> stars;
         bool known = false;
         INFO(to);
-        const bool of_deciding =
-            to == "/seller" || to == "/year" || (to.starts_with("/car/") && !to.ends_with("/more"));
-        if (of_deciding) continue;
+        to == "/seller" || to == "/year" || (to.starts_with("/car/") && !to.ends_with("/more"));
         CHECK(road_of(form ? "POST" : "GET", to, stars, known) != nullptr);
       }
   }
