@@ -42,6 +42,8 @@ std::string number_format(Form form, const Currency& currency) {
       return "0";
     case Form::day:
       return "yyyy-mm-dd";
+    case Form::month:
+      return "yyyy-mm";
   }
   return "General";
 }
@@ -130,7 +132,7 @@ lxw_format* made(Look look, const Currency& currency, lxw_workbook* workbook) {
   const bool number = look.form == Form::money || look.form == Form::price || look.form == Form::decimal ||
                       look.form == Form::whole;
   if (number && !look.wrapped) format_set_shrink(format);
-  if (look.form == Form::day) format_set_align(format, LXW_ALIGN_LEFT);
+  if (look.form == Form::day || look.form == Form::month) format_set_align(format, LXW_ALIGN_LEFT);
   if (look.side == Look::Side::right) format_set_align(format, LXW_ALIGN_RIGHT);
   if (look.side == Look::Side::centre) format_set_align(format, LXW_ALIGN_CENTER);
   if (look.side == Look::Side::apart) format_set_indent(format, 1);

@@ -15,7 +15,7 @@ namespace nonrunner::reports {
 
 // `text` is what somebody typed and stays text when it is edited; `words` is what a formula says.
 // A percentage is rounded for reading, a rate shows all its digits.
-enum class Form { text, words, money, price, decimal, whole, percent, rate, day, year };
+enum class Form { text, words, money, price, decimal, whole, percent, rate, day, month, year };
 enum class Role {
   plain,
   input,  // the reader may change it, and the sheet answers
@@ -69,6 +69,7 @@ constexpr Look rate{Form::rate}, rate_input{Form::rate, Role::input};
 constexpr Look number{Form::whole, Role::plain, false, Side::centre};  // the number of a row or an entry
 constexpr Look day{Form::day}, day_input{Form::day, Role::input},
     day_right{Form::day, Role::plain, false, Side::right};
+constexpr Look month{Form::month};  // the first day of it, shown without the day
 constexpr Look total{Form::text, Role::total}, answer{Form::text, Role::answer},
     figure{Form::text, Role::figure};
 constexpr Look answer_money{Form::money, Role::answer}, figure_money{Form::money, Role::figure};

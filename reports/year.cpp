@@ -18,6 +18,7 @@ void write_year(const YearFigures& figures, const std::filesystem::path& out) {
   parts.vehicles = &book.sheet("Vehicles");
   parts.brought = &book.sheet("Brought");
   parts.pieces = &book.sheet("Pieces");
+  parts.parts_sold = &book.sheet("PartsSold");
   parts.bought = &book.sheet("Bought");
   parts.helpers = &book.sheet("Helpers");
   parts.sales = &book.sheet("Sales");

@@ -15,7 +15,7 @@ namespace {
 
 struct Totals {
   YearMonth months;
-  Money result, opening, added, recovered, closing, purses, shelf, due, owed, without, tools_kept;
+  Money result, opening, added, recovered, closing, purses, shelf, due, owed, without, tools_kept, parts_sold;
   Hours own_hours;
   Distance distance;
 };
@@ -40,6 +40,7 @@ Totals totals_of(const YearFigures& f) {
   for (const Due& due : f.due) t.due += due.amount;
   for (const Due& owed : f.owed) t.owed += owed.amount;
   for (const YearLine& line : f.tools_kept) t.tools_kept += line.amount;
+  for (const YearLine& line : f.parts_sold) t.parts_sold += line.amount;
   for (const YearLine& line : f.without_paper) t.without += line.amount;
   for (const YearTrip& trip : f.trips) t.distance += trip.distance;
   const auto must = [&](const char* what, Money ours, Money theirs) {
@@ -96,6 +97,9 @@ Account write_account(Parts& parts, const Totals& t) {
   const std::uint32_t added = line("Purchases and costs added", vehicle(vehicle_column::added), t.added, "");
   const std::uint32_t recovered = line("Recovered from vehicles", vehicle(vehicle_column::recovered),
                                        t.recovered, "parts sold off before the sale");
+  line("Parts and scrap sold off cars, gross", parts.parts_sold->at(parts.parts_sold_total), t.parts_sold,
+       "all that was got for them: off a car's cost first, beyond it income; counted in the lines above and "
+       "below");
   const std::uint32_t closing = line("Closing inventory, at cost", vehicle(vehicle_column::closing),
                                      t.closing, "owned, in pieces (not yet recovered), looked at and open");
   const std::uint32_t cost =
@@ -131,7 +135,10 @@ Account write_account(Parts& parts, const Totals& t) {
        is_zero(f.credit_due) ? ""
                              : fmt::format("of it {}, a shop's credit, stands in the purses too",
                                            f.credit_due.shown(f.currency)));
-  line("Owed by the shop", parts.owed->at(parts.owed_total), t.owed, "");
+  line("Owed by the shop", parts.owed->at(parts.owed_total), t.owed,
+       is_zero(f.card_owed) ? ""
+                            : fmt::format("of it {}, owed on cards, stands in the purses too, below zero",
+                                          f.card_owed.shown(f.currency)));
   line("Without a receipt", parts.without->at(parts.without_total), t.without,
        fmt::format("{} {} to look for", f.without_paper.size(),
                    f.without_paper.size() == 1 ? "paper" : "papers"));

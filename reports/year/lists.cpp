@@ -68,6 +68,9 @@ void write_lists(Parts& parts) {
       write_lines(*parts.overhead, fmt::format("Overhead, {}", f.year), "Account", f.overhead);
   parts.without_total =
       write_lines(*parts.without, fmt::format("Without a receipt, {}", f.year), "For", f.without_paper);
+  parts.parts_sold_total =
+      write_lines(*parts.parts_sold, fmt::format("Parts and scrap sold off cars, gross, {}", f.year), "Off",
+                  f.parts_sold);
   parts.due_total = write_due(*parts.due, fmt::format("Due to the shop, end of {}", f.year), "From", f.due);
   parts.owed_total = write_due(*parts.owed, fmt::format("Owed by the shop, end of {}", f.year), "To", f.owed);
 }

@@ -19,7 +19,7 @@ void write_months(Parts& parts) {
   sheet.landscape();
   sheet.one_page();
   Table table(sheet, heading,
-              {{"Month", 12, look::text},
+              {{"Month", 12, look::month},
                {"Sales", 14, look::money, summed},
                {"Cost of sales", 14, look::money, summed},
                {"Selling costs", 14, look::money, summed},
@@ -36,7 +36,7 @@ void write_months(Parts& parts) {
                look::note);
   for (const YearMonth& m : f.months) {
     table.row();
-    table.text(name, m.first.iso().substr(0, 7));
+    table.day(name, m.first);
     for (const auto& [col, amount] :
          {std::pair(sales, m.sales), std::pair(cost_of_sales, m.cost_of_sales),
           std::pair(selling, m.selling_costs), std::pair(other, m.other_income), std::pair(late, m.late_cost),

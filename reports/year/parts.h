@@ -14,16 +14,16 @@ struct Parts {
   const YearFigures& figures;
   Workbook& book;
   Sheet *first = nullptr, *account = nullptr, *months = nullptr, *vehicles = nullptr, *brought = nullptr,
-        *pieces = nullptr, *bought = nullptr, *helpers = nullptr, *sales = nullptr, *limits = nullptr,
-        *capital = nullptr, *purses = nullptr, *shelf = nullptr, *due = nullptr, *owed = nullptr,
-        *tools = nullptr, *tools_kept = nullptr, *overhead = nullptr, *without = nullptr, *trips = nullptr,
-        *entries = nullptr, *trial = nullptr;
+        *pieces = nullptr, *parts_sold = nullptr, *bought = nullptr, *helpers = nullptr, *sales = nullptr,
+        *limits = nullptr, *capital = nullptr, *purses = nullptr, *shelf = nullptr, *due = nullptr,
+        *owed = nullptr, *tools = nullptr, *tools_kept = nullptr, *overhead = nullptr, *without = nullptr,
+        *trips = nullptr, *entries = nullptr, *trial = nullptr;
   Cell limit;                           // SalesLimit: what may be typed
   Cell vehicle_totals, brought_totals;  // the rows of totals, column 0
   Cell month_first, month_last, month_totals;
   Cell purse_total, shelf_total, trip_total, tools_total, tools_kept_total, overhead_total, due_total,
-      owed_total, without_total, bought_total, most_sales, trial_total, trial_first, trial_last,
-      capital_difference;
+      owed_total, without_total, bought_total, parts_sold_total, most_sales, trial_total, trial_first,
+      trial_last, capital_difference;
   std::int64_t most_in_twelve = 0;
 
   std::string rounded(const std::string& of) const { return formula::rounded(of, figures.currency); }

@@ -146,16 +146,19 @@ void write_pieces(Parts& parts) {
   table.close("in all", "none");
 }
 
-// What the cars' cost grew by, by the kind of entry that added it.
+// What the cars' cost grew by, by what it was for.
 void write_bought(Parts& parts) {
   Sheet& sheet = *parts.bought;
-  Table table(
-      sheet, 3,
-      {{"By", 50, look::wrapped}, {"Entries", 12, look::whole, summed}, {"Amount", 18, look::money, summed}});
+  Table table(sheet, 3,
+              {{"What for", 50, look::wrapped},
+               {"Entries", 12, look::whole, summed},
+               {"Amount", 18, look::money, summed}});
   sheet.text({0, 0}, fmt::format("What was put into cars, {}", parts.figures.year), look::title);
-  sheet.across({1, 0}, 3,
-               "Taken from the postings of each entry, corrections taken off; see the sheet Entries.",
-               look::note);
+  sheet.across(
+      {1, 0}, 3,
+      "As each entry says what it was for, corrections taken off; see the sheet Entries. A part is new, "
+      "salvage or reman as its receipt says.",
+      look::note);
   for (const YearBought& each : parts.figures.bought) {
     table.row();
     table.text(0, each.what);

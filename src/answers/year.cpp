@@ -178,6 +178,11 @@ void add_owed(figures::YearFigures& out, const book::Book& book, Day last) {
       out.credit_due += purse.amount;
   for (const book::Owed& each : book::owed(book, last))
     out.owed.push_back({name_of(each.kind), each.name, {}, each.amount});
+  for (const auto& purse : book::balances(book, account::purse, last)) {
+    if (!is_negative(purse.amount) || book::purse_kind(book, purse.name) != "liability") continue;
+    out.owed.push_back({"owed on the card", purse.name, {}, -purse.amount});
+    out.card_owed -= purse.amount;
+  }
 }
 
 // What an entry bought, by the lines of its paper that `wanted` takes, and the paper; the entry in words
@@ -276,20 +281,49 @@ Group group_of(const std::string& kind, const std::string& name) {
   return is_result(kind, name) ? Group::result : Group::there;
 }
 
-const char* in_words(const std::string& entry_kind) {
-  static const std::map<std::string, const char*> words = {
-      {"buy", "cars bought, with the fees paid then"},
-      {"receipt", "parts, consumables, work sent out and fees, by receipts"},
-      {"draw", "drawn from the shelf"},
-      {"return", "taken back to the shop"},
-      {"transfer", "moved between cars, and to the shelf"},
-      {"hours", "paid help"}};
-  const auto found = words.find(entry_kind);
-  return found == words.end() ? nullptr : found->second;
+// What it was for, in words; of another cost the kind of entry tells.
+std::string in_words(const book::PutIn& put, const std::string& entry_kind) {
+  static const std::map<std::string, const char*> words = {{"purchase", "cars"},
+                                                           {"fee", "fees"},
+                                                           {"consumable", "consumables"},
+                                                           {"sublet", "work sent out"},
+                                                           {"paid hours", "paid help"}};
+  if (const auto found = words.find(put.kind); found != words.end()) return found->second;
+  if (put.kind == "part") return "parts, " + (put.source.empty() ? "not said whether new" : put.source);
+  if (entry_kind == "transfer") return "moved between cars";
+  if (entry_kind == "shelve") return "moved to the shelf";
+  return "other costs";
+}
+
+// What was put into cars, by what it was for. What entries of an older book posted without saying is shown
+// apart, so that the whole is what the accounts say.
+void add_bought(figures::YearFigures& out, const book::Book& book,
+                const std::map<book::EntryId, std::string>& kinds, Day first, Day last) {
+  Money not_said;
+  for (const book::PeriodLine& line : book::posted_to(book, account::vehicle_cost, first, last)) {
+    const std::string& kind = kinds.at(line.entry);
+    // They close a car's cost and put nothing in.
+    if (kind != "sell" && kind != "write off") not_said += line.amount;
+  }
+  const auto row = [&](const std::string& what) -> figures::YearBought& {
+    for (figures::YearBought& each : out.bought)
+      if (each.what == what) return each;
+    out.bought.push_back({what, 0, {}});
+    return out.bought.back();
+  };
+  for (const char* const what : {"cars", "fees", "parts, new", "parts, salvage", "parts, reman"}) row(what);
+  for (const book::PutIn& put : book::put_into_cars(book, first, last)) {
+    figures::YearBought& sum = row(in_words(put, kinds.at(put.entry)));
+    ++sum.entries;
+    sum.amount += put.amount;
+    not_said -= put.amount;
+  }
+  std::erase_if(out.bought, [](const figures::YearBought& each) { return each.entries == 0; });
+  if (!is_zero(not_said)) out.bought.push_back({"by entries that do not say what for", 0, not_said});
 }
 
 // The journal of the year, and what its entries put into cars: a reversal counts under the kind that it takes
-// back. Sales and write-offs close a car's cost and add nothing.
+// back.
 void add_entries(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
   std::map<book::EntryId, std::string> kinds;
   for (const book::JournalRow& row : book::journal(book, "")) {
@@ -300,17 +334,7 @@ void add_entries(figures::YearFigures& out, const book::Book& book, Day first, D
   }
   std::stable_sort(out.entries.begin(), out.entries.end(),
                    [](const auto& a, const auto& b) { return a.day < b.day; });
-  std::map<std::string, figures::YearBought> bought;
-  for (const book::PeriodLine& line : book::posted_to(book, account::vehicle_cost, first, last)) {
-    const std::string& kind = kinds[line.entry];
-    if (kind == "sell" || kind == "write off") continue;
-    figures::YearBought& sum = bought[kind];
-    const char* const words = in_words(kind);
-    sum.what = words ? words : "entries \"" + kind + "\"";
-    ++sum.entries;
-    sum.amount += line.amount;
-  }
-  for (const auto& each : bought) out.bought.push_back(each.second);
+  add_bought(out, book, kinds, first, last);
   // What was spent on a car after its sale, or on one that was left, is no cost of a car that is there.
   Money late, looking;
   for (const figures::YearMonth& month : out.months) late += month.late_cost, looking += month.looking;
@@ -381,6 +405,8 @@ figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
   add_tools_kept(out, book, first, last);
   out.overhead = posted_lines(book, account::overhead, "", first, last);
   out.without_paper = lines_without_paper(book, first, last);
+  for (const book::PeriodLine& sold : book::parts_sold(book, first, last))
+    out.parts_sold.push_back({sold.day, sold.entry, "", sold.what, sold.about, sold.amount});
   add_owed(out, book, last);
   add_sales(out, book, last);
   out.sales_returned = book::sales_returned(book, first, last);

@@ -92,7 +92,7 @@ struct YearEntry {
   std::int64_t voids = 0, voided_by = 0;
 };
 
-// What was put into cars, by the kind of entry.
+// What was put into cars, by what it was for.
 struct YearBought {
   std::string what;
   std::size_t entries = 0;
@@ -111,10 +111,12 @@ struct YearFigures {
   std::vector<YearStock> stock;
   std::vector<YearTrip> trips;
   std::vector<YearLine> tools, overhead, without_paper;
+  std::vector<YearLine> parts_sold;         // off cars, and scrap: gross; given back below zero
   std::vector<YearLine> tools_kept;         // as an asset; first what stood there before (entry 0)
   std::vector<Due> due, owed;               // to us; by us
   Money credit_due;                         // what of `due` is a shop's credit, which is a purse as well
   std::vector<YearSale> sales;              // of this year and the one before, by day
+  Money card_owed;                          // what of `owed` stands in the purses as well, below zero
   std::optional<std::int64_t> sales_limit;  // in any twelve months, as set for the local dealer rule
   std::vector<YearAccount> trial;
   std::vector<YearEntry> entries;  // of the year, voided ones and reversals among them

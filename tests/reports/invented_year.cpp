@@ -61,7 +61,8 @@ YearFigures year() {
   f.without_paper = {{Day(2025, 3, 22), 39, "", "cable ties, market stall", "sprat", usd("4")}};
   f.due = {{"core: starter", "Millgate Parts", Day(2026, 1, 15), usd("12")},
            {"=deposit", "+someone", std::nullopt, usd("60")}};
-  f.owed = {{"paint, on account", "Harrow Wholesale", Day(2026, 1, 31), usd("88.40")}};
+  f.owed = {{"paint, on account", "Harrow Wholesale", Day(2026, 1, 31), usd("88.40")},
+            {"owed on the card", "card", std::nullopt, usd("778.75")}};
   f.sales = {{Day(2024, 4, 15), "older", usd("2100")},
              {Day(2024, 4, 16), "newer", usd("1900")},
              {Day(2024, 11, 2), "wren", usd("990")},
@@ -85,8 +86,13 @@ YearFigures year() {
   f.carried_before = usd("1622.47");
   f.put_in = usd("4000");
   f.taken_out = usd("250");
-  f.bought = {{"cars bought, with the fees paid then", 3, usd("3200")},
-              {"parts, consumables, work sent out and fees, by receipts", 14, usd("421.97")}};
+  f.bought = {{"cars", 3, usd("3100")},
+              {"fees", 3, usd("100")},
+              {"parts, new", 9, usd("301.47")},
+              {"parts, salvage", 5, usd("120.50")}};
+  f.parts_sold = {{Day(2025, 6, 3), 151, "", "two doors", "ox", usd("600")},
+                  {Day(2025, 6, 9), 154, "", "one of them given back", "ox", usd("-40")}};
+  f.card_owed = usd("778.75");
   f.entries = {{101, Day(2025, 1, 1), "receipt", "rent of the bay", usd("-31.15"), 0, 0},
                {102, Day(2025, 1, 2), "receipt", "=typed twice", usd("-31.15"), 0, 103},
                {103, Day(2025, 1, 2), "void", "entry 102", usd("31.15"), 102, 0}};

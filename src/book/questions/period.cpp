@@ -101,6 +101,36 @@ std::vector<PeriodLine> posted_to(const Book& book, const std::string& account_k
   return all;
 }
 
+std::vector<PutIn> put_into_cars(const Book& book, Day from, Day to) {
+  std::vector<PutIn> all;
+  each<EntryId, std::string, std::string, Money>(
+      book,
+      "SELECT e.entry, u.kind, coalesce(l.source, ''), sum(CASE WHEN e.voids IS NULL THEN -u.amount ELSE "
+      "u.amount END) FROM entry e JOIN purpose u ON u.entry = coalesce(e.voids, e.entry) LEFT JOIN line l ON "
+      "l.line = u.line WHERE u.kind IN ('purchase', 'fee', 'part', 'consumable', 'sublet', 'paid hours', "
+      "'other cost') AND " +
+          moves_here + " GROUP BY e.entry, u.kind, coalesce(l.source, '') ORDER BY e.entry",
+      {{":from", from}, {":to", to}},
+      [&](EntryId entry, const std::string& kind, const std::string& source, Money amount) {
+        all.push_back({entry, kind, source, amount});
+      });
+  return all;
+}
+
+std::vector<PeriodLine> parts_sold(const Book& book, Day from, Day to) {
+  std::vector<PeriodLine> all;
+  each<Day, EntryId, std::string, std::string, Money>(
+      book,
+      "SELECT e.day, e.entry, u.what, u.vehicle, CASE WHEN e.voids IS NULL THEN u.amount ELSE -u.amount END "
+      "FROM entry e JOIN purpose u ON u.entry = coalesce(e.voids, e.entry) WHERE u.kind = 'recovered' AND " +
+          moves_here + " ORDER BY e.day, e.entry, u.rowid",
+      {{":from", from}, {":to", to}},
+      [&](Day day, EntryId entry, const std::string& what, const std::string& vehicle, Money amount) {
+        all.push_back({day, entry, what, vehicle, amount});
+      });
+  return all;
+}
+
 std::vector<PeriodLine> without_paper(const Book& book, Day from, Day to) {
   std::vector<PeriodLine> all;
   each<Day, EntryId, std::string, std::string, Money>(

@@ -28,6 +28,17 @@ struct PeriodLine {
 };
 // What was posted to an account of this kind, entry by entry.
 std::vector<PeriodLine> posted_to(const Book&, const std::string& account_kind, Day from, Day to);
+// What the entries of the period say they put into cars, by what it was for: a reversal takes back what its
+// entry said. `kind`: purchase, fee, part, consumable, sublet, paid hours, other cost; `source` of a part as the
+// paper said it.
+struct PutIn {
+  EntryId entry = 0;
+  std::string kind, source;
+  Money amount;
+};
+std::vector<PutIn> put_into_cars(const Book&, Day from, Day to);
+// Parts sold off cars and scrap, each at what was got for it, whatever of it is income; given back: below zero.
+std::vector<PeriodLine> parts_sold(const Book&, Day from, Day to);
 // Receipts of which there is no paper.
 std::vector<PeriodLine> without_paper(const Book&, Day from, Day to);
 

@@ -1,0 +1,96 @@
+// What the year workbook is filled with.
+#include "answers/year.h"
+
+#include <map>
+
+#include "book/fixture.h"
+
+using namespace nonrunner;
+using namespace nonrunner::book;
+
+namespace {
+
+std::map<std::string, Money> bought(Shop& shop, int year) {
+  std::map<std::string, Money> all;
+  for (const auto& each : answers::year_figures(shop.book(), year, shop.today).bought)
+    all[each.what] = each.amount;
+  return all;
+}
+
+// Bought in 2025: a car, new and salvage parts, one whose paper says neither, work sent out; paid by card.
+void fill(Shop& shop) {
+  shop.post(
+      R"({ do = "buy", date = 2025-02-01, vehicle = "pip", price = 700.00, purse = "cash", fees = [{ name = "title", amount = 40.00 }] },
+         { do = "receipt", date = 2025-02-03, supplier = "Harrow", number = "1", paid = "card", total = 181.50, line = [
+           { id = "pump", what = "pump", unit = 72.00, kind = "part", source = "new", to = "pip" },
+           { id = "radiator", what = "radiator", unit = 48.00, kind = "part", source = "salvage", to = "pip" },
+           { id = "clamp", what = "clamp", unit = 1.50, kind = "part", to = "pip" },
+           { id = "skim", what = "skim the head", unit = 60.00, kind = "sublet", to = "pip" } ] })");
+}
+
+}  // namespace
+
+TEST_CASE(
+    "the year's purchases stand by what they were for, parts new and salvage apart, and add up to the "
+    "account",
+    "[answers][year]") {
+  Shop shop;
+  fill(shop);
+  CHECK(bought(shop, 2025) == std::map<std::string, Money>{{"cars", usd("700")},
+                                                           {"fees", usd("40")},
+                                                           {"parts, new", usd("72")},
+                                                           {"parts, salvage", usd("48")},
+                                                           {"parts, not said whether new", usd("1.50")},
+                                                           {"work sent out", usd("60")}});
+  // What went back comes off its own line.
+  shop.post(
+      R"({ do = "return", date = 2025-03-01, line = "radiator", goods = 48.00, restocking = 8.00, purse = "cash" })");
+  CHECK(bought(shop, 2025).at("parts, salvage") == usd("8"));
+  Money sum;
+  for (const auto& each : bought(shop, 2025)) sum += each.second;
+  CHECK(sum == shop.balance("vehicle cost", "pip"));
+}
+
+TEST_CASE("a paper of the year before that is taken back comes off this year under what it was for",
+          "[answers][year]") {
+  Shop shop;
+  shop.today = on("2026-03-01");
+  fill(shop);
+  shop.post(
+      R"({ do = "close", date = 2025-12-31, why = "handed in" }, { do = "void", date = 2026-02-01, entry = 2, why = "not ours" })");
+  CHECK(bought(shop, 2026) == std::map<std::string, Money>{{"parts, new", usd("-72")},
+                                                           {"parts, salvage", usd("-48")},
+                                                           {"parts, not said whether new", usd("-1.50")},
+                                                           {"work sent out", usd("-60")}});
+  CHECK(bought(shop, 2025).at("parts, salvage") == usd("48"));
+}
+
+TEST_CASE("parts sold off cars stand in the year at all that was got for them, whatever of it is income",
+          "[answers][year]") {
+  Shop shop;
+  fill(shop);
+  shop.post(
+      R"({ do = "recover", date = 2025-04-01, vehicle = "pip", what = "doors", amount = 900.00, purse = "cash" },
+         { do = "recover", date = 2025-04-02, vehicle = "pip", what = "scrap", amount = 150.00, purse = "cash" },
+         { do = "recover back", date = 2025-04-09, vehicle = "pip", what = "one door", amount = 30.00, purse = "cash" })");
+  const auto year = answers::year_figures(shop.book(), 2025, shop.today);
+  REQUIRE(year.parts_sold.size() == 3);
+  CHECK(year.parts_sold[0].what == "doors");
+  CHECK(year.parts_sold[0].amount == usd("900"));
+  CHECK(year.parts_sold[0].about == "pip");
+  CHECK(year.parts_sold[2].amount == usd("-30"));
+  // 921.50 of the 1,020.00 lowered the cost; 98.50 is income.
+  CHECK(year.result == usd("98.50"));
+}
+
+TEST_CASE("what is owed on a card stands among what the shop owes, and a tin below zero does not",
+          "[answers][year]") {
+  Shop shop;
+  fill(shop);
+  const auto year = answers::year_figures(shop.book(), 2025, shop.today);
+  REQUIRE(year.owed.size() == 1);
+  CHECK(year.owed[0].what == "owed on the card");
+  CHECK(year.owed[0].from == "card");
+  CHECK(year.owed[0].amount == usd("181.50"));
+  CHECK(year.card_owed == usd("181.50"));
+}
