@@ -130,7 +130,7 @@ class JobBook {
     const Money budget_amount = cost.budgeted ? cost.budget_price.times(cost.budget_quantity) : Money();
     const Money completed = cost.actual + cost.to_complete, over = completed - budget_amount;
     sheet.text({at, part_of}, cost.part_of);
-    sheet.wrapped({at, what}, cost.what);
+    sheet.wrapped({at, what}, cost.waits.empty() ? cost.what : cost.what + " (" + cost.waits + ")");
     if (cost.part_of == "purchase") purchase_row_ = at, purchase_over_ = over;
     if (!f_.budget_on) {
       // Without a budget there is nothing to be over.

@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "answers/budget.h"
+#include "answers/links.h"
 #include "book/events/finding.h"
 #include "book/ledger/settings.h"
 #include "figures/opinion.h"
@@ -35,6 +37,27 @@ bool still_open(const book::VehicleFigures& figures, bool finished) {
   return figures.life.ended == 0 && !figures.still_brings && !finished;
 }
 
+// Papers that wait to be itemised and change this line when they are: those that are booked under it, whose pieces
+// nobody counted, and those under no line that are called much like it.
+std::string waits_for(const Budget& budget, std::size_t line, const std::vector<LineName>& names,
+                      const std::vector<book::EntryId>& waiting, const Currency& c) {
+  std::string text;
+  for (std::size_t j = 0; j < budget.money.size(); ++j) {
+    const book::MoneyLine& money = budget.money[j];
+    if (std::find(waiting.begin(), waiting.end(), money.entry) == waiting.end()) continue;
+    const bool under_it = budget.money_under[j] == line;
+    const auto close =
+        budget.money_under[j] ? std::vector<const LineName*>{} : close_names(names, money.what, false);
+    const bool may_be = std::any_of(close.begin(), close.end(), [&](const LineName* each) {
+      return each->name == budget.lines[line].estimate.what;
+    });
+    if (!under_it && !may_be) continue;
+    text += fmt::format("{}entry {}, {}, waits to be itemised{}", text.empty() ? "" : "; ", money.entry,
+                        (-money.amount).shown(c), under_it ? "" : " and may be this");
+  }
+  return text;
+}
+
 void add_costs(figures::JobFigures& out, const book::Book& book, const book::VehicleFigures& figures,
                const std::optional<Budget>& budget) {
   const Currency& c = book.currency();
@@ -45,7 +68,8 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
   purchase.budget_price = budget ? in_price(budget->job.deal.asking, c) : Price{};
   purchase.actual = figures.price_paid;
   if (figures.life.bought != 0) out.costs.push_back(purchase);
-  if (budget)
+  if (budget) {
+    const std::vector<LineName> names = line_names(book, figures.tag);
     for (std::size_t i = 0; i < budget->lines.size(); ++i) {
       const BudgetLine& line = budget->lines[i];
       figures::JobCost cost;
@@ -73,8 +97,10 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
         }
       }
       if (counted && line.by_piece()) cost.quantity = pieces;
+      cost.waits = waits_for(*budget, i, names, figures.waiting, c);
       out.costs.push_back(cost);
     }
+  }
   const auto money = budget ? budget->money : book::money_of(book, figures.tag);
   for (std::size_t i = 0; i < money.size(); ++i) {
     if (!book::is_cost(money[i].kind) || money[i].after_sale || (budget && budget->money_under[i])) continue;
@@ -84,6 +110,8 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
     cost.budgeted = false;
     cost.quantity = money[i].quantity;
     cost.actual = -money[i].amount;
+    if (std::find(figures.waiting.begin(), figures.waiting.end(), money[i].entry) != figures.waiting.end())
+      cost.waits = fmt::format("entry {} waits to be itemised", money[i].entry);
     out.costs.push_back(cost);
   }
 }

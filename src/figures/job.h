@@ -28,6 +28,7 @@ struct JobCost {
   // What it follows from: the pieces of the budget that are not bought yet, at their price; what is left of
   // the budget's amount; or nothing, where it is a figure of its own.
   enum class Follows { nothing, pieces, amount } follows = Follows::nothing;
+  std::string waits = {};  // which paper, not itemised yet, will change this line or may be it
 };
 
 struct JobHours {

@@ -25,6 +25,21 @@ void post_until_discovery(Counter& counter) {
 
 }  // namespace
 
+TEST_CASE("a paper that waits to be itemised is named at the line that it stands under, or may be",
+          "[answers]") {
+  Counter counter("waits");
+  post_until_discovery(counter);
+  counter.run({"receipt", "sprat", "88", "heater core, used", "--purse", "cash"});
+  counter.run({"receipt", "sprat", "21.40", "head gasket set", "--purse", "cash"});
+  const book::Book book = book::Book::open(counter.book());
+  std::string waits;
+  for (const auto& cost : job_figures(book, "sprat", counter.today).costs)
+    if (!cost.waits.empty()) waits += cost.what + ": " + cost.waits + "\n";
+  CHECK(waits ==
+        "head gasket set: entry 20, 21.40, waits to be itemised\n"
+        "heater core, used: entry 19 waits to be itemised\n");
+}
+
 TEST_CASE("a car in pieces is not shopped for, and its job workbook says what its parts should still bring",
           "[answers]") {
   Counter counter("in-pieces");
