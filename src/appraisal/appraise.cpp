@@ -166,7 +166,7 @@ class Appraising {
     plans(a);
     a.verdict = verdict_of(a);
     if (a.next_plan().begins_with_test()) after_first_test(a);
-    prices(a);
+    prices(a, extent);
     a.causes = causes(buyings_[0]->courses(a.asking));
     a.troubles = now_.trouble;
     a.fixes = buyings_[0]->courses(a.asking).fixes();
@@ -273,27 +273,48 @@ class Appraising {
     }
   }
 
-  AtPrice at_price(std::size_t offer, double price) {
+  AtPrice at_price(std::size_t offer, double price, bool with_steps = false) {
     AtPrice at;
     at.offer = offer;
     at.price = price;
     at.policy = buyings_[offer]->policy(chances_, price);
-    const Spread spread = spread_of(*buyings_[offer], sound_, draws_, at.policy, chances_);
+    const Spread spread = spread_of(*buyings_[offer], sound_, draws_, at.policy, chances_, with_steps);
     at.risk = spread.risk;
     at.cash_needed = spread.cash_needed;
     at.expected = expected_of(at.policy, at.cash_needed.expected);
     return at;
   }
 
-  void prices(Appraisal& a) {
-    a.asked = at_price(0, a.asking);
+  // The same at another price of the same offer. Where each case goes the same way and money costs nothing, all
+  // that differs is what is paid: nothing is drawn anew.
+  AtPrice at_price_beside(const AtPrice& known, double price) {
+    const Policy policy = buyings_[known.offer]->policy(chances_, price);
+    if (job_.shop.money_rate > 0 || policy.paths != known.policy.paths) return at_price(known.offer, price);
+    const double more = paid_at(job_.deal, price) - paid_at(job_.deal, known.price);
+    AtPrice at = known;
+    at.price = price;
+    at.policy = policy;
+    Risk& risk = at.risk;
+    risk.loss_chance = policy.loss_chance;
+    for (auto* quantiles : {&risk.cash_profit, &risk.profit})
+      for (double& each : *quantiles) each -= more;
+    for (double* each : {&risk.sampled_cash_profit, &risk.sampled_profit, &risk.from, &risk.to})
+      *each -= more;
+    for (double& each : risk.steps) each -= more;
+    for (double* each : {&at.cash_needed.expected, &at.cash_needed.p95, &at.cash_needed.worst}) *each += more;
+    at.expected = expected_of(at.policy, at.cash_needed.expected);
+    return at;
+  }
+
+  void prices(Appraisal& a, Extent extent) {
+    a.asked = at_price(0, a.asking, extent == Extent::whole);
     a.at_walk_away = buyings_[0]->policy(chances_, a.walk_away.price);
     const auto decided = a.decided();
     const double most = std::max(a.walk_away.price, 0.0);
     if (decided && *decided != 0)
       a.to_pay = at_price(*decided, offers_[*decided].price);
     else
-      a.to_pay = most < a.asking ? at_price(0, most) : a.asked;
+      a.to_pay = most < a.asking ? at_price_beside(a.asked, most) : a.asked;
   }
 
   std::vector<CauseFigures> causes(const Courses& courses) const {

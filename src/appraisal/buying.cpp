@@ -46,11 +46,10 @@ Buying::Model& Buying::model_at(double price) {
     const std::size_t cause = s / masks_;
     const auto present = static_cast<unsigned>(s % masks_);
     for (const Path& path : made->courses.paths(cause, present)) {
-      KnownPath known{path,
-                      made->courses.outcomes(cause, present, path),
-                      made->courses.figures(cause, present, path),
-                      {}};
-      known.tallies.resize(known.outcomes.size());
+      KnownPath known{path, made->courses.outcomes(cause, present, path),
+                      made->courses.figures(cause, present, path)};
+      known.cash = known.mean.cash - made->courses.opening_cash(cause);
+      known.beside = known.mean.own_hours * job_.shop.hour + known.mean.days * job_.shop.bay_per_day;
       made->paths[s].push_back(std::move(known));
     }
   }
@@ -59,17 +58,26 @@ Buying::Model& Buying::model_at(double price) {
 }
 
 double Buying::loss_of(Model& model, std::size_t which, KnownPath& known, double payment) {
-  double loss = 0;
+  if (known.tallies.empty()) tally(model, which, known);
   const double bound = payment - tolerance_at(payment);
-  for (std::size_t i = 0; i < known.outcomes.size(); ++i) {
-    if (!known.tallies[i])
-      known.tallies[i] = std::make_unique<Tally>(break_even_payments(
-          draws_, job_,
-          drawn(draws_, sound_, model.courses, {which / masks_, static_cast<unsigned>(which % masks_)},
-                known.path, known.outcomes[i])));
-    loss += known.outcomes[i].chance * known.tallies[i]->share_below(bound);
-  }
+  if (bound <= known.none_below) return 0;
+  double loss = 0;
+  for (std::size_t i = 0; i < known.outcomes.size(); ++i)
+    loss += known.outcomes[i].chance * (bound > known.all_below ? 1 : known.tallies[i].share_below(bound));
   return loss;
+}
+
+void Buying::tally(Model& model, std::size_t which, KnownPath& known) {
+  for (const PathOutcome& outcome : known.outcomes) {
+    known.tallies.emplace_back(break_even_payments(
+        draws_, job_,
+        drawn(draws_, sound_, model.courses, {which / masks_, static_cast<unsigned>(which % masks_)},
+              known.path, outcome)));
+    const Tally& made = known.tallies.back();
+    const bool first = known.tallies.size() == 1;
+    known.none_below = first ? made.lowest() : std::min(known.none_below, made.lowest());
+    known.all_below = first ? made.highest() : std::max(known.all_below, made.highest());
+  }
 }
 
 // Where the most profitable path cannot lose, and no other has more margin, the others need not be drawn.
@@ -85,41 +93,44 @@ Menu Buying::with_losses(Model& model, std::size_t which, Menu menu, double paym
   return menu;
 }
 
+// What every path of one case brings, nothing of it that another beats; `paid`: with all fees.
+Menu Buying::menu_at(Model& model, std::size_t which, double payment, double paid) {
+  std::vector<KnownPath>& paths = model.paths[which];
+  Menu menu(paths.size());
+  for (std::size_t k = 0; k < paths.size(); ++k) {
+    const CourseFigures& f = paths[k].mean;
+    const double cash = paths[k].cash - paid * (1 + job_.shop.money_rate * f.days / 365);
+    menu[k] = {k, cash - paths[k].beside, 0, 0};
+    if (job_.aims.per_hour) menu[k].margin = cash - f.own_hours * *job_.aims.per_hour;
+  }
+  if (menu.empty()) return menu;
+  // The most profitable first; of equal ones, but for rounding, the one that stands first.
+  double most = menu.front().profit;
+  for (const Offering& o : menu) most = std::max(most, o.profit);
+  const auto first = std::find_if(menu.begin(), menu.end(),
+                                  [&](const Offering& o) { return o.profit >= most - tolerance_at(most); });
+  std::rotate(menu.begin(), first, first + 1);
+  std::stable_sort(menu.begin() + 1, menu.end(),
+                   [](const Offering& a, const Offering& b) { return a.profit > b.profit; });
+  return undominated_menu(with_losses(model, which, std::move(menu), payment));
+}
+
 const Buying::Priced& Buying::at(double price) {
   auto& made = priced_[price];
   if (made) return *made;
-  constexpr std::size_t remembered = 64;
+  // Of many cases few prices: their menus are large.
+  const std::size_t remembered = possible_.size() > many_cases ? 4 : 64;
   if (priced_.size() > remembered)
     std::erase_if(priced_, [&](const auto& each) { return each.first != price; });
   auto& priced = priced_[price];
   priced = std::make_unique<Priced>();
   priced->price = price;
-  priced->menus.resize(possible_.size());
   Model& model = model_at(price);
-  const double payment = paid_at(job_.deal, price);
-  for (std::size_t s = 0; s < possible_.size(); ++s) {
-    Menu menu;
-    for (std::size_t k = 0; k < model.paths[s].size(); ++k) {
-      KnownPath& known = model.paths[s][k];
-      const CourseFigures& f = known.mean;
-      const double cash = f.cash - model.courses.opening_cash(s / masks_) - purchase(job_, price, f.days);
-      Offering o{k, cash - f.own_hours * job_.shop.hour - f.days * job_.shop.bay_per_day, 0, 0};
-      if (job_.aims.per_hour) o.margin = cash - f.own_hours * *job_.aims.per_hour;
-      menu.push_back(o);
-    }
-    if (!menu.empty()) {
-      // The most profitable first; of equal ones, but for rounding, the one that stands first.
-      double most = menu.front().profit;
-      for (const Offering& o : menu) most = std::max(most, o.profit);
-      const auto first = std::find_if(
-          menu.begin(), menu.end(), [&](const Offering& o) { return o.profit >= most - tolerance_at(most); });
-      std::rotate(menu.begin(), first, first + 1);
-      std::stable_sort(menu.begin() + 1, menu.end(),
-                       [](const Offering& a, const Offering& b) { return a.profit > b.profit; });
-      menu = undominated_menu(with_losses(model, s, std::move(menu), payment));
-    }
-    priced->menus[s] = std::move(menu);
-  }
+  const double payment = paid_at(job_.deal, price), paid = payment + job_.deal.fees.mean();
+  priced->menus.reserve(possible_.size());
+  for (std::size_t s = 0; s < possible_.size(); ++s)
+    priced->menus.push_back(menu_at(model, s, payment, paid));
+  priced->list.reserve(possible_.size());
   for (const Menu& menu : priced->menus) priced->list.push_back(&menu);
   return *priced;
 }
@@ -180,7 +191,8 @@ std::optional<double> Buying::limit_by(const std::vector<double>& chances, char 
   const double asking = job_.deal.asking;
   if (aim == 'l')
     return highest_price(
-        job_, asking, [&](double price) { return best(price) <= *job_.aims.loss_chance + chance_tolerance; });
+        job_, asking, [&](double price) { return best(price) <= *job_.aims.loss_chance + chance_tolerance; },
+        true);
   const double least = aim == 'p' ? job_.aims.profit : 0;
   const double guess = asking + (best(asking) - least) / (1 + job_.deal.rate);
   return highest_price(job_, guess, [&](double price) { return best(price) >= least - tolerance_at(least); });

@@ -87,14 +87,19 @@ class Buying {
     Path path;
     std::vector<PathOutcome> outcomes;
     CourseFigures mean;
-    std::vector<std::unique_ptr<Tally>> tallies;  // of break-even payments, by outcome; made when asked for
+    double cash = 0, beside = 0;      // opening up taken off; own hours and days at what they are worth
+    std::vector<Tally> tallies = {};  // of break-even payments, by outcome; made when asked for
+    // Up to the first nobody can lose, beyond the second everybody does: most prices need no look at the points.
+    double none_below = 0, all_below = 0;
   };
   struct Model {
     Courses courses;
     std::vector<std::vector<KnownPath>> paths;  // by case
   };
   Model& model_at(double price);
+  void tally(Model&, std::size_t which, KnownPath&);
   double loss_of(Model&, std::size_t which, KnownPath&, double payment);
+  Menu menu_at(Model&, std::size_t which, double payment, double paid);
   Menu with_losses(Model&, std::size_t which, Menu, double payment);
   Required required_with(std::optional<double> loss_most, bool per_hour) const;
   std::optional<double> limit_by(const std::vector<double>& chances, char aim);

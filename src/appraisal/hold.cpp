@@ -271,15 +271,16 @@ class Choosing {
 }  // namespace
 
 Menu undominated_menu(Menu menu) {
-  Menu kept;
+  std::size_t kept = 0;
   for (std::size_t i = 0; i < menu.size(); ++i) {
-    const Offering& o = menu[i];
-    const bool beaten = std::any_of(kept.begin(), kept.end(), [&](const Offering& k) {
-      return k.profit >= o.profit && k.margin >= o.margin && k.loss <= o.loss;
-    });
-    if (!beaten) kept.push_back(o);
+    const Offering o = menu[i];
+    const bool beaten = std::any_of(
+        menu.begin(), menu.begin() + static_cast<std::ptrdiff_t>(kept),
+        [&](const Offering& k) { return k.profit >= o.profit && k.margin >= o.margin && k.loss <= o.loss; });
+    if (!beaten) menu[kept++] = o;
   }
-  return kept;
+  menu.resize(kept);
+  return menu;
 }
 
 Held best_that_holds(const std::vector<const Menu*>& menus, const std::vector<double>& chances,

@@ -13,13 +13,14 @@ constexpr double worth_counting = 0.01;  // the least chance of a worst case
 
 class Gathering {
  public:
-  Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy)
+  Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy, bool with_steps)
       : job_(buying.job()),
         sound_(sound),
         draws_(draws),
         policy_(policy),
         courses_(buying.courses(policy.price)),
-        payment_(paid_at(buying.job().deal, policy.price)) {}
+        payment_(paid_at(buying.job().deal, policy.price)),
+        with_steps_(with_steps) {}
 
   void add(std::size_t cause, unsigned present, double chance, const Path& path) {
     for (const PathOutcome& outcome : courses_.outcomes(cause, present, path)) {
@@ -55,6 +56,12 @@ class Gathering {
     risk.sampled_cash_profit = cash.mean(weights_);
     risk.sampled_profit = profit.mean(weights_);
     draw_bars(risk, cash);
+    if (with_steps_) {
+      std::vector<double> middles;
+      for (std::size_t i = 0; i < steps_of_a_spread; ++i)
+        middles.push_back((static_cast<double>(i) + 0.5) / static_cast<double>(steps_of_a_spread));
+      risk.steps = cash.quantiles(middles, weights_);
+    }
     return result;
   }
 
@@ -96,6 +103,7 @@ class Gathering {
   const Policy& policy_;
   const Courses& courses_;
   double payment_;
+  bool with_steps_;
   std::vector<double> cash_, profit_, outlay_, weights_;
   CashNeeded worst_;
   bool any_counts_ = false;
@@ -105,8 +113,8 @@ class Gathering {
 }  // namespace
 
 Spread spread_of(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy,
-                 const std::vector<double>& chances) {
-  Gathering gathering(buying, sound, draws, policy);
+                 const std::vector<double>& chances, bool with_steps) {
+  Gathering gathering(buying, sound, draws, policy, with_steps);
   for (std::size_t s = 0; s < chances.size(); ++s)
     if (chances[s] > 0)
       gathering.add(s / buying.masks(), static_cast<unsigned>(s % buying.masks()), chances[s],

@@ -19,7 +19,10 @@ struct Risk {
   // is in the first and the last.
   double from = 0, to = 0;
   std::vector<double> bars;
+  // The cash profit at equally likely chances, rising; only where it was asked for.
+  std::vector<double> steps;
 };
+constexpr std::size_t steps_of_a_spread = 1000;
 
 // Price with its tax and fees, opening up, work, deposits, fixes, troubles, the costs of selling or parting
 // out; holding left out.
@@ -39,6 +42,7 @@ struct Spread {
   CashNeeded cash_needed;
 };
 
-Spread spread_of(Buying&, const SoundValue&, Draws&, const Policy&, const std::vector<double>& chances);
+Spread spread_of(Buying&, const SoundValue&, Draws&, const Policy&, const std::vector<double>& chances,
+                 bool with_steps = false);
 
 }  // namespace nonrunner::appraisal

@@ -12,6 +12,7 @@ Tally::Tally(const std::vector<double>& values) : values_(values.size()) {
   const auto [low, high] = std::minmax_element(values.begin(), values.end());
   const std::size_t cells = std::max<std::size_t>(values.size() / values_in_a_cell, 1);
   low_ = *low;
+  high_ = *high;
   per_width_ = *high > *low ? static_cast<double>(cells) / (*high - *low) : 0;
   begins_.assign(cells + 1, 0);
   for (const double value : values) ++begins_[cell_of(value) + 1];

@@ -10,10 +10,12 @@ class Tally {
  public:
   explicit Tally(const std::vector<double>& values);  // at least one
   double share_below(double bound) const;
+  double lowest() const { return low_; }
+  double highest() const { return high_; }
 
  private:
   std::size_t cell_of(double value) const;
-  double low_ = 0, per_width_ = 0;
+  double low_ = 0, high_ = 0, per_width_ = 0;
   std::vector<std::uint32_t> begins_;  // of each cell, and the end
   std::vector<double> values_;         // by cell
 };
