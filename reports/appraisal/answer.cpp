@@ -19,7 +19,34 @@ struct Results {
   double brought = 0, own_hours = 0, days = 0, factor = 1, paid = 0, cash_profit = 0, profit = 0;
   std::optional<double> per_hour, by_per_hour;
   double by_profit = 0;
+  double left_for_profit = 0, left_for_hours = 0;  // what may be paid in all so that the aim just holds
 };
+
+// In whole coins: never one too much.
+double in_coins(const Currency& currency, double price) {
+  const double unit = std::pow(10.0, currency.digits);
+  return std::floor(std::round(price * unit * 1e6) / 1e6) / unit;
+}
+
+// Of a fee band the highest price in it at which price, tax and fee come to no more than `left`; absent where that
+// is below where the band begins. Below zero counts in the first.
+std::optional<double> limit_in_band(const AppraisalFigures& f, std::size_t band, double left) {
+  const auto& [from, fee] = f.fee_bands[band];
+  double price = in_coins(f.currency, (left - fee) / (1 + f.purchase_rate));
+  if (band > 0 && price < from) return std::nullopt;
+  if (band + 1 < f.fee_bands.size())
+    price = std::min(price, f.fee_bands[band + 1].first - std::pow(10.0, -f.currency.digits));
+  return price;
+}
+
+double limit(const Parts& parts, double left) {
+  const AppraisalFigures& f = parts.figures;
+  if (f.fee_bands.empty()) return left / (1 + f.purchase_rate);
+  double most = *limit_in_band(f, 0, left);
+  for (std::size_t band = 1; band < f.fee_bands.size(); ++band)
+    most = std::max(most, limit_in_band(f, band, left).value_or(most));
+  return most;
+}
 
 Results results_of(const Parts& parts) {
   const AppraisalFigures& f = parts.figures;
@@ -28,16 +55,19 @@ Results results_of(const Parts& parts) {
     r.brought += f.states[i].chance * parts.states[i].cash;
     r.own_hours += f.states[i].chance * parts.states[i].hours;
     r.days += f.states[i].chance * parts.states[i].days;
+    r.brought -= f.states[i].chance * parts.opening_cash(f.states[i]);
   }
-  r.brought -= f.opening_cash;
   r.factor = 1 + f.money_rate * r.days / 365;
-  r.paid = (f.asking * (1 + f.purchase_rate) + f.fees) * r.factor;
+  r.paid = parts.payment() * r.factor;
   r.cash_profit = r.brought - r.paid;
-  r.profit = r.cash_profit - r.own_hours * f.hour;
+  r.profit = r.cash_profit - r.own_hours * f.hour - r.days * f.bay_per_day;
   if (r.own_hours > 0) r.per_hour = r.cash_profit / r.own_hours;
-  const auto limit = [&](double left) { return (left / r.factor - f.fees) / (1 + f.purchase_rate); };
-  r.by_profit = limit(r.brought - r.own_hours * f.hour - f.aim_profit);
-  if (f.aim_per_hour) r.by_per_hour = limit(r.brought - *f.aim_per_hour * r.own_hours);
+  r.left_for_profit = r.brought - r.own_hours * f.hour - r.days * f.bay_per_day - f.aim_profit;
+  r.by_profit = limit(parts, r.left_for_profit / r.factor - f.fees);
+  if (f.aim_per_hour) {
+    r.left_for_hours = r.brought - *f.aim_per_hour * r.own_hours;
+    r.by_per_hour = limit(parts, r.left_for_hours / r.factor - f.fees);
+  }
   return r;
 }
 
@@ -71,6 +101,7 @@ class Page {
     sheet_.text({1, 0}, "All amounts in " + f_.currency.code + ", expected values.", look::note);
     inputs();
     results();
+    bands();
     head();
     parts_.book.name("asking_price", *parts_.first, parts_.asked);
     for (const auto& [name, at] :
@@ -79,6 +110,7 @@ class Page {
                                                             {"pace", row::pace},
                                                             {"shop_hour", row::hour},
                                                             {"opening_up_hours", row::opening_hours},
+                                                            {"bay_per_day", row::bay},
                                                             {"expected_cash_profit", row::cash_profit},
                                                             {"expected_profit", row::profit},
                                                             {"expected_own_hours", row::own_hours},
@@ -122,11 +154,7 @@ class Page {
   }
 
   std::string rounded(const std::string& of) const { return formula::rounded(of, f_.currency); }
-  // The highest price in whole coins: never a coin too much.
-  double in_coins(double price) const {
-    const double unit = std::pow(10.0, f_.currency.digits);
-    return std::floor(std::round(price * unit * 1e6) / 1e6) / unit;
-  }
+  double in_coins(double price) const { return appraisal_sheets::in_coins(f_.currency, price); }
   std::string coins(const std::string& of) const {
     return "ROUNDDOWN(" + formula::rounded(of, f_.currency.digits + 6) + "," +
            std::to_string(f_.currency.digits) + ")";
@@ -154,7 +182,7 @@ class Page {
     if (f_.with_tests && f_.verdict != "walk away")
       page.figure("Testing first pays up to",
                   "IF(" + changed + "=0," + formula::literal(*f_.with_tests) + ",\"\")", *f_.with_tests,
-                  look::figure_money, f_.first_test.empty() ? "" : "first: " + clean_text(f_.first_test, 50));
+                  look::figure_money, tests_in_words());
     const auto expected = [&](const char* name, std::uint32_t of, double ours, double given,
                               const char* says) {
       page.figure(name, f_.most_profitable ? at(of) : found(cents(given), at(of)),
@@ -164,13 +192,12 @@ class Page {
              "after own hours at the shop's hour");
     expected("Expected cash profit", row::cash_profit, r_.cash_profit, f_.expected_cash_profit,
              "before own hours");
-    const std::string sampled = "sampled at the price asked; see Risk",
-                      stale = fmt::format("not known now: it was {:.1f} % at {}", 100 * f_.loss_chance,
-                                          shown(f_.asking));
-    page.figure("Chance of losing cash",
-                "IF(" + changed + "=0," + formula::literal(f_.loss_chance) + ",\"\")", f_.loss_chance,
-                {Form::percent, Role::figure},
-                {"IF(" + changed + "=0,\"" + sampled + "\",\"" + stale + "\")", sampled});
+    parts_.book.name("chance_of_loss", *parts_.first, {page.row(), value});
+    loss_chance();
+    page.figure("Cash to have at hand, at the price asked",
+                "IF(" + changed + "=0," + formula::literal(cents(f_.cash_worst)) + ",\"\")",
+                cents(f_.cash_worst), look::figure_money,
+                fmt::format("{}; see Risk", clean_text(f_.dearest, 48)));
     page.when_changed("tests, plan, chances and the picture are of before.");
     if (!f_.better.empty()) page.say(f_.better, look::caution);
     if (!f_.spread.empty()) page.picture(spread(), 17);
@@ -182,6 +209,39 @@ class Page {
         "change the job file and appraise it again.",
         look::caution);
     page.close({cautions::of_an_appraisal.begin(), cautions::of_an_appraisal.end()});
+  }
+
+  std::string tests_in_words() const {
+    std::string words = f_.first_test.empty() ? "" : "first: " + clean_text(f_.first_test, 50);
+    if (f_.test_from && *f_.test_from > 0)
+      words += (words.empty() ? "from " : "; from ") + shown(*f_.test_from) + " up";
+    return words;
+  }
+
+  // At another price it is read off the points that were drawn, for the same ways: each of them moves with what is
+  // paid, unless money costs something. Where anything else is changed it is not known.
+  void loss_chance() {
+    const std::string changed = parts_.book.changed(), known = formula::literal(f_.loss_chance);
+    const std::string sampled = "sampled at the price asked; see Risk",
+                      stale = fmt::format("not known now: it was {:.1f} % at {}", 100 * f_.loss_chance,
+                                          shown(f_.asking));
+    if (f_.money_rate != 0 || f_.drawn.empty()) {
+      head_->figure("Chance of losing cash", "IF(" + changed + "=0," + known + ",\"\")", f_.loss_chance,
+                    {Form::percent, Role::figure},
+                    {"IF(" + changed + "=0,\"" + sampled + "\",\"" + stale + "\")", sampled});
+      return;
+    }
+    const std::string only_price =
+        changed + "-(" + at(row::asking) + "<>" + formula::literal(f_.asking) + ")*1=0";
+    const std::string points = parts_.drawn->at(parts_.drawn_first, parts_.drawn_last);
+    const std::string more_paid = rounded(at(row::paid) + "-" + formula::literal(r_.paid));
+    head_->figure("Chance of losing cash",
+                  "IF(" + changed + "=0," + known + ",IF(" + only_price + ",SUMPRODUCT((" + points + "<" +
+                      more_paid + ")*1)/ROWS(" + points + "),\"\"))",
+                  f_.loss_chance, {Form::percent, Role::figure},
+                  {"IF(" + changed + "=0,\"" + sampled + "\",IF(" + only_price +
+                       ",\"at this price, each case going the same way\",\"" + stale + "\"))",
+                   sampled});
   }
 
   const char* verdict() const {
@@ -254,6 +314,20 @@ class Page {
     sheet_.formula({row::asking, value}, parts_.first->at(parts_.asked), f_.asking, look::money);
     sheet_.wrapped({row::asking, 3}, "from the first sheet", look::note_apart);
     input(row::fees, "Fees on purchase", f_.fees, look::money_input, "title, registration, tow");
+    if (f_.fee_bands.empty()) {
+      sheet_.text({row::band_fee, 0}, "Auction's fee by price: none");
+    } else {
+      sheet_.text({row::band_fee, 0}, "Auction's fee at this price");
+      const auto range = [](std::uint16_t col, std::size_t count) {
+        return fixed({row::bands + 1, col}) + ":" +
+               fixed({row::bands + static_cast<std::uint32_t>(count), col});
+      };
+      sheet_.formula({row::band_fee, value},
+                     "INDEX(" + range(2, f_.fee_bands.size()) + ",MATCH(MAX(" + b(row::asking) + "," +
+                         fixed({row::bands + 1, 1}) + ")," + range(1, f_.fee_bands.size()) + ",1))",
+                     parts_.payment() - f_.fees - f_.asking * (1 + f_.purchase_rate), look::money);
+      sheet_.wrapped({row::band_fee, 3}, "from the bands below", look::note_apart);
+    }
     input(row::purchase_rate, "Tax on the price", f_.purchase_rate, look::rate_input, "");
     input(row::sound, "Sound value", f_.sound, look::money_input,
           "running, every fault put right, the paper's share applied");
@@ -268,7 +342,16 @@ class Page {
     sheet_.ask({row::pace, value}, Ask::above_zero);
     input(row::holding, "Holding cost a day", f_.holding_per_day, look::money_input,
           "imputed: it never reaches the book");
+    input(row::bay, "What a day of the place could earn", f_.bay_per_day, look::money_input,
+          "in the profit and in what is chosen; not in cash");
     input(row::money_rate, "Cost of the cash tied up, a year", f_.money_rate, look::rate_input, "");
+    sheet_.text({row::day_cost, 0}, "So a day costs, beside holding");
+    sheet_.formula({row::day_cost, value},
+                   b(row::bay) + "+" + b(row::money_rate) + "/365*(" + b(row::asking) + "*(1+" +
+                       b(row::purchase_rate) + ")+" + all_fees() + ")",
+                   parts_.day_cost(), look::money);
+    sheet_.wrapped({row::day_cost, 3}, "the place, and interest on what is paid: in the choice of courses",
+                   look::note_apart);
     input(row::sale_rate, "Commission on the sale", f_.sale_rate, look::rate_input, "");
     input(row::opening_cash, "Opening up, cash", f_.opening_cash, look::money_input, "");
     input(row::opening_hours, "Opening up, own hours", f_.opening_hours, look::decimal_input,
@@ -302,17 +385,19 @@ class Page {
              parts_.courses->at(first, last) + ")";
     };
     const std::string factor = "(1+" + b(row::money_rate) + "*" + b(row::days) + "/365)";
-    result(row::brought, "Brought by the best courses, in cash", expected(9) + "-" + b(row::opening_cash),
-           r_.brought, look::money, "all but the purchase; opening up taken off");
+    result(row::brought, "Brought by the best courses, in cash",
+           expected(9) + "-" + expected(Parts::opening_cash_column), r_.brought, look::money,
+           "all but the purchase; opening up taken off");
     result(row::own_hours, "Own hours", expected(10), r_.own_hours, look::decimal, "");
     result(row::days, "Days", expected(11), r_.days, look::decimal, "");
     result(row::paid, "Paid on purchase",
-           "(" + b(row::asking) + "*(1+" + b(row::purchase_rate) + ")+" + b(row::fees) + ")*" + factor,
-           r_.paid, look::money, "with the cost of the cash tied up");
+           "(" + b(row::asking) + "*(1+" + b(row::purchase_rate) + ")+" + all_fees() + ")*" + factor, r_.paid,
+           look::money, "with the cost of the cash tied up");
     result(row::cash_profit, "Cash profit", rounded(b(row::brought) + "-" + b(row::paid)),
            cents(r_.cash_profit), look::money_total, "");
     result(row::profit, "Profit after own hours",
-           rounded(b(row::brought) + "-" + b(row::paid) + "-" + b(row::own_hours) + "*" + b(row::hour)),
+           rounded(b(row::brought) + "-" + b(row::paid) + "-" + b(row::own_hours) + "*" + b(row::hour) + "-" +
+                   b(row::days) + "*" + b(row::bay)),
            cents(r_.profit), look::money_total, "");
     if (r_.per_hour)
       result(row::per_hour, "Cash profit per own hour",
@@ -320,20 +405,23 @@ class Page {
              cents(*r_.per_hour), look::money, "");
     else
       sheet_.text({row::per_hour, 0}, "Cash profit per own hour: no own hours");
-    const auto limit = [&](const std::string& left) {
-      return coins("((" + left + ")/" + factor + "-" + b(row::fees) + ")/(1+" + b(row::purchase_rate) + ")");
+    const auto limit = [&](const std::string& left, double now, std::uint16_t column) {
+      const std::string may_be_paid = "(" + left + ")/" + factor + "-" + b(row::fees);
+      if (!f_.fee_bands.empty()) return limit_by_bands(may_be_paid, now / r_.factor - f_.fees, column);
+      return coins("(" + may_be_paid + ")/(1+" + b(row::purchase_rate) + ")");
     };
     const auto of_program = [&](std::uint32_t at_row, const char* name, std::optional<double> given,
                                 double ours, const std::string& live, const char* says) {
       const double now = given.value_or(ours);
       result(at_row, name, std::abs(now - ours) < 1e-9 ? live : found(now, live), now, look::money, says);
     };
-    of_program(
-        row::by_profit, "Limit by profit",
-        f_.limit_by_profit ? std::optional(in_coins(*f_.limit_by_profit)) : std::nullopt,
-        in_coins(r_.by_profit),
-        limit(b(row::brought) + "-" + b(row::own_hours) + "*" + b(row::hour) + "-" + b(row::aim_profit)),
-        "the highest price at which the aim holds");
+    of_program(row::by_profit, "Limit by profit",
+               f_.limit_by_profit ? std::optional(in_coins(*f_.limit_by_profit)) : std::nullopt,
+               in_coins(r_.by_profit),
+               limit(b(row::brought) + "-" + b(row::own_hours) + "*" + b(row::hour) + "-" + b(row::days) +
+                         "*" + b(row::bay) + "-" + b(row::aim_profit),
+                     r_.left_for_profit, 5),
+               "the highest price at which the aim holds");
     std::string limits = b(row::by_profit);
     if (f_.limit_by_loss_chance) {
       sheet_.text({row::by_loss, 0}, "Limit by chance of loss");
@@ -344,17 +432,56 @@ class Page {
       sheet_.text({row::by_loss, 0}, "Limit by chance of loss: no such aim");
     }
     if (r_.by_per_hour) {
-      of_program(row::by_per_hour, "Limit by cash per own hour",
-                 f_.limit_by_per_hour ? std::optional(in_coins(*f_.limit_by_per_hour)) : std::nullopt,
-                 in_coins(*r_.by_per_hour),
-                 limit(b(row::brought) + "-" + b(row::aim_per_hour) + "*" + b(row::own_hours)),
-                 "over all ways to go; once something is changed, over the most profitable ones");
+      of_program(
+          row::by_per_hour, "Limit by cash per own hour",
+          f_.limit_by_per_hour ? std::optional(in_coins(*f_.limit_by_per_hour)) : std::nullopt,
+          in_coins(*r_.by_per_hour),
+          limit(b(row::brought) + "-" + b(row::aim_per_hour) + "*" + b(row::own_hours), r_.left_for_hours, 6),
+          "over all ways to go; once something is changed, over the most profitable ones");
       limits += "," + b(row::by_per_hour);
     } else {
       sheet_.text({row::by_per_hour, 0}, "Limit by cash per own hour: no such aim");
     }
     result(row::walk_away, "Walk-away price", found(walk_away(), "MIN(" + limits + ")"), walk_away(),
            look::money_total, "all aims at once; below zero: not even as a gift");
+  }
+
+  // With the fee of its band, where there are bands.
+  std::string all_fees() const {
+    return b(row::fees) + (f_.fee_bands.empty() ? std::string() : "+" + b(row::band_fee));
+  }
+
+  void bands() {
+    if (f_.fee_bands.empty()) return;
+    sheet_.headings({row::bands, 0}, {"The auction's fee", "From this price on", "Fee", ""}, 1);
+    std::uint32_t at = row::bands;
+    for (const auto& [from, fee] : f_.fee_bands) {
+      ++at;
+      sheet_.text({at, 0}, "a band");
+      sheet_.decimal({at, 1}, from, look::money);
+      sheet_.decimal({at, 2}, fee, look::money_input);
+      sheet_.text({at, 4}, "highest price in it by profit, and by cash per own hour", look::note);
+    }
+    sheet_.hidden_columns(4, 6);
+    sheet_.printed_columns(4);
+  }
+
+  // The highest price that leaves the aim its due, looked for in each band: beside it, on columns that only feed this.
+  std::string limit_by_bands(const std::string& may_be_paid, double now, std::uint16_t column) {
+    constexpr const char* nowhere = "-1000000000000";
+    const auto count = static_cast<std::uint32_t>(f_.fee_bands.size());
+    for (std::uint32_t band = 0; band < count; ++band) {
+      const std::uint32_t row_at = row::bands + 1 + band;
+      const std::string price =
+          coins("(" + may_be_paid + "-" + fixed({row_at, 2}) + ")/(1+" + b(row::purchase_rate) + ")");
+      std::string of_band = price;
+      if (band + 1 < count)
+        of_band = "MIN(" + price + "," + fixed({row_at + 1, 1}) + "-" +
+                  formula::literal(std::pow(10.0, -f_.currency.digits)) + ")";
+      if (band > 0) of_band = "IF(" + price + "<" + fixed({row_at, 1}) + "," + nowhere + "," + of_band + ")";
+      sheet_.formula({row_at, column}, of_band, limit_in_band(f_, band, now).value_or(-1e12), look::money);
+    }
+    return rounded("MAX(" + here(Cell{row::bands + 1, column}, Cell{row::bands + count, column}) + ")");
   }
 
   double walk_away() const { return in_coins(f_.walk_away); }

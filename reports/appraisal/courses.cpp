@@ -11,7 +11,8 @@ namespace {
 namespace column {
 // The summary.
 constexpr std::uint16_t cause = 0, troubles = 1, chance = 2, first_course = 3, best = 7, course = 8, cash = 9,
-                        hours = 10, days = 11;
+                        hours = 10, days = 11, opening_cash = Parts::opening_cash_column,
+                        opening_hours = Parts::opening_hours_column;
 // The making of each.
 constexpr std::uint16_t name = 2, running = 3, other_brings = 4, brings = 5, other_hours = 6, own_hours = 7,
                         other_days = 8, all_days = 9, other_spends = 10, spends = 11, profit = 12, net = 13;
@@ -22,11 +23,13 @@ struct Made {
 };
 
 // One row; what the model knows and the workbook does not take apart stands as "other".
-Made write_course(Parts& parts, std::uint32_t at, std::uint32_t state_row, const CourseRow& c) {
+Made write_course(Parts& parts, std::uint32_t at, std::uint32_t state_row, const StateFigures& state,
+                  const CourseRow& c) {
   Sheet& sheet = *parts.making;
   const AppraisalFigures& f = parts.figures;
   const auto cell = [&](std::uint16_t col) { return here(Cell{at, col}); };
-  const std::string running = cell(column::running);
+  const std::string running = cell(column::running),
+                    opening = parts.courses->at({state_row, column::opening_hours});
   double live_hours = c.sold_running * parts.fix_hours, live_cash = c.sold_running * parts.fix_cash;
   std::string hours_formula = running + "*" + parts.fixes->at(parts.fix_hours_cell),
               cash_formula = running + "*" + parts.fixes->at(parts.fix_cash_cell);
@@ -42,14 +45,12 @@ Made write_course(Parts& parts, std::uint32_t at, std::uint32_t state_row, const
   const double week_days = f.hours_per_week > 0 ? 7 / f.hours_per_week : 0;
   const double rate = c.commission ? f.sale_rate : 0;
   // By the estimate, as a job file says them: of troubles, of taking it apart.
-  const double other_hours = c.own_hours / f.pace - f.opening_hours - live_hours;
+  const double other_hours = c.own_hours / f.pace - parts.opening_hours(state) - live_hours;
   const double other_brings = c.brings - c.sold_running * (f.sound - parts.still_off);
   const double other_days = c.days - c.own_hours * week_days;
   const double all_spends = c.brings - c.cash;
   const double other_spends = all_spends - rate * c.brings - c.days * f.holding_per_day - live_cash;
-  Made made{
-      c.own_hours, c.brings, c.days, all_spends, c.cash - (c.own_hours - f.pace * f.opening_hours) * f.hour,
-      c.cash};
+  const Made made{c.own_hours, c.brings, c.days, all_spends, parts.profit_of(state, c), c.cash};
 
   sheet.decimal({at, column::running}, c.sold_running, look::percent);
   sheet.decimal({at, column::other_brings}, other_brings, look::money_input);
@@ -58,10 +59,10 @@ Made write_course(Parts& parts, std::uint32_t at, std::uint32_t state_row, const
                     cell(column::other_brings),
                 made.brings, look::money);
   sheet.decimal({at, column::other_hours}, other_hours, look::decimal_input);
-  sheet.formula({at, column::own_hours},
-                parts.at(row::pace) + "*(" + parts.at(row::opening_hours) + "+" + hours_formula + "+" +
-                    cell(column::other_hours) + ")",
-                made.hours, look::decimal);
+  sheet.formula(
+      {at, column::own_hours},
+      parts.at(row::pace) + "*(" + opening + "+" + hours_formula + "+" + cell(column::other_hours) + ")",
+      made.hours, look::decimal);
   sheet.decimal({at, column::other_days}, other_days, look::decimal_input);
   sheet.formula(
       {at, column::all_days},
@@ -75,7 +76,8 @@ Made write_course(Parts& parts, std::uint32_t at, std::uint32_t state_row, const
                 made.spends, look::money);
   sheet.formula({at, column::profit},
                 cell(column::brings) + "-" + cell(column::spends) + "-(" + cell(column::own_hours) + "-" +
-                    parts.at(row::pace) + "*" + parts.at(row::opening_hours) + ")*" + parts.at(row::hour),
+                    parts.at(row::pace) + "*" + opening + ")*" + parts.at(row::hour) + "-" +
+                    cell(column::all_days) + "*" + parts.at(row::day_cost),
                 made.profit, look::money);
   sheet.formula({at, column::net}, cell(column::brings) + "-" + cell(column::spends), made.net, look::money);
   return made;
@@ -88,23 +90,27 @@ namespace {
 void lay_out(Parts& parts) {
   Sheet& sheet = *parts.courses;
   sheet.landscape();
-  sheet.widths({28, 20, 10, 12, 12, 12, 12, 12, 14, 12, 10, 9, 2});
+  sheet.widths({27, 18, 10, 12, 12, 12, 12, 12, 14, 12, 10, 9, 10, 10});
   sheet.text({0, 0}, "Courses, by cause", look::title);
   sheet.across(
       {1, 0}, 12,
       "Expected profit after own hours, without the price, the fees and the opening up, which every course "
       "bears alike. The owner takes the best. Chances that do not add up to 1 are scaled.",
       look::note);
-  sheet.headings({Parts::first_state - 1, 0},
-                 {"Cause", "With", "Chance", course_names[0], course_names[1], course_names[2],
-                  course_names[3], "Best", "Course", "Its cash", "Its own hours", "Its days"},
-                 column::chance);
+  sheet.headings(
+      {Parts::first_state - 1, 0},
+      {"Cause", "With", "Chance", course_names[0], course_names[1], course_names[2], course_names[3], "Best",
+       "Course", "Its cash", "Its own hours", "Its days", "Opening up, cash", "Opening up, hours"},
+      column::chance);
   sheet.frozen(Parts::first_state, 0, Parts::first_state - 1);
-  sheet.printed_columns(12);
+  // Where each cause is opened up alike, Basis says how.
+  const bool own = std::any_of(parts.figures.states.begin(), parts.figures.states.end(),
+                               [](const auto& state) { return state.opening_cash || state.opening_hours; });
   const std::size_t corrections = parts.figures.corrections.size();
-  if (corrections > 0)
-    sheet.hidden_columns(Parts::first_reached,
-                         static_cast<std::uint16_t>(Parts::first_reached + corrections - 1));
+  const auto hidden = static_cast<std::uint16_t>(own ? Parts::first_reached : Parts::opening_cash_column);
+  sheet.printed_columns(hidden);
+  if (!own || corrections > 0)
+    sheet.hidden_columns(hidden, static_cast<std::uint16_t>(Parts::first_reached + corrections - 1));
   Sheet& making = *parts.making;
   making.landscape();
   making.widths({24, 20, 13, 9, 11, 12, 12, 10, 10, 9, 11, 12, 12, 12});
@@ -117,6 +123,21 @@ void lay_out(Parts& parts) {
        "Own hours", "Days, other", "Days", "Spends, other", "Spends", "Profit", "Cash"},
       column::running);
   making.frozen(4, 0, 3);
+}
+
+// Of this cause, or that of the job.
+void write_opening(Parts& parts, std::uint32_t at, const StateFigures& state) {
+  const auto cell = [&](std::uint16_t col, const std::optional<double>& own, std::uint32_t basis,
+                        double of_job, Look how, Look as_input) {
+    if (own)
+      parts.courses->decimal({at, col}, *own, as_input);
+    else
+      parts.courses->formula({at, col}, parts.at(basis), of_job, how);
+  };
+  cell(column::opening_cash, state.opening_cash, row::opening_cash, parts.figures.opening_cash, look::money,
+       look::money_input);
+  cell(column::opening_hours, state.opening_hours, row::opening_hours, parts.figures.opening_hours,
+       look::decimal, look::decimal_input);
 }
 
 // How far each correction is come to where this state is put right.
@@ -147,6 +168,7 @@ void write_courses(Parts& parts) {
     sheet.decimal({at, column::chance}, state.chance, look::rate_input);
     sheet.ask({at, column::chance}, Ask::zero_up);
     write_reached(parts, at, state);
+    write_opening(parts, at, state);
     StateTotals best;
     best.best = -std::numeric_limits<double>::infinity();
     for (std::uint32_t c = 0; c < 4; ++c) {
@@ -160,7 +182,7 @@ void write_courses(Parts& parts) {
         sheet.text(summary, "not on offer", look::note);
         continue;
       }
-      const Made made = write_course(parts, made_at, at, *state.courses[c]);
+      const Made made = write_course(parts, made_at, at, state, *state.courses[c]);
       sheet.formula(summary, making.at({made_at, column::profit}), made.profit, look::money);
       if (made.profit > best.best) best = {made.profit, made.net, made.hours, made.days, c};
     }

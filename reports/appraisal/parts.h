@@ -14,12 +14,12 @@ namespace nonrunner::reports::appraisal_sheets {
 
 // Rows of the sheet Basis: what it rests on, and what comes of it. A the label, B the value, D what it is.
 namespace row {
-constexpr std::uint32_t inputs = 2, asking = 3, fees = 4, purchase_rate = 5, sound = 6, still_off = 7,
-                        pace = 8, hour = 9, hours_per_week = 10, holding = 11, money_rate = 12,
-                        sale_rate = 13, opening_cash = 14, opening_hours = 15, aim_profit = 16, aim_loss = 17,
-                        aim_per_hour = 18, results = 20, brought = 21, own_hours = 22, days = 23, paid = 24,
-                        cash_profit = 25, profit = 26, per_hour = 27, by_profit = 28, by_loss = 29,
-                        by_per_hour = 30, walk_away = 31;
+constexpr std::uint32_t inputs = 2, asking = 3, fees = 4, band_fee = 5, purchase_rate = 6, sound = 7,
+                        still_off = 8, pace = 9, hour = 10, hours_per_week = 11, holding = 12, bay = 13,
+                        money_rate = 14, day_cost = 15, sale_rate = 16, opening_cash = 17, opening_hours = 18,
+                        aim_profit = 19, aim_loss = 20, aim_per_hour = 21, results = 23, brought = 24,
+                        own_hours = 25, days = 26, paid = 27, cash_profit = 28, profit = 29, per_hour = 30,
+                        by_profit = 31, by_loss = 32, by_per_hour = 33, walk_away = 34, bands = 36;
 }
 constexpr std::uint16_t value = 1;
 
@@ -40,35 +40,54 @@ struct Parts {
   Workbook& book;
   Sheet *first = nullptr, *answer = nullptr, *making = nullptr, *way = nullptr, *courses = nullptr,
         *costs = nullptr, *parts = nullptr, *tests = nullptr, *fixes = nullptr, *comparables = nullptr,
-        *risk = nullptr, *haggling = nullptr, *cautions = nullptr;
+        *risk = nullptr, *ways = nullptr, *drawn = nullptr, *haggling = nullptr, *cautions = nullptr;
   std::vector<CorrectionTotals> corrections;
   std::vector<std::vector<Cell>> line_cells;  // Costs: the name of each line of each correction
   double fix_cash = 0, fix_hours = 0, still_off = 0;
   Cell fix_cash_cell, fix_hours_cell, still_off_cell;  // on Fixes
   std::vector<StateTotals> states;
   Cell chance_first, chance_last;  // Courses: the summary; best, cash, hours, days stand beside
-  Cell test_first;                 // Tests: 1 where the plan begins with a test that is worth it
   Cell spread_first, spread_last;  // Risk
+  Cell drawn_first, drawn_last;    // Drawn: cash profits at equally likely chances
   Cell asked;                      // Answer: the price asked, which the reader may change
 
   // Courses: the summary, one row a state. Beyond what is seen of it, how far each correction is come to
   // there when it is put right.
   static constexpr std::uint32_t first_state = 4;
-  static constexpr std::uint16_t course_column = 8, first_reached = 13;
+  static constexpr std::uint16_t course_column = 8, opening_cash_column = 12, opening_hours_column = 13,
+                                 first_reached = 14;
   std::uint32_t last_state() const {
     return first_state + static_cast<std::uint32_t>(std::max<std::size_t>(figures.states.size(), 1)) - 1;
   }
   std::string of_states(std::uint16_t column) const {
     return courses->at({first_state, column}, {last_state(), column});
   }
+  // What is paid for the car at the price asked, without the cost of the cash tied up.
+  double payment() const {
+    double fee = 0;
+    for (const auto& [from, of_band] : figures.fee_bands)
+      if (from == figures.fee_bands.front().first || figures.asking >= from) fee = of_band;
+    return figures.asking * (1 + figures.purchase_rate) + fee + figures.fees;
+  }
+  // What a day costs beside holding: the place, and interest on what was paid.
+  double day_cost() const { return figures.bay_per_day + figures.money_rate / 365 * payment(); }
+  double opening_hours(const StateFigures& state) const {
+    return state.opening_hours.value_or(figures.opening_hours);
+  }
+  double opening_cash(const StateFigures& state) const {
+    return state.opening_cash.value_or(figures.opening_cash);
+  }
+  // After own hours, the opening up left out, and what the days cost beside holding.
+  double profit_of(const StateFigures& state, const CourseRow& course) const {
+    return course.cash - (course.own_hours - figures.pace * opening_hours(state)) * figures.hour -
+           course.days * day_cost();
+  }
   // What each state's best course brings after own hours, and its place among the courses.
   std::pair<std::size_t, double> best_of(const StateFigures& state) const {
     std::pair<std::size_t, double> best{0, -std::numeric_limits<double>::infinity()};
     for (std::size_t c = 0; c < state.courses.size(); ++c) {
       if (!state.courses[c]) continue;
-      const double profit =
-          state.courses[c]->cash -
-          (state.courses[c]->own_hours - figures.pace * figures.opening_hours) * figures.hour;
+      const double profit = profit_of(state, *state.courses[c]);
       if (profit > best.second) best = {c, profit};
     }
     return best;
@@ -104,6 +123,7 @@ void write_parts_to_buy(Parts&);
 void write_tests(Parts&);
 void write_comparables(Parts&);
 void write_risk(Parts&);
+void write_ways(Parts&);
 void write_haggling(Parts&);
 void write_cautions(Parts&);
 void write_answer(Parts&);

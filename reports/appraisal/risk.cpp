@@ -22,6 +22,16 @@ std::uint32_t write_spread(Parts& parts, std::uint32_t at) {
   sheet.text({at, 0}, "chance of losing cash", look::total);
   sheet.decimal({at, 1}, f.loss_chance, {Form::percent, Role::total});
   at += 2;
+  // Paid before the sale's money comes.
+  sheet.headings({at, 0}, {"Cash needed", "Amount"}, 1);
+  for (const auto& [what, amount] : {std::pair<std::string, double>("to be expected", f.cash_needed),
+                                     {"19 times in 20 at most", f.cash_p95},
+                                     {"in the dearest case that counts: " + f.dearest, f.cash_worst}}) {
+    ++at;
+    sheet.wrapped({at, 0}, what);
+    sheet.decimal({at, 1}, amount, look::money);
+  }
+  at += 2;
   sheet.headings({at, 0}, {"From", "To", "Chance"}, 0);
   const auto steps = static_cast<std::uint32_t>(f.spread.size());
   parts.spread_first = {at + 1, 0};
@@ -43,6 +53,18 @@ std::uint32_t write_spread(Parts& parts, std::uint32_t at) {
   return at + 3;
 }
 
+// For the chance of a loss at another price; on a sheet that is not shown.
+void keep_drawn(Parts& parts) {
+  const std::vector<double>& drawn = parts.figures.drawn;
+  if (drawn.empty()) return;
+  parts.drawn->widths({24});
+  parts.drawn->text({0, 0}, "Cash profit at the price asked, at equally likely chances", look::note);
+  for (std::size_t i = 0; i < drawn.size(); ++i)
+    parts.drawn->decimal({static_cast<std::uint32_t>(i + 1), 0}, drawn[i], look::money);
+  parts.drawn_first = {1, 0};
+  parts.drawn_last = {static_cast<std::uint32_t>(drawn.size()), 0};
+}
+
 }  // namespace
 
 void write_risk(Parts& parts) {
@@ -58,6 +80,7 @@ void write_risk(Parts& parts) {
                look::note);
   // Above the tables, where no end of a page falls into it however many amounts there are.
   say_when_changed(parts, sheet, 2);
+  keep_drawn(parts);
   constexpr std::uint32_t picture = 4, picture_rows = 28;
   std::uint32_t at = write_spread(parts, f.moves.empty() ? picture : picture + picture_rows + 1);
   sheet.headings(

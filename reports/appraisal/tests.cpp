@@ -1,7 +1,10 @@
 // What to find out first, what the answer would change, and the deals on the table.
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "reports/appraisal/parts.h"
+#include "reports/table.h"
 
 namespace nonrunner::reports::appraisal_sheets {
 
@@ -14,7 +17,7 @@ class Tests {
   void write() {
     write_worth();
     write_tests();
-    write_plan();
+    write_plans();
     write_after_first_test();
     write_offers();
     if (!f_.tests.empty()) draw();
@@ -32,16 +35,6 @@ class Tests {
     sheet_.formula({at_, 1}, best + "-" + now, f_.best_plan - f_.decide_now, look::money_total);
     sheet_.text({++at_, 0}, "Knowing everything would be worth, at most");
     sheet_.decimal({at_, 1}, f_.perfect_information, look::money);
-    sheet_.text({++at_, 0}, "The plan begins with a test (1: yes)");
-    sheet_.whole({at_, 1}, f_.plan_begins_with_test ? 1 : 0);
-    const std::string begins = fixed({at_, 1});
-    parts_.test_first = {++at_, 1};
-    const bool worth_it = f_.plan_begins_with_test && f_.best_plan - f_.decide_now >= 0.01 * f_.asking;
-    sheet_.text({at_, 0}, "and is worth at least 1 % of the asking price (1: yes)");
-    sheet_.formula(
-        parts_.test_first,
-        "IF(AND(" + begins + "=1," + best + "-" + now + ">=0.01*" + parts_.at(row::asking) + "),1,0)",
-        worth_it ? 1 : 0, look::whole);
     at_ += 2;
   }
 
@@ -66,15 +59,25 @@ class Tests {
     at_ += 2;
   }
 
-  void write_plan() {
-    sheet_.headings({at_, 0}, {"The best plan, step by step", "Worth"}, 1);
-    for (const PlanLine& line : f_.plan) {
+  void write_plan(const std::string& title, const std::vector<PlanLine>& lines) {
+    sheet_.headings({at_, 0}, {title, "Worth"}, 1);
+    for (const PlanLine& line : lines) {
       ++at_;
       const std::string text = std::string(static_cast<std::size_t>(4 * line.depth), ' ') + line.text;
       sheet_.wrapped({at_, 0}, text);
       sheet_.decimal({at_, 1}, line.worth, look::money);
     }
     at_ += 2;
+  }
+
+  // Up to the walk-away price the plan is another one than at the price asked.
+  void write_plans() {
+    write_plan("The best plan at the price asked, step by step", f_.plan);
+    if (f_.limit_plan.empty()) return;
+    write_plan(fmt::format("The best plan at {:.{}f}, {}", f_.limit_plan_price, f_.currency.digits,
+                           f_.limit_plan_price > f_.walk_away ? "just above the walk-away price"
+                                                              : "the walk-away price"),
+               f_.limit_plan);
   }
 
   void write_after_first_test() {
@@ -136,14 +139,41 @@ void write_tests(Parts& parts) {
   Sheet& sheet = *parts.tests;
   sheet.widths({56, 15, 15, 15, 24});
   sheet.text({0, 0}, "Tests and plan", look::title);
-  sheet.across(
-      {1, 0}, 5,
-      "Worth is counted above the profit aimed at, by that aim alone. The plan was worked out for the "
-      "figures as they "
-      "stood; when those change much, appraise again.",
-      look::note);
+  sheet.across({1, 0}, 5,
+               "Worth is counted above the profit aimed at, all aims held. The plans were worked out for the "
+               "figures as "
+               "they stood; when those change, appraise again.",
+               look::note);
   say_when_changed(parts, sheet, 2);
   Tests(parts).write();
+}
+
+// What is done with the car in each case, if it is bought now.
+void write_ways(Parts& parts) {
+  enum : std::uint16_t { cause, with, chance, at_asking, at_walk_away };
+  Sheet& sheet = *parts.ways;
+  sheet.landscape();
+  Table table(sheet, 4,
+              {{"Cause", 28, look::wrapped},
+               {"With", 24, look::wrapped},
+               {"Chance", 10, look::percent},
+               {"At the price asked", 40, look::wrapped},
+               {"At the walk-away price", 40, look::wrapped}});
+  sheet.text({0, 0}, "Which way each case goes", look::title);
+  sheet.across({1, 0}, 5,
+               "The most profitable ways that hold all aims at the price; at the price asked, where none do, "
+               "the most profitable ones. As appraised: these do not follow changes on the other sheets.",
+               look::note);
+  say_when_changed(parts, sheet, 2);
+  for (const WayRow& way : parts.figures.ways) {
+    table.row();
+    table.text(cause, way.cause);
+    table.text(with, way.troubles.empty() ? "nothing else" : way.troubles);
+    table.number(chance, way.chance);
+    table.text(at_asking, way.at_asking);
+    table.text(at_walk_away, parts.figures.walk_away < 0 ? "not even as a gift" : way.at_walk_away);
+  }
+  table.close("not worked out");
 }
 
 }  // namespace nonrunner::reports::appraisal_sheets

@@ -52,6 +52,8 @@ struct StateFigures {
   std::string cause, troubles;  // troubles: "" for none
   double chance = 0;            // all add up to 1
   std::array<std::optional<CourseRow>, 4> courses;
+  // In place of the job's, where this cause has its own; hours by the estimate.
+  std::optional<double> opening_cash = {}, opening_hours = {};
 };
 
 struct CauseOdds {
@@ -93,6 +95,13 @@ struct AfterOutcome {
   std::string outcome;
   double chance = 0, walk_away = 0;
   std::string then;  // what to do
+};
+
+// Which way a case goes, in words.
+struct WayRow {
+  std::string cause, troubles;
+  double chance = 0;
+  std::string at_asking, at_walk_away;
 };
 
 struct OfferRow {
@@ -141,8 +150,10 @@ struct AppraisalFigures {
   std::string distance_unit = "mi";
 
   double asking = 0, fees = 0, purchase_rate = 0;
+  std::vector<std::pair<double, double>> fee_bands;  // beside `fees`: from this price on this fee, rising
   double sound = 0;  // what it sells for running with every fault put right, the paper's share applied
   double pace = 1, hour = 0, hours_per_week = 1, holding_per_day = 0, money_rate = 0, sale_rate = 0;
+  double bay_per_day = 0;                      // in the profit and in what is chosen, not in cash
   double opening_cash = 0, opening_hours = 0;  // hours by the estimate, before the pace
   double aim_profit = 0;
   std::optional<double> aim_loss_chance, aim_per_hour;
@@ -155,6 +166,9 @@ struct AppraisalFigures {
   // As the model gives them, for what is asked now; the workbook must come to the same.
   double expected_cash_profit = 0, expected_profit = 0, expected_own_hours = 0, expected_days = 0,
          cash_needed = 0;
+  // In the dearest case that is likely enough to count, and 19 times in 20 at most.
+  double cash_worst = 0, cash_p95 = 0;
+  std::string dearest;
   std::optional<double> limit_by_profit, limit_by_loss_chance, limit_by_per_hour;
   double walk_away = 0;
   // False where the most profitable way in each case does not hold the aims, and these figures are of the way
@@ -162,6 +176,7 @@ struct AppraisalFigures {
   bool most_profitable = true;
   std::string verdict;  // buy, test first, offer less, walk away; "" where only the figures are known
   std::optional<double> with_tests;  // up to here it pays to test first; the test that comes first then
+  std::optional<double> test_from;   // from here on up to there
   std::string first_test;
 
   std::vector<WayStep> way;  // of the fixes, from the fewest hours up; may be empty
@@ -172,12 +187,16 @@ struct AppraisalFigures {
   bool plan_begins_with_test = false;
   double decide_now = 0, best_plan = 0, perfect_information = 0;
   std::vector<PlanLine> plan;
+  double limit_plan_price = 0;  // the walk-away price, or a coin above it where a test pays only there
+  std::vector<PlanLine> limit_plan;
+  std::vector<WayRow> ways;
   std::vector<AfterOutcome> after_first_test;
 
   std::vector<ComparableRow> comparables;
   std::optional<FittedLine> fitted;
 
   double loss_chance = 0;
+  std::vector<double> drawn;  // cash profits at the price asked, equally likely, rising
   std::vector<std::pair<double, double>> quantiles;  // share, cash profit: (0.05, -34)
   double spread_from = 0, spread_to = 0;             // of the cash profit
   std::vector<double> spread;  // chance of each equal step; the outer ones take what lies beyond

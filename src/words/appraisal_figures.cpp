@@ -79,6 +79,8 @@ void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Course
       state.cause = job.causes[cause].name;
       state.troubles = troubles_in(job, present);
       state.chance = chance;
+      if (const auto& own = job.causes[cause].opening_cash) state.opening_cash = own->mean();
+      if (const auto& own = job.causes[cause].opening_hours) state.opening_hours = own->mean();
       for (const Course course : all_courses)
         if (const auto path = courses.best_path(cause, present, course))
           state.courses[static_cast<std::size_t>(course)] =
@@ -90,6 +92,10 @@ void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Course
       out.states.push_back(state);
       const std::size_t which = cause * states.masks + present;
       const auto& taken = a.asked.policy.paths;
+      const auto& at_most = a.at_walk_away.paths;
+      if (which < taken.size() && which < at_most.size())
+        out.ways.push_back({state.cause, state.troubles, chance, path_in_words(job, cause, taken[which]),
+                            path_in_words(job, cause, at_most[which])});
       const Path& best = states.at(cause, present).path;
       if (which < taken.size() && (taken[which].course != best.course || taken[which].tried != best.tried))
         out.most_profitable = false;
@@ -98,21 +104,31 @@ void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Course
 
 std::string percent(double chance) { return fmt::format("{:.0f} %", 100 * chance); }
 
-void add_plan(figures::AppraisalFigures& out, const Appraisal& a, const PlanStep& step, int depth) {
+void add_steps(std::vector<figures::PlanLine>& lines, const Appraisal& a, const PlanStep& step, int depth) {
   for (const PlanStep::Branch& branch : step.branches) {
     std::string text =
         fmt::format("{} ({}): ", a.job.tests[step.which].outcomes[branch.outcome], percent(branch.chance));
     if (branch.step.empty()) {
-      out.plan.push_back({depth, text + "go on", 0});
+      lines.push_back({depth, text + "go on", 0});
       continue;
     }
     const PlanStep& next = branch.step.front();
     if (next.act == Do::walk_away) text += "walk away";
     if (next.act == Do::buy) text += "buy " + a.offers[next.which].name;
     if (next.act == Do::test) text += "test: " + a.job.tests[next.which].name;
-    out.plan.push_back({depth, text, next.worth});
-    add_plan(out, a, next, depth + 1);
+    lines.push_back({depth, text, next.worth});
+    add_steps(lines, a, next, depth + 1);
   }
+}
+
+std::vector<figures::PlanLine> plan_lines(const Appraisal& a, const Plan& plan) {
+  const PlanStep& first = plan.steps;
+  const std::string head = first.act == Do::test  ? "test: " + a.job.tests[first.which].name
+                           : first.act == Do::buy ? "buy " + a.offers[first.which].name
+                                                  : std::string("walk away");
+  std::vector<figures::PlanLine> lines{{0, head, first.worth}};
+  add_steps(lines, a, first, 1);
+  return lines;
 }
 
 void add_tests(figures::AppraisalFigures& out, const Appraisal& a) {
@@ -125,11 +141,11 @@ void add_tests(figures::AppraisalFigures& out, const Appraisal& a) {
   out.best_plan = a.plan.best;
   out.perfect_information = a.plan.perfect_information;
   const PlanStep& first = a.plan.steps;
-  const std::string head = first.act == Do::test  ? "test: " + a.job.tests[first.which].name
-                           : first.act == Do::buy ? "buy " + a.offers[first.which].name
-                                                  : std::string("walk away");
-  out.plan.push_back({0, head, first.worth});
-  add_plan(out, a, first, 1);
+  out.plan = plan_lines(a, a.plan);
+  if (a.plan_at_walk_away.price != a.plan.price && !a.plan_at_walk_away.tests.empty()) {
+    out.limit_plan_price = a.plan_at_walk_away.price;
+    out.limit_plan = plan_lines(a, a.plan_at_walk_away);
+  }
   if (a.plan.begins_with_test() && &a.next_plan() == &a.plan)
     for (const AfterTest& each : a.after_first_test)
       out.after_first_test.push_back({a.job.tests[first.which].outcomes[each.outcome], each.chance,
@@ -189,30 +205,6 @@ void add_comparables(figures::AppraisalFigures& out, const Appraisal& a, const S
   if (!out.comparables.empty()) out.fitted = line;
 }
 
-double band_fee(const Deal& deal, double price) { return paid_at(deal, price) - price * (1 + deal.rate); }
-
-// The sheets reckon with one opening up, one fee and no place that could earn: of a job that has more they would
-// show other figures than the answer.
-void refuse_what_no_sheet_shows(const Appraisal& a) {
-  const Job& job = a.job;
-  const auto refuse = [&](const std::string& what, const std::string& expected) {
-    throw Refusal(
-        fmt::format("the workbook of {}: found {}, expected {}; nothing was written, the answer itself "
-                    "reckons with it",
-                    job.vehicle.tag, what, expected));
-  };
-  if (job.shop.bay_per_day > 0) refuse("bay_per_day", "a job file without it");
-  for (const Cause& cause : job.causes)
-    if (cause.opening_hours || cause.opening_cash)
-      refuse("opening_up of cause \"" + cause.name + "\"", "one opening up for all causes");
-  if (std::abs(band_fee(job.deal, a.asking) - band_fee(job.deal, a.walk_away.price)) > 1e-9)
-    refuse("another fee band at the walk-away price than at the price asked", "one fee for both");
-}
-
-}  // namespace
-
-namespace {
-
 // What the job file and the shop say.
 void add_basis(figures::AppraisalFigures& out, const Appraisal& a, const Courses& courses) {
   const Job& job = a.job;
@@ -221,7 +213,8 @@ void add_basis(figures::AppraisalFigures& out, const Appraisal& a, const Courses
   out.complaint = job.vehicle.complaint;
   out.currency = job.currency;
   out.asking = a.asking;
-  out.fees = job.deal.fees.mean() + band_fee(job.deal, a.asking);
+  out.fees = job.deal.fees.mean();
+  for (const FeeBand& band : job.deal.fee_bands) out.fee_bands.emplace_back(band.from, band.fee);
   out.purchase_rate = job.deal.rate;
   out.sound = courses.sound();
   out.pace = courses.pace();
@@ -229,6 +222,7 @@ void add_basis(figures::AppraisalFigures& out, const Appraisal& a, const Courses
   // Where own hours take no days: so many that they come to none.
   out.hours_per_week = std::isfinite(job.shop.hours_per_week) ? job.shop.hours_per_week : 1e12;
   out.holding_per_day = job.shop.holding_per_day;
+  out.bay_per_day = job.shop.bay_per_day;
   out.money_rate = job.shop.money_rate;
   out.sale_rate = job.sale.rate;
   out.opening_cash = job.opening_up.cash.mean();
@@ -246,6 +240,12 @@ void add_answer(figures::AppraisalFigures& out, const Appraisal& a) {
   out.expected_own_hours = a.asked.expected.own_hours;
   out.expected_days = a.asked.expected.days;
   out.cash_needed = a.asked.expected.cash_needed;
+  const CashNeeded& cash = a.asked.cash_needed;
+  out.cash_worst = cash.worst;
+  out.cash_p95 = cash.p95;
+  out.dearest = a.job.causes[cash.worst_cause].name;
+  if (const std::string with = troubles_in(a.job, cash.worst_troubles); !with.empty())
+    out.dearest += " with " + with;
   out.limit_by_profit = a.walk_away.by_profit;
   out.limit_by_loss_chance = a.walk_away.by_loss_chance;
   out.limit_by_per_hour = a.walk_away.by_per_hour;
@@ -253,6 +253,7 @@ void add_answer(figures::AppraisalFigures& out, const Appraisal& a) {
   out.verdict = name_of(a.verdict);
   if (a.test_from) {
     out.with_tests = a.with_tests;
+    out.test_from = a.test_from;
     const PlanStep& next = a.next_plan().steps;
     if (next.act == Do::test) out.first_test = a.job.tests[next.which].name;
   }
@@ -266,6 +267,7 @@ void add_answer(figures::AppraisalFigures& out, const Appraisal& a) {
 
 void add_risk(figures::AppraisalFigures& out, const Appraisal& a) {
   out.loss_chance = a.asked.risk.loss_chance;
+  out.drawn = a.asked.risk.steps;
   constexpr std::array<double, 5> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
   for (std::size_t i = 0; i < shares.size(); ++i)
     out.quantiles.emplace_back(shares[i], a.asked.risk.cash_profit[i]);
@@ -282,7 +284,6 @@ void add_risk(figures::AppraisalFigures& out, const Appraisal& a) {
 figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue& sound,
                                             const std::string& distance_unit, Day today) {
   const Job& job = a.job;
-  refuse_what_no_sheet_shows(a);
   const Courses courses(job, sound.mean);
   figures::AppraisalFigures out;
   out.made_on = today;

@@ -175,6 +175,32 @@ print(f"{sys.argv[3]}:", ", ".join(f"{name} {value}" for name, value in sheet.it
 PYTHON
 done
 
+# An auction's fee by bands, a place that could earn and a cause that is opened up in its own way stand in the sheet as in
+# the program; another price asked there falls into another band, and the chance of a loss follows it.
+sed -e 's/^asking = 1450/asking = 1450\nfee_bands = [[0, 90], [900, 140], [1200, 210]]/' -e 's/^hour  .*/hour = 20\nbay_per_day = 4/' \
+  -e '/^name       = "head gasket leaking"/a opening_up = { hours = 3, cash = 25 }' "$samples/sprat/job.toml" >"$out/auction.toml"
+grep -q fee_bands "$out/auction.toml" && grep -q bay_per_day "$out/auction.toml" && grep -q opening_up.= "$out/auction.toml"
+"$program" appraise "$out/auction.toml" --workbook "$out/auction.xlsx" >/dev/null
+/usr/bin/python3 "$here/recalculate.py" "$out/auction.xlsx"
+/usr/bin/python3 "$here/pages.py" "$out/auction.xlsx"
+for price in 1100 1250; do
+  answer=$(/usr/bin/python3 "$here/recalculate.py" "$out/auction.xlsx" --set asking_price=$price \
+    --names expected_cash_profit,expected_profit,expected_own_hours,expected_days,limit_by_profit,chance_of_loss)
+  "$program" appraise "$out/auction.toml" --offer $price --json >"$out/other.json"
+  /usr/bin/python3 - "$answer" "$out/other.json" "$price" <<'PYTHON'
+import json, sys
+sheet, program = json.loads(sys.argv[1]), json.load(open(sys.argv[2]))
+told = {"expected_cash_profit": program["expected"]["cash_profit"], "expected_profit": program["expected"]["profit"],
+        "expected_own_hours": program["expected"]["own_hours"], "expected_days": program["expected"]["days"],
+        "limit_by_profit": program["walk_away"]["limits"]["profit"]}
+for name, value in told.items():
+    assert abs(float(value) - sheet[name]) < 0.0051, (sys.argv[3], name, value, sheet[name])
+# A thousand of the points stand in the sheet, the program has them all.
+assert abs(program["risk"]["loss_chance"] - sheet["chance_of_loss"]) < 0.002, (program["risk"]["loss_chance"], sheet)
+print(f"asking {sys.argv[3]}, with bands:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
+PYTHON
+done
+
 # A commission agreed as a share goes with the price: another price typed in, against the program with that price.
 for price in 2100 2500; do
   export NONRUNNER_BOOK="$out/commission-$price.book"

@@ -1,6 +1,7 @@
 #include "reports/invented_appraisal.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "reports/invented.h"
 
@@ -40,6 +41,8 @@ AppraisalFigures appraised(const Asked& asked) {
   f.sale_rate = 0.02;
   f.opening_cash = 6;
   f.opening_hours = asked.opening_hours;
+  f.bay_per_day = 1.5;
+  f.fee_bands = {{0, 50}, {1000, 80}, {1300, 140}};
   f.aim_profit = asked.aim_profit;
   f.aim_loss_chance = 0.15;
   f.aim_per_hour = 22;
@@ -74,17 +77,22 @@ AppraisalFigures appraised(const Asked& asked) {
   // What a buyer still holds against it, and what the fixes take.
   const double off = 260 * 0 + 200 * 0.05 + 120, fix_cash = 242, fix_hours = 1.9, days_per_hour = 7.0 / 12;
   const double masks[] = {0.8, 0.2};
-  double brought = -f.opening_cash, hours = 0, days = 0;
+  double brought = 0, hours = 0, days = 0;
+  const auto band_fee = [&](double price) { return price < 1000 ? 50.0 : price < 1300 ? 80.0 : 140.0; };
+  const double payment = f.asking * 1.01 + f.fees + band_fee(f.asking);
+  const double day_cost = f.bay_per_day + f.money_rate / 365 * payment;
   for (std::size_t cause = 0; cause < 3; ++cause)
     for (int rot = 0; rot < 2; ++rot) {
       StateFigures state;
       state.cause = f.causes[cause].name;
       state.troubles = rot ? "rot in the sills" : "";
       state.chance = f.causes[cause].probability * masks[rot];
+      if (cause == 2) state.opening_cash = 20, state.opening_hours = 3.1;
+      const double opening = state.opening_hours.value_or(f.opening_hours);
       const auto course = [&](double brings, double spends, double work, double wait, bool commission) {
         CourseRow row;
         row.brings = brings;
-        row.own_hours = work + f.pace * f.opening_hours;
+        row.own_hours = work + f.pace * opening;
         row.days = row.own_hours * days_per_hour + wait;
         row.cash = brings - spends - (commission ? f.sale_rate * brings : 0) - row.days * f.holding_per_day;
         row.commission = commission;
@@ -113,22 +121,28 @@ AppraisalFigures appraised(const Asked& asked) {
       state.courses[3] = course(340, 0, 0, 0, false);
       const CourseRow* best = nullptr;
       const auto profit = [&](const CourseRow& row) {
-        return row.cash - (row.own_hours - f.pace * f.opening_hours) * f.hour;
+        return row.cash - (row.own_hours - f.pace * opening) * f.hour - row.days * day_cost;
       };
       for (const auto& row : state.courses)
         if (row && (!best || profit(*row) > profit(*best))) best = &*row;
-      brought += state.chance * best->cash;
+      brought += state.chance * (best->cash - state.opening_cash.value_or(f.opening_cash));
       hours += state.chance * best->own_hours;
       days += state.chance * best->days;
       f.states.push_back(state);
     }
-  const double factor = 1 + f.money_rate * days / 365, paid = (f.asking * 1.01 + f.fees) * factor;
+  const double factor = 1 + f.money_rate * days / 365, paid = payment * factor;
   f.expected_cash_profit = brought - paid;
   f.expected_own_hours = hours;
   f.expected_days = days;
-  f.expected_profit = f.expected_cash_profit - hours * f.hour;
-  f.limit_by_profit = ((brought - hours * f.hour - f.aim_profit) / factor - f.fees) / 1.01;
-  f.limit_by_per_hour = ((brought - 22 * hours) / factor - f.fees) / 1.01;
+  f.expected_profit = f.expected_cash_profit - hours * f.hour - days * f.bay_per_day;
+  // Coin by coin downwards: price, tax and the fee of its band come to no more than may be paid.
+  const auto limit = [&](double may_be_paid) {
+    double coins = std::ceil(may_be_paid * 100);
+    while (coins / 100 * 1.01 + band_fee(coins / 100) + f.fees > may_be_paid + 1e-9) --coins;
+    return coins / 100;
+  };
+  f.limit_by_profit = limit((brought - hours * f.hour - days * f.bay_per_day - f.aim_profit) / factor);
+  f.limit_by_per_hour = limit((brought - 22 * hours) / factor);
   f.limit_by_loss_chance = 1691;
   f.walk_away = std::min({*f.limit_by_profit, *f.limit_by_per_hour, 1691.0});
 
@@ -144,6 +158,18 @@ AppraisalFigures appraised(const Asked& asked) {
   f.plan = {{0, "test: combustion gas in the coolant", 0.43},
             {1, "colour changes (chance 0.40): walk away", 0},
             {1, "no change (chance 0.60): buy", 0.72}};
+  f.limit_plan_price = f.walk_away;
+  f.limit_plan = {{0, "buy as it stands", 0}};
+  for (const StateFigures& state : f.states)
+    f.ways.push_back({state.cause, state.troubles, state.chance,
+                      "put right: =the part, then another head, else part out", "part out"});
+  f.cash_needed = 2270;
+  f.cash_worst = 4861;
+  f.cash_p95 = 3905.5;
+  f.dearest = "engine seized with rot in the sills";
+  f.with_tests = 1700;
+  f.test_from = 700;
+  f.first_test = "combustion gas in the coolant";
   f.after_first_test = {{"colour changes", 0.4048, 873.5, "at the price asked: walk away"},
                         {"no change", 0.5952, 1451.2, "then buy"}};
   f.comparables = {{3650, true, 98000, 2013, 3, ""},
