@@ -424,7 +424,7 @@ void Sheet::ask(Cell cell, Ask what) {
 int Sheet::pixels(std::uint16_t first, std::uint16_t last) const {
   int sum = 0;
   for (std::size_t col = first; col <= last; ++col) {
-    if (hidden_first_ <= col && col <= hidden_last_) continue;
+    if (is_hidden(col)) continue;
     sum += col < widths_.size() ? static_cast<int>(widths_[col] * pixels_per_character + 5)
                                 : default_column_pixels;
   }
@@ -543,7 +543,8 @@ std::size_t Sheet::lines_of_heading(std::string_view words, std::uint16_t column
 }
 
 void Sheet::hidden_columns(std::uint16_t first, std::uint16_t last) {
-  hidden_first_ = first, hidden_last_ = last;
+  hidden_columns_.resize(std::max<std::size_t>(hidden_columns_.size(), last + 1u));
+  std::fill(hidden_columns_.begin() + first, hidden_columns_.begin() + last + 1, true);
   lxw_row_col_options options{};
   options.hidden = LXW_TRUE;
   // One by one: over the widths of single columns a range would be told a second time, which is no sound file.
@@ -709,7 +710,7 @@ void Sheet::lay_out(bool first) {
   // What only feeds a picture may reach further down than what is printed.
   std::uint32_t last_row = 0;
   for (std::size_t col = 0; col < last_rows_.size() && col <= last_col; ++col)
-    if (col < hidden_first_ || col > hidden_last_) last_row = std::max(last_row, last_rows_[col]);
+    if (!is_hidden(col)) last_row = std::max(last_row, last_rows_[col]);
   // A hidden sheet with an area to print is printed by one program.
   if (!hidden_) check(worksheet_print_area(sheet_, 0, 0, last_row, last_col), "print area");
   worksheet_gridlines(sheet_, LXW_HIDE_ALL_GRIDLINES);

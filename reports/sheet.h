@@ -139,6 +139,7 @@ class Sheet {
   void finish(bool first);
   std::size_t lines_needed(std::string_view, std::uint16_t first, int columns, Look) const;
   int pixels(std::uint16_t first, std::uint16_t last) const;
+  bool is_hidden(std::size_t col) const { return col < hidden_columns_.size() && hidden_columns_[col]; }
   void check(int error, const char* what) const;
 
   Workbook& workbook_;
@@ -157,7 +158,7 @@ class Sheet {
   };
   std::map<std::uint16_t, GivenUp> given_up_;
   std::vector<std::uint32_t> breaks_, last_rows_;  // last_rows_: of each column
-  std::uint16_t hidden_first_ = 1, hidden_last_ = 0;
+  std::vector<bool> hidden_columns_;
   bool one_page_ = false, hidden_ = false;
   std::vector<double> widths_;
   std::map<std::uint32_t, double> heights_;

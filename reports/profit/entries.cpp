@@ -126,17 +126,38 @@ std::vector<VarianceLine> variance_lines(const ProfitFigures& figures) {
   return extra;
 }
 
-void write_entries(Parts& parts) {
+namespace {
+
+// Whoever only reads it gets what the papers say, upright; what the sheet reckons with stays beside it, not shown.
+void lay_out(Parts& parts) {
   Sheet& sheet = *parts.entries;
-  const ProfitFigures& figures = parts.figures;
-  sheet.landscape();
-  sheet.widths({10.5, 7, 20, 30, 11, 8.5, 9, 11, 12, 12, 10, 9, 12.5});
+  const bool to_read = parts.book.to_read();
+  if (!to_read) sheet.landscape();
+  sheet.widths({10.5, 7, to_read ? 22.0 : 20.0, to_read ? 50.0 : 30.0, 11, 8.5, 9, 11, 12, 12, 10, 9, 12.5});
   sheet.frozen(heading_row + 1, 0, heading_row);
   sheet.text({0, 0}, "Every entry behind it", look::title);
+  if (to_read) {
+    // So many still fit on one page in letters of 8 points.
+    constexpr std::size_t on_a_page = 52;
+    if (parts.figures.lines.size() <= on_a_page) sheet.one_page();
+    sheet.hidden_columns(column::quantity, column::each);
+    sheet.hidden_columns(column::when, column::running);
+    sheet.printed_columns(column::when);
+    sheet.across({1, 0}, column::when, "In the order of the days. What was voided is left out.", look::note);
+    return;
+  }
   sheet.across({1, 0}, 13,
                "A cell with a pale fill and a dashed border may be changed: every sheet follows. What was "
                "voided is left out.",
                look::note);
+}
+
+}  // namespace
+
+void write_entries(Parts& parts) {
+  Sheet& sheet = *parts.entries;
+  const ProfitFigures& figures = parts.figures;
+  lay_out(parts);
   sheet.headings({heading_row, 0},
                  {"Day", "Entry", "Paper", "What", "Kind", "Source", "Quantity", "Each, as it counts", "Out",
                   "In", "When", "Variance line", "Cash after it"},

@@ -107,7 +107,9 @@ class Page {
     if (priced)
       parts_.typed_price = head_->input(
           "Sale price", parts_.sums.priced ? std::optional(parts_.sums.final.price) : std::nullopt,
-          parts_.sums.priced ? "may be changed: every sheet follows" : "type one in: every sheet follows");
+          parts_.book.to_read() ? ""
+          : parts_.sums.priced  ? "may be changed: every sheet follows"
+                                : "type one in: every sheet follows");
   }
 
   std::string b(std::uint32_t at, std::uint16_t col = now) const { return here(Cell{at, col}); }

@@ -1,13 +1,13 @@
 #!/usr/bin/python3
 """Prints workbooks to PDF by an independent spreadsheet program and looks at the pages.
 
-  pages.py FILE.xlsx... [--keep FOLDER] [--fonts FOLDER]
+  pages.py FILE.xlsx... [--keep FOLDER] [--fonts FOLDER] [--pages N]
 
 Of each workbook: the first sheet fills one page in portrait and no more; every page bears the foot that says whose it is;
 no page is blank; no figure is shown as ###; a picture stands whole on a page, with its legend and the names of its axes,
 and has a description for who cannot see it; the heading of a table stands on every page of it; no text is smaller than 8
 points. Pages are told apart by the name of the sheet in their foot. --fonts: only the fonts below that folder are there:
-then nothing is measured, only that the workbook is printed within a minute. --keep FOLDER keeps the PDF and its pages as
+then nothing is measured, only that the workbook is printed within a minute. --pages: of so many pages each. --keep FOLDER keeps the PDF and its pages as
 pictures. Ends with status 1 where something does not hold, naming file and page; 3 where a program fails. Needs
 libreoffice-calc-nogui, poppler-utils and the fonts that the files ask for (fonts-crosextra-carlito).
 """
@@ -45,11 +45,14 @@ class Package:
             self.repeated = {}  # sheet -> texts of its heading row
             strings = source.read("xl/sharedStrings.xml").decode("utf-8") if "xl/sharedStrings.xml" in source.namelist() else ""
             shared = [html.unescape("".join(re.findall(r"<t[^>]*>([^<]*)</t>", each))) for each in re.findall(r"<si>(.*?)</si>", strings, re.S)]
+            last = dict(re.findall(r'_xlnm\.Print_Area"[^>]*>\'?([A-Za-z]+)\'?!\$A\$\d+:\$([A-Z]+)\$\d+', book))
             for sheet, row in re.findall(r'_xlnm\.Print_Titles"[^>]*>\'?([A-Za-z]+)\'?!\$\d+:\$(\d+)', book):
                 part = source.read(f"xl/worksheets/sheet{self.sheets.index(sheet) + 1}.xml").decode("utf-8")
                 found = re.search(rf'<row r="{row}".*?</row>', part, re.S)
-                cells = re.findall(r'<c r="[A-Z]+\d+"[^>]*t="s"[^>]*><v>(\d+)</v>', found[0]) if found else []
-                self.repeated[sheet] = [shared[int(each)] for each in cells]
+                cells = re.findall(r'<c r="([A-Z]+)\d+"[^>]*t="s"[^>]*><v>(\d+)</v>', found[0]) if found else []
+                # What stands beyond the printed columns is on no page.
+                end = last.get(sheet, "XFD")
+                self.repeated[sheet] = [shared[int(each)] for column, each in cells if (len(column), column) <= (len(end), end)]
             self.charts = []
             for name in sorted(name for name in source.namelist() if re.match(r"xl/charts/chart\d+\.xml$", name)):
                 xml = source.read(name).decode("utf-8")
@@ -125,6 +128,7 @@ def main():
     words.add_argument("files", nargs="+")
     words.add_argument("--keep")
     words.add_argument("--fonts")
+    words.add_argument("--pages", type=int)
     given = words.parse_args()
     status = 0
     with tempfile.TemporaryDirectory() as folder:
@@ -140,6 +144,8 @@ def main():
                 print(f"{name}: printed with the fonts of {given.fonts} alone")
                 continue
             count, wrong = look(file, pdf)
+            if given.pages and count != given.pages:
+                wrong.append(f"{count} pages, expected {given.pages}")
             for line in wrong:
                 print(f"{name}: {line}")
             print(f"{name}: {count} pages, {len(wrong)} wrong")
