@@ -66,7 +66,7 @@ Answer rooms::tray(Visit& visit) {
     content += table("Waiting for their paper, oldest first",
                      {"day, and its paper", "car", "what", "total", "supplier", "photo", "wrong?"}, rows);
   else if (asked.empty())
-    content += html("<p>The tray is empty: every paper is itemised.</p>\n");
+    content += html("<p>The tray is empty: every paper is in the book.</p>\n");
   content += html("<p><a href=\"/paper/new\">A paper that no quick line waits for</a></p>\n");
   return page(visit, "Tray", content);
 }

@@ -398,7 +398,7 @@ TEST_CASE("a paper takes the place of its quick line, whose photograph stands be
                                                      {"total", "60.00"},
                                                      {"paid", "card"}});
   CHECK(kept.location == "/tray?entry=13");
-  CHECK(says(shop.get("/tray"), "The tray is empty: every paper is itemised.\n"));
+  CHECK(says(shop.get("/tray"), "The tray is empty: every paper is in the book.\n"));
   REQUIRE(book::photos_of(shop.book(), 13).size() == 1);
   CHECK(book::photos_of(shop.book(), 13).front().sha256 == hash);
 }
