@@ -7,6 +7,7 @@
 #include "book/questions/attached.h"
 #include "book/questions/figures.h"
 #include "page/entry.h"
+#include "page/lists.h"
 #include "page/rooms.h"
 #include "words/budget.h"
 #include "words/vehicle.h"
@@ -48,11 +49,17 @@ Html main_rows(const OfCar& car) {
   return rows.empty() ? Html() : html("<dl>\n{}</dl>\n", rows);
 }
 
+// Done, or not needed; what has to be put right before it is sold is not left by the way.
 Html done_button(const OfCar& car, const std::string& line) {
-  return form("/entry",
-              hidden("do", "done") + hidden("vehicle", car.tag) + hidden("lines", line) +
-                  hidden("next", path_of("/car/", car.tag)),
-              "Done");
+  bool is_must = false;
+  for (const appraisal::Fault& fault : car.budget->job.faults)
+    is_must = is_must || (fault.must && fault.name == line);
+  Html buttons = html("<button name=\"says\" value=\"done\">Done</button>\n");
+  if (!is_must) buttons += html("<button name=\"says\" value=\"not needed\">Not needed</button>\n");
+  return form_with("/entry",
+                   hidden("do", "done") + hidden("vehicle", car.tag) + hidden("lines", line) +
+                       hidden("next", path_of("/car/", car.tag)),
+                   buttons);
 }
 
 Html name_of(const words::BudgetRow& row) {

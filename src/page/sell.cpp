@@ -1,5 +1,6 @@
 // Selling: what to advertise it at, when to drop the price, what to take; a buyer's deposit, the sale, and one
 // that falls through.
+#include "answers/budget.h"
 #include "answers/price.h"
 #include "book/questions/figures.h"
 #include "figures/opinion.h"
@@ -25,13 +26,31 @@ Html start_of(const Visit& visit, const char* event, const std::string& next) {
   return hidden("do", event) + hidden("vehicle", visit.tag()) + hidden("next", next);
 }
 
-Html advert(const Visit& visit, const std::string& price) {
-  const Html fields =
-      start_of(visit, "advertised", path_of("/sell/", visit.tag())) + money_field("price", "price", price);
+// The first advert makes a car ready: what is open is closed by it, but for what is ticked.
+Html still_to_do(const std::optional<answers::Budget>& budget) {
+  if (!budget || budget->ready) return {};
+  Choices open = open_lines(*budget);
+  const Choices work = open_work(*budget);
+  open.insert(open.end(), work.begin(), work.end());
+  Html boxes;
+  for (const auto& [name, words] : open)
+    boxes +=
+        html("<label><input type=\"checkbox\" name=\"still_to_do\" value=\"{}\"> {}</label>\n", name, words);
+  if (boxes.empty()) return boxes;
+  return html(
+      "<fieldset>\n<legend>The first advert closes what is open, but for what is still to do:</legend>\n{}"
+      "</fieldset>\n",
+      boxes);
+}
+
+Html advert(const Visit& visit, const std::string& price, const std::optional<answers::Budget>& budget) {
+  const Html fields = start_of(visit, "advertised", path_of("/sell/", visit.tag())) +
+                      money_field("price", "price", price) + still_to_do(budget);
   return form("/entry", fields, "Advertise");
 }
 
-Html plan(const Visit& visit, const answers::AskingPrice& answer) {
+Html plan(const Visit& visit, const answers::AskingPrice& answer,
+          const std::optional<answers::Budget>& budget) {
   const double ask = answer.plan.stages.front().ask;
   Html text = html("<p>{}</p>\n<p class=\"figure\">{}</p>\n", words::advertise_at(answer),
                    words::shown_round(ask, answer.currency));
@@ -51,7 +70,7 @@ Html plan(const Visit& visit, const answers::AskingPrice& answer) {
       table("The plan", {"from", "price", "chance", "brings", "take from", "against the floor"}, rows);
   for (const std::string& each : words::after_the_plan(answer))
     more += html("<p class=\"small\">{}</p>\n", each);
-  return text + advert(visit, plain_units(ask, answer.currency)) +
+  return text + advert(visit, plain_units(ask, answer.currency), budget) +
          folded("Chance and floor at each price", more);
 }
 
@@ -114,14 +133,14 @@ Answer sell(Visit& visit) {
     return page(visit, title, text + fell_through(visit, figures));
   }
   try {
-    text += plan(visit, answers::asking_price(visit.book, tag, "", visit.today));
+    text += plan(visit, answers::asking_price(visit.book, tag, "", visit.today), budget);
   } catch (const Refusal& why) {
     // No price can be said; sold it can be all the same.
     text += html("<p class=\"reason\">{}</p>\n", why.what());
     if (figures.break_even_price)
       text += html("<p>break-even price</p>\n<p class=\"figure\">{}</p>\n",
                    figures.break_even_price->shown(visit.book.currency()));
-    text += advert(visit, "");
+    text += advert(visit, "", budget);
   }
   return page(visit, title, text + sale(visit, figures) + buyers_deposit(visit, figures));
 }

@@ -33,6 +33,41 @@ TEST_CASE("the job says the break-even price first, and each open line has a but
         "says = \"done\" }");
 }
 
+TEST_CASE("what has to be put right before it is sold is not left by the way, all else can be not needed",
+          "[page]") {
+  YardShop shop;
+  shop.book_job("sprat", "date = 2025-03-13");
+  shop.today = Day(2025, 3, 12);
+  const std::string read = read_aloud(shop.get("/car/sprat"));
+  INFO(read);
+  // By its appraisal the windscreen has to be put right; the headlamps need not be.
+  const auto row_of = [&](const std::string& name) {
+    const auto at = read.find("\n" + name + " | ");
+    REQUIRE(at != std::string::npos);
+    return read.substr(at, read.find("\n", read.find("[Done]", at)) - at);
+  };
+  CHECK(row_of("windscreen cracked across").find("[Not needed]") == std::string::npos);
+  CHECK(row_of("headlamps yellowed").find("[Not needed]") != std::string::npos);
+}
+
+TEST_CASE("the first advert offers what is open, and closes what was not ticked", "[page]") {
+  YardShop shop;
+  shop.book_job("sprat", "date = 2025-03-13");
+  shop.today = Day(2025, 3, 12);
+  CHECK(read_aloud(shop.get("/sell/sprat"))
+            .find("The first advert closes what is open, but for what is still to do:") != std::string::npos);
+  CHECK(shop.post("/entry", {{"do", "advertised"},
+                             {"vehicle", "sprat"},
+                             {"price", "3490"},
+                             {"still_to_do", "headlamps yellowed"}})
+            .status == 303);
+  const auto budget = answers::budget_of(shop.book(), "sprat");
+  REQUIRE(budget);
+  for (const answers::BudgetLine& line : budget->lines)
+    if (line.in_estimate) CHECK(line.finished() == (line.estimate.what != "headlamps yellowed"));
+  CHECK(read_aloud(shop.get("/sell/sprat")).find("The first advert closes") == std::string::npos);
+}
+
 TEST_CASE("go on or stop names the course to take first, and asks for the cause where none is noted",
           "[page]") {
   YardShop shop;
