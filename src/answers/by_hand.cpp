@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
-#include <cmath>
 
 #include "answers/kept_job.h"
 #include "exact/ends.h"
@@ -75,8 +75,10 @@ std::vector<std::string> numbers_of(const ByHand& change) {
     return digits > 0 && digits <= 15 && points <= 1 && digits + points == text.size() &&
            text.back() != '.' && text.front() != '.';
   };
-  for (const std::string& each : numbers)
-    if (!is_plain(each)) numbers.clear();
+  if (!std::all_of(numbers.begin(), numbers.end(), is_plain)) numbers.clear();
+  // "05" is no number in a file.
+  for (std::string& each : numbers)
+    while (each.size() > 1 && each[0] == '0' && each[1] != '.') each.erase(0, 1);
   if (numbers.size() != 1 && numbers.size() != 3)
     throw Refusal(
         fmt::format("changed by hand: found \"{}\" for {}, expected a number, or low, likely and high",

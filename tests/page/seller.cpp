@@ -4,6 +4,8 @@
 #include <sstream>
 
 #include "answers/known.h"
+#include "book/care/export.h"
+#include "book/care/restore.h"
 #include "book/events/appraisals.h"
 #include "book/events/finding.h"
 #include "book/ledger/names.h"
@@ -122,7 +124,7 @@ TEST_CASE("odds changed by hand answer at once, and kept they are a new appraisa
   YardShop shop;
   shop.look_at("drayman");
   const std::string file = YardShop::sample("drayman/job.toml");
-  const Answer changed = shop.get("/seller/drayman?seen=1:1&by.cause.3.odds=5&by.shop.hour=25");
+  const Answer changed = shop.get("/seller/drayman?seen=1:1&by.cause.3.odds=05&by.shop.hour=25");
   const Answer kept =
       shop.post("/seller/drayman", {{"seen", "1:1"}, {"by.cause.3.odds", "5"}, {"by.shop.hour", "25"}});
   CHECK(kept.status == 303);
@@ -150,6 +152,22 @@ TEST_CASE("odds changed by hand answer at once, and kept they are a new appraisa
   // Sent once more it is not kept once more.
   shop.post("/seller/drayman", {{"by.cause.3.odds", "5"}, {"by.shop.hour", "25"}});
   CHECK(book::appraisals_of(shop.book(), "drayman").size() == 2);
+}
+
+TEST_CASE("figures changed by hand come through an export with the file that they stand beside", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  shop.post("/seller/drayman", {{"by.value.sound", "5200, 5900, 6700"}, {"asked", "2400"}});
+  book::export_to(shop.book(), shop.folder() / "out", true, shop.today);
+  const auto again = shop.folder() / "again.book";
+  book::restore(shop.folder() / "out", again, {shop.now, shop.today, words::appraise_for_book, {}});
+  const book::Book restored = book::Book::open(again);
+  const appraisal::Job job = *answers::job_as_found(restored, "drayman");
+  CHECK(job.sound->low == 5200);
+  CHECK(job.sound->high == 6700);
+  CHECK(job.deal.asking == 2400);
+  CHECK(book::appraisals_of(restored, "drayman")[1].figures ==
+        book::appraisals_of(shop.book(), "drayman")[1].figures);
 }
 
 TEST_CASE("a figure that the appraisal does not have, and one that is no number, are refused", "[page]") {
