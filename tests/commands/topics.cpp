@@ -111,3 +111,21 @@ TEST_CASE("every key that the reference of a job file lists is read, and no samp
     }
   CHECK(looked_at > 80);
 }
+TEST_CASE("the README names every command, none that there is not, and ends before line 150", "[commands]") {
+  const std::string text = read_file(std::string(NONRUNNER_SOURCE) + "/README.md");
+  CHECK(std::count(text.begin(), text.end(), '\n') <= 150);
+  const auto commands = command_names();
+  for (const std::string& name : commands) {
+    INFO(name);
+    CHECK((text.find("nonrunner " + name) != std::string::npos ||
+           text.find("`" + name + "`") != std::string::npos));
+  }
+  for (const std::string& name : named_in(text)) {
+    INFO("nonrunner " << name);
+    CHECK((commands.contains(name) || name == "help"));
+  }
+  for (const Topic& topic : topics()) {
+    INFO(topic.name);
+    if (topic.name != "go-on") CHECK(text.find("help " + topic.name) != std::string::npos);
+  }
+}
