@@ -1,4 +1,5 @@
 // The program: the world is gathered here and handed down; everything else is in the library.
+#include <sys/ioctl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -10,6 +11,7 @@
 
 #include "commands/command.h"
 #include "commands/moment.h"
+#include "commands/screen.h"
 
 int main(int argc, char** argv) {
   using namespace nonrunner;
@@ -26,6 +28,10 @@ int main(int argc, char** argv) {
   for (const char* name :
        {"NONRUNNER_BOOK", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "HOME", "LOGNAME", "USER"})
     if (const char* value = std::getenv(name)) terminal.environment[name] = value;
+  struct winsize size {};
+  const bool shown = isatty(STDOUT_FILENO) == 1 && ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0;
+  const char* columns = std::getenv("COLUMNS");
+  terminal.columns = commands::columns_said(columns ? columns : "", shown ? size.ws_col : 0);
   // A file that may grow no further is a failure of the machine that is told of, as a full disk is.
   std::signal(SIGXFSZ, SIG_IGN);
   // Books, copies, exports and workbooks hold names and addresses: what is made here is its owner's alone.

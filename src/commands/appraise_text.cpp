@@ -6,6 +6,7 @@
 
 #include "commands/block_digits.h"
 #include "commands/desk.h"
+#include "commands/screen.h"
 #include "commands/spread_picture.h"
 #include "words/appraise.h"
 #include "words/offer_in_words.h"
@@ -16,7 +17,6 @@ namespace {
 
 using namespace appraisal;
 
-constexpr std::size_t width = 80;
 constexpr std::size_t lines_most = 40;  // of the answer without detail
 constexpr std::size_t moves_shown = 12;
 
@@ -53,13 +53,14 @@ class Page {
     const Vehicle& vehicle = job_.vehicle;
     std::string name = vehicle.tag;
     if (!vehicle.description.empty()) name += (name.empty() ? "" : ": ") + vehicle.description;
-    std::string text = name.empty() ? "" : cut_to(name, width) + "\n";
-    if (!vehicle.complaint.empty()) text += cut_to("complaint: " + vehicle.complaint, width) + "\n";
+    std::string text = name.empty() ? "" : cut_to(name, screen_columns()) + "\n";
+    if (!vehicle.complaint.empty())
+      text += cut_to("complaint: " + vehicle.complaint, screen_columns()) + "\n";
     return text;
   }
 
   std::string answer() const {
-    const std::string rule(width, '=');
+    const std::string rule(std::min(screen_columns(), usual_columns), '=');
     // Where deciding now means another offer than the plain one the head names it.
     const std::string verdict = say_.verdict();
     std::string text = "\n" + rule + "\n  " + verdict + (verdict == say_.word() ? "" : "\n") + "        " +
@@ -80,7 +81,7 @@ class Page {
                    words::then_in_words(a_, after)});
       if (const std::string why = say_.barred(after); !why.empty()) barred += in_80(why, 4);
     }
-    return text + columns.text(width) + barred;
+    return text + columns.text() + barred;
   }
 
   std::string causes() const {
@@ -100,7 +101,7 @@ class Page {
                    roughly(cause.counted)});
       ++shown;
     }
-    text += columns.text(width);
+    text += columns.text();
     if (shown < order.size()) text += fmt::format("and {} less likely ones\n", order.size() - shown);
     const std::string troubles = say_.troubles();
     return troubles.empty() ? text : text + in_80(troubles, 2);
@@ -120,7 +121,7 @@ class Page {
                    cost.chance < 1 ? words::in_percent(cost.chance) : ""});
       all_counted = all_counted && cost.counted;
     }
-    text += columns.text(width);
+    text += columns.text();
     if (a_.costs_to_name.size() > most) {
       double rest = 0;
       for (std::size_t i = most; i < a_.costs_to_name.size(); ++i)
@@ -186,7 +187,7 @@ class Page {
         before = way;
       }
     }
-    return text + columns.text(width);
+    return text + columns.text();
   }
 
   // Where the sound value comes from similar cars: what they say, and how widely.
@@ -215,7 +216,7 @@ class Page {
                    offer.walk_away.price > 0 ? money(offer.walk_away.price) : "no price",
                    money(offer.expected_profit), words::in_percent(offer.loss_chance)});
     }
-    return text + columns.text(width);
+    return text + columns.text();
   }
 
   std::string courses() const {
@@ -237,7 +238,7 @@ class Page {
       if (by_troubles) row.push_back(money(cause.counted));
       columns.row(row);
     }
-    text += columns.text(width);
+    text += columns.text();
     if (by_troubles)
       text += in_80(
           "+ the best under some of the troubles and not under others; counted: the mean with the best one "
@@ -309,7 +310,7 @@ class Page {
     for (const TestWorth& test : plan.tests)
       columns.row({job_.tests[test.test].name, money(test.cost),
                    test.gross < 0 ? "would bar the purchase" : money(test.gross), money(test.net)});
-    text += columns.text(width);
+    text += columns.text();
     if (!plan.begins_with_test())
       return text + in_80(fmt::format("a test must gain {} to be worth the trouble",
                                       money(least_gain_of_a_test(job_))),
@@ -330,7 +331,7 @@ class Page {
                      job_.faults[i].fixes[k].name, money(choice.gains[k])});
       if (!choice.fix) columns.row({"", job_.faults[i].name, "left as it is", ""});
     }
-    text += columns.text(width);
+    text += columns.text();
     return text + fmt::format("together {} and {:.1f} own hours; {} stays off the price\n",
                               money(a_.fixes.cash), a_.fixes.hours * job_.shop.pace.mean(),
                               money(a_.fixes.still_off));
@@ -342,7 +343,7 @@ class Page {
     Columns columns("lrr");
     for (std::size_t i = 0; i < a_.moves.size() && i < moves_shown; ++i)
       columns.row({a_.moves[i].amount, money(a_.moves[i].profit_at_10), money(a_.moves[i].profit_at_90)});
-    text += columns.text(width);
+    text += columns.text();
     if (a_.moves.size() > moves_shown)
       text += fmt::format("and {} that move it less\n", a_.moves.size() - moves_shown);
     return text;

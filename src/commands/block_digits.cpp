@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "commands/screen.h"
+
 namespace nonrunner::commands {
 
 namespace {
@@ -27,6 +29,11 @@ constexpr std::array<std::array<std::string_view, lines>, 13> pictures = {{
 }  // namespace
 
 std::string block_digits(std::string_view number, std::size_t indent) {
+  std::size_t drawn = indent;
+  for (const char sign : number)
+    if (const std::size_t at = signs.find(sign); at != std::string_view::npos)
+      drawn += pictures[at][0].size() + 2;
+  if (drawn > screen_columns() + 2) return std::string(indent, ' ') + std::string(number) + "\n";
   std::string text;
   for (std::size_t line = 0; line < lines; ++line) {
     std::string row(indent, ' ');

@@ -1,4 +1,4 @@
-// A number drawn large, five lines high, so that it is seen first. Digits, ',', '.' and '-'; plain characters
+// A number drawn large, five lines high, so that it is seen first; on a screen too narrow for it, as it is. Digits, ',', '.' and '-'; plain characters
 // only.
 #pragma once
 #include <string>

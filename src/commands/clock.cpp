@@ -3,6 +3,7 @@
 #include "answers/doubles.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/moment.h"
 #include "commands/placed.h"
 #include "exact/ends.h"
 #include "words/book_json.h"
@@ -57,7 +58,7 @@ int run_show(const Given& given, Terminal& terminal, const book::Book& book) {
   for (const book::Clock& running : clocks)
     terminal.out << fmt::format("{}: {}, {}, {} hours, since {}\n", running.worker, running.vehicle,
                                 running.operation, book::hours_of(running, terminal.now).shown(),
-                                running.since);
+                                on_the_wall(running.since));
   return 0;
 }
 

@@ -10,8 +10,10 @@ class Columns {
   explicit Columns(std::string aligned) : aligned_(std::move(aligned)) {}  // "lrr": left, right, right
   void row(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
   bool empty() const { return rows_.empty(); }
-  // At most `width` columns: the widest left-aligned column is cut with "..." where it does not fit.
-  std::string text(std::size_t width = 80) const;
+  // At most as wide as the screen, or as `width`: the longest text is cut with "..." as far as it stays readable; where
+  // that is not enough a row goes on below, two columns in. A number is never cut.
+  std::string text() const;
+  std::string text(std::size_t width) const;
 
  private:
   std::string aligned_;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdint>
 
 #include "text/unicode.h"
@@ -39,6 +40,50 @@ void Door::put(char32_t c) {
                           0xDC00 + ((number - 0x10000) & 0x3FF));
 }
 
+namespace {
+
+std::string folded(const std::string& line, std::size_t columns) {
+  if (shown_width(line) <= columns) return line;
+  const std::size_t indent = std::min(line.find_first_not_of(' ') + 2, columns / 2);
+  std::string all, now;
+  std::size_t at = 0;
+  bool begun = false;  // a word stands on the present line
+  while (at < line.size()) {
+    const std::size_t word = std::min(line.find_first_not_of(' ', at), line.size());
+    const std::size_t end = std::min(line.find(' ', word), line.size());
+    const std::string piece = line.substr(at, end - at);
+    if (begun && shown_width(now) + shown_width(piece) > columns) {
+      all += now + "\n";
+      now = std::string(indent, ' ') + line.substr(word, end - word);
+    } else {
+      now += piece;
+    }
+    begun = begun || end > word;
+    at = end;
+  }
+  now.erase(now.find_last_not_of(' ') + 1);
+  return all + now;
+}
+
+}  // namespace
+
+void Door::fold_lines(bool to_the_end) {
+  std::string lines;
+  for (const char c : shown_) {
+    if (c != '\n') {
+      line_ += c;
+      continue;
+    }
+    lines += folded(line_, columns_) + "\n";
+    line_.clear();
+  }
+  if (to_the_end) {
+    lines += line_;
+    line_.clear();
+  }
+  shown_ = lines;
+}
+
 void Door::pass_all(bool to_the_end) {
   const std::string_view text = held_;
   std::size_t at = 0;
@@ -63,6 +108,7 @@ void Door::pass_all(bool to_the_end) {
       shown_ += character;
   }
   held_.erase(0, at);
+  if (columns_ > 0) fold_lines(to_the_end);
   behind_.write(shown_.data(), static_cast<std::streamsize>(shown_.size()));
   shown_.clear();
 }

@@ -5,6 +5,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/job_given.h"
+#include "commands/screen.h"
 #include "commands/way_picture.h"
 #include "exact/ends.h"
 #include "figures/opinion.h"
@@ -99,9 +100,9 @@ std::string order_text(const FixesAnswer& answer) {
 std::string way_text(const FixesAnswer& answer) {
   if (answer.steps.empty()) return "";
   const Currency& c = answer.job.currency;
-  const std::string picture = picture_of_way(answer.frontier, answer.steps,
-                                             shown_units(std::min(0.0, answer.frontier.front().gain), c),
-                                             shown_units(answer.frontier.back().gain, c));
+  const std::string picture = picture_of_way(
+      answer.frontier, answer.steps, shown_units(std::min(0.0, answer.frontier.front().gain), c),
+      shown_units(answer.frontier.back().gain, c), std::min<std::size_t>(56, screen_columns() - 22));
   if (picture.empty()) return "";
   std::string text = fmt::format("\nthe best gain at each budget of own hours{}\n",
                                  answer.limits.cash ? ", within the cash" : "");

@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "commands/desk.h"
+#include "commands/screen.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "text/tag.h"
@@ -253,7 +254,8 @@ Day Given::word_as_day(std::size_t at, Looks looks) const {
 }
 
 std::string in_80(const std::string& text, std::size_t further) {
-  constexpr std::size_t width = 80;
+  const std::size_t width = prose_columns();
+  further = std::min(further, width / 2);  // on a narrow screen words come before the picture that they make
   std::string all, line;
   std::istringstream in(text);
   const std::size_t indent = text.find_first_not_of(' ');

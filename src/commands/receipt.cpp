@@ -24,6 +24,7 @@
 #include "commands/placed.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/lower_case.h"
 #include "text/toml.h"
 #include "words/book_json.h"
 
@@ -149,10 +150,23 @@ const char* word_of(book::TakenPaper::What what) {
                                   : "left out";
 }
 
+// A list of somebody else's making: "Date=date,Invoice=number", and what holds on every row.
+book::CsvShape shape_of(const Given& given) {
+  book::CsvShape shape;
+  std::istringstream in(given.text_or("columns", ""));
+  for (std::string each; std::getline(in, each, ',');) {
+    const auto [theirs, ours] = name_and_value(given, "columns", each);
+    shape.columns[lower_case(theirs)] = lower_case(ours);
+  }
+  for (const char* name : {"supplier", "purse", "kind", "source", "to", "number"})
+    if (const auto text = given.text(name)) shape.fixed[name] = *text;
+  return shape;
+}
+
 int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   const std::string file = *given.text("csv");
   const auto in = opened(file);
-  book::HowTaken how{given.flag("again"), 0, {}};
+  book::HowTaken how{given.flag("again"), 0, {}, shape_of(given)};
   if (const auto row = given.text("row")) how.row = static_cast<int>(entry_number(given, *row));
   if (given.flag("replaces") && how.row == 0)
     given.wrong("found --replaces with --csv, expected --row N beside them");
@@ -273,7 +287,9 @@ int run_receipt(const Given& given, Terminal& terminal) {
   if (given.flag("csv") && given.flag("file")) given.wrong("found --csv and --file, expected one of them");
   if ((given.flag("csv") || given.flag("file")) && given.count() > 0)
     given.wrong("found words beside a file, expected one of them");
-  if (given.flag("row") && !given.flag("csv")) given.wrong("found --row without --csv, expected both");
+  for (const char* of_a_list : {"row", "columns", "to"})
+    if (given.flag(of_a_list) && !given.flag("csv"))
+      given.wrong(fmt::format("found --{} without --csv, expected both", of_a_list));
   if (given.flag("csv")) return run_csv(given, terminal, book);
   book::Receipt receipt;
   const bool asked = given.count() == 0 && !given.flag("file");
@@ -338,6 +354,8 @@ const Command receipt{
       {"on-account", "", "not paid yet"},
       {"file", "PAPER.toml", "a whole paper (nonrunner help receipt); - reads standard input"},
       {"csv", "FILE", "many papers; the same file twice adds nothing"},
+      {"columns", "THEIRS=OURS,...", "with --csv: what the columns of another list are to this one"},
+      {"to", "TAG", "with --csv: the car of every line that names none"},
       {"row", "N", "with --csv: only the paper that begins in this row"},
       {"replaces", "ENTRY", "the quick line that this paper takes the place of; or several, 38,39"},
       {"again", "", "it is another paper, though it looks like one that is there"},
@@ -348,8 +366,8 @@ const Command receipt{
      "Without words a whole paper is asked for, line by line; what was begun is kept until it is whole.\n"
      "AMOUNT is what was paid, tax included. TAG is a car, or tools, owner, overhead; with --kind stock the "
      "item.\n"
-     "CSV columns: date supplier number purse total tax shipping discount what qty unit amount kind\n"
-     "source to stock gives core taxed id for; date, supplier, purse, what and kind must be there."},
+     "CSV: nonrunner help csv has the columns. Of another list say what its columns are, --columns "
+     "\"Date=date,Description=what,Price=amount\", and for all rows --supplier, --purse, --kind, --to."},
     run_receipt};
 
 }  // namespace nonrunner::commands

@@ -10,6 +10,7 @@
 #include "commands/event_help.h"
 #include "commands/hints.h"
 #include "commands/installed_words.h"
+#include "commands/screen.h"
 #include "commands/topics.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -146,7 +147,8 @@ int run_behind_the_door(const Words& typed, Terminal& terminal) {
 
 int run(const Words& words, Terminal& terminal) {
   const bool json = std::find(words.begin(), words.end(), "--json") != words.end();
-  Door out_door(terminal.out, json ? Door::Kind::json : Door::Kind::text),
+  const Screen screen(terminal.columns);
+  Door out_door(terminal.out, json ? Door::Kind::json : Door::Kind::text, terminal.columns),
       err_door(terminal.err, Door::Kind::progress);
   std::ostream out(&out_door), err(&err_door);
   err << std::unitbuf;
@@ -157,7 +159,8 @@ int run(const Words& words, Terminal& terminal) {
                 terminal.today,
                 terminal.now,
                 terminal.environment,
-                terminal.in};
+                terminal.in,
+                terminal.columns};
   return run_behind_the_door(words, seen);
 }
 

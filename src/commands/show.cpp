@@ -6,6 +6,7 @@
 #include "commands/desk.h"
 #include "commands/figures_text.h"
 #include "commands/option_on.h"
+#include "commands/year.h"
 #include "words/book_json.h"
 #include "words/budget.h"
 
@@ -119,6 +120,7 @@ std::string kept_text(const book::Book& book, const std::string& tag, std::optio
 }
 
 int run_show(const Given& given, Terminal& terminal) {
+  if (given.count() == 0) return list_cars(given, terminal);
   const auto on = given.day("on");
   const book::Book book = open_book(given, terminal);
   const std::string& tag = given.word(0);
@@ -146,12 +148,12 @@ int run_show(const Given& given, Terminal& terminal) {
 extern const Command show;
 const Command show{
     {"show",
-     "TAG",
+     "[TAG]",
      "one car: result or break-even, cost, hours, budget, what is due",
      "nonrunner show pip",
      {{"detail", "", "every figure, the budget line by line, the hours, what is due back"}, on_option()},
      true,
-     ""},
+     "Without a car all of them are listed."},
     run_show};
 
 }  // namespace nonrunner::commands

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "commands/screen.h"
 #include "figures/opinion.h"
 
 namespace nonrunner::commands {
@@ -13,6 +14,8 @@ std::string spread_picture(const appraisal::Risk& risk, const Currency& currency
   constexpr int height = 6;
   const double tallest = *std::max_element(risk.bars.begin(), risk.bars.end());
   const double step = (risk.to - risk.from) / static_cast<double>(risk.bars.size());
+  // A step is two columns wide, or one where the screen has no room for that.
+  const std::size_t wide = 2 + 2 * risk.bars.size() <= screen_columns() ? 2 : 1;
   std::string text;
   for (int line = height; line >= 1; --line) {
     std::string row = "  ";
@@ -21,12 +24,12 @@ std::string spread_picture(const appraisal::Risk& risk, const Currency& currency
       // A step that can happen at all shows at least its lowest line.
       const double share = risk.bars[i] / tallest * height;
       const bool drawn = share >= line - 0.5 || (line == 1 && risk.bars[i] > 0);
-      row += drawn ? (loss ? "xx" : "##") : "  ";
+      row += drawn ? std::string(wide, loss ? 'x' : '#') : std::string(wide, ' ');
     }
     row.erase(row.find_last_not_of(' ') + 1);
     text += row + "\n";
   }
-  const std::size_t width = 2 * risk.bars.size();
+  const std::size_t width = wide * risk.bars.size();
   const std::string left = shown_units(risk.from, currency), right = shown_units(risk.to, currency);
   std::string axis(width, '-'), labels(width, ' ');
   labels.replace(0, left.size(), left);

@@ -24,6 +24,7 @@ struct Terminal {
   std::string now;                                 // ISO 8601, UTC
   std::map<std::string, std::string> environment;  // NONRUNNER_BOOK, XDG_DATA_HOME, XDG_STATE_HOME, HOME
   std::istream* in = nullptr;  // where a person answers questions; none: nobody is there, and none is asked
+  std::size_t columns = 0;     // how wide the screen is (commands/screen.h); 0: nothing says it
 
   std::string login() const;  // whose; empty where the environment does not say
   // The book's place where none was named: NONRUNNER_BOOK, else $XDG_DATA_HOME/nonrunner/shop.book.

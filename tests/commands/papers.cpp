@@ -9,6 +9,43 @@
 using namespace nonrunner;
 using commands::Counter;
 
+TEST_CASE("a shop's own list is taken with what its columns are called, semicolons and decimal commas",
+          "[commands]") {
+  commands::Counter counter("shop-list");
+  counter.run({"owner", "in", "2500", "--purse", "card", "--date", "2026-04-01"});
+  counter.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  const std::string list = counter.file("shop.csv",
+                                        "Date;Invoice;Item;Price;Loyalty\n"
+                                        "2026-04-22;A-17;brake pads;19,50;3\n"
+                                        "2026-04-22;A-17;discs;44;7\n");
+  const commands::Words words = {"receipt",
+                                 "--csv",
+                                 list,
+                                 "--supplier",
+                                 "Millgate Parts",
+                                 "--purse",
+                                 "card",
+                                 "--kind",
+                                 "part",
+                                 "--to",
+                                 "pip",
+                                 "--columns",
+                                 "Date=date,Invoice=number,item=what,PRICE=amount"};
+  CHECK(counter.run(words) ==
+        "row 2, 2026-04-22 Millgate Parts A-17, 63.50: added as entry 3\n1 paper added, 0 were there "
+        "already\n");
+  CHECK(counter.run({"receipt", "--csv", list}) ==
+        "nonrunner: shop.csv:1: unknown column \"Invoice\"; see: nonrunner receipt --help\n");
+  const std::string grouped = counter.file("grouped.csv", "date;what;amount\n2026-04-23;hoist;1,250\n");
+  CHECK(counter.run({"receipt", "--csv", grouped, "--supplier", "x", "--purse", "card", "--kind", "part",
+                     "--to", "pip"}) ==
+        "nonrunner: grouped.csv:2: the column \"amount\": found \"1,250\", which may be thousands or "
+        "thousandths; write "
+        "it without the comma\n");
+  CHECK(counter.run({"receipt", "pip", "5", "x", "--columns", "a=b"}) ==
+        "nonrunner: receipt: found --columns without --csv, expected both; see: nonrunner receipt --help\n");
+}
+
 TEST_CASE("a car's entries say no paper where the year lists a receipt as missing, and nowhere else",
           "[commands]") {
   Counter counter("papers");

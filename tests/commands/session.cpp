@@ -1,12 +1,18 @@
 #include "commands/session.h"
 
 #include <cstdlib>
+#include <ctime>
 #include <fstream>
 #include <iterator>
 #include <regex>
 #include <sstream>
 
 namespace nonrunner::commands {
+
+Session::Session() {
+  ::setenv("TZ", "UTC", 1);
+  ::tzset();
+}
 
 void Session::file(const std::string& name, const std::string& text) {
   std::ofstream(folder() / name, std::ios::binary) << text;
@@ -41,7 +47,8 @@ Said Session::type(const std::string& line) {
 Said Session::run(const Words& words) {
   std::ostringstream out, err;
   Terminal terminal{
-      out, err, false, false, today, now, {{"NONRUNNER_BOOK", (folder() / "shop.book").string()}}};
+      out,     err,    false, false, today, now, {{"NONRUNNER_BOOK", (folder() / "shop.book").string()}},
+      nullptr, columns};
   Said said;
   said.status = commands::run(words, terminal);
   said.out = out.str();

@@ -17,8 +17,10 @@ struct Said {
 
 class Session {
  public:
+  Session();  // in UTC, wherever the tests run
   Day today{2026, 5, 2};
   std::string now = "2026-05-02T10:00:00Z";
+  std::size_t columns = 0;  // of the screen; 0: nothing says it
 
   std::filesystem::path folder() const { return folder_.path(); }
   void file(const std::string& name, const std::string& text);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <istream>
 #include <map>
 
 #include "book/events/fields.h"
@@ -10,6 +11,7 @@
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/csv.h"
+#include "text/lower_case.h"
 #include "text/tag.h"
 
 namespace nonrunner::book {
@@ -45,14 +47,16 @@ namespace {
 
 class Row {
  public:
-  Row(const std::map<std::string, std::size_t>& at, const std::vector<std::string>& cells, std::string place)
-      : at_(at), cells_(cells), place_(std::move(place)) {}
+  Row(const std::map<std::string, std::size_t>& at, const std::vector<std::string>& cells, std::string place,
+      const CsvShape& shape, char parted)
+      : at_(at), cells_(cells), place_(std::move(place)), shape_(shape), parted_(parted) {}
 
   std::string text(const std::string& column) const {
     const auto found = at_.find(column);
-    return found == at_.end() || found->second >= cells_.size()
-               ? ""
-               : without_csv_apostrophe(cells_[found->second]);
+    if (found != at_.end())
+      return found->second >= cells_.size() ? "" : without_csv_apostrophe(cells_[found->second]);
+    const auto fixed = shape_.fixed.find(column);
+    return fixed == shape_.fixed.end() ? "" : fixed->second;
   }
   std::string need(const std::string& column, const std::string& expected) const {
     const std::string value = text(column);
@@ -69,33 +73,64 @@ class Row {
       throw Refusal(fmt::format("{}: the column \"{}\": {}", place_, column, refusal.what()));
     }
   }
+  // The same of a number, whose comma may be a decimal one.
+  template <class Read>
+  auto as_number(const std::string& column, Read read) const {
+    return as(column, [&](const std::string& typed) {
+      const auto comma = typed.find(',');
+      const bool decimal = parted_ == ';' && comma != std::string::npos &&
+                           typed.find(',', comma + 1) == std::string::npos &&
+                           typed.find('.') == std::string::npos;
+      if (!decimal) return read(typed);
+      if (typed.size() - comma == 4)
+        throw Refusal("found \"" + typed +
+                      "\", which may be thousands or thousandths; write it without the comma");
+      return read(typed.substr(0, comma) + "." + typed.substr(comma + 1));
+    });
+  }
   const std::string& place() const { return place_; }
 
  private:
   const std::map<std::string, std::size_t>& at_;
   const std::vector<std::string>& cells_;
   std::string place_;
+  const CsvShape& shape_;
+  char parted_;
 };
 
 std::map<std::string, std::size_t> heading(const std::vector<std::string>& cells, const std::string& name,
-                                           int line) {
+                                           int line, const CsvShape& shape) {
   static const std::vector<std::string> columns = names_of(receipt_columns());
   std::map<std::string, std::size_t> at;
   for (std::size_t i = 0; i < cells.size(); ++i) {
-    if (std::find(columns.begin(), columns.end(), cells[i]) == columns.end()) {
+    std::string column = lower_case(cells[i]);
+    const auto theirs = shape.columns.find(column);
+    if (theirs == shape.columns.end() && !shape.columns.empty()) continue;
+    if (theirs != shape.columns.end()) column = theirs->second;
+    if (std::find(columns.begin(), columns.end(), column) == columns.end()) {
       const std::string found = fmt::format("{}:{}: unknown column \"{}\"", name, line, cells[i]);
-      if (const std::string near = did_you_mean(cells[i], columns); !near.empty())
-        throw Refusal(found + near);
+      if (const std::string near = did_you_mean(column, columns); !near.empty()) throw Refusal(found + near);
       throw hinted<Refusal>(found, {Action::list_receipt_columns, {}});
     }
-    if (!at.emplace(cells[i], i).second)
-      throw Refusal(fmt::format("{}:{}: the column \"{}\" stands twice", name, line, cells[i]));
+    if (!at.emplace(column, i).second)
+      throw Refusal(fmt::format("{}:{}: the column \"{}\" stands twice", name, line, column));
   }
   for (const FileKey& column : receipt_columns())
-    if (column.must && !at.contains(column.key))
+    if (column.must && !at.contains(column.key) && !shape.fixed.contains(column.key))
       throw Refusal(fmt::format("{}:{}: there is no column \"{}\", expected it in the heading", name, line,
                                 column.key));
   return at;
+}
+
+// What parts the cells, by the heading.
+char parted_in(std::istream& in) {
+  const auto begin = in.tellg();
+  std::string first;
+  std::getline(in, first);
+  in.clear();
+  in.seekg(begin);
+  return std::count(first.begin(), first.end(), ';') > std::count(first.begin(), first.end(), ',') ? ';'
+                                                                                                   : ',';
 }
 
 void check_word(const Row& row, const std::string& column, const std::string& word,
@@ -112,11 +147,11 @@ book::ReceiptLine line_of(const Row& row, const Currency& currency) {
   line.what = row.need("what", "what was bought");
   line.kind = row.need("kind", book::one_of(book::line_kinds()));
   check_word(row, "kind", line.kind, book::line_kinds());
-  if (!row.text("qty").empty()) line.quantity = row.as("qty", Quantity::parse);
+  if (!row.text("qty").empty()) line.quantity = row.as_number("qty", Quantity::parse);
   const auto price = [&](const std::string& text) { return Price::parse(text, currency); };
   const auto money = [&](const std::string& text) { return Money::parse(text, currency); };
-  if (!row.text("unit").empty()) line.unit = row.as("unit", price);
-  if (!row.text("amount").empty()) line.amount = row.as("amount", money);
+  if (!row.text("unit").empty()) line.unit = row.as_number("unit", price);
+  if (!row.text("amount").empty()) line.amount = row.as_number("amount", money);
   line.source = row.text("source");
   if (!line.source.empty()) check_word(row, "source", line.source, book::line_sources());
   const std::string to = as_tag(row.text("to"));
@@ -136,8 +171,8 @@ book::ReceiptLine line_of(const Row& row, const Currency& currency) {
     line.under[line.shares.front().vehicle] = under == under_none ? "" : under;
   }
   line.stock = row.text("stock");
-  if (!row.text("gives").empty()) line.gives = row.as("gives", Quantity::parse);
-  if (!row.text("core").empty()) line.core = row.as("core", money);
+  if (!row.text("gives").empty()) line.gives = row.as_number("gives", Quantity::parse);
+  if (!row.text("core").empty()) line.core = row.as_number("core", money);
   const std::string taxed = row.text("taxed");
   if (!taxed.empty() && taxed != "yes" && taxed != "no")
     throw Refusal(
@@ -150,7 +185,8 @@ book::ReceiptLine line_of(const Row& row, const Currency& currency) {
 void take_once(const Row& row, const std::string& column, const Currency& currency,
                std::optional<Money>& into) {
   if (row.text(column).empty()) return;
-  const Money value = row.as(column, [&](const std::string& text) { return Money::parse(text, currency); });
+  const Money value =
+      row.as_number(column, [&](const std::string& text) { return Money::parse(text, currency); });
   if (into && *into != value)
     throw Refusal(
         fmt::format("{}: the column \"{}\" differs from an earlier row of the same paper, expected it once",
@@ -183,42 +219,48 @@ CsvReceipt finished(Paper paper) {
 }  // namespace
 
 void read_receipts_csv(std::istream& in, const std::string& name, const Currency& currency,
-                       const std::function<void(const CsvReceipt&)>& take) {
+                       const std::function<void(const CsvReceipt&)>& take, const CsvShape& shape) {
+  const char parted = parted_in(in);
+  std::size_t width = 0;
   std::map<std::string, std::size_t> at;
   std::optional<Paper> paper;
-  read_csv(in, name, [&](const std::vector<std::string>& cells, int line) {
-    if (at.empty()) {
-      at = heading(cells, name, line);
-      return;
-    }
-    const Row row(at, cells, fmt::format("{}:{}", name, line));
-    if (cells.size() > at.size())
-      throw Refusal(fmt::format("{}: found {} cells, expected {} as in the heading", row.place(),
-                                cells.size(), at.size()));
-    const Day day = row.as("date", Day::parse);
-    const std::string supplier = row.need("supplier", "who gave the paper"), number = row.text("number"),
-                      purse = row.need("purse", "the purse that paid");
-    const bool same = paper && !number.empty() && paper->csv.receipt.day == day &&
-                      paper->csv.receipt.supplier == supplier && paper->csv.receipt.number == number;
-    if (!same) {
-      if (paper) take(finished(*std::move(paper)));
-      paper.emplace();
-      paper->csv.row = line;
-      paper->csv.receipt.day = day;
-      paper->csv.receipt.supplier = supplier;
-      paper->csv.receipt.number = number;
-      paper->purse = purse;
-    } else if (paper->purse != purse) {
-      throw Refusal(fmt::format(
-          "{}: the purse differs from the first row of the same paper, expected one purse a paper",
-          row.place()));
-    }
-    take_once(row, "total", currency, paper->total);
-    take_once(row, "tax", currency, paper->tax);
-    take_once(row, "shipping", currency, paper->shipping);
-    take_once(row, "discount", currency, paper->discount);
-    paper->csv.receipt.lines.push_back(line_of(row, currency));
-  });
+  read_csv(
+      in, name,
+      [&](const std::vector<std::string>& cells, int line) {
+        if (at.empty()) {
+          at = heading(cells, name, line, shape);
+          width = cells.size();
+          return;
+        }
+        const Row row(at, cells, fmt::format("{}:{}", name, line), shape, parted);
+        if (cells.size() > width)
+          throw Refusal(fmt::format("{}: found {} cells, expected {} as in the heading", row.place(),
+                                    cells.size(), width));
+        const Day day = row.as("date", Day::parse);
+        const std::string supplier = row.need("supplier", "who gave the paper"), number = row.text("number"),
+                          purse = row.need("purse", "the purse that paid");
+        const bool same = paper && !number.empty() && paper->csv.receipt.day == day &&
+                          paper->csv.receipt.supplier == supplier && paper->csv.receipt.number == number;
+        if (!same) {
+          if (paper) take(finished(*std::move(paper)));
+          paper.emplace();
+          paper->csv.row = line;
+          paper->csv.receipt.day = day;
+          paper->csv.receipt.supplier = supplier;
+          paper->csv.receipt.number = number;
+          paper->purse = purse;
+        } else if (paper->purse != purse) {
+          throw Refusal(fmt::format(
+              "{}: the purse differs from the first row of the same paper, expected one purse a paper",
+              row.place()));
+        }
+        take_once(row, "total", currency, paper->total);
+        take_once(row, "tax", currency, paper->tax);
+        take_once(row, "shipping", currency, paper->shipping);
+        take_once(row, "discount", currency, paper->discount);
+        paper->csv.receipt.lines.push_back(line_of(row, currency));
+      },
+      parted);
   if (at.empty()) throw Refusal(name + ": the file is empty, expected a heading and rows");
   if (paper) take(finished(*std::move(paper)));
 }

@@ -6,6 +6,7 @@
 #pragma once
 #include <functional>
 #include <iosfwd>
+#include <map>
 #include <string>
 
 #include "book/events/receipt.h"
@@ -20,8 +21,16 @@ struct CsvReceipt {
   int row = 0;  // of its first line, for messages
   book::Receipt receipt;
 };
+// A list of somebody else's making: what its columns are called, and what holds where it has no column. Headings are
+// compared without case; with `columns` those that are not named there are passed over.
+struct CsvShape {
+  std::map<std::string, std::string> columns;  // theirs, in small letters: ours
+  std::map<std::string, std::string> fixed;    // ours: what stands in it on every row
+};
+// Cells may be parted by semicolons: then a comma in an amount is a decimal one, unless three digits follow it.
+//
 // Hands out paper after paper, and holds no more than one of them. Throws Refusal `file:row: what`.
 void read_receipts_csv(std::istream&, const std::string& name, const Currency&,
-                       const std::function<void(const CsvReceipt&)>& take);
+                       const std::function<void(const CsvReceipt&)>& take, const CsvShape& = {});
 
 }  // namespace nonrunner::book

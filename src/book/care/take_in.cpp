@@ -121,20 +121,24 @@ TakenIn take_in_receipts(Recording& recording, std::istream& in, const std::stri
   TakenIn result;
   result.before = was_taken_in(book, hash) && how.row == 0;
   if (result.before && !how.again) {
-    read_receipts_csv(in, file, book.currency(), [&](const CsvReceipt&) { ++result.there_already; });
+    read_receipts_csv(
+        in, file, book.currency(), [&](const CsvReceipt&) { ++result.there_already; }, how.shape);
     return result;
   }
   const bool any_waiting = !tray(book).empty();
   bool found = how.row == 0;
-  read_receipts_csv(in, file, book.currency(), [&](const CsvReceipt& paper) {
-    if (tick) tick(static_cast<std::size_t>(paper.row), lines);
-    if (how.row != 0 && paper.row != how.row) return;
-    found = true;
-    const TakenPaper told = take_in(recording, paper, file, how, any_waiting);
-    if (told.what == TakenPaper::What::there) ++result.there_already;
-    if (told.what == TakenPaper::What::added || told.what == TakenPaper::What::replaced) ++result.added;
-    result.papers.push_back(told);
-  });
+  read_receipts_csv(
+      in, file, book.currency(),
+      [&](const CsvReceipt& paper) {
+        if (tick) tick(static_cast<std::size_t>(paper.row), lines);
+        if (how.row != 0 && paper.row != how.row) return;
+        found = true;
+        const TakenPaper told = take_in(recording, paper, file, how, any_waiting);
+        if (told.what == TakenPaper::What::there) ++result.there_already;
+        if (told.what == TakenPaper::What::added || told.what == TakenPaper::What::replaced) ++result.added;
+        result.papers.push_back(told);
+      },
+      how.shape);
   if (!found)
     throw Refusal(
         fmt::format("{}: no paper begins in row {}, expected the row of its first line", file, how.row));

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "book/care/receipts_csv.h"
 #include "book/ledger/entry.h"
 
 namespace nonrunner::book {
@@ -31,6 +32,7 @@ struct HowTaken {
   bool again = false;             // each is another paper, though it looks like one that is there
   int row = 0;                    // only the paper that begins in this row; 0: all
   std::vector<EntryId> replaces;  // of that one paper
+  CsvShape shape = {};            // where the list is of somebody else's making
 };
 // `tick` is called with the rows done and the lines in all; keeping the recording is the caller's. The stream is read
 // twice. Throws Refusal `file:row: what`, also where a paper is there with another total.

@@ -10,8 +10,8 @@
 
 namespace nonrunner::book {
 
-std::string words_for(const std::string& event) {
-  const Value value = kept_event(event);
+namespace {
+std::string words_of(const Value& value) {
   const Value* e = value.find("e");
   const auto text = [&](const char* key) {
     const Value* found = e->find(key);
@@ -40,8 +40,26 @@ std::string words_for(const std::string& event) {
   if (const Value* paper = e->find("paper"); paper && !paper->flag) add("no paper");
   return what;
 }
+}  // namespace
+
+std::string words_for(const std::string& event) { return words_of(kept_event(event)); }
 
 namespace {
+
+// What an entry says beside its money: who, how long, how far, what was asked.
+void add_measures(const Book& book, const Value& value, JournalRow& row) {
+  const Value* e = value.find("e");
+  const auto text = [&](const char* key) {
+    const Value* found = e->find(key);
+    return found ? found->text : std::string();
+  };
+  row.supplier = text("supplier");
+  for (const char* key : {"own", "paid"})
+    if (row.kind == "hours" && !text(key).empty()) row.hours += Hours::parse(text(key));
+  if (row.kind == "trip" && !text("distance").empty()) row.distance = Distance::parse(text("distance"));
+  if (row.kind == "advertised" && !text("price").empty())
+    row.asked = Money::parse(text("price"), book.currency());
+}
 
 // What a person calls the amount of an entry: the price of a sale, what a finished car lost, what came into
 // the purses or went out of them; where no purse is touched, what was moved.
@@ -106,7 +124,9 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
          each.into(row.entry, row.day, row.kind, event, row.voids, row.voided_by);
          try {
            const std::string name = name_of_line(book, event);
-           row.what = (name.empty() ? "" : name + ", ") + words_for(event);
+           const Value value = kept_event(event);
+           row.what = (name.empty() ? "" : name + ", ") + words_of(value);
+           add_measures(book, value, row);
          } catch (const Refusal&) {  // the others are shown all the same
            row.what = "CANNOT BE READ: changed by another program";
          }

@@ -16,6 +16,10 @@ struct JournalRow {
   Money amount;  // what a person calls its amount: the price of a sale, what went through the purses
   std::optional<EntryId> voids, voided_by;
   std::vector<Posting> postings;
+  std::string supplier;
+  Hours hours;  // own or paid
+  Distance distance;
+  std::optional<Money> asked;  // of an advert
 };
 std::string words_for(const std::string& event);  // a few words for an entry, from the event that it keeps
 std::vector<JournalRow> journal(const Book&,
