@@ -15,6 +15,8 @@ TABLES = {
     ("reports/appraisal/answer.cpp", "results"): "the rows of what comes of it, one after the other",
     ("reports/look.cpp", "dress"): "what each role of a cell looks like",
     ("reports/year/first.cpp", "write_account"): "the rows of the account, each naming those that it is made of",
+    ("src/appraisal/job_keys.cpp", "about_the_deal"): "keys of a job file, table by table",
+    ("src/appraisal/job_keys.cpp", "about_the_repair"): "keys of a job file, table by table",
     ("src/appraisal/amounts.cpp", "for_each_amount"): "every amount of a job file, by name",
     ("src/book/events/post.cpp", "words"): "the table of events: word, what it is, example",
     ("src/commands/hints.cpp", "in_shell_words"): "each hint in the words of the command line",

@@ -37,21 +37,21 @@ std::string to_json(const answers::YearSums& sums, const Currency& c) {
   Json json;
   json["currency"] = c.code;
   json["year"] = sums.year;
-  const std::pair<const char*, Money> amounts[] = {{"sales", sums.sales},
-                                                   {"cost_of_sales", sums.cost_of_sales},
-                                                   {"selling_costs", sums.selling_costs},
-                                                   {"other_income", sums.other_income},
-                                                   {"late_cost", sums.late_cost},
-                                                   {"overhead", sums.overhead},
-                                                   {"tools", sums.tools},
-                                                   {"looking", sums.looking},
-                                                   {"result", sums.result},
-                                                   {"in_cars", sums.in_cars},
-                                                   {"on_the_shelf", sums.on_the_shelf},
-                                                   {"in_purses", sums.in_purses},
-                                                   {"due_back", sums.due_back},
-                                                   {"owed", sums.owed}};
-  for (const auto& [key, amount] : amounts) json[key] = amount.plain(c);
+  const auto amount = [&](const char* key, Money value) { json[key] = value.plain(c); };
+  amount("sales", sums.sales);
+  amount("cost_of_sales", sums.cost_of_sales);
+  amount("selling_costs", sums.selling_costs);
+  amount("other_income", sums.other_income);
+  amount("late_cost", sums.late_cost);
+  amount("overhead", sums.overhead);
+  amount("tools", sums.tools);
+  amount("looking", sums.looking);
+  amount("result", sums.result);
+  amount("in_cars", sums.in_cars);
+  amount("on_the_shelf", sums.on_the_shelf);
+  amount("in_purses", sums.in_purses);
+  amount("due_back", sums.due_back);
+  amount("owed", sums.owed);
   json["own_hours"] = exact(sums.own_hours.shown());
   json["result_per_own_hour"] = plain_or_null(sums.per_own_hour, c);
   json["without_paper"] = sums.without_paper;

@@ -24,7 +24,7 @@ std::optional<std::string> first_seal_of(const fs::path& copy) {
   try {
     const auto database = open_to_read(copy, Book::usual_patience);
     SQLite::Statement find(*database, first_seal);
-    if (find.executeStep()) return find.getColumn(0).getString();
+    if (find.executeStep()) return Row(find).as<std::string>(0);
   } catch (const std::exception&) {  // not one of ours, then
   }
   return std::nullopt;
