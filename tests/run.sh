@@ -11,7 +11,7 @@ case "$#:${1:-}" in
 esac
 . "$(dirname "$0")/../sample-jobs/setup.sh"
 # shellcheck disable=SC2086
-need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux dpkg-dev zsh fish mandoc iproute2 chromium chromium-driver python3-selenium
+need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux dpkg-dev zsh fish mandoc python3-icalendar iproute2 chromium chromium-driver python3-selenium
 command -v npm >/dev/null || need npm
 passed=0
 failed=0
@@ -51,6 +51,7 @@ step "the source reads as agreed" sh tests/source.sh
 step "the safeguards of the build, read back from the program" python3 tests/outside/programs/hardened.py "$program"
 step "installed, packaged, unpacked and run from there" sh tests/outside/programs/installed.sh .build/plain "$work/installed"
 step "a paper typed at a terminal" python3 tests/outside/programs/asked.py "$program" "$work/asked"
+step "the calendar judged by another program" /usr/bin/python3 tests/outside/programs/last_days.py "$program" "$work/calendar"
 step "workbooks judged by another program" bash tests/outside/workbooks.sh .build/plain/tests
 step "the sample jobs' workbooks judged by another program" sh tests/outside/sample_workbooks.sh "$program" "$work/workbooks"
 step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster

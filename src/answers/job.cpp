@@ -190,7 +190,7 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   for (const book::MayGoBack& each : book::may_go_back(book, today, tag))
     out.may_go_back.push_back({each.what, each.supplier, each.by, each.refund});
   for (const book::EntryId entry : figures.waiting)
-    out.waiting.push_back(fmt::format("entry {} waits to be itemised", entry));
+    out.waiting.push_back(fmt::format("entry {} waits for its paper", entry));
   if (!is_zero(figures.deposit_held))
     out.waiting.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(c));
   return out;

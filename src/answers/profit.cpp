@@ -108,7 +108,7 @@ std::vector<std::string> open_things(const book::VehicleFigures& figures, const 
   for (const book::Due& due : figures.due)
     open.push_back(fmt::format("{}: {} from {}", due.what, due.amount.shown(c), due.from));
   for (const book::EntryId entry : figures.waiting)
-    open.push_back(fmt::format("entry {} waits to be itemised", entry));
+    open.push_back(fmt::format("entry {} waits for its paper", entry));
   if (!is_zero(figures.deposit_held))
     open.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(c));
   return open;

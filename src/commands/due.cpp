@@ -99,7 +99,7 @@ int run_tray(const Given& given, Terminal& terminal) {
     return 0;
   }
   if (waiting.empty()) {
-    terminal.out << "the tray is empty: every paper is itemised\n";
+    terminal.out << "the tray is empty: every paper is in the book\n";
     return 0;
   }
   Columns columns("rlllrl");

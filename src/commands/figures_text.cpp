@@ -50,7 +50,7 @@ std::string as_text(const book::VehicleFigures& f, const book::Book& book, bool 
       columns.row({"  " + row.what, row.value, row.remark});
   }
   text += columns.text();
-  for (const book::EntryId entry : f.waiting) text += fmt::format("  entry {} waits to be itemised\n", entry);
+  for (const book::EntryId entry : f.waiting) text += fmt::format("  entry {} waits for its paper\n", entry);
   if (detail) text += lists(f, book.currency());
   return text;
 }

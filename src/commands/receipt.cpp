@@ -202,7 +202,7 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   return 0;
 }
 
-// "52.50 USD from cash for gannet, starter, not itemised (it waits in the tray for its paper)".
+// "52.50 USD from cash for gannet, starter; it waits in the tray for its paper".
 std::string said_of(const book::Receipt& receipt, const std::string& through, const std::string& placed,
                     const Currency& currency) {
   const bool back = is_negative(receipt.total);
@@ -219,7 +219,7 @@ std::string said_of(const book::Receipt& receipt, const std::string& through, co
   if (!receipt.on_paper)
     said += ", without a paper: it is listed at the year's end";
   else if (!receipt.itemised)
-    said += ", not itemised (it waits in the tray for its paper)";
+    said += "; it waits in the tray for its paper";
   return said;
 }
 

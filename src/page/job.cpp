@@ -133,7 +133,7 @@ Html ahead(const OfCar& car) {
 Html waiting(const OfCar& car) {
   Html items;
   for (const book::EntryId entry : car.figures.waiting)
-    items += html("<li><a href=\"{}\">entry {} waits to be itemised</a></li>\n",
+    items += html("<li><a href=\"{}\">entry {} waits for its paper</a></li>\n",
                   path_of("/paper/", std::to_string(entry)), std::to_string(entry));
   for (const book::Due& due : car.figures.due)
     items += html("<li><a href=\"/due\">due back: {}, {}{}</a></li>\n", due.what,

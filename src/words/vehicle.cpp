@@ -93,7 +93,7 @@ std::vector<FigureRow> other_figures(const book::VehicleFigures& f, const book::
   line("cost before the sale", f.cost.shown(c),
        f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
   line("recovered before the sale", unless_zero(f.recovered_before));
-  line("carried in the inventory", unless_zero(f.carried));
+  line("in it now", unless_zero(f.carried));
   line("selling costs", unless_zero(f.selling_costs));
   line("late cost", unless_zero(f.late_cost), "after the sale");
   line("recovered after the sale", unless_zero(f.recovered_after));

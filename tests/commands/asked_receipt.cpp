@@ -129,7 +129,7 @@ TEST_CASE(
   table.run({"receipt", "pip", "13", "lamp", "--supplier", "Cleave Yard"});
   const std::string said = table.answer("1\n\n\nlamp\n\n\n\n\n13\n\nn\n\n\n\n\n\n\ny\n");
   CHECK(said.find("may be the paper of a quick line in the tray") != std::string::npos);
-  CHECK(table.run({"tray"}) == "the tray is empty: every paper is itemised\n");
+  CHECK(table.run({"tray"}) == "the tray is empty: every paper is in the book\n");
   CHECK(table.run({"receipt"}) ==
         "nonrunner: receipt: found no words, expected TAG AMOUNT WHAT, or --file or --csv; questions are "
         "asked at a "
