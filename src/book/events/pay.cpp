@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
@@ -23,11 +25,12 @@ EntryId record(Recording& recording, const Pay& pay) {
   expect_positive(recording, name, "the amount", pay.amount);
   const char* kind = tax ? account::sales_tax : account::payable;
   const Money owed = -balance_of(book, kind, pay.supplier).amount;
+  const std::vector<std::string> known = names_of(book, account::payable);
+  const bool is_known = std::find(known.begin(), known.end(), pay.supplier) != known.end();
   if (pay.amount > owed)
-    throw Refusal(fmt::format(
-        "{}: {}, but {} is owed{}{}", name, pay.amount.plain(recording.currency()),
-        owed.plain(recording.currency()), tax ? "" : " to \"" + pay.supplier + "\"",
-        tax || !is_zero(owed) ? "" : did_you_mean(pay.supplier, names_of(book, account::payable))));
+    throw Refusal(fmt::format("{}: {}, but {} is owed{}{}", name, pay.amount.plain(recording.currency()),
+                              owed.plain(recording.currency()), tax ? "" : " to \"" + pay.supplier + "\"",
+                              tax || is_known ? "" : did_you_mean(pay.supplier, known)));
   meet_purse(recording, name, pay.purse);
   Draft draft(recording, name, pay.day);
   write(draft, recording.currency(), pay);
