@@ -225,11 +225,11 @@ class Paper {
                     from_list(known, "who sold it"));
     receipt_.number = asking_.ask("number", "number of the paper? (Enter: none)", "", as_it_is);
     const std::string day = asking_.ask("day", "day?", "today", [&](const std::string& typed) {
-      const Day day = typed_day(typed, terminal_.today, Looks::back);
-      if (day > terminal_.today)
-        throw Refusal("found " + day.iso() + ", which has not come yet, expected " + terminal_.today.iso() +
+      const Day meant = typed_day(typed, terminal_.today, Looks::back);
+      if (meant > terminal_.today)
+        throw Refusal("found " + meant.iso() + ", which has not come yet, expected " + terminal_.today.iso() +
                       " at the latest");
-      return day.iso();
+      return meant.iso();
     });
     receipt_.day = Day::parse(day);
   }

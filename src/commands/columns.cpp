@@ -10,32 +10,73 @@ namespace nonrunner::commands {
 namespace {
 
 constexpr std::size_t gap = 2;
-// A text column is cut down to so many columns before its row is folded; on a screen of 80 and more to fewer, since
-// there a row on one line is read more easily than the last words of a name.
-std::size_t least_text(std::size_t width) { return width < usual_columns ? 14 : 8; }
+// A text is cut down to so many columns to keep its row on one line of a usual screen, and to so many on a narrow one to
+// keep a number beside it.
+constexpr std::size_t least_text = 8, least_folded = 16;
 
-// The columns of one line of the folded table: from `first` up to, not including, `end`.
+// The columns of one line of the table: from `first` up to, not including, `end`.
 struct Part {
   std::size_t first, end;
 };
 
-std::size_t sum_of(const std::vector<std::size_t>& widths, Part part) {
-  std::size_t sum = 0;
-  for (std::size_t i = part.first; i < part.end; ++i) sum += widths[i] + (i > part.first ? gap : 0);
-  return sum;
-}
+class Widths {
+ public:
+  Widths(std::vector<std::size_t> widths, const std::string& aligned)
+      : widths_(std::move(widths)), aligned_(aligned) {}
 
-// As many columns on each line as fit; what follows the first line stands `gap` further in.
-std::vector<Part> parts_of(const std::vector<std::size_t>& widths, std::size_t width) {
+  std::size_t operator[](std::size_t at) const { return widths_[at]; }
+  std::size_t size() const { return widths_.size(); }
+  std::size_t sum(Part part) const {
+    std::size_t sum = 0;
+    for (std::size_t i = part.first; i < part.end; ++i) sum += widths_[i] + (i > part.first ? gap : 0);
+    return sum;
+  }
+  // Cuts the longest texts of the part until it fits; false, and nothing cut, where that takes more than it may.
+  bool fit(Part part, std::size_t room, std::size_t least) {
+    std::vector<std::size_t> before = widths_;
+    while (sum(part) > room) {
+      std::size_t longest = part.end;
+      for (std::size_t i = part.first; i < part.end; ++i)
+        if (aligned_[i] == 'l' && (longest == part.end || widths_[i] > widths_[longest])) longest = i;
+      if (longest == part.end || widths_[longest] <= least) {
+        widths_ = before;
+        return false;
+      }
+      --widths_[longest];
+    }
+    return true;
+  }
+
+ private:
+  std::vector<std::size_t> widths_;
+  const std::string& aligned_;
+};
+
+// As many columns on each line as fit, a text cut only to have a number beside it; what follows the first line stands
+// `gap` further in.
+std::vector<Part> folded(Widths& widths, const std::string& aligned, std::size_t width) {
   std::vector<Part> parts{{0, 1}};
   for (std::size_t i = 1; i < widths.size(); ++i) {
     const std::size_t room = width - (parts.size() > 1 ? gap : 0);
-    if (sum_of(widths, {parts.back().first, i + 1}) <= room)
+    const Part with{parts.back().first, i + 1};
+    if (widths.sum(with) <= room || (aligned[i] == 'r' && widths.fit(with, room, least_folded)))
       parts.back().end = i + 1;
     else
       parts.push_back({i, i + 1});
   }
+  for (const Part& part : parts) widths.fit(part, width - (part.first > 0 ? gap : 0), least_folded);
   return parts;
+}
+
+// Cut to the width, never inside a number: what is left of one would be another.
+std::string cut_cell(const std::string& text, std::size_t width) {
+  std::string cut = cut_to(text, width);
+  if (cut == text || !cut.ends_with("...")) return cut;
+  cut.resize(cut.size() - 3);
+  const auto of_number = [](char c) { return (c >= '0' && c <= '9') || c == ',' || c == '.'; };
+  if (cut.size() < text.size() && of_number(text[cut.size()]))
+    while (!cut.empty() && of_number(cut.back())) cut.pop_back();
+  return cut + "...";
 }
 
 }  // namespace
@@ -46,30 +87,18 @@ std::string Columns::text(std::size_t width) const {
   std::vector<std::size_t> widths(aligned_.size(), 0);
   for (const auto& row : rows_)
     for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], shown_width(row[i]));
+  Widths shown(widths, aligned_);
   const Part whole{0, widths.size()};
-  std::vector<std::size_t> cut = widths;
-  while (sum_of(cut, whole) > width) {
-    std::size_t longest = cut.size();
-    for (std::size_t i = 0; i < cut.size(); ++i)
-      if (aligned_[i] == 'l' && (longest == cut.size() || cut[i] > cut[longest])) longest = i;
-    if (longest == cut.size() || cut[longest] <= least_text(width)) break;
-    --cut[longest];
-  }
   std::vector<Part> parts{whole};
-  if (sum_of(cut, whole) <= width) {
-    widths = cut;
-  } else {  // nothing is cut that has room on a line of its own
-    for (std::size_t i = 0; i < widths.size(); ++i)
-      if (aligned_[i] == 'l') widths[i] = std::min(widths[i], width - gap);
-    parts = parts_of(widths, width);
-  }
+  const bool fits = width < usual_columns ? shown.sum(whole) <= width : shown.fit(whole, width, least_text);
+  if (!fits) parts = folded(shown, aligned_, width);
   std::string text;
   for (const auto& row : rows_)
     for (const Part& part : parts) {
       std::string line(part.first > 0 ? gap : 0, ' ');
       for (std::size_t i = part.first; i < std::min(part.end, row.size()); ++i) {
-        const std::string cell = aligned_[i] == 'l' ? cut_to(row[i], widths[i]) : row[i];
-        const std::string rest(widths[i] - std::min(widths[i], shown_width(cell)), ' ');
+        const std::string cell = aligned_[i] == 'l' ? cut_cell(row[i], shown[i]) : row[i];
+        const std::string rest(shown[i] - std::min(shown[i], shown_width(cell)), ' ');
         line +=
             (i > part.first ? std::string(gap, ' ') : "") + (aligned_[i] == 'l' ? cell + rest : rest + cell);
       }

@@ -260,6 +260,7 @@ int at_login(const Given& given, Terminal& terminal, const std::string& wish) {
 
 int run_serve(const Given& given, Terminal& terminal) {
   if (const auto wish = given.text("at-login")) return at_login(given, terminal, *wish);
+  port_of(given);  // a slip is said before anything is done
   if (given.flag("devices")) return list_devices(given, terminal);
   if (const auto name = given.text("forget")) return forget(given, terminal, *name);
   if (given.flag("pair")) return pair_one_more(given, terminal);

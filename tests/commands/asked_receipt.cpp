@@ -127,7 +127,7 @@ TEST_CASE(
     "[commands]") {
   Table table("asked-tray");
   table.run({"receipt", "pip", "13", "lamp", "--supplier", "Cleave Yard"});
-  const std::string said = table.answer("1\n\n\nlamp\n\n\n\n\n13\n\nn\n\n\n\n\n\n\ny\n");
+  const std::string said = table.answer("1\n\n\nlamp\n\n\n\n\n13\n\nn\n\n\n\n\n\n\n\n");
   CHECK(said.find("may be the paper of a quick line in the tray") != std::string::npos);
   CHECK(table.run({"tray"}) == "the tray is empty: every paper is in the book\n");
   CHECK(table.run({"receipt"}) ==

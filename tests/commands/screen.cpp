@@ -89,18 +89,22 @@ TEST_CASE("a table that is too wide goes on below, and cuts no number", "[comman
         "pip      front brake discs and pads, a pair  1,234.56  -12,345.67\n"
         "teal                                             9.00\n");
   CHECK(columns.text(50) ==
-        "vehicle  what was bought f...    amount         sum\n"
-        "pip      front brake discs...  1,234.56  -12,345.67\n"
-        "teal                               9.00\n");
+        "vehicle  what was bought ...    amount         sum\n"
+        "pip      front brake disc...  1,234.56  -12,345.67\n"
+        "teal                              9.00\n");
   CHECK(columns.text(40) ==
         "vehicle\n"
-        "  what was bought for it\n"
-        "    amount         sum\n"
+        "  what was boug...    amount         sum\n"
         "pip\n"
-        "  front brake discs and pads, a pair\n"
-        "  1,234.56  -12,345.67\n"
+        "  front brake d...  1,234.56  -12,345.67\n"
         "teal\n"
-        "      9.00\n");
+        "                        9.00\n");
+  Columns remarks("ll");
+  remarks.row({"price 12,345.67 and more", "of which 1,234.56 were fees"});
+  CHECK(remarks.text(40) == "price 12,345.67 and more\n  of which 1,234.56 were fees\n");
+  Columns long_one("l");
+  long_one.row({"the price was, after much to and fro, 12,345.67"});
+  CHECK(long_one.text(44) == "the price was, after much to and fro, ...\n");
 }
 
 TEST_CASE("a line that nobody laid out goes on below, broken at a blank", "[commands]") {

@@ -60,6 +60,7 @@ const std::map<std::string, std::string> right = {
     {"export", "SHOP/export"},
     {"restore", "SHOP/export --book SHOP/again.book"},
     {"year", "2026"},
+    {"serve", "--devices"},
     {"workbook", "profit pip SHOP/pip.xlsx"},
     {"appraise", "SHOP/job.toml"},
     {"choose", "SHOP/job.toml --cash 4000"},
