@@ -66,6 +66,7 @@ step "the build with sanitizers" wait "$sanitizing"
   sh tests/fuzz/run.sh build >/dev/null 2>&1 || true # said again, with what is wrong, when the readers are fuzzed
 ) &
 step "the tests, under sanitizers" .build/sanitized/tests
+step "hostile requests to the page, under sanitizers" python3 tests/outside/page/abuse.py "$PWD/.build/sanitized/nonrunner" "$work/abuse" sanitized
 wait
 tail_lines=12 step "every reader fuzzed" sh tests/fuzz/run.sh ${long:+400000}
 echo "$passed passed, $failed failed"
