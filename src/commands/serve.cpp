@@ -41,9 +41,9 @@ book::Book book_of_the_house(const std::filesystem::path& path, const Terminal& 
   return book;
 }
 
-int port_of(const Given& given) {
+int port_of(const Given& given, int else_port = usual_port) {
   const auto text = given.text("port");
-  if (!text) return usual_port;
+  if (!text) return else_port;
   const bool digits =
       !text->empty() && text->size() <= 5 && text->find_first_not_of("0123456789") == std::string::npos;
   const int port = digits ? std::stoi(*text) : -1;
@@ -180,9 +180,15 @@ void say_where(Terminal& terminal, const book::Book& book, const page::House& ho
     terminal.out << "everybody in this network can read along\n";
 }
 
+// In the home network the port stays what it was: what a phone keeps hangs on it.
+int port_with_home(const Given& given, const book::Book& book) {
+  const auto before = given.text("lan") ? book::house_address(book) : std::nullopt;
+  return port_of(given, before ? before->port : usual_port);
+}
+
 int open_house(const Given& given, Terminal& terminal) {
-  const int port = port_of(given);
   book::Book book = open_book(given, terminal);
+  const int port = port_with_home(given, book);
   std::optional<book::HouseAddress> home;
   if (given.text("lan"))
     home = home_address(given, terminal, book, port);
@@ -245,7 +251,8 @@ int at_login(const Given& given, Terminal& terminal, const std::string& wish) {
     return 0;
   }
   const book::Book book = open_book(given, terminal);
-  const auto unit = write_unit(configuration, unit_text(same_again(given, terminal, book, port_of(given))));
+  const auto unit =
+      write_unit(configuration, unit_text(same_again(given, terminal, book, port_with_home(given, book))));
   terminal.out << fmt::format("{}: from the next login on the page is open\n", unit.string());
   std::error_code error;
   if (std::filesystem::exists("/run/systemd/system", error))

@@ -187,6 +187,7 @@ class House::Rooms {
   std::optional<Serving> serving_;
   HouseLog log_;
   std::vector<Ours> ours_;
+  std::string where_;  // where the page is, for the next one who wants to serve the same book
   std::set<Session*> sessions_;
   std::map<asio::ip::address, std::size_t> of_address_;
   bool ending_ = false;
@@ -530,9 +531,7 @@ House::Rooms::Rooms(HouseKeeping keeping)
   serving_.emplace(book);
   sweep_uploads(book);
   for (const Listening& listening : keeping_.at) listen_at(listening, book);
-  std::string where;
-  for (const Ours& ours : ours_) where += (where.empty() ? "" : " ") + ours.origin();
-  serving_->at(where);
+  serving_->at(where_);
 }
 
 void House::Rooms::listen_at(const Listening& listening, const fs::path&) {
@@ -570,6 +569,7 @@ void House::Rooms::listen_at(const Listening& listening, const fs::path&) {
   }
   const int port = door->acceptor.local_endpoint().port();
   ours_.push_back(ours_of(listening.scheme, listening.address, port));
+  if (listening.offers.empty()) where_ += (where_.empty() ? "" : " ") + ours_.back().origin();
   door->porter = std::make_unique<Porter>(ours_.back(), keeping_.limits, keeping_.owner, listening.offers);
   doors_.push_back(std::move(door));
 }
