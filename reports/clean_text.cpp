@@ -2,6 +2,7 @@
 
 #include <utf8proc.h>
 
+#include <algorithm>
 #include <vector>
 
 namespace nonrunner::reports {
@@ -59,9 +60,17 @@ std::vector<char32_t> characters(std::string_view text, std::size_t enough) {
   return kept;
 }
 
+// Most text of a book is of this kind: then nothing in it is to be changed, and a long list is written faster.
+bool is_plain(std::string_view text, std::size_t most) {
+  return text.size() <= most && std::all_of(text.begin(), text.end(), [](char c) {
+           return (c >= ' ' && c <= '~' && c != '_') || c == '\t' || c == '\n';
+         });
+}
+
 }  // namespace
 
 std::string clean_text(std::string_view text, std::size_t most) {
+  if (is_plain(text, most)) return std::string(text);
   const std::vector<char32_t> kept = characters(text, most + 1);
   constexpr char32_t more_follows = 0x2026;
   constexpr std::size_t escape = 6;  // "_x005F_" in place of "_"

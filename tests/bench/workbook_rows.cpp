@@ -105,7 +105,7 @@ void bare(const ProfitFigures& f, const std::string& out) {
 
 int main(int count, char** words) {
   const int entries = count > 1 ? std::atoi(words[1]) : 100'000;
-  const double allowed = count > 2 ? std::atof(words[2]) : 1.5;
+  const double allowed = count > 2 ? std::atof(words[2]) : 1.25;
   std::string folder = (std::filesystem::temp_directory_path() / "nonrunner-bench-XXXXXX").string();
   if (!::mkdtemp(folder.data())) return 3;
   const ProfitFigures figures = figures_of(entries), few = figures_of(entries / 10);
