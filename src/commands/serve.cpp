@@ -75,7 +75,12 @@ int list_devices(const Given& given, Terminal& terminal) {
 int forget(const Given& given, Terminal& terminal, const std::string& name) {
   book::Book book = open_book(given, terminal);
   book::Recording recording(book, terminal.now, terminal.today);
-  book::forget_device(recording, name);
+  try {
+    book::forget_device(recording, name);
+  } catch (const Refusal& refusal) {
+    const std::string what = refusal.what();
+    throw Refusal(what.ends_with("?") ? what : what + "; see: nonrunner serve --devices");
+  }
   recording.keep();
   terminal.out << fmt::format("{} is forgotten: it is asked to pair again\n", name);
   return 0;
@@ -143,7 +148,11 @@ book::HouseAddress home_address(const Given& given, Terminal& terminal, const bo
 void expect_movable(book::Book& book, const book::HouseAddress& home, bool move) {
   const page::Moment moment = moment_now();
   book::Recording recording(book, moment.now, moment.today);
-  book::set_house_address(recording, home, move);
+  try {
+    book::set_house_address(recording, home, move);
+  } catch (const Refusal& refusal) {
+    throw Refusal(std::string(refusal.what()) + ": --move, or --forget NAME");
+  }
 }
 void remember_home(book::Book& book, const book::HouseAddress& home, bool move) {
   const page::Moment moment = moment_now();

@@ -186,8 +186,8 @@ void forget_device(Recording& recording, const std::string& name) {
   for (const Device& device : devices(recording.book()))
     if (device.forgotten.empty()) names.push_back(device.name);
   const std::string near = did_you_mean(name, names);
-  throw Refusal(fmt::format("forget: found the device \"{}\", expected the name of one that is paired{}",
-                            name, near.empty() ? "; look at the list of devices" : near));
+  throw Refusal(
+      fmt::format("forget: found the device \"{}\", expected the name of one that is paired{}", name, near));
 }
 
 std::optional<std::string> proof_key(const Book& book, std::string_view id) {

@@ -260,6 +260,9 @@ try:
     endless()
     quiet, crowded = crowds()
     meanwhile = slow()
+    for what, median in (("250 idle visitors", crowded), ("60 slow senders", meanwhile)):
+        tally.holds(f"a page beside {what} takes no longer than alone, found {median * 1e3:.1f} and {quiet * 1e3:.1f} ms",
+                    median < 2 * quiet + 0.005)
     too_many_changes()
     most = house.memory()
     if sys.argv[3:] != ["sanitized"]:
