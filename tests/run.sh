@@ -57,6 +57,7 @@ step "the sample jobs' workbooks judged by another program" sh tests/outside/sam
 step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster
 step "a book of 100,000 entries, exported and made again" /usr/bin/python3 tests/outside/programs/made_again.py "$program"
 step "a full disk, missing permissions, an interruption" python3 tests/outside/programs/hostile.py "$program" "$work/hostile"
+step "small files that could take minutes, and signals" python3 tests/outside/programs/small_files.py "$program" "$work/small"
 tail_lines=20 step "the page in a browser" sh tests/outside/page/browser.sh "$program" ${long:+--long}
 step "hostile requests to the page" python3 tests/outside/page/abuse.py "$program" "$work/abuse"
 step "who may look at the page" python3 tests/outside/page/secure.py "$program" "$work/secure"

@@ -370,6 +370,11 @@ Job read_job(const Value& tree, const std::string& file, const Currency& currenc
   if (const auto pieces = root.table("part_out", "[part_out]")) job.part_out = part_out_in(*pieces, currency);
   if (const auto scrap = root.table("scrap", "[scrap]")) job.scrap = scrap_in(*scrap, currency);
   job.troubles = troubles_of(root, currency, troubles);
+  if (const std::size_t cases = job.causes.size() << job.troubles.size(); cases > cases_max)
+    root.refuse_whole(
+        fmt::format("{} [[cause]]s and {} [[trouble]]s make {} cases, expected at most {}; put those that "
+                    "matter least together",
+                    job.causes.size(), job.troubles.size(), cases, cases_max));
   job.tests = read_tests(root, currency, causes, troubles);
   job.faults = faults_of(root, currency);
   bar_the_road_without_paper(job);

@@ -186,6 +186,23 @@ TEST_CASE("a ninth trouble is refused", "[appraisal][read]") {
         "pip.toml:76: a ninth [[trouble]], expected at most 8; put those that matter least together");
 }
 
+TEST_CASE("causes and sets of troubles that are too many together to be weighed are refused",
+          "[appraisal][read]") {
+  std::string text = small_job;
+  for (int i = 2; i <= 8; ++i) text += fmt::format("[[trouble]]\nname = \"t{}\"\nchance = 0.1\n", i);
+  const auto added = [&](int causes) {
+    std::string more = text;
+    for (int i = 0; i < causes; ++i)
+      more += fmt::format("[[cause]]\nname = \"added {}\"\nodds = 1\nfound = 300\n", i);
+    return refusal_of(more);
+  };
+  CHECK(added(150) ==
+        "pip.toml:1: 152 [[cause]]s and 8 [[trouble]]s make 38912 cases, expected at most 25600; put those "
+        "that "
+        "matter least together");
+  CHECK(added(50).find("cases, expected") == std::string::npos);
+}
+
 TEST_CASE("corrections that lead back to each other are refused, long chains are not", "[appraisal][read]") {
   std::string text = small_job_with("works = 0.8", "works = 0.5\notherwise = \"c0\"");
   for (int i = 0; i < 20; ++i)
