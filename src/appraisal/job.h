@@ -185,7 +185,7 @@ struct Fault {
 constexpr std::size_t troubles_max = 8;
 constexpr std::size_t causes_max = 1000;
 constexpr std::size_t cases_max = 25'600;  // causes by sets of troubles: each is weighed in every figure
-constexpr std::size_t chain_max = 30;  // corrections, one after the other
+constexpr std::size_t chain_max = 30;      // corrections, one after the other
 constexpr std::size_t offers_max = 20;
 constexpr double days_max = 3650;
 constexpr std::size_t file_max = 1u << 20;  // bytes

@@ -36,7 +36,10 @@ const Command transfer{
      "FROM TO AMOUNT WHAT",
      "a part from one car to another at cost, or tools to a car",
      "nonrunner transfer drayman pip 35 \"starter\"",
-     {{"line", "LINE", "of tools: the receipt line of the tool (else the only one named WHAT)"},
+     {{"line", "LINE",
+       "of tools: the receipt line of the tool (else the only one named WHAT); of a part: its line, whose "
+       "deposit "
+       "goes along"},
       for_option(),
       date_option(),
       new_option()},

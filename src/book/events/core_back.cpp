@@ -32,6 +32,18 @@ Money core_deposit_of(const Line& line, Quantity quantity) {
                                               line.core_back.thousandths(), quantity.thousandths()));
 }
 
+namespace {
+// To the car that has the part, where it was moved off the one that it was bought for.
+void post_short(Draft& draft, const Book& book, const Line& line, Money short_by) {
+  const std::string what = "core of " + line.what + " came back short";
+  const auto holder = holder_of(book, line.number, draft.day());
+  if (!holder) return post_to_line(draft, line, short_by, "other cost", what);
+  draft.mention(*holder);
+  draft.post(account::vehicle_cost, *holder, short_by);
+  draft.purpose({*holder, "other cost", what, line.number, {}, -short_by, {}, ""});
+}
+}  // namespace
+
 void post_core_back(Draft& draft, Recording& recording, const std::string& event, const std::string& id,
                     Quantity quantity, Money received) {
   const Line line = expect_line(recording.book(), event, id);
@@ -56,7 +68,7 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
   if (line.kind == "stock" && line.shares.empty())
     draft.post(account::overhead, "", short_by);
   else if (!is_zero(short_by))
-    post_to_line(draft, line, short_by, "other cost", "core of " + line.what + " came back short");
+    post_short(draft, recording.book(), line, short_by);
   draft.detail("given_back", {line.number, std::string("core"), quantity.thousandths(), received.minor(),
                               std::int64_t{0}, short_by.minor()});
   for (const Share& share : line.shares) draft.mention(share.vehicle);

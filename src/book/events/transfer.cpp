@@ -21,7 +21,10 @@ void fields(Transfer& transfer, Fields& f) {
          transfer.to);
   f.text({"what", "what is moved"}, Text::words, transfer.what);
   f.money({"amount", "at what cost"}, transfer.amount);
-  f.text({"line", "of tools: the receipt line of the tool (else the only one named so)", Need::may},
+  f.text({"line",
+          "of tools: the receipt line of the tool (else the only one named so); of a part: its line, whose "
+          "deposit goes along",
+          Need::may},
          Text::line, transfer.line);
 }
 
@@ -44,6 +47,19 @@ std::optional<Line> line_of_tool(const Book& book, const Transfer& transfer) {
       {{":what", transfer.what}}, [&](std::int64_t number) { numbers.push_back(number); });
   if (numbers.size() != 1) return std::nullopt;
   return line_by_number(book, numbers.front());
+}
+
+// The line that a part came with, which is the car's own or came to it from another one.
+Line line_of_part(const Book& book, const Transfer& transfer) {
+  Line line = expect_line(book, "transfer", transfer.line);
+  const auto holder = holder_of(book, line.number);
+  const bool own = std::any_of(line.shares.begin(), line.shares.end(),
+                               [&](const Share& share) { return share.vehicle == transfer.from; });
+  if (holder ? *holder != transfer.from : !own)
+    throw Refusal(fmt::format("transfer: line {} (\"{}\") is no part of {}, expected one that is{}",
+                              transfer.line, line.what, transfer.from,
+                              holder ? "; it went to " + *holder : ""));
+  return line;
 }
 
 }  // namespace
@@ -73,6 +89,10 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   if (!spent) draft.mention(transfer.to);
   const auto line = tools && !spent ? line_of_tool(recording.book(), transfer) : std::nullopt;
   Transfer told = transfer;
+  if (!tools && !transfer.line.empty()) {
+    const Line part = line_of_part(recording.book(), transfer);
+    draft.detail("charged", {part.number, transfer.to, transfer.amount.minor()});
+  }
   if (line) {
     told.line = line->id;
     draft.detail("charged", {line->number, transfer.to, transfer.amount.minor()});

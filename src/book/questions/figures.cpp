@@ -151,7 +151,10 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
   // Cores: the deposit of each line less what came back or was given up for it. Of one car: from its own
   // lines, so that it takes no longer in a book of many years.
   const std::string which =
-      vehicle.empty() ? ":tag = ''" : "l.line IN (SELECT s.line FROM share s WHERE s.vehicle = :tag)";
+      vehicle.empty()
+          ? ":tag = ''"
+          : "l.line IN (SELECT s.line FROM share s WHERE s.vehicle = :tag UNION ALL SELECT c.line FROM "
+            "charged c WHERE c.vehicle = :tag)";
   rows(book,
        "SELECT l.id, l.what, l.supplier, l.core + l.core_tax - coalesce((SELECT sum(g.goods + g.kept) FROM "
        "given_back g "
@@ -165,8 +168,16 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
          std::int64_t number = 0;
          core.into(due.line, what, due.from, due.amount, due.by, number);
          due.what = "core of " + what;
-         each<std::string>(book, "SELECT vehicle FROM share WHERE line = :line ORDER BY rowid",
-                           {{":line", number}}, [&](const std::string& tag) { due.vehicles.push_back(tag); });
+         // A part that was moved took its deposit along.
+         if (const auto holder = holder_of(book, number, on))
+           due.vehicles = {*holder};
+         else
+           each<std::string>(book, "SELECT vehicle FROM share WHERE line = :line ORDER BY rowid",
+                             {{":line", number}},
+                             [&](const std::string& tag) { due.vehicles.push_back(tag); });
+         if (!vehicle.empty() &&
+             std::find(due.vehicles.begin(), due.vehicles.end(), vehicle) == due.vehicles.end())
+           all.pop_back();
        });
   if (vehicle.empty()) {
     for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {

@@ -1,0 +1,69 @@
+// A part that goes to another car takes the deposit on its core with it, where its line is said.
+#include "book/fixture.h"
+
+using namespace nonrunner;
+using namespace nonrunner::book;
+
+namespace {
+// A sealed pump with a deposit of 18.00 bought for plover, moved to dunlin.
+struct Moved : Shop {
+  Moved() {
+    post(R"({ do = "buy", date = 2025-03-01, vehicle = "plover", price = 300.00, purse = "cash" },
+            { do = "buy", date = 2025-03-01, vehicle = "dunlin", price = 500.00, purse = "cash" },
+            { do = "receipt", date = 2025-03-03, supplier = "Harrow", paid = "cash", total = 82.00, line = [
+              { id = "pump", what = "coolant pump", unit = 64.00, core = 18.00, kind = "part", to = "plover" }] })");
+  }
+  void move(const std::string& line) {
+    post(
+        R"({ do = "transfer", date = 2025-03-05, from = "plover", to = "dunlin", what = "coolant pump", amount = 64.00)" +
+        line + " }");
+  }
+  std::string due_of(const std::string& tag) {
+    std::string all;
+    for (const Due& each : dues(book(), {}, tag)) all += each.what + " of " + each.vehicles.front() + ";";
+    return all;
+  }
+};
+}  // namespace
+
+TEST_CASE("what is short of a deposit becomes cost of the car that has the part", "[book]") {
+  Moved shop;
+  CHECK(shop.due_of("plover") == "core of coolant pump of plover;");
+  shop.move(R"(, line = "pump")");
+  CHECK(shop.due_of("plover").empty());
+  CHECK(shop.due_of("dunlin") == "core of coolant pump of dunlin;");
+  CHECK(dues(shop.book(), on("2025-03-04"), "plover").size() == 1);  // before it was moved
+  CHECK(shop.show("plover").cost == usd("300.00"));
+  shop.post(R"({ do = "core back", date = 2025-03-09, line = "pump", amount = 10.00 })");
+  CHECK(shop.show("dunlin").cost == usd("572.00"));  // 500 + 64 + 8 that did not come back
+  CHECK(shop.show("plover").cost == usd("300.00"));
+  CHECK(shop.due_of("dunlin").empty());
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("a move that was taken back brings the deposit back to the car that bought the part", "[book]") {
+  Moved shop;
+  shop.move(R"(, line = "pump")");
+  shop.post(R"({ do = "void", date = 2025-03-06, entry = 4, why = "another pump" })");
+  CHECK(shop.due_of("plover") == "core of coolant pump of plover;");
+  shop.post(R"({ do = "core back", date = 2025-03-09, line = "pump", amount = 10.00 })");
+  CHECK(shop.show("plover").cost == usd("372.00"));
+  CHECK(shop.show("dunlin").cost == usd("500.00"));
+}
+
+TEST_CASE("a part without its line leaves the deposit where it was, and a wrong line is refused", "[book]") {
+  Moved shop;
+  shop.move("");
+  CHECK(shop.due_of("plover") == "core of coolant pump of plover;");
+  CHECK(shop.refusal(
+            R"({ do = "transfer", date = 2025-03-06, from = "dunlin", to = "plover", what = "coolant pump",
+                         amount = 64.00, line = "pump" })") ==
+        "transfer: line pump (\"coolant pump\") is no part of dunlin, expected one that is");
+  Moved again;
+  again.move(R"(, line = "pump")");
+  CHECK(
+      again.refusal(
+          R"({ do = "transfer", date = 2025-03-06, from = "plover", to = "dunlin", what = "coolant pump",
+                          amount = 10.00, line = "pump" })") ==
+      "transfer: line pump (\"coolant pump\") is no part of plover, expected one that is; it went to dunlin");
+}
