@@ -13,7 +13,7 @@ self.addEventListener('install', (event) => event.waitUntil((async () => {
     if (!answer.ok || answer.redirected) continue;
     const text = await answer.clone().text();
     await pages.put(new URL(path, self.location.href).href, answer);
-    for (const [, file] of text.matchAll(/(?:src|href)="(\/[\w.-]+\.(?:js|css|svg)\?[0-9a-f]{8})"/g))
+    for (const [, file] of text.matchAll(/(?:src|href)="(\/[\w.-]+\.(?:js|css|svg)(?:\?[0-9a-f]{8})?)"/g))
       await pages.add(new URL(file, self.location.href).href);
   }
   await self.skipWaiting();

@@ -87,13 +87,24 @@ def begin(about, *more):
     for words in (["link", "set", "lo", "up"], ["addr", "add", LAN + "/24", "dev", "lo"]):
         subprocess.run(["ip", *words], check=True)
     global folder
-    kept = tempfile.TemporaryDirectory(prefix="nonrunner-page-")
+    kept = tempfile.TemporaryDirectory(prefix="nonrunner-page-", ignore_cleanup_errors=True)
     folder = kept.name
     atexit.register(kept.cleanup)
+    atexit.register(leave_nothing)
     os.environ["XDG_STATE_HOME"] = os.path.join(folder, "state")
     os.environ["HOME"] = folder
     os.environ.pop("NONRUNNER_BOOK", None)
     return given
+
+
+running = []  # houses and phones
+
+
+def leave_nothing():
+    """Whatever a test that broke off left running is ended, so that its folder can go."""
+    for each in running:
+        with contextlib.suppress(Exception):
+            each.kill()
 
 
 def run(program, *words, book=None, status=0, text=None):
@@ -118,6 +129,7 @@ class House:
             free.bind((address, 0))
             self.port = free.getsockname()[1]
         self.process, self.code = None, None
+        running.append(self)
         self.start()
 
     @property
@@ -182,6 +194,7 @@ class Phone:
         self.house, self.taps, self.keys, self.hosts, self.sent = house, 0, 0, set(), []
         self.profile = profile or tempfile.mkdtemp(prefix="phone-", dir=folder)
         self.size, self.dark = size, dark
+        running.insert(0, self)
         self.open_browser()
         if paired:
             self.pair()
