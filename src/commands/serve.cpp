@@ -180,13 +180,16 @@ void say_where(Terminal& terminal, const book::Book& book, const page::House& ho
   terminal.out << fmt::format("the page of {}: {}/\n", book.path().string(), house.ours().front().origin());
   if (!home) return;
   terminal.out << fmt::format("in the home network: {}/\n", home->origin());
-  if (authority)
-    terminal.out << fmt::format(
-        "the authority that each device has to install once, while a code is open: {}/authority.crt\n"
-        "its SHA-256 fingerprint: {}\n",
-        house.ours().back().origin(), authority->fingerprint);
-  else
+  if (!authority) {
     terminal.out << "everybody in this network can read along\n";
+    return;
+  }
+  const std::string its_file = house.ours().back().origin() + "/authority.crt";
+  terminal.out << fmt::format(
+      "the authority that each device has to install once, while a code is open: {}\n"
+      "its SHA-256 fingerprint: {}\n",
+      its_file, authority->fingerprint);
+  if (terminal.out_is_terminal) terminal.out << qr_in_half_blocks(its_file);
 }
 
 // In the home network the port stays what it was: what a phone keeps hangs on it.

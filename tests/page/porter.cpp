@@ -38,14 +38,14 @@ struct Door : PageShop {
     recording.keep();
     return code;
   }
-  Reply pair(const std::string& code, const std::string& name = "phone", const std::string& person = "") {
+  Reply pair(const std::string& code, const std::string& name = "phone", const std::string& whose = "") {
     Head post = head("POST", "/pair");
     post.media_type = "application/x-www-form-urlencoded";
     post.length = 10;
     Form form;
     form.set("code", code);
     form.set("device", name);
-    form.set("person", person);
+    form.set("person", whose);
     return ask(post, form.encoded());
   }
   void let_in(const std::string& name = "phone") {

@@ -227,6 +227,26 @@ def too_many_changes():
     tally.holds(f"a second later it goes again, found {status}", status != 429)
 
 
+def long_ones():
+    """What takes longer than a screen may wait holds nobody up, and not the end of the house either."""
+    job = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "..", "sample-jobs", "sprat", "job.toml")
+    house.run("appraise", job, "--keep", "--book", house.book)
+    asked = request("GET /take-along/sprat HTTP/1.1", H, C)
+    wires = [socket.create_connection((house.address, house.port), 5, source_address=("127.0.0.80", 0)) for _ in range(8)]
+    for wire in wires:
+        wire.sendall(asked)
+    time.sleep(0.1)
+    beside = median_of_pages(11)
+    tally.holds(f"a page beside long computations does not wait for them, found {beside * 1e3:.1f} ms", beside < 0.1)
+    took, status = house.close()
+    tally.expect("its status in the middle of them", status, 0)
+    tally.holds(f"it waits 2 s for what is in hand, found {took:.2f} s", took < 2.6)
+    for wire in wires:
+        wire.close()
+    tally.holds("the book is sound after that", house.run("check", "--book", house.book).startswith("sound"))
+    house.open(house.port)
+
+
 def the_end():
     entries = house.run("entries", "--book", house.book)
     sender = socket.create_connection((house.address, house.port), 5)
@@ -265,6 +285,7 @@ try:
                     median < 2 * quiet + 0.005)
     too_many_changes()
     most = house.memory()
+    long_ones()
     if sys.argv[3:] != ["sanitized"]:
         tally.holds(f"memory stays below 64 MB, found {most} KB at its most", most < 65_536)
     the_end()
