@@ -143,7 +143,8 @@ Answer form_of(const Visit& visit, const Held& held, const std::string& line, co
            "Take it back"));
   Answer answer =
       page(visit, fmt::format("Entry {}, {} of {}", number, held.kind, words::shown_day(held.day)),
-           said + lines_to_choose(held) + put + back + photos(visit, held.entry));
+           said + lines_to_choose(held) + put + back + photos(visit, held.entry) +
+               (held.vehicle ? photo_form(number, path_of("/correct/", number)) : Html()));
   if (!reason.empty()) answer.status = 422;
   return answer;
 }

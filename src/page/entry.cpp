@@ -158,6 +158,27 @@ std::optional<book::EntryId> clock_entry(Visit& visit, const Form& form, std::ve
       remarks, false);
 }
 
+// A photograph for an entry that is there: nothing is entered, but the id belongs to that entry from here on, and the
+// photograph that follows under it (photo.cpp) goes to it.
+std::optional<book::EntryId> photo_of_entry(Visit& visit, const Form& form,
+                                            std::vector<std::string>& remarks) {
+  if (form.get("do") != "photo") return std::nullopt;
+  const std::string number = form.get("entry");
+  if (number.empty() || number.size() > 9 || number.find_first_not_of("0123456789") != std::string::npos)
+    throw Refusal("photo: found the entry \"" + number + "\", expected its number");
+  const book::EntryId entry = book::load_entry(visit.book, std::stoll(number)).id;
+  const std::string id = kept_id(form);
+  record_here(
+      visit,
+      [&](book::Recording& recording) {
+        if (!id.empty()) recording.kept_as = book::KeptAs{id, sent_hash(form), "photo"};
+        book::keep_id(recording, entry, "photo");
+        return entry;
+      },
+      remarks);
+  return entry;
+}
+
 // What there is of this id already: there already, or a conflict.
 std::optional<book::Kept> kept_before(const Visit& visit, const std::string& id) {
   return id.empty() ? std::nullopt : book::kept_as(visit.book, id);
@@ -181,6 +202,7 @@ std::string way_after(const Form& form) {
 
 Answer record_form(Visit& visit, const Form& form) {
   std::vector<std::string> remarks;
+  if (const auto entry = photo_of_entry(visit, form, remarks)) return see_other(way_of(form, "/tray"));
   if (const auto entry = clock_entry(visit, form, remarks))
     return entered(visit, *entry, way_of(form, "/hours"), remarks);
   answers::Entering entering = entering_of(visit.book, form, visit.today);
@@ -294,6 +316,8 @@ Answer take_in(Visit& visit) {
   }
   std::vector<std::string> remarks;
   try {
+    if (const auto entry = photo_of_entry(visit, form, remarks))
+      return as_json(201, "in the book", *entry, "");
     if (const auto entry = clock_entry(visit, form, remarks))
       return as_json(201, "in the book", *entry, remarks.empty() ? "" : remarks.front());
     answers::Entering entering = entering_of(visit.book, form, visit.today);

@@ -127,6 +127,20 @@ Choices offered_lines(const Visit& visit) {
 
 Choices offered_work(const Visit& visit) { return of_every_car(visit, open_work); }
 
+Html photo_field() {
+  return html(
+      "<label><span>{}</span> <input type=\"file\" accept=\"image/*\" capture=\"environment\" "
+      "data-photo></label>\n",
+      "photo");
+}
+
+Html photo_form(const std::string& entry, const std::string& next) {
+  return html(
+      "<details class=\"detail\"><summary>Add a photo</summary>\n{}</details>\n",
+      form("/entry", hidden("do", "photo") + hidden("entry", entry) + hidden("next", next) + photo_field(),
+           "Keep"));
+}
+
 Html two_buttons(const std::string& keep) {
   return html(
       "<p class=\"choices\">\n<button>{}</button>\n<button name=\"done\" value=\"true\">{}</button>\n</p>\n",

@@ -36,6 +36,10 @@ Choices open_work(const answers::Budget&);                 // name, "9 strip"
 Choices offered_lines(const Visit&);
 Choices offered_work(const Visit&);
 
+Html photo_field();  // the camera at once
+// A photograph for an entry that is there.
+Html photo_form(const std::string& entry, const std::string& next);
+
 // Two buttons, for hours and what else may end a line: "Keep" and "Keep, done".
 Html two_buttons(const std::string& keep);
 // A form like form() with buttons of its own.

@@ -103,22 +103,20 @@ Html form_of(const Visit& visit, const Offered& each, std::size_t number) {
 }
 
 // A note whose photograph is what matters.
-Html photo_form(const Visit& visit) {
-  return html("<details class=\"detail\"><summary>A photograph</summary>\n{}</details>\n",
-              form("/entry",
-                   hidden("do", "finding") + hidden("next", path_of("/car/", visit.tag())) +
-                       hidden("vehicle", visit.tag()) +
-                       html("<label><span>photo</span> <input type=\"file\" accept=\"image/*\" "
-                            "capture=\"environment\" data-photo></label>\n") +
-                       field("text", "what it shows", "photograph"),
-                   "Keep"));
+Html note_with_photo(const Visit& visit) {
+  return html(
+      "<details class=\"detail\"><summary>A photograph</summary>\n{}</details>\n",
+      form("/entry",
+           hidden("do", "finding") + hidden("next", path_of("/car/", visit.tag())) +
+               hidden("vehicle", visit.tag()) + photo_field() + field("text", "what it shows", "photograph"),
+           "Keep"));
 }
 
 }  // namespace
 
 Answer rooms::more(Visit& visit) {
   book::know_vehicle(visit.book, "more", visit.tag());
-  Html forms = what_was_entered(visit) + photo_form(visit);
+  Html forms = what_was_entered(visit) + note_with_photo(visit);
   for (std::size_t i = 0; i < offered.size(); ++i) forms += form_of(visit, offered[i], i);
   return page(visit, "More of " + visit.tag(),
               forms + html("<p><a href=\"{}\">{}</a></p>\n", path_of("/car/", visit.tag()), visit.tag()));

@@ -87,7 +87,7 @@ Html photos(const Visit& visit, const std::string& entry) {
   for (const book::Photo& photo : book::photos_of(visit.book, std::stoll(entry)))
     pictures += html("<div class=\"pane\"><img src=\"{}\" alt=\"the photo of this paper\"></div>\n",
                      path_of("/photo/", photo.sha256));
-  return pictures;
+  return pictures.empty() ? photo_form(entry, path_of("/paper/", entry)) : pictures;
 }
 
 Html paid_by(const Visit& visit, const Form& form) {

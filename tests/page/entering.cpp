@@ -415,7 +415,10 @@ TEST_CASE("an entry is put right by the form that holds what it says, and only w
         "[Put it right]\n"
         "Take it back\n"
         "why []\n"
-        "[Take it back]\n");
+        "[Take it back]\n"
+        "Add a photo\n"
+        "photo []\n"
+        "[Keep]\n");
   const Answer same = shop.PageShop::post(
       "/correct/3", {{"vehicle", "pip"}, {"amount", "900.00"}, {"purse", "cash"}, {"date", "2025-06-02"}});
   CHECK(same.status == 422);

@@ -1,7 +1,9 @@
 #include <catch2/catch.hpp>
+#include <fstream>
 
 #include "book/care/export.h"
 #include "book/care/restore.h"
+#include "book/events/attach.h"
 #include "book/ledger/kept.h"
 #include "page/page_shop.h"
 #include "words/appraise_for_book.h"
@@ -158,4 +160,26 @@ TEST_CASE("a photograph belongs to its entry and follows it where that is put ri
   CHECK(shop.put_photo("/entry/" + id + "/photo", picture).body ==
         "{\n  \"state\": \"there already\",\n  \"entry\": 3,\n  \"message\": \"\"\n}\n");
   CHECK(shop.event_of(4).find("vehicle = \"pip\", entry = 3, file = \"attachments/") != std::string::npos);
+}
+
+TEST_CASE("a photograph may come after its entry, and goes to the one that stands in its place", "[page]") {
+  Garage shop;
+  shop.PageShop::post("/entry", quick("52.50"));
+  CHECK(shop.put("/entry/" + id, {{"do", "photo"}, {"entry", "3"}}).status == 201);
+  CHECK(shop.last() == 3);
+  shop.PageShop::post("/correct/3", {{"amount", "50"}});
+  CHECK(shop.put_photo("/entry/" + id + "/photo", "\xff\xd8\xff\xe0 a picture").body ==
+        "{\n  \"state\": \"in the book\",\n  \"entry\": 5,\n  \"message\": \"\"\n}\n");
+  CHECK(book::photos_of(shop.book(), 5).size() == 1);
+  CHECK(shop.put("/entry/" + other_id, {{"do", "photo"}, {"entry", "99"}}).body ==
+        "{\n  \"state\": \"refused\",\n  \"entry\": null,\n  \"message\": \"entry 99: there is no such "
+        "entry\"\n}\n");
+}
+
+TEST_CASE("a photograph of no entry that counts is refused", "[page]") {
+  Garage shop;
+  std::ofstream(shop.folder() / "lamp.jpg") << "a picture";
+  CHECK(shop.refusal(
+            R"({ do = "attach", date = 2025-06-30, vehicle = "pip", entry = 9, file = "lamp.jpg" })") ==
+        "attach: entry 9 is none that counts, expected the one that it belongs to");
 }
