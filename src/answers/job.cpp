@@ -52,7 +52,7 @@ std::string waits_for(const Budget& budget, std::size_t line, const std::vector<
       return each->name == budget.lines[line].estimate.what;
     });
     if (!under_it && !may_be) continue;
-    text += fmt::format("{}entry {}, {}, waits to be itemised{}", text.empty() ? "" : "; ", money.entry,
+    text += fmt::format("{}entry {}, {}, waits for its paper{}", text.empty() ? "" : "; ", money.entry,
                         (-money.amount).shown(c), under_it ? "" : " and may be this");
   }
   return text;
@@ -111,7 +111,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
     cost.quantity = money[i].quantity;
     cost.actual = -money[i].amount;
     if (std::find(figures.waiting.begin(), figures.waiting.end(), money[i].entry) != figures.waiting.end())
-      cost.waits = fmt::format("entry {} waits to be itemised", money[i].entry);
+      cost.waits = fmt::format("entry {} waits for its paper", money[i].entry);
     out.costs.push_back(cost);
   }
 }

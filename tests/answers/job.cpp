@@ -25,7 +25,7 @@ void post_until_discovery(Counter& counter) {
 
 }  // namespace
 
-TEST_CASE("a paper that waits to be itemised is named at the line that it stands under, or may be",
+TEST_CASE("a paper that waits for its paper is named at the line that it stands under, or may be",
           "[answers]") {
   Counter counter("waits");
   post_until_discovery(counter);
@@ -36,8 +36,8 @@ TEST_CASE("a paper that waits to be itemised is named at the line that it stands
   for (const auto& cost : job_figures(book, "sprat", counter.today).costs)
     if (!cost.waits.empty()) waits += cost.what + ": " + cost.waits + "\n";
   CHECK(waits ==
-        "head gasket set: entry 20, 21.40, waits to be itemised\n"
-        "heater core, used: entry 19 waits to be itemised\n");
+        "head gasket set: entry 20, 21.40, waits for its paper\n"
+        "heater core, used: entry 19 waits for its paper\n");
 }
 
 TEST_CASE("a car in pieces is not shopped for, and its job workbook says what its parts should still bring",

@@ -152,7 +152,7 @@ JobFigures job() {
            {"core: radiator", "Cleave Yard", std::nullopt, usd("8")}};
   f.may_go_back = {{"thermostat", "Harrow Wholesale", Day(2025, 4, 5), usd("19.40")},
                    {"=clamps", "Millgate Parts", Day(2025, 4, 6), usd("5.40")}};
-  f.waiting = {"entry 12 waits to be itemised"};
+  f.waiting = {"entry 12 waits for its paper"};
   return f;
 }
 
