@@ -39,7 +39,7 @@ std::string first_page(const answers::YearSums& sums, const Currency& c) {
   Columns columns("lrl");
   for (const words::YearRow& row : words::how_it_comes_about(sums))
     columns.row({"  " + row.what, row.amount.shown(c), row.remark});
-  text += columns.text() + "\n";
+  if (!columns.empty()) text += columns.text() + "\n";
   Columns hours("lrl");
   hours.row({"  own hours", sums.own_hours.shown(), ""});
   if (sums.per_own_hour) hours.row({"  result an hour", sums.per_own_hour->shown(c), "result / own hours"});
