@@ -233,7 +233,10 @@ void complete_lines(const book::Book& book, Value& event) {
 
 // A quick line: the car, the amount, a word.
 Form spelled_out(const book::Book& book, const Form& form) {
-  if (form.get("do") != "receipt" || form.get("amount").empty()) return form;
+  if (form.get("do") != "receipt") return form;
+  const bool has_lines = std::any_of(form.fields.begin(), form.fields.end(),
+                                     [](const auto& each) { return each.first.starts_with("line."); });
+  if (has_lines) return form;
   Form whole;
   for (const auto& [name, value] : form.fields) {
     const bool of_line = name == "amount" || name == "what" || name == "kind" || name == "source" ||
@@ -241,8 +244,7 @@ Form spelled_out(const book::Book& book, const Form& form) {
                          name == "more";
     if (name == "vehicle")
       whole.set("line.1.to", value);
-    else if (name == "purse" && !form.has("paid"))
-      whole.set("paid", value);
+
     else if (of_line)
       whole.set("line.1." + name, value);
     else
@@ -256,6 +258,17 @@ Form spelled_out(const book::Book& book, const Form& form) {
   if (!whole.has("total")) whole.set("total", (amount("amount") + amount("core")).plain(book.currency()));
   if (!whole.has("itemised")) whole.set("itemised", "false");
   return whole;
+}
+
+// A receipt says the one purse that paid all of it as `paid`; what is on account whole was paid by none.
+Form with_payment(Form form) {
+  if (form.get("do") != "receipt") return form;
+  if (form.get("paid").empty() && !form.get("purse").empty()) form.set("paid", form.get("purse"));
+  const bool on_account = form.get("on_account") == "on" || form.get("on_account") == "true";
+  std::erase_if(form.fields, [&](const auto& each) {
+    return each.first == "purse" || (on_account && each.first == "paid");
+  });
+  return form;
 }
 
 const std::vector<book::Described>& mark_fields() {
@@ -293,7 +306,7 @@ std::string sent_hash(const Form& form) {
 }
 
 answers::Entering entering_of(const book::Book& book, const Form& given, Day today) {
-  Form form = spelled_out(book, given);
+  Form form = with_payment(spelled_out(book, given));
   std::erase_if(form.fields, is_id);
   const std::string name = form.get("do");
   std::vector<book::Described> fields;

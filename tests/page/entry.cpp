@@ -183,3 +183,44 @@ TEST_CASE("a photograph of no entry that counts is refused", "[page]") {
             R"({ do = "attach", date = 2025-06-30, vehicle = "pip", entry = 9, file = "lamp.jpg" })") ==
         "attach: entry 9 is none that counts, expected the one that it belongs to");
 }
+
+TEST_CASE("a paper that is on account was paid by no purse, though the form has one chosen", "[page]") {
+  Garage shop;
+  const Fields paper = {{"do", "receipt"},
+                        {"supplier", "Millgate Parts"},
+                        {"line.1.what", "thermostat"},
+                        {"line.1.unit", "18.5"},
+                        {"line.1.to", "pip"},
+                        {"total", "18.50"},
+                        {"paid", "cash"},
+                        {"on_account", "on"}};
+  CHECK(shop.PageShop::post("/entry", paper).location == "/car/pip?entry=3");
+  CHECK(shop.purse("cash") == book::usd("1100.00"));
+  CHECK(shop.balance("payable", "Millgate Parts") == book::usd("-18.50"));
+}
+
+TEST_CASE("which purse paid is asked where nothing says it", "[page]") {
+  Garage shop;
+  shop.Shop::post(R"({ do = "owner in", date = 2025-06-01, purse = "card", amount = 2000.00 })");
+  Fields paper = {{"do", "receipt"},
+                  {"supplier", "Millgate Parts"},
+                  {"line.1.what", "thermostat"},
+                  {"line.1.unit", "18.5"},
+                  {"line.1.to", "pip"},
+                  {"total", "18.50"},
+                  {"paid", ""}};
+  const std::string asked = read_aloud(shop.PageShop::post("/entry", paper));
+  CHECK(asked ==
+        "One question\nwhich purse does the money go through?\n[cash] [card]\n<leave it out -> />\n");
+  paper.emplace_back("purse", "card");
+  CHECK(shop.PageShop::post("/entry", paper).location == "/car/pip?entry=4");
+  CHECK(shop.purse("card") == book::usd("1981.50"));
+}
+
+TEST_CASE("a quick line without an amount is refused for that", "[page]") {
+  Garage shop;
+  Fields form = quick("");
+  const Answer answer = shop.PageShop::post("/entry", form);
+  CHECK(answer.status == 422);
+  CHECK(read_aloud(answer).find("has neither unit nor amount, expected one of them") != std::string::npos);
+}
