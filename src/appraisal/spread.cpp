@@ -1,6 +1,8 @@
 #include "appraisal/spread.h"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "chance/weighted_sample.h"
 
@@ -46,6 +48,7 @@ class Gathering {
     result.cash_needed = worst_;
     result.cash_needed.expected = policy_.outlook.outlay + payment_ + job_.deal.fees.mean();
     result.cash_needed.p95 = WeightedSample(std::move(outlay_)).quantile(0.95, weights_);
+    if (!any_counts_) take_together(result.cash_needed);
     Risk& risk = result.risk;
     risk.points = weights_.size();
     risk.loss_chance = policy_.loss_chance;
@@ -69,6 +72,9 @@ class Gathering {
   void note_worst(std::size_t cause, unsigned present, double chance, const PathOutcome& outcome) {
     const double needs =
         outcome.figures.outlay + courses_.opening_cash(cause) + payment_ + job_.deal.fees.mean();
+    Together& of_cause = together_[{cause, outcome.made}];
+    of_cause.chance += chance;
+    of_cause.needs += chance * needs;
     const bool counts = chance >= worth_counting;
     const bool worse = counts ? !any_counts_ || needs > worst_.worst : !any_counts_ && chance > likeliest_;
     if (!worse) return;
@@ -80,6 +86,23 @@ class Gathering {
     worst_.worst_corrections.clear();
     for (std::size_t i = 0; i < outcome.made; ++i)
       worst_.worst_corrections.push_back(courses_.chain(cause).steps[i].correction);
+  }
+
+  // So many cases that none is likely: those of one cause and way together, whatever the troubles; and never less
+  // than is enough 19 times in 20.
+  void take_together(CashNeeded& cash) const {
+    bool found = false;
+    for (const auto& [which, of] : together_) {
+      if (of.chance < worth_counting || (found && of.needs / of.chance <= cash.worst)) continue;
+      found = true;
+      cash.worst = of.needs / of.chance;
+      cash.worst_cause = which.first;
+      cash.worst_troubles = 0;
+      cash.worst_corrections.clear();
+      for (std::size_t i = 0; i < which.second; ++i)
+        cash.worst_corrections.push_back(courses_.chain(which.first).steps[i].correction);
+    }
+    cash.worst = std::max(cash.worst, cash.p95);
   }
 
   void draw_bars(Risk& risk, const WeightedSample& cash) const {
@@ -107,6 +130,10 @@ class Gathering {
   std::vector<double> cash_, profit_, outlay_, weights_;
   CashNeeded worst_;
   bool any_counts_ = false;
+  struct Together {
+    double chance = 0, needs = 0;
+  };
+  std::map<std::pair<std::size_t, std::size_t>, Together> together_;  // by cause and corrections made
   double likeliest_ = 0;
 };
 

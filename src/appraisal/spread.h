@@ -29,8 +29,8 @@ constexpr std::size_t steps_of_a_spread = 1000;
 struct CashNeeded {
   double expected = 0;
   double p95 = 0;
-  // Expected in the dearest case and way along its chain that has a chance of at least 1 % (of the likeliest
-  // where none has).
+  // Expected in the dearest case and way along its chain that has a chance of at least 1 %. Where none has, in the
+  // dearest cause and way, its troubles together, and no less than `p95`.
   double worst = 0;
   std::size_t worst_cause = 0;
   unsigned worst_troubles = 0;

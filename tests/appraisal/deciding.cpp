@@ -226,3 +226,17 @@ value = 500
   CHECK_THAT(a.asked.expected.profit, WithinAbs(50, 1e-9));
   CHECK(a.causes[0].best == Course::put_right);
 }
+
+TEST_CASE("where no case is likely enough to count, the cash to have at hand is still enough 19 times in 20",
+          "[appraisal]") {
+  std::string text = small_job;
+  for (int i = 0; i < 7; ++i)
+    text += fmt::format("[[trouble]]\nname = \"trouble {}\"\nchance = 0.5\ncash = {}\n", i, 40 + 10 * i);
+  const Appraisal a = appraised(job_of(text), 8192);
+  // 512 cases, of which none has a chance of one in a hundred.
+  CHECK(a.asked.cash_needed.worst >= a.asked.cash_needed.p95);
+  CHECK(a.asked.cash_needed.worst > a.asked.cash_needed.expected);
+  // With one trouble the gasket without rot counts for itself.
+  const CashNeeded few = appraised(job_of(small_job), 8192).asked.cash_needed;
+  CHECK(few.worst > few.expected);
+}
