@@ -308,26 +308,40 @@ class Page {
     sheet_.wrapped({at, 3}, says, look::note_apart);
   }
 
+  void band_fee() {
+    if (f_.fee_bands.empty()) {
+      sheet_.text({row::band_fee, 0}, "Auction's fee by price: none");
+      return;
+    }
+    sheet_.text({row::band_fee, 0}, "Auction's fee at this price");
+    const auto range = [](std::uint16_t col, std::size_t count) {
+      return fixed({row::bands + 1, col}) + ":" +
+             fixed({row::bands + static_cast<std::uint32_t>(count), col});
+    };
+    sheet_.formula({row::band_fee, value},
+                   "INDEX(" + range(2, f_.fee_bands.size()) + ",MATCH(MAX(" + b(row::asking) + "," +
+                       fixed({row::bands + 1, 1}) + ")," + range(1, f_.fee_bands.size()) + ",1))",
+                   parts_.payment() - f_.fees - f_.asking * (1 + f_.purchase_rate), look::money);
+    sheet_.wrapped({row::band_fee, 3}, "from the bands below", look::note_apart);
+  }
+
+  void day_cost() {
+    sheet_.text({row::day_cost, 0}, "So a day costs, beside holding");
+    sheet_.formula({row::day_cost, value},
+                   b(row::bay) + "+" + b(row::money_rate) + "/365*(" + b(row::asking) + "*(1+" +
+                       b(row::purchase_rate) + ")+" + all_fees() + ")",
+                   parts_.day_cost(), look::money);
+    sheet_.wrapped({row::day_cost, 3}, "the place, and interest on what is paid: in the choice of courses",
+                   look::note_apart);
+  }
+
   void inputs() {
     sheet_.headings({row::inputs, 0}, {"What it rests on", "", "", ""}, 1);
     sheet_.text({row::asking, 0}, "Price asked");
     sheet_.formula({row::asking, value}, parts_.first->at(parts_.asked), f_.asking, look::money);
     sheet_.wrapped({row::asking, 3}, "from the first sheet", look::note_apart);
     input(row::fees, "Fees on purchase", f_.fees, look::money_input, "title, registration, tow");
-    if (f_.fee_bands.empty()) {
-      sheet_.text({row::band_fee, 0}, "Auction's fee by price: none");
-    } else {
-      sheet_.text({row::band_fee, 0}, "Auction's fee at this price");
-      const auto range = [](std::uint16_t col, std::size_t count) {
-        return fixed({row::bands + 1, col}) + ":" +
-               fixed({row::bands + static_cast<std::uint32_t>(count), col});
-      };
-      sheet_.formula({row::band_fee, value},
-                     "INDEX(" + range(2, f_.fee_bands.size()) + ",MATCH(MAX(" + b(row::asking) + "," +
-                         fixed({row::bands + 1, 1}) + ")," + range(1, f_.fee_bands.size()) + ",1))",
-                     parts_.payment() - f_.fees - f_.asking * (1 + f_.purchase_rate), look::money);
-      sheet_.wrapped({row::band_fee, 3}, "from the bands below", look::note_apart);
-    }
+    band_fee();
     input(row::purchase_rate, "Tax on the price", f_.purchase_rate, look::rate_input, "");
     input(row::sound, "Sound value", f_.sound, look::money_input,
           "running, every fault put right, the paper's share applied");
@@ -345,13 +359,7 @@ class Page {
     input(row::bay, "What a day of the place could earn", f_.bay_per_day, look::money_input,
           "in the profit and in what is chosen; not in cash");
     input(row::money_rate, "Cost of the cash tied up, a year", f_.money_rate, look::rate_input, "");
-    sheet_.text({row::day_cost, 0}, "So a day costs, beside holding");
-    sheet_.formula({row::day_cost, value},
-                   b(row::bay) + "+" + b(row::money_rate) + "/365*(" + b(row::asking) + "*(1+" +
-                       b(row::purchase_rate) + ")+" + all_fees() + ")",
-                   parts_.day_cost(), look::money);
-    sheet_.wrapped({row::day_cost, 3}, "the place, and interest on what is paid: in the choice of courses",
-                   look::note_apart);
+    day_cost();
     input(row::sale_rate, "Commission on the sale", f_.sale_rate, look::rate_input, "");
     input(row::opening_cash, "Opening up, cash", f_.opening_cash, look::money_input, "");
     input(row::opening_hours, "Opening up, own hours", f_.opening_hours, look::decimal_input,
