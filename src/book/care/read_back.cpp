@@ -3,6 +3,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include <functional>
 #include <system_error>
 
 #include "book/ledger/entry.h"
@@ -35,7 +36,9 @@ class Again {
 
 struct Compared {
   std::string what;  // "entries"
-  std::string sql;   // the first column names the row, where it is a number: its entry
+  std::string sql;
+  int columns;
+  bool by_entry = true;  // whether the first column is an entry's number
 };
 
 EntryId days_from(const Book& book) {
@@ -45,61 +48,84 @@ EntryId days_from(const Book& book) {
 std::vector<Compared> tables(const Book& book) {
   const EntryId from = days_from(book);
   std::vector<Compared> all = {
-      {"entries", "SELECT entry, day, kind, voids FROM entry ORDER BY entry"},
-      {"events", fmt::format("SELECT entry, event FROM entry WHERE entry >= {} ORDER BY entry", from)},
+      {"entries", "SELECT entry, day, kind, voids FROM entry ORDER BY entry", 4},
+      {"events", fmt::format("SELECT entry, event FROM entry WHERE entry >= {} ORDER BY entry", from), 2},
       {"postings",
        fmt::format(
            "SELECT p.entry, a.kind, a.name, p.amount, p.quantity, p.stands FROM posting p JOIN account a "
            "USING (account) WHERE p.entry >= {} ORDER BY p.entry, p.seq",
-           from)},
+           from),
+       6},
       {"accounts",
        "SELECT a.kind, a.name, s.amount, s.quantity FROM account_sum s JOIN account a USING (account) WHERE "
-       "s.amount <> 0 OR s.quantity <> 0 ORDER BY a.kind, a.name"},
-      {"settings",
-       "SELECT name, value FROM setting WHERE name <> 'closed' ORDER BY name"},  // an entry where it is now
+       "s.amount <> 0 OR s.quantity <> 0 ORDER BY a.kind, a.name",
+       4, false},
+      {"settings", "SELECT name, value FROM setting WHERE name <> 'closed' ORDER BY name", 2,
+       false},  // an entry where it is now
       {"comparables",
-       "SELECT model, price, kind, odometer, year, grade, day, note FROM comparable ORDER BY comparable"},
-      {"appraisals", "SELECT vehicle, day, entry, job FROM appraisal ORDER BY appraisal"},
-      {"files taken in", "SELECT sha256, name, day FROM taken_in ORDER BY sha256"},
-      {"headings", "SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what"},
+       "SELECT model, price, kind, odometer, year, grade, day, note FROM comparable ORDER BY comparable", 8,
+       false},
+      {"appraisals", "SELECT vehicle, day, entry, job FROM appraisal ORDER BY appraisal", 4, false},
+      {"files taken in", "SELECT sha256, name, day FROM taken_in ORDER BY sha256", 3, false},
+      {"headings", "SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what", 3, false},
   };
   for (const DetailTable& table : detail_tables()) {
     if (table.name == "noted_before") continue;  // of the chain of notes, which begins anew
     all.push_back(
-        {table.name, fmt::format("SELECT entry, {} FROM {} WHERE entry >= max({}, coalesce((SELECT f.entry "
-                                 "FROM sealed_from f WHERE f.what = '{}'), 1)) ORDER BY entry, rowid",
-                                 table.columns, table.name, from, table.name)});
+        {table.name,
+         fmt::format(
+             "SELECT entry, {} FROM {} WHERE entry >= max({}, coalesce((SELECT f.entry FROM sealed_from f "
+             "WHERE f.what = '{}'), 1)) ORDER BY entry, rowid",
+             table.columns, table.name, from, table.name),
+         static_cast<int>(table.width) + 1});
   }
   return all;
 }
 
-std::string text_of(const SQLite::Column& column) {
-  return column.isNull() ? "nothing" : made_utf8(column.getString());
+// What is no text in an export is replaced in it, and so is the same here.
+std::string text_of(const Row& row, const Compared& table) {
+  std::string text;
+  for (int i = 0; i < table.columns; ++i)
+    text += (i > 0 ? " | " : "") + (row.none(i) ? std::string("nothing") : made_utf8(row.text(i)));
+  return text;
 }
+
+std::string cut(const std::string& text) { return "\"" + cut_to(text, 60) + "\""; }
 
 // The first row that is another one; empty: all are the same.
 std::string apart(const Book& book, const Book& again, const Compared& table,
                   const std::function<void(std::size_t, std::size_t)>& tick) {
-  SQLite::Statement here(book.database(), table.sql), there(again.database(), table.sql);
-  std::size_t rows = 0;
-  const auto at = [&](SQLite::Statement& row) {
-    return row.getColumn(0).isInteger() ? "entry " + text_of(row.getColumn(0))
-                                        : "\"" + text_of(row.getColumn(0)) + "\"";
+  // What each row says here, as a number: the text of a whole book is not held.
+  std::vector<std::size_t> here;
+  const auto listen = [&](std::size_t row) {
+    if (tick && row % 1024 == 0) tick(row, row);
   };
-  for (;;) {
-    if (tick && ++rows % 1024 == 0) tick(rows, rows);
-    const bool more = here.executeStep();
-    if (there.executeStep() != more)
-      return fmt::format("{}: {} is there {}", table.what, at(more ? here : there),
-                         more ? "and is not when it is entered again" : "only when it is entered again");
-    if (!more) return "";
-    for (int i = 0; i < here.getColumnCount(); ++i) {
-      const std::string one = text_of(here.getColumn(i)), other = text_of(there.getColumn(i));
-      if (one != other)
-        return fmt::format("{}: {} has {} \"{}\", and \"{}\" when it is entered again", table.what, at(here),
-                           here.getColumnName(i), cut_to(one, 40), cut_to(other, 40));
+  rows(book, table.sql, {}, [&](const Row& row) {
+    here.push_back(std::hash<std::string>()(text_of(row, table)));
+    listen(here.size());
+  });
+  std::size_t at = 0;
+  std::string there;
+  ask(again, table.sql, {}, [&](const Row& row) {
+    listen(at);
+    const std::string text = text_of(row, table);
+    if (at < here.size() && here[at] == std::hash<std::string>()(text)) {
+      ++at;
+      return true;
     }
-  }
+    there = text;
+    return false;
+  });
+  if (at == here.size() && there.empty()) return "";
+  std::string mine;
+  row(book, fmt::format("{} LIMIT 1 OFFSET {}", table.sql, at), {},
+      [&](const Row& found) { mine = text_of(found, table); });
+  if (there.empty())
+    return fmt::format("{}: {} is not there when it is entered again", table.what, cut(mine));
+  if (mine.empty())
+    return fmt::format("{}: {} is there only when it is entered again", table.what, cut(there));
+  return fmt::format("{}: {}{}, and {} when it is entered again", table.what, table.by_entry ? "entry " : "",
+                     cut(mine), cut(there));
 }
 
 }  // namespace

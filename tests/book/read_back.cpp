@@ -1,0 +1,88 @@
+// An export is entered again and compared with its book: what differs is named, and what cannot be entered is said.
+#include "book/care/read_back.h"
+
+#include <fstream>
+#include <iterator>
+
+#include "book/care/export.h"
+#include "book/events/comparables.h"
+#include "book/full_shop.h"
+#include "book/ledger/settings.h"
+
+using namespace nonrunner;
+using namespace nonrunner::book;
+namespace fs = std::filesystem;
+using Differences = std::vector<std::string>;
+
+namespace {
+
+struct Exporting : FullShop {
+  Exporting() {
+    record([](Recording& recording) {
+      set(recording, "hour", "20");
+      keep_comparable(recording, {0, "teal", usd("900"), true, Distance::parse("90000"), 2012,
+                                  Quantity::of(3000), on("2025-02-01"), "by the church"});
+    });
+    export_to(book(), out, true, today);
+  }
+  Differences differences() {
+    const RestoreWith with{now, today, [](const Book&) { return Appraise(); }, {}};
+    const Differences all = read_back(book(), out, folder() / "again.book", with);
+    for (const auto& each : fs::directory_iterator(folder()))
+      CHECK(each.path().filename().string().find("again") == std::string::npos);
+    return all;
+  }
+  // Changes the file as somebody else, or a disk, might.
+  void change(const std::string& name, const std::string& before, const std::string& now_it_is) {
+    std::ifstream in(out / name, std::ios::binary);
+    std::string text{std::istreambuf_iterator<char>(in), {}};
+    const auto at = text.find(before);
+    REQUIRE(at != std::string::npos);
+    text.replace(at, before.size(), now_it_is);
+    std::ofstream(out / name, std::ios::binary | std::ios::trunc) << text;
+  }
+  fs::path out = folder() / "out";
+};
+
+}  // namespace
+
+TEST_CASE("an export that makes the same book has nothing apart, and leaves nothing behind",
+          "[book][read back]") {
+  Exporting shop;
+  CHECK(shop.differences() == Differences{});
+  const RestoreWith with{shop.now, shop.today, [](const Book&) { return Appraise(); }, {}};
+  const Exported exported = export_to(shop.book(), shop.folder() / "whole", false, shop.today, {}, &with);
+  CHECK(exported.apart == Differences{});
+  CHECK(fs::exists(shop.folder() / "whole/entries.csv"));
+  for (const auto& each : fs::directory_iterator(shop.folder() / "whole"))
+    CHECK(each.path().filename().string().find("again") == std::string::npos);
+}
+
+TEST_CASE("what an export says otherwise is named, table by table", "[book][read back]") {
+  Exporting shop;
+  shop.change("events.toml", "amount = 1000.00", "amount = 1001.00");
+  const Differences all = shop.differences();
+  REQUIRE(all.size() == 3);
+  CHECK(all[0] ==
+        "events: entry \"1 | { do = \"owner in\", date = 2025-03-01, purse = \"cash\", am...\", and \"1 | { "
+        "do = \"owner "
+        "in\", date = 2025-03-01, purse = \"cash\", am...\" when it is entered again");
+  CHECK(
+      all[1] ==
+      "postings: entry \"1 | purse | cash | 100000 | nothing | nothing\", and \"1 | purse | cash | 100100 | "
+      "nothing | nothing\" when it is entered again");
+  CHECK(all[2].find("accounts: \"owner |  | -100000 | 0\", and \"owner |  | -100100 | 0\"") == 0);
+}
+
+TEST_CASE("a desk that did not come along is named, and an event that is refused says why",
+          "[book][read back]") {
+  Exporting shop;
+  shop.change("comparables.csv", "by the church", "by the chapel");
+  const Differences desk = shop.differences();
+  REQUIRE(desk.size() == 1);
+  CHECK(desk.front().find("comparables: \"teal | 90000 | asking") == 0);
+  shop.change("events.toml", "price = 300.00", "price = -3");
+  const Differences refused = shop.differences();
+  REQUIRE(refused.size() == 1);
+  CHECK(refused.front().find("it cannot be entered again as it is: events.toml:") == 0);
+}
