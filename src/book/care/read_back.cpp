@@ -92,6 +92,14 @@ std::string text_of(const Row& row, const Compared& table) {
 
 std::string cut(const std::string& text) { return "\"" + cut_to(text, 60) + "\""; }
 
+// From a little before the place where they part.
+std::string parting(const std::string& text, const std::string& other) {
+  constexpr std::size_t before = 20;
+  std::size_t at = 0;
+  while (at < text.size() && at < other.size() && text[at] == other[at]) ++at;
+  return cut(at > before ? "..." + made_utf8(text.substr(at - before)) : text);
+}
+
 // The first row that is another one; empty: all are the same.
 std::string apart(const Book& book, const Book& again, const Compared& table,
                   const std::function<void(std::size_t, std::size_t)>& tick) {
@@ -124,8 +132,9 @@ std::string apart(const Book& book, const Book& again, const Compared& table,
     return fmt::format("{}: {} is not there when it is entered again", table.what, cut(mine));
   if (mine.empty())
     return fmt::format("{}: {} is there only when it is entered again", table.what, cut(there));
-  return fmt::format("{}: {}{}, and {} when it is entered again", table.what, table.by_entry ? "entry " : "",
-                     cut(mine), cut(there));
+  const std::string entry = table.by_entry ? "entry " + mine.substr(0, mine.find(' ')) + ": " : "";
+  return fmt::format("{}: {}{}, and {} when it is entered again", table.what, entry, parting(mine, there),
+                     parting(there, mine));
 }
 
 }  // namespace
