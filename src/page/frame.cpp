@@ -146,8 +146,9 @@ Html headings_of(const std::vector<std::string>& headings, const std::vector<std
     bool figures = false;
     for (const std::vector<Html>& row : rows)
       figures = figures || (i > 0 && i < row.size() && is_figure(row[i]));
-    head += figures ? html("<th scope=\"col\" class=\"number\">{}</th>", headings[i])
-                    : html("<th scope=\"col\">{}</th>", headings[i]);
+    head += headings[i].empty() ? html("<td></td>")  // nothing to be read out over a column of remarks
+            : figures           ? html("<th scope=\"col\" class=\"number\">{}</th>", headings[i])
+                                : html("<th scope=\"col\">{}</th>", headings[i]);
   }
   return head;
 }

@@ -141,8 +141,11 @@ async function round() {
   const became = new Map();
   clearTimeout(pauseClock);
   try {
-    await houseProves();
-    await askKnown();
+    // The page of away asks for its lists at once, and needs no further contact while nothing waits.
+    if (location.pathname !== '/away' || (await heldEntries()).length) {
+      await houseProves();
+      await askKnown();
+    }
     const refusedCars = new Set();
     for (const entry of await heldEntries()) {
       const car = carOf(entry.form);

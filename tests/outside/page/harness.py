@@ -56,6 +56,16 @@ def equal(found, wanted, words):
     return expect(found == wanted, f"{words}: found {found!r}, expected {wanted!r}")
 
 
+def differences(found, wanted, at=""):
+    """Where two JSON values differ, a line for each place."""
+    if isinstance(found, dict) and isinstance(wanted, dict):
+        return [each for key in sorted({*found, *wanted})
+                for each in differences(found.get(key, "absent"), wanted.get(key, "absent"), f"{at}.{key}")]
+    if isinstance(found, list) and isinstance(wanted, list) and len(found) == len(wanted):
+        return [each for n, pair in enumerate(zip(found, wanted)) for each in differences(*pair, f"{at}[{n}]")]
+    return [] if found == wanted else [f"{at}: {found!r}, expected {wanted!r}"]
+
+
 def end():
     name = os.path.basename(sys.argv[0])
     print(f"{name}: {checked} checked, {len(broken)} broken")
