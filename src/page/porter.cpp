@@ -346,7 +346,9 @@ std::vector<std::pair<std::string, std::string>> headers_of(const Reply& reply) 
                        answer.is_shell && answer.status == 200 ? "private, max-age=2592000" : "no-store");
   headers.emplace_back("Content-Security-Policy", own_content_only);
   headers.emplace_back("X-Content-Type-Options", "nosniff");
-  headers.emplace_back("Referrer-Policy", "no-referrer");
+  // Nothing to other sites. With "no-referrer" a browser gives a form that is posted without script the origin "null",
+  // and the guard would refuse every one of them.
+  headers.emplace_back("Referrer-Policy", "same-origin");
   headers.emplace_back("Cross-Origin-Resource-Policy", "same-origin");
   headers.emplace_back("Cross-Origin-Opener-Policy", "same-origin");
   headers.emplace_back("X-Frame-Options", "DENY");

@@ -202,7 +202,7 @@ TEST_CASE("every answer says what a browser may do with it", "[page]") {
         "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; "
         "manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'");
     CHECK(Door::header(reply, "X-Content-Type-Options") == "nosniff");
-    CHECK(Door::header(reply, "Referrer-Policy") == "no-referrer");
+    CHECK(Door::header(reply, "Referrer-Policy") == "same-origin");
     CHECK(Door::header(reply, "Cross-Origin-Resource-Policy") == "same-origin");
     CHECK(Door::header(reply, "Cross-Origin-Opener-Policy") == "same-origin");
     CHECK(Door::header(reply, "Access-Control-Allow-Origin") == "");

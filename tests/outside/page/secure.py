@@ -134,7 +134,7 @@ def headers_of_every_answer(house):
     for method, target, more in (("GET", "/", {}), ("GET", "/pair", {}), ("HEAD", "/", {}), ("GET", "/nowhere", {}), ("GET", "/style.css", {}),
                                  ("DELETE", "/", {}), ("GET", "/", {"host": "evil.example"}), ("GET", "/car/%00", {}), ("POST", "/entry", {"body": b""})):
         _, headers, text = house.ask(method, target, **more)
-        for name, expected in (("content-security-policy", policy), ("x-content-type-options", "nosniff"), ("referrer-policy", "no-referrer"),
+        for name, expected in (("content-security-policy", policy), ("x-content-type-options", "nosniff"), ("referrer-policy", "same-origin"),
                                ("cross-origin-resource-policy", "same-origin"), ("cross-origin-opener-policy", "same-origin"),
                                ("x-frame-options", "DENY")):
             tally.expect(f"{name} of {method} {target}", headers.get(name), expected)
