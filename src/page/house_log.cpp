@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "text/unicode.h"
 
 namespace nonrunner::page {
@@ -23,7 +25,9 @@ void HouseLog::line(const std::string& now, const std::string& device, const std
                     const std::string& road, int status, double milliseconds) {
   if (!out_.is_open()) return;
   const auto word = [](const std::string& text) {
-    return text.empty() ? "-" : printable(text).substr(0, 80);
+    std::string one = text.empty() ? "-" : printable(text).substr(0, 80);
+    std::replace(one.begin(), one.end(), '"', '\'');
+    return one;
   };
   const std::string line = fmt::format("{} \"{}\" {} {} {} {:.1f}\n", now, word(device), word(method),
                                        word(road), status, milliseconds);

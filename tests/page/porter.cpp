@@ -69,6 +69,7 @@ TEST_CASE("without pairing only the pairing page and what it is made of are answ
   CHECK(door.status(door.head("HEAD", "/pair")) == 200);
   CHECK(door.status(door.head("GET", "/style.css")) == 200);
   CHECK(door.status(door.head("GET", "/pair.js")) == 200);
+  CHECK(door.status(door.head("GET", "/worker.js")) == 200);
   for (const char* path : {"/", "/receipt", "/page.js", "/car/pip", "/nowhere", "/photo/x"}) {
     INFO(path);
     const Reply reply = door.ask(door.head("GET", path));
