@@ -206,10 +206,13 @@ std::multiset<std::string> lines_of(const nonrunner::book::Book& book, const std
     all.insert(fmt::format("due: {} from {}, {} by {} of {}", due.what, due.from, due.amount.plain(c),
                            due.by ? due.by->iso() : "any day", fmt::join(due.vehicles, " ")));
   for (const std::string& tag : tags) {
+    // What the shelf's average adds to a draw later stands on a line of its own: costs together.
+    std::map<std::string, nonrunner::Money> sums;
     for (const shop::MoneyLine& line : shop::money_of(book, tag, on))
-      all.insert(fmt::format("{}: {} {} {} {} {} {} of {}, {}{}", tag, line.day.iso(), line.what,
-                             static_cast<int>(line.kind), line.source, line.line, line.operation, line.paper,
-                             line.amount.plain(c), line.after_sale ? ", after the sale" : ""));
+      sums[(shop::is_cost(line.kind) ? std::string("cost") : std::to_string(static_cast<int>(line.kind))) +
+           (line.after_sale ? ", after the sale" : "")] += line.amount;
+    for (const auto& [kind, amount] : sums)
+      if (!nonrunner::is_zero(amount)) all.insert(fmt::format("{}: {}: {}", tag, kind, amount.plain(c)));
     for (const shop::WorkLine& line : shop::work_of(book, tag, on))
       all.insert(fmt::format("{}: {} {} {} {}{}", tag, line.day.iso(), line.operation, line.own.shown(),
                              line.paid.shown(), line.after_sale ? ", after the sale" : ""));

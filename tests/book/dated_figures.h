@@ -21,8 +21,8 @@ Figures year_of(const nonrunner::book::Book&, int year);
 // The board as it is at the end of the last day.
 Figures board_of(const Bookkeeper&, int last);
 Figures board_of(const nonrunner::book::Book&, int last);
-// Every line that is due on that day and every line of money and of work of the profit reports, as they are shown, but for
-// the numbers of entries: to compare two orders of typing.
+// Every line that is due on that day, every line of work of the profit reports, and the sums of their lines of money by
+// kind, as they are shown: to compare two orders of typing.
 std::multiset<std::string> lines_of(const nonrunner::book::Book&, const std::vector<std::string>& tags,
                                     int day);
 
