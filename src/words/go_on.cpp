@@ -70,8 +70,11 @@ std::string to_json(const answers::GoOnAnswer& answer) {
   json["spent"] = answer.spent.plain(c);
   json["worked"] = exact(answer.worked.shown());
   json["troubles_by_chance"] = Json::array();
-  for (const auto& each : answer.by_chance)
-    added(json["troubles_by_chance"]) = {{"trouble", each.trouble}, {"chance", each.chance}};
+  for (const auto& each : answer.by_chance) {
+    Json& row = added(json["troubles_by_chance"]);
+    row["trouble"] = each.trouble;
+    row["chance"] = each.chance;
+  }
   json["courses"] = Json::array();
   for (const appraisal::CourseFromHere& each : result.courses) {
     Json& row = added(json["courses"]);

@@ -11,7 +11,7 @@ Json plain_or_null(const std::optional<Money>& amount, const Currency& c) {
 }  // namespace
 
 std::vector<YearRow> how_it_comes_about(const answers::YearSums& sums) {
-  std::vector<YearRow> rows = {{"sales", sums.sales, ""},
+  std::vector<YearRow> rows = {YearRow{"sales", sums.sales, ""},
                                {"cost of what was sold", -sums.cost_of_sales, ""},
                                {"selling costs", -sums.selling_costs, ""},
                                {"other income", sums.other_income, "deposits kept, parts sold after the car"},
@@ -24,7 +24,7 @@ std::vector<YearRow> how_it_comes_about(const answers::YearSums& sums) {
 }
 
 std::vector<YearRow> there_at_the_end(const answers::YearSums& sums) {
-  std::vector<YearRow> rows = {{"in cars", sums.in_cars, ""},
+  std::vector<YearRow> rows = {YearRow{"in cars", sums.in_cars, ""},
                                {"on the shelf", sums.on_the_shelf, ""},
                                {"in purses", sums.in_purses, ""},
                                {"due back", sums.due_back, ""},
