@@ -243,6 +243,8 @@ class Phone:
         self.all("form button")[-1].click()
         self.wait(lambda: "/pair" not in self.driver.current_url, "paired: another page follows")
         self.ready()
+        # A hand is not as quick: the store of the browser is made before the page is left.
+        self.wait(lambda: self.held() >= 0, "the browser keeps a store")
 
     def close(self):
         with contextlib.suppress(WebDriverException):
