@@ -1,5 +1,10 @@
 // How the appraisals of cars that are sold or finished did: what each expected at the price that was really
 // paid, and what came.
+//
+// By the figures that were kept with the appraisal, not by what today's program would say. They are of the price
+// asked; what was not paid of it adds itself, with the tax and the interest on it, to every outcome: exact for the
+// way to go that was expected, while a lower price may have made another way the best one. Chances are read off
+// the kept spread, straight within one of its thirty steps. Worked out anew only where no figures were kept.
 #pragma once
 #include <string>
 #include <vector>
