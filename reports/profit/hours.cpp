@@ -22,7 +22,7 @@ struct Operation {
 std::vector<Operation> operations_of(const ProfitFigures& figures,
                                      std::map<std::string, std::size_t>& by_name) {
   std::vector<Operation> operations;
-  for (const ProfitHours& each : figures.hours) {
+  for (const Work& each : figures.hours) {
     const auto [found, added] = by_name.emplace(each.operation, operations.size());
     if (added) operations.push_back({each.operation, {}, {}});
     operations[found->second].own += each.own;
@@ -43,7 +43,7 @@ void write_log(Parts& parts, std::map<std::string, std::size_t>& by_name) {
                {"Paid hours", 12, look::decimal_input},
                {"When", 14, look::text_apart},
                {"Day", 12, look::day}});
-  for (const ProfitHours& each : parts.figures.hours) {
+  for (const Work& each : parts.figures.hours) {
     table.row();
     table.number(log_number, static_cast<double>(by_name[each.operation] + 1));
     table.text(log_operation, each.operation);
@@ -147,7 +147,7 @@ void write_hours(Parts& parts) {
   }
   table.close("all hours", "no hours recorded");
   write_worth(parts, total, total, parts.sums.final.own);
-  for (const ProfitHours& each : figures.hours)
+  for (const Work& each : figures.hours)
     if (!each.after_sale) own_by_sale += each.own;
   parts.own_all = {total, own};
   parts.own_to_sale = {total + 1, own};

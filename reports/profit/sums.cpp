@@ -63,7 +63,7 @@ Outcome outcome(const Sums& sums, const ProfitFigures& figures, bool final) {
   o.selling = -by_then(ProfitKind::selling_cost) - by_then(ProfitKind::commission);
   o.deposit_kept = by_then(ProfitKind::deposit_kept);
   o.cash_profit = o.price - o.cost_of_sale - o.selling + o.deposit_kept + o.recovered_after - o.late;
-  for (const ProfitHours& each : figures.hours)
+  for (const Work& each : figures.hours)
     if (final || !each.after_sale) o.own += each.own;
   o.own_value = Price::of(figures.hour).times(o.own);
   o.profit = o.cash_profit - o.own_value;
@@ -95,7 +95,7 @@ Sums added_up(const ProfitFigures& figures) {
     const bool day_ends = i + 1 == figures.lines.size() || figures.lines[i + 1].day != line.day;
     if (day_ends) sums.tied_up = std::max(sums.tied_up, -running);
   }
-  for (const ProfitHours& each : figures.hours) sums.anything_after |= each.after_sale;
+  for (const Work& each : figures.hours) sums.anything_after |= each.after_sale;
   const Rate rate = figures.commission_rate;
   sums.commission_by_rate = sales == 1 && commissions == 1 && rate.billionths() > 0 &&
                             rate.of(price, Rounding::half_away) == commission;

@@ -165,7 +165,7 @@ std::vector<HoursLine> hours_lines(const ProfitFigures& figures) {
     rows.push_back({each.operation, &each, {}, {}, {}});
   }
   for (std::size_t i = 0; i < figures.hours.size(); ++i) {
-    const ProfitHours& log = figures.hours[i];
+    const Work& log = figures.hours[i];
     if (log.own.thousandths() == 0) continue;
     HoursLine* row = nullptr;
     if (const auto found = by_name.find(log.estimate); found != by_name.end()) {

@@ -42,7 +42,7 @@ Totals totals_of(const YearFigures& f) {
   for (const YearLine& line : f.tools_kept) t.tools_kept += line.amount;
   for (const YearLine& line : f.parts_sold) t.parts_sold += line.amount;
   for (const YearLine& line : f.without_paper) t.without += line.amount;
-  for (const YearTrip& trip : f.trips) t.distance += trip.distance;
+  for (const Trip& trip : f.trips) t.distance += trip.distance;
   const auto must = [&](const char* what, Money ours, Money theirs) {
     if (ours != theirs)
       throw std::logic_error(fmt::format("year workbook of {}: {}: {} against {}", f.year, what,

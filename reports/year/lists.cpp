@@ -89,7 +89,7 @@ void write_trips(Parts& parts) {
                "Distance, day, purpose and vehicle; no money in the book. What counts for tax is for local "
                "law to say.",
                look::note);
-  for (const YearTrip& trip : f.trips) {
+  for (const Trip& trip : f.trips) {
     table.row();
     table.day(day, trip.day);
     table.text(vehicles, trip.vehicles);
@@ -99,17 +99,16 @@ void write_trips(Parts& parts) {
   parts.trip_total = {table.close("in all", "no trips").row, distance};
 }
 
-std::int64_t sold_in_twelve_months(const std::vector<YearSale>& sales, Day end) {
-  return std::count_if(sales.begin(), sales.end(), [&](const YearSale& sale) {
-    return sale.day <= end && sale.day > end.a_year_earlier();
-  });
+std::int64_t sold_in_twelve_months(const std::vector<Sale>& sales, Day end) {
+  return std::count_if(sales.begin(), sales.end(),
+                       [&](const Sale& sale) { return sale.day <= end && sale.day > end.a_year_earlier(); });
 }
 
-std::int64_t most_in_twelve_months(const std::vector<YearSale>& sales, int year) {
+std::int64_t most_in_twelve_months(const std::vector<Sale>& sales, int year) {
   // From one day to the next the count only grows by a sale: the most is reached on a day of one, or was
   // brought along into the year.
   std::int64_t most = sold_in_twelve_months(sales, Day(year, 1, 1));
-  for (const YearSale& sale : sales)
+  for (const Sale& sale : sales)
     if (sale.day.year() == year) most = std::max(most, sold_in_twelve_months(sales, sale.day));
   return most;
 }
@@ -129,7 +128,7 @@ void write_sales(Parts& parts) {
                {"Price", 16, look::money, summed}});
   sheet.text({0, 0}, fmt::format("Sales, {}", f.year), look::title);
   sheet.across({1, 0}, 7, "What the papers of a sale name, as far as it was noted.", look::note);
-  for (const YearSale& sale : f.sales) {
+  for (const Sale& sale : f.sales) {
     if (sale.day.year() != f.year) continue;
     table.row();
     table.day(day, sale.day);
@@ -199,7 +198,7 @@ void write_limits(Parts& parts) {
                 : sold == *f.sales_limit ? "reaches it"
                                          : "below it");
   };
-  for (const YearSale& sale : f.sales) {
+  for (const Sale& sale : f.sales) {
     table.row();
     table.text(tag, sale.tag);
     table.money(price, sale.price);

@@ -46,9 +46,9 @@ enum : std::uint16_t { name, sales, cost_of_sales, selling, other, late, overhea
 Money result_of(const YearVehicle&);
 Money result_of(const YearMonth&);
 // Sales in the twelve months that end on `end`, that day included.
-std::int64_t sold_in_twelve_months(const std::vector<YearSale>&, Day end);
+std::int64_t sold_in_twelve_months(const std::vector<Sale>&, Day end);
 // The most in any twelve months whose last day lies in the year.
-std::int64_t most_in_twelve_months(const std::vector<YearSale>&, int year);
+std::int64_t most_in_twelve_months(const std::vector<Sale>&, int year);
 
 // Throws std::logic_error where months, vehicles and the result disagree.
 void must_add_up(const YearFigures&);

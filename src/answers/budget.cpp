@@ -95,7 +95,7 @@ struct Car {
   Closed closed;
   Links links;
   std::vector<book::MoneyLine> money;
-  std::vector<book::WorkLine> worked;
+  std::vector<figures::Work> worked;
   Day kept_on;
   std::optional<Day> cause_on;  // the day that the cause was found
   std::map<std::string, Day> trouble_on;
@@ -717,7 +717,7 @@ std::vector<LeftBehind> left_behind(const book::Book& book, const std::string& t
     return &added;
   };
   const std::vector<book::MoneyLine> money = book::money_of(book, tag);
-  const std::vector<book::WorkLine> worked = book::work_of(book, tag);
+  const std::vector<figures::Work> worked = book::work_of(book, tag);
   const Links links = links_of(book, tag, ever, money, worked, {});
   for (std::size_t i = 0; i < money.size(); ++i)
     if (LeftBehind* found = links.money[i] ? at(*links.money[i], false) : nullptr)

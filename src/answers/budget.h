@@ -92,7 +92,7 @@ struct Budget {
   std::vector<IfCause> if_cause;       // every cause that can be put right, the likeliest first
   std::vector<book::MoneyLine> money;  // every line of money of the car
   std::vector<std::optional<std::size_t>> money_under;  // the place of each in `lines`
-  std::vector<book::WorkLine> worked;
+  std::vector<figures::Work> worked;
   std::vector<std::optional<std::size_t>> worked_under;  // in `work`
   std::vector<std::string> left_faults;                  // left on the car, as was said
   std::vector<std::string> against;                      // tests that speak against the cause found

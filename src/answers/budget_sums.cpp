@@ -65,7 +65,7 @@ BudgetSums sums_of(const Budget& budget) {
     sums.expected_hours += work.estimate.hours;
     under_headings += work.booked;
   }
-  for (const book::WorkLine& worked : budget.worked) sums.all_hours += worked.own;
+  for (const figures::Work& worked : budget.worked) sums.all_hours += worked.own;
   if (sums.all_hours > under_headings) sums.hours_under_no_heading = sums.all_hours - under_headings;
   return sums;
 }

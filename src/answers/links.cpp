@@ -137,7 +137,7 @@ class Said {
     if (const auto found = entries_.find(line.entry); found != entries_.end()) return found->second;
     return std::nullopt;
   }
-  std::optional<std::string> of(const book::WorkLine& work) const {
+  std::optional<std::string> of(const figures::Work& work) const {
     book::MoneyLine line;
     line.entry = work.entry;
     line.operation = work.operation;
@@ -239,7 +239,7 @@ std::vector<const LineName*> close_names(const std::vector<LineName>& names, con
 }
 
 Links links_of(const book::Book& book, const std::string& tag, const std::vector<LineName>& names,
-               const std::vector<book::MoneyLine>& money, const std::vector<book::WorkLine>& worked,
+               const std::vector<book::MoneyLine>& money, const std::vector<figures::Work>& worked,
                std::optional<Day> on) {
   const Said said(book, tag, on);
   const Renamed renamed(book, tag, on);
@@ -263,7 +263,7 @@ Links links_of(const book::Book& book, const std::string& tag, const std::vector
     if (line.line_number != 0) of_line.emplace(line.line_number, under);
     links.money.push_back(under);
   }
-  for (const book::WorkLine& work : worked) {
+  for (const figures::Work& work : worked) {
     const auto name = said.of(work);
     auto under = name ? named(*name) : of_own_name(names, work.operation, true);
     if (under) under = renamed.now(*under);

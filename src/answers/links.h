@@ -59,7 +59,6 @@ struct Links {
   std::vector<std::optional<std::string>> money, worked;
 };
 Links links_of(const book::Book&, const std::string& tag, const std::vector<LineName>&,
-               const std::vector<book::MoneyLine>&, const std::vector<book::WorkLine>&,
-               std::optional<Day> on);
+               const std::vector<book::MoneyLine>&, const std::vector<figures::Work>&, std::optional<Day> on);
 
 }  // namespace nonrunner::answers

@@ -60,7 +60,7 @@ std::vector<Loose> loose_of(const book::Book& book, const std::string& tag) {
   }
   std::set<std::string> operations;
   for (std::size_t i = 0; i < budget->worked.size(); ++i) {
-    const book::WorkLine& work = budget->worked[i];
+    const figures::Work& work = budget->worked[i];
     if (budget->worked_under[i] || work.own == Hours{} || !operations.insert(work.operation).second) continue;
     Loose loose;
     loose.thing.vehicle = tag;

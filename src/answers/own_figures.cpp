@@ -65,7 +65,7 @@ std::map<std::string, std::pair<std::string, double>> estimated_hours(const appr
 void compare_hours(const book::Book& book, const appraisal::Job& job, std::size_t cause, OwnCar& car,
                    OwnFigures& figures) {
   const auto estimated = estimated_hours(job, cause);
-  const std::vector<book::WorkLine> worked = book::work_of(book, car.tag);
+  const std::vector<figures::Work> worked = book::work_of(book, car.tag);
   const Links links = links_of(book, car.tag, line_names(book, car.tag), {}, worked, {});
   std::map<std::string, double> booked;
   for (std::size_t i = 0; i < worked.size(); ++i) {

@@ -133,13 +133,9 @@ void add_lines(figures::ProfitFigures& out, const book::Book& book, const std::o
 }
 
 void add_hours(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget) {
-  const auto worked = budget ? budget->worked : book::work_of(book, out.tag);
-  for (std::size_t i = 0; i < worked.size(); ++i) {
-    std::string under;
-    if (budget && budget->worked_under[i]) under = name_of(budget->work[*budget->worked_under[i]]);
-    out.hours.push_back(
-        {worked[i].day, worked[i].operation, worked[i].own, worked[i].paid, worked[i].after_sale, under});
-  }
+  out.hours = budget ? budget->worked : book::work_of(book, out.tag);
+  for (std::size_t i = 0; budget && i < out.hours.size(); ++i)
+    if (const auto under = budget->worked_under[i]) out.hours[i].estimate = name_of(budget->work[*under]);
 }
 
 // What the appraisal in force still expects of a car that is not sold.

@@ -235,42 +235,17 @@ std::vector<figures::YearLine> lines_without_paper(const book::Book& book, Day f
   return all;
 }
 
-// How a shared distance was shared out: "osprey 15, teal 30". Trips of one car need no look at their entries.
 void add_trips(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
-  const auto trips = book::trips(book, first, last);
-  for (const book::TripLine& trip : trips)
-    out.trips.push_back({trip.day, trip.vehicles, trip.why, trip.distance});
-  const bool shared = std::any_of(trips.begin(), trips.end(), [](const book::TripLine& trip) {
-    return trip.vehicles.find(' ') != std::string::npos;
-  });
+  out.trips = book::trips(book, first, last);
   std::map<book::EntryId, std::pair<std::string, std::string>> places;
   for (const book::NamedFact& fact : book::named_facts(book, "", last))
     if (fact.event == "trip")
       (fact.fact == "from" ? places[fact.entry].first : places[fact.entry].second) = fact.value;
-  if (!shared && places.empty()) return;
-  // In the order of the trips: by day, then entry.
-  std::vector<std::pair<Day, book::EntryId>> entries;
-  for (const book::JournalRow& row : book::journal(book, ""))
-    if (row.kind == "trip" && !row.voided_by && !row.voids && row.day >= first && row.day <= last)
-      entries.emplace_back(row.day, row.entry);
-  std::sort(entries.begin(), entries.end());
-  if (entries.size() != trips.size())
-    throw std::logic_error("year: the journal knows other trips than the period");
-  const std::size_t of_trips = book::detail_table("trip");
-  for (std::size_t i = 0; i < entries.size(); ++i) {
-    if (const auto found = places.find(entries[i].second); found != places.end()) {
+  for (figures::Trip& trip : out.trips)
+    if (const auto found = places.find(trip.entry); found != places.end()) {
       const auto& [from, to] = found->second;
-      out.trips[i].where = from + (from.empty() || to.empty() ? "" : " - ") + to;
+      trip.where = from + (from.empty() || to.empty() ? "" : " - ") + to;
     }
-    if (trips[i].vehicles.find(' ') == std::string::npos) continue;
-    out.trips[i].vehicles.clear();
-    for (const book::Detail& detail : book::load_entry(book, entries[i].second).details) {
-      if (detail.table != of_trips) continue;
-      if (!out.trips[i].vehicles.empty()) out.trips[i].vehicles += ", ";
-      out.trips[i].vehicles += std::get<std::string>(detail.cells[0]) + " " +
-                               Distance::of(std::get<std::int64_t>(detail.cells[1])).shown();
-    }
-  }
 }
 
 using Group = figures::YearAccount::Group;
@@ -360,18 +335,17 @@ void add_helpers(figures::YearFigures& out, const book::Book& book, Day last) {
 
 // What the papers of a sale name.
 void add_sales(figures::YearFigures& out, const book::Book& book, Day last) {
-  for (const book::SaleLine& sale : book::sales(book, Day(out.year - 1, 1, 1), last)) {
-    figures::YearSale line{sale.day, sale.tag, sale.price, "", "", "", ""};
+  out.sales = book::sales(book, Day(out.year - 1, 1, 1), last);
+  for (figures::Sale& sale : out.sales) {
     if (const auto kept = job_at_purchase(book, sale.tag)) {
-      line.description = kept->job.vehicle.description;
-      line.vin = kept->job.vehicle.vin;
+      sale.description = kept->job.vehicle.description;
+      sale.vin = kept->job.vehicle.vin;
     }
     for (const book::NamedFact& fact : book::named_facts(book, sale.tag, last)) {
       if (fact.event != "sell") continue;
-      if (fact.fact == "buyer") line.buyer = fact.value;
-      if (fact.fact == "odometer") line.odometer = fact.value;
+      if (fact.fact == "buyer") sale.buyer = fact.value;
+      if (fact.fact == "odometer") sale.odometer = fact.value;
     }
-    out.sales.push_back(line);
   }
 }
 

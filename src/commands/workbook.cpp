@@ -35,7 +35,7 @@ void write_of(const book::Book& book, Figures figures,
 
 // A buyer's and a helper's names are their own: to hand a workbook on, their initials will do.
 void names_as_initials(figures::YearFigures& figures) {
-  for (figures::YearSale& sale : figures.sales) sale.buyer = book::initials_of(sale.buyer);
+  for (figures::Sale& sale : figures.sales) sale.buyer = book::initials_of(sale.buyer);
   for (figures::YearHelper& helper : figures.helpers) helper.name = book::initials_of(helper.name);
 }
 

@@ -12,6 +12,7 @@
 #include "exact/thousandths.h"
 #include "figures/book_state.h"
 #include "figures/money_kind.h"
+#include "figures/work.h"
 
 namespace nonrunner::figures {
 
@@ -30,14 +31,6 @@ struct ProfitLine {
   std::string estimate;              // the line of the appraisal under which it falls; empty: not in it
 };
 
-struct ProfitHours {
-  Day day;
-  std::string operation;
-  Hours own, paid;
-  bool after_sale = false;
-  std::string estimate;  // as above, of the hours
-};
-
 // A line of the appraisal in force at purchase, at its expected quantity and price (standard costing: the
 // standard).
 struct EstimatedCost {
@@ -49,7 +42,7 @@ struct EstimatedCost {
 };
 
 struct EstimatedHours {
-  std::string operation;  // what ProfitHours::estimate refers to
+  std::string operation;  // what Work::estimate refers to
   Hours own;
 };
 
@@ -91,9 +84,9 @@ struct ProfitFigures {
   std::optional<StillToCome> to_come;
   // As the papers of the purchase and the sale name them, where it was said.
   std::string vin, seller, buyer, odometer_bought, odometer_sold;
-  std::string distance;            // "126 mi", of its trips; no money
-  std::vector<ProfitLine> lines;   // by day
-  std::vector<ProfitHours> hours;  // by day
+  std::string distance;           // "126 mi", of its trips; no money
+  std::vector<ProfitLine> lines;  // by day
+  std::vector<Work> hours;        // by day
   std::optional<ProfitEstimate> estimate;
   std::optional<Money> cash_profit;  // what the book says; absent while it is owned
 };

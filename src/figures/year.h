@@ -11,6 +11,8 @@
 #include "exact/thousandths.h"
 #include "figures/book_state.h"
 #include "figures/due.h"
+#include "figures/sale.h"
+#include "figures/trip.h"
 
 namespace nonrunner::figures {
 
@@ -48,26 +50,12 @@ struct YearStock {
   Money opening, added, used, closing;  // used: drawn, and what counts found short
 };
 
-struct YearTrip {
-  Day day;
-  std::string vehicles, why;  // vehicles: with the distance of each where there are several
-  Distance distance;
-  std::string where = {};  // from - to, as far as it was said
-};
-
 // A tool, an overhead, a paper without a receipt.
 struct YearLine {
   Day day;
   std::int64_t entry = 0;
   std::string paper, what, about;  // about: the vehicle or the account
   Money amount;
-};
-
-struct YearSale {
-  Day day;
-  std::string tag;
-  Money price;
-  std::string description = {}, vin = {}, buyer = {}, odometer = {};  // where they are known
 };
 
 struct YearAccount {
@@ -109,13 +97,13 @@ struct YearFigures {
   std::vector<YearMonth> months;  // twelve, or those that are over
   std::vector<YearPurse> purses;
   std::vector<YearStock> stock;
-  std::vector<YearTrip> trips;
+  std::vector<Trip> trips;
   std::vector<YearLine> tools, overhead, without_paper;
   std::vector<YearLine> parts_sold;         // off cars, and scrap: gross; given back below zero
   std::vector<YearLine> tools_kept;         // as an asset; first what stood there before (entry 0)
   std::vector<Due> due, owed;               // to us; by us
   Money credit_due;                         // what of `due` is a shop's credit, which is a purse as well
-  std::vector<YearSale> sales;              // of this year and the one before, by day
+  std::vector<Sale> sales;                  // of this year and the one before, by day
   Money card_owed;                          // what of `owed` stands in the purses as well, below zero
   std::optional<std::int64_t> sales_limit;  // in any twelve months, as set for the local dealer rule
   std::vector<YearAccount> trial;

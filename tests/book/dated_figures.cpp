@@ -213,7 +213,7 @@ std::multiset<std::string> lines_of(const nonrunner::book::Book& book, const std
            (line.after_sale ? ", after the sale" : "")] += line.amount;
     for (const auto& [kind, amount] : sums)
       if (!nonrunner::is_zero(amount)) all.insert(fmt::format("{}: {}: {}", tag, kind, amount.plain(c)));
-    for (const shop::WorkLine& line : shop::work_of(book, tag, on))
+    for (const nonrunner::figures::Work& line : shop::work_of(book, tag, on))
       all.insert(fmt::format("{}: {} {} {} {}{}", tag, line.day.iso(), line.operation, line.own.shown(),
                              line.paid.shown(), line.after_sale ? ", after the sale" : ""));
   }

@@ -109,7 +109,7 @@ TEST_CASE("invented workbooks are written where the environment says", "[.invent
     if (line.kind == ProfitKind::sale) line.amount = usd("2795.25");
     if (line.what == "radiator") line.amount = usd("-75.99");
   }
-  for (ProfitHours& work : changed.hours)
+  for (Work& work : changed.hours)
     if (work.operation == "front brakes") work.own = invented::hours("6.75");
   changed.hour = usd("19.45");
   changed.cash_profit = usd("402.32");  // 881.94 - 454.75 - 24.87

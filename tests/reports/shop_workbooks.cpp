@@ -68,7 +68,7 @@ TEST_CASE("a year whose figures contradict each other is our mistake and is not 
 TEST_CASE("the most sales in twelve months count those that the year before brought along", "[reports]") {
   using year_sheets::most_in_twelve_months;
   const auto sold = [](const std::vector<const char*>& days) {
-    std::vector<YearSale> sales;
+    std::vector<Sale> sales;
     for (const char* day : days) sales.push_back({Day::parse(day), "sprat", usd("3250")});
     return sales;
   };

@@ -146,17 +146,32 @@ std::vector<PeriodLine> without_paper(const Book& book, Day from, Day to) {
   return all;
 }
 
-std::vector<TripLine> trips(const Book& book, Day from, Day to) {
-  std::vector<TripLine> all;
-  each<Day, std::string, std::string, Distance>(
+std::vector<figures::Trip> trips(const Book& book, Day from, Day to) {
+  std::vector<figures::Trip> all;
+  std::vector<std::pair<std::string, Distance>> cars;  // of the last one
+  const auto name_cars = [&] {
+    if (all.empty()) return;
+    for (const auto& [vehicle, distance] : cars) {
+      std::string& names = all.back().vehicles;
+      names += (names.empty() ? "" : ", ") + vehicle + (cars.size() > 1 ? " " + distance.shown() : "");
+    }
+    cars.clear();
+  };
+  each<EntryId, Day, std::string, std::string, Distance>(
       book,
-      "SELECT e.day, coalesce((SELECT r.why FROM errand r WHERE r.entry = e.entry), ''), "
-      "group_concat(t.vehicle, ' '), sum(t.distance) FROM trip t JOIN entry e USING (entry) WHERE " +
-          stood_here + " GROUP BY e.entry ORDER BY e.day, e.entry",
+      "SELECT e.entry, e.day, coalesce((SELECT r.why FROM errand r WHERE r.entry = e.entry), ''), t.vehicle, "
+      "t.distance FROM trip t JOIN entry e USING (entry) WHERE " +
+          stood_here + " ORDER BY e.day, e.entry, t.rowid",
       {{":from", from}, {":to", to}},
-      [&](Day day, const std::string& why, const std::string& cars, Distance distance) {
-        all.push_back({day, cars, why, distance});
+      [&](EntryId entry, Day day, const std::string& why, const std::string& vehicle, Distance distance) {
+        if (all.empty() || all.back().entry != entry) {
+          name_cars();
+          all.push_back({day, "", why, {}, "", entry});
+        }
+        all.back().distance = all.back().distance + distance;
+        cars.emplace_back(vehicle, distance);
       });
+  name_cars();
   return all;
 }
 
@@ -169,8 +184,8 @@ Money sales_returned(const Book& book, Day from, Day to) {
       {{":from", from}, {":to", to}});
 }
 
-std::vector<SaleLine> sales(const Book& book, Day from, Day to) {
-  std::vector<SaleLine> all;
+std::vector<figures::Sale> sales(const Book& book, Day from, Day to) {
+  std::vector<figures::Sale> all;
   each<Day, std::string, Money>(
       book,
       "SELECT e.day, l.vehicle, coalesce((SELECT -sum(p.amount) FROM posting p JOIN account a USING "

@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "book/ledger/entry.h"
+#include "figures/sale.h"
+#include "figures/trip.h"
 
 namespace nonrunner::book {
 
@@ -42,19 +44,11 @@ std::vector<PeriodLine> parts_sold(const Book&, Day from, Day to);
 // Receipts of which there is no paper.
 std::vector<PeriodLine> without_paper(const Book&, Day from, Day to);
 
-struct TripLine {
-  Day day;
-  std::string vehicles, why;
-  Distance distance;
-};
-std::vector<TripLine> trips(const Book&, Day from, Day to);
+// By day, then as entered; without where from and to.
+std::vector<figures::Trip> trips(const Book&, Day from, Day to);
 
-struct SaleLine {
-  Day day;
-  std::string tag;
-  Money price;
-};
-std::vector<SaleLine> sales(const Book&, Day from, Day to);
+// Without what the papers name.
+std::vector<figures::Sale> sales(const Book&, Day from, Day to);
 // The prices of the sales that fell through on a day of the period, whenever they were made: what was sold is
 // shown before them and after.
 Money sales_returned(const Book&, Day from, Day to);

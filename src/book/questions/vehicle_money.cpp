@@ -63,9 +63,9 @@ std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::o
   return lines;
 }
 
-std::vector<WorkLine> work_of(const Book& book, const std::string& tag, std::optional<Day> on) {
+std::vector<figures::Work> work_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   const Life life = life_of(book, tag, on);
-  std::vector<WorkLine> all;
+  std::vector<figures::Work> all;
   each<Day, std::string, Hours, Hours, EntryId>(
       book,
       "SELECT e.day, l.operation, l.own, l.paid, e.entry FROM labour l JOIN entry e USING (entry) WHERE "
@@ -74,7 +74,7 @@ std::vector<WorkLine> work_of(const Book& book, const std::string& tag, std::opt
           counts_on(":on") + " ORDER BY e.day, e.entry",
       {{":tag", tag}, {":on", on}},
       [&](Day day, const std::string& operation, Hours own, Hours paid, EntryId entry) {
-        all.push_back({day, entry, operation, own, paid, life.ended != 0 && day > life.ended_day});
+        all.push_back({day, operation, own, paid, life.ended != 0 && day > life.ended_day, "", entry});
       });
   return all;
 }

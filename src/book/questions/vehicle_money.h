@@ -8,6 +8,7 @@
 #include "book/ledger/line.h"
 #include "book/questions/figures.h"
 #include "figures/money_kind.h"
+#include "figures/work.h"
 
 namespace nonrunner::book {
 
@@ -35,14 +36,8 @@ struct MoneyLine {
 // By day, then entry; entries that count. `on`: as it stood at the end of that day.
 std::vector<MoneyLine> money_of(const Book&, const std::string& tag, std::optional<Day> on = {});
 
-struct WorkLine {
-  Day day;
-  EntryId entry = 0;
-  std::string operation;
-  Hours own, paid;
-  bool after_sale = false;
-};
-std::vector<WorkLine> work_of(const Book&, const std::string& tag, std::optional<Day> on = {});
+// The estimate is known to the budget alone.
+std::vector<figures::Work> work_of(const Book&, const std::string& tag, std::optional<Day> on = {});
 std::vector<std::pair<Day, Money>> adverts_of(const Book&, const std::string& tag);
 
 }  // namespace nonrunner::book
