@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "book/events/post.h"
+#include "book/ledger/marks.h"
 #include "commands/options.h"
 #include "commands/topic_files.h"
 #include "exact/ends.h"
@@ -21,11 +22,8 @@ constexpr const char* file =
     "order, or nothing. It may begin with hour = 20, what an own hour must earn. Beside do and date an event "
     "has these keys; those in brackets may be absent:";
 
-constexpr const char* marks =
-    "An event about one car may also say what it is to the car's budget: for (the line that it stands under, "
-    "or "
-    "none), done = true, more = true (more is to come under it), still_to_do (lines that stay open). What a "
-    "phone kept has kept_as, the id by which it is entered once.";
+constexpr const char* marks = "An event about one car may also say what it is to the car's budget:";
+constexpr const char* kept_as = "What a phone kept has kept_as, the id by which it is entered once.";
 
 // A line with its first word in a column of its own.
 std::string beside(const std::string& first, std::size_t width, const std::string& text) {
@@ -60,6 +58,15 @@ std::string rows_of(const std::vector<book::Described>& fields, std::size_t inde
 
 std::string fields_text(const std::vector<book::Described>& fields) { return rows_of(fields, 2); }
 
+namespace {
+std::string marks_text() {
+  std::vector<book::Described> rows;
+  for (const book::MarkKey& mark : book::mark_keys())
+    rows.push_back({mark.key, mark.kind, mark.means, book::Need::may, {}, book::Text::words, {}});
+  return in_80(marks, 0) + rows_of(rows, 2) + in_80(kept_as, 0);
+}
+}  // namespace
+
 std::string events_help() {
   std::string text = in_80(file, 0) + "\n";
   std::size_t width = 0;
@@ -69,7 +76,7 @@ std::string events_help() {
     text += beside(word.name, width, word.says);
     text += beside("", width, keys_of(word));
   }
-  text += "\n" + in_80(marks, 0) + "\nAn example:\n\n";
+  text += "\n" + marks_text() + "\nAn example:\n\n";
   std::istringstream lines(topic_file("events.toml"));
   for (std::string line; std::getline(lines, line);) text += "  " + line + "\n";
   return text + "\nOne of them, key by key, with an example: nonrunner help events receipt\n";

@@ -28,6 +28,15 @@ std::vector<DatedMark> marks_of(const Book& book, const std::string& vehicle, st
   return all;
 }
 
+const std::vector<MarkKey>& mark_keys() {
+  static const std::vector<MarkKey> keys = {
+      {"for", "a line of the budget, or \"none\"", "what its money or its hours stand under"},
+      {"done", "true or false", "that line is done"},
+      {"more", "true or false", "more is to come under that line"},
+      {"still_to_do", "a list of lines of the budget", "what stays open, though all else is done"}};
+  return keys;
+}
+
 namespace {
 // The car that an event's marks are about.
 std::string vehicle_of(const Table& event) {
@@ -52,9 +61,8 @@ Value without_marks(Recording& recording, const Table& event) {
   for (const std::string& open :
        event.has("still_to_do") ? event.texts("still_to_do") : std::vector<std::string>())
     recording.marks.push_back({vehicle, says::open, open});
-  std::erase_if(bare.entries, [](const auto& each) {
-    return each.first == "for" || each.first == "done" || each.first == "more" || each.first == "still_to_do";
-  });
+  for (const MarkKey& mark : mark_keys())
+    std::erase_if(bare.entries, [&](const auto& each) { return each.first == mark.key; });
   return bare;
 }
 

@@ -26,6 +26,12 @@ inline constexpr const char* ready = "ready";  // the car: every line is done; n
 // How "under none" is written where a name is expected.
 inline constexpr const char* under_none = "none";
 
+// The keys of an event by which it says them, for the reference.
+struct MarkKey {
+  const char *key, *kind, *means;
+};
+const std::vector<MarkKey>& mark_keys();
+
 struct DatedMark {
   Day day;
   EntryId entry = 0;
