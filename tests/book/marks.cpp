@@ -13,7 +13,7 @@ TEST_CASE("each key by which an event says something of the budget is taken, kep
     INFO(mark.key);
     const std::string kind = mark.kind;
     const std::string value = kind == "true or false"         ? "true"
-                              : kind.starts_with("a list of") ? "[ \"seat\" ]"
+                              : kind.starts_with("a list of") ? "[\"seat\"]"
                                                               : "\"seat\"";
     const std::string said = std::string(mark.key) + " = " + value;
     Shop shop;
