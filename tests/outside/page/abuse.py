@@ -212,16 +212,18 @@ def too_many_changes():
         wire.settimeout(10)
         one = request("POST /undo HTTP/1.1", H, O, C, f"Content-Type: {FORM}\r\nContent-Length: 0\r\n")
         reader = wire.makefile("rb")
-        wire.sendall(one * 60)
-        for _ in range(60):
+        began = time.monotonic()
+        wire.sendall(one * 120)
+        for _ in range(120):
             statuses.append(int(reader.readline().split()[1]))
             length = 0
             while (line := reader.readline()) not in (b"\r\n", b""):
                 if line.lower().startswith(b"content-length:"):
                     length = int(line.split(b":")[1])
             reader.read(length)
-    tally.holds("of 60 changes at once some thirty go", 25 <= sum(status != 429 for status in statuses) <= 45)
-    tally.expect("the last of them", statuses[-1], 429)
+    took, went = time.monotonic() - began, sum(status != 429 for status in statuses)
+    tally.holds(f"of 120 changes at once thirty go, and thirty a second more, found {went} in {took:.2f} s", 30 <= went <= 31 + 30 * took)
+    tally.holds("the others are told to wait", went < 120)
     time.sleep(1.1)
     status, headers, _ = house.ask("POST", "/undo", body=b"")
     tally.holds(f"a second later it goes again, found {status}", status != 429)
@@ -237,10 +239,10 @@ def long_ones():
         wire.sendall(asked)
     time.sleep(0.1)
     beside = median_of_pages(11)
-    tally.holds(f"a page beside long computations does not wait for them, found {beside * 1e3:.1f} ms", beside < 0.1)
+    tally.holds(f"a page beside long computations does not wait for them, found {beside * 1e3:.1f} ms", beside < 0.25)
     took, status = house.close()
     tally.expect("its status in the middle of them", status, 0)
-    tally.holds(f"it waits 2 s for what is in hand, found {took:.2f} s", took < 2.6)
+    tally.holds(f"it waits 2 s for what is in hand, found {took:.2f} s", took < 3)
     for wire in wires:
         wire.close()
     tally.holds("the book is sound after that", house.run("check", "--book", house.book).startswith("sound"))
@@ -282,7 +284,7 @@ try:
     meanwhile = slow()
     for what, median in (("250 idle visitors", crowded), ("60 slow senders", meanwhile)):
         tally.holds(f"a page beside {what} takes no longer than alone, found {median * 1e3:.1f} and {quiet * 1e3:.1f} ms",
-                    median < 2 * quiet + 0.005)
+                    median < 2 * quiet + 0.02)
     too_many_changes()
     most = house.memory()
     long_ones()
