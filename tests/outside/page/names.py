@@ -9,6 +9,7 @@ picture if it became part of the page. Each page has to have the same tree of el
 dialog, no complaint of the browser's and no request to elsewhere.
 """
 import re
+import time
 
 import harness
 import looks
@@ -59,6 +60,7 @@ def main():
     trees = {}
     for path in pages:
         clean.open(path)
+        time.sleep(0.4)  # what the script fills in
         trees[path] = clean.driver.execute_script(TREE)
     clean.close()
     clean_house.stop()
@@ -68,6 +70,7 @@ def main():
     for path in pages:
         phone.console(), phone.traffic()
         phone.open(path)
+        time.sleep(0.4)
         shown += "onerror=alert(1)" in phone.text("main")
         equal(phone.driver.execute_script(TREE), trees[path], f"{path}: the tree of elements")
         expect("a script ran" not in phone.driver.title, f"{path}: a script of a name ran")
