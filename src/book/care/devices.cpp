@@ -156,7 +156,7 @@ Paired pair(Recording& recording, std::string_view code, const std::string& name
 std::optional<Device> device_of(const Book& book, std::string_view token) {
   if (!is_hex(token, 64)) return std::nullopt;
   std::optional<Device> device;
-  row(book, std::string(columns) + "WHERE token = :token AND forgotten IS NULL",
+  row(book, fmt::format("{}WHERE token = :token AND forgotten IS NULL", columns),
       {{":token", sha256_of(token)}}, [&](const Row& found) { take(found, device.emplace()); });
   return device;
 }
@@ -173,7 +173,7 @@ void remember_seen(Recording& recording, const Device& device) {
 
 std::vector<Device> devices(const Book& book) {
   std::vector<Device> all;
-  rows(book, std::string(columns) + "ORDER BY device", {},
+  rows(book, fmt::format("{}ORDER BY device", columns), {},
        [&](const Row& found) { take(found, all.emplace_back()); });
   return all;
 }
