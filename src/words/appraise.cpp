@@ -70,9 +70,9 @@ std::string AppraisalInWords::never_more() const {
 }
 
 std::string AppraisalInWords::before_price() const {
-  if (a_.walk_away.price < 0) return "not unseen, even as a gift";
-  return fmt::format("{}never pay more than ({}), as things are known now:",
-                     better_in_words(a_).empty() ? "" : "as it stands: ", job_.currency.code);
+  const std::string as_it_stands = better_in_words(a_).empty() ? "" : "as it stands: ";
+  if (a_.walk_away.price < 0) return as_it_stands + "not unseen, even as a gift";
+  return as_it_stands + fmt::format("never pay more than ({}), as things are known now:", job_.currency.code);
 }
 
 std::string AppraisalInWords::aim() const {

@@ -47,7 +47,8 @@ TEST_CASE("a paper by questions: supplier and lines by number, tax on some of th
       "yard entrance\n\nfee\n\n2,25\nn\n"
       "3.12\n1\n\n\n"   // tax, on the first line
       "61.73\n61.37\n"  // a slip, then as printed
-      "\n\n");          // the purse that is usual, keep
+      "\n\n"            // the purse that is usual, keep
+      "n\n");           // the entrance does not stand under the radiator
   CHECK(said.find("   1  Cleave Yard\nsupplier? (a number, or its name) number of the paper? (Enter: none) "
                   "day? [today] ") != std::string::npos);
   CHECK(said.find("still to come:\n   1  pip: radiator\nline 1: what? (a number, or words)   pieces? [1]   "

@@ -169,7 +169,7 @@ TEST_CASE("a price advertised below the floor is a loss, and price says how much
   counter.run({"advertise", "pip", "2000"});
   const std::string above = counter.run({"price", "pip"});
   CHECK(above.find("BELOW THE FLOOR") == std::string::npos);
-  CHECK(above.find("2,000 is low yet; leave it there, or raise it") != std::string::npos);
+  CHECK(above.find("2,000 is low yet; leave it\n  there, or raise it") != std::string::npos);
   CHECK(nlohmann::json::parse(counter.run({"price", "pip", "--json"}))["loss_at_advertised"] == "0.00");
 }
 

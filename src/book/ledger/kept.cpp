@@ -62,7 +62,8 @@ Value without_kept(Recording& recording, const Table& event) {
   const std::string text = event.text("kept_as");
   const std::string id = text.substr(0, id_digits);
   const std::string sent = text.size() > id_digits ? text.substr(id_digits + 1) : "";
-  const bool parted = text.size() == id_digits || (text[id_digits] == ' ' && is_hex(sent, hash_digits));
+  const bool parted = text.size() == id_digits ||
+                      (text.size() > id_digits && text[id_digits] == ' ' && is_hex(sent, hash_digits));
   if (!is_kept_id(id) || !parted)
     event.refuse("kept_as", "32 hexadecimal digits, and behind a blank the SHA-256 of what was sent");
   recording.kept_as = KeptAs{id, sent, event.text("do")};
