@@ -3,7 +3,7 @@
 //
 // Exactly what the appraisal says with these outcomes seen (the same points are drawn), so that a phone can say
 // it without the model: below `test_from` buy, from there to `with_tests` test first, above that offer less,
-// where the aim is one that lets these three prices say it (is_by_prices).
+// where the aims let these three prices say it.
 #pragma once
 #include <functional>
 #include <optional>

@@ -55,18 +55,18 @@ const Command close_command{{"close",
                              true,
                              ""},
                             run_close};
-const Command set_command{
-    {"set",
-     "[NAME] [VALUE]",
-     "the shop's own figures; without words: lists them",
-     "nonrunner set hour 20",
-     {{"date", "DAY", "of the hour: the day from which it counts (else today)"}},
-     true,
-     "  hour          what an own hour must earn, from that day on; the first on all days\n"
-     "  paper-size    of workbooks: a4 or letter; by the currency where it is not set\n"
-     "  dealer-limit  sales in twelve months that the local dealer rule allows\n"
-     "  tools         expense, or asset: what tools are from now on\n"
-     "  purse.NAME    asset, liability (a card) or credit (what a shop owes you)"},
-    run_set};
+const Command set_command{{"set",
+                           "[NAME] [VALUE]",
+                           "the shop's own figures; without words: lists them",
+                           "nonrunner set hour 20",
+                           {{"date", "DAY", "of the hour: the day from which it counts (else today)"}},
+                           true,
+                           "  hour           what an own hour must earn, from that day on\n"
+                           "  paper-size     of workbooks: a4 or letter; else by the currency\n"
+                           "  dealer-limit   sales in twelve months that the local dealer rule allows\n"
+                           "  tools          expense, or asset: what tools are from now on\n"
+                           "  purse.NAME     asset, liability (a card) or credit (what a shop owes you)\n"
+                           "  backup-folder  where backup without a name puts dated copies"},
+                          run_set};
 
 }  // namespace nonrunner::commands

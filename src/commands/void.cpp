@@ -58,7 +58,7 @@ const Command void_command{
      {{"why", "TEXT", "the reason, where it is not said behind the number"},
       {"later", "DAY", "it stood until that day: a sale that fell through on it"},
       {"never-was", "", "it was typed wrong, and counts on no day"},
-      {"stays", "NAME", "of a sale: a cost that stays paid (else all of them); may be repeated", true},
+      {"stays", "NAME", "of a sale: a cost that stays paid (else all of them)", true},
       {"none-stays", "", "of a sale: its costs come back too"},
       {"date", "DAY", "the same as --later"}},
      true,

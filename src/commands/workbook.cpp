@@ -94,7 +94,7 @@ const Command workbook{
      true,
      "KIND TAG:  appraisal TAG the appraisal in force, as it was kept\n"
      "           profit TAG    what one vehicle brought\n"
-     "           job TAG       a vehicle in work: budget against actual, what is still to come\n"
+     "           job TAG       a car in work: budget against actual, what is to come\n"
      "           year YEAR     inventory, cost of sales, purses, trips, trial balance\n"
      "           shopping      what to buy, by place; of all owned cars, or of TAG"},
     run_workbook};
