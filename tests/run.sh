@@ -39,14 +39,14 @@ echo "building the program and its tests (most of the time on a first run)"
 build plain nonrunner tests bench_poster
 stories=200
 [ -z "$long" ] || stories=5000
-step "the tests, plain" env NONRUNNER_STORIES=$stories .build/plain/tests
-echo "building with sanitizers, beside the checks that need one core"
+echo "building with sanitizers, beside the tests and checks that need one core"
 (
   renice -n 10 -p "$(sh -c 'echo $PPID')" >/dev/null
   CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=Sanitized -DCMAKE_CXX_FLAGS_SANITIZED=-O1"
   build sanitized nonrunner tests
 ) &
 sanitizing=$!
+step "the tests, plain" env NONRUNNER_STORIES=$stories .build/plain/tests
 step "the source reads as agreed" sh tests/source.sh
 step "the safeguards of the build, read back from the program" python3 tests/outside/programs/hardened.py "$program"
 step "installed, packaged, unpacked and run from there" sh tests/outside/programs/installed.sh .build/plain "$work/installed"

@@ -14,6 +14,13 @@ addEventListener('pagehide', () => {
 function store() {
   opened ??= new Promise((done, failed) => {
     const asked = indexedDB.open('nonrunner', 1);
+    // A browser that does not answer must not leave a form without a word: what was typed stays, and is tried again.
+    let late = false;
+    const patience = setTimeout(() => {
+      late = true;
+      opened = undefined;
+      failed(new Error('the store of this browser does not answer; try again'));
+    }, 8000);
     asked.onupgradeneeded = () => {
       making = asked.transaction;
       const entries = asked.result.createObjectStore('entry', { keyPath: 'order', autoIncrement: true });
@@ -24,11 +31,14 @@ function store() {
     };
     asked.onsuccess = () => {
       making = undefined;
+      clearTimeout(patience);
+      if (late) return asked.result.close();
       asked.result.onversionchange = () => asked.result.close();
       done(asked.result);
     };
     asked.onerror = () => {
       making = undefined;
+      clearTimeout(patience);
       opened = undefined;
       failed(asked.error);
     };
