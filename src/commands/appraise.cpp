@@ -7,6 +7,7 @@
 #include "answers/appraise.h"
 #include "answers/book_state.h"
 #include "answers/budget.h"
+#include "answers/by_hand.h"
 #include "appraisal/sound_value.h"
 #include "commands/appraise_text.h"
 #include "commands/ask.h"
@@ -39,13 +40,28 @@ std::size_t points_of(const Given& given) {
   return points;
 }
 
-answers::ToAppraise to_appraise(const std::string& word, const book::Book* book, const Currency& currency,
+answers::ToAppraise to_appraise(const Given& given, const book::Book* book, const Currency& currency,
                                 Day day) {
+  const std::string word = given.word(0);
   std::error_code error;
   if (names_a_file(word) || std::filesystem::exists(word, error) || !book)
     return answers::file_to_appraise(read_file(word), word == "-" ? "standard input" : word, book, currency,
                                      day);
-  return answers::car_to_appraise(*book, word);
+  // Kept, what is offered now is the price asked from here on.
+  std::vector<answers::ByHand> changed;
+  if (const auto offer = given.money("offer", currency); offer && given.flag("keep") && !is_negative(*offer))
+    changed.push_back({"deal.asking", offer->plain(currency)});
+  return answers::car_to_appraise(*book, word, changed);
+}
+
+// What was said beside the file of a car that the book knows, and is gone with this answer.
+std::string said_of_keeping(const Given& given, const answers::ToAppraise& job, const book::Book* book) {
+  if (given.flag("keep") || !book || (!given.flag("seen") && !given.flag("offer"))) return "";
+  const auto tags = book::all_tags(*book);
+  if (std::find(tags.begin(), tags.end(), job.job.vehicle.tag) == tags.end()) return "";
+  return in_80("not kept: with --keep " + std::string(given.flag("seen") ? "what was seen" : "the price") +
+                   " stays in the book",
+               2);
 }
 
 // What is said on the line beside the file.
@@ -163,7 +179,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
   if (given.flag("date") && !keep)
     given.wrong("found --date without --keep, expected both: it is the day of the appraisal that is kept");
   const Day day = date_of(given, terminal);
-  answers::ToAppraise job = to_appraise(given.word(0), at_hand, currency, day);
+  answers::ToAppraise job = to_appraise(given, at_hand, currency, day);
   if (keep && job.job.vehicle.tag.empty())
     throw Refusal("appraise: --keep: the file has no [vehicle] tag, expected one by which the car is called");
   take_options(given, job, currency);
@@ -191,7 +207,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
     terminal.out << "\nown figures and comparables in this answer\n";
     for (const std::string& note : job.settled.notes) terminal.out << in_80("  " + note, 4);
   }
-  terminal.out << taken;
+  terminal.out << taken << said_of_keeping(given, job, at_hand);
   if (workbook) terminal.out << "\nworkbook: " << *workbook << "\n";
   if (keep)
     terminal.out << "\nkept in " << book->path().string() << " as the appraisal of " << job.job.vehicle.tag

@@ -1,8 +1,11 @@
 #include "commands/ask.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <istream>
 
+#include "book/events/fields.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
 
@@ -50,6 +53,9 @@ std::size_t ask(const answers::Question& question, Terminal& terminal) {
     if (!std::getline(*terminal.in, typed))
       throw Refusal(question.about + ": the input ended before an answer; nothing was recorded");
     if (const auto choice = choice_of(question, typed)) return *choice;
+    std::vector<std::string> keys;
+    for (const answers::Choice& each : question.choices) keys.push_back(each.key);
+    terminal.err << in_80(printable(fmt::format("found \"{}\", expected {}", typed, book::one_of(keys))), 2);
   }
 }
 

@@ -11,7 +11,9 @@
 
 #include "answers/paper_choices.h"
 #include "answers/purse.h"
+#include "answers/question.h"
 #include "book/events/fields.h"
+#include "commands/ask.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
@@ -202,7 +204,8 @@ class Paper {
         book_(book),
         c_(book.currency()),
         open_(answers::open_lines(book, terminal.today)),
-        cars_(answers::cars_owned(book, terminal.today)) {}
+        cars_(answers::cars_owned(book, terminal.today)),
+        bought_(answers::cars_bought(book)) {}
 
   book::Receipt asked() {
     head();
@@ -275,12 +278,13 @@ class Paper {
                         throw Refusal("found nothing, expected a car, stock, tool, overhead or private");
                       for (const char* own : {"stock", "tool", "overhead", "private"})
                         if (tag == own) return tag;
-                      if (std::find(cars_.begin(), cars_.end(), tag) == cars_.end())
+                      if (!is_bought(tag))
                         throw Refusal(fmt::format("found \"{}\", expected one of {}{}", typed,
-                                                  book::one_of(cars_), did_you_mean(tag, cars_)));
+                                                  book::one_of(cars_.empty() ? bought_ : cars_),
+                                                  did_you_mean(tag, bought_)));
                       return tag;
                     });
-    if (std::find(cars_.begin(), cars_.end(), place) == cars_.end()) {
+    if (!is_bought(place)) {
       line.kind = place;
       if (place == "stock") stock(line, n);
       return;
@@ -434,6 +438,10 @@ class Paper {
     return all;
   }
 
+  bool is_bought(const std::string& tag) const {
+    return std::find(bought_.begin(), bought_.end(), tag) != bought_.end();
+  }
+
   std::string last_car() const {
     for (auto line = receipt_.lines.rbegin(); line != receipt_.lines.rend(); ++line)
       if (!line->shares.empty()) return line->shares.front().vehicle;
@@ -445,7 +453,8 @@ class Paper {
   const book::Book& book_;
   const Currency& c_;
   std::vector<answers::OpenLine> open_;
-  std::vector<std::string> cars_;
+  std::vector<std::string> cars_;    // owned
+  std::vector<std::string> bought_;  // these, and those that are gone: a paper may be late
   book::Receipt receipt_;
 };
 
@@ -453,11 +462,11 @@ class Paper {
 void go_on_or_begin_anew(Asking& asking, Terminal& terminal) {
   if (!asking.begun()) return;
   const std::string& supplier = asking.answers().front().answer;
-  terminal.err << in_80(fmt::format("a paper of {} was begun: go on with it? [Y/n]", printable(supplier)), 2);
-  std::string typed;
-  if (!std::getline(*terminal.in, typed))
-    throw Refusal("receipt: the input ended before an answer; the draft is kept");
-  if (!typed.empty() && (typed.front() == 'n' || typed.front() == 'N')) asking.anew();
+  const answers::Question question{"receipt",
+                                   "a paper of " + supplier + " was begun: go on with it",
+                                   {{"y", "yes", "", ""}, {"n", "no", "", ""}},
+                                   0};
+  if (ask(question, terminal) == 1) asking.anew();
 }
 
 }  // namespace

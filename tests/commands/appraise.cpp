@@ -7,6 +7,7 @@
 #include "appraisal/starters.h"
 #include "commands/appraise_text.h"
 #include "commands/block_digits.h"
+#include "commands/counter.h"
 #include "commands/desk.h"
 #include "commands/session.h"
 #include "words/appraisal_figures.h"
@@ -440,4 +441,21 @@ TEST_CASE("a number is drawn large, five lines high", "[commands]") {
         "  ####    #       #   #\n"
         "          #       #   #\n"
         "         ###   #   ###\n");
+}
+
+TEST_CASE("what is said beside a kept appraisal is kept when that is asked for, and said to be lost else",
+          "[commands]") {
+  Counter counter("appraise-beside");
+  const std::string file = counter.file("pip.toml", appraisal::small_job);
+  const auto last = [&](const Words& words) {
+    const std::string out = counter.run(words);
+    return out.substr(out.rfind('\n', out.size() - 2) + 1);
+  };
+  CHECK(last({"appraise", file, "--seen", "1=2"}).starts_with("all figures"));
+  counter.run({"appraise", file, "--keep"});
+  CHECK(last({"appraise", "pip", "--seen", "1=2"}) ==
+        "not kept: with --keep what was seen stays in the book\n");
+  CHECK(last({"appraise", "pip", "--offer", "321"}) == "not kept: with --keep the price stays in the book\n");
+  counter.run({"appraise", "pip", "--offer", "321", "--keep"});
+  CHECK(nlohmann::json::parse(counter.run({"appraise", "pip", "--json"}))["asking"] == "321.00");
 }

@@ -138,6 +138,19 @@ TEST_CASE(
   CHECK(table.status == 2);
 }
 
+TEST_CASE("a paper may be of a car that was sold, and is asked about again where an answer is none",
+          "[commands]") {
+  Table table("asked-late");
+  table.run({"sell", "pip", "1500", "--date", "2026-04-30"});
+  table.answer("Cleave Yard\n");
+  const std::string said =
+      table.answer("starter motor\ny\n3071\n2026-04-29\nlamp\npup\npip\npart\n\n\n13\n\nn\n\n\n\n13\n\n\n");
+  INFO(said);
+  CHECK(said.find("found \"starter motor\", expected y or n\n") != std::string::npos);
+  CHECK(said.find("  found \"pup\", expected one of pip, did you mean \"pip\"?\n") != std::string::npos);
+  CHECK(said.find("entry 6: 13.00 from cash for pip, lamp\n") != std::string::npos);
+}
+
 TEST_CASE("a draft that fits the book no more, or is none, is asked anew from there", "[commands]") {
   Table table("asked-spoilt");
   std::ofstream(table.draft()) << "supplier\tCleave Yard\nnumber\t1\nday\tnever\nline 1 what\tlamp\n";

@@ -68,8 +68,9 @@ Line expect_line(const Book& book, const std::string& event, const std::string& 
   auto line = find_line(book, id);
   if (line) return *std::move(line);
   std::vector<std::string> recent;
-  each<std::string>(book, "SELECT id FROM line ORDER BY line DESC LIMIT 2000", {},
-                    [&](const std::string& each_id) { recent.push_back(each_id); });
+  each<std::string>(book,
+                    "SELECT l.id FROM line l JOIN live_entry USING (entry) ORDER BY l.line DESC LIMIT 2000",
+                    {}, [&](const std::string& each_id) { recent.push_back(each_id); });
   const std::string found = fmt::format("{}: no receipt line has the id \"{}\"", event, id);
   if (const std::string near = did_you_mean(id, recent); !near.empty()) throw Refusal(found + near);
   throw hinted<Refusal>(found, {Action::list_lines, {}});
