@@ -30,7 +30,11 @@ class Asked {
 
 bool Row::none(int at) const { return row_.isColumnNull(at); }
 std::int64_t Row::number(int at) const { return row_.getColumn(at).getInt64(); }
-std::string Row::text(int at) const { return row_.getColumn(at).getString(); }
+std::string Row::text(int at) const {
+  const SQLite::Column column = row_.getColumn(at);
+  // Where SQLite has no memory to write a number as text it says nothing and gives none.
+  return column.isInteger() ? std::to_string(column.getInt64()) : column.getString();
+}
 std::variant<std::monostate, std::int64_t, std::string> Row::cell(int at) const {
   const SQLite::Column column = row_.getColumn(at);
   if (column.isNull()) return {};

@@ -40,6 +40,7 @@ class Typing:
         self.said = ""
         self.pid, self.terminal = pty.fork()
         if self.pid == 0:
+            signal.signal(signal.SIGINT, signal.SIG_DFL)  # a script in the background ignores it, and its children do
             os.execve(program, [program, *words], world)
 
     def read(self, seconds):
@@ -70,10 +71,14 @@ class Typing:
         return os.waitpid(self.pid, os.WNOHANG) == (0, 0)
 
     def ended(self):
-        while self.read(5):
-            pass
-        _, status = os.waitpid(self.pid, 0)
-        return status
+        until = time.monotonic() + 20
+        while self.read(1) or time.monotonic() < until:
+            done, status = os.waitpid(self.pid, os.WNOHANG)
+            if done:
+                return status
+        bad.append(f"did not end; said: {self.said[-300:]!r}")
+        self.stop(signal.SIGKILL)
+        raise SystemExit(report())
 
     def stop(self, by):
         os.kill(self.pid, by)
