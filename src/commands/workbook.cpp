@@ -83,20 +83,19 @@ int run_workbook(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command workbook;
-const Command workbook{
-    {"workbook",
-     "KIND [TAG] OUT.xlsx",
-     "a spreadsheet to decide with and to hand on",
-     "nonrunner workbook profit pip pip-profit.xlsx",
-     {{"over", "", "write over a workbook that was changed since"},
-      {"short", "", "profit: three sheets for a bank or a buyer, with nothing to change"},
-      {"initials", "", "of buyers, sellers and helpers, in the place of their names"}},
-     true,
-     "KIND TAG:  appraisal TAG the appraisal in force, as it was kept\n"
-     "           profit TAG    what one vehicle brought\n"
-     "           job TAG       a car in work: budget against actual, what is to come\n"
-     "           year YEAR     inventory, cost of sales, purses, trips, trial balance\n"
-     "           shopping      what to buy, by place; of all owned cars, or of TAG"},
-    run_workbook};
+const Command workbook{{"workbook",
+                        "KIND [TAG] OUT.xlsx",
+                        "a spreadsheet to decide with and to hand on",
+                        "nonrunner workbook profit pip pip-profit.xlsx",
+                        {{"over", "", "write over a workbook that was changed since"},
+                         {"short", "", "profit: three sheets for a bank or a buyer, with nothing to change"},
+                         {"initials", "", "of buyers, sellers and helpers, in the place of their names"}},
+                        true,
+                        "KIND TAG:  appraisal TAG what is kept of it, with what was found since\n"
+                        "           profit TAG    what one vehicle brought\n"
+                        "           job TAG       a car in work: budget against actual, what is to come\n"
+                        "           year YEAR     inventory, cost of sales, purses, trips, trial balance\n"
+                        "           shopping      what to buy, by place; of all owned cars, or of TAG"},
+                       run_workbook};
 
 }  // namespace nonrunner::commands

@@ -1,4 +1,5 @@
-// The appraisal workbook's figures of the appraisal in force, as it was kept.
+// The appraisal workbook's figures of the appraisal kept last, with what was found since: the same answer as where the
+// car is appraised again.
 #pragma once
 #include <string>
 
