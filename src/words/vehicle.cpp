@@ -16,6 +16,15 @@ std::string share(const std::optional<double>& ratio) {
   return ratio ? fmt::format("{:.1f} %", *ratio * 100) : "";
 }
 
+// The purchase, and on a row of its own all that was spent beside it, so that it adds up.
+template <class Line>
+void cost_lines(const book::VehicleFigures& f, const char* name, const Currency& c, const Line& line) {
+  if (!f.life.bought) return line(name, f.cost.shown(c), "");
+  line(name, f.cost.shown(c), fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)));
+  const Money rest = f.cost - f.price_paid - f.fees;
+  line("of which all else", is_zero(rest) ? "" : rest.shown(c), "parts, work sent out, other costs");
+}
+
 std::string open_things(const book::VehicleFigures& f) {
   const std::size_t open = f.due.size() + f.waiting.size() + (is_zero(f.deposit_held) ? 0 : 1);
   return open == 0 ? "final" : fmt::format("{} thing{} open", open, open == 1 ? "" : "s");
@@ -66,8 +75,7 @@ std::vector<FigureRow> main_figures(const book::VehicleFigures& f, const book::B
       line("cash profit at the sale", money_or_blank(f.first_cash_profit, c), "before what came after");
     return rows;
   }
-  line("cost so far", f.cost.shown(c),
-       f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
+  cost_lines(f, "cost so far", c, line);
   if (f.still_brings)
     line("still expected for its parts", f.still_brings->shown(c),
          f.carried > *f.still_brings
@@ -90,8 +98,7 @@ std::vector<FigureRow> other_figures(const book::VehicleFigures& f, const book::
   };
   const auto unless_zero = [&](Money amount) { return is_zero(amount) ? std::string() : amount.shown(c); };
   line("sale price", unless_zero(f.sales));
-  line("cost before the sale", f.cost.shown(c),
-       f.life.bought ? fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)) : "");
+  cost_lines(f, "cost before the sale", c, line);
   line("recovered before the sale", unless_zero(f.recovered_before));
   line("in it now", unless_zero(f.carried));
   line("selling costs", unless_zero(f.selling_costs));

@@ -52,3 +52,29 @@ TEST_CASE("show names what was not in the estimate, under whatever heading, the 
     sum += Money::parse(each["amount"].get<std::string>(), Currency());
   CHECK(sum.plain(Currency()) == "449.71");  // all of the workbook's but what came in
 }
+
+TEST_CASE("what a car cost so far adds up below it, with what was spent beside the purchase", "[commands]") {
+  Counter counter("show");
+  const auto said = [&](const std::string& name) {
+    const std::string flat =
+        std::regex_replace(counter.run({"show", "pip", "--detail"}), std::regex(" +"), " ");
+    const auto at = flat.find(" " + name);
+    return flat.substr(at, flat.find("\n", flat.find("\n", at) + 1) + 1 - at);
+  };
+  const auto post = [&](const std::string& event) {
+    const std::string text = counter.run({"post", counter.file("events.toml", "event = [" + event + "]")});
+    INFO(text);
+    REQUIRE(counter.status == 0);
+  };
+  post(
+      R"({ do = "buy", date = 2026-03-01, vehicle = "pip", price = 1100.00, purse = "cash", fees = [{ name = "title", amount = 110.00 }] })");
+  CHECK(said("cost so far") == " cost so far 1,210.00 price 1,100.00, fees 110.00\n\n");
+  post(
+      R"({ do = "receipt", date = 2026-03-02, supplier = "Cleave Yard", paid = "cash", total = 43.20, line = [{ what = "starter", unit = 43.20, kind = "part", to = "pip" }] })");
+  CHECK(said("cost so far") ==
+        " cost so far 1,253.20 price 1,100.00, fees 110.00\n"
+        " of which all else 43.20 parts, work sent out, other costs\n");
+  CHECK(said("cost before the sale") ==
+        " cost before the sale 1,253.20 price 1,100.00, fees 110.00\n"
+        " of which all else 43.20 parts, work sent out, other costs\n");
+}
