@@ -1,9 +1,12 @@
 #include "answers/entering.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <sstream>
 
 #include "answers/doubles.h"
+#include "answers/paper_places.h"
 #include "answers/placing.h"
 #include "answers/purse.h"
 #include "book/events/fields.h"
@@ -116,6 +119,45 @@ std::optional<Question> ask_doubles(const book::Book& book, const Entering& ente
   return labour.again ? std::nullopt : another_one(book, labour);
 }
 
+// The quick lines whose place the paper takes.
+std::vector<book::EntryId> replaced_by(const Entering& entering, const book::Receipt& receipt) {
+  std::vector<book::EntryId> all = entering.also_replaced;
+  if (receipt.replaces) all.push_back(*receipt.replaces);
+  return all;
+}
+
+// The list of a receipt's lines in its event, or nothing.
+std::vector<Value>* lines_of(Entering& entering) {
+  for (auto& [key, lines] : entering.event.entries)
+    if (key == "line") return &lines.items;
+  return nullptr;
+}
+
+// As carry_place, written into the event.
+void carry_place_of(const book::Book& book, Entering& entering) {
+  if (text_at(entering.event, "do") != "receipt" || !entering.event.find("replaces")) return;
+  auto receipt = read_event<book::Receipt>(book, entering);
+  if (receipt.lines.size() != 1 || !receipt.lines.front().under.empty()) return;
+  carry_place(book, receipt, replaced_by(entering, receipt));
+  const auto& under = receipt.lines.front().under;
+  if (auto* lines = lines_of(entering); lines && lines->size() == 1 && !under.empty())
+    put(lines->front(), "for", text_value(under.begin()->second));
+}
+
+// Of a whole paper, its lines one by one. What only goes with the line before it is not asked about: its "no" says
+// nothing, and would be asked again.
+std::optional<Question> ask_paper(const book::Book& book, const Entering& entering) {
+  const auto receipt = read_event<book::Receipt>(book, entering);
+  for (const PaperPlace& place : places_to_ask(book, receipt, replaced_by(entering, receipt))) {
+    if (!place.follows.empty()) continue;
+    Question question = question_of(place, receipt);
+    for (Choice& choice : question.choices) choice.option = fmt::format("for.{}", place.line + 1);
+    question.choices.front().value = place.placing.close;  // an event names a line, not its number
+    return question;
+  }
+  return std::nullopt;
+}
+
 // Of hours, and of a quick line for one car.
 std::optional<Question> ask_line(const book::Book& book, const Entering& entering) {
   const std::string name = text_at(entering.event, "do");
@@ -144,7 +186,10 @@ std::optional<Question> ask_line(const book::Book& book, const Entering& enterin
 std::optional<Question> to_ask(const book::Book& book, Entering& entering) {
   if (auto question = ask_purse(book, entering)) return question;
   if (auto question = ask_doubles(book, entering)) return question;
-  return ask_line(book, entering);
+  carry_place_of(book, entering);
+  const Value* itemised = entering.event.find("itemised");
+  const bool is_paper = text_at(entering.event, "do") == "receipt" && (!itemised || itemised->flag);
+  return is_paper ? ask_paper(book, entering) : ask_line(book, entering);
 }
 
 void answer(Entering& entering, const std::string& option, const std::string& value) {
@@ -165,8 +210,12 @@ void answer(Entering& entering, const std::string& option, const std::string& va
   } else if (option == "purse" && text_at(entering.event, "do") == "receipt") {
     put(entering.event, "paid", text_value(value));
   } else if (option == "for" && text_at(entering.event, "do") == "receipt") {
-    for (auto& [key, lines] : entering.event.entries)
-      if (key == "line" && lines.items.size() == 1) put(lines.items.front(), "for", text_value(value));
+    if (auto* lines = lines_of(entering); lines && lines->size() == 1)
+      put(lines->front(), "for", text_value(value));
+  } else if (option.starts_with("for.")) {
+    auto* lines = lines_of(entering);
+    for (std::size_t i = 0; lines && i < lines->size(); ++i)
+      if (option == fmt::format("for.{}", i + 1)) put((*lines)[i], "for", text_value(value));
   } else if (!option.empty()) {
     put(entering.event, option, value.empty() ? flag_value() : text_value(value));
   }
@@ -187,6 +236,7 @@ std::optional<book::EntryId> settle_unasked(const book::Book& book, Entering& en
   std::optional<book::EntryId> like;
   if (name == "receipt") {
     const auto receipt = read_event<book::Receipt>(book, entering);
+    if (receipt.replaces) carry_place_of(book, entering);
     if (receipt.again || receipt.replaces) return std::nullopt;
     if (receipt.itemised) {
       const auto fitting = book::quick_lines_that_fit(book, receipt);

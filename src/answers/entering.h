@@ -1,7 +1,7 @@
 // What is asked before an event is recorded: through which purse, whether it is there already, whose place it
-// takes, under which line of the budget it stands, whether the car is a new one. One question at a time; its
-// choice is put into the event, and what is left is asked next. A page asks it as buttons; where nobody is
-// there to be asked (a phone that sends what it kept) it settles itself.
+// takes, under which line of the budget it stands ("for", and "for.2" of a paper's second line), whether the car
+// is a new one. One question at a time; its choice is put into the event, and what is left is asked next. A page
+// asks it as buttons; where nobody is there to be asked (a phone that sends what it kept) it settles itself.
 #pragma once
 #include <map>
 #include <optional>

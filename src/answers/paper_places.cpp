@@ -7,6 +7,7 @@
 
 #include "answers/budget.h"
 #include "answers/links.h"
+#include "book/ledger/names.h"
 
 namespace nonrunner::answers {
 
@@ -31,7 +32,8 @@ bool counts_sets(const std::string& what) {
 
 }  // namespace
 
-std::vector<PaperPlace> places_to_ask(const book::Book& book, const book::Receipt& receipt) {
+std::vector<PaperPlace> places_to_ask(const book::Book& book, const book::Receipt& receipt,
+                                      const std::vector<book::EntryId>& replaced) {
   std::vector<PaperPlace> all;
   if (!receipt.itemised) return all;
   std::map<std::string, Places> places;
@@ -43,7 +45,7 @@ std::vector<PaperPlace> places_to_ask(const book::Book& book, const book::Receip
     const book::ReceiptLine& line = receipt.lines[i];
     if (!stands_alone(line)) continue;
     const std::string& tag = line.shares.front().vehicle;
-    const Places& of_car = places.try_emplace(tag, book, tag).first->second;
+    const Places& of_car = places.try_emplace(tag, book, tag, replaced).first->second;
     const std::string under = stands_under(of_car.names(), line, tag);
     if (!under.empty()) before[tag] = {under, line.what};
     if (!under.empty() || line.under.contains(tag)) continue;
@@ -58,6 +60,20 @@ std::vector<PaperPlace> places_to_ask(const book::Book& book, const book::Receip
     if (!place.placing.close.empty()) all.push_back(std::move(place));
   }
   return all;
+}
+
+void carry_place(const book::Book& book, book::Receipt& receipt, const std::vector<book::EntryId>& replaced) {
+  if (receipt.lines.size() != 1 || replaced.empty()) return;
+  book::ReceiptLine& line = receipt.lines.front();
+  if (!stands_alone(line)) return;
+  const std::string& tag = line.shares.front().vehicle;
+  const std::vector<std::string> known = book::all_tags(book);  // a new car has no budget
+  if (line.under.contains(tag) || std::find(known.begin(), known.end(), tag) == known.end()) return;
+  if (!stands_under(line_names(book, tag), line, tag).empty()) return;
+  const auto budget = budget_of(book, tag);
+  if (!budget) return;
+  const std::vector<std::string> stood = stood_under(*budget, replaced);
+  if (stood.size() == 1) line.under[tag] = stood.front();
 }
 
 Question question_of(const PaperPlace& place, const book::Receipt& receipt) {

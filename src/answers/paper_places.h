@@ -19,7 +19,12 @@ struct PaperPlace {
   std::string follows;  // the words of the line on the paper that it goes with; empty: it is close by its own
 };
 // Of lines for one car that say nothing of it; none of a quick line, whose place is asked about by itself.
-std::vector<PaperPlace> places_to_ask(const book::Book&, const book::Receipt&);
+// `replaced`: the quick lines whose place the paper takes; their lines of the budget are asked about as if open.
+std::vector<PaperPlace> places_to_ask(const book::Book&, const book::Receipt&,
+                                      const std::vector<book::EntryId>& replaced = {});
+// A paper of one line is the same thing as what it replaces: where it says nothing of its place, it stands under the
+// one line under which that stood.
+void carry_place(const book::Book&, book::Receipt&, const std::vector<book::EntryId>& replaced);
 // Answered by the key `for`. "No" to a line that goes with another one says nothing, so that a fee of the purchase stays
 // one.
 Question question_of(const PaperPlace&, const book::Receipt&);

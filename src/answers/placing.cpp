@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "answers/budget.h"
 #include "answers/links.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
@@ -28,15 +27,18 @@ bool is_reserved(const std::string& name) {
       {Action::show_budget, {{"tag", tag}}});
 }
 
-// The lines that are still open; where there is no budget to say so, all.
-std::vector<LineName> open_ones(const book::Book& book, const std::string& tag, std::vector<LineName> names) {
+// The lines that are still open, and those that open again; where there is no budget to say so, all.
+std::vector<LineName> open_ones(const book::Book& book, const std::string& tag, std::vector<LineName> names,
+                                const std::vector<book::EntryId>& replaced) {
   const auto budget = budget_of(book, tag);
   if (!budget) return names;
+  const std::vector<std::string> open_again = stood_under(*budget, replaced);
   std::erase_if(names, [&](const LineName& each) {
     if (each.is_hours)
       return std::none_of(budget->work.begin(), budget->work.end(), [&](const BudgetWork& work) {
         return work.estimate.operation == each.name && !work.finished();
       });
+    if (std::find(open_again.begin(), open_again.end(), each.name) != open_again.end()) return false;
     return std::none_of(budget->lines.begin(), budget->lines.end(), [&](const BudgetLine& line) {
       return line.estimate.what == each.name && !line.finished();
     });
@@ -68,15 +70,26 @@ void answer(Placing& placing, std::size_t choice) {
   placing.close.clear();
 }
 
-Places::Places(const book::Book& book, const std::string& tag)
-    : book_(book), tag_(tag), names_(line_names(book, tag)) {}
+std::vector<std::string> stood_under(const Budget& budget, const std::vector<book::EntryId>& entries) {
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < budget.money.size(); ++i) {
+    const auto under = budget.money_under[i];
+    if (!under || std::find(entries.begin(), entries.end(), budget.money[i].entry) == entries.end()) continue;
+    const std::string& name = budget.lines[*under].estimate.what;
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  }
+  return names;
+}
+
+Places::Places(const book::Book& book, const std::string& tag, std::vector<book::EntryId> replaced)
+    : book_(book), tag_(tag), replaced_(std::move(replaced)), names_(line_names(book, tag)) {}
 
 Placing Places::placing(const std::string& words, bool is_hours) const {
   Placing placing;
   if (const auto own = name_meant(names_, words, is_hours); own && !words.empty()) {
     placing.line = *own;
   } else {
-    if (!open_) open_ = open_ones(book_, tag_, names_);
+    if (!open_) open_ = open_ones(book_, tag_, names_, replaced_);
     const auto close = close_names(*open_, words, is_hours);
     if (close.size() == 1) {
       placing.close = close.front()->name;

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/budget.h"
 #include "answers/links.h"
 #include "answers/question.h"
 #include "book/ledger/book.h"
@@ -26,10 +27,14 @@ struct Placing {
 Question question_of(const Placing&, const std::string& event, const std::string& words);
 void answer(Placing&, std::size_t choice);
 
-// A car's budget looked through once, for several entries.
+// The lines of money that these entries stand under, each once.
+std::vector<std::string> stood_under(const Budget&, const std::vector<book::EntryId>& entries);
+
+// A car's budget looked through once, for several entries. `replaced`: quick lines whose place a paper takes. They
+// still close their lines while it is looked through, so that the lines under which they stand count as open.
 class Places {
  public:
-  Places(const book::Book&, const std::string& tag);
+  Places(const book::Book&, const std::string& tag, std::vector<book::EntryId> replaced = {});
   const std::vector<LineName>& names() const { return names_; }
   // Of an entry of these words that says nothing itself.
   Placing placing(const std::string& words, bool is_hours) const;
@@ -39,6 +44,7 @@ class Places {
  private:
   const book::Book& book_;
   std::string tag_;
+  std::vector<book::EntryId> replaced_;
   std::vector<LineName> names_;
   mutable std::optional<std::vector<LineName>> open_;  // found out where it is needed
 };

@@ -231,11 +231,17 @@ struct PaperPlaces {
   std::vector<book::Done> all_there;
 };
 
-PaperPlaces settle_places(Terminal& terminal, const book::Book& book, book::Receipt& receipt) {
+PaperPlaces settle_places(Terminal& terminal, const book::Book& book, book::Receipt& receipt,
+                          std::vector<book::EntryId> replaced, bool typed) {
   PaperPlaces places;
+  if (receipt.replaces) replaced.push_back(*receipt.replaces);
   // A quick line's place passes on to a paper of one line.
-  if (receipt.replaces && receipt.lines.size() == 1) return places;
-  places.close = answers::places_to_ask(book, receipt);
+  if (receipt.replaces && receipt.lines.size() == 1) {
+    answers::carry_place(book, receipt, replaced);
+    return places;
+  }
+  // The place of a typed line is settled where it is typed (Placed).
+  if (!typed) places.close = answers::places_to_ask(book, receipt, replaced);
   if (terminal.in) {
     for (const answers::PaperPlace& place : places.close)
       answers::answer(place, ask(answers::question_of(place, receipt), terminal), receipt);
@@ -302,7 +308,6 @@ int run_receipt(const Given& given, Terminal& terminal) {
     receipt = typed_line(given, book, terminal);
   }
   const auto others = settle_doubles(given, terminal, book, receipt);
-  const PaperPlaces places = settle_places(terminal, book, receipt);
   // A line typed for one car has its place in that car's budget.
   std::optional<Placed> placed;
   if (!asked && !given.flag("file") && receipt.lines.front().shares.size() == 1) {
@@ -314,6 +319,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
   } else if (given.flag("for") || given.flag("more")) {
     given.wrong("found --for or --more without a typed line for one car; in a file a line says it itself");
   }
+  const PaperPlaces places = settle_places(terminal, book, receipt, others, placed.has_value());
   const int status = record_one(
       book, given, terminal,
       [&](book::Recording& recording) {

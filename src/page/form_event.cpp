@@ -325,7 +325,10 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
   for (const book::Described& mark : mark_fields())
     if (std::none_of(fields.begin(), fields.end(), [&](const auto& each) { return each.key == mark.key; }))
       fields.push_back(mark);
-  std::erase_if(single.fields, [](const auto& each) { return each.first == "do"; });
+  // Answers about the lines of a paper, by their order in it; rows of the form may be empty.
+  std::erase_if(single.fields, [&](const auto& each) {
+    return each.first == "do" || (name == "receipt" && each.first.starts_with("for."));
+  });
   answers::Entering entering;
   entering.event = table_value(fields, single);
   entering.event.entries.insert(entering.event.entries.begin(), {"do", text_value(name)});
@@ -338,6 +341,9 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
   if (name == "receipt") complete_lines(book, entering.event);
   if (name == "hours") name_lines(book, entering.event, "operation", "vehicle", true);
   if (replaces.find(',') != std::string::npos) answers::answer(entering, "replaces", replaces);
+  if (name == "receipt")
+    for (const auto& [key, value] : form.fields)
+      if (key.starts_with("for.")) answers::answer(entering, key, value);
   return entering;
 }
 

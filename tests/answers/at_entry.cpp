@@ -60,6 +60,75 @@ TEST_CASE("a fee on the purchase's day that goes with nothing stays a fee", "[an
   CHECK(car.line("fees")["booked"] == "160.00");
 }
 
+TEST_CASE("a paper of several lines asks about the line under which its quick line stood", "[answers]") {
+  Brindle car("stood");
+  car.buy();
+  const std::string before = car.to_come();
+  car.run({"receipt", "brindle", "43.20", "assembly", "--purse", "cash", "--date", "2026-04-07"});
+  car.run({"under", "brindle", "water pump with gasket", "--entry", "3"});
+  const std::string with_quick_line = car.to_come();
+  CHECK(with_quick_line != before);
+  const std::string file = car.file(
+      "pump.toml", paper("43.20", R"({ what = "water pump", amount = 40.00, kind = "part", to = "brindle" },
+                                 { what = "strap", amount = 3.20, kind = "consumable", to = "brindle" })",
+                         "2026-04-07"));
+  CHECK_THAT(
+      car.said({"receipt", "--file", file, "--replaces", "3"}),
+      Equals("entry 5: 43.20 from cash on 2 lines from Tessel Supply \"water pump\" stands under no line of "
+             "the budget; if it is line 3, water pump with gasket: nonrunner under brindle \"water pump with "
+             "gasket\" --paper-line 5.1 "));
+  CHECK(car.to_come() == before);
+  car.run({"undo"});
+  CHECK(car.to_come() == with_quick_line);
+  CHECK_THAT(
+      car.answered({"receipt", "--file", file, "--replaces", "7"}, "\n"),
+      Equals("\"water pump\": is that line 3, water pump with gasket? [Y/n] entry 9: 43.20 from cash on 2 "
+             "lines from Tessel Supply "));
+  CHECK(car.line("water pump with gasket")["booked"] == "40.00");
+  CHECK(car.to_come() == with_quick_line);
+}
+
+TEST_CASE("a paper of one line stands where its quick line stood by its own name", "[answers]") {
+  Brindle car("passes-on");
+  car.buy();
+  car.run({"receipt", "brindle", "18", "thermostat", "--purse", "cash", "--date", "2026-04-07"});
+  const std::string with_quick_line = car.to_come();
+  const std::string file = car.file(
+      "one.toml",
+      paper("18.00", R"({ what = "thermostat 88 C", amount = 18.00, kind = "part", to = "brindle" })",
+            "2026-04-07"));
+  CHECK_THAT(car.answered({"receipt", "--file", file, "--replaces", "3"}, ""),
+             Equals("entry 5: 18.00 from cash for brindle, thermostat 88 C "));
+  CHECK(car.line("thermostat")["booked"] == "18.00");
+  CHECK(car.to_come() == with_quick_line);
+}
+
+TEST_CASE("the place of a line that is typed whole is asked about once, and not where it was said",
+          "[answers]") {
+  Brindle car("typed-whole");
+  car.buy();
+  const nonrunner::commands::Words typed = {"receipt",       "brindle", "40",   "water pump", "--supplier",
+                                            "Tessel Supply", "--purse", "cash", "--whole"};
+  nonrunner::commands::Words with_place = typed;
+  with_place.insert(with_place.end(), {"--for", "water pump with gasket"});
+  const std::string placed = "40.00 from cash for brindle, water pump, line 3: water pump with gasket ";
+  CHECK_THAT(car.said(with_place), Equals("entry 3: " + placed));
+  car.run({"undo"});
+  CHECK_THAT(car.answered(with_place, ""), Equals("entry 5: " + placed));
+  car.run({"undo"});
+  const std::string question = "\"water pump\": is that line 3, water pump with gasket? [Y/n] ";
+  CHECK_THAT(car.answered(typed, "y\nn\n"), Equals(question + "entry 7: " + placed));
+  CHECK(car.line("water pump with gasket")["booked"] == "40.00");
+  car.run({"undo"});
+  CHECK_THAT(car.answered(typed, "n\ny\n"),
+             Equals(question + "entry 9: 40.00 from cash for brindle, water pump "));
+  car.run({"undo"});
+  CHECK_THAT(car.said(typed),
+             Equals("entry 11: 40.00 from cash for brindle, water pump under no line of the budget; if it is "
+                    "line 3, water pump with gasket: nonrunner under brindle \"water pump with gasket\" "
+                    "--entry 11 "));
+}
+
 TEST_CASE("more pieces than are planned are said, with what puts the other on the shelf", "[answers]") {
   Brindle car("pair");
   car.buy();

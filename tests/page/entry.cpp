@@ -217,6 +217,51 @@ TEST_CASE("which purse paid is asked where nothing says it", "[page]") {
   CHECK(shop.purse("card") == book::usd("1981.50"));
 }
 
+TEST_CASE("a paper by a form asks about the line under which its quick line stood", "[page]") {
+  Garage shop;
+  shop.Shop::post(R"({ do = "plan", date = 2025-06-03, vehicle = "pip", name = "starter", amount = 60.00 })");
+  shop.PageShop::post("/entry", quick("52.50"));
+  REQUIRE(shop.last() == 4);
+  // The first row was left empty.
+  Fields form = {{"do", "receipt"},           {"replaces", "4"},
+                 {"supplier", "Cleave Yard"}, {"date", "2025-06-30"},
+                 {"total", "52.50"},          {"paid", "cash"},
+                 {"line.2.what", "strap"},    {"line.2.unit", "4"},
+                 {"line.2.to", "pip"},        {"line.4.what", "starter motor"},
+                 {"line.4.unit", "48.5"},     {"line.4.to", "pip"}};
+  const Answer question = shop.PageShop::post("/entry", form);
+  CHECK(read_aloud(question) ==
+        "One question\n\"starter motor\": is that line 1, starter?\n"
+        "[it stands under that line] [it stands under none]\n<leave it out -> />\n");
+  CHECK(question.body.find("name=\"for.2\" value=\"starter\"") != std::string::npos);
+  CHECK(shop.last() == 4);
+  form.emplace_back("for.2", "starter");
+  CHECK(shop.PageShop::post("/entry", form).status == 303);
+  REQUIRE(shop.last() == 6);
+  CHECK(shop.event_of(6).find("what = \"starter motor\", qty = 1, unit = 48.50, kind = \"part\", to = "
+                              "\"pip\", for = \"starter\"") != std::string::npos);
+}
+
+TEST_CASE("a paper of one line by a form stands where its quick line stood, without a question", "[page]") {
+  Garage shop;
+  shop.Shop::post(R"({ do = "plan", date = 2025-06-03, vehicle = "pip", name = "starter", amount = 60.00 })");
+  shop.PageShop::post("/entry", quick("52.50"));
+  const Fields form = {
+      {"do", "receipt"},   {"replaces", "4"}, {"supplier", "Cleave Yard"},      {"date", "2025-06-30"},
+      {"total", "52.50"},  {"paid", "cash"},  {"line.1.what", "starter motor"}, {"line.1.unit", "52.5"},
+      {"line.1.to", "pip"}};
+  CHECK(shop.PageShop::post("/entry", form).status == 303);
+  REQUIRE(shop.last() == 6);
+  CHECK(shop.event_of(6).find("for = \"starter\"") != std::string::npos);
+  // From a phone, where nobody is asked, as well.
+  Garage by_phone;
+  by_phone.Shop::post(
+      R"({ do = "plan", date = 2025-06-03, vehicle = "pip", name = "starter", amount = 60.00 })");
+  by_phone.PageShop::post("/entry", quick("52.50"));
+  REQUIRE(by_phone.put("/entry/" + id, form).status == 201);
+  CHECK(by_phone.event_of(6).find("for = \"starter\"") != std::string::npos);
+}
+
 TEST_CASE("a quick line without an amount is refused for that", "[page]") {
   Garage shop;
   Fields form = quick("");
