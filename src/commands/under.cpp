@@ -1,5 +1,7 @@
 #include <algorithm>
 
+#include "answers/budget.h"
+#include "answers/links.h"
 #include "answers/loose.h"
 #include "answers/placing.h"
 #include "book/events/assigned.h"
@@ -41,6 +43,26 @@ int run_sort(book::Book& book, const std::string& tag, Terminal& terminal) {
   return 0;
 }
 
+// Where a heading may stand beside others: all that the budget knows by name, and what it was given before.
+std::vector<std::string> headings_of(const book::Book& book, const std::string& tag) {
+  std::vector<std::string> all = {answers::reserved::fees, answers::reserved::opening_up,
+                                  answers::reserved::pulling, answers::reserved::readying};
+  const std::vector<std::string> cars = book::all_tags(book);  // another one is refused by the event
+  if (std::find(cars.begin(), cars.end(), tag) == cars.end()) return all;
+  for (const answers::LineName& each : answers::line_names(book, tag)) all.push_back(each.name);
+  if (const auto budget = answers::budget_of(book, tag))
+    for (const auto& line : budget->lines) all.insert(all.end(), {line.estimate.what, line.estimate.group});
+  for (const auto& [what, heading] : book::assigned(book, tag)) all.push_back(heading);
+  return all;
+}
+
+// A heading of one's own that is written nearly as another one is a slip of the finger, as a rule.
+std::string may_be_a_slip(const std::string& heading, const std::vector<std::string>& known) {
+  if (std::find(known.begin(), known.end(), heading) != known.end()) return "";
+  const std::string meant = did_you_mean(heading, known);
+  return meant.empty() ? "" : fmt::format("\"{}\" is a new heading{}", heading, meant);
+}
+
 int run_under(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.flag("sort")) {
@@ -61,7 +83,9 @@ int run_under(const Given& given, Terminal& terminal) {
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
+        const std::string slip = may_be_a_slip(assign.heading, headings_of(book, assign.vehicle));
         book::assign(recording, assign);
+        if (!slip.empty()) recording.remarks().push_back(slip);
         if (!assign.operation.empty()) {
           std::vector<std::string> booked;
           for (const auto& each : book::figures_of(book, assign.vehicle, terminal.today).hours)

@@ -129,6 +129,20 @@ TEST_CASE("the place of a line that is typed whole is asked about once, and not 
                     "--entry 11 "));
 }
 
+TEST_CASE("a heading written nearly as one of the budget is remarked on, one of one's own is not",
+          "[answers]") {
+  Brindle car("slip");
+  car.buy();
+  car.run({"receipt", "brindle", "18", "housing", "--purse", "cash", "--date", "2026-04-07"});
+  CHECK_THAT(car.said({"under", "brindle", "thermostt", "--entry", "3"}),
+             Equals("it stands under \"thermostt\" now \"thermostt\" is a new heading, did you mean "
+                    "\"thermostat\"? "));
+  CHECK_THAT(car.said({"under", "brindle", "discovery", "--entry", "3"}),
+             Equals("it stands under \"discovery\" now "));
+  CHECK_THAT(car.said({"under", "brindle", "thermostat", "--entry", "3"}),
+             Equals("it stands under \"thermostat\" now "));
+}
+
 TEST_CASE("more pieces than are planned are said, with what puts the other on the shelf", "[answers]") {
   Brindle car("pair");
   car.buy();
