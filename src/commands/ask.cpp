@@ -53,6 +53,7 @@ std::size_t ask(const answers::Question& question, Terminal& terminal) {
     if (!std::getline(*terminal.in, typed))
       throw Refusal(question.about + ": the input ended before an answer; nothing was recorded");
     if (const auto choice = choice_of(question, typed)) return *choice;
+    if (typed.empty()) continue;
     std::vector<std::string> keys;
     for (const answers::Choice& each : question.choices) keys.push_back(each.key);
     terminal.err << in_80(printable(fmt::format("found \"{}\", expected {}", typed, book::one_of(keys))), 2);
