@@ -62,6 +62,15 @@ std::optional<Question> another_one(const book::Book& book, const book::Receipt&
                    "it is another one", "again");
 }
 
+std::optional<Question> another_paper(const book::Book& book, const book::Receipt& receipt) {
+  const auto same = book::same_paper(book, receipt);
+  if (!same || same == receipt.replaces) return std::nullopt;
+  return yes_or_no("receipt",
+                   fmt::format("{} is in the book already (entry {}); is this another paper",
+                               book::called(receipt, book.currency()), *same),
+                   "it is another one", "again");
+}
+
 std::optional<Question> another_one(const book::Book& book, const book::Labour& labour) {
   const auto like = book::hours_like(book, labour);
   if (!like) return std::nullopt;

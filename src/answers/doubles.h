@@ -13,6 +13,8 @@ std::optional<Question> whose_place(const book::Book&, const book::Receipt&);
 // Is it another one? Yes, with the option `again`, or no.
 std::optional<Question> another_one(const book::Book&, const book::Receipt&);
 std::optional<Question> another_one(const book::Book&, const book::Labour&);
+// The same paper is in the book: is it another one that looks the same? Yes, with the option `again`, or no.
+std::optional<Question> another_paper(const book::Book&, const book::Receipt&);
 // So many own hours on one day? Yes, with the option `long_day`, or no. Throws Refusal above 24.
 std::optional<Question> so_many(const book::Book&, Day, Hours own);
 

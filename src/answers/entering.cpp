@@ -109,8 +109,11 @@ std::optional<Question> ask_doubles(const book::Book& book, const Entering& ente
   const std::string name = text_at(entering.event, "do");
   if (name == "receipt") {
     const auto receipt = read_event<book::Receipt>(book, entering);
-    if (receipt.again || receipt.replaces) return std::nullopt;
-    return receipt.itemised ? whose_place(book, receipt) : another_one(book, receipt);
+    if (receipt.again) return std::nullopt;
+    std::optional<Question> question;
+    if (!receipt.replaces)
+      question = receipt.itemised ? whose_place(book, receipt) : another_one(book, receipt);
+    return question ? question : another_paper(book, receipt);
   }
   if (name != "hours") return std::nullopt;
   const auto labour = read_event<book::Labour>(book, entering);
@@ -237,13 +240,17 @@ std::optional<book::EntryId> settle_unasked(const book::Book& book, Entering& en
   if (name == "receipt") {
     const auto receipt = read_event<book::Receipt>(book, entering);
     if (receipt.replaces) carry_place_of(book, entering);
-    if (receipt.again || receipt.replaces) return std::nullopt;
-    if (receipt.itemised) {
+    if (receipt.again) return std::nullopt;
+    if (receipt.replaces) {
+      // Its quick line is known; another paper may still be the same.
+    } else if (receipt.itemised) {
       const auto fitting = book::quick_lines_that_fit(book, receipt);
       if (!fitting.empty()) like = fitting.front().entries.front();
     } else {
       like = book::receipt_like(book, receipt);
     }
+    if (!like) like = book::same_paper(book, receipt);
+    if (like == receipt.replaces) like.reset();
   } else if (name == "hours") {
     const auto labour = read_event<book::Labour>(book, entering);
     if (!labour.again) like = book::hours_like(book, labour);

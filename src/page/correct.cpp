@@ -12,9 +12,11 @@
 #include "book/ledger/marks.h"
 #include "book/questions/journal.h"
 #include "page/entry.h"
+#include "page/form_event.h"
 #include "page/lists.h"
 #include "page/rooms.h"
 #include "text/tag.h"
+#include "text/typed_hours.h"
 #include "words/days.h"
 
 namespace nonrunner::page {
@@ -149,6 +151,15 @@ Answer form_of(const Visit& visit, const Held& held, const std::string& line, co
   return answer;
 }
 
+// As an event has it: hours as 1:30 too, all else with a decimal comma or a point.
+std::string amount_typed(const Held& held, const std::string& typed) {
+  if (held.kind == "hours") return typed_hours(typed).shown();
+  const std::string number = with_point(typed);
+  if (number.find_first_not_of("0123456789.-") != std::string::npos)
+    throw Refusal("amount: found \"" + typed + "\", expected a number");
+  return number;
+}
+
 // Only what was changed.
 book::Correction correction_of(const Visit& visit, const Held& held, const Form& form) {
   book::Correction correction;
@@ -160,8 +171,8 @@ book::Correction correction_of(const Visit& visit, const Held& held, const Form&
   if (changed("purse", held.purse)) correction.purse = form.get("purse");
   if (changed("what", held.what)) correction.what = form.get("what");
   if (changed("for", held.under)) correction.under = form.get("for");
-  if (changed("amount", held.amount)) {
-    correction.amount = form.get("amount");
+  if (changed("amount", held.amount) && amount_typed(held, form.get("amount")) != held.amount) {
+    correction.amount = amount_typed(held, form.get("amount"));
     // The same amount, written otherwise, is no change.
     if (held.kind == "receipt" && held.amount &&
         Money::parse(*correction.amount, visit.book.currency()) ==

@@ -29,9 +29,7 @@ bool all_digits(std::string_view text) {
 
 // A number as it is written with digits and one point; what is none stays a text, for the event to refuse.
 Value number_value(std::string text) {
-  const std::size_t comma = text.find(',');
-  const std::size_t behind = comma == std::string::npos ? 0 : text.size() - comma - 1;
-  if (behind >= 1 && behind <= 2 && text.find('.') == std::string::npos) text[comma] = '.';
+  text = with_point(std::move(text));
   std::string_view rest = text;
   const bool below = rest.starts_with("-");
   if (below) rest.remove_prefix(1);
@@ -90,6 +88,43 @@ void put(Value& table, const std::string& key, Value value) {
   table.entries.emplace_back(key, std::move(value));
 }
 
+// How the forms call what a person fills in, where the reference says it in other words.
+std::string label_of(const book::Described& field) {
+  static const std::map<std::string, std::string> labels{
+      {"what", "what"},         {"qty", "pieces"},
+      {"unit", "price of one"}, {"amount", "amount"},
+      {"core", "deposit"},      {"core_by", "old part back by"},
+      {"tax", "tax"},           {"shipping", "shipping"},
+      {"discount", "discount"}, {"total", "total, as printed"},
+      {"date", "day"},          {"own", "own hours"}};
+  const auto found = labels.find(field.key);
+  return found == labels.end() ? field.means : found->second;
+}
+
+// Numbers and days that cannot be read are refused by the label of their field: whoever typed them sees no keys.
+void expect_readable(const book::Described& field, const Value& value, const std::string& where,
+                     const Currency& currency) {
+  Value alone;
+  alone.kind = Value::Kind::table;
+  alone.entries.emplace_back(field.key, value);
+  const Table table(alone, "form", "the form");
+  try {
+    if (field.kind == "an amount") table.money(field.key, currency);
+    if (field.kind == "a price for one") table.price(field.key, currency);
+    if (field.kind == "a number") table.quantity(field.key);
+    if (field.kind == "hours") table.hours(field.key);
+    if (field.kind == "a distance") table.distance(field.key);
+  } catch (const Refusal& refusal) {
+    const std::string said = refusal.what();
+    const std::size_t at = said.rfind(", expected ");
+    throw Refusal(where + label_of(field) + ": found \"" + value.text + "\"" +
+                  (at == std::string::npos ? "" : said.substr(at)));
+  }
+  if (field.kind == "a day" && value.kind != Value::Kind::day)
+    throw Refusal(where + label_of(field) + ": found \"" + value.text +
+                  "\", expected a day, such as 2026-05-02");
+}
+
 // Fields below a key: of "line" those of "line.1.what" as "1.what".
 Form below(const Form& form, const std::string& key) {
   Form part;
@@ -109,10 +144,12 @@ bool was_typed(const std::vector<book::Described>& fields, const Form& row) {
   });
 }
 
-Value table_value(const std::vector<book::Described>& fields, const Form&);
+// `where` stands before the label of a field in a refusal: "line 2, ".
+Value table_value(const std::vector<book::Described>& fields, const Form&, const std::string& where,
+                  const Currency&);
 
 // Rows by their numbers, "1.what", "2.what".
-Value rows_value(const book::Described& field, const Form& part) {
+Value rows_value(const book::Described& field, const Form& part, bool is_one, const Currency& currency) {
   std::map<int, Form> rows;
   for (const auto& [name, value] : part.fields) {
     const std::size_t dot = name.find('.');
@@ -124,8 +161,13 @@ Value rows_value(const book::Described& field, const Form& part) {
   }
   Value list;
   list.kind = Value::Kind::array;
-  for (const auto& [number, row] : rows)
-    if (was_typed(field.rows, row)) list.items.push_back(table_value(field.rows, row));
+  for (const auto& [number, row] : rows) {
+    if (!was_typed(field.rows, row)) continue;
+    const std::string where = is_one ? "" : field.key + " " + std::to_string(number) + ", ";
+    list.items.push_back(table_value(field.rows, row, where, currency));
+    if (field.key == "line" && !list.items.back().find("what"))
+      throw Refusal(where + "what: nothing is said, expected a few words");
+  }
   return list;
 }
 
@@ -133,7 +175,12 @@ Value rows_value(const book::Described& field, const Form& part) {
 Value amounts_value(const Form& part) {
   Value table;
   table.kind = Value::Kind::table;
-  for (const auto& [name, value] : part.fields) put(table, name, number_value(value));
+  for (const auto& [name, value] : part.fields) {
+    Value number = number_value(value);
+    if (number.kind == Value::Kind::text)
+      throw Refusal(name + ": found \"" + value + "\", expected a number");
+    put(table, name, std::move(number));
+  }
   return table;
 }
 
@@ -149,14 +196,15 @@ bool is_named_amounts(const book::Described& field) {
   return field.kind == "{ purse = amount }" || field.kind == "{ TAG = weight }";
 }
 
-Value table_value(const std::vector<book::Described>& fields, const Form& form) {
+Value table_value(const std::vector<book::Described>& fields, const Form& form, const std::string& where,
+                  const Currency& currency) {
   Value table;
   table.kind = Value::Kind::table;
   for (const book::Described& field : fields) {
     const Form part = below(form, field.key);
     const std::string text = form.get(field.key);
     if (!field.rows.empty()) {
-      Value rows = rows_value(field, part);
+      Value rows = rows_value(field, part, form.get("itemised") == "false", currency);
       if (!rows.items.empty()) put(table, field.key, std::move(rows));
     } else if (field.kind.starts_with("a list")) {
       Value texts = texts_value(form, field.key);
@@ -164,7 +212,9 @@ Value table_value(const std::vector<book::Described>& fields, const Form& form) 
     } else if (is_named_amounts(field) && !part.fields.empty()) {
       put(table, field.key, amounts_value(part));
     } else if (!text.empty()) {
-      put(table, field.key, plain_value(field, text));
+      Value value = plain_value(field, text);
+      expect_readable(field, value, where, currency);
+      put(table, field.key, std::move(value));
     } else if (field.key == "for" && !part.fields.empty()) {
       Value each;
       each.kind = Value::Kind::table;
@@ -180,6 +230,27 @@ Value table_value(const std::vector<book::Described>& fields, const Form& form) 
     if (!known && is_of_event(key) && !value.empty() && !table.find(key)) put(table, key, text_value(value));
   }
   return table;
+}
+
+// What a receipt cannot do without, by the labels of its form.
+void expect_whole(const Value& event) {
+  const auto says_no = [&](const char* key) {
+    const Value* flag = event.find(key);
+    return flag && flag->kind == Value::Kind::flag && !flag->flag;
+  };
+  if (!says_no("itemised") && !says_no("paper") && !event.find("supplier"))
+    throw Refusal("supplier: nothing is said, expected who gave the paper");
+  if (!event.find("total")) throw Refusal("total, as printed: nothing is said, expected an amount");
+  const Value *lines = event.find("line"), *tax = event.find("tax");
+  if (!lines) return;
+  bool is_taxed = false;
+  for (const Value& line : lines->items)
+    for (const char* key : {"taxed", "tax_on_core"}) {
+      const Value* flag = line.find(key);
+      is_taxed = is_taxed || (flag && flag->flag);
+    }
+  if (tax && tax->real != 0 && !is_taxed)
+    throw Refusal("there is a tax but no line is taxed; tick taxed on the lines that it lies on");
 }
 
 // A bare number where words are expected is the line of the car's budget.
@@ -282,6 +353,13 @@ const std::vector<book::Described>& mark_fields() {
 
 }  // namespace
 
+std::string with_point(std::string text) {
+  const std::size_t comma = text.find(',');
+  const std::size_t behind = comma == std::string::npos ? 0 : text.size() - comma - 1;
+  if (behind >= 1 && behind <= 2 && text.find('.') == std::string::npos) text[comma] = '.';
+  return text;
+}
+
 bool is_of_event(const std::string& key) {
   return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "new" &&
          key != "tests_seen";
@@ -330,7 +408,7 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
     return each.first == "do" || (name == "receipt" && each.first.starts_with("for."));
   });
   answers::Entering entering;
-  entering.event = table_value(fields, single);
+  entering.event = table_value(fields, single, "", book.currency());
   entering.event.entries.insert(entering.event.entries.begin(), {"do", text_value(name)});
   if (!entering.event.find("date")) {
     const std::string day = form.get("day");
@@ -338,6 +416,7 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
   }
   for (const char* said : {"long_day", "new"})
     if (!form.get(said).empty()) entering.said[said] = form.get(said);
+  if (name == "receipt") expect_whole(entering.event);
   if (name == "receipt") complete_lines(book, entering.event);
   if (name == "hours") name_lines(book, entering.event, "operation", "vehicle", true);
   if (replaces.find(',') != std::string::npos) answers::answer(entering, "replaces", replaces);

@@ -22,6 +22,8 @@ answers::Entering entering_of(const book::Book&, const Form&, Day today);
 std::string kept_id(const Form&);
 // What it would be held against if it came again: SHA-256 of all but the id and the way on.
 std::string sent_hash(const Form&);
+// "98,00" as "98.00": a comma before the one or two last digits is a decimal one.
+std::string with_point(std::string);
 // The fields of the form that are the event's or answers to what was asked: without the id and the way on.
 bool is_of_event(const std::string& key);
 

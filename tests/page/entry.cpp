@@ -269,3 +269,106 @@ TEST_CASE("a quick line without an amount is refused for that", "[page]") {
   CHECK(answer.status == 422);
   CHECK(read_aloud(answer).find("has neither unit nor amount, expected one of them") != std::string::npos);
 }
+
+TEST_CASE("a quick line of nothing or less is refused, typed, from a phone and put right", "[page]") {
+  Garage shop;
+  const auto first_line = [](const Answer& answer) {
+    const std::string text = read_aloud(answer);
+    const std::size_t at = text.find('\n') + 1;
+    return text.substr(at, text.find('\n', at) - at);
+  };
+  for (const char* amount : {"-5.00", "0.00"}) {
+    const std::string reason = std::string("found an amount of ") + amount +
+                               ", expected one above 0; money that comes back is entered where it is due, or "
+                               "on its paper";
+    const Answer answer = shop.PageShop::post("/entry", quick(amount));
+    CHECK(answer.status == 422);
+    CHECK(first_line(answer) == "receipt: " + reason);
+    CHECK(shop.put("/entry/" + id, quick(amount)).body ==
+          "{\n  \"state\": \"refused\",\n  \"entry\": null,\n  \"message\": \"receipt: " + reason +
+              "\"\n}\n");
+  }
+  CHECK(shop.last() == 2);
+  shop.PageShop::post("/entry", quick("5"));
+  const Answer wrong = shop.PageShop::post("/correct/3", {{"amount", "-3"}});
+  CHECK(wrong.status == 422);
+  CHECK(
+      first_line(wrong) ==
+      "correct: found an amount of -3.00, expected one above 0; money that comes back is entered where it is "
+      "due, or on its paper");
+  CHECK(shop.last() == 3);
+}
+
+TEST_CASE("an entry is put right with a decimal comma, and with hours and minutes", "[page]") {
+  Garage shop;
+  shop.PageShop::post("/entry", quick("52.50"));
+  CHECK(shop.PageShop::post("/correct/3", {{"amount", "98,00"}}).status == 303);
+  CHECK(shop.event_of(5).find("total = 98.00, ") != std::string::npos);
+  CHECK(shop.PageShop::post("/correct/2", {{"amount", "850,5"}}).status == 303);
+  CHECK(shop.event_of(7).find("price = 850.50, ") != std::string::npos);
+  shop.PageShop::post("/entry", {{"do", "hours"}, {"vehicle", "pip"}, {"own", "2"}, {"operation", "strip"}});
+  CHECK(shop.PageShop::post("/correct/8", {{"amount", "1:30"}}).status == 303);
+  CHECK(shop.event_of(10).find("own = 1.5") != std::string::npos);
+  CHECK(read_aloud(shop.PageShop::post("/correct/10", {{"amount", "two"}}))
+            .find("\nfound \"two\", expected a number of hours with at most 3 decimals, such as 2.25\n") !=
+        std::string::npos);
+  CHECK(read_aloud(shop.PageShop::post("/correct/5", {{"amount", "much"}}))
+            .find("\namount: found \"much\", expected a number\n") != std::string::npos);
+}
+
+TEST_CASE("a second paper with the number of one that is there is asked about, and taken as another one",
+          "[page]") {
+  Garage shop;
+  const auto paper = [](const std::string& unit) {
+    return Fields{{"do", "receipt"},     {"next", "/tray"},      {"supplier", "Cleave Yard"},
+                  {"number", "3071"},    {"line.1.what", "fan"}, {"line.1.unit", unit},
+                  {"line.1.to", "pip"},  {"total", unit},        {"paid", "cash"},
+                  {"date", "2025-06-20"}};
+  };
+  CHECK(shop.PageShop::post("/entry", paper("20.00")).location == "/tray?entry=3");
+  Fields second = paper("30.00");
+  CHECK(read_aloud(shop.PageShop::post("/entry", second)) ==
+        "One question\nCleave Yard 3071 is in the book already (entry 3); is this another paper?\n"
+        "[it is another one]\n<leave it out -> /tray>\n");
+  second.emplace_back("again", "true");
+  CHECK(shop.PageShop::post("/entry", second).location == "/tray?entry=4");
+  // One that takes the place of a quick line is asked about as well.
+  shop.PageShop::post("/entry", quick("40.00"));
+  Fields third = paper("40.00");
+  third.emplace_back("replaces", "5");
+  CHECK(read_aloud(shop.PageShop::post("/entry", third))
+            .find("\nCleave Yard 3071 is in the book already (entry 3); is this another paper?\n") !=
+        std::string::npos);
+  // From a phone, where nobody can be asked, it is taken and waits for a word.
+  CHECK(shop.put("/entry/" + id, paper("50.00")).body ==
+        "{\n  \"state\": \"in the book\",\n  \"entry\": 6,\n  \"message\": \"may be the same as entry "
+        "3\"\n}\n");
+}
+
+TEST_CASE("what a paper's form cannot say is refused by the labels of its fields", "[page]") {
+  Garage shop;
+  const Fields whole = {{"do", "receipt"},     {"supplier", "Cleave Yard"}, {"line.1.what", "fan"},
+                        {"line.1.unit", "20"}, {"line.1.to", "pip"},        {"total", "20.00"},
+                        {"paid", "cash"}};
+  const auto reason = [&](const std::string& key, const std::string& value) {
+    Fields form = whole;
+    std::erase_if(form, [&](const auto& each) { return each.first == key; });
+    form.emplace_back(key, value);
+    const std::string text = read_aloud(shop.PageShop::post("/entry", form));
+    const std::size_t at = text.find('\n') + 1;
+    return text.substr(at, text.find('\n', at) - at);
+  };
+  CHECK(reason("line.1.qty", "x") ==
+        "line 1, pieces: found \"x\", expected a number of pieces with at most 3 decimals");
+  CHECK(reason("line.1.unit", "cheap") ==
+        "line 1, price of one: found \"cheap\", expected a price for one with at most 5 decimals");
+  CHECK(reason("line.1.what", "") == "line 1, what: nothing is said, expected a few words");
+  CHECK(reason("total", "1.234") ==
+        "total, as printed: found \"1.234\", expected an amount of money in USD with at most 2 decimals");
+  CHECK(reason("total", "") == "total, as printed: nothing is said, expected an amount");
+  CHECK(reason("date", "soon") == "day: found \"soon\", expected a day, such as 2026-05-02");
+  CHECK(reason("supplier", "") == "supplier: nothing is said, expected who gave the paper");
+  CHECK(reason("tax", "2.00") ==
+        "there is a tax but no line is taxed; tick taxed on the lines that it lies on");
+  CHECK(shop.last() == 2);
+}

@@ -190,7 +190,10 @@ void put_receipt(const Recording& recording, const Entry& entry, Value& event, c
   }
   if (correction.what) put(line, "what", value_of(toml_text(*correction.what)));
   if (correction.under) put(line, "for", value_of(toml_text(*correction.under)));
-  if (correction.amount) put_line_amount(recording, entry, event, line, *correction.amount);
+  if (!correction.amount) return;
+  put_line_amount(recording, entry, event, line, *correction.amount);
+  if (const Value* itemised = event.find("itemised"); itemised && !itemised->flag)
+    expect_something_paid(money_at(event, "total", recording.currency()), "correct", recording.currency());
 }
 
 Value corrected_event(const Recording& recording, const Entry& entry, const Correction& correction) {

@@ -207,6 +207,20 @@ std::vector<Money> discounts_of(const Receipt& receipt) {
   return all;
 }
 
+std::string called(const Receipt& receipt, const Currency& currency) {
+  return receipt.supplier + " " +
+         (receipt.number.empty() ? "of " + receipt.day.iso() + " over " + receipt.total.plain(currency)
+                                 : receipt.number);
+}
+
+void expect_something_paid(Money total, const std::string& event, const Currency& currency) {
+  if (total > Money{}) return;
+  throw Refusal(
+      fmt::format("{}: found an amount of {}, expected one above 0; money that comes back is entered where "
+                  "it is due, or on its paper",
+                  event, total.plain(currency)));
+}
+
 std::optional<EntryId> same_paper(const Book& book, const Receipt& receipt) {
   if (receipt.supplier.empty()) return std::nullopt;
   // A quick line that waits for its paper is not that paper.
@@ -267,6 +281,9 @@ std::vector<Worked> checked(const Recording& recording, const Receipt& receipt) 
   expect_not_negative(recording, "receipt", "shipping", receipt.shipping);
   expect_not_negative(recording, "receipt", "discount", receipt.discount);
   std::vector<Worked> worked = work_out(receipt);
+  // A book that is restored is taken as it was.
+  if (recording.wary && !receipt.itemised)
+    expect_something_paid(receipt.total, "receipt", recording.currency());
   check_sums(recording, receipt, worked);
   return worked;
 }
@@ -275,12 +292,8 @@ void refuse_same_paper(const Recording& recording, const Receipt& receipt) {
   const auto same = receipt.again ? std::nullopt : same_paper(recording.book(), receipt);
   if (!same) return;
   throw hinted<Refusal>(
-      fmt::format("receipt: {} {} is in the book already (entry {}); if it is another one, say so",
-                  receipt.supplier,
-                  receipt.number.empty()
-                      ? "of " + receipt.day.iso() + " over " + receipt.total.plain(recording.currency())
-                      : receipt.number,
-                  *same),
+      fmt::format("receipt: {} is in the book already (entry {}); if it is another one, say so",
+                  called(receipt, recording.currency()), *same),
       {Action::allow_again, {}});
 }
 

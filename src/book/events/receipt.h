@@ -84,6 +84,11 @@ EntryId record(Recording&, const Receipt&);
 // Each line's share of the paper's discount.
 std::vector<Money> discounts_of(const Receipt&);
 
+// "Cleave Yard 3071", or "Cleave Yard of 2025-03-02 over 46.20" where it has no number.
+std::string called(const Receipt&, const Currency&);
+// A quick line is money that was spent: refuses one of 0 or less for what is typed, entered or put right.
+void expect_something_paid(Money total, const std::string& event, const Currency&);
+
 // The live receipt that is the same paper: supplier and number, or supplier, day and total where one has no number. A
 // quick line that waits is no paper.
 std::optional<EntryId> same_paper(const Book&, const Receipt&);
