@@ -51,6 +51,25 @@ std::string as_written(const Value& value) {
   return text;
 }
 
+// "1300,50": the one comma of what stands between blanks, with one or two last digits behind it, is a decimal comma.
+std::string with_points(std::string text) {
+  const auto is_digit = [&](std::size_t at) {
+    return at < text.size() && text[at] >= '0' && text[at] <= '9';
+  };
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t end = std::min(text.find_first_of(" ;", from), text.size());
+    const std::string_view word = std::string_view(text).substr(from, end - from);
+    const std::size_t comma = word.find(',');
+    const std::size_t behind = comma == std::string_view::npos ? 0 : word.size() - comma - 1;
+    if ((behind == 1 || behind == 2) && word.find_first_of(",.", comma + 1) == std::string_view::npos &&
+        comma > 0 && word.find('.') == std::string_view::npos && is_digit(from + comma - 1) &&
+        is_digit(from + comma + 1))
+      text[from + comma] = '.';
+    from = end + 1;
+  }
+  return text;
+}
+
 // One number, or three with commas or blanks between them.
 std::vector<std::string> numbers_of(const ByHand& change) {
   std::vector<std::string> numbers;
@@ -59,7 +78,7 @@ std::vector<std::string> numbers_of(const ByHand& change) {
     if (!one.empty()) numbers.push_back(one);
     one.clear();
   };
-  for (const char c : change.value) {
+  for (const char c : with_points(change.value)) {
     if (c == ',' || c == ' ' || c == ';')
       end();
     else

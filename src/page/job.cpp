@@ -93,6 +93,8 @@ Html in_two(const Split& split, const std::string& what) {
 }
 
 Html budget(const OfCar& car) {
+  if (car.figures.life.state == book::State::passed)
+    return html("<p>It was left: nothing is to be done on it.</p>\n");
   if (!car.budget)
     return html("<p>No appraisal of it is kept, and nothing is planned: it has no budget.</p>\n");
   const answers::Budget& budget = *car.budget;

@@ -269,9 +269,10 @@ Answer list(Visit& visit) {
   }
   if (rows.empty() && left.empty())
     return page(visit, "Before the seller",
-                html("<p>No car was looked at: an appraisal has to be kept first, at the prompt.</p>\n"));
+                what_was_entered(visit) +
+                    html("<p>No car was looked at: an appraisal has to be kept first, at the prompt.</p>\n"));
   const std::vector<std::string> headings = {"car", "said then", "at most", "asked", "appraised"};
-  Html text;
+  Html text = what_was_entered(visit);
   if (!rows.empty()) text += table("Looked at", headings, rows);
   if (!left.empty())
     text += html("<details class=\"detail\"><summary>Left</summary>\n{}</details>\n",

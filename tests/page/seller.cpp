@@ -109,6 +109,19 @@ TEST_CASE("the price that the seller says is asked at once", "[page]") {
                   "high") != std::string::npos);
 }
 
+TEST_CASE("the price that the seller says, and figures changed by hand, may have a decimal comma", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  shop.post("/seller/drayman",
+            {{"asked", "1300,50"}, {"by.shop.hour", "22,5"}, {"by.value.sound", "5200,5 5900 6700,25"}});
+  CHECK(book::appraisals_of(shop.book(), "drayman")[1].settled ==
+        "by_hand = [{ at = \"shop.hour\", is = [22.5] }, { at = \"value.sound\", is = [5200.5, 5900, "
+        "6700.25] }, "
+        "{ at = \"deal.asking\", is = [1300.50] }]\n");
+  shop.post("/seller/drayman", {{"by.value.sound", "5200,5900,6700"}});
+  CHECK(answers::job_as_found(shop.book(), "drayman")->sound->low == 5200);
+}
+
 TEST_CASE("for the seller's eyes there is no figure on the page", "[page]") {
   YardShop shop;
   shop.look_at("drayman");
@@ -211,7 +224,13 @@ TEST_CASE("the list shows cars that were looked at, and apart those that were le
   const std::string read = read_aloud(shop.get("/seller"));
   CHECK(read.find("<drayman -> /seller/drayman> | offer less | 1,906.97 | 2,750.00 | 2025-06-30") !=
         std::string::npos);
-  CHECK(shop.post("/entry", {{"do", "pass"}, {"vehicle", "drayman"}, {"why", "rot"}, {"next", "/seller"}})
-            .status == 303);
+  const Answer left =
+      shop.post("/entry", {{"do", "pass"}, {"vehicle", "drayman"}, {"why", "rot"}, {"next", "/seller"}});
+  CHECK(left.location == "/seller?entry=1");
   CHECK(read_aloud(shop.get("/seller")).find("\nLeft\n") != std::string::npos);
+  CHECK(says(shop.get(left.location),
+             "In the book: entry 1, pass: drayman, rot. <Put it right -> /correct/1>"));
+  const std::string job = read_aloud(shop.get("/car/drayman"));
+  CHECK(job.find("\nIt was left: nothing is to be done on it.\n") != std::string::npos);
+  CHECK(job.find("[Done]") == std::string::npos);
 }
