@@ -25,9 +25,25 @@ Html cars(const answers::YearSums& sums, const Currency& c) {
   Rows rows;
   for (const answers::YearCar& each : sums.cars)
     rows.push_back({html("<a href=\"{}\">{}</a>", path_of("/report/", each.tag), each.tag), safe(each.state),
-                    safe(each.result.shown(c)), safe(each.own_hours == Hours{} ? "" : each.own_hours.shown()),
-                    safe(each.per_own_hour ? each.per_own_hour->shown(c) : "")});
+                    // What was not sold in the year has no result, and so none an hour.
+                    safe(is_zero(each.result) ? "" : each.result.shown(c)),
+                    safe(each.own_hours == Hours{} ? "" : each.own_hours.shown()),
+                    safe(each.per_own_hour && !is_zero(each.result) ? each.per_own_hour->shown(c) : "")});
   return rows.empty() ? Html() : table("Cars", {"car", "at the end", "result", "own hours", "an hour"}, rows);
+}
+
+Html hours_in_all(const answers::YearSums& sums, const Currency& c) {
+  Html text = html("<p>own hours: {}</p>\n", sums.own_hours.shown());
+  if (sums.per_own_hour)
+    text += html("<p>result an hour: {} <small class=\"small\">result / own hours</small></p>\n",
+                 sums.per_own_hour->shown(c));
+  return text;
+}
+
+Html without_paper(const answers::YearSums& sums) {
+  if (sums.without_paper == 0) return {};
+  return html("<p>{} thing{} bought without a paper</p>\n", std::to_string(sums.without_paper),
+              sums.without_paper == 1 ? "" : "s");
 }
 
 Html purses(const figures::YearFigures& year) {
@@ -71,9 +87,9 @@ Answer year(Visit& visit) {
       "<a href=\"/workbook/year/{}\" download>Year workbook</a>\n</p>\n",
       before, before, after, after, asked);
   text += figures_of("How it comes about", words::how_it_comes_about(sums), figures.currency) +
-          cars(sums, figures.currency) +
+          hours_in_all(sums, figures.currency) + cars(sums, figures.currency) +
           figures_of("At the end of the year", words::there_at_the_end(sums), figures.currency) +
-          purses(figures);
+          without_paper(sums) + purses(figures);
   return page(visit, "Year " + asked, text);
 }
 

@@ -160,6 +160,28 @@ TEST_CASE("the year's account adds up to its result", "[page]") {
   CHECK(says(shop.get("/year/soon"), "year: found \"soon\", expected a year, such as 2026"));
 }
 
+TEST_CASE(
+    "the year says hours in all, the result an hour and what has no paper, and no result of a car unsold",
+    "[page]") {
+  YardShop shop;
+  shop.Shop::post(
+      R"({ do = "owner in", date = 2025-01-01, purse = "cash", amount = 3000.00 },
+         { do = "buy", date = 2025-01-02, vehicle = "pip", price = 900.00, purse = "cash" },
+         { do = "buy", date = 2025-01-02, vehicle = "wren", price = 700.00, purse = "cash" },
+         { do = "hours", date = 2025-01-03, vehicle = "pip", operation = "strip", own = 8 },
+         { do = "hours", date = 2025-01-03, vehicle = "wren", operation = "wash", own = 2 },
+         { do = "receipt", date = 2025-01-04, paid = "cash", total = 12.00, paper = false, line = [
+           { what = "hose", amount = 12.00, kind = "part", to = "wren" }] },
+         { do = "sell", date = 2025-02-01, vehicle = "pip", price = 1500.00, purse = "cash" })");
+  const Answer page = shop.get("/year/2025");
+  INFO(read_aloud(page));
+  CHECK(says(page, "own hours: 10"));
+  CHECK(says(page, "result an hour: 60.00 result / own hours"));
+  CHECK(says(page, "1 thing bought without a paper"));
+  CHECK(says(page, "<pip -> /report/pip> | sold | 600.00 | 8 | 75.00"));
+  CHECK(says(page, "<wren -> /report/wren> | owned | | 2"));
+}
+
 TEST_CASE("every workbook is a download that goes when it was sent", "[page]") {
   YardShop shop;
   shop.book_job("sprat");
