@@ -10,6 +10,7 @@
 #include "exact/decimal.h"
 #include "exact/ends.h"
 #include "text/lower_case.h"
+#include "text/typed_hours.h"
 #include "words/weekday.h"
 
 namespace nonrunner::commands {
@@ -132,12 +133,7 @@ std::string plain_number(const std::string& typed) {
 }
 
 std::string plain_hours(const std::string& typed) {
-  const auto parts = parted(typed, ':');
-  if (parts.size() == 2 && all_digits(parts[0]) && parts[0].size() <= 5 && all_digits(parts[1]) &&
-      parts[1].size() == 2 && parts[1] < "60") {
-    const std::int64_t minutes = std::stoll(parts[0]) * 60 + std::stoll(parts[1]);
-    return unscaled_trimmed(scaled(minutes, 1000, 60, Rounding::half_even), 3);
-  }
+  if (const auto hours = hours_and_minutes(typed)) return hours->shown();
   if (typed.size() > 1 && typed.back() == 'h') return plain_number(typed.substr(0, typed.size() - 1));
   return plain_number(typed);
 }

@@ -18,6 +18,7 @@
 #include "page/hints.h"
 #include "page/paper.h"
 #include "page/rooms.h"
+#include "text/typed_hours.h"
 #include "words/appraise_for_book.h"
 #include "words/ending.h"
 #include "words/entered.h"
@@ -145,7 +146,7 @@ std::optional<book::EntryId> clock_entry(Visit& visit, const Form& form, std::ve
         }
         std::optional<Hours> hours;
         for (const char* said : {"other_hours", "hours"})  // what was typed stands above what was tapped
-          if (!hours && !form.get(said).empty()) hours = Hours::parse(form.get(said));
+          if (!hours && !form.get(said).empty()) hours = typed_hours(form.get(said));
         const std::string day = form.get("day");
         std::string operation = form.get("operation");
         for (const book::Clock& clock : book::clocks(visit.book))

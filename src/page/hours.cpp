@@ -1,4 +1,5 @@
-// The clock of this person, on and off; and hours after work, in quarters.
+// The clock of this person, on and off; and hours after work. All of them are typed as text: a field for numbers
+// drops a decimal comma, and 0,5 would be 5.
 #include <fmt/format.h>
 
 #include "book/events/clock.h"
@@ -36,9 +37,9 @@ Html off(const Visit& visit, const book::Clock& clock) {
                  fmt::format("The clock was forgotten, it seems: it began {}. How long was it really?",
                              words::shown_time(clock.since))) +
                 one_of("hours", "hours", {{"1", "1"}, {"2", "2"}, {"3", "3"}, {"4", "4"}}) +
-                money_field("other_hours", "or another number, such as 2.5")
+                money_field("other_hours", "or another number, such as 2.5 or 1:30")
           : html("<details class=\"detail\"><summary>It was another time</summary>\n{}</details>\n",
-                 money_field("hours", "hours, such as 2.5"));
+                 money_field("hours", "hours, such as 2.5 or 1:30"));
   return html(
              "<p class=\"figure\"><time datetime=\"{}\" data-since>{} hours</time></p>\n<p>on {}, the "
              "clock runs.</p>\n",
@@ -57,10 +58,7 @@ Html on(const Visit& visit, const std::string& car) {
 
 Html after_work(const Visit& visit, const std::string& car) {
   const Html fields = hidden("do", "hours") + hidden("next", "/hours") + car_field(cars_at_hand(visit), car) +
-                      html(
-                          "<label><span>own hours, in quarters</span> <input name=\"own\" type=\"number\" "
-                          "min=\"0.25\" max=\"24\" step=\"0.25\" inputmode=\"decimal\" "
-                          "autocomplete=\"off\"></label>\n") +
+                      money_field("own", "own hours, such as 2.5 or 1:30") +
                       suggested_field("operation", "what was done", "work", "",
                                       "words, or the number of a line of the budget") +
                       suggestions("work", offered_work(visit)) +

@@ -104,8 +104,8 @@ Answer rooms::receipt(Visit& visit) {
   const std::string car = likely_car(visit, "receipt");
   const std::string purse = likely_purse(visit.book, "receipt", "");
   const Html fields = hidden("do", "receipt") + hidden("next", "/receipt") + photo_field() +
-                      money_field("amount", "amount paid, tax included") + for_whom(visit, car) +
-                      folded(visit, purse);
+                      money_field("amount", "amount paid, tax included, without a deposit") +
+                      for_whom(visit, car) + folded(visit, purse);
   const Html buttons = html("<button>{}</button>\n", purse.empty() ? std::string("Keep") : "Keep, " + purse);
   return page(visit, "Receipt",
               what_was_entered(visit) + what_was_it(visit) + form_with("/entry", fields, buttons));

@@ -30,7 +30,10 @@ Html one_line(const Visit& visit, const figures::ShoppingLine& line) {
                         : html("<p class=\"small\">for {}</p>\n", line.note);
   const Html fields = hidden("do", "receipt") + hidden("next", "/shopping") +
                       hidden("vehicle", line.vehicle) + hidden("what", line.what) +
-                      money_field("amount", "price paid, tax included", price.plain(c)) +
+                      money_field("amount",
+                                  is_zero(core) ? "price paid, tax included"
+                                                : "price paid, tax included, without the deposit",
+                                  price.plain(c)) +
                       (is_zero(core) ? Html() : money_field("core", "deposit on top", core.plain(c))) +
                       suggested_field("supplier", "where", "suppliers", line.from) +
                       purse_choice(visit.book, "purse", likely_purse(visit.book, "receipt", line.from));

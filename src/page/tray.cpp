@@ -56,7 +56,8 @@ Answer rooms::tray(Visit& visit) {
     std::string cars;
     for (const std::string& tag : each.vehicles) cars += (cars.empty() ? "" : ", ") + tag;
     const std::string number = std::to_string(each.entry);
-    rows.push_back({html("<a href=\"{}\">{}</a>", path_of("/paper/", number), words::shown_day(each.day)),
+    rows.push_back({html("{} <a class=\"choice\" href=\"{}\">Write the paper</a>", words::shown_day(each.day),
+                         path_of("/paper/", number)),
                     safe(cars), safe(each.what), safe(each.total.shown(c)), safe(each.supplier),
                     photos(visit, each.entry),
                     html("<a href=\"{}\">put it right</a>", path_of("/correct/", number))});

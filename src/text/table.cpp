@@ -6,6 +6,7 @@
 
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/typed_hours.h"
 
 namespace nonrunner {
 
@@ -139,6 +140,9 @@ Quantity Table::quantity(std::string_view key) const {
 }
 
 Hours Table::hours(std::string_view key) const {
+  // A form has hours and minutes as they were typed.
+  if (const Value* value = find(key); value && value->kind == Value::Kind::text)
+    if (const auto hours = hours_and_minutes(value->text)) return *hours;
   return number_as(*this, key, "a number of hours with at most 3 decimals",
                    [](const std::string& text) { return Hours::parse(text); });
 }

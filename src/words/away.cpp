@@ -21,11 +21,13 @@ std::string to_json(const AwayLists& lists) {
   json["shopping"] = Json::array();
   for (const figures::ShoppingLine& line : lists.shopping) {
     const Money price = line.price.times(line.quantity);
+    const Money core = line.core.times(line.quantity);
     const std::string pieces = line.quantity == Quantity::of(1000) ? "" : line.quantity.shown() + " ";
     Json& row = added(json["shopping"]);
     row["vehicle"] = line.vehicle;
     row["what"] = line.what;
     row["amount"] = price.plain(lists.currency);
+    row["core"] = is_zero(core) ? "" : core.plain(lists.currency);  // paid on top of the amount
     row["supplier"] = line.from;
     row["says"] = fmt::format("{}{}, {}: {}{}", pieces, line.what, line.vehicle, price.shown(lists.currency),
                               line.certain ? "" : ", if it is needed");

@@ -71,7 +71,7 @@ TEST_CASE("a receipt is a photo, an amount and keep: car and purse are chosen al
   CHECK(read_aloud(room) ==
         "Receipt\n"
         "photo []\n"
-        "amount paid, tax included []\n"
+        "amount paid, tax included, without a deposit []\n"
         "car pip *wren tools overhead owner\n"
         "More\n"
         "what it was [] a word, a line of the budget, or that line's number\n"
@@ -125,11 +125,11 @@ TEST_CASE("the clock goes on and off, and off is hours that may be done", "[page
         "[x] work\n"
         "[ ] 4 strip and fill\n"
         "It was another time\n"
-        "hours, such as 2.5 []\n"
+        "hours, such as 2.5 or 1:30 []\n"
         "[Keep] [Keep, done]\n"
         "Hours after work\n"
         "car *pip wren\n"
-        "own hours, in quarters []\n"
+        "own hours, such as 2.5 or 1:30 []\n"
         "what was done [] words, or the number of a line of the budget\n"
         "pip: 4 strip and fill\n"
         "another day than today []\n"
@@ -147,9 +147,10 @@ TEST_CASE("a clock that was forgotten asks how long it really was", "[page]") {
   shop.record([](book::Recording& recording) { start_clock(recording, "me", "pip", "work"); });
   shop.now = "2025-07-01T12:00:00Z";
   shop.today = Day(2025, 7, 1);
-  CHECK(says(shop.get("/hours"),
-             "The clock was forgotten, it seems: it began 2025-06-30 Mon 12:00 UTC. How long was it really?\n"
-             "hours\n[ ] 1\n[ ] 2\n[ ] 3\n[ ] 4\nor another number, such as 2.5 []\n[Keep] [Keep, done]\n"));
+  CHECK(says(
+      shop.get("/hours"),
+      "The clock was forgotten, it seems: it began 2025-06-30 Mon 12:00 UTC. How long was it really?\n"
+      "hours\n[ ] 1\n[ ] 2\n[ ] 3\n[ ] 4\nor another number, such as 2.5 or 1:30 []\n[Keep] [Keep, done]\n"));
   const Answer off = shop.PageShop::post(
       "/entry",
       {{"do", "clock off"}, {"next", "/hours"}, {"operation", ""}, {"hours", ""}, {"other_hours", "2.5"}});
@@ -162,6 +163,35 @@ TEST_CASE("hours after work take the number of a line for its name", "[page]") {
   CHECK(
       shop.event_of(10) ==
       "{ do = \"hours\", date = 2025-06-30, vehicle = \"pip\", operation = \"strip and fill\", own = 2.25 }");
+}
+
+TEST_CASE("hours are typed with a comma, or as hours and minutes", "[page]") {
+  Yard shop;
+  // A field for numbers would drop the comma in the browser.
+  CHECK(shop.get("/hours").body.find("type=\"number\"") == std::string::npos);
+  for (const auto& [typed, kept] : {std::pair{"0,5", "0.5"}, {"1:30", "1.5"}, {"0:20", "0.333"}}) {
+    INFO(typed);
+    shop.PageShop::post("/entry", {{"do", "hours"}, {"vehicle", "pip"}, {"own", typed}, {"operation", "4"}});
+    CHECK(shop.event_of(shop.last()) ==
+          "{ do = \"hours\", date = 2025-06-30, vehicle = \"pip\", operation = \"strip and fill\", own = " +
+              std::string(kept) + " }");
+  }
+  shop.record([](book::Recording& recording) { start_clock(recording, "me", "wren", "work"); });
+  for (const auto& [typed, kept] : {std::pair{"2,5", "2.5"}, {"1:15", "1.25"}}) {
+    INFO(typed);
+    shop.now = "2025-06-30T13:30:00Z";
+    shop.PageShop::post("/entry", {{"do", "clock off"}, {"next", "/hours"}, {"hours", typed}});
+    CHECK(shop.event_of(shop.last()) ==
+          "{ do = \"hours\", date = 2025-06-30, vehicle = \"wren\", operation = \"work\", own = " +
+              std::string(kept) + " }");
+    shop.record([](book::Recording& recording) { start_clock(recording, "me", "wren", "work"); });
+  }
+  const book::EntryId before = shop.last();
+  const Answer refused =
+      shop.PageShop::post("/entry", {{"do", "hours"}, {"vehicle", "pip"}, {"own", "1:75"}});
+  CHECK(refused.status == 422);
+  CHECK(says(refused, "expected a number of hours with at most 3 decimals"));
+  CHECK(shop.last() == before);
 }
 
 TEST_CASE("what is due is brought back with the amount that stands ready", "[page]") {
@@ -250,8 +280,10 @@ TEST_CASE("the tray asks whether a second entry is the same", "[page]") {
       "[The same] [Another one]\n"
       "Waiting for their paper, oldest first\n"
       "day, and its paper | car | what | total | supplier | photo | wrong?\n"
-      "<2025-06-30 Mon -> /paper/10> | wren | radiator | 60.00 | | no photo | <put it right -> /correct/10>\n"
-      "<2025-06-30 Mon -> /paper/11> | wren | radiator | 60.00 | | no photo | <put it right -> /correct/11>\n"
+      "2025-06-30 Mon <Write the paper -> /paper/10> | wren | radiator | 60.00 | | no photo | <put it right "
+      "-> /correct/10>\n"
+      "2025-06-30 Mon <Write the paper -> /paper/11> | wren | radiator | 60.00 | | no photo | <put it right "
+      "-> /correct/11>\n"
       "<A paper that no quick line waits for -> /paper/new>\n");
   CHECK(shop.PageShop::post("/tray", {{"id", "123456789abcdef0123456789abcdef0"}, {"is", "the same"}})
             .location == "/tray");

@@ -34,7 +34,9 @@ std::string words_of(const Value& value) {
   } else if (lines) {
     add(lines->text);
   }
-  for (const char* key : {"operation", "what", "stock", "why", "text", "name", "from", "to", "purse"})
+  if (const Value* named = e->find("lines"); named && named->kind == Value::Kind::array)
+    for (const Value& line : named->items) add(line.text);
+  for (const char* key : {"says", "operation", "what", "stock", "why", "text", "name", "from", "to", "purse"})
     add(text(key));
   if (e->find("kept")) add("deposit not given back");
   if (const Value* paper = e->find("paper"); paper && !paper->flag) add("no paper");

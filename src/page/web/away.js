@@ -17,6 +17,12 @@ function listField(name, values, chosen) {
   list.append(...values.map((value) => made('option', value, { value, selected: value === chosen })));
   return list;
 }
+// Chosen only once they stand in the list: options that are moved there from another one would leave the last chosen. As
+// the default too, so that the form that was emptied for the next receipt has it again.
+function choose(list, values, chosen) {
+  list.replaceChildren(...values.map((value) => made('option', value, { value, defaultSelected: value === chosen })));
+  if (values.includes(chosen)) list.value = chosen;
+}
 function entryForm(fields, parts, button) {
   const form = made('form', undefined, { method: 'post', action: '/entry' });
   form.setAttribute('data-kept', '');
@@ -32,13 +38,14 @@ function folded(summary, ...parts) {
 
 function showLists(lists) {
   const form = document.querySelector('#away-room form');
-  form.elements.vehicle.replaceChildren(...listField('', lists.cars, lists.car).children);
-  form.elements.purse.replaceChildren(...listField('', lists.purses, lists.purse).children);
+  choose(form.elements.vehicle, lists.cars, lists.car);
+  choose(form.elements.purse, lists.purses, lists.purse);
   document.querySelector('#away-words').replaceChildren(...lists.words.map((value) => made('option', undefined, { value })));
   const shopping = document.querySelector('#away-shopping');
   shopping.replaceChildren(made('h2', 'To be bought'), ...lists.shopping.map((line) => folded(line.says, entryForm(
     { do: 'receipt', vehicle: line.vehicle, what: line.what, ...(line.supplier ? { supplier: line.supplier } : {}) },
-    [labelled('price paid, tax included', moneyField('amount', line.amount)),
+    [labelled(line.core ? 'price paid, tax included, without the deposit' : 'price paid, tax included', moneyField('amount', line.amount)),
+      ...(line.core ? [labelled('deposit on top', moneyField('core', line.core))] : []),
       labelled('purse', listField('purse', lists.purses, lists.purse))], 'Bought'))));
   if (!lists.shopping.length) shopping.append(made('p', 'Nothing is to be bought.'));
   const due = document.querySelector('#away-due');

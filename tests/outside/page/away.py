@@ -36,6 +36,10 @@ def kept_there(phone, house, book, given):
     """A receipt is kept in half a second, and the next can be begun."""
     phone.open("/away")
     phone.wait(lambda: phone.one("select[name=vehicle]").find_elements(harness.By.TAG_NAME, "option"), "cars to choose from")
+    lists = phone.driver.execute_async_script("const done = arguments[0]; note('lists').then(done)")
+    for name, likely in (("vehicle", lists["car"]), ("purse", lists["purse"])):
+        field = phone.one(f"#away-room > form select[name={name}]")
+        equal(field.get_attribute("value"), likely, f"{house.at}: the likeliest {name} is chosen")
     before = phone.held()
     for amount in ("11.07", "12.08"):
         phone.type("amount", amount)
