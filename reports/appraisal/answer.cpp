@@ -15,11 +15,14 @@ namespace nonrunner::reports::appraisal_sheets {
 
 namespace {
 
+using figures::Aim;
+
 struct Results {
   double brought = 0, own_hours = 0, days = 0, factor = 1, paid = 0, cash_profit = 0, profit = 0;
-  std::optional<double> per_hour, by_per_hour;
-  double by_profit = 0;
-  double left_for_profit = 0, left_for_hours = 0;  // what may be paid in all so that the aim just holds
+  std::optional<double> per_hour;
+  // Of the aims whose limit follows the sheets: what may be paid in all so that the aim just holds, and the highest
+  // price at which it does. That of any other stands as the model found it.
+  figures::ByAim<std::optional<double>> left_for, limit_by;
 };
 
 // In whole coins: never one too much.
@@ -62,12 +65,13 @@ Results results_of(const Parts& parts) {
   r.cash_profit = r.brought - r.paid;
   r.profit = r.cash_profit - r.own_hours * f.hour - r.days * f.bay_per_day;
   if (r.own_hours > 0) r.per_hour = r.cash_profit / r.own_hours;
-  r.left_for_profit = r.brought - r.own_hours * f.hour - r.days * f.bay_per_day - f.aim_profit;
-  r.by_profit = limit(parts, r.left_for_profit / r.factor - f.fees);
-  if (f.aim_per_hour) {
-    r.left_for_hours = r.brought - *f.aim_per_hour * r.own_hours;
-    r.by_per_hour = limit(parts, r.left_for_hours / r.factor - f.fees);
-  }
+  const auto live = [&](Aim aim, double left) {
+    r.left_for[aim] = left;
+    r.limit_by[aim] = limit(parts, left / r.factor - f.fees);
+  };
+  if (const auto aim = f.aims[Aim::profit])
+    live(Aim::profit, r.brought - r.own_hours * f.hour - r.days * f.bay_per_day - *aim);
+  if (const auto aim = f.aims[Aim::per_hour]) live(Aim::per_hour, r.brought - *aim * r.own_hours);
   return r;
 }
 
@@ -93,8 +97,9 @@ class Page {
       must_agree(parts_, "profit", r_.profit, f_.expected_profit);
     }
     // What money costs makes the best way hang on the price; else the limit is a line.
-    if (f_.limit_by_profit && f_.money_rate == 0 && *f_.limit_by_profit < in_coins(r_.by_profit))
-      must_agree(parts_, "limit by profit", in_coins(r_.by_profit), *f_.limit_by_profit);
+    const auto given = f_.limit_by[Aim::profit], ours = r_.limit_by[Aim::profit];
+    if (given && ours && f_.money_rate == 0 && *given < in_coins(*ours))
+      must_agree(parts_, "limit by profit", in_coins(*ours), *given);
     begin();
     sheet_.widths({44, 20, 14, 48});
     sheet_.text({0, 0}, f_.tag + ": what it rests on, and what comes of it", look::title);
@@ -116,10 +121,10 @@ class Page {
                                                             {"expected_own_hours", row::own_hours},
                                                             {"expected_days", row::days},
                                                             {"cash_profit_per_own_hour", row::per_hour},
-                                                            {"limit_by_profit", row::by_profit},
-                                                            {"limit_by_per_hour", row::by_per_hour},
+                                                            {"limit_by_profit", row::limit(Aim::profit)},
+                                                            {"limit_by_per_hour", row::limit(Aim::per_hour)},
                                                             {"walk_away_price", row::walk_away},
-                                                            {"aim_profit", row::aim_profit}})
+                                                            {"aim_profit", row::aim(Aim::profit)}})
       parts_.book.name(name, sheet_, {at, value});
   }
 
@@ -262,19 +267,23 @@ class Page {
   std::string binding() const {
     const std::string walk = at(row::walk_away);
     std::string binds = "\"by the aims together\"";
-    if (r_.by_per_hour)
-      binds = "IF(" + at(row::by_per_hour) + "=" + walk + ",\"by cash per own hour\"," + binds + ")";
-    if (f_.limit_by_loss_chance)
-      binds = "IF(" + at(row::by_loss) + "=" + walk + ",\"by chance of loss\"," + binds + ")";
-    return "IF(" + at(row::by_profit) + "=" + walk + ",\"by profit\"," + binds + ")";
+    for (auto aim = figures::aims.rbegin(); aim != figures::aims.rend(); ++aim)
+      if (limit_now(aim->aim))
+        binds = "IF(" + at(row::limit(aim->aim)) + "=" + walk + ",\"by " + aim->by + "\"," + binds + ")";
+    return binds;
   }
   std::string binding_now() const {
     const double limit = walk_away();
-    if (in_coins(f_.limit_by_profit.value_or(r_.by_profit)) == limit) return "by profit";
-    if (f_.limit_by_loss_chance && in_coins(*f_.limit_by_loss_chance) == limit) return "by chance of loss";
-    if (r_.by_per_hour && in_coins(f_.limit_by_per_hour.value_or(*r_.by_per_hour)) == limit)
-      return "by cash per own hour";
+    for (const figures::AimRow& aim : figures::aims)
+      if (const auto now = limit_now(aim.aim); now && *now == limit) return std::string("by ") + aim.by;
     return "by the aims together";
+  }
+  // As the model found it, else as it follows from the sheets; absent where there is no such aim.
+  std::optional<double> limit_now(Aim aim) const {
+    const auto& given = f_.limit_by[aim];
+    const auto& ours = r_.limit_by[aim];
+    if (given) return in_coins(*given);
+    return ours ? std::optional(in_coins(*ours)) : std::nullopt;
   }
 
   Chart spread() const {
@@ -302,7 +311,7 @@ class Page {
     return chart;
   }
 
-  void input(std::uint32_t at, const char* name, double number, Look how, const std::string& says) {
+  void input(std::uint32_t at, const std::string& name, double number, Look how, const std::string& says) {
     sheet_.text({at, 0}, name);
     sheet_.decimal({at, value}, number, how);
     sheet_.wrapped({at, 3}, says, look::note_apart);
@@ -364,20 +373,21 @@ class Page {
     input(row::opening_cash, "Opening up, cash", f_.opening_cash, look::money_input, "");
     input(row::opening_hours, "Opening up, own hours", f_.opening_hours, look::decimal_input,
           "by the estimate, before the pace");
-    input(row::aim_profit, "Aim: profit after own hours, at least", f_.aim_profit, look::money_input, "");
-    if (f_.aim_loss_chance)
-      input(row::aim_loss, "Aim: chance of losing cash, at most", *f_.aim_loss_chance, look::percent,
-            "its limit is sampled, so it stays");
-    else
-      sheet_.text({row::aim_loss, 0}, "Aim: chance of losing cash, none set");
-    if (f_.aim_per_hour)
-      input(row::aim_per_hour, "Aim: cash profit per own hour, at least", *f_.aim_per_hour, look::money_input,
-            "");
-    else
-      sheet_.text({row::aim_per_hour, 0}, "Aim: cash profit per own hour, none set");
+    for (const figures::AimRow& aim : figures::aims) {
+      const std::string name = std::string("Aim: ") + aim.asks + ", ";
+      const auto& asked = f_.aims[aim.aim];
+      if (!asked)
+        sheet_.text({row::aim(aim.aim), 0}, name + "none set");
+      else if (r_.limit_by[aim.aim])
+        input(row::aim(aim.aim), name + aim.bound, *asked,
+              aim.is_share ? look::percent_input : look::money_input, "");
+      else
+        input(row::aim(aim.aim), name + aim.bound, *asked, aim.is_share ? look::percent : look::money,
+              "its limit is sampled, so it stays");
+    }
   }
 
-  void result(std::uint32_t at, const char* name, const std::string& formula, double number, Look how,
+  void result(std::uint32_t at, const std::string& name, const std::string& formula, double number, Look how,
               const char* says) {
     sheet_.text({at, 0}, name, how.role == Role::total ? look::total : look::text);
     sheet_.formula({at, value}, formula, number, how);
@@ -413,44 +423,50 @@ class Page {
              cents(*r_.per_hour), look::money, "");
     else
       sheet_.text({row::per_hour, 0}, "Cash profit per own hour: no own hours");
-    const auto limit = [&](const std::string& left, double now, std::uint16_t column) {
-      const std::string may_be_paid = "(" + left + ")/" + factor + "-" + b(row::fees);
-      if (!f_.fee_bands.empty()) return limit_by_bands(may_be_paid, now / r_.factor - f_.fees, column);
-      return coins("(" + may_be_paid + ")/(1+" + b(row::purchase_rate) + ")");
-    };
-    const auto of_program = [&](std::uint32_t at_row, const char* name, std::optional<double> given,
-                                double ours, const std::string& live, const char* says) {
-      const double now = given.value_or(ours);
-      result(at_row, name, std::abs(now - ours) < 1e-9 ? live : found(now, live), now, look::money, says);
-    };
-    of_program(row::by_profit, "Limit by profit",
-               f_.limit_by_profit ? std::optional(in_coins(*f_.limit_by_profit)) : std::nullopt,
-               in_coins(r_.by_profit),
-               limit(b(row::brought) + "-" + b(row::own_hours) + "*" + b(row::hour) + "-" + b(row::days) +
-                         "*" + b(row::bay) + "-" + b(row::aim_profit),
-                     r_.left_for_profit, 5),
-               "the highest price at which the aim holds");
-    std::string limits = b(row::by_profit);
-    if (f_.limit_by_loss_chance) {
-      sheet_.text({row::by_loss, 0}, "Limit by chance of loss");
-      sheet_.decimal({row::by_loss, value}, in_coins(*f_.limit_by_loss_chance), look::money);
-      sheet_.wrapped({row::by_loss, 3}, "sampled: it does not follow changes here", look::note_apart);
-      limits += "," + b(row::by_loss);
-    } else {
-      sheet_.text({row::by_loss, 0}, "Limit by chance of loss: no such aim");
+    limits();
+  }
+
+  // What may be paid in all so that the aim just holds, as it follows from the sheets.
+  std::string left_for(Aim aim) const {
+    const std::string asked = b(row::aim(aim)), hours = b(row::own_hours);
+    if (aim == Aim::per_hour) return b(row::brought) + "-" + asked + "*" + hours;
+    return b(row::brought) + "-" + hours + "*" + b(row::hour) + "-" + b(row::days) + "*" + b(row::bay) + "-" +
+           asked;
+  }
+
+  // The highest price at which it does; `column`: of the bands, where the auction has some.
+  std::string live_limit(Aim aim, std::uint16_t column) {
+    const std::string may_be_paid =
+        "(" + left_for(aim) + ")/(1+" + b(row::money_rate) + "*" + b(row::days) + "/365)-" + b(row::fees);
+    if (f_.fee_bands.empty()) return coins("(" + may_be_paid + ")/(1+" + b(row::purchase_rate) + ")");
+    return limit_by_bands(may_be_paid, *r_.left_for[aim] / r_.factor - f_.fees, column);
+  }
+
+  void limits() {
+    std::string all;
+    for (const figures::AimRow& aim : figures::aims) {
+      const std::uint32_t at = row::limit(aim.aim);
+      const std::string name = std::string("Limit by ") + aim.by;
+      const auto now = limit_now(aim.aim);
+      if (!now) {
+        sheet_.text({at, 0}, name + ": no such aim");
+        continue;
+      }
+      if (const auto& ours = r_.limit_by[aim.aim]) {
+        const std::string live = live_limit(aim.aim, ++last_fed_);
+        result(at, name, std::abs(*now - in_coins(*ours)) < 1e-9 ? live : found(*now, live), *now,
+               look::money,
+               aim.aim == Aim::profit
+                   ? "the highest price at which the aim holds"
+                   : "over all ways to go; once something is changed, over the most profitable ones");
+      } else {
+        sheet_.text({at, 0}, name);
+        sheet_.decimal({at, value}, *now, look::money);
+        sheet_.wrapped({at, 3}, "sampled: it does not follow changes here", look::note_apart);
+      }
+      all += (all.empty() ? "" : ",") + b(at);
     }
-    if (r_.by_per_hour) {
-      of_program(
-          row::by_per_hour, "Limit by cash per own hour",
-          f_.limit_by_per_hour ? std::optional(in_coins(*f_.limit_by_per_hour)) : std::nullopt,
-          in_coins(*r_.by_per_hour),
-          limit(b(row::brought) + "-" + b(row::aim_per_hour) + "*" + b(row::own_hours), r_.left_for_hours, 6),
-          "over all ways to go; once something is changed, over the most profitable ones");
-      limits += "," + b(row::by_per_hour);
-    } else {
-      sheet_.text({row::by_per_hour, 0}, "Limit by cash per own hour: no such aim");
-    }
-    result(row::walk_away, "Walk-away price", found(walk_away(), "MIN(" + limits + ")"), walk_away(),
+    result(row::walk_away, "Walk-away price", found(walk_away(), "MIN(" + all + ")"), walk_away(),
            look::money_total, "all aims at once; below zero: not even as a gift");
   }
 
@@ -468,9 +484,9 @@ class Page {
       sheet_.text({at, 0}, "a band");
       sheet_.decimal({at, 1}, from, look::money);
       sheet_.decimal({at, 2}, fee, look::money_input);
-      sheet_.text({at, 4}, "highest price in it by profit, and by cash per own hour", look::note);
+      sheet_.text({at, bands_note}, "highest price in it by profit, and by cash per own hour", look::note);
     }
-    sheet_.hidden_columns(4, 6);
+    sheet_.hidden_columns(bands_note, last_fed_);
     sheet_.printed_columns(4);
   }
 
@@ -499,6 +515,9 @@ class Page {
   Sheet& sheet_;
   Results r_;
   std::optional<Head> head_;
+  // Beside the bands: a note, then a column for each aim whose limit follows the sheets.
+  static constexpr std::uint16_t bands_note = 4;
+  std::uint16_t last_fed_ = bands_note;
 };
 
 }  // namespace

@@ -14,13 +14,19 @@ namespace nonrunner::reports::appraisal_sheets {
 
 // Rows of the sheet Basis: what it rests on, and what comes of it. A the label, B the value, D what it is.
 namespace row {
+constexpr auto aims_asked = static_cast<std::uint32_t>(figures::aims.size());
 constexpr std::uint32_t inputs = 2, asking = 3, fees = 4, band_fee = 5, purchase_rate = 6, sound = 7,
                         still_off = 8, pace = 9, hour = 10, hours_per_week = 11, holding = 12, bay = 13,
                         money_rate = 14, day_cost = 15, sale_rate = 16, opening_cash = 17, opening_hours = 18,
-                        aim_profit = 19, aim_loss = 20, aim_per_hour = 21, results = 23, brought = 24,
-                        own_hours = 25, days = 26, paid = 27, cash_profit = 28, profit = 29, per_hour = 30,
-                        by_profit = 31, by_loss = 32, by_per_hour = 33, walk_away = 34, bands = 36;
+                        aims = 19, results = aims + aims_asked + 1, brought = results + 1,
+                        own_hours = results + 2, days = results + 3, paid = results + 4,
+                        cash_profit = results + 5, profit = results + 6, per_hour = results + 7,
+                        limits = results + 8, walk_away = limits + aims_asked, bands = walk_away + 2;
+constexpr std::uint32_t aim(figures::Aim which) { return aims + static_cast<std::uint32_t>(index(which)); }
+constexpr std::uint32_t limit(figures::Aim which) {
+  return limits + static_cast<std::uint32_t>(index(which));
 }
+}  // namespace row
 constexpr std::uint16_t value = 1;
 
 struct CorrectionTotals {

@@ -71,8 +71,8 @@ struct AfterTest {
   std::optional<std::size_t> takes;
   WalkAway of_taken;
   // Where buying unseen is allowed at the price of the plan and after this outcome it is not, though its
-  // profit would do: the aim that bars it, "loss_chance" or "per_hour"; and the chance of a loss then.
-  std::string barred_by;
+  // profit would do: the aim that bars it; and the chance of a loss then.
+  std::optional<Aim> barred_by;
   double loss_chance = 0;
 };
 

@@ -194,7 +194,7 @@ class Appraising {
     for (std::size_t k = 1; k < a.offers.size(); ++k)
       if (rank(a.offers[k]) > rank(a.offers[best])) best = k;
     const OfferFigures& offer = a.offers[best];
-    if (best == 0 || offer.expected_profit < a.job.aims.profit || !(offer.walk_away.price > 0))
+    if (best == 0 || offer.expected_profit < a.job.aims.profit() || !(offer.walk_away.price > 0))
       return std::nullopt;
     return best;
   }
@@ -213,10 +213,10 @@ class Appraising {
   }
 
   std::optional<Cliff> cliff_at(double walk_away) {
-    if (!job_.aims.loss_chance || chances_.size() > many_cases) return std::nullopt;
+    if (!job_.aims[Aim::loss_chance] || chances_.size() > many_cases) return std::nullopt;
     constexpr double point = 0.01, tenth = 0.1;
-    const double less = std::max(0.0, *job_.aims.loss_chance - point);
-    const double more = std::min(1.0, *job_.aims.loss_chance + point);
+    const double less = std::max(0.0, *job_.aims[Aim::loss_chance] - point);
+    const double more = std::min(1.0, *job_.aims[Aim::loss_chance] + point);
     const Cliff cliff{buyings_[0]->walk_away_price(chances_, less, walk_away),
                       buyings_[0]->walk_away_price(chances_, more, walk_away)};
     const double larger = std::max(std::abs(cliff.a_point_less), std::abs(cliff.a_point_more));
@@ -262,9 +262,8 @@ class Appraising {
       const Policy policy = buyings_[0]->policy(chances, plan.price);
       then.expected_profit = policy.profit;
       then.loss_chance = policy.loss_chance;
-      if (unseen && !policy.holds && policy.profit >= job_.aims.profit)
-        then.barred_by =
-            job_.aims.loss_chance && policy.loss_chance > *job_.aims.loss_chance ? "loss_chance" : "per_hour";
+      if (unseen && !policy.holds && policy.profit >= job_.aims.profit())
+        then.barred_by = broken_by(job_, policy);
       if (!branch.step.empty() && branch.step.front().act == Do::buy) {
         then.takes = branch.step.front().which;
         then.of_taken = *then.takes == 0 ? then.walk_away : buyings_[*then.takes]->walk_away(chances);

@@ -9,7 +9,7 @@ namespace nonrunner::appraisal {
 
 namespace {
 
-constexpr double no_price = -1e15;  // less than any profit: not asked for
+constexpr double any_profit = -1e15;  // less than any: not asked for
 
 double tolerance_at(double amount) { return 1e-9 * std::max(1.0, std::abs(amount)); }
 
@@ -82,7 +82,7 @@ void Buying::tally(Model& model, std::size_t which, KnownPath& known) {
 
 // Where the most profitable path cannot lose, and no other has more margin, the others need not be drawn.
 Menu Buying::with_losses(Model& model, std::size_t which, Menu menu, double payment) {
-  if (!job_.aims.loss_chance) return menu;
+  if (!job_.aims[Aim::loss_chance]) return menu;
   menu[0].loss = loss_of(model, which, model.paths[which][menu[0].path], payment);
   const bool is_best = menu[0].loss == 0 && std::all_of(menu.begin(), menu.end(), [&](const Offering& o) {
                          return o.margin <= menu[0].margin;
@@ -101,7 +101,7 @@ Menu Buying::menu_at(Model& model, std::size_t which, double payment, double pai
     const CourseFigures& f = paths[k].mean;
     const double cash = paths[k].cash - paid * (1 + job_.shop.money_rate * f.days / 365);
     menu[k] = {k, cash - paths[k].beside, 0, 0};
-    if (job_.aims.per_hour) menu[k].margin = cash - f.own_hours * *job_.aims.per_hour;
+    if (job_.aims[Aim::per_hour]) menu[k].margin = cash - f.own_hours * *job_.aims[Aim::per_hour];
   }
   if (menu.empty()) return menu;
   // The most profitable first; of equal ones, but for rounding, the one that stands first.
@@ -135,30 +135,27 @@ const Buying::Priced& Buying::at(double price) {
   return *priced;
 }
 
-Required Buying::required_with(std::optional<double> loss_most, bool per_hour) const {
-  return {loss_most, per_hour, tolerance_at(job_.aims.per_hour.value_or(0)), false,
-          smallest_coin(job_.currency) / 2};
+Required Buying::required_by(const Aims& asked) const {
+  return {asked[Aim::loss_chance], asked[Aim::per_hour].has_value(),
+          tolerance_at(asked[Aim::per_hour].value_or(0)), false, smallest_coin(job_.currency) / 2};
 }
 
 Held Buying::held(const std::vector<double>& chances, double price, std::size_t sets_most) {
   double total = 0;
   for (const double chance : chances) total += chance;
-  return best_that_holds(at(price).list, chances,
-                         required_with(job_.aims.loss_chance, job_.aims.per_hour.has_value()),
-                         job_.aims.profit * total, sets_most);
+  return best_that_holds(at(price).list, chances, required_by(job_.aims), job_.aims.profit() * total,
+                         sets_most);
 }
 
 std::vector<std::vector<std::uint32_t>> Buying::family(const std::vector<double>& chances, double price) {
-  return family_of(at(price).list, chances,
-                   required_with(job_.aims.loss_chance, job_.aims.per_hour.has_value()));
+  return family_of(at(price).list, chances, required_by(job_.aims));
 }
 
-Buying::Found Buying::highest(const std::vector<double>& chances, const Asked& asked, double guess,
-                              bool far) {
+Buying::Found Buying::highest(const std::vector<double>& chances, const Aims& asked, double guess, bool far) {
   bool exact = true;
-  Required required = required_with(asked.loss_most, asked.per_hour);
+  Required required = required_by(asked);
   required.any = true;
-  const double worth = asked.profit ? job_.aims.profit : no_price;
+  const double worth = asked[Aim::profit].value_or(any_profit);
   const auto holds = [&](double price) {
     const Held found = best_that_holds(at(price).list, chances, required, worth);
     exact = exact && found.exact;
@@ -173,65 +170,78 @@ Buying::Found Buying::highest(const std::vector<double>& chances, const Asked& a
   return result;
 }
 
-std::optional<double> Buying::limit_by(const std::vector<double>& chances, char aim) {
-  const auto best = [&](double price) {
-    double sum = 0;
-    const Priced& priced = at(price);
-    for (std::size_t s = 0; s < chances.size(); ++s) {
-      if (chances[s] == 0) continue;
-      double of_case = aim == 'l' ? 1 : -1e300;
-      for (const Offering& o : priced.menus[s])
-        of_case = aim == 'l'   ? std::min(of_case, o.loss)
-                  : aim == 'h' ? std::max(of_case, o.margin)
-                               : std::max(of_case, o.profit);
-      sum += chances[s] * of_case;
-    }
-    return sum;
-  };
+// What the policy that is best for one figure alone comes to in it.
+double Buying::best_alone(const std::vector<double>& chances, double price, double Offering::*figure,
+                          bool least) {
+  double sum = 0;
+  const Priced& priced = at(price);
+  for (std::size_t s = 0; s < chances.size(); ++s) {
+    if (chances[s] == 0) continue;
+    double of_case = least ? 1 : -1e300;
+    for (const Offering& o : priced.menus[s])
+      of_case = least ? std::min(of_case, o.*figure) : std::max(of_case, o.*figure);
+    sum += chances[s] * of_case;
+  }
+  return sum;
+}
+
+std::optional<double> Buying::limit_by(const std::vector<double>& chances, Aim aim) {
   const double asking = job_.deal.asking;
-  if (aim == 'l')
-    return highest_price(
-        job_, asking, [&](double price) { return best(price) <= *job_.aims.loss_chance + chance_tolerance; },
-        true);
-  const double least = aim == 'p' ? job_.aims.profit : 0;
-  const double guess = asking + (best(asking) - least) / (1 + job_.deal.rate);
-  return highest_price(job_, guess, [&](double price) { return best(price) >= least - tolerance_at(least); });
+  const auto by_money = [&](double Offering::*figure, double least) {
+    const auto best = [&](double price) { return best_alone(chances, price, figure, false); };
+    const double guess = asking + (best(asking) - least) / (1 + job_.deal.rate);
+    return highest_price(job_, guess,
+                         [&](double price) { return best(price) >= least - tolerance_at(least); });
+  };
+  switch (aim) {
+    case Aim::profit:
+      return by_money(&Offering::profit, job_.aims.profit());
+    case Aim::per_hour:
+      return by_money(&Offering::margin, 0);
+    case Aim::loss_chance:
+      return highest_price(
+          job_, asking,
+          [&](double price) {
+            return best_alone(chances, price, &Offering::loss, true) <=
+                   *job_.aims[Aim::loss_chance] + chance_tolerance;
+          },
+          true);
+  }
+  return std::nullopt;
 }
 
 WalkAway Buying::walk_away(const std::vector<double>& chances) {
   WalkAway limits;
   const Aims& aims = job_.aims;
-  limits.by_profit = limit_by(chances, 'p');
-  if (aims.loss_chance) limits.by_loss_chance = limit_by(chances, 'l');
-  if (aims.per_hour) limits.by_per_hour = limit_by(chances, 'h');
-  double guess = limits.by_profit.value_or(job_.deal.asking);
-  for (const auto& limit : {limits.by_loss_chance, limits.by_per_hour})
-    if (limit) guess = std::min(guess, *limit);
-  const Asked all{true, aims.loss_chance, aims.per_hour.has_value()};
-  const Found found = highest(chances, all, guess, false);
+  double guess = 1e300;
+  std::vector<const figures::AimRow*> asked;
+  for (const figures::AimRow& row : figures::aims) {
+    if (!aims[row.aim]) continue;
+    asked.push_back(&row);
+    limits.by[row.aim] = limit_by(chances, row.aim);
+    guess = std::min(guess, limits.by[row.aim].value_or(row.aim == Aim::profit ? job_.deal.asking : guess));
+  }
+  const Found found = highest(chances, aims, guess, false);
   limits.price = found.price.value_or(guess);
   if (found.at_most && *found.at_most > limits.price) limits.at_most = found.at_most;
-  if (!aims.loss_chance && !aims.per_hour) return limits;
+  if (asked.size() == 1) return limits;
 
   constexpr double any = 1e300;
   double most = limits.price;
   limits.binding = "together";
-  const auto without = [&](const char* name, const Asked& asked, bool is_asked) {
-    if (!is_asked) return;
-    const double price = highest(chances, asked, limits.price, true).price.value_or(any);
-    if (price <= most) return;
+  for (const figures::AimRow* row : asked) {
+    const double price = highest(chances, aims.without(row->aim), limits.price, true).price.value_or(any);
+    if (price <= most) continue;
     most = price;
-    limits.binding = name;
-  };
-  without("profit", {false, all.loss_most, all.per_hour}, true);
-  without("loss_chance", {true, std::nullopt, all.per_hour}, aims.loss_chance.has_value());
-  without("per_hour", {true, all.loss_most, false}, all.per_hour);
+    limits.binding = row->key;
+  }
   return limits;
 }
 
 double Buying::walk_away_price(const std::vector<double>& chances, double loss_most, double guess) {
-  return highest(chances, {true, loss_most, job_.aims.per_hour.has_value()}, guess, true)
-      .price.value_or(guess);
+  Aims asked = job_.aims;
+  asked[Aim::loss_chance] = loss_most;
+  return highest(chances, asked, guess, true).price.value_or(guess);
 }
 
 Policy Buying::policy(const std::vector<double>& chances, double price) {
@@ -256,6 +266,23 @@ Policy Buying::policy(const std::vector<double>& chances, double price) {
   return policy;
 }
 
+Aim broken_by(const Job& job, const Policy& policy) {
+  const auto breaks = [&](Aim aim, double asked) {
+    switch (aim) {
+      case Aim::profit:
+        return policy.profit < asked;
+      case Aim::loss_chance:
+        return policy.loss_chance > asked;
+      case Aim::per_hour:
+        return policy.cash_profit < asked * policy.outlook.own_hours;
+    }
+    return false;
+  };
+  for (const figures::AimRow& row : figures::aims)
+    if (job.aims[row.aim] && breaks(row.aim, *job.aims[row.aim])) return row.aim;
+  return figures::aims.back().aim;
+}
+
 const Courses& Buying::courses(double price) { return model_at(price).courses; }
 
 double Buying::hopeless_above() {
@@ -264,7 +291,7 @@ double Buying::hopeless_above() {
   double most = -1e300;
   for (const Menu& menu : priced.menus)
     if (!menu.empty()) most = std::max(most, menu.front().profit);
-  return job_.deal.asking + std::max(0.0, (most - job_.aims.profit) / (1 + job_.deal.rate)) + 1;
+  return job_.deal.asking + std::max(0.0, (most - job_.aims.profit()) / (1 + job_.deal.rate)) + 1;
 }
 
 }  // namespace nonrunner::appraisal

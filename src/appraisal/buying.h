@@ -29,10 +29,10 @@ namespace nonrunner::appraisal {
 // The highest prices, in the smallest coin. Below zero: not even as a gift. Absent: not asked for, or no
 // price breaks it.
 struct WalkAway {
-  std::optional<double> by_profit, by_loss_chance, by_per_hour;  // by the best policy for each alone
-  double price = 0;                                              // at which some policy holds them all
-  // The aim without which the price would be highest: "profit", "loss_chance" or "per_hour"; "together" where
-  // leaving out any one of them changes nothing.
+  figures::ByAim<std::optional<double>> by;  // by the best policy for each aim alone
+  double price = 0;                          // at which some policy holds them all
+  // The key of the aim without which the price would be highest; "together" where leaving out any one of them
+  // changes nothing.
   std::string binding = "profit";
   // Where the policies were too many to compare them all: the price is what some policy holds, and above this
   // none does.
@@ -46,6 +46,10 @@ struct Policy {
   Outlook outlook;
   double profit = 0, cash_profit = 0, loss_chance = 0;
 };
+
+// Of a policy that does not hold the aims the first of them that it breaks by itself; the last of the list where
+// only rounding says so.
+Aim broken_by(const Job&, const Policy&);
 
 class Buying {
  public:
@@ -101,17 +105,13 @@ class Buying {
   double loss_of(Model&, std::size_t which, KnownPath&, double payment);
   Menu menu_at(Model&, std::size_t which, double payment, double paid);
   Menu with_losses(Model&, std::size_t which, Menu, double payment);
-  Required required_with(std::optional<double> loss_most, bool per_hour) const;
-  std::optional<double> limit_by(const std::vector<double>& chances, char aim);
-  struct Asked {
-    bool profit = true;
-    std::optional<double> loss_most;
-    bool per_hour = false;
-  };
+  Required required_by(const Aims&) const;
+  std::optional<double> limit_by(const std::vector<double>& chances, Aim aim);
+  double best_alone(const std::vector<double>& chances, double price, double Offering::*figure, bool least);
   struct Found {
     std::optional<double> price, at_most;
   };
-  Found highest(const std::vector<double>& chances, const Asked&, double guess, bool far);
+  Found highest(const std::vector<double>& chances, const Aims&, double guess, bool far);
 
   const Job& job_;
   const SoundValue& sound_;

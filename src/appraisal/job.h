@@ -15,6 +15,7 @@
 
 #include "chance/three_point.h"
 #include "exact/currency.h"
+#include "figures/aim.h"
 #include "resale/read.h"
 
 namespace nonrunner::appraisal {
@@ -77,11 +78,23 @@ struct Sale {
   double rate = 0;
 };
 
-struct Aims {
-  double profit = 0;
-  std::optional<double> loss_chance;  // absent: no such aim
-  std::optional<double> per_hour;
+// What is asked, aim by aim; absent: no such aim. The profit is asked unless it is taken out.
+using figures::Aim;
+struct Aims : figures::ByAim<std::optional<double>> {
   std::optional<double> test_gain = {};  // absent: a quarter of [shop] hour
+
+  Aims() { (*this)[Aim::profit] = 0; }
+  double profit() const { return (*this)[Aim::profit].value_or(0); }
+  bool is_profit_alone() const {
+    for (const figures::AimRow& row : figures::aims)
+      if (row.aim != Aim::profit && (*this)[row.aim]) return false;
+    return true;
+  }
+  Aims without(Aim aim) const {
+    Aims others = *this;
+    others[aim].reset();
+    return others;
+  }
 };
 
 struct Work {

@@ -3,11 +3,21 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "figures/aim.h"
 #include "resale/keys.h"
 
 namespace nonrunner::appraisal {
 
 namespace {
+
+std::vector<FileKey> keys_of_the_aims() {
+  std::vector<FileKey> keys;
+  for (const figures::AimRow& row : figures::aims) keys.push_back({row.key, false, row.means});
+  keys.push_back({"test_gain", false,
+                  "what one more test must gain to be worth the trouble; else a quarter of hour; always more "
+                  "than half the smallest coin"});
+  return keys;
+}
 
 std::vector<FileTable> about_the_deal() {
   return {
@@ -67,16 +77,7 @@ std::vector<FileTable> about_the_deal() {
          "\"own\""},
         {"costs", false, "an amount: advert, cleaning, inspection"},
         {"rate", false, "commission, a share of the price; else 0"}}},
-      {"aims",
-       "[aims]",
-       "what you want of it",
-       {{"profit", false, "least expected profit after paying own hours; else 0"},
-        {"loss_chance", false, "greatest chance of losing cash; else no such aim"},
-        {"per_hour", false, "least expected cash profit per own hour; else no such aim"},
-        {"test_gain", false,
-         "what one more test must gain to be worth the trouble; else a quarter of hour; always more than "
-         "half the "
-         "smallest coin"}}},
+      {"aims", "[aims]", "what you want of it", keys_of_the_aims()},
       {"value",
        "[value]",
        "what a sound one sells for",

@@ -39,7 +39,7 @@ class RollBack {
       averaged_.push_back(averaged(offer, nullptr));
       families_.emplace_back();
       if (set_of_.size() * job.causes.size() <= many_cases) continue;
-      if (!job.aims.loss_chance && !job.aims.per_hour) continue;
+      if (job.aims.is_profit_alone()) continue;
       for (const auto& picks : offer.buying->family(state_chances(job, beliefs), offer.price))
         families_.back().push_back(averaged(offer, &picks));
     }
@@ -167,7 +167,7 @@ class RollBack {
       const Offering& first = menus[s][picks ? (*picks)[s] : 0];
       double margin = first.margin, loss = first.loss;
       for (const Offering& o : menus[s]) margin = std::max(margin, o.margin), loss = std::min(loss, o.loss);
-      sum.profit[at] += chance * (first.profit - job_.aims.profit);
+      sum.profit[at] += chance * (first.profit - job_.aims.profit());
       sum.margin[at] += chance * first.margin;
       sum.loss[at] += chance * first.loss;
       sum.most_margin[at] += chance * margin;
@@ -228,14 +228,15 @@ class RollBack {
   // it is not allowed.
   std::optional<double> worth_of(std::size_t k) {
     const Averaged& of = averaged_[k];
-    const double doubt = nothing_gained * std::max(1.0, std::abs(job_.aims.profit)) * total_;
+    const double doubt = nothing_gained * std::max(1.0, std::abs(job_.aims.profit())) * total_;
     const double profit = believed(of.profit);
     if (profit < -doubt) return std::nullopt;
-    const double loss_most = job_.aims.loss_chance ? (*job_.aims.loss_chance + chance_tolerance) * total_ : 0;
+    const double loss_most =
+        job_.aims[Aim::loss_chance] ? (*job_.aims[Aim::loss_chance] + chance_tolerance) * total_ : 0;
     const double margin_least =
-        -nothing_gained * std::max(1.0, std::abs(job_.aims.per_hour.value_or(0))) * total_;
-    const bool loss_fits = !job_.aims.loss_chance || believed(of.loss) <= loss_most;
-    const bool margin_fits = !job_.aims.per_hour || believed(of.margin) >= margin_least;
+        -nothing_gained * std::max(1.0, std::abs(job_.aims[Aim::per_hour].value_or(0))) * total_;
+    const bool loss_fits = !job_.aims[Aim::loss_chance] || believed(of.loss) <= loss_most;
+    const bool margin_fits = !job_.aims[Aim::per_hour] || believed(of.margin) >= margin_least;
     if (loss_fits && margin_fits) return std::max(profit, 0.0);
     if (!loss_fits && believed(of.least_loss) > loss_most) return std::nullopt;
     if (!margin_fits && believed(of.most_margin) < margin_least) return std::nullopt;
@@ -246,7 +247,7 @@ class RollBack {
       for (std::size_t m = 0; m < set_of_.size(); ++m) *chance++ = cause * by_set_[set_of_[m]] * untested_[m];
     const Held held = offers_[k].buying->held(chances_, offers_[k].price, sets_most_);
     if (!held.holds) return std::nullopt;
-    return std::max(held.profit - job_.aims.profit * total_, 0.0);
+    return std::max(held.profit - job_.aims.profit() * total_, 0.0);
   }
 
   std::optional<double> worth_of_family(std::size_t k, double loss_most, double margin_least,
@@ -255,8 +256,8 @@ class RollBack {
     for (const Averaged& of : families_[k]) {
       const double profit = believed(of.profit);
       if (profit < -doubt || (best && profit <= *best)) continue;
-      if (job_.aims.loss_chance && believed(of.loss) > loss_most) continue;
-      if (job_.aims.per_hour && believed(of.margin) < margin_least) continue;
+      if (job_.aims[Aim::loss_chance] && believed(of.loss) > loss_most) continue;
+      if (job_.aims[Aim::per_hour] && believed(of.margin) < margin_least) continue;
       best = std::max(profit, 0.0);
     }
     return best;
@@ -314,7 +315,7 @@ double perfect(const Job& job, const std::vector<OfferAt>& offers, const Beliefs
     if (chances[s] == 0) continue;
     double best = 0;
     for (const OfferAt& offer : offers)
-      best = std::max(best, offer.buying->at(offer.price).menus[s].front().profit - job.aims.profit);
+      best = std::max(best, offer.buying->at(offer.price).menus[s].front().profit - job.aims.profit());
     sum += chances[s] * best;
   }
   return sum;
@@ -328,7 +329,7 @@ double decided_by_profit(const Job& job, const std::vector<OfferAt>& offers, con
     double sum = 0;
     for (std::size_t s = 0; s < chances.size(); ++s)
       if (chances[s] > 0)
-        sum += chances[s] * (offer.buying->at(offer.price).menus[s].front().profit - job.aims.profit);
+        sum += chances[s] * (offer.buying->at(offer.price).menus[s].front().profit - job.aims.profit());
     best = std::max(best, sum);
   }
   return best;

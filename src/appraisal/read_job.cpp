@@ -177,9 +177,9 @@ Aims aims_of(const Table& root, const Currency& currency) {
   if (!given) return aims;
   const Table& table = *given;
   table.only(job_keys("aims"));
-  if (table.has("profit")) aims.profit = money_number(table, "profit", currency);
-  if (table.has("loss_chance")) aims.loss_chance = share(table, "loss_chance");
-  if (table.has("per_hour")) aims.per_hour = money_number(table, "per_hour", currency);
+  for (const figures::AimRow& row : figures::aims)
+    if (table.has(row.key))
+      aims[row.aim] = row.is_share ? share(table, row.key) : money_number(table, row.key, currency);
   if (table.has("test_gain")) aims.test_gain = money_number(table, "test_gain", currency);
   return aims;
 }

@@ -75,7 +75,7 @@ std::optional<double> test_from_price(const Job& job, const std::vector<OfferAt>
   } else {
     yes = 0;
   }
-  const bool by_profit_alone = !job.aims.loss_chance && !job.aims.per_hour && offers.size() == 1;
+  const bool by_profit_alone = job.aims.is_profit_alone() && offers.size() == 1;
   if (!by_profit_alone) {
     constexpr int tried = 16;
     for (int i = 1; i < tried; ++i) {

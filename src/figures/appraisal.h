@@ -11,6 +11,7 @@
 
 #include "exact/currency.h"
 #include "exact/day.h"
+#include "figures/aim.h"
 #include "figures/book_state.h"
 
 namespace nonrunner::figures {
@@ -155,8 +156,7 @@ struct AppraisalFigures {
   double pace = 1, hour = 0, hours_per_week = 1, holding_per_day = 0, money_rate = 0, sale_rate = 0;
   double bay_per_day = 0;                      // in the profit and in what is chosen, not in cash
   double opening_cash = 0, opening_hours = 0;  // hours by the estimate, before the pace
-  double aim_profit = 0;
-  std::optional<double> aim_loss_chance, aim_per_hour;
+  ByAim<std::optional<double>> aims;           // what is asked; absent: no such aim
 
   std::vector<CauseOdds> causes;
   std::vector<CorrectionFigures> corrections;
@@ -169,7 +169,7 @@ struct AppraisalFigures {
   // In the dearest case that is likely enough to count, and 19 times in 20 at most.
   double cash_worst = 0, cash_p95 = 0;
   std::string dearest;
-  std::optional<double> limit_by_profit, limit_by_loss_chance, limit_by_per_hour;
+  ByAim<std::optional<double>> limit_by;
   double walk_away = 0;
   // False where the most profitable way in each case does not hold the aims, and these figures are of the way
   // that does.

@@ -227,9 +227,7 @@ void add_basis(figures::AppraisalFigures& out, const Appraisal& a, const Courses
   out.sale_rate = job.sale.rate;
   out.opening_cash = job.opening_up.cash.mean();
   out.opening_hours = job.opening_up.hours.mean();
-  out.aim_profit = job.aims.profit;
-  out.aim_loss_chance = job.aims.loss_chance;
-  out.aim_per_hour = job.aims.per_hour;
+  for (const figures::AimRow& row : figures::aims) out.aims[row.aim] = job.aims[row.aim];
   for (std::size_t i = 0; i < job.causes.size(); ++i)
     out.causes.push_back({job.causes[i].name, a.causes[i].prior, a.causes[i].probability});
 }
@@ -246,9 +244,7 @@ void add_answer(figures::AppraisalFigures& out, const Appraisal& a) {
   out.dearest = a.job.causes[cash.worst_cause].name;
   if (const std::string with = troubles_in(a.job, cash.worst_troubles); !with.empty())
     out.dearest += " with " + with;
-  out.limit_by_profit = a.walk_away.by_profit;
-  out.limit_by_loss_chance = a.walk_away.by_loss_chance;
-  out.limit_by_per_hour = a.walk_away.by_per_hour;
+  out.limit_by = a.walk_away.by;
   out.walk_away = a.walk_away.price;
   out.verdict = name_of(a.verdict);
   if (a.test_from) {

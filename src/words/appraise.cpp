@@ -78,13 +78,9 @@ std::string AppraisalInWords::before_price() const {
 std::string AppraisalInWords::aim() const {
   const std::string& binding = a_.walk_away.binding;
   const std::string at = a_.walk_away.price >= 0 ? "at a higher price " : "even as a gift ";
-  if (binding == "profit")
-    return "The aim for profit sets it: " + at + "the profit aimed at is not to be expected.";
-  if (binding == "per_hour")
-    return "The aim per own hour sets it: " + at + "an hour is not expected to earn as much.";
-  if (binding == "together")
-    return "The aims set it together: " + at + "no way to go holds them all at once.";
-  return "The aim for the chance of a loss sets it: " + at + "losing money is likelier than you accept.";
+  for (const figures::AimRow& row : figures::aims)
+    if (binding == row.key) return fmt::format("{} sets it: {}{}.", row.sets, at, row.at_more);
+  return "The aims set it together: " + at + "no way to go holds them all at once.";
 }
 
 // Where the walk-away price rests on another policy than the most profitable one.
@@ -212,13 +208,13 @@ std::string AppraisalInWords::up_to(const AfterTest& after) const {
 }
 
 std::string AppraisalInWords::barred(const AfterTest& after) const {
-  if (after.barred_by.empty()) return "";
+  if (!after.barred_by) return "";
   const Plan& plan = a_.next_plan();
-  const std::string& outcome = job_.tests[plan.steps.which].outcomes[after.outcome];
-  if (after.barred_by != "loss_chance")
-    return fmt::format("\"{}\" would bar the purchase by what an own hour earns", outcome);
-  return fmt::format("\"{}\" would bar the purchase by the chance of a loss: {} against {} unseen", outcome,
-                     in_percent(after.loss_chance),
+  const std::string says =
+      fmt::format("\"{}\" would bar the purchase by {}", job_.tests[plan.steps.which].outcomes[after.outcome],
+                  row_of(*after.barred_by).bars);
+  if (*after.barred_by != Aim::loss_chance) return says;
+  return fmt::format("{}: {} against {} unseen", says, in_percent(after.loss_chance),
                      in_percent((&plan == &a_.plan ? a_.asked : a_.to_pay).risk.loss_chance));
 }
 

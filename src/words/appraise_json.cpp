@@ -70,14 +70,13 @@ class Writer {
   Json money(const std::optional<double>& amount) const { return amount ? money(*amount) : Json(nullptr); }
 
   Json walk_away(const WalkAway& w) const {
+    Json limits;
+    for (const figures::AimRow& row : figures::aims) limits[row.key] = money(w.by[row.aim]);
     return Object()
         .with("price", money(w.price))
         .with("binding", w.binding)
         .with("at_most", money(w.at_most))
-        .with("limits", Object()
-                            .with("profit", money(w.by_profit))
-                            .with("loss_chance", money(w.by_loss_chance))
-                            .with("per_hour", money(w.by_per_hour)));
+        .with("limits", limits);
   }
 
   Json posterior() const {
@@ -261,14 +260,15 @@ class Writer {
   Json after_first_test() const {
     Json list = Json::array();
     for (const AfterTest& after : a_.after_first_test)
-      list.push_back(Object()
-                         .with("outcome", a_.job.tests[a_.next_plan().steps.which].outcomes[after.outcome])
-                         .with("chance", steady(after.chance))
-                         .with("walk_away_price", money(after.walk_away.price))
-                         .with("binding", after.walk_away.binding)
-                         .with("expected_profit", money(after.expected_profit))
-                         .with("barred_by", after.barred_by.empty() ? Json(nullptr) : Json(after.barred_by))
-                         .with("then", then_in_words(a_, after)));
+      list.push_back(
+          Object()
+              .with("outcome", a_.job.tests[a_.next_plan().steps.which].outcomes[after.outcome])
+              .with("chance", steady(after.chance))
+              .with("walk_away_price", money(after.walk_away.price))
+              .with("binding", after.walk_away.binding)
+              .with("expected_profit", money(after.expected_profit))
+              .with("barred_by", after.barred_by ? Json(row_of(*after.barred_by).key) : Json(nullptr))
+              .with("then", then_in_words(a_, after)));
     return list;
   }
 

@@ -78,7 +78,8 @@ TEST_CASE("the highest price below a fee band is the one at which the lower fee 
   appraisal::Job job = appraisal::job_at("sample-jobs/five-cars/pip.toml");
   // What is left for price and fee is 2,100 - 50 - 300 - 300 = 1,450: 1,340 with the fee of 110.
   CHECK(cents(appraisal::appraised(job, 64).walk_away.price) == "1340.00");
-  job.aims.profit = 560;  // 890 is left: 780 with 110 would be below the band, 830 with 60 above it
+  job.aims[appraisal::Aim::profit] =
+      560;  // 890 is left: 780 with 110 would be below the band, 830 with 60 above it
   CHECK(cents(appraisal::appraised(job, 64).walk_away.price) == "799.99");
 }
 

@@ -121,8 +121,8 @@ TEST_CASE("interest on the price and the fees lowers every limit, and nothing el
   const double share = 1 + 0.10 * without.asked.expected.days / 365;
   CHECK_THAT(with_interest.asked.expected.profit,
              WithinAbs(without.asked.expected.profit - 1000 * (share - 1), 1e-9));
-  CHECK_THAT(*with_interest.walk_away.by_profit,
-             WithinAbs((*without.walk_away.by_profit + 100) / share - 100, 0.02));
+  CHECK_THAT(*with_interest.walk_away.by[Aim::profit],
+             WithinAbs((*without.walk_away.by[Aim::profit] + 100) / share - 100, 0.02));
   // The figure of a course bears the interest of its days, by which it is chosen.
   const Courses courses(job, 3000);
   const double days = courses.figures(0, 0, Course::as_found)->days;
@@ -164,36 +164,36 @@ TEST_CASE("an aim that is not set has no limit, and at the limit of one that is 
           "[appraisal]") {
   Job job = job_of(small_job);
   Appraisal a = appraised(job);
-  CHECK_FALSE(a.walk_away.by_loss_chance);
-  CHECK_FALSE(a.walk_away.by_per_hour);
+  CHECK_FALSE(a.walk_away.by[Aim::loss_chance]);
+  CHECK_FALSE(a.walk_away.by[Aim::per_hour]);
   CHECK(a.walk_away.binding == "profit");
   job.deal.asking = a.walk_away.price;
   CHECK_THAT(appraised(job).asked.expected.profit, WithinAbs(300, 0.01));
   CHECK(appraised(job).asked.policy.holds);
   job.deal.asking += 0.01;
   CHECK_FALSE(appraised(job).asked.policy.holds);
-  job.aims.per_hour = 200;
+  job.aims[Aim::per_hour] = 200;
   a = appraised(job);
   CHECK(a.walk_away.binding == "per_hour");
-  CHECK(a.walk_away.price <= *a.walk_away.by_per_hour);
+  CHECK(a.walk_away.price <= *a.walk_away.by[Aim::per_hour]);
   job.deal.asking = std::max(0.0, a.walk_away.price);
-  job.aims.per_hour = 60;
+  job.aims[Aim::per_hour] = 60;
   job.deal.asking = appraised(job).walk_away.price;
   CHECK(*appraised(job).asked.expected.per_hour >= 60);
-  job.aims.loss_chance = 0.0;
+  job.aims[Aim::loss_chance] = 0.0;
   a = appraised(job);
   CHECK(a.walk_away.binding == "loss_chance");
   job.deal.asking = a.walk_away.price;
   CHECK(appraised(job).asked.risk.loss_chance == 0);
   job.deal.asking += 1;
   CHECK(appraised(job).asked.risk.loss_chance > 0);
-  job.aims.loss_chance = 1.0;
-  CHECK_FALSE(appraised(job).walk_away.by_loss_chance);
+  job.aims[Aim::loss_chance] = 1.0;
+  CHECK_FALSE(appraised(job).walk_away.by[Aim::loss_chance]);
 }
 
 TEST_CASE("the verdict follows its order: test first, buy, walk away, offer less", "[appraisal]") {
   Job job = job_of(small_job);
-  job.aims.profit = 5000;
+  job.aims[Aim::profit] = 5000;
   CHECK(appraised(job, 8).verdict == Verdict::walk_away);
   CHECK(appraised(job, 8).walk_away.price < 0);
   job = job_of(small_job);

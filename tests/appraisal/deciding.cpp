@@ -43,8 +43,8 @@ Job small_and_certain(unsigned seed) {
   if (one_in(3)) job.deal.gone = 0.1;
   if (one_in(3)) job.causes[0].opening_hours = Amount::constant(3);
   if (one_in(3)) job.causes.back().found.reset();
-  if (one_in(4)) job.aims.loss_chance.reset();
-  if (one_in(3)) job.aims.per_hour.reset();
+  if (one_in(4)) job.aims[Aim::loss_chance].reset();
+  if (one_in(3)) job.aims[Aim::per_hour].reset();
   return job;
 }
 
@@ -91,10 +91,10 @@ TEST_CASE("walk-away price, policies and plan agree with trying every policy on 
       REQUIRE(plan.best(now, a.with_tests, left) - without >= least - 1e-6);
       REQUIRE(plan.best(now, a.with_tests + 0.01, left) - without < least + 1e-6);
     }
-    with_loss += job.aims.loss_chance.has_value();
+    with_loss += job.aims[Aim::loss_chance].has_value();
     begun += a.plan.begins_with_test();
     another += a.asked.policy.holds && a.asked.policy.profit < a.asked.expected.profit + 1e-9 &&
-               a.walk_away.price < *a.walk_away.by_profit;
+               a.walk_away.price < *a.walk_away.by[Aim::profit];
   }
   CHECK(with_loss > 100);
   CHECK(begun > 10);
@@ -191,7 +191,7 @@ value = 200
     CHECK_THAT(a.asked.risk.loss_chance, WithinAbs(0.19, 1e-12));
     std::swap(job.causes[0], job.causes[1]);
   }
-  job.aims.loss_chance = 0.18;
+  job.aims[Aim::loss_chance] = 0.18;
   CHECK(cents(appraised(job, 64).walk_away.price) == "200.00");
   CHECK(appraised(job, 64).walk_away.binding == "loss_chance");
 }
@@ -217,7 +217,7 @@ sublet = [{ name = "skim", price = 500 }]
 value = 500
 )");
   const Appraisal a = appraised(job, 64);
-  CHECK(cents(a.walk_away.by_profit) == "700.00");  // 0.7 x 1,500 + 0.3 x 500 - 500
+  CHECK(cents(a.walk_away.by[Aim::profit]) == "700.00");  // 0.7 x 1,500 + 0.3 x 500 - 500
   CHECK(cents(a.walk_away.price) == "500.00");
   CHECK(a.walk_away.binding == "loss_chance");
   CHECK(a.at_walk_away.paths[0].course == Course::scrap);

@@ -89,15 +89,16 @@ TEST_CASE("the highest price for another offer is the one at which each aim just
   plain.tests.clear();
   plain.troubles.clear();
   plain.corrections[0].operations[0].hours = Amount::constant(7);
-  plain.aims.loss_chance = 0.1;
+  plain.aims[Aim::loss_chance] = 0.1;
   const Appraisal a = appraised(plain);
   // 118 and 9 hours at 20: half of both is the seller's, and the days are the same.
-  CHECK_THAT(*a.offers[1].walk_away.by_profit, WithinAbs(*a.offers[0].walk_away.by_profit + 149, 0.011));
+  CHECK_THAT(*a.offers[1].walk_away.by[Aim::profit],
+             WithinAbs(*a.offers[0].walk_away.by[Aim::profit] + 149, 0.011));
   // Two in ten are sold as found: 500 - 40 - 10 - half of 118 - 15.5 days and the fees. Sold as it was found
   // at once nothing is paid for the set and five hours are not spent: no loss in any case up to that price.
-  CHECK_THAT(*a.offers[1].walk_away.by_loss_chance, WithinAbs(500 - 40 - 10 - 11 * 3 - 100, 1e-6));
+  CHECK_THAT(*a.offers[1].walk_away.by[Aim::loss_chance], WithinAbs(500 - 40 - 10 - 11 * 3 - 100, 1e-6));
   CHECK_THAT(a.offers[1].loss_chance, WithinAbs(0.2, 1e-9));
-  CHECK(a.offers[0].walk_away.by_profit == a.walk_away.by_profit);
+  CHECK(a.offers[0].walk_away.by[Aim::profit] == a.walk_away.by[Aim::profit]);
   CHECK(a.offers[0].loss_chance == a.asked.risk.loss_chance);
 }
 
@@ -110,10 +111,10 @@ TEST_CASE("the better offer is one at which all aims hold, and else the one with
   job.deal.others[0].price = 1400;
   CHECK_FALSE(appraised(job, 256).better);  // it costs more than it brings
   job.deal.others[0].price = 910;
-  job.aims.profit = 1e6;
+  job.aims[Aim::profit] = 1e6;
   CHECK_FALSE(appraised(job, 256).better);  // better, and still not what is aimed at
-  job.aims.profit = 300;
-  job.aims.loss_chance = 0.0;
+  job.aims[Aim::profit] = 300;
+  job.aims[Aim::loss_chance] = 0.0;
   const Appraisal risky = appraised(job, 4096);
   REQUIRE_FALSE(risky.offers[1].all_aims_hold());
   CHECK(risky.better == (risky.offers[1].walk_away.price > 0 ? std::optional<std::size_t>(1) : std::nullopt));
@@ -165,9 +166,9 @@ TEST_CASE("what an outcome of the first test changes is what it changes once it 
     for (const AfterTest& then : before.after_first_test) {
       job.tests[first].seen = then.outcome;
       const Appraisal anew = appraised(job);
-      CHECK(cents(then.walk_away.by_profit) == cents(anew.walk_away.by_profit));
-      CHECK(cents(then.walk_away.by_per_hour) == cents(anew.walk_away.by_per_hour));
-      CHECK(cents(then.walk_away.by_loss_chance) == cents(anew.walk_away.by_loss_chance));
+      CHECK(cents(then.walk_away.by[Aim::profit]) == cents(anew.walk_away.by[Aim::profit]));
+      CHECK(cents(then.walk_away.by[Aim::per_hour]) == cents(anew.walk_away.by[Aim::per_hour]));
+      CHECK(cents(then.walk_away.by[Aim::loss_chance]) == cents(anew.walk_away.by[Aim::loss_chance]));
       CHECK(cents(then.walk_away.price) == cents(anew.walk_away.price));
       CHECK(cents(then.expected_profit) == cents(anew.asked.expected.profit));
     }

@@ -143,9 +143,9 @@ TEST_CASE("with sources and fixes free a dearer hour does not raise the limit by
     INFO("seed " << seed);
     Job job = RandomJob(seed).make(0);
     job.deal.others.clear();
-    const double was = *answered(job, false).limits.by_profit;
+    const double was = *answered(job, false).limits.by[Aim::profit];
     job.shop.hour += 5;
-    CHECK(*answered(job, false).limits.by_profit <= was);
+    CHECK(*answered(job, false).limits.by[Aim::profit] <= was);
   }
 }
 
@@ -160,9 +160,10 @@ TEST_CASE("a likelier trouble raises no aim's own limit", "[appraisal][laws]") {
     const WalkAway was = answered(job, false).limits;
     job.troubles[0].chance += 0.1;
     const WalkAway is = answered(job, false).limits;
-    CHECK(*is.by_profit <= *was.by_profit);
-    CHECK(*is.by_per_hour <= *was.by_per_hour);
-    if (is.by_loss_chance && was.by_loss_chance) CHECK(*is.by_loss_chance <= *was.by_loss_chance);
+    CHECK(*is.by[Aim::profit] <= *was.by[Aim::profit]);
+    CHECK(*is.by[Aim::per_hour] <= *was.by[Aim::per_hour]);
+    if (is.by[Aim::loss_chance] && was.by[Aim::loss_chance])
+      CHECK(*is.by[Aim::loss_chance] <= *was.by[Aim::loss_chance]);
   }
   CHECK(troubled > 60);
 }
@@ -204,11 +205,11 @@ void scale(std::optional<PartOut>& pieces, std::optional<Scrap>& scrap, double b
 
 // Every amount of money of a job, and nothing else.
 void scale_money(Job& job, double by) {
-  for (double* each :
-       {&job.deal.asking, &job.shop.hour, &job.shop.holding_per_day, &job.shop.bay_per_day, &job.aims.profit})
+  for (double* each : {&job.deal.asking, &job.shop.hour, &job.shop.holding_per_day, &job.shop.bay_per_day})
     *each *= by;
-  for (std::optional<double>* each : {&job.aims.per_hour, &job.aims.test_gain})
-    if (*each) **each *= by;
+  if (job.aims.test_gain) *job.aims.test_gain *= by;
+  for (const figures::AimRow& row : figures::aims)
+    if (!row.is_share && job.aims[row.aim]) *job.aims[row.aim] *= by;
   for (FeeBand& band : job.deal.fee_bands) band.from *= by, band.fee *= by;
   for (Offer& offer : job.deal.others) offer.price *= by;
   for (Amount* each : {&job.deal.fees, &job.sale.costs, &job.opening_up.cash}) scale(*each, by);
@@ -258,9 +259,9 @@ TEST_CASE("all money times 100 gives all money times 100, and the same courses, 
     const Appraisal was = appraise(job, SoundValue::of(*job.sound), 1024, Extent::screen);
     const Appraisal is = appraise(large, SoundValue::of(*large.sound), 1024, Extent::screen);
     CHECK(is_hundredfold(is.walk_away.price, was.walk_away.price));
-    CHECK(is_hundredfold(is.walk_away.by_profit, was.walk_away.by_profit));
-    CHECK(is_hundredfold(is.walk_away.by_loss_chance, was.walk_away.by_loss_chance));
-    CHECK(is_hundredfold(is.walk_away.by_per_hour, was.walk_away.by_per_hour));
+    CHECK(is_hundredfold(is.walk_away.by[Aim::profit], was.walk_away.by[Aim::profit]));
+    CHECK(is_hundredfold(is.walk_away.by[Aim::loss_chance], was.walk_away.by[Aim::loss_chance]));
+    CHECK(is_hundredfold(is.walk_away.by[Aim::per_hour], was.walk_away.by[Aim::per_hour]));
     CHECK_THAT(is.asked.policy.loss_chance, WithinAbs(was.asked.policy.loss_chance, 1e-9));
     CHECK(is.asked.policy.holds == was.asked.policy.holds);
     CHECK(is.asked.policy.paths == was.asked.policy.paths);

@@ -251,10 +251,10 @@ class PlainDeciding {
 
   bool holds(const Sums& sums) const {
     const auto close = [](double amount) { return 1e-9 * std::max(1.0, std::abs(amount)); };
-    return sums.profit >= job_.aims.profit - close(job_.aims.profit) &&
-           (!job_.aims.loss_chance || sums.loss <= *job_.aims.loss_chance + 1e-9) &&
-           (!job_.aims.per_hour ||
-            sums.cash >= *job_.aims.per_hour * sums.hours - close(*job_.aims.per_hour));
+    return sums.profit >= job_.aims.profit() - close(job_.aims.profit()) &&
+           (!job_.aims[Aim::loss_chance] || sums.loss <= *job_.aims[Aim::loss_chance] + 1e-9) &&
+           (!job_.aims[Aim::per_hour] ||
+            sums.cash >= *job_.aims[Aim::per_hour] * sums.hours - close(*job_.aims[Aim::per_hour]));
   }
 
   template <class Look>
@@ -286,7 +286,7 @@ class PlainPlan {
     double most = 0;
     const auto look = [&](const PlainDeciding& offer, double at) {
       const auto best = offer.best(beliefs, at);
-      if (best.holds) most = std::max(most, best.profit - job_.aims.profit);
+      if (best.holds) most = std::max(most, best.profit - job_.aims.profit());
     };
     if (price) look(plain_, *price);
     for (std::size_t k = 0; k < others_.size(); ++k) look(*others_[k], job_.deal.others[k].price);

@@ -33,7 +33,7 @@ class Enumeration {
       if (!any || profit > best) best = profit;
       any = true;
     }
-    return best - job_.aims.profit;
+    return best - job_.aims.profit();
   }
 
   double expected(const Offer& offer, const Beliefs& beliefs) const {
@@ -94,8 +94,8 @@ TEST_CASE(
   for (unsigned seed = 1; seed <= 600; ++seed) {
     INFO("seed " << seed);
     Job job = RandomJob(seed).make();
-    job.aims.loss_chance.reset();
-    job.aims.per_hour.reset();
+    job.aims[Aim::loss_chance].reset();
+    job.aims[Aim::per_hour].reset();
     const Appraisal a = appraise(job, SoundValue::of(*job.sound), 8, Extent::screen);
     const Enumeration slow(job);
     std::vector<std::size_t> left;
@@ -123,8 +123,8 @@ TEST_CASE("following the steps of the plan earns what the plan is worth", "[appr
   for (unsigned seed = 1; seed <= 200; ++seed) {
     INFO("seed " << seed);
     Job job = RandomJob(seed).make();
-    job.aims.loss_chance.reset();
-    job.aims.per_hour.reset();
+    job.aims[Aim::loss_chance].reset();
+    job.aims[Aim::per_hour].reset();
     const Appraisal a = appraise(job, SoundValue::of(*job.sound), 8, Extent::screen);
     const std::function<double(const PlanStep&)> follow = [&](const PlanStep& step) {
       if (step.act != Do::test) return step.worth;

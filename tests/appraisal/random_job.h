@@ -21,7 +21,9 @@ class RandomJob {
                 static_cast<double>(whole(5, 30)), amount(0, 9),
                 static_cast<double>(whole(0, 5)),  pick({0.0, 0.0, 0.12})};
     job.sale = {amount(0, 50), Amount::constant(0.95), amount(0, 90), pick({0.0, 0.05})};
-    job.aims = {static_cast<double>(whole(0, 600)), share(), static_cast<double>(whole(0, 30))};
+    job.aims[Aim::profit] = whole(0, 600);
+    job.aims[Aim::loss_chance] = share();
+    job.aims[Aim::per_hour] = whole(0, 30);
     job.sound = amount(1500, 4000);
     job.keeps = pick({1.0, 1.0, 0.7});
     job.opening_up = {amount(0, 4), amount(0, 40)};

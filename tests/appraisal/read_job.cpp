@@ -157,8 +157,8 @@ name = "lead"
 odds = 1
 )");
   CHECK(job.shop.pace.mean() == 1);
-  CHECK(job.aims.profit == 0);
-  CHECK_FALSE(job.aims.loss_chance);
+  CHECK(job.aims.profit() == 0);
+  CHECK_FALSE(job.aims[Aim::loss_chance]);
   const Appraisal a = appraised(job, 8);
   CHECK(cents(a.asked.expected.profit) == "-100.00");  // no course is left: worth nothing
   CHECK(a.asked.expected.days == 0);

@@ -22,7 +22,7 @@ const Appraisal& with_its_aim() {
 const Appraisal& with_no_aim() {
   static const Appraisal a = [] {
     Job job = sprat();
-    job.aims.profit = 0;
+    job.aims[Aim::profit] = 0;
     return appraised(job);
   }();
   return a;
@@ -89,8 +89,8 @@ TEST_CASE("sprat: bought now it brings so much, and the walk-away price is set b
   CHECK(cents(a.asked.expected.profit) == "146.21");
   CHECK(cents(a.asked.expected.cash_profit) == "616.39");
   CHECK(cents(a.asked.expected.own_hours) == "23.51");
-  CHECK(cents(a.walk_away.by_profit) == "1096.20");
-  CHECK(cents(a.walk_away.by_per_hour) == "1549.19");
+  CHECK(cents(a.walk_away.by[Aim::profit]) == "1096.20");
+  CHECK(cents(a.walk_away.by[Aim::per_hour]) == "1549.19");
   CHECK(cents(a.walk_away.price) == "1096.20");
   CHECK(a.walk_away.binding == "profit");
   CHECK(a.verdict == Verdict::offer_less);
@@ -103,7 +103,7 @@ TEST_CASE("sprat: the risk is as another program sampled it", "[appraisal]") {
   CHECK_THAT(a.asked.risk.loss_chance, WithinAbs(0.059, 0.005));
   const std::array<double, 5> quantiles = {-34, 409, 673, 872, 1095};
   for (std::size_t i = 0; i < 5; ++i) CHECK_THAT(a.asked.risk.cash_profit[i], WithinAbs(quantiles[i], 15));
-  CHECK_THAT(*a.walk_away.by_loss_chance, WithinAbs(1691, 15));
+  CHECK_THAT(*a.walk_away.by[Aim::loss_chance], WithinAbs(1691, 15));
   CHECK_THAT(a.asked.risk.sampled_cash_profit, WithinAbs(a.asked.expected.cash_profit, 0.5));
   CHECK_THAT(a.asked.risk.sampled_profit, WithinAbs(a.asked.expected.profit, 0.5));
 }
@@ -194,7 +194,7 @@ TEST_CASE("sprat: what a test has shown changes the odds and the price to walk a
       (0.22 * 0.97 * 2339.66 + 0.30 * 0.95 * 2064.60 + 0.34 * 0.12 * 1530.69 + 0.14 * 0.40 * 982.55) /
           0.5952 -
       195.89;
-  CHECK_THAT(*a.walk_away.by_profit, WithinAbs(profit - 500, 0.02));
+  CHECK_THAT(*a.walk_away.by[Aim::profit], WithinAbs(profit - 500, 0.02));
   CHECK(a.verdict == Verdict::test_first);
   CHECK(a.plan.tests.size() == 3);
 }

@@ -98,8 +98,8 @@ int main(int argc, char** argv) {
 
   // One way for each cause, as the model beside it has: without these aims no other is looked for.
   appraisal::Job job = appraisal::read_job(read_file(job_file), job_file, Currency{});
-  job.aims.loss_chance.reset();
-  job.aims.per_hour.reset();
+  job.aims[appraisal::Aim::loss_chance].reset();
+  job.aims[appraisal::Aim::per_hour].reset();
   const appraisal::SoundValue sound = appraisal::sound_value_of(job);
   double drawing = 1e9, numpy = 1e9, sum = 0;
   for (int turn = 0; turn < 5; ++turn) {

@@ -43,9 +43,10 @@ AppraisalFigures appraised(const Asked& asked) {
   f.opening_hours = asked.opening_hours;
   f.bay_per_day = 1.5;
   f.fee_bands = {{0, 50}, {1000, 80}, {1300, 140}};
-  f.aim_profit = asked.aim_profit;
-  f.aim_loss_chance = 0.15;
-  f.aim_per_hour = 22;
+  using figures::Aim;
+  f.aims[Aim::profit] = asked.aim_profit;
+  f.aims[Aim::loss_chance] = 0.15;
+  f.aims[Aim::per_hour] = 22;
   f.causes = {
       {"coolant pump failed", 0.4, 0.45}, {"head gasket leaking", 0.4, 0.35}, {"engine seized", 0.2, 0.2}};
   f.corrections = {
@@ -141,10 +142,11 @@ AppraisalFigures appraised(const Asked& asked) {
     while (coins / 100 * 1.01 + band_fee(coins / 100) + f.fees > may_be_paid + 1e-9) --coins;
     return coins / 100;
   };
-  f.limit_by_profit = limit((brought - hours * f.hour - days * f.bay_per_day - f.aim_profit) / factor);
-  f.limit_by_per_hour = limit((brought - 22 * hours) / factor);
-  f.limit_by_loss_chance = 1691;
-  f.walk_away = std::min({*f.limit_by_profit, *f.limit_by_per_hour, 1691.0});
+  f.limit_by[Aim::profit] =
+      limit((brought - hours * f.hour - days * f.bay_per_day - asked.aim_profit) / factor);
+  f.limit_by[Aim::per_hour] = limit((brought - 22 * hours) / factor);
+  f.limit_by[Aim::loss_chance] = 1691;
+  f.walk_away = std::min({*f.limit_by[Aim::profit], *f.limit_by[Aim::per_hour], 1691.0});
 
   f.offers = {{"as it stands", f.asking, f.expected_profit, f.walk_away, 0.059, false},
               {"=with the seller's promise", 1600, 598.7, 1704.3, 0.02, true}};
