@@ -13,7 +13,7 @@ namespace nonrunner::answers {
 
 namespace {
 
-constexpr std::string_view key = "by_hand";
+constexpr std::string_view kept_key = "by_hand";
 
 bool is_number(const Value& value) {
   return value.kind == Value::Kind::whole || value.kind == Value::Kind::real;
@@ -172,13 +172,13 @@ std::string as_toml(const std::vector<ByHand>& changes) {
     for (const std::string& number : numbers_of(each)) numbers += (numbers.empty() ? "" : ", ") + number;
     text += fmt::format("{}{{ at = \"{}\", is = [{}] }}", text.empty() ? "" : ", ", each.place, numbers);
   }
-  return text.empty() ? "" : fmt::format("{} = [{}]\n", key, text);
+  return text.empty() ? "" : fmt::format("{} = [{}]\n", kept_key, text);
 }
 
 std::vector<ByHand> changes_in(const std::string& settled) {
   std::vector<ByHand> all;
   const Value tree = parse_toml(settled, "the settled figures");
-  if (const Value* rows = tree.find(key))
+  if (const Value* rows = tree.find(kept_key))
     for (const Value& row : rows->items)
       if (row.find("at") && row.find("is"))
         all.push_back({row.find("at")->text, as_written(*row.find("is"))});
@@ -217,7 +217,7 @@ std::string settled_with(const book::Book& book, const std::string& tag, const s
   for (std::size_t from = 0; from < settled.size();) {
     const std::size_t end = std::min(settled.find('\n', from), settled.size() - 1) + 1;
     const std::string line = settled.substr(from, end - from);
-    if (!line.starts_with(key)) rest += line;
+    if (!line.starts_with(kept_key)) rest += line;
     from = end;
   }
   return rest + as_toml(all);

@@ -15,17 +15,17 @@ namespace nonrunner::answers {
 
 namespace {
 
-using Kind = appraisal::EstimatedLine::Kind;
+using LineKind = appraisal::EstimatedLine::Kind;
 
 const char* group_of(const BudgetLine& line) {
   switch (line.estimate.kind) {
-    case Kind::fix:
+    case LineKind::fix:
       return "fixes";
-    case Kind::fees:
+    case LineKind::fees:
       return "fees";
-    case Kind::own_heading:
-    case Kind::trouble:
-    case Kind::planned:
+    case LineKind::own_heading:
+    case LineKind::trouble:
+    case LineKind::planned:
       return "discovery";
     default:
       return "correction";

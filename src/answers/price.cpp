@@ -17,8 +17,8 @@ namespace nonrunner::answers {
 
 namespace {
 
-constexpr int values = 200;       // equally likely ones that stand for what the car would fetch
-constexpr int day_points = 2000;  // and for the days of a sale
+constexpr int likely_values = 200;  // equally likely ones that stand for what the car would fetch
+constexpr int day_points = 2000;    // and for the days of a sale
 
 // What the car would fetch once it is ready, and how long a right price takes: by the appraisal in force.
 resale::Market market_of(const Budget& budget, double carried) {
@@ -26,8 +26,8 @@ resale::Market market_of(const Budget& budget, double carried) {
   const appraisal::SoundValue sound = appraisal::sound_value_of(job);
   const double off = sound.mean * job.keeps - budget.estimate.sale_price;
   resale::Market market;
-  for (int i = 0; i < values; ++i) {
-    const double value = sound.is_constant ? sound.mean : sound.quantile((i + 0.5) / values);
+  for (int i = 0; i < likely_values; ++i) {
+    const double value = sound.is_constant ? sound.mean : sound.quantile((i + 0.5) / likely_values);
     market.fetches.push_back(std::max(1.0, value * job.keeps - off));
   }
   const ThreePoint& days = job.sale.days;

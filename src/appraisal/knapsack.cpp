@@ -16,8 +16,8 @@ double with_slack(const std::optional<double>& limit) {
   return limit ? *limit + 1e-9 * (1 + std::abs(*limit)) : none;
 }
 
-// Prices of an hour and of a unit of cash; an amount without a limit has no price.
-struct Prices {
+// Shadow prices: of an hour and of a unit of cash; an amount without a limit has no price.
+struct ShadowPrices {
   double hour = 0, cash = 0;
 };
 
@@ -29,36 +29,36 @@ class Problem {
   double hours() const { return hours_; }
   double cash() const { return cash_; }
 
-  static double priced(const Choice& choice, Prices at) {
+  static double priced(const Choice& choice, ShadowPrices at) {
     return choice.gain - at.hour * choice.hours - at.cash * choice.cash;
   }
-  const Choice& best_priced(const ChoiceClass& one, Prices at) const {
+  const Choice& best_priced(const ChoiceClass& one, ShadowPrices at) const {
     return *std::max_element(one.choices.begin(), one.choices.end(),
                              [&](const Choice& a, const Choice& b) { return priced(a, at) < priced(b, at); });
   }
-  double limits_priced(Prices at) const {
+  double limits_priced(ShadowPrices at) const {
     return (at.hour > 0 ? at.hour * hours_ : 0) + (at.cash > 0 ? at.cash * cash_ : 0);
   }
   // No set gains more.
-  double bound(Prices at) const {
+  double bound(ShadowPrices at) const {
     double sum = limits_priced(at);
     for (const ChoiceClass& one : classes_) sum += priced(best_priced(one, at), at);
     return sum;
   }
 
   // The prices with the least bound, which is convex in them.
-  Prices best_prices() const {
+  ShadowPrices best_prices() const {
     const double hour = least([&](double each) { return bound({each, cash_given(each)}); }, hours_);
     return {hour, cash_given(hour)};
   }
-  Prices hour_only() const {
+  ShadowPrices hour_only() const {
     return {least([&](double hour) { return bound({hour, 0}); }, hours_), 0};
   }
-  Prices cash_only() const { return {0, cash_given(0)}; }
+  ShadowPrices cash_only() const { return {0, cash_given(0)}; }
 
   // A set found quickly, to drop the hopeless early; its gain, or minus infinity where the guesses keep no
   // limit.
-  double guess(Prices at) const {
+  double guess(ShadowPrices at) const {
     double best = -none;
     for (const double dearer : {1.0, 1.05, 1.25, 1.6, 2.5, 5.0, 20.0}) {
       std::vector<const Choice*> picks;
@@ -121,7 +121,7 @@ struct Rest {
 };
 
 Rest rest_of(const std::vector<ChoiceClass>& classes, const Problem& problem,
-             const std::vector<Prices>& all) {
+             const std::vector<ShadowPrices>& all) {
   const std::size_t n = classes.size();
   Rest rest{std::vector<double>(n + 1), std::vector<double>(n + 1), {}};
   rest.gain.assign(all.size(), std::vector<double>(n + 1));
@@ -142,7 +142,8 @@ Rest rest_of(const std::vector<ChoiceClass>& classes, const Problem& problem,
 
 Knapsack best_set(const std::vector<ChoiceClass>& classes, const Limits& limits) {
   const Problem problem(classes, limits);
-  const std::vector<Prices> all = {Prices{}, problem.hour_only(), problem.cash_only(), problem.best_prices()};
+  const std::vector<ShadowPrices> all = {ShadowPrices{}, problem.hour_only(), problem.cash_only(),
+                                         problem.best_prices()};
   const Rest rest = rest_of(classes, problem, all);
 
   Knapsack result;
@@ -151,7 +152,7 @@ Knapsack best_set(const std::vector<ChoiceClass>& classes, const Limits& limits)
   if (result.least_hours > problem.hours() || result.least_cash > problem.cash()) return result;
 
   double reached = -none;
-  for (const Prices& prices : all) reached = std::max(reached, problem.guess(prices));
+  for (const ShadowPrices& prices : all) reached = std::max(reached, problem.guess(prices));
   // Sums are rounded: what seems to miss the best by less than this may be it.
   const double doubt = 1e-9 * (1 + std::abs(reached));
 
@@ -159,7 +160,7 @@ Knapsack best_set(const std::vector<ChoiceClass>& classes, const Limits& limits)
     if (hours + rest.hours[k] > problem.hours() || cash + rest.cash[k] > problem.cash()) return false;
     if (reached == -none) return true;
     for (std::size_t p = 0; p < all.size(); ++p) {
-      const Prices at = all[p];
+      const ShadowPrices at = all[p];
       const double left = (at.hour > 0 ? at.hour * (problem.hours() - hours) : 0) +
                           (at.cash > 0 ? at.cash * (problem.cash() - cash) : 0);
       if (gain + rest.gain[p][k] + left < reached - doubt) return false;

@@ -7,7 +7,7 @@
 namespace nonrunner::commands {
 
 namespace {
-constexpr std::initializer_list<const char*> words = {"in or out", "amount"};
+constexpr std::initializer_list<const char*> owner_words = {"in or out", "amount"};
 
 int run_owner(const Given& given, Terminal& terminal) {
   if (given.word(0) != "in" && given.word(0) != "out")
@@ -16,7 +16,7 @@ int run_owner(const Given& given, Terminal& terminal) {
   const bool in = given.word(0) == "in";
   book::OwnerMoney start;
   start.in = in;
-  const auto money = typed_event(given, terminal, book, in ? "owner in" : "owner out", words, start);
+  const auto money = typed_event(given, terminal, book, in ? "owner in" : "owner out", owner_words, start);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, money); },
       Done([&](const std::string&) {
@@ -29,7 +29,7 @@ int run_owner(const Given& given, Terminal& terminal) {
 extern const Command owner;
 const Command owner{
     {"owner", "in|out AMOUNT", "your own money put into the shop, or taken out of it",
-     "nonrunner owner in 2500 --purse cash", with_new(options_of<book::OwnerMoney>(words)), true, ""},
+     "nonrunner owner in 2500 --purse cash", with_new(options_of<book::OwnerMoney>(owner_words)), true, ""},
     run_owner};
 
 }  // namespace nonrunner::commands

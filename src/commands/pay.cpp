@@ -7,7 +7,7 @@
 namespace nonrunner::commands {
 
 namespace {
-constexpr std::initializer_list<const char*> words = {"supplier", "amount"}, tax_words = {"amount"};
+constexpr std::initializer_list<const char*> pay_words = {"supplier", "amount"}, tax_words = {"amount"};
 
 int run_pay(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
@@ -16,7 +16,7 @@ int run_pay(const Given& given, Terminal& terminal) {
   book::Pay start;
   start.sales_tax = tax;
   const auto pay =
-      typed_event(given, terminal, book, tax ? "sales tax paid" : "pay", tax ? tax_words : words, start);
+      typed_event(given, terminal, book, tax ? "sales tax paid" : "pay", tax ? tax_words : pay_words, start);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, pay); },
       fmt::format("paid {} {}", pay.amount.shown(book.currency()),
@@ -28,7 +28,7 @@ extern const Command pay;
 const Command pay{
     {"pay", "[SUPPLIER] AMOUNT", "pays what was on account, or sales tax that was collected",
      "nonrunner pay Harrow Wholesale 120 --purse bank",
-     with_new(options_of<book::Pay>(words), {{"sales-tax", "", "the sales tax that is owed"}}), true, ""},
+     with_new(options_of<book::Pay>(pay_words), {{"sales-tax", "", "the sales tax that is owed"}}), true, ""},
     run_pay};
 
 }  // namespace nonrunner::commands

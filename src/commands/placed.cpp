@@ -10,7 +10,7 @@
 namespace nonrunner::commands {
 
 namespace {
-bool is_number(const std::string& word) {
+bool is_whole(const std::string& word) {
   return !word.empty() && std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 }  // namespace
@@ -24,7 +24,7 @@ Option more_option() { return {"more", "", "more is to come under the same line 
 Placed::Placed(const Given& given, Terminal& terminal, const book::Book& book, const std::string& tag,
                const std::string& words, bool is_hours)
     : tag_(tag), words_(words), is_hours_(is_hours) {
-  if (is_number(words))
+  if (is_whole(words))
     if (const auto name = answers::name_meant(answers::line_names(book, tag), words, is_hours))
       words_ = *name;
   placing_ = answers::placing_of(book, given.usage().command, tag, words_, given.text("for"), is_hours);
@@ -32,9 +32,9 @@ Placed::Placed(const Given& given, Terminal& terminal, const book::Book& book, c
     answers::answer(placing_, ask(answers::question_of(placing_, given.usage().command, words_), terminal));
 }
 
-void Placed::mark(book::Recording& recording, bool done) const {
+void Placed::mark(book::Recording& recording, bool is_done) const {
   if (placing_.says) recording.marks.push_back({tag_, book::says::under, *placing_.says});
-  if (done)
+  if (is_done)
     recording.marks.push_back({tag_, book::says::done, placing_.line.empty() ? words_ : placing_.line});
 }
 

@@ -23,7 +23,7 @@ class Placed {
   const std::string& words() const { return words_; }  // the line's name where a number was typed
   const std::string& tag() const { return tag_; }
   const answers::Placing& placing() const { return placing_; }
-  void mark(book::Recording&, bool done = false) const;      // before the event is recorded
+  void mark(book::Recording&, bool is_done = false) const;   // before the event is recorded
   void remark(book::Recording&, book::EntryId entry) const;  // after it: what it may belong to
   std::string said() const;                                  // ", line 4: starter"
 

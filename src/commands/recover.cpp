@@ -7,14 +7,14 @@
 namespace nonrunner::commands {
 
 namespace {
-constexpr std::initializer_list<const char*> words = {"vehicle", "amount", "what"};
+constexpr std::initializer_list<const char*> recover_words = {"vehicle", "amount", "what"};
 
 int run_recover(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   book::Recover start;
   start.back = given.flag("back");
   const auto recover =
-      typed_event(given, terminal, book, start.back ? "recover back" : "recover", words, start);
+      typed_event(given, terminal, book, start.back ? "recover back" : "recover", recover_words, start);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, recover); },
       fmt::format("{} {} \"{}\" {} {}", recover.amount.shown(book.currency()),
@@ -27,7 +27,8 @@ extern const Command recover;
 const Command recover{
     {"recover", "TAG AMOUNT WHAT", "parts sold off a car, scrap",
      "nonrunner recover pip 25 \"old seat\" --purse cash",
-     with_new(options_of<book::Recover>(words), {{"back", "", "money given back to the buyer of a part"}}),
+     with_new(options_of<book::Recover>(recover_words),
+              {{"back", "", "money given back to the buyer of a part"}}),
      true,
      "What is recovered lowers the car's cost, never below zero; beyond that it is income. Where the car "
      "goes "

@@ -11,7 +11,7 @@ namespace {
 
 using answers::ChooseAnswer;
 
-double steady(double number) { return std::round(number * 1e6) / 1e6; }
+double millionths(double number) { return std::round(number * 1e6) / 1e6; }
 
 Json set_as_json(const ChooseAnswer& answer, const answers::ChosenSet& set) {
   Json cars = Json::array();
@@ -21,8 +21,8 @@ Json set_as_json(const ChooseAnswer& answer, const answers::ChosenSet& set) {
       .with("expected_profit", plain_units(set.profit, answer.currency))
       .with("cash_needed", plain_units(set.cash, answer.currency))
       .with("own_hours", std::round(set.hours * 1000) / 1000)
-      .with("over_cash", steady(set.over_cash))
-      .with("over_hours", steady(set.over_hours));
+      .with("over_cash", millionths(set.over_cash))
+      .with("over_hours", millionths(set.over_hours));
 }
 
 }  // namespace

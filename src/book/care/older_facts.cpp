@@ -18,8 +18,8 @@ namespace nonrunner::book {
 namespace {
 
 // The tables of schema/0011-facts.sql and 0012-shelf.sql.
-constexpr const char* tables[] = {"purpose", "purchase", "sale",  "discount", "kept_tool",
-                                  "charged", "printed",  "noted", "errand",   "shelf"};
+constexpr const char* fact_tables[] = {"purpose", "purchase", "sale",  "discount", "kept_tool",
+                                       "charged", "printed",  "noted", "errand",   "shelf"};
 
 EntryId first_of_layout(const Book& book) {
   return first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = 'days'", {}).value();
@@ -300,7 +300,7 @@ void add_older_facts(Book& book) {
   if (since == 1) return;
   // The entries are closed: their tables are opened for these rows, within the transaction, and closed again.
   std::vector<std::string> closing;
-  for (const char* table : tables) {
+  for (const char* table : fact_tables) {
     const std::string name = fmt::format("{}_is_closed", table);
     const auto trigger = first<std::string>(
         book, "SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND name = :name", {{":name", name}});
@@ -404,7 +404,7 @@ bool older_facts_agree(const Book& book, const Entry& entry) {
   std::vector<Detail> said = Older(book, entry).rows();
   sort_by_table(said);
   std::vector<Detail> kept;
-  for (const char* name : tables) {
+  for (const char* name : fact_tables) {
     const std::size_t at = detail_table(name);
     const DetailTable& table = detail_tables()[at];
     rows(book,

@@ -45,10 +45,10 @@ const std::vector<FileKey>& receipt_columns() {
 
 namespace {
 
-class Row {
+class CsvRow {
  public:
-  Row(const std::map<std::string, std::size_t>& at, const std::vector<std::string>& cells, std::string place,
-      const CsvShape& shape, char parted)
+  CsvRow(const std::map<std::string, std::size_t>& at, const std::vector<std::string>& cells,
+         std::string place, const CsvShape& shape, char parted)
       : at_(at), cells_(cells), place_(std::move(place)), shape_(shape), parted_(parted) {}
 
   std::string text(const std::string& column) const {
@@ -133,14 +133,14 @@ char parted_in(std::istream& in) {
                                                                                                    : ',';
 }
 
-void check_word(const Row& row, const std::string& column, const std::string& word,
+void check_word(const CsvRow& row, const std::string& column, const std::string& word,
                 const std::vector<std::string>& known) {
   if (std::find(known.begin(), known.end(), word) == known.end())
     throw Refusal(fmt::format("{}: the column \"{}\": found \"{}\", expected {}{}", row.place(), column, word,
                               book::one_of(known), did_you_mean(word, known)));
 }
 
-book::ReceiptLine line_of(const Row& row, const Currency& currency) {
+book::ReceiptLine line_of(const CsvRow& row, const Currency& currency) {
   book::ReceiptLine line;
   line.place = row.place();
   line.id = row.text("id");
@@ -182,7 +182,7 @@ book::ReceiptLine line_of(const Row& row, const Currency& currency) {
 }
 
 // The paper's own figures may stand on any of its rows, but not twice with different values.
-void take_once(const Row& row, const std::string& column, const Currency& currency,
+void take_once(const CsvRow& row, const std::string& column, const Currency& currency,
                std::optional<Money>& into) {
   if (row.text(column).empty()) return;
   const Money value =
@@ -232,7 +232,7 @@ void read_receipts_csv(std::istream& in, const std::string& name, const Currency
           width = cells.size();
           return;
         }
-        const Row row(at, cells, fmt::format("{}:{}", name, line), shape, parted);
+        const CsvRow row(at, cells, fmt::format("{}:{}", name, line), shape, parted);
         if (cells.size() > width)
           throw Refusal(fmt::format("{}: found {} cells, expected {} as in the heading", row.place(),
                                     cells.size(), width));

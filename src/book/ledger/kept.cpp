@@ -16,14 +16,14 @@ bool is_hex(std::string_view text, std::size_t digits) {
          });
 }
 
-constexpr const char* columns =
+constexpr const char* kept_columns =
     "SELECT k.kept, k.sent, coalesce(k.entry, 0), k.device, k.may_be, "
     "k.entry IS NOT NULL AND NOT EXISTS (SELECT 1 FROM live_entry l WHERE l.entry = k.entry) FROM kept k ";
 
 std::vector<Kept> rows_of(const Book& book, const std::string& where, const std::string& id) {
   std::vector<Kept> all;
   each<std::string, std::string, EntryId, std::string, std::optional<std::int64_t>, std::int64_t>(
-      book, columns + where, {{":id", id}},
+      book, kept_columns + where, {{":id", id}},
       [&](const std::string& kept, const std::string& sent, EntryId entry, const std::string& device,
           std::optional<std::int64_t> may_be, std::int64_t taken_back) {
         all.push_back({kept, sent, entry, device, may_be, taken_back != 0});
