@@ -13,25 +13,25 @@ esac
 # shellcheck disable=SC2086
 need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux dpkg-dev zsh fish mandoc python3-icalendar iproute2 chromium chromium-driver python3-selenium
 command -v npm >/dev/null || need npm
-passed=0
-failed=0
+work=$(mktemp -d)
+: >"$work/results"
+# Two lanes of steps run beside each other, each on a core of its own: what one step says is kept apart from the other's.
+lane=plain
 step() {
   name=$1
   shift
   echo "running: $name"
   began=$(date +%s)
-  if "$@" >.build/step.log 2>&1; then
-    passed=$((passed + 1))
-    echo "passed: $name ($(($(date +%s) - began)) s)"
-    tail -n "${tail_lines:-3}" .build/step.log | sed 's/^/    /'
+  if "$@" >.build/step-$lane.log 2>&1; then
+    result="passed: $name ($(($(date +%s) - began)) s)
+$(tail -n "${tail_lines:-3}" .build/step-$lane.log | sed 's/^/    /')"
   else
-    failed=$((failed + 1))
-    echo "FAILED: $name"
-    tail -n 120 .build/step.log | sed 's/^/    /'
+    result="FAILED: $name ($(($(date +%s) - began)) s)
+$(tail -n 120 .build/step-$lane.log | sed 's/^/    /')"
   fi
+  printf '%s\n' "$result"
+  echo "${result%%:*}" >>"$work/results"
 }
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
 program=$PWD/.build/plain/nonrunner
 
 CMAKE_OPTIONS=-DNONRUNNER_STRICT=ON # here, and where a change is checked, a warning is an error
@@ -39,13 +39,21 @@ echo "building the program and its tests (most of the time on a first run)"
 build plain nonrunner tests bench_poster
 stories=200
 [ -z "$long" ] || stories=5000
-echo "building with sanitizers, beside the tests and checks that need one core"
-(
-  renice -n 10 -p "$(sh -c 'echo $PPID')" >/dev/null
-  CMAKE_OPTIONS="-DNONRUNNER_SANITIZE=ON -DCMAKE_BUILD_TYPE=Sanitized -DCMAKE_CXX_FLAGS_SANITIZED=-O1"
-  build sanitized nonrunner tests
-) &
-sanitizing=$!
+
+under_sanitizers() {
+  lane=sanitizers
+  renice -n 10 -p "$(sh -c 'echo $PPID')" >/dev/null # signals have to be heard in time in the other lane
+  step "the build with sanitizers" sh tests/sanitized.sh nonrunner tests fuzz
+  step "the tests, under sanitizers" .build/sanitizers/tests
+  step "hostile requests to the page, under sanitizers" python3 tests/outside/page/abuse.py "$PWD/.build/sanitizers/nonrunner" "$work/abuse-sanitized" sanitized
+  tail_lines=14 step "every reader fuzzed" sh tests/fuzz/run.sh ${long:+400000}
+}
+echo "the same under sanitizers, beside the checks that need one core"
+under_sanitizers &
+beside=$!
+trap 'pkill -P "$beside" 2>/dev/null; kill "$beside" 2>/dev/null; rm -rf "$work"' EXIT
+trap 'exit 130' INT TERM
+
 step "the tests, plain" env NONRUNNER_STORIES=$stories .build/plain/tests
 step "the source reads as agreed" sh tests/source.sh
 step "the safeguards of the build, read back from the program" python3 tests/outside/programs/hardened.py "$program"
@@ -61,14 +69,8 @@ step "small files that could take minutes, and signals" python3 tests/outside/pr
 tail_lines=20 step "the page in a browser" sh tests/outside/page/browser.sh "$program" ${long:+--long}
 step "hostile requests to the page" python3 tests/outside/page/abuse.py "$program" "$work/abuse"
 step "who may look at the page" python3 tests/outside/page/secure.py "$program" "$work/secure"
-step "the build with sanitizers" wait "$sanitizing"
-(
-  renice -n 10 -p "$(sh -c 'echo $PPID')" >/dev/null
-  sh tests/fuzz/run.sh build >/dev/null 2>&1 || true # said again, with what is wrong, when the readers are fuzzed
-) &
-step "the tests, under sanitizers" .build/sanitized/tests
-step "hostile requests to the page, under sanitizers" python3 tests/outside/page/abuse.py "$PWD/.build/sanitized/nonrunner" "$work/abuse" sanitized
-wait
-tail_lines=12 step "every reader fuzzed" sh tests/fuzz/run.sh ${long:+400000}
+wait "$beside" || echo "FAILED" >>"$work/results" # each of its steps has said so; this, where it ended before its time
+passed=$(grep -c passed "$work/results" || true)
+failed=$(grep -c FAILED "$work/results" || true)
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]

@@ -19,7 +19,7 @@ namespace nonrunner::answers {
 
 namespace {
 
-using Kind = appraisal::EstimatedLine::Kind;
+using LineKind = appraisal::EstimatedLine::Kind;
 
 constexpr double nearly_all = 0.9;     // of the fees, and of the chances; common practice, no source
 constexpr double worth_naming = 0.03;  // a chance below it is not shown as the dearest; the same
@@ -82,7 +82,7 @@ struct NeededWork {
 };
 
 bool counts_pieces(Kind kind) {
-  return kind == Kind::part || kind == Kind::consumable || kind == Kind::planned;
+  return kind == LineKind::part || kind == LineKind::consumable || kind == LineKind::planned;
 }
 
 // Everything about a car that does not depend on which cause is taken.
@@ -175,7 +175,7 @@ class Reckoning {
 
   void add_purchase() {
     if (const double fees = job().deal.fees.mean(); fees > 0)
-      add(amount_line(Kind::fees, reserved::fees, fees), fees, 0, car_.kept_on);
+      add(amount_line(LineKind::fees, reserved::fees, fees), fees, 0, car_.kept_on);
     // Where the cause is not known it is what the causes take on the mean, as likely as they are.
     double cash = 0, hours = 0;
     for (std::size_t c = 0; c < job().causes.size(); ++c) {
@@ -183,7 +183,7 @@ class Reckoning {
       cash += chance * car_.courses->opening_cash(c);
       hours += chance * car_.courses->opening_hours(c);
     }
-    if (cash > 0) add(amount_line(Kind::opening_up, reserved::opening_up, cash), cash, 0, car_.kept_on);
+    if (cash > 0) add(amount_line(LineKind::opening_up, reserved::opening_up, cash), cash, 0, car_.kept_on);
     add(appraisal::EstimatedWork{reserved::opening_up, reserved::opening_up, hours}, 0, car_.kept_on);
   }
 
@@ -211,7 +211,7 @@ class Reckoning {
       const auto on = car_.trouble_on.find(trouble.name);
       const Day known_on = std::max(car_.kept_on, on == car_.trouble_on.end() ? car_.kept_on : on->second);
       if (const double cash = trouble.cash.mean(); cash > 0)
-        add(amount_line(Kind::trouble, trouble.name, cash), cash, 0, known_on);
+        add(amount_line(LineKind::trouble, trouble.name, cash), cash, 0, known_on);
       const double hours = trouble.hours.mean() * job().shop.pace.mean();
       if (hours > 0) add(appraisal::EstimatedWork{trouble.name, trouble.name, hours}, 0, known_on);
     }
@@ -227,7 +227,7 @@ class Reckoning {
         result_.left_faults.push_back(fault.name);
         marks_left_ += fix.restores * fault.takes_off.mean();
       }
-      appraisal::EstimatedLine line = amount_line(Kind::fix, fault.name, fix.cash.mean());
+      appraisal::EstimatedLine line = amount_line(LineKind::fix, fault.name, fix.cash.mean());
       line.source = fix.source;
       line.fix = fix.name;
       add(line, fix.cash.mean(), 0, car_.kept_on);
@@ -243,7 +243,7 @@ class Reckoning {
       std::erase_if(work_, [&](const NeededWork& each) { return each.estimate.operation == planned.name; });
       const double pieces = static_cast<double>(planned.quantity.thousandths()) / 1000;
       appraisal::EstimatedLine line =
-          amount_line(Kind::planned, planned.name, in_units(planned.amount, car_.currency) / pieces);
+          amount_line(LineKind::planned, planned.name, in_units(planned.amount, car_.currency) / pieces);
       line.qty = pieces;
       if (!is_zero(planned.amount)) add(line, pieces, 0, planned.day);
       if (planned.hours > Hours{})
@@ -285,23 +285,23 @@ class Reckoning {
     const bool more = car_.closed.more_to_come(line.estimate.what);
     bool done = false;
     switch (line.estimate.kind) {
-      case Kind::part:
-      case Kind::planned:
+      case LineKind::part:
+      case LineKind::planned:
         done = booked.all_pieces || booked.pieces.approximately() >= line.need.likeliest(states_) - 0.0005;
         break;
-      case Kind::consumable:
-      case Kind::sublet:
+      case LineKind::consumable:
+      case LineKind::sublet:
         done = booked.any;
         break;
-      case Kind::opening_up:
+      case LineKind::opening_up:
         done = car_.known->cause_is_found;
         break;
-      case Kind::fees:
-      case Kind::fix:
-      case Kind::trouble:
+      case LineKind::fees:
+      case LineKind::fix:
+      case LineKind::trouble:
         done = in_units(booked.amount, car_.currency) >= nearly_all * line.need.expected(states_);
         break;
-      case Kind::own_heading:
+      case LineKind::own_heading:
         break;
     }
     return done && !more ? LineState::done : LineState::open;
@@ -458,7 +458,7 @@ std::size_t place_of_heading(Budget& budget, const std::string& heading, const C
   for (std::size_t i = 0; i < budget.lines.size(); ++i)
     if (budget.lines[i].estimate.what == heading) return i;
   BudgetLine& line = budget.lines.emplace_back();
-  line.estimate.kind = Kind::own_heading;
+  line.estimate.kind = LineKind::own_heading;
   line.estimate.group = line.estimate.what = heading;
   line.estimate.qty = 0;
   line.number = car.number(heading, false);

@@ -15,7 +15,7 @@ namespace nonrunner::answers {
 
 namespace {
 
-using Kind = appraisal::EstimatedLine::Kind;
+using LineKind = appraisal::EstimatedLine::Kind;
 
 std::string in_percent(double chance) { return fmt::format("{:.3g} %", chance * 100); }
 
@@ -65,7 +65,7 @@ std::optional<Price> most_to_pay(const appraisal::Job& job, const appraisal::Est
 figures::ShoppingLine::Place place_of(const appraisal::EstimatedLine& line) {
   using Place = figures::ShoppingLine::Place;
   if (line.source == "salvage") return Place::yard;
-  return line.source == "reman" || line.kind == Kind::sublet ? Place::ordered : Place::counter;
+  return line.source == "reman" || line.kind == LineKind::sublet ? Place::ordered : Place::counter;
 }
 
 figures::ShoppingLine shopping_line(const Budget& budget, const std::string& tag, const BudgetLine& line,
@@ -106,13 +106,13 @@ figures::ShoppingLine shopping_line(const std::string& tag, const OtherLine& lin
 void add_lines(figures::ShoppingFigures& out, const Budget& budget, const std::string& tag) {
   out.vehicles.push_back({tag, budget.cause, budget.cause_is_noted, {}, budget.cash_to_come});
   for (const BudgetLine& line : budget.lines) {
-    if (line.estimate.kind == Kind::fees || line.estimate.kind == Kind::opening_up)
+    if (line.estimate.kind == LineKind::fees || line.estimate.kind == LineKind::opening_up)
       out.vehicles.back().beside += line.to_come;
     else if (!is_zero(line.to_come))
       out.lines.push_back(shopping_line(budget, tag, line, out.currency));
   }
   for (const OtherLine& line : budget.only_if)
-    if (line.estimate.kind == Kind::part || line.estimate.kind == Kind::consumable)
+    if (line.estimate.kind == LineKind::part || line.estimate.kind == LineKind::consumable)
       out.lines.push_back(shopping_line(tag, line, out.currency));
 }
 

@@ -1,21 +1,15 @@
 #!/bin/sh
 # Feeds every reader of what comes from outside with made-up inputs, under the address and undefined-behaviour sanitizers:
-#   tests/fuzz/run.sh build      only builds
 #   tests/fuzz/run.sh [INPUTS FOR EACH READER] [READER...]     (each reader at most $FUZZ_SECONDS seconds, else 20)
 # Begins from the kept inputs in tests/fuzz/corpus/ and adds nothing to them. An input that breaks a reader is left in
 # .build/fuzz/found/, and the status is 1: keep it in the corpus with the mend.
 set -eu
 cd "$(dirname "$0")/../.."
 inputs=${1:-20000}
-only_build=
-[ "$inputs" = build ] && only_build=1
 [ $# -gt 0 ] && shift
 readers=${*:-$(cd tests/fuzz && ls ./*.cpp | sed 's|^./||; s|\.cpp$||')}
-cmake -S . -B .build/fuzz -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 -DCMAKE_C_COMPILER=clang-14 -DNONRUNNER_FUZZ=ON -DNONRUNNER_SANITIZE=ON \
-  >.build/fuzz.log 2>&1 || { cat .build/fuzz.log; exit 1; }
 # shellcheck disable=SC2046,SC2086
-cmake --build .build/fuzz --target $(for reader in $readers; do echo "fuzz_$reader"; done) >.build/fuzz.log 2>&1 || { tail -n 60 .build/fuzz.log; exit 1; }
-[ -z "$only_build" ] || exit 0
+sh tests/sanitized.sh $(for reader in $readers; do echo "fuzz_$reader"; done)
 mkdir -p .build/fuzz/found
 failed=0
 for reader in $readers; do
@@ -23,7 +17,7 @@ for reader in $readers; do
   kept=tests/fuzz/corpus/$reader
   [ -d "$kept" ] || kept=
   # shellcheck disable=SC2086
-  if .build/fuzz/fuzz_$reader -runs="$inputs" -max_total_time="${FUZZ_SECONDS:-20}" -max_len=65536 -dict=tests/fuzz/found.dict -timeout=30 -rss_limit_mb=4096 -print_final_stats=1 \
+  if .build/sanitizers/fuzz_$reader -runs="$inputs" -max_total_time="${FUZZ_SECONDS:-20}" -max_len=65536 -dict=tests/fuzz/found.dict -timeout=30 -rss_limit_mb=4096 -print_final_stats=1 \
     -artifact_prefix=.build/fuzz/found/$reader- "$grown" $kept >.build/fuzz/$reader.log 2>&1; then
     ran=$(sed -n 's/^stat::number_of_executed_units: *//p' .build/fuzz/$reader.log)
     echo "$reader: $ran inputs, nothing found, $(ls "$grown" | wc -l) that reach something new"
