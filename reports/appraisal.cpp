@@ -32,9 +32,11 @@ void write_appraisal(const AppraisalFigures& figures, const std::filesystem::pat
   parts.tests = &book.sheet("Tests");
   parts.ways = &book.sheet("Ways");
   parts.fixes = &book.sheet("Fixes");
+  parts.gains = &book.sheet("Gains");
   parts.way = &book.sheet("Way");
   parts.comparables = &book.sheet("Comparables");
   parts.risk = &book.sheet("Risk");
+  parts.moves = &book.sheet("Moves");
   parts.haggling = &book.sheet("Haggling");
   parts.cautions = &book.sheet("Cautions");
   parts.drawn = &book.sheet("Drawn");
@@ -47,6 +49,7 @@ void write_appraisal(const AppraisalFigures& figures, const std::filesystem::pat
   write_ways(parts);
   write_comparables(parts);
   write_risk(parts);
+  write_moves(parts);
   write_haggling(parts);
   write_cautions(parts);
   write_answer(parts);

@@ -28,6 +28,8 @@ std::string number_format(Form form, const Currency& currency) {
       return "General";  // under "@" an edited formula would turn into text
     case Form::money:
       return money_format(currency);
+    case Form::money_or_nothing:
+      return money_format(currency) + ";-" + money_format(currency) + ";";
     case Form::price:
       return decimals(currency.digits, currency.digits > 0 ? 3 : 0);
     case Form::decimal:
@@ -71,7 +73,6 @@ void dress(lxw_format* format, Role role) {
       format_set_bg_color(format, heading_fill);
       format_set_bottom(format, LXW_BORDER_THIN);
       format_set_bottom_color(format, ink);
-      format_set_align(format, LXW_ALIGN_VERTICAL_BOTTOM);
       break;
     case Role::section:
       format_set_bold(format);
@@ -86,12 +87,10 @@ void dress(lxw_format* format, Role role) {
       format_set_font_size(format, answer_points);
       format_set_top(format, LXW_BORDER_MEDIUM);
       format_set_bottom(format, LXW_BORDER_MEDIUM);
-      format_set_align(format, LXW_ALIGN_VERTICAL_CENTER);
       break;
     case Role::figure:
       format_set_bold(format);
       format_set_font_size(format, 13);
-      format_set_align(format, LXW_ALIGN_VERTICAL_CENTER);
       break;
     case Role::note:
       format_set_font_color(format, quiet);
@@ -120,17 +119,14 @@ lxw_format* made(Look look, const Currency& currency, lxw_workbook* workbook) {
   if (look.role != Role::note) format_set_font_color(format, ink);
   format_set_num_format(format, number_format(look.form, currency).c_str());
   dress(format, look.role);
-  // Of a row of several lines everything begins on the first.
-  if (look.role == Role::plain || look.role == Role::input || look.role == Role::total ||
-      look.role == Role::note)
-    format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
-  if (look.wrapped) {
-    format_set_text_wrap(format);
-    if (look.role != Role::heading) format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
-  }
+  // In the middle of its row, so that no letter touches a line above or below it.
+  format_set_align(format, look.on_top && look.role != Role::heading && look.role != Role::answer
+                               ? LXW_ALIGN_VERTICAL_TOP
+                               : LXW_ALIGN_VERTICAL_CENTER);
+  if (look.wrapped) format_set_text_wrap(format);
   // Rather small than ###, in a currency of large numbers.
-  const bool number = look.form == Form::money || look.form == Form::price || look.form == Form::decimal ||
-                      look.form == Form::whole;
+  const bool number = look.form == Form::money || look.form == Form::money_or_nothing ||
+                      look.form == Form::price || look.form == Form::decimal || look.form == Form::whole;
   if (number && !look.wrapped) format_set_shrink(format);
   if (look.form == Form::day || look.form == Form::month) format_set_align(format, LXW_ALIGN_LEFT);
   if (look.side == Look::Side::right) format_set_align(format, LXW_ALIGN_RIGHT);

@@ -14,8 +14,21 @@ struct lxw_workbook;
 namespace nonrunner::reports {
 
 // `text` is what somebody typed and stays text when it is edited; `words` is what a formula says.
-// A percentage is rounded for reading, a rate shows all its digits.
-enum class Form { text, words, money, price, decimal, whole, percent, rate, day, month, year };
+// A percentage is rounded for reading, a rate shows all its digits. `money_or_nothing`: zero is an empty cell.
+enum class Form {
+  text,
+  words,
+  money,
+  money_or_nothing,
+  price,
+  decimal,
+  whole,
+  percent,
+  rate,
+  day,
+  month,
+  year
+};
 enum class Role {
   plain,
   input,  // the reader may change it, and the sheet answers
@@ -40,6 +53,7 @@ struct Look {
     centre,
     apart
   } side = Side::natural;  // apart: text that follows a number
+  bool on_top = false;     // in a row of several lines everything begins on the first; set by the sheet
 
   auto operator<=>(const Look&) const = default;
 };
@@ -54,7 +68,8 @@ constexpr Look text{}, wrapped{Form::text, Role::plain, true}, text_input{Form::
 constexpr Look title{Form::text, Role::title}, section{Form::text, Role::section};
 constexpr Look heading{Form::text, Role::heading, true},
     heading_right{Form::text, Role::heading, true, Side::right},
-    heading_apart{Form::text, Role::heading, true, Side::apart};
+    heading_apart{Form::text, Role::heading, true, Side::apart},
+    heading_centre{Form::text, Role::heading, true, Side::centre};
 constexpr Look note{Form::text, Role::note}, wrapped_note{Form::text, Role::note, true},
     note_apart{Form::text, Role::note, false, Side::apart};
 constexpr Look caution{Form::text, Role::caution, true};

@@ -5,6 +5,7 @@
 #include <xlsxwriter.h>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 #include <cstdio>
@@ -60,7 +61,8 @@ const Day first_sound_day(1900, 3, 1);
 
 constexpr double default_column_characters = 8.43;
 constexpr int default_row_points = 15, default_column_pixels = 64, pixels_per_character = 7;
-constexpr double side_margin_inches = 0.4, pixels_an_inch = 96;
+constexpr double side_margin_inches = 0.4, top_margin_inches = 0.5, bottom_margin_inches = 0.65,
+                 pixels_an_inch = 96;
 // A cell shows no more lines than this; the text itself stays whole in it.
 constexpr std::size_t most_lines_shown = 12;
 constexpr std::size_t longest_label = 40;
@@ -68,8 +70,17 @@ const char* const inputs_name = "Inputs";
 constexpr std::uint32_t inputs_first = 6;
 const Cell changed_cell{3, 4};
 
-// How wide it is in figures of the plain font, on the safe side: a capital counts more than a small letter,
-// and what stands beyond the alphabets of Europe twice.
+// How wide each letter from the blank to the tilde is, in hundredths of a figure: advance widths of Carlito, the
+// free font of the widths that the files ask for (its table hmtx, regular).
+constexpr std::array<std::uint8_t, 95> letter_widths = {
+    45,  64,  79,  98,  100, 141, 135, 44,  60,  60,  98,  98,  49,  60,  50,  76,  100, 100, 100,
+    100, 100, 100, 100, 100, 100, 100, 53,  53,  98,  98,  98,  91,  176, 114, 107, 105, 121, 96,
+    91,  124, 123, 50,  63,  103, 83,  169, 127, 131, 102, 133, 107, 91,  96,  127, 112, 176, 102,
+    96,  92,  61,  76,  61,  98,  98,  57,  95,  104, 83,  104, 98,  60,  93,  104, 45,  47,  90,
+    45,  158, 104, 104, 104, 104, 69,  77,  66,  104, 89,  141, 85,  89,  78,  62,  91,  62,  98};
+
+// In figures of the plain font, on the safe side: letters of Europe beyond the table as the widest of them, those
+// of other scripts twice a figure.
 double width_of(std::string_view word) {
   double width = 0;
   for (const char c : word) {
@@ -77,15 +88,12 @@ double width_of(std::string_view word) {
     if ((byte & 0xC0) == 0x80) continue;
     if (byte >= 0xE0)
       width += 2;
-    else if (c == ' ' || c == 'i' || c == 'j' || c == 'l' || c == 't' || c == 'f' || c == '.' || c == ',' ||
-             c == ':')
-      width += 0.6;
-    else if (c == 'm' || c == 'w' || c == 'M' || c == 'W' || c == '%' || c == '&')
-      width += 1.6;
+    else if (byte >= 0xC0)
+      width += 1.3;
     else
-      width += c >= 'A' && c <= 'Z' ? 1.2 : 1.02;
+      width += byte >= ' ' && byte <= '~' ? letter_widths[byte - 32u] / 100.0 : 1;
   }
-  return width;
+  return width * 1.03;
 }
 
 // The lines that a text takes in a column so wide, words kept whole where they fit.
@@ -453,6 +461,7 @@ void Sheet::wrapped(Cell cell, std::string_view words, Look look) {
   const auto found = heights_.find(cell.row);
   const double stands = found == heights_.end() ? default_row_points : found->second;
   if (needed > stands) height(cell.row, needed);
+  if (lines > 1) tall_rows_.insert(cell.row);
   text(cell, words, look);
 }
 
@@ -512,20 +521,20 @@ void Sheet::headings(Cell first, const std::vector<std::string>& names, std::siz
                      std::size_t words) {
   std::size_t most_lines = 1;
   for (std::size_t i = 0; i < names.size(); ++i) {
-    text(first.right(static_cast<int>(i)), names[i],
-         i >= words     ? look::heading_apart
-         : i >= numbers ? look::heading_right
-                        : look::heading);
-    const std::size_t col = first.col + i;
-    const double width = col < widths_.size() ? widths_[col] : default_column_characters;
-    // Bold text is wider than the plain digits that a width counts; the last heading may run on to the right.
-    const double needed = static_cast<double>(names[i].size()) * 1.15;
+    const Cell at = first.right(static_cast<int>(i));
+    text(at, names[i], i >= words ? look::heading_apart : i >= numbers ? look::heading_right : look::heading);
+    // The last heading may run on to the right.
     const bool runs_on = i < numbers && (i + 1 == names.size() || names[i + 1].empty());
-    if (!runs_on) most_lines = std::max(most_lines, static_cast<std::size_t>(std::ceil(needed / width)));
+    if (!runs_on) most_lines = std::max(most_lines, lines_of_heading(names[i], at.col));
   }
-  // Said outright: not every program finds the height of a wrapped row by itself.
-  if (most_lines > 1)
-    height(first.row, default_row_points * static_cast<double>(std::min<std::size_t>(most_lines, 3)));
+  heading_height(first.row, most_lines);
+}
+
+// Said outright: not every program finds the height of a row of several lines by itself.
+void Sheet::heading_height(std::uint32_t row, std::size_t lines) {
+  constexpr std::size_t most_lines = 4;
+  constexpr double air = 4;
+  height(row, default_row_points * static_cast<double>(std::min(lines, most_lines)) + air);
 }
 
 void Sheet::widths(const std::vector<double>& characters) {
@@ -561,17 +570,33 @@ void Sheet::frozen(std::uint32_t rows, std::uint16_t cols, std::uint32_t repeat_
   frozen_rows_ = rows, frozen_cols_ = cols, repeat_from_ = repeat_from;
 }
 
-void Sheet::new_page(std::uint32_t row) { breaks_.push_back(row); }
+void Sheet::close_gaps() {
+  constexpr double no_room = 1;
+  std::map<std::uint32_t, bool> headings;  // of the rows that hold something: whether that is a heading
+  for (const Pending& each : pending_)
+    headings[each.cell.row] |= each.look.role == Role::heading || each.look.role == Role::section;
+  std::uint32_t next = 0;
+  for (const auto& [row, heading] : headings) {
+    for (std::uint32_t empty = next; empty + (heading ? 1 : 0) < row; ++empty) height(empty, no_room);
+    next = row + 1;
+  }
+}
+
+void Sheet::together(std::uint32_t first, std::uint32_t last) { blocks_.emplace_back(first, last); }
 
 void Sheet::chart(Cell cell, const Chart& chart, int columns, int rows) {
   placed_.push_back({cell, chart, columns, rows});
+  // With the row above: a picture that touches the end of a page counts with the next one as well.
+  together(cell.row > 0 ? cell.row - 1 : 0, cell.row + static_cast<std::uint32_t>(rows) - 1);
   last_row_ = std::max(last_row_, cell.row + static_cast<std::uint32_t>(rows) - 1);
   reaches(cell.col, columns, cell.row + static_cast<std::uint32_t>(rows) - 1);
   last_col_ = std::max(last_col_, static_cast<std::uint16_t>(cell.col + columns - 1));
 }
 
-void Sheet::write(const Pending& p) {
-  lxw_format* format = workbook_.inside_->format(p.look);
+void Sheet::write(const Pending& p, bool in_tall_row) {
+  Look how = p.look;
+  how.on_top = in_tall_row;
+  lxw_format* format = workbook_.inside_->format(how);
   const lxw_row_t row = p.cell.row;
   const lxw_col_t col = p.cell.col;
   switch (p.kind) {
@@ -633,13 +658,16 @@ void Sheet::write_rows(std::uint32_t last) {
   std::stable_sort(pending_.begin(), pending_.end(), before);
   const auto end =
       std::find_if(pending_.begin(), pending_.end(), [&](const Pending& p) { return p.cell.row > last; });
+  bool in_tall_row = false;
   for (auto p = pending_.begin(); p != end; ++p) {
+    if (p == pending_.begin() || p->cell.row != (p - 1)->cell.row)
+      in_tall_row = tall_rows_.erase(p->cell.row) > 0;
     while (!heights_.empty() && heights_.begin()->first <= p->cell.row) {
       check(worksheet_set_row(sheet_, heights_.begin()->first, heights_.begin()->second, nullptr),
             "row height");
       heights_.erase(heights_.begin());
     }
-    write(*p);
+    write(*p, in_tall_row);
   }
   pending_.erase(pending_.begin(), end);
   next_row_ = last + 1;
@@ -690,21 +718,66 @@ void Sheet::guard() {
   worksheet_protect(sheet_, nullptr, &may);
 }
 
+// One page wide, so that a sheet which is wider is printed smaller: A4 is 8.27 x 11.69 inches (ISO 216), Letter
+// 8.5 x 11.
+Sheet::Paper Sheet::paper() const {
+  const Workbook::Inside& in = *workbook_.inside_;
+  Paper paper;
+  paper.letter = uses_letter_paper(in.currency, in.properties.book.paper_size);
+  const double narrow = paper.letter ? 8.5 : 8.27, wide = paper.letter ? 11.0 : 11.69;
+  const double across = (landscape_ ? wide : narrow) - 2 * side_margin_inches,
+               down = (landscape_ ? narrow : wide) - top_margin_inches - bottom_margin_inches;
+  constexpr double points_an_inch = 72;
+  paper.last_col = printed_cols_ > 0 ? static_cast<std::uint16_t>(printed_cols_ - 1) : last_col_;
+  paper.scale = across * pixels_an_inch / pixels(0, paper.last_col);
+  paper.points_down = down * points_an_inch / std::min(1.0, paper.scale);
+  return paper;
+}
+
+double Sheet::height_of(std::uint32_t row) const {
+  const auto found = heights_.find(row);
+  return found == heights_.end() ? default_row_points : found->second;
+}
+
+// Goes down the rows as a printer does, and ends a page before each block that would be parted by its end and that
+// a page can hold.
+void Sheet::break_pages() {
+  if (one_page_ || hidden_ || next_row_ > 0) return;
+  constexpr double on_the_safe_side = 0.97;
+  const double page = paper().points_down * on_the_safe_side;
+  double repeated = 0, used = 0;
+  for (std::uint32_t row = repeat_from_; row < frozen_rows_; ++row) repeated += height_of(row);
+  std::stable_sort(blocks_.begin(), blocks_.end());
+  auto block = blocks_.begin();
+  for (std::uint32_t row = 0; row <= last_row_; ++row) {
+    const double own = height_of(row);
+    double needed = own;
+    for (; block != blocks_.end() && block->first <= row; ++block) {
+      double high = 0;
+      for (std::uint32_t each = row; each <= block->second; ++each) high += height_of(each);
+      if (high + repeated <= page) needed = std::max(needed, high);
+    }
+    if (used + needed > page) {
+      if (needed > own) breaks_.push_back(row);
+      used = row >= frozen_rows_ ? repeated : 0;
+    }
+    used += own;
+  }
+}
+
 void Sheet::lay_out(bool first) {
   const Workbook::Inside& in = *workbook_.inside_;
-  const bool letter = uses_letter_paper(in.currency, in.properties.book.paper_size);
-  worksheet_set_paper(sheet_, letter ? 1 : 9);
+  const Paper on = paper();
+  worksheet_set_paper(sheet_, on.letter ? 1 : 9);
   if (landscape_)
     worksheet_set_landscape(sheet_);
   else
     worksheet_set_portrait(sheet_);
-  worksheet_set_margins(sheet_, side_margin_inches, side_margin_inches, 0.5, 0.65);
+  worksheet_set_margins(sheet_, side_margin_inches, side_margin_inches, top_margin_inches,
+                        bottom_margin_inches);
   worksheet_fit_to_pages(sheet_, 1, first || one_page_ ? 1 : 0);
-  const auto last_col = printed_cols_ > 0 ? static_cast<std::uint16_t>(printed_cols_ - 1) : last_col_;
-  // One page wide, so that a sheet which is wider is printed smaller: A4 is 8.27 x 11.69 inches (ISO 216),
-  // Letter 8.5 x 11.
-  const double inches = (landscape_ ? letter ? 11.0 : 11.69 : letter ? 8.5 : 8.27) - 2 * side_margin_inches;
-  if (const double scale = inches * pixels_an_inch / pixels(0, last_col); scale * note_points < least_points)
+  const std::uint16_t last_col = on.last_col;
+  if (on.scale * note_points < least_points)
     throw std::logic_error("sheet " + name_ + ": it is " + std::to_string(pixels(0, last_col)) +
                            " pixels wide, so that its notes would be printed below 8 points");
   // What only feeds a picture may reach further down than what is printed.
@@ -734,6 +807,7 @@ void Sheet::lay_out(bool first) {
 }
 
 void Sheet::finish(bool first) {
+  if (!first) break_pages();
   write_rows(last_row_);
   for (const auto& [row, points] : heights_)
     check(worksheet_set_row(sheet_, row, points, nullptr), "row height");

@@ -23,6 +23,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -91,9 +92,13 @@ class Sheet {
   // printed may be empty: one program prints a hidden number as ### over the edge of an empty cell before it.
   void hidden_columns(std::uint16_t first, std::uint16_t last);
   void height(std::uint32_t row, double points);
+  // Of rows at fixed places those that were left empty take no room; one stays above a heading. After the last cell.
+  void close_gaps();
+  void heading_height(std::uint32_t row, std::size_t lines);
   void frozen(std::uint32_t rows, std::uint16_t cols = 0,
               std::uint32_t repeat_from = 0);  // on the screen and on each printed page
-  void new_page(std::uint32_t row);            // on paper
+  // On paper these rows stay on one page where one can hold them, as a picture does.
+  void together(std::uint32_t first, std::uint32_t last);
   void landscape() { landscape_ = true; }
   void printed_columns(std::uint16_t columns) {
     printed_cols_ = columns;
@@ -131,10 +136,18 @@ class Sheet {
   void put(Pending);
   void note_input(const Pending&);
   void reaches(std::uint16_t first, int columns, std::uint32_t row);
-  void write(const Pending&);
+  void write(const Pending&, bool in_tall_row);
   void write_rows(std::uint32_t last);
   void draw();
   void guard();
+  struct Paper {
+    bool letter = false;
+    std::uint16_t last_col = 0;         // printed
+    double scale = 1, points_down = 0;  // points_down: what a page holds, in the heights of rows
+  };
+  Paper paper() const;
+  double height_of(std::uint32_t row) const;
+  void break_pages();
   void lay_out(bool first);
   void finish(bool first);
   std::size_t lines_needed(std::string_view, std::uint16_t first, int columns, Look) const;
@@ -157,11 +170,13 @@ class Sheet {
     Ask ask = Ask::zero_up;
   };
   std::map<std::uint16_t, GivenUp> given_up_;
-  std::vector<std::uint32_t> breaks_, last_rows_;  // last_rows_: of each column
+  std::vector<std::uint32_t> breaks_, last_rows_;                // last_rows_: of each column
+  std::vector<std::pair<std::uint32_t, std::uint32_t>> blocks_;  // rows that stay together
   std::vector<bool> hidden_columns_;
   bool one_page_ = false, hidden_ = false;
   std::vector<double> widths_;
   std::map<std::uint32_t, double> heights_;
+  std::set<std::uint32_t> tall_rows_;  // some cell of theirs takes several lines
   std::uint32_t next_row_ = 0, last_row_ = 0, frozen_rows_ = 0, repeat_from_ = 0;
   std::uint16_t last_col_ = 0, frozen_cols_ = 0, printed_cols_ = 0;
   bool landscape_ = false;

@@ -28,14 +28,15 @@ Table::Table(Sheet& sheet, std::uint32_t heading_row, std::vector<Column> column
   std::size_t most_lines = 1;
   for (std::size_t i = 0; i < columns_.size(); ++i) {
     const bool apart = columns_[i].look.side == Look::Side::apart;
-    const Look how = is_number(columns_[i].look) ? look::heading_right
-                     : apart                     ? look::heading_apart
-                                                 : look::heading;
+    const Look how = columns_[i].look.side == Look::Side::centre ? look::heading_centre
+                     : is_number(columns_[i].look)               ? look::heading_right
+                     : apart                                     ? look::heading_apart
+                                                                 : look::heading;
     const Cell at{heading_row, static_cast<std::uint16_t>(i)};
     sheet_.text(at, names[i], how);
     most_lines = std::max(most_lines, sheet_.lines_of_heading(names[i], at.col));
   }
-  sheet_.height(heading_row, 15.0 * static_cast<double>(std::min<std::size_t>(most_lines, 4)));
+  sheet_.heading_height(heading_row, most_lines);
   sheet_.frozen(heading_row + 1, 0, heading_row);
 }
 
@@ -94,6 +95,7 @@ Cell Table::close(const std::string& label, const std::string& when_empty) {
   const std::vector<Sum> sums = sums_;
   const Cell total{at_ + 1, 0};
   sheet_.text(total, label, look::total);
+  sheet_.together(at_, total.row);
   for (std::uint16_t i = 0; i < columns_.size(); ++i) {
     if (!columns_[i].summed) continue;
     const std::string all = "SUM(" + range(i) + ")";

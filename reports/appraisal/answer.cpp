@@ -291,10 +291,8 @@ class Page {
     chart.kind = Chart::Kind::columns;
     chart.title = "Spread of the cash profit; the first and the last bar hold all beyond";
     chart.up_format = "0%";
-    chart.across = fmt::format("cash profit, {}: middle of each bar; expected {}, below zero: a loss",
-                               f_.currency.code, shown(f_.expected_cash_profit));
+    chart.across = fmt::format("cash profit, {}: the middle of each bar", f_.currency.code);
     chart.up = "chance";
-    chart.legend = false;
     chart.gap = 5;
     chart.says = fmt::format("The cash profit is expected at {} and is a loss in {:.1f} of 100 cases",
                              shown(f_.expected_cash_profit), 100 * f_.loss_chance);
@@ -305,9 +303,15 @@ class Page {
           f_.spread_from + (f_.spread_to - f_.spread_from) * (static_cast<double>(i) + 0.5) / steps;
       names.push_back((i == 0 ? "to " : i + 1 == f_.spread.size() ? "from " : "") + shown_whole(middle));
     }
-    const Cell from = parts_.spread_first, to = parts_.spread_last;
+    const std::string labels = parts_.book.labels(names);
+    const auto column = [&](std::uint16_t col) {
+      return parts_.risk->at({parts_.spread_first.row, col}, {parts_.spread_last.row, col});
+    };
+    chart.over_each_other = true;
+    chart.series.push_back({"a loss", labels, column(3), Paint::striped});
+    chart.series.push_back({"no loss", labels, column(4), Paint::light});
     chart.series.push_back(
-        {"chance", parts_.book.labels(names), parts_.risk->at({from.row, 2}, {to.row, 2}), Paint::strong});
+        {"with the expected " + shown(f_.expected_cash_profit), labels, column(5), Paint::strong});
     return chart;
   }
 
@@ -353,7 +357,8 @@ class Page {
     band_fee();
     input(row::purchase_rate, "Tax on the price", f_.purchase_rate, look::rate_input, "");
     input(row::sound, "Sound value", f_.sound, look::money_input,
-          "running, every fault put right, the paper's share applied");
+          std::string("running, every fault put right, the paper's share applied") +
+              (f_.fitted ? "" : "; given, no comparables were used"));
     sheet_.text({row::still_off, 0}, "Still off it after the fixes");
     sheet_.formula({row::still_off, value}, parts_.fixes->at(parts_.still_off_cell), parts_.still_off,
                    look::money);

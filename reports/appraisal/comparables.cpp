@@ -127,11 +127,7 @@ void write_comparables(Parts& parts) {
   sheet.landscape();
   sheet.widths({13, 13, 14, 10, 9, 16, 16, 16, 50});
   sheet.text({0, 0}, "Comparables", look::title);
-  if (!parts.figures.fitted) {
-    sheet.across({2, 0}, 9, "The sound value was given in the job file; no comparables were used.",
-                 look::text);
-    return;
-  }
+  if (!parts.figures.fitted) return sheet.hide();  // Basis says that the sound value was given
   sheet.across(
       {1, 0}, 9,
       "Asking prices brought to a sold basis; the line is the expected price by odometer, year and "

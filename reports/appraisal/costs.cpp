@@ -75,13 +75,9 @@ void write_costs(Parts& parts) {
       look::note);
   std::uint32_t at = 3;
   std::size_t names_written = 0;
-  std::uint32_t page_begins = 0;
   for (const CorrectionFigures& correction : parts.figures.corrections) {
-    // A correction stays together on paper where a page can hold it.
-    constexpr std::uint32_t rows_of_a_page = 34;
-    const auto needed = static_cast<std::uint32_t>(correction.lines.size()) + 4;
-    if (at > page_begins && at - page_begins + needed > rows_of_a_page) sheet.new_page(page_begins = at);
-    sheet.text({at, name}, correction.name, look::section);
+    const std::uint32_t top = at;
+    sheet.across({at, name}, 4, correction.name, look::section);
     sheet.text({at, cash}, "comes to this with a chance of", look::note);
     sheet.formula({at, core}, parts.chance_of(names_written), parts.chance_now(names_written), look::percent);
     ++names_written;
@@ -94,6 +90,7 @@ void write_costs(Parts& parts) {
     const CorrectionTotals total = write_lines(sheet, correction, at, cells);
     parts.corrections.push_back(total);
     parts.line_cells.push_back(cells);
+    sheet.together(top, at);
     at += 2;
   }
   if (parts.figures.corrections.empty()) sheet.text({at, name}, "No cause can be put right."), ++at;

@@ -113,7 +113,7 @@ void lay_out(Parts& parts) {
     sheet.hidden_columns(hidden, static_cast<std::uint16_t>(Parts::first_reached + corrections - 1));
   Sheet& making = *parts.making;
   making.landscape();
-  making.widths({24, 20, 13, 9, 11, 12, 12, 10, 10, 9, 11, 12, 12, 12});
+  making.widths({22, 15, 12, 8.5, 13.5, 13.5, 11, 10, 9.5, 9, 13.5, 13.5, 13.5, 13.5});
   making.text({0, 0}, "How each course comes about", look::title);
   making.across({1, 0}, 14, "What the model knows and this workbook does not take apart stands as \"other\".",
                 look::note);

@@ -16,10 +16,7 @@ void write_way(Parts& parts) {
   constexpr std::uint32_t picture = 4, picture_rows = 18;
   sheet.widths({66, 17, 17, 17});
   sheet.text({0, 0}, "The way: which fix comes next, and what each further hour earns", look::title);
-  if (f.way.size() < 2) {
-    sheet.across({2, 0}, 4, "There is no choice of fixes to compare.", look::text);
-    return;
-  }
+  if (f.way.size() < 2) return sheet.hide();  // no choice of fixes to compare
   std::uint32_t at = picture + picture_rows;
   sheet.across(
       {1, 0}, 4,
@@ -72,7 +69,10 @@ class Fixes {
     for (const FaultFigures& each : f_.faults) write_fault(each);
     if (f_.faults.empty()) sheet_.text({at_, fault}, "no faults listed"), ++at_;
     write_sums();
-    if (!f_.faults.empty()) draw();
+    if (f_.faults.empty())
+      parts_.gains->hide();
+    else
+      draw();
   }
 
  private:
@@ -172,8 +172,11 @@ class Fixes {
     chart.across_format = "#,##0";
     chart.series.push_back({"gain", parts_.book.labels(names_), sheet_.at({first, gain}, {at_ - 1, gain}),
                             Paint::strong, Mark::none, false, true, true});
-    sheet_.new_page(at_ + 2);
-    sheet_.chart({at_ + 2, 0}, chart, 9, std::clamp(8 + static_cast<int>(names_.size()), 14, 34));
+    Sheet& gains = *parts_.gains;
+    gains.widths({90});
+    gains.text({0, 0}, "What each fix gains", look::title);
+    gains.text({1, 0}, "Drawn from the sheet Fixes, whose inputs it follows.", look::note);
+    gains.chart({3, 0}, chart, 1, std::clamp(8 + static_cast<int>(names_.size()), 14, 50));
   }
 
   Parts& parts_;

@@ -4,14 +4,16 @@
 #include <algorithm>
 
 #include "reports/appraisal/parts.h"
+#include "reports/table.h"
 
 namespace nonrunner::reports::appraisal_sheets {
 
 namespace {
 
-std::uint32_t write_spread(Parts& parts, std::uint32_t at) {
+void write_quantiles(Parts& parts, std::uint32_t& at) {
   Sheet& sheet = *parts.risk;
   const AppraisalFigures& f = parts.figures;
+  const std::uint32_t top = at;
   sheet.headings({at, 0}, {"Cash profit", "At"}, 1);
   ++at;
   for (const auto& [share, cash] : f.quantiles) {
@@ -21,8 +23,15 @@ std::uint32_t write_spread(Parts& parts, std::uint32_t at) {
   }
   sheet.text({at, 0}, "chance of losing cash", look::total);
   sheet.decimal({at, 1}, f.loss_chance, {Form::percent, Role::total});
+  sheet.together(top, at);
   at += 2;
-  // Paid before the sale's money comes.
+}
+
+// Paid before the sale's money comes.
+void write_cash_needed(Parts& parts, std::uint32_t& at) {
+  Sheet& sheet = *parts.risk;
+  const AppraisalFigures& f = parts.figures;
+  const std::uint32_t top = at;
   sheet.headings({at, 0}, {"Cash needed", "Amount"}, 1);
   for (const auto& [what, amount] : {std::pair<std::string, double>("to be expected", f.cash_needed),
                                      {"19 times in 20 at most", f.cash_p95},
@@ -31,26 +40,42 @@ std::uint32_t write_spread(Parts& parts, std::uint32_t at) {
     sheet.wrapped({at, 0}, what);
     sheet.decimal({at, 1}, amount, look::money);
   }
+  sheet.together(top, at);
   at += 2;
-  sheet.headings({at, 0}, {"From", "To", "Chance"}, 0);
+}
+
+// In steps of cash profit: what the picture on the first sheet is drawn from. Each chance stands once more, by what
+// it is: a loss, no loss, and the step that holds the expected cash profit.
+void write_spread(Parts& parts, std::uint32_t at) {
+  Sheet& sheet = *parts.risk;
+  const AppraisalFigures& f = parts.figures;
+  if (f.spread.empty()) return;
+  const std::uint32_t top = at;
+  sheet.headings({at, 0}, {"Cash profit, from", "To", "Chance", "a loss", "no loss", "expected"}, 0);
   const auto steps = static_cast<std::uint32_t>(f.spread.size());
   parts.spread_first = {at + 1, 0};
   double sum = 0;
+  const double width = (f.spread_to - f.spread_from) / steps;
   for (std::uint32_t i = 0; i < steps; ++i) {
     ++at;
-    const double width = (f.spread_to - f.spread_from) / steps;
-    sheet.decimal({at, 0}, f.spread_from + width * i, look::money);
-    sheet.decimal({at, 1}, f.spread_from + width * (i + 1), look::money);
+    const double from = f.spread_from + width * i, to = f.spread_from + width * (i + 1);
+    sheet.decimal({at, 0}, from, look::money);
+    sheet.decimal({at, 1}, to, look::money);
     sheet.decimal({at, 2}, f.spread[i], look::percent);
+    const bool expected = from <= f.expected_cash_profit && f.expected_cash_profit < to;
+    const std::uint16_t kind = expected ? 5 : (from + to) / 2 < 0 ? 3 : 4;
+    for (const std::uint16_t col : {std::uint16_t{3}, std::uint16_t{4}, std::uint16_t{5}})
+      sheet.formula({at, col}, col == kind ? here(Cell{at, 2}) : "0", col == kind ? f.spread[i] : 0,
+                    look::percent);
     sum += f.spread[i];
   }
   parts.spread_last = {at, 0};
-  if (steps > 0) {
-    sheet.text({at + 1, 0}, "in all", look::total);
-    sheet.formula({at + 1, 2}, "SUM(" + here({parts.spread_first.row, 2}, {at, 2}) + ")", sum,
-                  {Form::percent, Role::total});
-  }
-  return at + 3;
+  sheet.text({at + 1, 0}, "in all", look::total);
+  sheet.formula({at + 1, 2}, "SUM(" + here({parts.spread_first.row, 2}, {at, 2}) + ")", sum,
+                {Form::percent, Role::total});
+  sheet.together(top, at + 1);
+  sheet.hidden_columns(3, 5);
+  sheet.printed_columns(3);
 }
 
 // For the chance of a loss at another price; on a sheet that is not shown.
@@ -69,49 +94,68 @@ void keep_drawn(Parts& parts) {
 
 void write_risk(Parts& parts) {
   Sheet& sheet = *parts.risk;
-  const AppraisalFigures& f = parts.figures;
-  sheet.landscape();
-  sheet.widths({50, 17, 17, 18, 18, 14, 2, 2});
-  sheet.text({0, 0}, "Risk, and what moves the answer", look::title);
-  sheet.across({1, 0}, 6,
+  sheet.widths({60, 22, 22, 12, 12, 12});
+  sheet.text({0, 0}, "Risk", look::title);
+  sheet.across({1, 0}, 3,
                fmt::format("From {} points of the model at the price asked; these do not follow changes on "
                            "other sheets: appraise again.",
-                           f.points),
+                           parts.figures.points),
                look::note);
-  // Above the tables, where no end of a page falls into it however many amounts there are.
   say_when_changed(parts, sheet, 2);
   keep_drawn(parts);
+  std::uint32_t at = 4;
+  write_quantiles(parts, at);
+  write_cash_needed(parts, at);
+  write_spread(parts, at);
+}
+
+void write_moves(Parts& parts) {
+  enum : std::uint16_t { amount, low, high, at_low, at_high, swing, below, above };
+  const AppraisalFigures& f = parts.figures;
+  Sheet& sheet = *parts.moves;
+  if (f.moves.empty()) return sheet.hide();
   constexpr std::uint32_t picture = 4, picture_rows = 28;
-  std::uint32_t at = write_spread(parts, f.moves.empty() ? picture : picture + picture_rows + 1);
-  sheet.headings(
-      {at, 0},
-      {"Amount", "Its 10 % point", "Its 90 % point", "Profit at the one", "Profit at the other", "Swing"}, 1);
-  const std::uint32_t first = at + 1;
-  std::vector<std::string> names;
+  sheet.landscape();
+  Table table(sheet, picture + picture_rows + 1,
+              {{"Amount", 50, look::wrapped},
+               {"Its 10 % point", 17, look::money},
+               {"Its 90 % point", 17, look::money},
+               {"Profit at the one", 18, look::money},
+               {"Profit at the other", 18, look::money},
+               {"Swing", 14, look::money},
+               {"", 2, look::money_note},
+               {"", 2, look::money_note}});
+  sheet.text({0, 0}, "What moves the answer", look::title);
+  sheet.across(
+      {1, 0}, 6,
+      "The expected profit with one amount at its 10 % and at its 90 % point, all others as they are. "
+      "As appraised: it does not follow changes on the other sheets.",
+      look::note);
+  say_when_changed(parts, sheet, 2);
   const std::string expected = formula::literal(f.expected_profit);
+  std::vector<std::string> names;
   for (const MoveRow& move : f.moves) {
-    ++at;
-    sheet.wrapped({at, 0}, move.amount);
+    table.row();
+    table.text(amount, move.amount);
     names.push_back(move.amount);
-    // For the picture: how far from the expected profit.
-    sheet.formula({at, 6}, here(Cell{at, 3}) + "-" + expected, move.low - f.expected_profit,
-                  look::money_note);
-    sheet.formula({at, 7}, here(Cell{at, 4}) + "-" + expected, move.high - f.expected_profit,
-                  look::money_note);
     // Prices and hours in the same column: of small ones the decimals count.
     const Look how = move.high_amount < 10 ? look::decimal : look::money;
-    sheet.decimal({at, 1}, move.low_amount, how);
-    sheet.decimal({at, 2}, move.high_amount, how);
-    sheet.decimal({at, 3}, move.low, look::money);
-    sheet.decimal({at, 4}, move.high, look::money);
-    const double swing = move.high > move.low ? move.high - move.low : move.low - move.high;
-    sheet.formula({at, 5}, "ABS(" + here(Cell{at, 4}) + "-" + here(Cell{at, 3}) + ")", swing, look::money);
+    table.number(low, move.low_amount, how);
+    table.number(high, move.high_amount, how);
+    table.number(at_low, move.low);
+    table.number(at_high, move.high);
+    table.number(swing, "ABS(" + table.in(at_high) + "-" + table.in(at_low) + ")",
+                 move.high > move.low ? move.high - move.low : move.low - move.high);
+    // For the picture: how far from the expected profit.
+    table.number(below, table.in(at_low) + "-" + expected, move.low - f.expected_profit);
+    table.number(above, table.in(at_high) + "-" + expected, move.high - f.expected_profit);
   }
-  if (f.moves.empty()) return;
-  const std::uint32_t last = std::min(at, first + 11);
+  sheet.hidden_columns(below, above);
+  sheet.printed_columns(below);
+  constexpr std::uint32_t most_drawn = 12;
+  const std::uint32_t first = table.first(amount).row,
+                      last = std::min(table.last(amount).row, first + most_drawn - 1);
   names.resize(last - first + 1);
-  sheet.hidden_columns(6, 7);
-  sheet.printed_columns(6);
   Chart chart;
   chart.title = "What moves the expected profit: each amount at its 10 % and 90 % point";
   chart.across = fmt::format("{}, more or less than the expected profit of {:.{}f}", f.currency.code,
@@ -121,8 +165,10 @@ void write_risk(Parts& parts) {
   chart.over_each_other = true;
   chart.says = "What moves the expected profit most: " + names.front().substr(0, 60);
   const std::string labels = parts.book.labels(names);
-  chart.series.push_back({"at its 10 % point", labels, sheet.at({first, 6}, {last, 6}), Paint::striped});
-  chart.series.push_back({"at its 90 % point", labels, sheet.at({first, 7}, {last, 7}), Paint::strong});
+  chart.series.push_back(
+      {"at its 10 % point", labels, sheet.at({first, below}, {last, below}), Paint::striped});
+  chart.series.push_back(
+      {"at its 90 % point", labels, sheet.at({first, above}, {last, above}), Paint::strong});
   sheet.chart({picture, 0}, chart, 6, picture_rows);
 }
 

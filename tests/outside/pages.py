@@ -35,6 +35,13 @@ def squeezed(text):
     return re.sub(r"\s+", "", text)
 
 
+def number_of(column):
+    number = 0
+    for letter in column:
+        number = number * 26 + ord(letter) - 64
+    return number
+
+
 class Package:
     """What the workbook asks for."""
 
@@ -49,10 +56,12 @@ class Package:
             for sheet, row in re.findall(r'_xlnm\.Print_Titles"[^>]*>\'?([A-Za-z]+)\'?!\$\d+:\$(\d+)', book):
                 part = source.read(f"xl/worksheets/sheet{self.sheets.index(sheet) + 1}.xml").decode("utf-8")
                 found = re.search(rf'<row r="{row}".*?</row>', part, re.S)
+                hidden = [range(int(low), int(high) + 1) for low, high in re.findall(r'<col min="(\d+)" max="(\d+)"[^>]*hidden="1"', part)]
                 cells = re.findall(r'<c r="([A-Z]+)\d+"[^>]*t="s"[^>]*><v>(\d+)</v>', found[0]) if found else []
                 # What stands beyond the printed columns is on no page.
                 end = last.get(sheet, "XFD")
-                self.repeated[sheet] = [shared[int(each)] for column, each in cells if (len(column), column) <= (len(end), end)]
+                self.repeated[sheet] = [shared[int(each)] for column, each in cells if (len(column), column) <= (len(end), end)
+                                        and not any(number_of(column) in each for each in hidden)]
             self.charts = []
             for name in sorted(name for name in source.namelist() if re.match(r"xl/charts/chart\d+\.xml$", name)):
                 xml = source.read(name).decode("utf-8")
