@@ -48,7 +48,11 @@ void write_purses(Parts& parts) {
                     parts.rounded(table.in(statement) + "-" + table.in(closing)) + ",\"\")",
                 "");
   }
+  if (table.empty()) sheet.hide();
   parts.purse_total = {table.close("in all", "no purses").row, closing};
+  const auto of_purses = [&](std::uint16_t col) { return sheet.at(table.first(col), table.last(col)); };
+  parts.cards_below_zero = "SUMIFS(" + of_purses(closing) + "," + of_purses(kind) + ",\"liability\"," +
+                           of_purses(closing) + ",\"<0\")";
 }
 
 void write_shelf(Parts& parts) {
@@ -80,6 +84,7 @@ void write_shelf(Parts& parts) {
     table.money(closing, parts.rounded(table.in(opening) + "+" + table.in(added) + "-" + table.in(used)),
                 stock.closing);
   }
+  if (table.empty()) sheet.hide();
   parts.shelf_total = {table.close("in all", "nothing on the shelf").row, closing};
 }
 

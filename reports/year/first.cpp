@@ -2,6 +2,7 @@
 // and the sheet Account: how it adds up.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 #include "reports/cautions.h"
@@ -60,7 +61,7 @@ namespace {
 
 // Rows of Account that the first page asks for.
 struct Account {
-  std::uint32_t opening = 0, before = 0, sales = 0, cost = 0, closing = 0, result = 0;
+  std::uint32_t opening = 0, before = 0, sales = 0, added = 0, cost = 0, closing = 0, result = 0;
 };
 
 Account write_account(Parts& parts, const Totals& t) {
@@ -68,7 +69,8 @@ Account write_account(Parts& parts, const Totals& t) {
   Sheet& sheet = *parts.account;
   sheet.widths({44, 20, 14, 50});
   sheet.text({0, 0}, fmt::format("How the year {} adds up", f.year), look::title);
-  sheet.text({1, 0}, "All amounts in " + f.currency.code + ".", look::note);
+  sheet.text({1, 0}, "All amounts in " + f.currency.code + ". A list with nothing on it is not shown.",
+             look::note);
   constexpr std::uint32_t table = 2;
   const auto month = [&](std::uint16_t col) { return parts.months->at({parts.month_totals.row, col}); };
   const auto vehicle = [&](std::uint16_t col) { return parts.vehicles->at({parts.vehicle_totals.row, col}); };
@@ -175,7 +177,36 @@ Account write_account(Parts& parts, const Totals& t) {
                                                           {"cost_of_sales", cost},
                                                           {"result", result}})
     parts.book.name(name, sheet, {row_number, 1});
-  return {opening, before, sales, cost, closing, result};
+  return {opening, before, sales, added, cost, closing, result};
+}
+
+// The lists against what the accounts moved: each entry of a list is looked up by itself.
+void check_lists(Parts& parts, const Account& rows, const Totals& t, Checks& all) {
+  const YearFigures& f = parts.figures;
+  const auto account = [&](std::uint32_t at) { return parts.account->at({at, 1}); };
+  const auto month = [&](std::uint16_t col) { return parts.months->at({parts.month_totals.row, col}); };
+  const auto line = [&](const std::string& what, const std::string& list, const std::string& moved,
+                        const std::string& of, Money now) {
+    all.line(what, formula::rounded(list + "-" + moved, f.currency), of, now);
+  };
+  const auto sum = [](const std::vector<YearLine>& lines) {
+    Money all_of_them;
+    for (const YearLine& each : lines) all_of_them += each.amount;
+    return all_of_them;
+  };
+  Money bought;
+  for (const YearBought& each : f.bought) bought += each.amount;
+  line("put into cars, by purpose and by car", parts.bought->at(parts.bought_total), account(rows.added),
+       "Bought less Vehicles", bought - t.added);
+  line("tools, one by one and by months", parts.tools->at(parts.tools_total), month(month_column::tools),
+       "Tools less Months", sum(f.tools) - t.months.tools);
+  line("overhead, one by one and by months", parts.overhead->at(parts.overhead_total),
+       month(month_column::overhead), "Overhead less Months", sum(f.overhead) - t.months.overhead);
+  Money on_cards;
+  for (const YearPurse& each : f.purses)
+    if (each.kind == "liability" && is_negative(each.closing)) on_cards -= each.closing;
+  line("owed on cards, as a debt and in the purses", parts.owed_on_cards,
+       "(0-" + parts.cards_below_zero + ")", "Owed less Purses", f.card_owed - on_cards);
 }
 
 // What was made of months, of cars and of the ledger's accounts, held against each other.
@@ -222,6 +253,7 @@ void write_checks(Parts& parts, Head& page, const Account& rows, const Totals& t
   all.line("shelf, by what moved and in the ledger",
            rounded(parts.shelf->at(parts.shelf_total) + "-(" + in_trial("stock") + ")"), "Shelf less Trial",
            t.shelf - held("stock"));
+  check_lists(parts, rows, t, all);
   all.line("debits and credits", parts.trial->at(parts.trial_total), "Trial");
   all.line("capital, as it moved and as it is there", parts.capital->at(parts.capital_difference),
            "Capital, both ways");
@@ -257,6 +289,7 @@ void write_first(Parts& parts) {
   chart.kind = Chart::Kind::columns;
   chart.title = "Result by month (below zero: a loss)";
   chart.across = "month";
+  chart.across_format = "yyyy-mm";
   chart.up = f.currency.code;
   chart.up_format = "#,##0";
   chart.legend = false;
@@ -265,7 +298,9 @@ void write_first(Parts& parts) {
                           parts.months->at({parts.month_first.row, month_column::result},
                                            {parts.month_last.row, month_column::result}),
                           Paint::strong});
-  page.picture(chart, 18);
+  if (std::any_of(f.months.begin(), f.months.end(),
+                  [](const YearMonth& month) { return !is_zero(result_of(month)); }))
+    page.picture(chart, 18);
   write_checks(parts, page, rows, t);
   page.legend(
       "the limit on SalesLimit, what cars in pieces still bring on Pieces, the statements on Purses. All "

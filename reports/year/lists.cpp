@@ -33,12 +33,15 @@ Cell write_lines(Sheet& sheet, const std::string& title, const char* about,
     table.text(of, line.about);
     table.money(amount, line.amount);
   }
+  if (table.empty()) sheet.hide();
   return {table.close("in all", "none").row, amount};
 }
 
+constexpr std::uint32_t due_heading = 2;
+enum : std::uint16_t { due_by, due_from, due_what, due_amount };
+
 Cell write_due(Sheet& sheet, const std::string& title, const char* who, const std::vector<Due>& rows) {
-  enum : std::uint16_t { by, from, what, amount };
-  Table table(sheet, 2,
+  Table table(sheet, due_heading,
               {{"By", 14, look::day},
                {who, 34, look::wrapped},
                {"What", 50, look::wrapped},
@@ -47,14 +50,15 @@ Cell write_due(Sheet& sheet, const std::string& title, const char* who, const st
   for (const Due& due : rows) {
     table.row();
     if (due.by)
-      table.day(by, *due.by);
+      table.day(due_by, *due.by);
     else
-      table.text(by, "no last day");
-    table.text(from, due.from);
-    table.text(what, due.what);
-    table.money(amount, due.amount);
+      table.text(due_by, "no last day");
+    table.text(due_from, due.from);
+    table.text(due_what, due.what);
+    table.money(due_amount, due.amount);
   }
-  return {table.close("in all", "nothing").row, amount};
+  if (table.empty()) sheet.hide();
+  return {table.close("in all", "nothing").row, due_amount};
 }
 
 }  // namespace
@@ -73,6 +77,10 @@ void write_lists(Parts& parts) {
                   f.parts_sold);
   parts.due_total = write_due(*parts.due, fmt::format("Due to the shop, end of {}", f.year), "From", f.due);
   parts.owed_total = write_due(*parts.owed, fmt::format("Owed by the shop, end of {}", f.year), "To", f.owed);
+  const auto of_owed = [&](std::uint16_t col) {
+    return parts.owed->at({due_heading + 1, col}, {parts.owed_total.row - 1, col});
+  };
+  parts.owed_on_cards = "SUMIFS(" + of_owed(due_amount) + "," + of_owed(due_what) + ",\"owed on the card\")";
 }
 
 void write_trips(Parts& parts) {
@@ -96,6 +104,7 @@ void write_trips(Parts& parts) {
     table.text(why, trip.where.empty() ? trip.why : trip.why + ": " + trip.where);
     table.count(distance, trip.distance);
   }
+  if (table.empty()) sheet.hide();
   parts.trip_total = {table.close("in all", "no trips").row, distance};
 }
 
@@ -120,7 +129,7 @@ void write_sales(Parts& parts) {
   sheet.landscape();
   Table table(sheet, 3,
               {{"Day", 12, look::day},
-               {"Vehicle", 14, look::text},
+               {"Vehicle", 14, look::wrapped},
                {"Description", 42, look::wrapped},
                {"VIN", 20, look::text},
                {"Odometer", 12, look::text},
@@ -139,6 +148,7 @@ void write_sales(Parts& parts) {
     table.text(buyer, sale.buyer);
     table.money(price, sale.price);
   }
+  if (table.empty()) sheet.hide();
   table.close("in all", "no sales");
 }
 
@@ -231,6 +241,7 @@ void write_helpers(Parts& parts) {
     table.number(1, static_cast<double>(each.entries));
     table.money(2, each.amount);
   }
+  if (table.empty()) sheet.hide();
   table.close("in all", "nobody");
 }
 
@@ -263,6 +274,7 @@ void write_entries(Parts& parts) {
     if (each.voids != 0) table.text(mark, fmt::format("takes back entry {}", each.voids));
     if (parts.figures.entries.size() > many_entries) sheet.rows_done(table.at());
   }
+  if (table.empty()) sheet.hide();
   table.close("no entries");
 }
 

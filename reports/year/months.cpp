@@ -55,6 +55,7 @@ void write_months(Parts& parts) {
   chart.kind = Chart::Kind::columns;
   chart.title = "Sales and cost of sales";
   chart.across = "month";
+  chart.across_format = "yyyy-mm";
   chart.up = f.currency.code;
   chart.up_format = "#,##0";
   chart.says = "Sales of " + table.sum(sales).shown(f.currency) + " against a cost of sales of " +

@@ -24,6 +24,7 @@ struct Parts {
   Cell purse_total, shelf_total, trip_total, tools_total, tools_kept_total, overhead_total, due_total,
       owed_total, without_total, bought_total, parts_sold_total, most_sales, trial_total, trial_first,
       trial_last, capital_difference;
+  std::string owed_on_cards, cards_below_zero;  // as formulas: of Owed and of Purses
   std::int64_t most_in_twelve = 0;
 
   std::string rounded(const std::string& of) const { return formula::rounded(of, figures.currency); }

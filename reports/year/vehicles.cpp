@@ -57,6 +57,7 @@ void write_brought(Parts& parts) {
                               "+" + table.in(other) + "-" + table.in(late)),
                 result_of(*v));
   }
+  if (table.empty()) sheet.hide();
   parts.brought_totals = table.close("in all", "no vehicles");
 }
 
@@ -106,6 +107,7 @@ void write_vehicles(Parts& parts) {
                 v->cost_of_sales);
     table.count(hours, v->own_hours);
   }
+  if (table.empty()) sheet.hide();
   parts.vehicle_totals = table.close("in all", "no vehicles");
   write_brought(parts);
 }
@@ -143,6 +145,7 @@ void write_pieces(Parts& parts) {
                 : v.closing > *v.still_brings ? above
                                               : covered);
   }
+  if (table.empty()) sheet.hide();
   table.close("in all", "none");
 }
 
@@ -165,6 +168,7 @@ void write_bought(Parts& parts) {
     table.number(1, static_cast<double>(each.entries));
     table.money(2, each.amount);
   }
+  if (table.empty()) sheet.hide();
   parts.bought_total = {table.close("in all", "nothing").row, 2};
 }
 

@@ -3,15 +3,15 @@
 
   checks_fail.py FILE.xlsx...
 
-Each line compares two figures; the test puts another number over a cell that one of them is made of, found by following
-its formula, and looks at the word above the lines. Status 1 where a check cannot fail, 3 where the program fails.
+Each line compares two figures; the test puts another number over each cell that the line's formula names, and over those
+of the ranges that it names until one is noticed, and looks at the word above the lines. Status 1 where a check cannot fail, 3 where the program fails.
 """
 import re
 import sys
 
 from office import Office
 
-REFERENCE = re.compile(r"\$?([A-Za-z]+)\.\$?([A-Z]+)\$?(\d+)")
+REFERENCE = re.compile(r"\$?([A-Za-z]+)\.\$?([A-Z]+)\$?(\d+)(?::\$?[A-Z]+\$?(\d+))?")
 
 
 def block(book):
@@ -42,11 +42,11 @@ def check(office, file):
     for row in lines:
         name, formula = book.value(f"{first}!A{row}"), book.formula(f"{first}!B{row}")
         noticed = []
-        # Every cell that the line names by itself (not a range): one of them, falsified, has to be noticed by this line.
-        for sheet, column, number in REFERENCE.findall(formula):
-            if sheet == "Inputs":
-                continue
-            where = f"{sheet}!{column}{number}"
+        named = [f"{sheet}!{column}{number}" for sheet, column, first, last in REFERENCE.findall(formula) if sheet != "Inputs"
+                 for number in range(int(first), int(last or first) + 1)]
+        for where in named:
+            if noticed:
+                break
             was = book.formula(where)
             value = book.value(where)
             if not isinstance(value, float):
