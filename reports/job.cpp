@@ -82,7 +82,7 @@ class JobBook {
     using namespace cost_column;
     Sheet& sheet = *costs_;
     sheet.landscape();
-    sheet.widths({11, 34, 10, 11.5, 12, 10, 12, 12, 12, 12, 13, 12, 12});
+    sheet.widths({10.5, 33, 9.5, 13.5, 13.5, 9, 13.5, 13, 13.5, 14, 12, 13, 13});
     sheet.text({0, 0}, "Budget against actual: money", look::title);
     sheet.across({1, 0}, 13,
                  budget_in_words() + (f_.budget_on ? " What was not in it at all stands first." : ""),
@@ -139,7 +139,7 @@ class JobBook {
       sheet.price({at, price}, cost.budget_price, look::price_input);
       sheet.formula({at, budget}, rounded(cell(quantity) + "*" + cell(price)), budget_amount);
     } else {
-      sheet.text({at, quantity}, "not in it", look::note);
+      sheet.text({at, quantity}, "not in it", look::note_apart);
       sheet.money({at, budget}, Money());
     }
     write_actual(at, cost);
@@ -235,6 +235,7 @@ class JobBook {
       ++at;
     }
     for (const JobHours* each : order) operations_.push_back(each->operation);
+    if (order.empty()) sheet.hide();
     if (order.empty()) sheet.text({at, 0}, "no hours yet"), operations_.push_back("no hours yet"), ++at;
     hours_total_ = at;
     hours_last_ = at - 1;
@@ -251,8 +252,11 @@ class JobBook {
     }
   }
 
+  bool nothing_open() const { return f_.due.empty() && f_.may_go_back.empty() && f_.waiting.empty(); }
+
   void write_due() {
     Sheet& sheet = *due_;
+    if (nothing_open()) sheet.hide();
     sheet.widths({16, 44, 36, 16});
     sheet.frozen(3, 0, 2);
     sheet.text({0, 0}, "What is due back, and what is open", look::title);
@@ -302,6 +306,7 @@ class JobBook {
       table.day(0, each.day);
       table.text(1, each.text);
     }
+    if (table.empty()) findings_->hide();
     table.close("nothing noted");
   }
 
@@ -393,7 +398,9 @@ class JobBook {
     if (in_pieces()) write_pieces();
     if (!over()) write_price(break_even, net);
     write_hours_on_first(with_hours, own_value, net);
-    line(row::due, "Due back", due_->at(due_total_), t_.due, "cores, deposits, returns: see the sheet Due");
+    line(row::due, "Due back", due_->at(due_total_), t_.due,
+         nothing_open() ? "no cores, deposits or returns" : "cores, deposits, returns: see the sheet Due");
+    sheet.close_gaps();
     name_figures();
   }
 

@@ -49,6 +49,9 @@ void write_profit(const ProfitFigures& figures, const std::filesystem::path& out
   profit::write_variance(parts);
   if (by_price) profit::write_price(parts);
   profit::write_result(parts);
+  // Nothing stands on these.
+  if (figures.hours.empty()) parts.hours->hide(), parts.log->hide();
+  if (!figures.estimate) parts.variance->hide();
   if (to_read)
     for (Sheet* each : {parts.result, parts.hours, parts.log, parts.variance, parts.variance_money,
                         parts.variance_hours, parts.cash, parts.price})

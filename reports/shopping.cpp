@@ -59,10 +59,10 @@ class List {
         sheet_(*listed.sheet),
         table_(sheet_, 3,
                {{"Got", 6, look::box},
-                {std::string("What, and for what"), 52, look::wrapped},
+                {"What, and for what", 52, {Form::text, Role::plain, true, Look::Side::apart}},
                 {"How many", 9, look::decimal_input},
-                {"Price of one", 12, look::price_input},
-                {"Most to pay", 12, look::price},
+                {"Price of one", 13, look::money_input},
+                {"Most to pay", 13, look::money},
                 {"Paid, in all", 14, look::money_box},
                 {"Vehicle", 12, look::text},
                 {"Core deposit on one", 12, look::price},
@@ -81,7 +81,6 @@ class List {
         "ticked here is not in the book: enter the papers there.",
         look::note);
     sheet_.hidden_columns(vehicle, cash);
-    sheet_.height(3, 18);
     sheet_.printed_columns(vehicle);
   }
 
@@ -91,6 +90,7 @@ class List {
       if (line->vehicle != of) write_vehicle(of = line->vehicle);
       write_line(*line);
     }
+    if (table_.empty()) sheet_.hide();
     table_.close("nothing to get here");
     listed_.first = table_.first(0), listed_.last = table_.last(0);
     listed_.count = lines_.size();
@@ -150,7 +150,8 @@ class List {
 
   void write_sums() {
     const Currency& currency = f_.currency;
-    std::uint32_t at = table_.at() + 1;
+    const std::uint32_t last_line = table_.at();
+    std::uint32_t at = last_line + 1;
     const auto line = [&](const std::string& words, const std::string& formula, Money amount, bool total) {
       sheet_.height(at, 20);
       sheet_.text({at, what}, words, total ? look::total : look::text);
@@ -175,6 +176,7 @@ class List {
                         listed_.cash_sum, true);
     listed_.cash_if = line("and for what is only if it is needed", formula::rounded(ifs, currency),
                            listed_.cash_if_sum, false);
+    sheet_.together(last_line, at - 1);
   }
 
   const ShoppingFigures& f_;
@@ -206,6 +208,7 @@ void write_not_there(const ShoppingFigures& f, Sheet& sheet) {
     table.text(3, each.what);
     table.text(4, each.note);
   }
+  if (table.empty()) sheet.hide();
   table.close("nothing");
 }
 
@@ -260,6 +263,7 @@ void write_cars(const ShoppingFigures& f, Sheet& sheet, const std::array<Listed,
     if (found != f.vehicles.end())
       table.text(cause, found->cause_is_noted ? found->cause : "the likeliest, none noted: " + found->cause);
   }
+  if (table.empty()) sheet.hide();
   table.close("in all", "no cars");
 }
 

@@ -133,7 +133,8 @@ void lay_out(Parts& parts) {
   Sheet& sheet = *parts.entries;
   const bool to_read = parts.book.to_read();
   if (!to_read) sheet.landscape();
-  sheet.widths({10.5, 7, to_read ? 22.0 : 20.0, to_read ? 50.0 : 30.0, 11, 8.5, 9, 11, 12, 12, 10, 9, 12.5});
+  sheet.widths(
+      {10.5, 7, to_read ? 26.0 : 22.0, to_read ? 43.0 : 36.0, 11, 8.5, 8.5, 12, 13.5, 13.5, 10, 9, 13.5});
   sheet.frozen(heading_row + 1, 0, heading_row);
   sheet.text({0, 0}, "Every entry behind it", look::title);
   if (to_read) {
@@ -179,7 +180,8 @@ void write_entries(Parts& parts) {
     running_cell(parts, at, i == 0, running);
     sheet.rows_done(at);
   }
-  if (parts.owned() && !parts.sums.priced) write_sale_to_come(parts, at, running, number_of_commission);
+  if (parts.owned() && !parts.sums.priced && !parts.book.to_read())
+    write_sale_to_come(parts, at, running, number_of_commission);
   if (at == heading_row + 1) sheet.text({at, column::what}, "nothing recorded yet"), ++at;
   parts.line_last = {at - 1, 0};
 }

@@ -194,19 +194,24 @@ void write_bridge(Parts& parts, std::uint32_t top) {
     else
       sheet.text({at, 0}, step.name, name_look);
     const std::string amount = step.stands ? before : step.formula;
-    sheet.formula({at, 1}, parts.owned() && step.needs_price ? priced + amount + ",0)" : amount,
+    // What needs a price shows nothing without one, and no zero.
+    const bool may_be_nothing = parts.owned() && step.needs_price;
+    const Look figure{may_be_nothing ? Form::money_or_nothing : Form::money,
+                      step.stands ? Role::total : Role::plain},
+        place{figure.form};
+    sheet.formula({at, 1}, may_be_nothing ? priced + amount + ",0)" : amount,
                   nothing       ? Money()
                   : step.stands ? to
                                 : step.amount,
-                  step.stands ? look::money_total : look::money);
+                  figure);
     sheet.formula({at, 2},
-                  step.stands                         ? "0"
-                  : parts.owned() && step.needs_price ? priced + before + ",0)"
-                                                      : before,
-                  from);
+                  step.stands      ? "0"
+                  : may_be_nothing ? priced + before + ",0)"
+                                   : before,
+                  from, place);
     sheet.formula(
         {at, 3}, step.stands ? here(Cell{at, 1}) : parts.rounded(here(Cell{at, 2}) + "+" + here(Cell{at, 1})),
-        to);
+        to, place);
     write_bars(parts, at, step, from, to);
     write_name(parts, at, step, nothing ? Money() : step.stands ? to : step.amount, open);
   }

@@ -135,7 +135,7 @@ class Prices {
 
   void draw() {
     constexpr std::uint32_t mark = first + steps + 1;
-    sheet_.text({mark, 2}, "the break-even price again, where the picture marks it", look::note_apart);
+    sheet_.across({mark, 2}, 2, "the break-even price again, where the picture marks it", look::note_apart);
     sheet_.formula({mark, 0}, fixed({5, 1}), break_even_, look::money_note);
     sheet_.decimal({mark, 1}, 0, look::money_note);
     Chart chart;

@@ -41,7 +41,7 @@ std::string facts_in_words(const ProfitFigures& f) {
   if (!f.seller.empty()) add("bought from " + f.seller);
   if (!f.buyer.empty()) add("sold to " + f.buyer);
   if (!f.odometer_bought.empty()) add("odometer when bought " + f.odometer_bought);
-  if (!f.odometer_sold.empty()) add("when sold " + f.odometer_sold);
+  if (!f.odometer_sold.empty()) add("odometer when sold " + f.odometer_sold);
   if (f.bought_on && f.sold_on)
     add(fmt::format("{} days from {} to {}", days_between(*f.bought_on, *f.sold_on), f.bought_on->iso(),
                     f.sold_on->iso()));
@@ -53,7 +53,8 @@ std::string facts_in_words(const ProfitFigures& f) {
     else if (!line.paper.empty() && line.paper != "from the shelf")
       papers.insert(line.paper);
   }
-  add(fmt::format("{} receipts with a paper, {} without", papers.size(), without.size()));
+  add(fmt::format("{} {} with a paper, {} without", papers.size(),
+                  papers.size() == 1 ? "receipt" : "receipts", without.size()));
   return text;
 }
 
@@ -69,6 +70,7 @@ class Page {
     sheet_.text({1, 0}, "All amounts in " + figures.currency.code + ".", look::note);
     begin();
     table();
+    sheet_.close_gaps();
     head();
     if (parts_.sums.priced || parts_.owned())
       parts_.book.name("sale_price", *parts_.first, parts_.typed_price);
