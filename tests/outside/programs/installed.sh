@@ -1,6 +1,7 @@
 #!/bin/sh
 # The program as it is installed and packaged: laid into a staging folder by cmake, made into a Debian package by cpack,
-# unpacked somewhere else and run from there; the manual page and the completions judged by the programs that read them.
+# unpacked somewhere else and run from there; the manual page and the completions judged by the programs that read them; the
+# package installed by apt into the root of a machine made new, with nothing of this one's, and run there.
 #
 #   installed.sh BUILD FOLDER
 #
@@ -84,5 +85,26 @@ source "$1"
 ASK
 expect "zsh is handed the commands" sh -c "zsh -f '$folder/complete.zsh' '$folder/root/usr/share/zsh/vendor-completions/_nonrunner' '' 2 | grep -q '^advertise:'"
 expect "zsh is handed the options" sh -c "zsh -f '$folder/complete.zsh' '$folder/root/usr/share/zsh/vendor-completions/_nonrunner' sell 3 | grep -q '^--commission\\['"
+# A machine made new, from the sources of this one: apt finds what the package says it needs, and nothing else is there.
+sources=/etc/apt/sources.list.d/debian.sources
+[ -s "$sources" ] || sources=/etc/apt/sources.list
+cat >"$folder/day" <<'DAY'
+set -eu
+apt-get install -y -qq --no-install-recommends /tmp/nonrunner.deb
+export HOME=/root
+cd /usr/share/doc/nonrunner/sample-jobs
+nonrunner start
+nonrunner owner in 2500 --purse cash
+nonrunner buy pip 900 --fee title=62 --purse cash
+nonrunner show pip | grep -q 962.00
+nonrunner appraise sprat/job.toml
+nonrunner workbook shopping /tmp/shopping.xlsx
+nonrunner check
+DAY
+cp "$package" "$folder/nonrunner.deb"
+# shellcheck disable=SC2016
+expect "apt installs the package on a machine made new, and it keeps a book there" mmdebstrap --quiet --variant=minbase \
+  --aptopt='Acquire::Languages "none"' --customize-hook="copy-in $folder/nonrunner.deb $folder/day /tmp" \
+  --customize-hook='chroot "$1" sh /tmp/day' bookworm /dev/null "$sources"
 echo "$looked things looked at in the installed program"
 exit "$bad"
