@@ -109,12 +109,45 @@ void write_risk(Parts& parts) {
   write_spread(parts, at);
 }
 
+namespace {
+
+// Columns of the sheet Moves; the last two only feed its picture.
+namespace moves {
+enum : std::uint16_t { amount, low, high, at_low, at_high, swing, below, above };
+constexpr std::uint32_t picture = 4, picture_rows = 28;
+}  // namespace moves
+
+void draw_moves(Parts& parts, const Table& table, std::vector<std::string> names) {
+  using namespace moves;
+  const AppraisalFigures& f = parts.figures;
+  Sheet& sheet = *parts.moves;
+  constexpr std::uint32_t most_drawn = 12;
+  const std::uint32_t first = table.first(amount).row,
+                      last = std::min(table.last(amount).row, first + most_drawn - 1);
+  names.resize(last - first + 1);
+  Chart chart;
+  chart.title = "What moves the expected profit: each amount at its 10 % and 90 % point";
+  chart.across = fmt::format("{}, more or less than the expected profit of {:.{}f}", f.currency.code,
+                             f.expected_profit, f.currency.digits);
+  chart.across_format = "#,##0";
+  chart.gap = 40;
+  chart.over_each_other = true;
+  chart.says = "What moves the expected profit most: " + names.front().substr(0, 60);
+  const std::string labels = parts.book.labels(names);
+  chart.series.push_back(
+      {"at its 10 % point", labels, sheet.at({first, below}, {last, below}), Paint::striped});
+  chart.series.push_back(
+      {"at its 90 % point", labels, sheet.at({first, above}, {last, above}), Paint::strong});
+  sheet.chart({picture, 0}, chart, 6, picture_rows);
+}
+
+}  // namespace
+
 void write_moves(Parts& parts) {
-  enum : std::uint16_t { amount, low, high, at_low, at_high, swing, below, above };
+  using namespace moves;
   const AppraisalFigures& f = parts.figures;
   Sheet& sheet = *parts.moves;
   if (f.moves.empty()) return sheet.hide();
-  constexpr std::uint32_t picture = 4, picture_rows = 28;
   sheet.landscape();
   Table table(sheet, picture + picture_rows + 1,
               {{"Amount", 50, look::wrapped},
@@ -152,24 +185,7 @@ void write_moves(Parts& parts) {
   }
   sheet.hidden_columns(below, above);
   sheet.printed_columns(below);
-  constexpr std::uint32_t most_drawn = 12;
-  const std::uint32_t first = table.first(amount).row,
-                      last = std::min(table.last(amount).row, first + most_drawn - 1);
-  names.resize(last - first + 1);
-  Chart chart;
-  chart.title = "What moves the expected profit: each amount at its 10 % and 90 % point";
-  chart.across = fmt::format("{}, more or less than the expected profit of {:.{}f}", f.currency.code,
-                             f.expected_profit, f.currency.digits);
-  chart.across_format = "#,##0";
-  chart.gap = 40;
-  chart.over_each_other = true;
-  chart.says = "What moves the expected profit most: " + names.front().substr(0, 60);
-  const std::string labels = parts.book.labels(names);
-  chart.series.push_back(
-      {"at its 10 % point", labels, sheet.at({first, below}, {last, below}), Paint::striped});
-  chart.series.push_back(
-      {"at its 90 % point", labels, sheet.at({first, above}, {last, above}), Paint::strong});
-  sheet.chart({picture, 0}, chart, 6, picture_rows);
+  draw_moves(parts, table, names);
 }
 
 void write_haggling(Parts& parts) {

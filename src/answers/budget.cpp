@@ -81,7 +81,7 @@ struct NeededWork {
   Day known_on;
 };
 
-bool counts_pieces(Kind kind) {
+bool counts_pieces(LineKind kind) {
   return kind == LineKind::part || kind == LineKind::consumable || kind == LineKind::planned;
 }
 
@@ -165,7 +165,7 @@ class Reckoning {
     if (at == work_.end()) at = work_.insert(at, {estimate, in_every_state(0), known_on});
     for (std::size_t i = from_state; i < states_.size(); ++i) at->need.by_state[i] += estimate.hours;
   }
-  static appraisal::EstimatedLine amount_line(Kind kind, const std::string& name, double amount) {
+  static appraisal::EstimatedLine amount_line(LineKind kind, const std::string& name, double amount) {
     appraisal::EstimatedLine line;
     line.kind = kind;
     line.group = line.what = name;

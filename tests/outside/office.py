@@ -1,8 +1,13 @@
+#!/usr/bin/python3
 """An independent spreadsheet program, held open: one process of LibreOffice, ended with its whole group when it takes too long.
 
     with Office(patience=60) as office:
         book = office.open("FILE.xlsx")
         book.set("Yard!D5", 60); book.value("Shopping!B5"); book.close()
+        office.convert("FILE.xlsx", "pdf", "FOLDER")
+
+  office.py hold COMMAND WORDS...
+      Runs the command, and every Office below it is one and the same process, so that it starts once. Its status.
 
 Each file is opened, and each question answered, within `patience` seconds or the file is named and the program ended with
 status 3. Needs libreoffice-calc-nogui and python3-uno of Debian.
@@ -22,6 +27,15 @@ from com.sun.star.connection import NoConnectException
 from com.sun.star.table.CellContentType import EMPTY, FORMULA, TEXT
 
 CELL = re.compile(r"\$?([A-Z]+)\$?(\d+)$")
+HELD = "NONRUNNER_HELD_OFFICE"  # in the environment: the pipe of one that is held open, and its process
+FILTERS = {"pdf": "calc_pdf_Export", "xlsx": "Calc MS Excel 2007 XML"}
+# 0: whatever values a file holds, all is recalculated when it is opened.
+PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema"
+  xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>
+"""
 
 
 def place(where):
@@ -87,6 +101,13 @@ class Workbook:
         cursor.gotoEndOfUsedArea(False)
         return cursor.RangeAddress.EndColumn, cursor.RangeAddress.EndRow
 
+    def is_formula(self, where):
+        return self.cell(where).Type == FORMULA
+
+    def keep(self, place, kind):
+        with self.office.watched(self.file):
+            self.document.storeToURL("file://" + os.path.abspath(place), (PropertyValue("FilterName", 0, FILTERS[kind], 0),))
+
     def close(self):
         self.document.close(True)
 
@@ -115,18 +136,31 @@ class Office:
     def watched(self, file):
         return Watched(self, file)
 
-    def __enter__(self):
+    def start(self):
         self.folder = tempfile.mkdtemp()
-        pipe = f"nonrunner-{os.getpid()}"
+        profile = os.path.join(self.folder, "profile")
+        os.makedirs(os.path.join(profile, "user"))
+        with open(os.path.join(profile, "user", "registrymodifications.xcu"), "w", encoding="utf-8") as out:
+            out.write(PROFILE)
+        self.pipe = f"nonrunner-{os.getpid()}"
         self.running = subprocess.Popen(
-            ["soffice", "-env:UserInstallation=file://" + os.path.join(self.folder, "profile"), "--headless", "--norestore",
-             f"--accept=pipe,name={pipe};urp"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
+            ["soffice", "-env:UserInstallation=file://" + profile, "--headless", "--norestore",
+             f"--accept=pipe,name={self.pipe};urp"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
+        self.group = self.running.pid
+
+    def __enter__(self):
+        self.held = os.environ.get(HELD)
+        if self.held:
+            self.pipe, group = self.held.split()
+            self.group = int(group)
+        else:
+            self.start()
         here = uno.getComponentContext()
         resolver = here.ServiceManager.createInstanceWithContext("com.sun.star.bridge.UnoUrlResolver", here)
         until = time.time() + self.patience
         while True:
             try:
-                context = resolver.resolve(f"uno:pipe,name={pipe};urp;StarOffice.ComponentContext")
+                context = resolver.resolve(f"uno:pipe,name={self.pipe};urp;StarOffice.ComponentContext")
                 break
             except NoConnectException:
                 if time.time() > until:
@@ -148,13 +182,37 @@ class Office:
             document.calculateAll()
             return Workbook(document, self, file)
 
+    def convert(self, file, kind, folder):
+        """The place of what was made of it; "pdf" or "xlsx"."""
+        os.makedirs(folder, exist_ok=True)
+        made = os.path.join(folder, os.path.splitext(os.path.basename(file))[0] + "." + kind)
+        book = self.open(file)
+        book.keep(made, kind)
+        book.close()
+        return made
+
     def end(self):
         try:
-            os.killpg(self.running.pid, signal.SIGKILL)
+            os.killpg(self.group, signal.SIGKILL)
         except ProcessLookupError:
             pass
-        self.running.wait()
+        if not self.held:
+            self.running.wait()
 
     def __exit__(self, *_):
+        if self.held:
+            return
         self.end()
         shutil.rmtree(self.folder, ignore_errors=True)
+
+
+def hold(words):
+    with Office() as office:
+        return subprocess.run(words, env={**os.environ, HELD: f"{office.pipe} {office.group}"}, check=False).returncode
+
+
+if __name__ == "__main__":
+    if len(sys.argv) < 3 or sys.argv[1] != "hold":
+        print(__doc__, file=sys.stderr)
+        sys.exit(2)
+    sys.exit(hold(sys.argv[2:]))

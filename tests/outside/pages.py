@@ -21,7 +21,7 @@ import sys
 import tempfile
 import zipfile
 
-from recalculate import convert
+from office import HELD, Office
 
 # The height of a line of Carlito is 1.22 of its size (ascent and descent of the font); a little less for what the PDF rounds.
 LINE_OF_8_POINTS = 8 * 1.22 * 0.97
@@ -74,22 +74,24 @@ class Package:
             self.described = sum(len(re.findall(r'<xdr:cNvPr [^>]*descr="[^"]+"', xml)) for xml in drawings)
 
 
-def smallest(pdf, page):
-    """The lowest word of a page, and its height in points."""
-    low = (100.0, "")
-    for y_min, y_max, word in re.findall(r'<word xMin="[^"]*" yMin="([^"]*)" xMax="[^"]*" yMax="([^"]*)">([^<]*)</word>',
-                                         told("pdftotext", "-bbox", "-f", str(page), "-l", str(page), pdf, "-")):
-        # Turned text stands higher than it is wide; letters of other scripts have fonts of their own.
-        if re.fullmatch(r"[A-Za-z0-9.,:;%-]{2,}", word):
-            low = min(low, (float(y_max) - float(y_min), word))
-    return low
+def smallest_words(pdf):
+    """Of each page the lowest word, and its height in points."""
+    found = []
+    for page in told("pdftotext", "-bbox", pdf, "-").split("<page ")[1:]:
+        low = (100.0, "")
+        for y_min, y_max, word in re.findall(r'<word xMin="[^"]*" yMin="([^"]*)" xMax="[^"]*" yMax="([^"]*)">([^<]*)</word>', page):
+            # Turned text stands higher than it is wide; letters of other scripts have fonts of their own.
+            if re.fullmatch(r"[A-Za-z0-9.,:;%-]{2,}", word):
+                low = min(low, (float(y_max) - float(y_min), word))
+        found.append(low)
+    return found
 
 
 def look(file, pdf):
     package, wrong = Package(file), []
     size = re.search(r"^Page size:\s+([0-9.]+) x ([0-9.]+)", told("pdfinfo", pdf), re.M)
     pages = [page for page in told("pdftotext", "-layout", pdf, "-").split("\f")][:-1]
-    of_sheet = []
+    of_sheet, lowest = [], smallest_words(pdf)
     for number, page in enumerate(pages, 1):
         lines = page.strip().splitlines()
         foot = lines[-1] if lines else ""
@@ -108,7 +110,7 @@ def look(file, pdf):
             missing = [word for text in package.repeated.get(found[1], []) for word in text.split() if word not in page]
             if missing:
                 wrong.append(f"page {number} ({found[1]}) lacks the heading {missing[0]!r}")
-        height, word = smallest(pdf, number)
+        height, word = lowest[number - 1]
         if height < LINE_OF_8_POINTS:
             wrong.append(f"page {number} ({found[1]}): {word!r} is {height / 1.22:.1f} points high")
     first = of_sheet.count(package.sheets[0])
@@ -139,16 +141,21 @@ def main():
     words.add_argument("--fonts")
     words.add_argument("--pages", type=int)
     given = words.parse_args()
-    status = 0
     with tempfile.TemporaryDirectory() as folder:
         if given.fonts:
             only_fonts(given.fonts, folder)
+            os.environ.pop(HELD, None)
+        return print_all(given, folder)
+
+
+def print_all(given, folder):
+    status = 0
+    with Office() as office:
         out = given.keep or os.path.join(folder, "printed")
         os.makedirs(out, exist_ok=True)
         for file in given.files:
             name = os.path.basename(file)
-            convert(os.path.abspath(file), os.path.join(folder, "profile"), "pdf", out)
-            pdf = os.path.join(out, os.path.splitext(name)[0] + ".pdf")
+            pdf = office.convert(file, "pdf", out)
             if given.fonts:
                 print(f"{name}: printed with the fonts of {given.fonts} alone")
                 continue

@@ -20,61 +20,21 @@ import argparse
 import json
 import os
 import re
-import shutil
-import signal
-import subprocess
 import sys
 import tempfile
 import zipfile
 
 import openpyxl
 
-# 0: always recalculate when a file is opened.
-PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
-<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema"
-  xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
-<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
-</oor:items>
-"""
+from office import Office
+
 MONEY = re.compile(r"#,##0(\.0+)?$")
 
 
 def recalculated(files, folder):
-    """The recalculated copies of the files, in order, by the program with a profile of its own."""
-    profile = os.path.join(folder, "profile")
-    os.makedirs(os.path.join(profile, "user"), exist_ok=True)
-    with open(os.path.join(profile, "user", "registrymodifications.xcu"), "w", encoding="utf-8") as out:
-        out.write(PROFILE)
-    given, results = os.path.join(folder, "given"), os.path.join(folder, "recalculated")
-    os.makedirs(given, exist_ok=True)
-    copies = []
-    for number, file in enumerate(files):
-        copies.append(os.path.join(given, f"{number}.xlsx"))
-        shutil.copyfile(file, copies[-1])
-    paths = []
-    for copy in copies:
-        convert(copy, profile, "xlsx:Calc MS Excel 2007 XML", results)
-        paths.append(os.path.join(results, os.path.basename(copy)))
-    return paths
-
-
-def convert(file, profile, kind, folder, patience=60):
-    """One file by one process; it and all that it started are ended after `patience` seconds, and the file is named."""
-    os.makedirs(folder, exist_ok=True)
-    running = subprocess.Popen(
-        ["soffice", "-env:UserInstallation=file://" + profile, "--headless", "--convert-to", kind, "--outdir", folder, file],
-        stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, start_new_session=True)
-    try:
-        said, _ = running.communicate(timeout=patience)
-    except subprocess.TimeoutExpired:
-        os.killpg(running.pid, signal.SIGKILL)
-        running.communicate()
-        print(f"soffice did not come to an end with {file} in {patience} seconds", file=sys.stderr)
-        sys.exit(3)
-    made = os.path.join(folder, os.path.splitext(os.path.basename(file))[0] + "." + kind.split(":", 1)[0])
-    if not os.path.exists(made):
-        print("soffice made no", made, "and said:", said, file=sys.stderr)
-        sys.exit(3)
+    """The recalculated copies of the files, in order."""
+    with Office() as office:
+        return [office.convert(file, "xlsx", os.path.join(folder, str(number))) for number, file in enumerate(files)]
 
 
 def shown(value):
@@ -166,34 +126,31 @@ def compare(files):
 
 
 def place_of(book, where):
-    if "!" in where:
-        sheet, cell = where.rsplit("!", 1)
-        return book[sheet.strip("'")][cell.replace("$", "")]
-    for sheet, cell in book.defined_names[where].destinations:
-        return book[sheet][cell.replace("$", "")]
-    raise KeyError(where)
+    return where if "!" in where else book.named(where).replace(".", "!").replace("$", "")
 
 
 def typed(text):
     try:
         return float(text)
     except ValueError:
-        return text if text != "" else None
+        return text
 
 
 def changed(file, settings, names, other, but):
-    book = openpyxl.load_workbook(file)
-    for setting in settings:
-        where, value = setting.split("=", 1)
-        cell = place_of(book, where)
-        if cell.data_type == "f":
-            print(f"{where} holds a formula, expected an input cell", file=sys.stderr)
-            return 2
-        cell.value = typed(value)
-    with tempfile.TemporaryDirectory() as folder:
-        path = os.path.join(folder, "changed.xlsx")
-        book.save(path)
-        again = recalculated([path], folder)[0]
+    with Office() as office, tempfile.TemporaryDirectory() as folder:
+        book = office.open(file)
+        for setting in settings:
+            where, value = setting.split("=", 1)
+            cell = place_of(book, where)
+            if book.is_formula(cell):
+                print(f"{where} holds a formula, expected an input cell", file=sys.stderr)
+                return 2
+            book.set(cell, typed(value))
+        answer = {name: book.value(place_of(book, name)) for name in names}
+        again = os.path.join(folder, "again.xlsx")
+        if other:
+            book.keep(again, "xlsx")
+        book.close()
         if other:
             counted, _, wrong = comparison(other, again, texts_too=False, but=but)
             for line in wrong:
@@ -201,12 +158,9 @@ def changed(file, settings, names, other, but):
             print(f"{os.path.basename(file)} with {', '.join(settings)}: {counted} formula cells compared with "
                   f"{os.path.basename(other)}, {len(wrong)} differ")
             return 1 if wrong or counted == 0 else 0
-        fresh = openpyxl.load_workbook(again, data_only=True)
-        answer = {}
-        for name in names:
-            value = place_of(fresh, name).value
-            answer[name] = None if value in (None, "") else value
-    print(json.dumps(answer, default=str))
+    def plain(value):
+        return None if value == "" else int(value) if isinstance(value, float) and value.is_integer() else value
+    print(json.dumps({name: plain(value) for name, value in answer.items()}))
     return 0
 
 

@@ -3,6 +3,7 @@
 #   tests/outside/workbooks.sh .build/plain/tests [FOLDER FOR PICTURES]
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
+[ -n "${NONRUNNER_HELD_OFFICE:-}" ] || exec /usr/bin/python3 "$here/office.py" hold bash "$0" "$@"
 program=$(realpath "$1")
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
@@ -72,7 +73,7 @@ echo "shopping with the radiator at 60: $told"
 [ "$told" = '{"expected_yard": 123.63, "cash_to_take_along_yard": 105}' ]
 told=$("$here/recalculate.py" "$shopping" --set "Yard!$(cell "$shopping" "Yard!B=radiator" F)=51.12 of them" --names paid_yard)
 echo "shopping with a price typed as text: $told"
-[ "$told" = '{"paid_yard": "#VALUE!"}' ]
+[ "$told" = '{"paid_yard": "#ERROR"}' ]
 "$here/pages.py" "$folder"/*.xlsx ${2:+--keep "$2"}
 "$here/pages.py" --pages 3 "$folder/profit-short.xlsx"
 # Every input of every kind changed, and every check falsified, in a program that is held open.
