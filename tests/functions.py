@@ -12,7 +12,6 @@ LINES, PARAMETERS = 60, 6
 
 # file and function: why it stays in one piece.
 TABLES = {
-    ("reports/look.cpp", "dress"): "what each role of a cell looks like",
     ("reports/year/first.cpp", "write_account"): "the rows of the account, each naming those that it is made of",
     ("src/appraisal/job_keys.cpp", "about_the_deal"): "keys of a job file, table by table",
     ("src/appraisal/job_keys.cpp", "about_the_repair"): "keys of a job file, table by table",
