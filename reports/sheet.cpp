@@ -744,6 +744,7 @@ double Sheet::height_of(std::uint32_t row) const {
 void Sheet::break_pages() {
   if (one_page_ || hidden_ || next_row_ > 0) return;
   constexpr double on_the_safe_side = 0.97;
+  constexpr std::size_t most_breaks = 1'000;  // the format has room for 1,023 (ECMA-376, from memory)
   const double page = paper().points_down * on_the_safe_side;
   double repeated = 0, used = 0;
   for (std::uint32_t row = repeat_from_; row < frozen_rows_; ++row) repeated += height_of(row);
@@ -758,7 +759,8 @@ void Sheet::break_pages() {
       if (high + repeated <= page) needed = std::max(needed, high);
     }
     if (used + needed > page) {
-      if (needed > own) breaks_.push_back(row);
+      // Said outright while blocks are to come: a page that ended a row later would part the next one.
+      if ((needed > own || block != blocks_.end()) && breaks_.size() < most_breaks) breaks_.push_back(row);
       used = row >= frozen_rows_ ? repeated : 0;
     }
     used += own;

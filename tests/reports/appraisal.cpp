@@ -6,6 +6,7 @@
 
 #include "reports/folder.h"
 #include "reports/invented_appraisal.h"
+#include "reports/invented_strange.h"
 
 using namespace nonrunner;
 using namespace nonrunner::reports;
@@ -51,4 +52,5 @@ TEST_CASE("invented appraisal workbooks are written where the environment says",
   write_appraisal(invented::appraised(), path / "appraisal.xlsx");
   write_appraisal(invented::appraised({1210.5, 3701.11, 23.45, 101.4, 5.05, 430, 1.55, 4.25}),
                   path / "appraisal-changed.xlsx");
+  write_appraisal(invented::strangely_named(invented::appraised()), path / "appraisal-strange.xlsx");
 }

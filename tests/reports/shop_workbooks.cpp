@@ -6,6 +6,7 @@
 
 #include "reports/folder.h"
 #include "reports/invented.h"
+#include "reports/invented_strange.h"
 #include "reports/invented_year.h"
 #include "reports/year/parts.h"
 
@@ -169,4 +170,7 @@ TEST_CASE("invented workbooks of a shop are written where the environment says",
   write_job(changed, path / "job-unpriced.xlsx");
   write_job(invented::job_in_pieces(), path / "job-in-pieces.xlsx");
   write_shopping(invented::shopping(), path / "shopping.xlsx");
+  write_shopping(invented::strangely_named(invented::shopping()), path / "shopping-strange.xlsx");
+  write_job(invented::strangely_named(invented::job()), path / "job-strange.xlsx");
+  write_year(invented::in_pesos(invented::year()), path / "year-pesos.xlsx");
 }
