@@ -192,10 +192,9 @@ void write_not_there(const ShoppingFigures& f, Sheet& sheet) {
               {{"Day", 12, look::day},
                {"Place", 20, look::wrapped},
                {"Vehicle", 14, look::text},
-               {"What", 34, look::wrapped},
-               {"Note", 30, look::wrapped_note}});
+               {"What", 50, look::wrapped}});
   sheet.text({0, 0}, "Looked for, and not there", look::title);
-  sheet.across({1, 0}, 5,
+  sheet.across({1, 0}, 4,
                "So that nobody drives for it twice. Each is a note on its car that begins with \"not "
                "there:\", such as "
                "\"not there: radiator, at Cleave Yard\".",
@@ -206,7 +205,6 @@ void write_not_there(const ShoppingFigures& f, Sheet& sheet) {
     table.text(1, each.place);
     table.text(2, each.vehicle);
     table.text(3, each.what);
-    table.text(4, each.note);
   }
   if (table.empty()) sheet.hide();
   table.close("nothing");

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "reports/table.h"
 #include "reports/year/parts.h"
@@ -11,26 +12,31 @@ namespace nonrunner::reports::year_sheets {
 
 namespace {
 
+// What a list says beside the day, the entry, what it was and the amount.
+struct Beside {
+  bool paper = false;
+  const char* about = nullptr;  // the heading; none: there is nothing to say
+};
+
 // One list with its sum; the cell of the sum.
-Cell write_lines(Sheet& sheet, const std::string& title, const char* about,
-                 const std::vector<YearLine>& lines) {
-  enum : std::uint16_t { day, entry, paper, what, of, amount };
+Cell write_lines(Sheet& sheet, const std::string& title, Beside beside, const std::vector<YearLine>& lines) {
+  std::vector<Column> columns = {{"Day", 12, look::day}, {"Entry", 9, look::number}};
+  if (beside.paper) columns.push_back({"Paper", 32, look::wrapped});
+  columns.push_back({"What", 50, look::wrapped});
+  if (beside.about) columns.push_back({beside.about, 24, look::wrapped});
+  columns.push_back({"Amount", 16, look::money, summed});
+  const auto amount = static_cast<std::uint16_t>(columns.size() - 1);
   sheet.landscape();
-  Table table(sheet, 2,
-              {{"Day", 12, look::day},
-               {"Entry", 9, look::number},
-               {"Paper", 32, look::wrapped},
-               {"What", 50, look::wrapped},
-               {about, 24, look::wrapped},
-               {"Amount", 16, look::money, summed}});
+  Table table(sheet, 2, std::move(columns));
   sheet.text({0, 0}, title, look::title);
   for (const YearLine& line : lines) {
     table.row();
-    table.day(day, line.day);
-    if (line.entry != 0) table.number(entry, static_cast<double>(line.entry));
-    table.text(paper, line.paper);
-    table.text(what, line.what);
-    table.text(of, line.about);
+    table.day(0, line.day);
+    if (line.entry != 0) table.number(1, static_cast<double>(line.entry));
+    std::uint16_t next = 2;
+    if (beside.paper) table.text(next++, line.paper);
+    table.text(next++, line.what);
+    if (beside.about) table.text(next, line.about);
     table.money(amount, line.amount);
   }
   if (table.empty()) sheet.hide();
@@ -65,16 +71,16 @@ Cell write_due(Sheet& sheet, const std::string& title, const char* who, const st
 
 void write_lists(Parts& parts) {
   const YearFigures& f = parts.figures;
-  parts.tools_total = write_lines(*parts.tools, fmt::format("Tools, {}", f.year), "For", f.tools);
+  parts.tools_total = write_lines(*parts.tools, fmt::format("Tools, {}", f.year), {true}, f.tools);
   parts.tools_kept_total = write_lines(
-      *parts.tools_kept, fmt::format("Tools kept as an asset, end of {}", f.year), "For", f.tools_kept);
+      *parts.tools_kept, fmt::format("Tools kept as an asset, end of {}", f.year), {true}, f.tools_kept);
   parts.overhead_total =
-      write_lines(*parts.overhead, fmt::format("Overhead, {}", f.year), "Account", f.overhead);
-  parts.without_total =
-      write_lines(*parts.without, fmt::format("Without a receipt, {}", f.year), "For", f.without_paper);
+      write_lines(*parts.overhead, fmt::format("Overhead, {}", f.year), {true}, f.overhead);
+  parts.without_total = write_lines(*parts.without, fmt::format("Without a receipt, {}", f.year),
+                                    {true, "For"}, f.without_paper);
   parts.parts_sold_total =
-      write_lines(*parts.parts_sold, fmt::format("Parts and scrap sold off cars, gross, {}", f.year), "Off",
-                  f.parts_sold);
+      write_lines(*parts.parts_sold, fmt::format("Parts and scrap sold off cars, gross, {}", f.year),
+                  {false, "Off"}, f.parts_sold);
   parts.due_total = write_due(*parts.due, fmt::format("Due to the shop, end of {}", f.year), "From", f.due);
   parts.owed_total = write_due(*parts.owed, fmt::format("Owed by the shop, end of {}", f.year), "To", f.owed);
   const auto of_owed = [&](std::uint16_t col) {

@@ -127,7 +127,7 @@ figures::ShoppingFigures shopping_figures(const book::Book& book, const std::str
     if (row.state != book::State::owned || row.in_pieces || (!tag.empty() && row.tag != tag)) continue;
     for (const book::DatedFinding& finding : book::findings(book, row.tag))
       if (const auto what = looked_for_in_vain(finding.text))
-        out.not_there.push_back({finding.day, what->second, row.tag, what->first, ""});
+        out.not_there.push_back({finding.day, what->second, row.tag, what->first});
     for (const book::Waiting& each : book::tray(book, today, row.tag))
       out.waiting.push_back(
           fmt::format("{}: entry {}, {} {}", row.tag, each.entry, each.total.shown(out.currency), each.what));

@@ -38,7 +38,7 @@ struct ShoppingVehicle {
 
 struct LookedFor {
   Day day;
-  std::string place, vehicle, what, note;
+  std::string place, vehicle, what;
 };
 
 struct ShoppingFigures {

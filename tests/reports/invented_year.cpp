@@ -189,7 +189,7 @@ ShoppingFigures shopping() {
   f.vehicles = {{"sprat", "coolant pump failed", false, usd("18"), usd("179.72")},
                 {"teal", "clutch worn out", true, usd("0"), usd("25")},
                 {"wren", "key not known", true, usd("60"), usd("60")}};
-  f.not_there = {{Day(2025, 3, 1), "Cleave Yard", "sprat", "driver's seat, grey", "two were wet"}};
+  f.not_there = {{Day(2025, 3, 1), "Cleave Yard", "sprat", "driver's seat, grey"}};
   return f;
 }
 
