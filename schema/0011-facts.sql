@@ -3,8 +3,7 @@
 -- are read from their sealed events once, when the book is brought up to date, and `check` reads them again.
 
 -- What an amount about a car was for, as a report names it: money that came in is positive. `line` is the receipt line that
--- it belongs to, `heading` the line of the budget, where one was said; `stands` the day under which it counts, where that
--- is another than its entry's.
+-- it belongs to; `stands` the day under which it counts, where that is another than its entry's.
 CREATE TABLE purpose (
   entry     INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   vehicle   TEXT NOT NULL REFERENCES vehicle,
@@ -14,8 +13,7 @@ CREATE TABLE purpose (
   line      INTEGER REFERENCES line,
   quantity  INTEGER,                         -- thousandths; negative: went back
   amount    INTEGER NOT NULL,
-  stands    TEXT CHECK (stands IS date(stands, '+0 days')),
-  heading   TEXT CHECK (heading <> '')
+  stands    TEXT CHECK (stands IS date(stands, '+0 days'))
 ) STRICT;
 CREATE INDEX purpose_by_entry ON purpose (entry);
 CREATE INDEX purpose_by_vehicle ON purpose (vehicle, entry);

@@ -154,7 +154,7 @@ class Older {
     if (is_zero(sum) && kind != "sale" && line == nullptr) return;
     row("purpose", {tag_, kind, what, line ? Cell(line->number) : Cell(),
                     quantity ? Cell(quantity->thousandths()) : Cell(), sum.minor(),
-                    stands && *stands != entry_.day ? Cell(stands->iso()) : Cell(), Cell()});
+                    stands && *stands != entry_.day ? Cell(stands->iso()) : Cell()});
   }
 
   void money() {

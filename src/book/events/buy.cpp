@@ -45,14 +45,14 @@ EntryId record(Recording& recording, const Buy& buy) {
   kept.settled.reset();
   write(draft, recording.currency(), kept);
   draft.post(account::vehicle_cost, buy.vehicle, buy.price);
-  draft.purpose({buy.vehicle, "purchase", "price paid", 0, {}, -buy.price, {}, ""});
+  draft.purpose({buy.vehicle, "purchase", "price paid", 0, {}, -buy.price, {}});
   draft.post(account::purse, buy.purse, -buy.price);
   Money fees;
   for (const NamedAmount& fee : buy.fees) {
     const std::string& purse = fee.purse.empty() ? buy.purse : fee.purse;
     meet_purse(recording, "buy", purse);
     draft.post(account::vehicle_cost, buy.vehicle, fee.amount);
-    draft.purpose({buy.vehicle, "fee", fee.name, 0, {}, -fee.amount, {}, ""});
+    draft.purpose({buy.vehicle, "fee", fee.name, 0, {}, -fee.amount, {}});
     fees += fee.amount;
     draft.post(account::purse, purse, -fee.amount);
   }

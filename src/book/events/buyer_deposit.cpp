@@ -37,10 +37,10 @@ EntryId record(Recording& recording, const BuyerDeposit& deposit) {
   draft.mention(deposit.vehicle);
   const Money into = deposit.what == What::taken ? -deposit.amount : deposit.amount;
   draft.post(account::buyer_deposit, deposit.vehicle, into);
-  draft.purpose({deposit.vehicle, "due back", "buyer's deposit", 0, {}, -into, {}, ""});
+  draft.purpose({deposit.vehicle, "due back", "buyer's deposit", 0, {}, -into, {}});
   if (deposit.what == What::kept) {
     draft.post(account::deposit_kept, deposit.vehicle, -into);
-    draft.purpose({deposit.vehicle, "deposit kept", "buyer's deposit kept", 0, {}, into, {}, ""});
+    draft.purpose({deposit.vehicle, "deposit kept", "buyer's deposit kept", 0, {}, into, {}});
   } else {
     meet_purse(recording, name, deposit.purse);
     draft.post(account::purse, deposit.purse, -into);

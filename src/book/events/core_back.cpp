@@ -40,7 +40,7 @@ void post_short(Draft& draft, const Book& book, const Line& line, Money short_by
   if (!holder) return post_to_line(draft, line, short_by, "other cost", what);
   draft.mention(*holder);
   draft.post(account::vehicle_cost, *holder, short_by);
-  draft.purpose({*holder, "other cost", what, line.number, {}, -short_by, {}, ""});
+  draft.purpose({*holder, "other cost", what, line.number, {}, -short_by, {}});
 }
 }  // namespace
 

@@ -102,7 +102,7 @@ void post_tool(Draft& draft, Recording& recording, const std::string& event, con
   const auto out_of = [&](const std::string& vehicle, Money amount) {
     draft.mention(vehicle);
     draft.post(account::vehicle_cost, vehicle, -amount);
-    draft.purpose({vehicle, "other cost", said_of(line, back), line.number, {}, amount, {}, ""});
+    draft.purpose({vehicle, "other cost", said_of(line, back), line.number, {}, amount, {}});
     draft.detail("charged", {line.number, vehicle, (-amount).minor()});
     left -= amount;
   };

@@ -45,7 +45,7 @@ EntryId record(Recording& recording, const Labour& labour) {
     const Money wage = labour.rate.times(labour.paid);
     draft.post(account::vehicle_cost, labour.vehicle, wage);
     draft.post(account::purse, labour.purse, -wage);
-    draft.purpose({labour.vehicle, "paid hours", labour.operation, 0, {}, -wage, {}, ""});
+    draft.purpose({labour.vehicle, "paid hours", labour.operation, 0, {}, -wage, {}});
   }
   draft.detail("labour", {labour.vehicle, labour.operation, labour.own.thousandths(),
                           labour.paid.thousandths(), labour.rate.fine()});

@@ -40,7 +40,7 @@ EntryId record(Recording& recording, const Recover& recover) {
   const Money in = recover.back ? -recover.amount : recover.amount;
   draft.post(account::purse, recover.purse, in);
   draft.post(account::recovered, recover.vehicle, -in);
-  draft.purpose({recover.vehicle, "recovered", recover.what, 0, {}, in, {}, ""});
+  draft.purpose({recover.vehicle, "recovered", recover.what, 0, {}, in, {}});
   return draft.record();
 }
 

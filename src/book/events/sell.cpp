@@ -155,16 +155,16 @@ EntryId record(Recording& recording, const Sale& sale) {
 
   draft.post(account::purse, sale.purse, sale.price + sale.tax - sale.deposit_used);
   draft.post(account::buyer_deposit, sale.vehicle, sale.deposit_used);
-  draft.purpose({sale.vehicle, "sale", "sale price", 0, {}, sale.price, {}, ""});
-  draft.purpose({sale.vehicle, "due back", "buyer's deposit used", 0, {}, -sale.deposit_used, {}, ""});
+  draft.purpose({sale.vehicle, "sale", "sale price", 0, {}, sale.price, {}});
+  draft.purpose({sale.vehicle, "due back", "buyer's deposit used", 0, {}, -sale.deposit_used, {}});
   draft.detail("sale", {sale.vehicle, sale.price.minor(), sale.commission_rate.billionths()});
   // A car given away still was sold: its sale stands in the journal with the price 0.
   draft.post(account::sales, sale.vehicle, -sale.price,
              is_zero(sale.price) ? std::optional(Quantity{}) : std::nullopt);
   draft.post(account::sales_tax, "", -sale.tax);
   for (const NamedAmount& cost : sale.costs)
-    draft.purpose({sale.vehicle, "selling cost", cost.name, 0, {}, -cost.amount, {}, ""});
-  draft.purpose({sale.vehicle, "commission", "commission", 0, {}, -sale.commission, {}, ""});
+    draft.purpose({sale.vehicle, "selling cost", cost.name, 0, {}, -cost.amount, {}});
+  draft.purpose({sale.vehicle, "commission", "commission", 0, {}, -sale.commission, {}});
   std::vector<NamedAmount> costs = sale.costs;
   if (!is_zero(sale.commission)) costs.push_back({"commission", sale.commission, ""});
   for (const NamedAmount& cost : costs) {

@@ -23,7 +23,7 @@ EntryId record(Recording& recording, const SellingCost& cost) {
   write(draft, recording.currency(), cost);
   draft.post(account::selling_cost, cost.vehicle, cost.amount);
   draft.post(account::purse, cost.purse, -cost.amount);
-  draft.purpose({cost.vehicle, "selling cost", cost.what, 0, {}, -cost.amount, {}, ""});
+  draft.purpose({cost.vehicle, "selling cost", cost.what, 0, {}, -cost.amount, {}});
   return draft.record();
 }
 

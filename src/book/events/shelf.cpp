@@ -97,7 +97,7 @@ EntryId record(Recording& recording, const Draw& draw) {
   draft.mention(draw.vehicle);
   write(draft, recording.currency(), draw);
   draft.post(account::vehicle_cost, draw.vehicle, -change.amount, Quantity{});
-  draft.purpose({draw.vehicle, "consumable", draw.stock, 0, draw.quantity, change.amount, {}, draw.heading});
+  draft.purpose({draw.vehicle, "consumable", draw.stock, 0, draw.quantity, change.amount, {}});
   post_to_shelf(draft, draw.stock, move, change);
   const EntryId entry = draft.record();
   if (!draw.heading.empty()) assign(recording, {draw.vehicle, "", "", entry, draw.heading});
@@ -176,7 +176,7 @@ EntryId record(Recording& recording, const Shelve& shelve) {
     expect_carried(recording, shelve.vehicle, amount, draft.day());
     draft.mention(shelve.vehicle);
     draft.post(account::vehicle_cost, shelve.vehicle, -amount, Quantity{});
-    draft.purpose({shelve.vehicle, "other cost", shelve.what, 0, {}, amount, {}, ""});
+    draft.purpose({shelve.vehicle, "other cost", shelve.what, 0, {}, amount, {}});
   }
   kept.amount = amount;
   write(draft, recording.currency(), kept);

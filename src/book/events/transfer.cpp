@@ -100,7 +100,7 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   write(draft, recording.currency(), told);
   const auto moved = [&](const std::string& vehicle, Money in) {
     draft.post(account::vehicle_cost, vehicle, -in);
-    draft.purpose({vehicle, "other cost", transfer.what, line ? line->number : 0, {}, in, {}, ""});
+    draft.purpose({vehicle, "other cost", transfer.what, line ? line->number : 0, {}, in, {}});
   };
   if (spent)
     draft.post(account::overhead, "", transfer.amount);

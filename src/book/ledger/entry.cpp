@@ -37,7 +37,7 @@ const std::vector<DetailTable>& detail_tables() {
         {"mention", "vehicle", 0},
         {"life", "vehicle, turn", 0},
         {"part_out", "vehicle, still_brings", 0},
-        {"purpose", "vehicle, kind, what, line, quantity, amount, stands, heading", 0},
+        {"purpose", "vehicle, kind, what, line, quantity, amount, stands", 0},
         {"purchase", "vehicle, price, fees", 0},
         {"sale", "vehicle, price, rate", 0},
         {"discount", "line, amount", 0},
@@ -285,8 +285,7 @@ void Draft::purpose(const Purpose& of) {
   if (is_zero(of.amount) && !shown) return;
   const auto day = of.stands == entry_.day ? std::nullopt : of.stands;
   detail("purpose", {of.vehicle, of.kind, of.what, of.line == 0 ? Cell() : Cell(of.line),
-                     of.quantity ? Cell(of.quantity->thousandths()) : Cell(), of.amount.minor(), cell(day),
-                     of.heading.empty() ? Cell() : Cell(of.heading)});
+                     of.quantity ? Cell(of.quantity->thousandths()) : Cell(), of.amount.minor(), cell(day)});
 }
 
 // What an entry puts into a car is named to the last unit, or a report would not add up to the book.

@@ -94,7 +94,6 @@ struct Purpose {
   std::optional<Quantity> quantity;
   Money amount;  // money in is positive
   std::optional<Day> stands;
-  std::string heading;  // the line of the budget that was said
 };
 bool is_cost_kind(std::string_view purpose);
 

@@ -114,7 +114,7 @@ void post_to_line(Draft& draft, const Line& line, Money amount, const std::strin
     for (std::size_t i = 0; i < parts.size(); ++i) {
       const std::string& vehicle = line.shares[i].vehicle;
       draft.post(account::vehicle_cost, vehicle, parts[i]);
-      draft.purpose({vehicle, purpose, what, line.number, quantity, -parts[i], {}, ""});
+      draft.purpose({vehicle, purpose, what, line.number, quantity, -parts[i], {}});
     }
   } else if (line.kind == "tool") {
     draft.post(account::tools, line.tools_kept ? account::tools_kept : "", amount);
@@ -129,7 +129,7 @@ void deposit_of_line(Draft& draft, const Line& line, Money amount, const std::st
   if (line.shares.empty() || is_zero(amount)) return;
   const std::vector<Money> parts = shared(line, amount);
   for (std::size_t i = 0; i < parts.size(); ++i)
-    draft.purpose({line.shares[i].vehicle, "due back", what, line.number, {}, parts[i], {}, ""});
+    draft.purpose({line.shares[i].vehicle, "due back", what, line.number, {}, parts[i], {}});
 }
 
 }  // namespace nonrunner::book

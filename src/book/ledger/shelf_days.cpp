@@ -264,7 +264,7 @@ void enter_average(Recording& recording, const std::string& item, Day day,
       cars.insert(car);
       draft.mention(car);
       draft.post(account::vehicle_cost, car, -change.amount, Quantity{}, about);
-      draft.purpose({car, "consumable", item, 0, {}, change.amount, about, ""});
+      draft.purpose({car, "consumable", item, 0, {}, change.amount, about});
     }
   draft.settled();
   draft.record();

@@ -42,7 +42,7 @@ std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::o
        "coalesce(l.id, ''), "
        "coalesce(l.source, ''), coalesce(p.supplier, b.supplier, ''), coalesce(p.number, b.number, ''), "
        "p.entry IS NOT "
-       "NULL AND (p.itemised = 0 OR p.on_paper = 0), coalesce(u.heading, ''), coalesce(u.line, 0) FROM "
+       "NULL AND (p.itemised = 0 OR p.on_paper = 0), coalesce(u.line, 0) FROM "
        "purpose u CROSS "
        "JOIN entry e USING (entry) LEFT JOIN line l ON l.line = u.line LEFT JOIN paper p ON p.entry = "
        "e.entry LEFT JOIN "
@@ -53,7 +53,7 @@ std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::o
          Day stands;
          std::string kind, supplier, number;
          row.into(line.day, line.entry, stands, kind, line.what, line.quantity, line.amount, line.line,
-                  line.source, supplier, number, line.without_paper, line.heading, line.line_number);
+                  line.source, supplier, number, line.without_paper, line.line_number);
          line.after_sale = life.ended != 0 && stands > life.ended_day;
          line.kind = kind_of(kind);
          line.paper = supplier + (supplier.empty() || number.empty() ? "" : " ") + number;

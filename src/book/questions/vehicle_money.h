@@ -27,7 +27,6 @@ struct MoneyLine {
   std::int64_t line_number = 0;  // the book's own number of it; 0: none
   bool quick = false;            // a line of a receipt that is not itemised: its pieces were not counted
   std::string operation;         // of paid hours
-  std::string heading;           // the line of the budget that was said when it was entered
   std::optional<Quantity> quantity;
   Money amount;
   bool after_sale = false;
