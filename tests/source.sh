@@ -124,6 +124,9 @@ sed -i 's/^}$/  a += 1;\n}/' "$planted/long.cpp"
 [ "$(python3 tests/functions.py "$planted/long.cpp" "$planted/wide.cpp" "$planted/wide.h" | wc -l)" = 3 ] || complain "functions: one that was planted was not seen"
 rm -r "$planted"
 
+# What is forgotten when a command or an event is added, and SQL above the book; each shown on a planted tree.
+python3 tests/house.py || complain "the house: see tests/house.py"
+
 # A file that a comment or a page names is there: whoever follows it finds something.
 python3 - <<'NAMED' || complain "named files: these do not exist"
 import os, re, subprocess, sys

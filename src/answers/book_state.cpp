@@ -1,7 +1,6 @@
 #include "answers/book_state.h"
 
-#include "book/ledger/entry.h"
-#include "book/ledger/query.h"
+#include "book/ledger/seal_of.h"
 
 namespace nonrunner::answers {
 
@@ -11,9 +10,7 @@ figures::BookState state_of(const book::Book& book) {
   state.paper_size = book.setting("paper-size").value_or("");
   state.last_entry = book::last_entry(book);
   if (state.last_entry == 0) return state;
-  state.seal = book::first<std::string>(book, "SELECT lower(hex(hash)) FROM entry WHERE entry = :entry",
-                                        {{":entry", state.last_entry}})
-                   .value_or("");
+  state.seal = book::seal_of(book, state.last_entry);
   return state;
 }
 

@@ -14,48 +14,12 @@
 #include "book/events/void_entry.h"
 #include "book/questions/alike.h"
 #include "exact/ends.h"
+#include "text/made_value.h"
+#include "text/typed_numbers.h"
 
 namespace nonrunner::answers {
 
 namespace {
-
-Value text_value(const std::string& text) {
-  Value value;
-  value.kind = Value::Kind::text;
-  value.text = text;
-  return value;
-}
-Value flag_value() {
-  Value value;
-  value.kind = Value::Kind::flag;
-  value.flag = true;
-  return value;
-}
-Value number_value(book::EntryId number) {
-  Value value;
-  value.kind = Value::Kind::whole;
-  value.text = std::to_string(number);
-  value.real = static_cast<double>(number);
-  return value;
-}
-
-void put(Value& table, const std::string& key, Value value) {
-  for (auto& [name, old] : table.entries)
-    if (name == key) {
-      old = std::move(value);
-      return;
-    }
-  table.entries.emplace_back(key, std::move(value));
-}
-
-std::string text_at(const Value& table, const char* key) {
-  const Value* value = table.find(key);
-  return value && value->kind == Value::Kind::text ? value->text : std::string();
-}
-bool flag_at(const Value& table, const char* key) {
-  const Value* value = table.find(key);
-  return value && value->kind == Value::Kind::flag && value->flag;
-}
 
 // The event without what it says of the budget and of its id, to be read.
 template <class Event>
@@ -202,10 +166,11 @@ void answer(Entering& entering, const std::string& option, const std::string& va
     std::istringstream in(value);
     std::vector<book::EntryId> all;
     for (std::string each; std::getline(in, each, ',');) {
-      if (each.empty() || each.size() > 9 || each.find_first_not_of("0123456789") != std::string::npos)
+      const auto number = typed_entry(each);
+      if (!number)
         throw Refusal("receipt: found \"" + value +
                       "\", expected the number of the quick line whose place it takes, or several, 38,39");
-      all.push_back(std::stoll(each));
+      all.push_back(*number);
     }
     if (all.empty()) return;
     put(entering.event, option, number_value(all.front()));

@@ -62,7 +62,7 @@ namespace {
 std::string marks_text() {
   std::vector<book::Described> rows;
   for (const book::MarkKey& mark : book::mark_keys())
-    rows.push_back({mark.key, mark.kind, mark.means, book::Need::may, {}, book::Text::words, {}});
+    rows.push_back({mark.key, mark.holds, mark.kind, mark.means, book::Need::may, {}, book::Text::words, {}});
   return in_80(marks, 0) + rows_of(rows, 2) + in_80(kept_as, 0);
 }
 }  // namespace

@@ -16,11 +16,28 @@ std::string dashed(std::string key) {
 }
 
 std::string value_of(const book::Described& field) {
-  if (field.kind == "true or false") return "";
-  if (field.kind == "a day") return "DAY";
-  if (field.kind == "an amount" || field.kind == "a price for one") return "AMOUNT";
-  if (field.kind == "a number" || field.kind == "hours" || field.kind == "a distance") return "N";
-  if (field.kind == "the number of an entry") return "ENTRY";
+  using book::Holds;
+  switch (field.holds) {
+    case Holds::flag:
+      return "";
+    case Holds::day:
+      return "DAY";
+    case Holds::money:
+    case Holds::price:
+      return "AMOUNT";
+    case Holds::quantity:
+    case Holds::hours:
+    case Holds::distance:
+      return "N";
+    case Holds::entry:
+      return "ENTRY";
+    case Holds::text:
+    case Holds::fraction:
+    case Holds::texts:
+    case Holds::amounts:
+    case Holds::rows:
+      break;
+  }
   switch (field.text) {
     case book::Text::tag:
       return "TAG";

@@ -33,7 +33,8 @@ class FromWords final : public book::Fields {
   void shares(const book::Field&, const book::Field&, std::vector<book::Share>&,
               const std::string&) override {}
   void purses(const book::Field&, std::vector<std::pair<std::string, Money>>&, std::string&) override {}
-  void other(const book::Field&, const char*, const std::function<void(const Table&, const Currency&)>&,
+  void other(const book::Field&, book::Holds, const char*,
+             const std::function<void(const Table&, const Currency&)>&,
              const std::function<void(book::EventText&)>&) override {}
 
  protected:

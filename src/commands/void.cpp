@@ -5,12 +5,13 @@
 #include "commands/desk.h"
 #include "commands/entry_number.h"
 #include "exact/ends.h"
+#include "text/typed_numbers.h"
 
 namespace nonrunner::commands {
 
 book::EntryId entry_number(const Given& given, const std::string& text) {
-  const auto number = scaled(text, 0);
-  if (!number || *number < 1) given.wrong("found \"" + text + "\", expected the number of an entry");
+  const auto number = typed_entry(text);
+  if (!number) given.wrong("found \"" + text + "\", expected the number of an entry");
   return *number;
 }
 

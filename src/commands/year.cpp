@@ -3,15 +3,15 @@
 #include "answers/year.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "text/typed_numbers.h"
 #include "words/year_sums.h"
 
 namespace nonrunner::commands {
 
 int year_typed(const Given& given, const std::string& text) {
-  const auto year = scaled(text, 0);
-  if (!year || *year < 1900 || *year > 9998)
-    given.wrong("found \"" + text + "\", expected a year, such as 2026");
-  return static_cast<int>(*year);
+  const auto year = typed_year(text);
+  if (!year) given.wrong("found \"" + text + "\", expected a year, such as 2026");
+  return *year;
 }
 
 std::string cars_of_year(const answers::YearSums& sums, const Currency& c) {

@@ -9,6 +9,7 @@
 #include "answers/shopping.h"
 #include "book/ledger/names.h"
 #include "book/questions/figures.h"
+#include "book/questions/lately.h"
 #include "page/files.h"
 #include "page/frame.h"
 #include "page/lists.h"
@@ -49,8 +50,8 @@ Answer rooms::away_lists(Visit& visit) {
   lists.car = likely_car(visit, "receipt");
   lists.purses = book::names_of(visit.book, book::account::purse);
   lists.purse = likely_purse(visit.book, "receipt", "");
-  lists.words = words_bought(visit.book);
-  lists.suppliers = suppliers(visit.book);
+  lists.words = book::bought_lately(visit.book);
+  lists.suppliers = book::suppliers_lately(visit.book);
   for (const book::Due& due : book::dues(visit.book))
     lists.due.push_back(fmt::format("{}: {}, {}{}", due.by ? words::shown_day(*due.by) : "no last day",
                                     due.what, due.amount.shown(visit.book.currency()),

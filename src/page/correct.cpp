@@ -17,6 +17,7 @@
 #include "page/rooms.h"
 #include "text/tag.h"
 #include "text/typed_hours.h"
+#include "text/typed_numbers.h"
 #include "words/days.h"
 
 namespace nonrunner::page {
@@ -64,9 +65,9 @@ void take_line(const Value& lines, const std::string& id, const Currency& curren
 }
 
 Held held_by(const Visit& visit, const std::string& number, const std::string& line) {
-  if (number.empty() || number.size() > 9 || number.find_first_not_of("0123456789") != std::string::npos)
-    throw Refusal("correct: found \"" + number + "\", expected the number of an entry");
-  const book::Entry entry = book::load_entry(visit.book, std::stoll(number));
+  const auto entry_number = typed_entry(number);
+  if (!entry_number) throw Refusal("correct: found \"" + number + "\", expected the number of an entry");
+  const book::Entry entry = book::load_entry(visit.book, *entry_number);
   const Value kept = book::kept_event(entry.event);
   const Value& event = *kept.find("e");
   Held held;

@@ -19,6 +19,7 @@
 #include "page/paper.h"
 #include "page/rooms.h"
 #include "text/typed_hours.h"
+#include "text/typed_numbers.h"
 #include "words/appraise_for_book.h"
 #include "words/ending.h"
 #include "words/entered.h"
@@ -164,10 +165,10 @@ std::optional<book::EntryId> clock_entry(Visit& visit, const Form& form, std::ve
 std::optional<book::EntryId> photo_of_entry(Visit& visit, const Form& form,
                                             std::vector<std::string>& remarks) {
   if (form.get("do") != "photo") return std::nullopt;
-  const std::string number = form.get("entry");
-  if (number.empty() || number.size() > 9 || number.find_first_not_of("0123456789") != std::string::npos)
-    throw Refusal("photo: found the entry \"" + number + "\", expected its number");
-  const book::EntryId entry = book::load_entry(visit.book, std::stoll(number)).id;
+  const std::string typed = form.get("entry");
+  const auto number = typed_entry(typed);
+  if (!number) throw Refusal("photo: found the entry \"" + typed + "\", expected its number");
+  const book::EntryId entry = book::load_entry(visit.book, *number).id;
   const std::string id = kept_id(form);
   record_here(
       visit,
@@ -265,11 +266,9 @@ Answer entered(const Visit& visit, book::EntryId entry, const std::string& path,
 
 Html what_was_entered(const Visit& visit) {
   const std::string number = visit.request.query.get("entry");
-  if (number.empty() || number.size() > 9 || number.find_first_not_of("0123456789") != std::string::npos)
-    return {};
-  const book::EntryId entry = std::stoll(number);
-  if (entry == 0 || entry > book::last_entry(visit.book)) return {};
-  const book::Entry loaded = book::load_entry(visit.book, entry);
+  const auto entry = typed_entry(number);
+  if (!entry || *entry > book::last_entry(visit.book)) return {};
+  const book::Entry loaded = book::load_entry(visit.book, *entry);
   return html(
       "<p class=\"said\" role=\"status\">In the book: entry {}, {}: {}. "
       "<a href=\"{}\">Put it right</a></p>\n",

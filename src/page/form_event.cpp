@@ -7,28 +7,24 @@
 #include "answers/links.h"
 #include "book/events/attach.h"
 #include "book/events/post.h"
+#include "book/events/quick_line.h"
 #include "book/ledger/kept.h"
+#include "book/ledger/marks.h"
 #include "book/ledger/names.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/made_value.h"
 
 namespace nonrunner::page {
 
 namespace {
-
-Value text_value(std::string text) {
-  Value value;
-  value.kind = Value::Kind::text;
-  value.text = std::move(text);
-  return value;
-}
 
 bool all_digits(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
 // A number as it is written with digits and one point; what is none stays a text, for the event to refuse.
-Value number_value(std::string text) {
+Value typed_number(std::string text) {
   text = with_point(std::move(text));
   std::string_view rest = text;
   const bool below = rest.starts_with("-");
@@ -47,7 +43,7 @@ Value number_value(std::string text) {
   return value;
 }
 
-Value day_value(const std::string& text) {
+Value typed_day(const std::string& text) {
   Value value;
   try {
     value.day = Day::parse(text);
@@ -59,7 +55,7 @@ Value day_value(const std::string& text) {
   return value;
 }
 
-Value flag_value(const std::string& text) {
+Value typed_flag(const std::string& text) {
   const bool yes = text == "on" || text == "true" || text == "yes" || text == "1";
   if (!yes && text != "false" && text != "no" && text != "0") return text_value(text);
   Value value;
@@ -69,23 +65,27 @@ Value flag_value(const std::string& text) {
 }
 
 Value plain_value(const book::Described& field, const std::string& text) {
-  const std::string& kind = field.kind;
-  if (kind == "a day") return day_value(text);
-  if (kind == "true or false") return flag_value(text);
-  if (kind == "an amount" || kind == "a price for one" || kind == "a number" || kind == "hours" ||
-      kind == "a distance" || kind == "the number of an entry")
-    return number_value(text);
-  if (kind == "a share or an amount" || kind == "a share") return number_value(text);
+  using book::Holds;
+  switch (field.holds) {
+    case Holds::day:
+      return typed_day(text);
+    case Holds::flag:
+      return typed_flag(text);
+    case Holds::money:
+    case Holds::price:
+    case Holds::quantity:
+    case Holds::hours:
+    case Holds::distance:
+    case Holds::entry:
+    case Holds::fraction:
+      return typed_number(text);
+    case Holds::text:
+    case Holds::texts:
+    case Holds::amounts:
+    case Holds::rows:
+      break;
+  }
   return text_value(text);
-}
-
-void put(Value& table, const std::string& key, Value value) {
-  for (auto& [name, old] : table.entries)
-    if (name == key) {
-      old = std::move(value);
-      return;
-    }
-  table.entries.emplace_back(key, std::move(value));
 }
 
 // How the forms call what a person fills in, where the reference says it in other words.
@@ -109,18 +109,18 @@ void expect_readable(const book::Described& field, const Value& value, const std
   alone.entries.emplace_back(field.key, value);
   const Table table(alone, "form", "the form");
   try {
-    if (field.kind == "an amount") table.money(field.key, currency);
-    if (field.kind == "a price for one") table.price(field.key, currency);
-    if (field.kind == "a number") table.quantity(field.key);
-    if (field.kind == "hours") table.hours(field.key);
-    if (field.kind == "a distance") table.distance(field.key);
+    if (field.holds == book::Holds::money) table.money(field.key, currency);
+    if (field.holds == book::Holds::price) table.price(field.key, currency);
+    if (field.holds == book::Holds::quantity) table.quantity(field.key);
+    if (field.holds == book::Holds::hours) table.hours(field.key);
+    if (field.holds == book::Holds::distance) table.distance(field.key);
   } catch (const Refusal& refusal) {
     const std::string said = refusal.what();
     const std::size_t at = said.rfind(", expected ");
     throw Refusal(where + label_of(field) + ": found \"" + value.text + "\"" +
                   (at == std::string::npos ? "" : said.substr(at)));
   }
-  if (field.kind == "a day" && value.kind != Value::Kind::day)
+  if (field.holds == book::Holds::day && value.kind != Value::Kind::day)
     throw Refusal(where + label_of(field) + ": found \"" + value.text +
                   "\", expected a day, such as 2026-05-02");
 }
@@ -137,9 +137,11 @@ Form below(const Form& form, const std::string& key) {
 // Whether something was typed into the row, beside what it was filled in with before.
 bool was_typed(const std::vector<book::Described>& fields, const Form& row) {
   return std::any_of(fields.begin(), fields.end(), [&](const book::Described& field) {
-    const bool typed_kind = field.kind == "an amount" || field.kind == "a price for one" ||
-                            field.kind == "words" || field.kind == "a name" ||
-                            field.kind == "the id of a receipt line";
+    using book::Holds, book::Text;
+    const bool typed_kind =
+        field.holds == Holds::money || field.holds == Holds::price ||
+        (field.holds == Holds::text &&
+         (field.text == Text::words || field.text == Text::name || field.text == Text::line));
     return typed_kind && field.key != "for" && !row.get(field.key).empty();
   });
 }
@@ -176,7 +178,7 @@ Value amounts_value(const Form& part) {
   Value table;
   table.kind = Value::Kind::table;
   for (const auto& [name, value] : part.fields) {
-    Value number = number_value(value);
+    Value number = typed_number(value);
     if (number.kind == Value::Kind::text)
       throw Refusal(name + ": found \"" + value + "\", expected a number");
     put(table, name, std::move(number));
@@ -192,10 +194,6 @@ Value texts_value(const Form& form, const std::string& key) {
   return list;
 }
 
-bool is_named_amounts(const book::Described& field) {
-  return field.kind == "{ purse = amount }" || field.kind == "{ TAG = weight }";
-}
-
 Value table_value(const std::vector<book::Described>& fields, const Form& form, const std::string& where,
                   const Currency& currency) {
   Value table;
@@ -203,13 +201,13 @@ Value table_value(const std::vector<book::Described>& fields, const Form& form, 
   for (const book::Described& field : fields) {
     const Form part = below(form, field.key);
     const std::string text = form.get(field.key);
-    if (!field.rows.empty()) {
+    if (field.holds == book::Holds::rows) {
       Value rows = rows_value(field, part, form.get("itemised") == "false", currency);
       if (!rows.items.empty()) put(table, field.key, std::move(rows));
-    } else if (field.kind.starts_with("a list")) {
+    } else if (field.holds == book::Holds::texts) {
       Value texts = texts_value(form, field.key);
       if (!texts.items.empty()) put(table, field.key, std::move(texts));
-    } else if (is_named_amounts(field) && !part.fields.empty()) {
+    } else if (field.holds == book::Holds::amounts && !part.fields.empty()) {
       put(table, field.key, amounts_value(part));
     } else if (!text.empty()) {
       Value value = plain_value(field, text);
@@ -321,9 +319,9 @@ Form spelled_out(const book::Book& book, const Form& form) {
     else
       whole.set(name, value);
   }
-  if (form.get("what").empty()) whole.set("line.1.what", "not named yet");
+  if (form.get("what").empty()) whole.set("line.1.what", book::not_named_yet);
   const auto amount = [&](const char* key) {
-    const Value value = number_value(form.get(key));
+    const Value value = typed_number(form.get(key));
     return value.kind == Value::Kind::text ? Money{} : Money::parse(value.text, book.currency());
   };
   if (!whole.has("total")) whole.set("total", (amount("amount") + amount("core")).plain(book.currency()));
@@ -343,11 +341,12 @@ Form with_payment(Form form) {
 }
 
 const std::vector<book::Described>& mark_fields() {
-  using book::Need;
-  static const std::vector<book::Described> all{{"for", "a name", "", Need::may, {}, {}, {}},
-                                                {"done", "true or false", "", Need::may, {}, {}, {}},
-                                                {"more", "true or false", "", Need::may, {}, {}, {}},
-                                                {"still_to_do", "a list", "", Need::may, {}, {}, {}}};
+  static const std::vector<book::Described> all = [] {
+    std::vector<book::Described> fields;
+    for (const book::MarkKey& mark : book::mark_keys())
+      fields.push_back({mark.key, mark.holds, mark.kind, mark.means, book::Need::may, {}, {}, {}});
+    return fields;
+  }();
   return all;
 }
 
@@ -412,7 +411,7 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
   entering.event.entries.insert(entering.event.entries.begin(), {"do", text_value(name)});
   if (!entering.event.find("date")) {
     const std::string day = form.get("day");
-    put(entering.event, "date", day_value(day.empty() ? today.iso() : day));
+    put(entering.event, "date", typed_day(day.empty() ? today.iso() : day));
   }
   for (const char* said : {"long_day", "new"})
     if (!form.get(said).empty()) entering.said[said] = form.get(said);

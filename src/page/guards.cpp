@@ -6,6 +6,7 @@
 #include <array>
 
 #include "exact/ends.h"
+#include "text/typed_numbers.h"
 #include "text/unicode.h"
 
 namespace nonrunner::page {
@@ -32,13 +33,6 @@ bool has_own_origin(const Head& head, const Ours& ours) {
   });
 }
 
-int digit_of(char c) {
-  if (c >= '0' && c <= '9') return c - '0';
-  if (c >= 'a' && c <= 'f') return c - 'a' + 10;
-  if (c >= 'A' && c <= 'F') return c - 'A' + 10;
-  return -1;
-}
-
 // A part of a path. What is written as %2F is no divider: it becomes a character that no road has.
 std::string decoded_path(std::string_view path) {
   std::string text;
@@ -47,8 +41,8 @@ std::string decoded_path(std::string_view path) {
       text += path[i];
       continue;
     }
-    const int high = i + 2 < path.size() ? digit_of(path[i + 1]) : -1;
-    const int low = i + 2 < path.size() ? digit_of(path[i + 2]) : -1;
+    const int high = i + 2 < path.size() ? hexadecimal(path[i + 1]) : -1;
+    const int low = i + 2 < path.size() ? hexadecimal(path[i + 2]) : -1;
     if (high < 0 || low < 0)
       throw Refusal("address: found a % that no two hexadecimal digits follow, expected them");
     const char c = static_cast<char>(high * 16 + low);

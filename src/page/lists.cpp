@@ -7,8 +7,8 @@
 #include "answers/purse.h"
 #include "book/events/clock.h"
 #include "book/ledger/names.h"
-#include "book/ledger/query.h"
 #include "book/questions/board.h"
+#include "book/questions/lately.h"
 
 namespace nonrunner::page {
 
@@ -24,11 +24,7 @@ std::string likely_car(const Visit& visit, const std::string& event) {
   const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
   for (const book::Clock& clock : book::clocks(visit.book))
     if (clock.worker == person) return clock.vehicle;
-  return book::first<std::string>(visit.book,
-                                  "SELECT m.vehicle FROM mention m JOIN live_entry e USING (entry) WHERE "
-                                  "e.kind = :event ORDER BY e.entry DESC LIMIT 1",
-                                  {{":event", event}})
-      .value_or("");
+  return book::last_car_of(visit.book, event).value_or("");
 }
 
 Html car_field(const std::vector<std::string>& cars, const std::string& chosen, const std::string& name) {
@@ -69,25 +65,6 @@ Html suggestions(const std::string& list, const Choices& choices) {
   return html("<datalist id=\"{}\">{}</datalist>\n", list, options);
 }
 
-std::vector<std::string> suppliers(const book::Book& book) {
-  std::vector<std::string> all;
-  book::each<std::string>(
-      book,
-      "SELECT p.supplier FROM paper p JOIN live_entry e USING (entry) WHERE p.supplier <> "
-      "'' GROUP BY p.supplier ORDER BY max(e.entry) DESC LIMIT 40",
-      {}, [&](const std::string& supplier) { all.push_back(supplier); });
-  return all;
-}
-
-std::vector<std::string> words_bought(const book::Book& book) {
-  std::vector<std::string> all;
-  book::each<std::string>(book,
-                          "SELECT l.what FROM line l JOIN live_entry e USING (entry) WHERE l.what <> 'not "
-                          "named yet' GROUP BY l.what ORDER BY max(l.line) DESC LIMIT 8",
-                          {}, [&](const std::string& what) { all.push_back(what); });
-  return all;
-}
-
 Choices open_lines(const answers::Budget& budget) {
   std::vector<const answers::BudgetLine*> lines;
   for (const answers::BudgetLine& line : budget.lines)
@@ -121,7 +98,7 @@ Choices of_every_car(const Visit& visit, Choices (*open)(const answers::Budget&)
 
 Choices offered_lines(const Visit& visit) {
   Choices all = of_every_car(visit, open_lines);
-  for (const std::string& word : words_bought(visit.book)) all.emplace_back(word, "bought lately");
+  for (const std::string& word : book::bought_lately(visit.book)) all.emplace_back(word, "bought lately");
   return all;
 }
 

@@ -28,10 +28,8 @@ Html suggested_field(const std::string& name, const std::string& label, const st
                      const std::string& value = "", const std::string& hint = "");
 Html suggestions(const std::string& list, const Choices&);
 
-std::vector<std::string> suppliers(const book::Book&);     // the one met last first
-std::vector<std::string> words_bought(const book::Book&);  // of the last receipts, eight at most
-Choices open_lines(const answers::Budget&);                // name, "4 starter, 45.00"; what is certain first
-Choices open_work(const answers::Budget&);                 // name, "9 strip"
+Choices open_lines(const answers::Budget&);  // name, "4 starter, 45.00"; what is certain first
+Choices open_work(const answers::Budget&);   // name, "9 strip"
 // Of every car at hand, its tag before the words; with the lines what was bought lately.
 Choices offered_lines(const Visit&);
 Choices offered_work(const Visit&);

@@ -70,14 +70,27 @@ Html one_field(const Visit& visit, const book::Described& field_of, const std::s
                const std::string& list) {
   const std::string label =
       field_of.need == book::Need::must ? field_of.means : field_of.means + " (may be left out)";
-  if (field_of.kind == "a day") return field(field_of.key, label, "", "date");
-  if (field_of.kind == "true or false")
-    return choice(field_of.key, label, {{"", ""}, {"true", "yes"}, {"false", "no"}});
-  if (field_of.kind == "an amount" || field_of.kind == "a number" || field_of.kind == "hours" ||
-      field_of.kind == "a distance" || field_of.kind == "a price for one")
-    return money_field(field_of.key, label);
-  if (!field_of.rows.empty() || field_of.kind.starts_with("a list") || field_of.kind.starts_with("{"))
-    return {};  // what is chosen from the appraisal has a room of its own
+  using book::Holds;
+  switch (field_of.holds) {
+    case Holds::day:
+      return field(field_of.key, label, "", "date");
+    case Holds::flag:
+      return choice(field_of.key, label, {{"", ""}, {"true", "yes"}, {"false", "no"}});
+    case Holds::money:
+    case Holds::price:
+    case Holds::quantity:
+    case Holds::hours:
+    case Holds::distance:
+      return money_field(field_of.key, label);
+    case Holds::texts:
+    case Holds::amounts:
+    case Holds::rows:
+      return {};  // what is chosen from the appraisal has a room of its own
+    case Holds::text:
+    case Holds::entry:
+    case Holds::fraction:
+      break;
+  }
   return text_field(visit, field_of, event, list);
 }
 

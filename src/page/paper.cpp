@@ -10,8 +10,9 @@
 #include "answers/shopping.h"
 #include "book/events/attach.h"
 #include "book/events/receipt.h"
-#include "book/ledger/query.h"
+#include "book/questions/entry_now.h"
 #include "book/questions/figures.h"
+#include "book/questions/lately.h"
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
@@ -34,12 +35,8 @@ Form start_of(const Visit& visit, const std::string& entry) {
     form.set("supplier", each.supplier);
     form.set("total", each.total.plain(visit.book.currency()));
     if (!each.vehicles.empty()) form.set("car", each.vehicles.front());
-    const auto purse = book::first<std::string>(
-        visit.book,
-        "SELECT a.name FROM posting p JOIN account a USING (account) WHERE p.entry = :entry AND a.kind = "
-        "'purse' ORDER BY p.seq LIMIT 1",
-        {{":entry", each.entry}});
-    if (purse) form.set("paid", *purse);
+    if (const std::string purse = book::first_purse_of(visit.book, each.entry); !purse.empty())
+      form.set("paid", purse);
   }
   if (!form.has("car")) form.set("car", likely_car(visit, "receipt"));
   return form;
@@ -110,7 +107,7 @@ int rows_in(const Form& form) {
 
 Answer paper_page(const Visit& visit, const Form& form, const std::string& reason) {
   Choices known;
-  for (const std::string& supplier : suppliers(visit.book)) known.emplace_back(supplier, "");
+  for (const std::string& supplier : book::suppliers_lately(visit.book)) known.emplace_back(supplier, "");
   Html lines;
   for (int number = 1; number <= rows_in(form); ++number) lines += line_of(visit, form, number);
   const std::string replaces = form.get("replaces");

@@ -7,7 +7,8 @@
 
 #include "book/events/attach.h"
 #include "book/ledger/kept.h"
-#include "book/ledger/query.h"
+#include "book/questions/attached.h"
+#include "book/questions/entry_now.h"
 #include "page/entry.h"
 #include "page/rooms.h"
 #include "words/entered.h"
@@ -33,31 +34,6 @@ std::string type_of(const std::filesystem::path& file) {
   return "";
 }
 
-// The first car that the entry is about.
-std::string car_of(const book::Book& book, book::EntryId entry) {
-  return book::first<std::string>(book,
-                                  "SELECT vehicle FROM mention WHERE entry = :entry ORDER BY rowid LIMIT 1",
-                                  {{":entry", entry}})
-      .value_or("");
-}
-
-// The entry that stands in its place where it was put right or gave its place to its paper.
-book::EntryId as_it_counts_now(const book::Book& book, book::EntryId entry) {
-  for (int step = 0; step < 100; ++step) {
-    const auto reversal =
-        book::first<book::EntryId>(book, "SELECT entry FROM entry WHERE voids = :entry", {{":entry", entry}});
-    if (!reversal) return entry;
-    const auto next = book::first<book::EntryId>(
-        book,
-        "SELECT min(n.entry) FROM entry n JOIN entry o ON o.entry = :entry WHERE n.entry > :reversal AND "
-        "n.kind = o.kind AND n.recorded = (SELECT recorded FROM entry WHERE entry = :reversal)",
-        {{":entry", entry}, {":reversal", *reversal}});
-    if (!next || *next == 0) return entry;
-    entry = *next;
-  }
-  return entry;
-}
-
 }  // namespace
 
 namespace rooms {
@@ -71,10 +47,10 @@ Answer keep_photo(Visit& visit) {
     answer.body = words::entered_as_json("refused", 0, "its entry is not in the book; send that first");
     return answer;
   }
-  const book::EntryId entry = as_it_counts_now(visit.book, kept->entry);
+  const book::EntryId entry = book::as_it_counts_now(visit.book, kept->entry);
   book::Attach attach;
   attach.day = visit.today;
-  attach.vehicle = car_of(visit.book, entry);
+  attach.vehicle = book::first_car_of(visit.book, entry);
   attach.entry = entry;
   attach.file = visit.request.uploaded;
   attach.name = fmt::format("entry-{}.{}", entry, ending_of(visit.request.media_type));
@@ -97,9 +73,7 @@ Answer keep_photo(Visit& visit) {
 Answer show_photo(Visit& visit) {
   const std::string& hash = visit.stars.front();
   Answer answer;
-  const bool known = book::is_sha256(hash) &&
-                     book::first<std::int64_t>(visit.book, "SELECT 1 FROM attachment WHERE sha256 = :hash",
-                                               {{":hash", hash}});
+  const bool known = book::is_attached(visit.book, hash);
   const std::filesystem::path file = known ? visit.book.attachments() / hash : std::filesystem::path();
   answer.type = known ? type_of(file) : "";
   if (!answer.type.empty()) {

@@ -5,11 +5,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "book/events/quick_line.h"
 #include "book/ledger/kept.h"
-#include "book/ledger/query.h"
+#include "book/questions/entry_now.h"
+#include "book/questions/lately.h"
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "text/typed_numbers.h"
 
 namespace nonrunner::page {
 
@@ -24,7 +27,7 @@ Html for_whom(const Visit& visit, const std::string& chosen) {
 
 Html folded(const Visit& visit, const std::string& purse) {
   Choices known;
-  for (const std::string& supplier : suppliers(visit.book)) known.emplace_back(supplier, "");
+  for (const std::string& supplier : book::suppliers_lately(visit.book)) known.emplace_back(supplier, "");
   return html(
       "<details class=\"detail\"><summary>More</summary>\n{}{}{}{}{}{}{}{}{}</details>\n",
       suggested_field("what", "what it was", "words", "",
@@ -37,24 +40,8 @@ Html folded(const Visit& visit, const std::string& purse) {
       field("date", "another day than today", "", "date"));
 }
 
-struct OneLine {
-  std::string what, car;
-  Money amount;
-};
-// Of a quick line that was entered just now.
-std::optional<OneLine> line_of(const book::Book& book, book::EntryId entry) {
-  const auto found = book::first<std::string, std::string, Money>(
-      book,
-      "SELECT l.what, s.vehicle, l.amount FROM line l JOIN live_entry e USING (entry) JOIN paper p USING "
-      "(entry) JOIN share s ON s.line = l.line WHERE l.entry = :entry AND p.itemised = 0 LIMIT 1",
-      {{":entry", entry}});
-  if (!found) return std::nullopt;
-  const auto& [what, car, amount] = *found;
-  return OneLine{what, car, amount};
-}
-
 // Up to three open lines of the car, those first whose price lies nearest.
-std::vector<std::string> likely_lines(const Visit& visit, const OneLine& line) {
+std::vector<std::string> likely_lines(const Visit& visit, const book::QuickLine& line) {
   const auto budget = answers::budget_of(visit.book, line.car);
   if (!budget) return {};
   std::vector<const answers::BudgetLine*> open;
@@ -72,12 +59,11 @@ std::vector<std::string> likely_lines(const Visit& visit, const OneLine& line) {
 // After it was kept: what was it, and was it that car?
 Html what_was_it(const Visit& visit) {
   const std::string number = visit.request.query.get("entry");
-  if (number.empty() || number.size() > 9 || number.find_first_not_of("0123456789") != std::string::npos)
-    return {};
-  const auto line = line_of(visit.book, std::stoll(number));
+  const auto entry = typed_entry(number);
+  const auto line = entry ? book::quick_line_of(visit.book, *entry) : std::nullopt;
   if (!line) return {};
   Html buttons, others;
-  if (line->what == "not named yet")
+  if (line->what == book::not_named_yet)
     for (const std::string& name : likely_lines(visit, *line))
       buttons += html("<button name=\"what\" value=\"{}\">{}</button>\n", name, name);
   for (const std::string& tag : cars_at_hand(visit))

@@ -6,6 +6,7 @@
 #include <cctype>
 
 #include "exact/ends.h"
+#include "text/typed_numbers.h"
 #include "text/unicode.h"
 
 namespace nonrunner::page {
@@ -14,13 +15,6 @@ namespace {
 
 constexpr std::size_t most_fields = 2000, longest_name = 200;
 
-int digit_of(char c) {
-  if (c >= '0' && c <= '9') return c - '0';
-  if (c >= 'a' && c <= 'f') return c - 'a' + 10;
-  if (c >= 'A' && c <= 'F') return c - 'A' + 10;
-  return -1;
-}
-
 // A percent sign that no two hexadecimal digits follow stands for itself.
 std::string decoded(std::string_view part) {
   std::string text;
@@ -28,9 +22,9 @@ std::string decoded(std::string_view part) {
   for (std::size_t i = 0; i < part.size(); ++i) {
     if (part[i] == '+') {
       text += ' ';
-    } else if (part[i] == '%' && i + 2 < part.size() && digit_of(part[i + 1]) >= 0 &&
-               digit_of(part[i + 2]) >= 0) {
-      text += static_cast<char>(digit_of(part[i + 1]) * 16 + digit_of(part[i + 2]));
+    } else if (part[i] == '%' && i + 2 < part.size() && hexadecimal(part[i + 1]) >= 0 &&
+               hexadecimal(part[i + 2]) >= 0) {
+      text += static_cast<char>(hexadecimal(part[i + 1]) * 16 + hexadecimal(part[i + 2]));
       i += 2;
     } else {
       text += part[i];

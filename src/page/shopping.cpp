@@ -5,6 +5,7 @@
 
 #include <array>
 
+#include "book/questions/lately.h"
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
@@ -57,7 +58,7 @@ Answer rooms::shopping(Visit& visit) {
   const figures::ShoppingFigures figures =
       answers::shopping_figures(visit.book, visit.request.query.get("car"), visit.today);
   Choices known;
-  for (const std::string& supplier : suppliers(visit.book)) known.emplace_back(supplier, "");
+  for (const std::string& supplier : book::suppliers_lately(visit.book)) known.emplace_back(supplier, "");
   Html content = what_was_entered(visit) + suggestions("suppliers", known);
   constexpr std::array<std::pair<Place, const char*>, 3> places{{{Place::yard, "At the yard"},
                                                                  {Place::counter, "At the counter"},

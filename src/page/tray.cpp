@@ -4,7 +4,7 @@
 #include "book/events/attach.h"
 #include "book/events/void_entry.h"
 #include "book/ledger/kept.h"
-#include "book/ledger/query.h"
+#include "book/questions/entry_now.h"
 #include "book/questions/figures.h"
 #include "book/questions/journal.h"
 #include "page/entry.h"
@@ -38,12 +38,6 @@ Html photos(const Visit& visit, book::EntryId entry) {
   for (const book::Photo& photo : book::photos_of(visit.book, entry))
     links += html("<a href=\"{}\">photo</a> ", path_of("/photo/", photo.sha256));
   return links.empty() ? safe("no photo") : links;
-}
-
-bool is_quick(const book::Book& book, book::EntryId entry) {
-  return book::first<std::int64_t>(book, "SELECT 1 FROM paper WHERE entry = :entry AND itemised = 0",
-                                   {{":entry", entry}})
-      .has_value();
 }
 
 }  // namespace
@@ -85,7 +79,8 @@ Answer rooms::tray_answer(Visit& visit) {
       [&](book::Recording& recording) {
         book::EntryId taken_back = 0;
         if (same) {
-          const bool paper = !is_quick(visit.book, kept->entry) && is_quick(visit.book, *kept->may_be);
+          const bool paper =
+              !book::is_quick(visit.book, kept->entry) && book::is_quick(visit.book, *kept->may_be);
           book::Void request;
           request.entry = paper ? *kept->may_be : kept->entry;
           request.day = book::load_entry(visit.book, request.entry).day;

@@ -6,6 +6,7 @@
 #include "exact/ends.h"
 #include "page/frame.h"
 #include "page/rooms.h"
+#include "text/typed_numbers.h"
 #include "words/year_sums.h"
 
 namespace nonrunner::page::rooms {
@@ -60,15 +61,9 @@ Html purses(const figures::YearFigures& year) {
 }  // namespace
 
 int year_of(const std::string& text) {
-  int year = 0;
-  for (const char c : text)
-    if (c >= '0' && c <= '9' && year < 100000)
-      year = year * 10 + (c - '0');
-    else
-      year = 100000;
-  if (year < 1900 || year > 9998)
-    throw Refusal("year: found \"" + text + "\", expected a year, such as 2026");
-  return year;
+  const auto year = typed_year(text);
+  if (!year) throw Refusal("year: found \"" + text + "\", expected a year, such as 2026");
+  return *year;
 }
 
 Answer year(Visit& visit) {

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "book/events/attach.h"
-#include "book/ledger/query.h"
+#include "book/ledger/seal_of.h"
 #include "book/questions/figures.h"
 
 namespace nonrunner::words {
@@ -71,8 +71,7 @@ std::string joined(const std::vector<std::string>& words) {
 
 std::vector<Reminder> reminders(const book::Book& book, Day today) {
   const Currency& c = book.currency();
-  const std::string seal =
-      book::first<std::string>(book, "SELECT lower(hex(hash)) FROM entry WHERE entry = 1", {}).value_or("");
+  const std::string seal = book::seal_of(book, 1);
   const auto uid = [&](const std::string& kind, const std::string& name) {
     return kind + "-" + book::sha256_of(seal + "\n" + kind + "\n" + name).substr(0, 32) +
            "@nonrunner.invalid";

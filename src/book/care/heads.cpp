@@ -9,6 +9,7 @@
 
 #include "book/events/attach.h"
 #include "book/ledger/query.h"
+#include "book/ledger/seal_of.h"
 #include "exact/ends.h"
 
 namespace nonrunner::book {
@@ -24,17 +25,11 @@ fs::path file_of(const Book& book, const fs::path& folder) {
   return folder / (sha256_of(place.string()).substr(0, 32) + ".txt");
 }
 
-std::string seal_at(const Book& book, EntryId entry) {
-  return first<std::string>(book, "SELECT lower(hex(hash)) FROM entry WHERE entry = :entry",
-                            {{":entry", entry}})
-      .value_or("");
-}
-
 }  // namespace
 
 Head head_of(const Book& book, Day today) {
   const EntryId last = last_entry(book);
-  return {today.iso(), last, last == 0 ? "" : seal_at(book, last)};
+  return {today.iso(), last, last == 0 ? "" : seal_of(book, last)};
 }
 
 std::vector<Head> heads_seen(const Book& book, const fs::path& folder) {
@@ -48,7 +43,7 @@ std::vector<Head> heads_seen(const Book& book, const fs::path& folder) {
   return all;
 }
 
-bool holds(const Book& book, const Head& head) { return seal_at(book, head.entry) == head.seal; }
+bool holds(const Book& book, const Head& head) { return seal_of(book, head.entry) == head.seal; }
 
 std::optional<Head> lost_head(const Book& book, const fs::path& folder) {
   const auto seen = heads_seen(book, folder);

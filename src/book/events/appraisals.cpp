@@ -9,7 +9,8 @@ namespace nonrunner::book {
 
 void settled_field(Fields& f, std::optional<std::string>& settled) {
   f.other(
-      {"settled", "what the file left to the book, as an export found it settled", Need::may}, "a text",
+      {"settled", "what the file left to the book, as an export found it settled", Need::may}, Holds::text,
+      "a text",
       [&](const Table& table, const Currency&) {
         if (table.has("settled")) settled = table.text_or("settled", "");
       },

@@ -11,7 +11,9 @@
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/query.h"
 #include "book/questions/alike.h"
+#include "book/questions/entry_now.h"
 #include "exact/hint.h"
+#include "text/made_value.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -27,23 +29,6 @@ Value event_of(const Entry& entry) {
 
 // A value as it would stand in a file.
 Value value_of(const std::string& toml) { return *parse_toml("v = " + toml, "the value").find("v"); }
-
-void put(Value& table, const std::string& key, Value value) {
-  for (auto& [name, old] : table.entries)
-    if (name == key) {
-      old = std::move(value);
-      return;
-    }
-  table.entries.emplace_back(key, std::move(value));
-}
-
-void drop(Value& table, const std::string& key) {
-  std::erase_if(table.entries, [&](const auto& each) { return each.first == key; });
-}
-
-std::optional<EntryId> voided_by(const Book& book, EntryId id) {
-  return first<EntryId>(book, "SELECT entry FROM entry WHERE voids = :entry", {{":entry", id}});
-}
 
 // The paper that took the place of the entry; 0: none did.
 EntryId paper_of(const Book& book, EntryId id) {

@@ -20,7 +20,8 @@ void fields(Done& done, Fields& f) {
   f.day({"date", "the day of it"}, done.day);
   f.text({"vehicle", "the car"}, Text::tag, done.vehicle);
   f.other(
-      {"lines", "lines of its budget, by their names (else the whole car: it is ready)", Need::may}, "a list",
+      {"lines", "lines of its budget, by their names (else the whole car: it is ready)", Need::may},
+      Holds::texts, "a list",
       [&](const Table& table, const Currency&) {
         if (table.has("lines")) done.lines = table.texts("lines");
       },

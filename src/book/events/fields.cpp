@@ -11,6 +11,37 @@ namespace {
 
 constexpr int most_entries = 2'000'000'000;
 
+const char* kind_of(Holds holds) {
+  switch (holds) {
+    case Holds::day:
+      return "a day";
+    case Holds::money:
+      return "an amount";
+    case Holds::price:
+      return "a price for one";
+    case Holds::quantity:
+      return "a number";
+    case Holds::hours:
+      return "hours";
+    case Holds::distance:
+      return "a distance";
+    case Holds::flag:
+      return "true or false";
+    case Holds::entry:
+      return "the number of an entry";
+    case Holds::fraction:
+      return "a share";
+    case Holds::texts:
+    case Holds::rows:
+      return "a list";
+    case Holds::amounts:
+      return "{ NAME = number }";
+    case Holds::text:
+      return "words";
+  }
+  return "";
+}
+
 const char* kind_of(Text text) {
   switch (text) {
     case Text::words:
@@ -46,9 +77,10 @@ std::string one_of(const std::vector<std::string>& choices) {
   return text;
 }
 
-Described& Describing::add(const Field& field, std::string kind, Text text) {
+Described& Describing::add(const Field& field, Holds holds, std::string kind, Text text) {
   all_.push_back({field.key,
-                  std::move(kind),
+                  holds,
+                  kind.empty() ? kind_of(holds) : std::move(kind),
                   field.means,
                   field.need,
                   field.choices ? *field.choices : std::vector<std::string>{},
@@ -58,12 +90,12 @@ Described& Describing::add(const Field& field, std::string kind, Text text) {
 }
 
 void Describing::text(const Field& field, Text text, std::string&) {
-  add(field, text == Text::choice ? one_of(*field.choices) : kind_of(text), text);
+  add(field, Holds::text, text == Text::choice ? one_of(*field.choices) : kind_of(text), text);
 }
 
 void Describing::shares(const Field& one, const Field& several, std::vector<Share>&, const std::string&) {
-  add(one, kind_of(Text::tag), Text::tag);
-  add(several, "{ TAG = weight }");
+  add(one, Holds::text, kind_of(Text::tag), Text::tag);
+  add(several, Holds::amounts, "{ TAG = weight }");
 }
 
 void Describing::each_row(const Field& field, const std::string&,
@@ -71,7 +103,7 @@ void Describing::each_row(const Field& field, const std::string&,
                           const std::function<void(std::size_t, Fields&)>& row) {
   Describing of_row;
   row(0, of_row);
-  add(field, "a list").rows = of_row.all();
+  add(field, Holds::rows).rows = of_row.all();
 }
 
 void only_these(const Table& table, const std::vector<Described>& known) {

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "book/ledger/entry.h"
+#include "book/ledger/holds.h"
 #include "book/ledger/line.h"
 #include "text/table.h"
 
@@ -58,7 +59,7 @@ class Fields {
   virtual void purses(const Field&, std::vector<std::pair<std::string, Money>>&, std::string& all) = 0;
   // What no other kind fits: read from the table, written into the text; `kind` is what is expected, in
   // words.
-  virtual void other(const Field&, const char* kind,
+  virtual void other(const Field&, Holds, const char* kind,
                      const std::function<void(const Table&, const Currency&)>& read,
                      const std::function<void(EventText&)>& write) = 0;
   // A rule between keys, for a file that is read: what it finds wrong it refuses with its place.
@@ -82,7 +83,9 @@ class Fields {
 
 // One row of the reference: what stands under a key.
 struct Described {
-  std::string key, kind, means;
+  std::string key;
+  Holds holds;
+  std::string kind, means;  // in words
   Need need;
   std::vector<std::string> choices;
   Text text = Text::words;
@@ -92,25 +95,26 @@ struct Described {
 class Describing final : public Fields {
  public:
   const std::vector<Described>& all() const { return all_; }
-  void day(const Field& f, Day&) override { add(f, "a day"); }
-  void day(const Field& f, std::optional<Day>&) override { add(f, "a day"); }
+  void day(const Field& f, Day&) override { add(f, Holds::day); }
+  void day(const Field& f, std::optional<Day>&) override { add(f, Holds::day); }
   void text(const Field&, Text, std::string&) override;
-  void money(const Field& f, Money&) override { add(f, "an amount"); }
-  void money(const Field& f, std::optional<Money>&) override { add(f, "an amount"); }
-  void price(const Field& f, Price&) override { add(f, "a price for one"); }
-  void price(const Field& f, std::optional<Price>&) override { add(f, "a price for one"); }
-  void quantity(const Field& f, Quantity&, Quantity) override { add(f, "a number"); }
-  void hours(const Field& f, Hours&) override { add(f, "hours"); }
-  void distance(const Field& f, Distance&) override { add(f, "a distance"); }
-  void flag(const Field& f, bool&, bool) override { add(f, "true or false"); }
-  void entry(const Field& f, EntryId&) override { add(f, "the number of an entry"); }
+  void money(const Field& f, Money&) override { add(f, Holds::money); }
+  void money(const Field& f, std::optional<Money>&) override { add(f, Holds::money); }
+  void price(const Field& f, Price&) override { add(f, Holds::price); }
+  void price(const Field& f, std::optional<Price>&) override { add(f, Holds::price); }
+  void quantity(const Field& f, Quantity&, Quantity) override { add(f, Holds::quantity); }
+  void hours(const Field& f, Hours&) override { add(f, Holds::hours); }
+  void distance(const Field& f, Distance&) override { add(f, Holds::distance); }
+  void flag(const Field& f, bool&, bool) override { add(f, Holds::flag); }
+  void entry(const Field& f, EntryId&) override { add(f, Holds::entry); }
   void shares(const Field&, const Field&, std::vector<Share>&, const std::string&) override;
   void purses(const Field& f, std::vector<std::pair<std::string, Money>>&, std::string&) override {
-    add(f, "{ purse = amount }");
+    add(f, Holds::amounts, "{ purse = amount }");
   }
-  void other(const Field& f, const char* kind, const std::function<void(const Table&, const Currency&)>&,
+  void other(const Field& f, Holds holds, const char* kind,
+             const std::function<void(const Table&, const Currency&)>&,
              const std::function<void(EventText&)>&) override {
-    add(f, kind);
+    add(f, holds, kind);
   }
 
  protected:
@@ -118,7 +122,7 @@ class Describing final : public Fields {
                 const std::function<void(std::size_t, Fields&)>&) override;
 
  private:
-  Described& add(const Field&, std::string kind, Text = Text::words);
+  Described& add(const Field&, Holds, std::string kind = {}, Text = Text::words);
   std::vector<Described> all_;
 };
 
@@ -140,7 +144,7 @@ class Reading final : public Fields {
   void entry(const Field&, EntryId&) override;
   void shares(const Field&, const Field&, std::vector<Share>&, const std::string& own) override;
   void purses(const Field&, std::vector<std::pair<std::string, Money>>&, std::string& all) override;
-  void other(const Field&, const char*, const std::function<void(const Table&, const Currency&)>& read,
+  void other(const Field&, Holds, const char*, const std::function<void(const Table&, const Currency&)>& read,
              const std::function<void(EventText&)>&) override {
     read(table_, currency_);
   }
@@ -174,7 +178,7 @@ class Writing final : public Fields {
   void entry(const Field&, EntryId&) override;
   void shares(const Field&, const Field&, std::vector<Share>&, const std::string&) override;
   void purses(const Field&, std::vector<std::pair<std::string, Money>>&, std::string&) override;
-  void other(const Field&, const char*, const std::function<void(const Table&, const Currency&)>&,
+  void other(const Field&, Holds, const char*, const std::function<void(const Table&, const Currency&)>&,
              const std::function<void(EventText&)>& write) override {
     write(text_);
   }

@@ -53,7 +53,7 @@ void fields(Finding& finding, Fields& f) {
   f.text({"vehicle", "the car"}, Text::tag, finding.vehicle);
   f.text({"text", "what was found"}, Text::words, finding.text);
   f.other(
-      {"cause", "the cause that was found, as the job file calls it", Need::may}, "a name",
+      {"cause", "the cause that was found, as the job file calls it", Need::may}, Holds::text, "a name",
       [&](const Table& table, const Currency&) {
         if (const std::string cause = table.text_or("cause", ""); !cause.empty())
           finding.facts.push_back({fact::cause, cause, ""});
@@ -64,7 +64,7 @@ void fields(Finding& finding, Fields& f) {
       });
   for (const Key& key : keys)
     f.other(
-        {key.key, key.means, Need::may}, "a list",
+        {key.key, key.means, Need::may}, Holds::texts, "a list",
         [&](const Table& table, const Currency&) { read_facts(table, key, finding); },
         [&](EventText& event) { write_facts(event, key, finding); });
 }

@@ -121,7 +121,7 @@ void fields(ReceiptLine& line, Fields& f) {
   f.other(
       {"for", "the line of the budget that it stands under, or none; of several cars { TAG = name }",
        Need::may},
-      "a name", [&](const Table& table, const Currency&) { read_under(table, line); },
+      Holds::text, "a name", [&](const Table& table, const Currency&) { read_under(table, line); },
       [&](EventText& event) { write_under(event, line); });
 }
 

@@ -58,13 +58,14 @@ void fields(Sale& sale, Fields& f) {
   f.rows<NamedAmount>({"costs", "costs of selling", Need::may}, "{ name, amount, purse } in costs",
                       sale.costs, [](std::size_t) { return "{ name, amount, purse } in costs"; });
   f.other(
-      {"commission", "below 1 a share of the price, else an amount", Need::may}, "a share or an amount",
+      {"commission", "below 1 a share of the price, else an amount", Need::may}, Holds::fraction,
+      "a share or an amount",
       [&](const Table& table, const Currency& currency) { read_commission(table, sale, currency); },
       [&](EventText& text) {
         if (!is_zero(sale.commission)) text.money("commission", sale.commission);
       });
   f.other(
-      {"commission_rate", "the share that it was, beside the amount", Need::may}, "a share",
+      {"commission_rate", "the share that it was, beside the amount", Need::may}, Holds::fraction, "a share",
       [&](const Table& table, const Currency&) { read_rate(table, sale); },
       [&](EventText& text) {
         if (sale.commission_rate > Rate{}) text.number("commission_rate", sale.commission_rate.plain());

@@ -169,7 +169,7 @@ void fields(Void& request, Fields& f) {
           Need::may},
          request.later, false);
   f.other(
-      {"stays", "of a sale taken back later: the costs that stay paid (else all)", Need::may},
+      {"stays", "of a sale taken back later: the costs that stay paid (else all)", Need::may}, Holds::texts,
       "a list of names of costs",
       [&](const Table& table, const Currency&) {
         const Value* stays = table.find("stays");

@@ -30,10 +30,11 @@ std::vector<DatedMark> marks_of(const Book& book, const std::string& vehicle, st
 
 const std::vector<MarkKey>& mark_keys() {
   static const std::vector<MarkKey> keys = {
-      {"for", "a line of the budget, or \"none\"", "what its money or its hours stand under"},
-      {"done", "true or false", "that line is done"},
-      {"more", "true or false", "more is to come under that line"},
-      {"still_to_do", "a list of lines of the budget", "what stays open, though all else is done"}};
+      {"for", Holds::text, "a line of the budget, or \"none\"", "what its money or its hours stand under"},
+      {"done", Holds::flag, "true or false", "that line is done"},
+      {"more", Holds::flag, "true or false", "more is to come under that line"},
+      {"still_to_do", Holds::texts, "a list of lines of the budget",
+       "what stays open, though all else is done"}};
   return keys;
 }
 

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "book/ledger/entry.h"
+#include "book/ledger/holds.h"
 #include "text/table.h"
 
 namespace nonrunner::book {
@@ -28,7 +29,9 @@ inline constexpr const char* under_none = "none";
 
 // The keys of an event by which it says them, for the reference.
 struct MarkKey {
-  const char *key, *kind, *means;
+  const char* key;
+  Holds holds;
+  const char *kind, *means;
 };
 const std::vector<MarkKey>& mark_keys();
 

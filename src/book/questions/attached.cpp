@@ -1,5 +1,6 @@
 #include "book/questions/attached.h"
 
+#include "book/events/attach.h"
 #include "book/ledger/query.h"
 
 namespace nonrunner::book {
@@ -15,6 +16,12 @@ std::vector<Attached> attached_to(const Book& book, const std::string& vehicle) 
         all.push_back({day, entry, name, sha256});
       });
   return all;
+}
+
+bool is_attached(const Book& book, const std::string& sha256) {
+  return is_sha256(sha256) &&
+         first<std::int64_t>(book, "SELECT 1 FROM attachment WHERE sha256 = :hash", {{":hash", sha256}})
+             .has_value();
 }
 
 }  // namespace nonrunner::book

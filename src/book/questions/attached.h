@@ -13,5 +13,7 @@ struct Attached {
   std::string name, sha256;
 };
 std::vector<Attached> attached_to(const Book&, const std::string& vehicle);
+// Whether some entry brought a file with this SHA-256.
+bool is_attached(const Book&, const std::string& sha256);
 
 }  // namespace nonrunner::book

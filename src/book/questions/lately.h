@@ -1,0 +1,19 @@
+// What was entered lately, for a form that offers it again: nothing here is a figure, and what was taken back is
+// left out.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/ledger/book.h"
+
+namespace nonrunner::book {
+
+// The car of the last entry of this event; absent where there was none.
+std::optional<std::string> last_car_of(const Book&, const std::string& event);
+// The last used first, at most 40.
+std::vector<std::string> suppliers_lately(const Book&);
+// What receipt lines were called, the last first, at most 8.
+std::vector<std::string> bought_lately(const Book&);
+
+}  // namespace nonrunner::book

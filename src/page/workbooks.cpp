@@ -1,0 +1,72 @@
+#include "page/workbooks.h"
+
+#include "answers/book_state.h"
+#include "answers/job.h"
+#include "answers/profit.h"
+#include "answers/shopping.h"
+#include "answers/year.h"
+#include "book/events/named.h"
+#include "book/ledger/names.h"
+#include "page/year.h"
+#include "reports/appraisal.h"
+#include "reports/job.h"
+#include "reports/profit.h"
+#include "reports/shopping.h"
+#include "reports/year.h"
+#include "words/kept_appraisal.h"
+
+namespace nonrunner::page {
+
+namespace {
+
+using Path = std::filesystem::path;
+
+template <class Figures>
+void write_of(const book::Book& book, Figures figures, void (*write)(const Figures&, const Path&),
+              const Path& out) {
+  figures.book = answers::state_of(book);
+  write(figures, out);
+}
+
+// A buyer's and a helper's names are their own: to hand a workbook on, their initials will do.
+void names_as_initials(figures::YearFigures& figures) {
+  for (figures::Sale& sale : figures.sales) sale.buyer = book::initials_of(sale.buyer);
+  for (figures::YearHelper& helper : figures.helpers) helper.name = book::initials_of(helper.name);
+}
+
+void write_profit(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
+  figures::ProfitFigures figures = answers::profit_figures(book, wanted.about, today);
+  if (wanted.initials) {
+    figures.seller = book::initials_of(figures.seller);
+    figures.buyer = book::initials_of(figures.buyer);
+  }
+  figures.book = answers::state_of(book);
+  reports::write_profit(figures, out, wanted.is_short);
+}
+
+void write_year(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
+  figures::YearFigures figures = answers::year_figures(book, rooms::year_of(wanted.about), today);
+  if (wanted.initials) names_as_initials(figures);
+  write_of(book, std::move(figures), reports::write_year, out);
+}
+
+}  // namespace
+
+const std::vector<std::string>& workbook_kinds() {
+  static const std::vector<std::string> kinds = {"appraisal", "profit", "job", "year", "shopping"};
+  return kinds;
+}
+
+void write_workbook(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
+  const std::string& kind = wanted.kind;
+  if (kind != "year" && !wanted.about.empty()) book::know_vehicle(book, "workbook", wanted.about);
+  if (kind == "appraisal")
+    write_of(book, words::kept_appraisal_figures(book, wanted.about, today), reports::write_appraisal, out);
+  if (kind == "profit") write_profit(book, wanted, today, out);
+  if (kind == "job") write_of(book, answers::job_figures(book, wanted.about, today), reports::write_job, out);
+  if (kind == "year") write_year(book, wanted, today, out);
+  if (kind == "shopping")
+    write_of(book, answers::shopping_figures(book, wanted.about, today), reports::write_shopping, out);
+}
+
+}  // namespace nonrunner::page
