@@ -41,6 +41,7 @@ event = [
   { do = "buyer deposit", date = 2026-01-09, vehicle = "pip", amount = 100.00, purse = "cash" },
   { do = "recover", date = 2026-01-09, vehicle = "heron", what = "doors", amount = 80.00, purse = "cash" },
   { do = "sell", date = 2026-02-01, vehicle = "teal", price = 1500.00, purse = "bank", tax = 90.00, commission = 0.03 },
+  { do = "plan", date = 2026-02-02, vehicle = "pip", name = "radiator hose", amount = 20.00 },
 ]
 )";
 
@@ -81,7 +82,7 @@ const std::vector<std::pair<const char*, std::string>>& next_events() {
       {"trip", R"(share = { pip = 1, heron = 1 }, distance = 31, why = "yard")"},
       {"finding", R"(vehicle = "pip", text = "impeller gone", cause = "pump", seen = ["flow=none"])"},
       {"plan", R"(vehicle = "pip", name = "heater matrix", amount = 88.00, hours = 3)"},
-      {"done", R"(vehicle = "pip", lines = ["heater matrix"], says = "not needed")"},
+      {"done", R"(vehicle = "pip", lines = ["radiator hose"], says = "not needed")"},
       {"under", R"(vehicle = "pip", operation = "opening up", heading = "discovery")"},
       {"void", R"(entry = 13, why = "fell through")"},
       {"close", R"(why = "the year is handed in")"},
