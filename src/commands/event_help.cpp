@@ -24,6 +24,10 @@ constexpr const char* file =
 
 constexpr const char* marks = "An event about one car may also say what it is to the car's budget:";
 constexpr const char* kept_as = "What a phone kept has kept_as, the id by which it is entered once.";
+constexpr const char* corrects =
+    "What puts right an entry of a closed period has corrects, the number of that entry: as far as that "
+    "went, it stands under "
+    "its day.";
 
 // A line with its first word in a column of its own.
 std::string beside(const std::string& first, std::size_t width, const std::string& text) {
@@ -63,7 +67,7 @@ std::string marks_text() {
   std::vector<book::Described> rows;
   for (const book::MarkKey& mark : book::mark_keys())
     rows.push_back({mark.key, mark.holds, mark.kind, mark.means, book::Need::may, {}, book::Text::words, {}});
-  return in_80(marks, 0) + rows_of(rows, 2) + in_80(kept_as, 0);
+  return in_80(marks, 0) + rows_of(rows, 2) + in_80(kept_as, 0) + in_80(corrects, 0);
 }
 }  // namespace
 

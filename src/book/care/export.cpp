@@ -60,16 +60,29 @@ std::vector<EntryId> averages_of(const Book& book) {
 void renumber(std::string& event, const std::vector<EntryId>& averages) {
   if (averages.empty()) return;
   const bool takes_back = event.starts_with("{ do = \"void\"") || event.starts_with("{ do = \"attach\"");
-  if (!takes_back && !event.starts_with("{ do = \"receipt\"")) return;
-  const std::string key = takes_back ? ", entry = " : ", replaces = ";
-  const Value value = kept_event(event);
-  const Value* named = value.find("e")->find(takes_back ? "entry" : "replaces");
-  if (named == nullptr) return;
-  const std::string before = key + named->text + ",";
-  const auto at = event.find(before);
-  if (at == std::string::npos) return;
-  event.replace(at, before.size(),
-                key + std::to_string(number_in_file(std::stoll(named->text), averages)) + ",");
+  const bool paper = event.starts_with("{ do = \"receipt\"");
+  for (const char* key : {"entry", "replaces", "corrects"}) {
+    const std::string name = key, before = ", " + name + " = ";
+    if (name == "entry" ? !takes_back : name == "replaces" && !paper) continue;
+    if (event.find(before) == std::string::npos) continue;
+    const auto named_in = [&](const std::string& text) {
+      const Value value = kept_event(text);
+      const Value* named = value.find("e")->find(key);
+      return named ? named->text : std::string();
+    };
+    const std::string old = named_in(event);
+    if (old.empty()) continue;
+    const std::string number = std::to_string(number_in_file(std::stoll(old), averages));
+    if (number == old) continue;
+    // Words may look like it: the place is where another number is another one of the event.
+    for (auto at = event.find(before + old); at != std::string::npos; at = event.find(before + old, at + 1)) {
+      std::string other = event;
+      other.replace(at, before.size() + old.size(), before + number);
+      if (named_in(other) != number) continue;
+      event = std::move(other);
+      break;
+    }
+  }
 }
 
 void each_event(const Book& book, const std::function<void(EntryId, const std::string&)>& take) {

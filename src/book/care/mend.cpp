@@ -184,7 +184,11 @@ class Mending {
 
   // Entries are named by their number, which is another one where one before was left out.
   void renumber(Value& said) const {
-    for (const char* key : {"entry", "replaces"})
+    // Where what it put right is not there, it stands under its own day.
+    if (const Value* corrected = find(said, "corrects");
+        corrected && !new_number_.contains(std::atoll(corrected->text.c_str())))
+      std::erase_if(said.entries, [](const auto& each) { return each.first == "corrects"; });
+    for (const char* key : {"entry", "replaces", "corrects"})
       if (Value* number = find(said, key); number && number->kind == Value::Kind::whole) {
         const auto found = new_number_.find(std::atoll(number->text.c_str()));
         if (found == new_number_.end())

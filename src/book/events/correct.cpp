@@ -8,8 +8,10 @@
 #include "book/events/attach.h"
 #include "book/events/post.h"
 #include "book/events/void_entry.h"
+#include "book/ledger/checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/query.h"
+#include "book/ledger/stands.h"
 #include "book/questions/alike.h"
 #include "book/questions/entry_now.h"
 #include "exact/hint.h"
@@ -20,10 +22,11 @@ namespace nonrunner::book {
 
 namespace {
 
-// Without the id by which it was kept: that stays with the entry that was sent.
+// Without the id by which it was kept: that stays with the entry that was sent. Which entry it puts right is said anew.
 Value event_of(const Entry& entry) {
   Value event = *parse_toml("e = " + entry.event, "the entry").find("e");
-  std::erase_if(event.entries, [](const auto& each) { return each.first == "kept_as"; });
+  std::erase_if(event.entries,
+                [](const auto& each) { return each.first == "kept_as" || each.first == "corrects"; });
   return event;
 }
 
@@ -246,7 +249,8 @@ void take_back(Recording& recording, const Entry& entry) {
   record(recording, request);
 }
 
-EntryId enter(Recording& recording, const Entry& entry, const Value& event) {
+EntryId enter(Recording& recording, const Entry& entry, Value event) {
+  if (stands_for_others(recording.book(), entry)) put(event, "corrects", value_of(std::to_string(entry.id)));
   const EntryId made = record_value(recording, event, recording.book().attachments().parent_path());
   follow(recording, entry.id, made);
   return made;
@@ -269,6 +273,7 @@ Corrected correct(Recording& recording, const Correction& correction) {
         fmt::format("correct: nothing of entry {} is changed, expected another car, amount, day, purse, "
                     "words or line of the budget",
                     entry.id));
+  if (correction.day) expect_come(recording, "correct", *correction.day);
   const Value event = corrected_event(recording, entry, correction);
   std::vector<Entry> hanging;
   for (const EntryId id : hanging_on(book, entry.id)) {
@@ -288,7 +293,11 @@ Corrected correct(Recording& recording, const Correction& correction) {
         fmt::format("correct: with entry {} so, {} has more than 24 own hours, expected at most that on one "
                     "day",
                     entry.id, load_entry(book, corrected.entry).day.iso()));
-  for (const Entry& each : hanging) corrected.carried.push_back(make_again(recording, each));
+  for (const Entry& each : hanging) {
+    Value again = event_of(each);
+    drop(again, "deposit");  // of the line as it is now
+    corrected.carried.push_back(enter(recording, each, std::move(again)));
+  }
   if (const Day day = load_entry(book, corrected.entry).day; day != event.find("date")->day)
     corrected.moved_to = day;
   return corrected;

@@ -30,11 +30,13 @@
 #include "book/events/trip.h"
 #include "book/events/void_entry.h"
 #include "book/events/write_off.h"
+#include "book/ledger/checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/kept.h"
 #include "book/ledger/marks.h"
 #include "book/ledger/query.h"
 #include "book/ledger/settings.h"
+#include "book/ledger/stands.h"
 #include "book/questions/alike.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
@@ -342,12 +344,17 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
   for (const Word& word : words())
     if (name == word.about.name) {
       try {
-        if (const auto day = event.day_if("date"); day && *day > recording.today())
+        const auto day = event.day_if("date");
+        if (recording.wary && day) expect_come(recording, name, *day);
+        if (day && *day > recording.today())
           recording.remarks().push_back(
               fmt::format("{}: the day {} has not come yet", table.place(), day->iso()));
         const Value unkept = without_kept(recording, event);
         if (there_already(recording, event)) return 0;
-        const Value bare = without_marks(recording, Table(unkept, event.file(), event.name()));
+        const Value anew =
+            without_corrects(recording, Table(unkept, event.file(), event.name()),
+                             [&](EntryId entry) { return numbers ? numbers->made_for(entry) : entry; });
+        const Value bare = without_marks(recording, Table(anew, event.file(), event.name()));
         const EntryId entry = word.record(Context{recording, beside, appraise, numbers},
                                           Table(bare, event.file(), event.name()));
         keep_id(recording, 0, name);  // what it did is no entry

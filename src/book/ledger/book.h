@@ -84,6 +84,11 @@ struct Mark {
 struct KeptAs {
   std::string id, sent, kind;
 };
+// The entry that the next one of this kind puts right, where it lies in a closed period (book/ledger/corrects.h).
+struct Corrects {
+  std::int64_t entry = 0;
+  std::string kind;
+};
 // The name by which SQLite opens the file and nothing else: no ":memory:", no "file:" with wishes of its own.
 std::string sqlite_name(const std::filesystem::path&);
 // The file open for reading and, where it may be, for writing; opening changes nothing in it. In a folder
@@ -134,6 +139,7 @@ class Recording {
   std::map<std::string, bool> vehicles;                                  // tags known in this recording
   std::vector<Mark> marks;  // of the next entry: see book/ledger/marks.h
   std::optional<KeptAs> kept_as;
+  std::optional<Corrects> corrects;
 
  private:
   void roll_back();

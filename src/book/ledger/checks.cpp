@@ -32,6 +32,12 @@ void expect_words(const std::string& event, const std::string& what, const std::
   if (text.empty()) throw Refusal(fmt::format("{}: {} is empty, expected a few words", event, what));
 }
 
+void expect_come(const Recording& recording, const std::string& where, Day day) {
+  if (day <= recording.today()) return;
+  throw Refusal(fmt::format("{}: the day {} has not come yet, expected {} at the latest", where, day.iso(),
+                            recording.today().iso()));
+}
+
 Life expect_known(Recording& recording, const std::string& event, const std::string& tag) {
   know_vehicle(recording.book(), event, tag);
   return life_of(recording.book(), tag);

@@ -11,6 +11,8 @@ void expect_positive(const Recording&, const std::string& event, const std::stri
 void expect_not_negative(const Recording&, const std::string& event, const std::string& what, Money);
 void expect_some(const std::string& event, const std::string& what, Quantity);
 void expect_words(const std::string& event, const std::string& what, const std::string& text);
+// A day that has not come yet is a slip of the keyboard; `where` is the event, or the place in a file.
+void expect_come(const Recording&, const std::string& where, Day);
 // The car as it stands, for an event that needs it known; throws Refusal where no car has the tag.
 Life expect_known(Recording&, const std::string& event, const std::string& tag);
 // Throws Refusal where the car, ended on `day`, would be ended twice on some day from then on.

@@ -52,6 +52,7 @@ const std::vector<DetailTable>& detail_tables() {
         {"planned", "vehicle, name, amount, quantity, hours", 0},
         {"noted_before", "note, seal", 0},
         {"named", "vehicle, fact, value", 0},
+        {"stood", "day, own, paid", 0},
     };
     for (DetailTable& table : all)
       table.width = 1 + static_cast<std::size_t>(std::count(table.columns.begin(), table.columns.end(), ','));
@@ -209,7 +210,7 @@ Entry load_entry(const Book& book, EntryId id) {
 }
 
 Draft::Draft(Recording& recording, std::string kind, Day day)
-    : event(recording.currency()), recording_(recording) {
+    : event(recording.currency()), recording_(recording), given_(day) {
   entry_.kind = std::move(kind);
   entry_.day = entry_.kind == "close" ? day : open_day(recording.book(), day);
   event.text("do", entry_.kind).day("date", day);
@@ -224,54 +225,6 @@ void Draft::post(const std::string& kind, const std::string& name, Money amount,
                  std::optional<Quantity> quantity, std::optional<Day> stands) {
   if (is_zero(amount) && !quantity) return;
   entry_.postings.push_back({kind, name, amount, quantity, stands});
-}
-
-namespace {
-
-// Splits what `amount_of` finds in each row, in their order, into what goes under `day` and what is left.
-template <class Row, class Amount, class Stand>
-std::vector<Row> split(const std::vector<Row>& rows, Money left, Amount amount_of, Stand stand) {
-  std::vector<Row> all;
-  for (const Row& row : rows) {
-    const Money amount = amount_of(row);
-    const Money taken = std::clamp(amount, Money{}, std::max({left, Money{}, std::min(amount, Money{})}));
-    if (taken <= Money{}) {
-      all.push_back(row);
-      continue;
-    }
-    all.push_back(stand(row, taken, true));
-    if (taken != amount) all.push_back(stand(row, amount - taken, false));
-    left -= taken;
-  }
-  return all;
-}
-
-}  // namespace
-
-void Draft::stands_under(Day day, const std::string& vehicle, Money brought) {
-  const auto cost = [&](const Posting& posting) {
-    return posting.kind == account::vehicle_cost && posting.name == vehicle ? posting.amount : Money{};
-  };
-  Money sum;
-  for (const Posting& posting : entry_.postings) sum += cost(posting);
-  const Money stands = std::max(std::min(sum, brought), Money{});
-  entry_.postings = split(entry_.postings, stands, cost, [&](Posting posting, Money amount, bool under) {
-    posting.amount = amount;
-    if (under) posting.stands = day;
-    return posting;
-  });
-  const std::size_t table = detail_table("purpose");
-  const auto spent = [&](const Detail& detail) {
-    if (detail.table != table || std::get<std::string>(detail.cells[0]) != vehicle ||
-        !is_cost_kind(std::get<std::string>(detail.cells[1])))
-      return Money{};
-    return -Money::of_minor(std::get<std::int64_t>(detail.cells[5]));
-  };
-  entry_.details = split(entry_.details, stands, spent, [&](Detail detail, Money amount, bool under) {
-    detail.cells[5] = (-amount).minor();
-    if (under) detail.cells[6] = day.iso();
-    return detail;
-  });
 }
 
 bool is_cost_kind(std::string_view purpose) {
@@ -394,6 +347,11 @@ EntryId Draft::record() {
   recording_.marks.clear();
   if (recording_.kept_as && recording_.kept_as->kind == entry_.kind)
     event.text("kept_as", kept_text(*recording_.kept_as));
+  if (recording_.corrects && recording_.corrects->kind == entry_.kind && !entry_.voids) {
+    if (stands_as(recording_.corrects->entry))
+      event.number("corrects", std::to_string(recording_.corrects->entry));
+    recording_.corrects.reset();
+  }
 
   const EntryId last = last_entry(book);
   entry_.id = last + 1;

@@ -120,10 +120,14 @@ class Draft {
   EntryId record();
 
  private:
+  // As far as the entry that it puts right, and those before that one, had brought it, it stands under the days under
+  // which they stood; under the day that it was given, where that is another than theirs. Whether anything does.
+  bool stands_as(EntryId corrected);
   void expect_purposes() const;
   void look_after(const Entry&) const;
   Recording& recording_;
   Entry entry_;
+  Day given_;
   std::vector<std::string> mentioned_;
   bool settled_ = false;
 };

@@ -1,0 +1,173 @@
+// What puts right an entry of a closed period counts from the first open day, and stands where that stood: a cost of before
+// the sale stays one. What a closed year showed stays; the difference is the new year's.
+#include "book/care/export.h"
+#include "book/care/restore.h"
+#include "book/events/correct.h"
+#include "book/events/typed.h"
+#include "book/questions/vehicle_money.h"
+#include "book/walk.h"
+
+using namespace nonrunner;
+using namespace nonrunner::book;
+
+namespace {
+
+// Pip is sold on the first of March, its year is closed; entries 2 to 5 are a part, own hours, wheels sold, an advert.
+void sold_and_closed(Shop& shop) {
+  shop.today = Day(2026, 1, 10);
+  shop.now = "2026-01-10T12:00:00Z";
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "receipt", date = 2025-02-02, supplier = "Harrow", number = "7", paid = "cash", total = 100.00, line = [
+        { id = "pump", what = "pump", amount = 100.00, kind = "part", to = "pip" }] },
+    { do = "hours", date = 2025-02-03, vehicle = "pip", operation = "pump", own = 5 },
+    { do = "recover", date = 2025-02-04, vehicle = "pip", what = "wheels", amount = 50.00, purse = "cash" },
+    { do = "selling cost", date = 2025-02-20, vehicle = "pip", what = "advert", amount = 10.00, purse = "cash" },
+    { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" },
+    { do = "close", date = 2025-12-31 })");
+}
+
+EntryId put_right(Shop& shop, EntryId entry, const std::function<void(Correction&)>& change) {
+  Correction correction;
+  correction.entry = entry;
+  change(correction);
+  EntryId made = 0;
+  shop.record([&](Recording& recording) { made = correct(recording, correction).entry; });
+  return made;
+}
+EntryId put_right(Shop& shop, EntryId entry, const std::string& amount) {
+  return put_right(shop, entry, [&](Correction& correction) { correction.amount = amount; });
+}
+
+// "part -100.00; part -20.00 after" of one kind.
+std::string lines_of(Shop& shop, MoneyKind kind) {
+  std::string text;
+  for (const MoneyLine& line : money_of(shop.book(), "pip"))
+    if (line.kind == kind)
+      text += (text.empty() ? "" : "; ") + line.amount.plain(shop.book().currency()) +
+              (line.after_sale ? " after" : "");
+  return text;
+}
+std::string hours_of(Shop& shop) {
+  std::string text;
+  for (const auto& work : work_of(shop.book(), "pip"))
+    text += (text.empty() ? "" : "; ") + work.own.shown() + (work.after_sale ? " after" : "");
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("a part of before the sale, put right in the next year, stays a cost of before the sale",
+          "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  put_right(shop, 2, "120");
+  const VehicleFigures now = shop.show("pip");
+  CHECK(now.cost == usd("1100"));
+  CHECK(now.late_cost == usd("20"));  // the difference alone is the new year's
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -20.00 after");
+  CHECK(shop.show("pip", on("2025-12-31")).cost == usd("1100"));
+  CHECK(shop.show("pip", on("2025-12-31")).late_cost == usd("0"));
+  CHECK(shop.purse("cash", on("2025-12-31")) == usd("940"));
+  CHECK(shop.purse("cash") == usd("920"));
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("what turns out less, put right in the next year, leaves less as a cost of before the sale",
+          "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  const EntryId less = put_right(shop, 2, "80");
+  CHECK(lines_of(shop, MoneyKind::part) == "-80.00");
+  CHECK(shop.show("pip").late_cost == usd("0"));
+  // Put right once more: as far as the first of them went, not only the second.
+  const EntryId more = put_right(shop, less, "110");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -10.00 after");
+  shop.today = Day(2026, 2, 10);
+  shop.post("{ do = \"close\", date = 2026-01-31 }");
+  put_right(shop, more, "115");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -10.00 after; -5.00 after");
+  CHECK(shop.show("pip", on("2026-01-31")).late_cost == usd("10"));
+  CHECK(shop.show("pip").late_cost == usd("15"));
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("hours, money recovered and a cost of selling of a closed year stay before the sale when put right",
+          "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  put_right(shop, 3, "6");
+  put_right(shop, 4, "60");
+  put_right(shop, 5, "12");
+  CHECK(hours_of(shop) == "5; 1 after");
+  CHECK(lines_of(shop, MoneyKind::recovered) == "50.00; 10.00 after");
+  CHECK(lines_of(shop, MoneyKind::selling_cost) == "-10.00; -2.00 after");
+  CHECK(shop.show("pip").recovered_before == usd("50"));
+  CHECK(shop.show("pip").recovered_after == usd("10"));
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("what is put right to another day stands under that day", "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  const EntryId after = put_right(shop, 2, [](Correction& c) { c.day = Day(2025, 3, 20); });
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00 after");
+  put_right(shop, after, [](Correction& c) { c.day = Day(2025, 2, 2); });
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00");
+  put_right(shop, 3, [](Correction& c) { c.day = Day(2026, 1, 2); });  // an open one
+  CHECK(hours_of(shop) == "5 after");
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("a correction that is undone stands where the first entry stood", "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  const EntryId before = last_entry(shop.book());
+  shop.record([&](Recording& recording) {
+    Correction correction;
+    correction.entry = 2;
+    correction.amount = "120";
+    correct(recording, correction);
+    remember_typed(recording, before);
+  });
+  shop.record([](Recording& recording) { undo_typed(recording); });
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00");
+  CHECK(shop.show("pip").cost == usd("1100"));
+}
+
+TEST_CASE("goods that went back are carried along, and stand where they stood", "[book][days]") {
+  Shop shop;
+  shop.today = Day(2026, 1, 10);
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "receipt", date = 2025-02-02, supplier = "Harrow", number = "7", paid = "cash", total = 100.00, line = [
+        { id = "lamp", what = "lamps", qty = 2, unit = 50.00, kind = "part", to = "pip" }] },
+    { do = "return", date = 2025-02-10, line = "lamp", qty = 1, goods = 50.00, purse = "cash" },
+    { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" },
+    { do = "close", date = 2025-12-31 })");
+  put_right(shop, 2, "110");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -10.00 after; 50.00");
+  CHECK(shop.show("pip").cost == usd("1050"));
+  CHECK(shop.show("pip").late_cost == usd("10"));
+}
+
+TEST_CASE("what a correction stands under goes through a file of events", "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  const EntryId part = put_right(shop, 2, "120");
+  put_right(shop, 3, "6");
+  CHECK(load_entry(shop.book(), part).event.ends_with(", corrects = 2 }"));
+  std::string events;
+  each_event(shop.book(),
+             [&](EntryId, const std::string& event) { events += (events.empty() ? "" : ", ") + event; });
+  Shop again;
+  again.today = shop.today;
+  again.post(events);
+  CHECK(lines_of(again, MoneyKind::part) == lines_of(shop, MoneyKind::part));
+  CHECK(hours_of(again) == "5; 1 after");
+  CHECK(load_entry(again.book(), part).event == load_entry(shop.book(), part).event);
+  CHECK(shop.refusal(R"({ do = "receipt", date = 2025-02-02, supplier = "Harrow", number = "9", paid = "cash",
+      total = 1.00, corrects = 1, line = [{ what = "pump", amount = 1.00, kind = "part", to = "pip" }] })") ==
+        "\"corrects\" in the event \"receipt\" is 1, expected the number of an entry of the same kind "
+        "that was taken back");
+}
