@@ -8,6 +8,7 @@
 #include "book/care/receipts_csv.h"
 #include "book/events/attach.h"
 #include "book/events/void_entry.h"
+#include "book/ledger/checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/questions/alike.h"
 #include "book/questions/figures.h"
@@ -87,6 +88,7 @@ TakenPaper take_in(Recording& recording, const CsvReceipt& paper, const std::str
     told.entry = *there;
     return told;
   }
+  expect_come(recording, place, receipt.day);
   told.what = What::left_out;
   if (any_waiting && !takes_place(recording, receipt, told)) return told;
   try {

@@ -86,6 +86,7 @@ EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std
   if (!running)
     throw hinted<Refusal>(fmt::format("clock off: {} clock does not run; start one", whose(worker)),
                           {Action::start_clock, {}});
+  expect_come(recording, "clock off", day);
   const auto told = time_of(*running, recording.now());
   if (!hours && !told)
     throw hinted<Refusal>(
