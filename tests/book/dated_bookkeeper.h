@@ -4,8 +4,8 @@
 // and its author share does not pass for the truth. Written from the words of the design.
 //
 // Money in minor units, pieces, hours and distance in thousandths, days as numbers. What is decided once,
-// when an entry is made (refund and tax, the purse, what goes off a debt, a tool's line), stands in the
-// event.
+// when an entry is made (refund and tax, the purse, what goes off a debt, a tool's line, whose unit of a
+// deposit it is, out of which car a tool comes), stands in the event.
 #pragma once
 #include <limits>
 #include <map>
@@ -30,6 +30,7 @@ struct Line {
   Number gives = 1000, core_each = 0;
   bool taxed = false, tax_on_core = false, tools_kept = false;
   std::string core_of, return_of;
+  std::optional<Number> share;  // of core_of: what of the deposit was decided to be theirs
   // Its shares of what the whole paper bears, see worked_out().
   Number tax = 0, core = 0, core_tax = 0, shipping = 0, discount = 0;
 
@@ -53,6 +54,9 @@ struct Event {
   Number off = 0;    // of what comes back: what lowers what is owed to the supplier
   Number cores = 0;  // return: pieces that take their deposit with them, and the deposit that came
   Number deposit = 0;
+  std::optional<Number> share;  // what of the line's deposit was decided to be theirs
+  std::optional<std::map<std::string, Number>>
+      out_of;  // of a tool: what was decided to come out of which car
   Number restocking = 0, kept = 0, own = 0, paid_hours = 0, rate_fine = 0;
   std::vector<Part> parts;    // of a trip
   std::vector<Named> costs;   // of a sale; the fees of a purchase

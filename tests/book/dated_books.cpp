@@ -159,23 +159,23 @@ void Reading::went_back(const Counted& entry) {
   if (event.word == "return") {
     const Number refund = event.amount + event.tax - event.restocking;
     off_account(entry, refund + event.deposit);
-    goods_back(event.line, event.pieces, refund, entry.from);
-    if (event.cores != 0) core_back(event.line, event.cores, event.deposit, entry.from);
+    goods_back(event.line, event.pieces, refund, entry);
+    if (event.cores != 0) core_back(event.line, event.cores, event.deposit, event.share, entry.from);
   }
   if (event.word == "core back") {
     off_account(entry, event.amount);
-    core_back(event.line, event.pieces, event.amount, entry.from);
+    core_back(event.line, event.pieces, event.amount, event.share, entry.from);
   }
   if (event.word != "receipt") return;
   for (const Line& each : event.lines) {
     const Number refund = -(each.amount + each.tax + each.shipping - each.discount);
-    if (!each.return_of.empty()) goods_back(each.return_of, each.pieces, refund, entry.from);
-    if (!each.core_of.empty()) core_back(each.core_of, each.pieces, refund, entry.from);
+    if (!each.return_of.empty()) goods_back(each.return_of, each.pieces, refund, entry);
+    if (!each.core_of.empty()) core_back(each.core_of, each.pieces, refund, each.share, entry.from);
   }
 }
 
 // Off the shelf at their own line's cost, never at more than the shelf stands at; the last take all of it.
-void Reading::goods_back(const std::string& id, Number pieces, Number refund, int day) {
+void Reading::goods_back(const std::string& id, Number pieces, Number refund, const Counted& entry) {
   LineNow* from = line(id);
   if (!from) return;
   if (from->line.kind == "stock") {
@@ -189,32 +189,42 @@ void Reading::goods_back(const std::string& id, Number pieces, Number refund, in
     books_.overhead += value - refund;
     if (shelf.pieces < 0) impossible("more of " + from->line.stock + " went back than is on the shelf");
   } else if (from->line.kind == "tool") {
-    tool_back(id, from->line, refund, day);
+    tool_back(id, from->line, refund, entry);
   } else {
-    spend_on(from->line, -refund, day);
+    spend_on(from->line, -refund, entry.from);
   }
   from->goods_back += pieces;
   if (from->left() < 0) impossible("more pieces of " + id + " than were bought");
 }
 
 // Out of the cars that it was charged to, as far as it was; the rest out of the tools.
-void Reading::tool_back(const std::string& id, const Line& line, Number refund, int day) {
+void Reading::tool_back(const std::string& id, const Line& line, Number refund, const Counted& entry) {
   Number left = refund;
   for (auto& [tag, amount] : books_.charged[id]) {
-    const Number off = std::clamp<Number>(amount, 0, std::max<Number>(left, 0));
+    const auto& decided = entry.event.out_of;
+    const Number off = !decided                 ? std::clamp<Number>(amount, 0, std::max<Number>(left, 0))
+                       : decided->contains(tag) ? decided->at(tag)
+                                                : 0;
     if (off == 0) continue;
-    vehicle(tag).spent.push_back({day, -off});
+    vehicle(tag).spent.push_back({entry.from, -off});
     amount -= off;
     left -= off;
+    if (amount < 0) impossible("more of " + id + " came out of " + tag + " than it was charged");
   }
-  if (left != 0) spend_on(line, -left, day);
+  if (entry.event.out_of)
+    for (const auto& each : *entry.event.out_of)
+      if (!books_.charged[id].contains(each.first))
+        impossible(id + " comes out of a car that it is not charged to");
+  if (left != 0) spend_on(line, -left, entry.from);
 }
 
 // What is short of the deposit for these pieces is cost, under the day of the hand-over.
-void Reading::core_back(const std::string& id, Number pieces, Number received, int day) {
+void Reading::core_back(const std::string& id, Number pieces, Number received, std::optional<Number> share,
+                        int day) {
   LineNow* from = line(id);
   if (!from) return;
-  const Number deposit = step(from->line.deposit(), from->cores_back, pieces, from->line.pieces);
+  const Number deposit =
+      share ? *share : step(from->line.deposit(), from->cores_back, pieces, from->line.pieces);
   from->cores_back += pieces;
   from->deposit_back += deposit;
   spend_on(from->line, deposit - received, day);

@@ -30,9 +30,9 @@ class Reading {
   void draws(const std::vector<const Counted*>&);
   void count(const Counted&);
 
-  void goods_back(const std::string& id, Number pieces, Number refund, int day);
-  void core_back(const std::string& id, Number pieces, Number received, int day);
-  void tool_back(const std::string& id, const Line& line, Number refund, int day);
+  void goods_back(const std::string& id, Number pieces, Number refund, const Counted&);
+  void core_back(const std::string& id, Number pieces, Number received, std::optional<Number> share, int day);
+  void tool_back(const std::string& id, const Line& line, Number refund, const Counted&);
   void transfer(const Counted&);
   void off_account(const Counted&, Number amount);
 

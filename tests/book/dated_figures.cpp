@@ -202,17 +202,26 @@ std::multiset<std::string> lines_of(const nonrunner::book::Book& book, const std
   const nonrunner::Day on = calendar(day);
   const nonrunner::Currency& c = book.currency();
   std::multiset<std::string> all;
+  for (const shop::NamedBalance& item : shop::balances(book, shop::account::stock, on))
+    all.insert(fmt::format("stock: {} of {} at {}", item.quantity.shown(), item.name, item.amount.plain(c)));
   for (const shop::Due& due : shop::dues(book, on))
     all.insert(fmt::format("due: {} from {}, {} by {} of {}", due.what, due.from, due.amount.plain(c),
                            due.by ? due.by->iso() : "any day", fmt::join(due.vehicles, " ")));
   for (const std::string& tag : tags) {
-    // What the shelf's average adds to a draw later stands on a line of its own: costs together.
-    std::map<std::string, nonrunner::Money> sums;
-    for (const shop::MoneyLine& line : shop::money_of(book, tag, on))
-      sums[(shop::is_cost(line.kind) ? std::string("cost") : std::to_string(static_cast<int>(line.kind))) +
-           (line.after_sale ? ", after the sale" : "")] += line.amount;
-    for (const auto& [kind, amount] : sums)
-      if (!nonrunner::is_zero(amount)) all.insert(fmt::format("{}: {}: {}", tag, kind, amount.plain(c)));
+    // What the shelf's average adds to a draw later stands on a line of its own: draws of an item together.
+    std::map<std::string, nonrunner::Money> drawn;
+    for (const shop::MoneyLine& line : shop::money_of(book, tag, on)) {
+      const std::string told = fmt::format("{}: {} {}{}", tag, static_cast<int>(line.kind), line.what,
+                                           line.after_sale ? ", after the sale" : "");
+      if (line.kind == shop::MoneyKind::consumable && line.line_number == 0)
+        drawn[told] += line.amount;
+      else
+        all.insert(fmt::format("{} {}: {} of {}, {} {} {}", line.day.iso(), told, line.amount.plain(c),
+                               line.quantity ? line.quantity->shown() : "-", line.paper, line.line,
+                               line.source));
+    }
+    for (const auto& [told, amount] : drawn)
+      if (!nonrunner::is_zero(amount)) all.insert(fmt::format("{}: {}", told, amount.plain(c)));
     for (const nonrunner::figures::Work& line : shop::work_of(book, tag, on))
       all.insert(fmt::format("{}: {} {} {} {}{}", tag, line.day.iso(), line.operation, line.own.shown(),
                              line.paid.shown(), line.after_sale ? ", after the sale" : ""));

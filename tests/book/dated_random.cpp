@@ -152,15 +152,10 @@ void RandomStory::link(Told& told) {
     const bool named = names.contains(earlier.name) ||
                        std::any_of(earlier.lines.begin(), earlier.lines.end(),
                                    [&](const Line& line) { return names.contains(line.id); });
-    // How many pieces take their deposit along, and what of a tool stands in a car, is as it was when they
-    // went back.
-    const bool same_line = !told.event.line.empty() && earlier.line == told.event.line;
-    const bool as_it_was =
-        told.event.cores + earlier.cores != 0 || told.event.word == "transfer" || earlier.word == "transfer";
     // What was taken back may have rested on what is taken back after it.
     const bool both_void = !told.event.names.empty() && !earlier.names.empty();
     if (named || both_void || (!told.event.names.empty() && calls_one(earlier)) || took_the_same(earlier) ||
-        (same_line && as_it_was) || (!car.empty() && turned(earlier) == car))
+        (!car.empty() && turned(earlier) == car))
       told.after.push_back(i);
   }
 }
@@ -249,8 +244,7 @@ Line RandomStory::paper_line(int number) {
         line.parts.push_back({tag, one_of(std::vector<Number>{1000, 1000, 2000, 3333})});
     }
     if (line.kind == "part" && chance(30)) line.core_each = from_to(1, 5'000);
-    // The tax on several cores need not part evenly, and the book keeps the steps in which they went.
-    line.tax_on_core = line.core_each != 0 && line.pieces == 1000 && chance(40);
+    line.tax_on_core = line.core_each != 0 && chance(40);
   }
   return line;
 }
@@ -293,6 +287,7 @@ void RandomStory::add_backs(Event& paper) {
     line.core_of = id;
     line.pieces = from.cores_out();
     line.amount = -from_to(0, from.due());
+    line.share = from.due();
     paper.lines.push_back(line);
   }
   if (const std::string id = a_line([](const LineNow& line) {
@@ -329,6 +324,12 @@ Event RandomStory::quick_line() {
   return event;
 }
 
+// What of the deposit on a line goes with these cores, decided as it stands now; the last take what is left.
+static Number share_of(const LineNow& from, Number cores) {
+  if (cores == from.cores_out()) return from.due();
+  return std::min(from.due(), step(from.line.deposit(), from.cores_back, cores, from.line.pieces));
+}
+
 Event RandomStory::back() {
   if (chance(50)) {
     const std::string id = a_line([](const LineNow& line) { return line.cores_out() > 0; });
@@ -337,14 +338,9 @@ Event RandomStory::back() {
     Event event = made("core back", "", 0);
     event.line = id;
     event.pieces = chance(60) ? from.cores_out() : from_to(1, from.cores_out() / 1000) * 1000;
-    const Number deposit = step(from.line.deposit(), from.cores_back, event.pieces, from.line.pieces);
+    const Number deposit = share_of(from, event.pieces);
     event.amount = chance(60) ? deposit : from_to(0, deposit);
-    // Two hand-overs of one line on one day: whose cent it is, nobody can say.
-    for (const Counted& each : story_.keeper.counted())
-      for (const Line& line : each.event.lines)
-        if (each.from == day_ && line.core_of == id) return {};
-    for (const Counted& each : story_.keeper.counted())
-      if (each.from == day_ && each.event.word == "core back" && each.event.line == id) return {};
+    event.share = deposit;
     return event;
   }
   const std::string id = a_line([](const LineNow& line) {
@@ -360,9 +356,19 @@ Event RandomStory::back() {
   event.tax = (from.line.tax - from.line.core_tax) * event.pieces / from.line.pieces;
   if (from.cores_out() > 0 && chance(70)) {
     event.cores = std::min(event.pieces, from.cores_out());
-    event.deposit = step(from.line.deposit(), from.cores_back, event.cores, from.line.pieces);
+    event.deposit = share_of(from, event.cores);
+    event.share = event.deposit;
   }
   if (chance(20)) event.restocking = from_to(0, event.amount + event.tax);
+  if (from.line.kind == "tool") {
+    event.out_of.emplace();
+    Number left = event.amount + event.tax - event.restocking;
+    for (const auto& [tag, amount] : now_.charged[id])
+      if (const Number off = std::min(amount, left); off > 0) {
+        (*event.out_of)[tag] = off;
+        left -= off;
+      }
+  }
   const Number owed = now_.owed[from.supplier],
                comes = event.amount + event.tax - event.restocking + event.deposit;
   if (from.on_account && owed > 0 && chance(50)) event.off = std::min(owed, comes);
@@ -420,8 +426,11 @@ Event RandomStory::part() {
     const std::string id = a_line([](const LineNow& line) {
       return line.line.kind == "tool" && line.left() == line.line.pieces && line.line.cost() > 0;
     });
-    if (id.empty() || !now_.charged[id].empty()) return {};
-    Event event = made("transfer", "tools", from_to(1, now_.lines.at(id).line.cost()));
+    if (id.empty()) return {};
+    Number left = now_.lines.at(id).line.cost();
+    for (const auto& each : now_.charged[id]) left -= each.second;
+    if (left <= 0) return {};
+    Event event = made("transfer", "tools", from_to(1, left));
     event.to = one_of(tags);
     event.line = id;
     return event;

@@ -29,7 +29,9 @@ std::string line_text(const Line& line) {
   if (line.taxed) text += ", taxed = true";
   if (!line.return_of.empty()) return text + ", return_of = " + quoted(line.return_of) + " }";
   text += ", id = " + quoted(line.id);
-  if (!line.core_of.empty()) return text + ", core_of = " + quoted(line.core_of) + " }";
+  if (!line.core_of.empty())
+    return text + ", core_of = " + quoted(line.core_of) +
+           (line.share ? ", deposit = " + money(*line.share) : "") + " }";
   text += ", kind = " + quoted(line.kind);
   if (!line.parts.empty()) text += ", " + shares(line.parts, "to");
   if (!line.stock.empty()) text += ", stock = " + quoted(line.stock) + ", gives = " + thousandths(line.gives);
@@ -69,8 +71,14 @@ std::string receipt_text(const Event& paper, const EntryOf& entry) {
 std::string back_text(const Event& back) {
   std::string text = fmt::format(", line = {}, qty = {}, purse = {}, on_account = {}", quoted(back.line),
                                  thousandths(back.pieces), quoted(back.purse), money(back.off));
+  if (back.share) text += ", deposit = " + money(*back.share);
   if (back.word == "core back") return text + ", amount = " + money(back.amount);
-  if (back.cores != 0) text += ", core = " + money(back.deposit);
+  if (back.cores != 0) text += ", core = " + money(back.deposit) + ", cores = " + thousandths(back.cores);
+  std::string cars;
+  for (const auto& [tag, amount] : back.out_of.value_or(std::map<std::string, Number>()))
+    cars += (cars.empty() ? "" : ", ") +
+            fmt::format("{{ vehicle = {}, amount = {} }}", quoted(tag), money(amount));
+  if (!cars.empty()) text += ", out_of = [" + cars + "]";
   return text + fmt::format(", goods = {}, tax = {}, restocking = {}", money(back.amount), money(back.tax),
                             money(back.restocking));
 }

@@ -22,6 +22,9 @@ void fields(CoreBack& back, Fields& f) {
            Need::may},
           back.on_account);
   f.text({"purse", "where the rest went (else the purse that paid)", Need::may}, Text::purse, back.purse);
+  f.money({"deposit", "what of the line's deposit they carry, where it does not part evenly (else reckoned)",
+           Need::may},
+          back.deposit);
 }
 
 Money core_deposit_of(const Line& line, Quantity quantity) {
@@ -32,7 +35,33 @@ Money core_deposit_of(const Line& line, Quantity quantity) {
                                               line.core_back.thousandths(), quantity.thousandths()));
 }
 
+std::optional<Money> deposit_decided(const Line& line, Quantity quantity, const std::optional<Money>& said) {
+  if (said) return said;
+  const bool can_be =
+      quantity > Quantity{} && line.core_back + quantity <= line.quantity && !is_zero(line.core);
+  if (!can_be || quantity == line.quantity) return std::nullopt;
+  const Money deposit = core_deposit_of(line, quantity);
+  const bool even = Price::of(deposit).times(line.quantity) == Price::of(line.deposit()).times(quantity);
+  return even ? std::nullopt : std::optional(deposit);
+}
+
 namespace {
+// What is said of the deposit is less than a unit for each piece away from their part of it; the last take the rest.
+void check_deposit(const std::string& event, const Line& line, const CoresGone& cores,
+                   const Currency& currency) {
+  if (!cores.deposit) return;
+  const Money part = Money::of_minor(scaled(line.deposit().minor(), cores.quantity.thousandths(),
+                                            line.quantity.thousandths(), Rounding::half_away));
+  const Money off = Money::of_minor(1 + line.quantity.thousandths() / 1000);
+  const bool last = line.core_back + cores.quantity == line.quantity;
+  const Money least = last ? line.core_due() : std::max(part - off, Money{}),
+              most = last ? line.core_due() : std::min(part + off, line.core_due());
+  if (*cores.deposit >= least && *cores.deposit <= most) return;
+  throw Refusal(fmt::format("{}: a deposit of {} on the core of line {} (\"{}\"), expected {}{}", event,
+                            cores.deposit->plain(currency), cores.line, line.what, least.plain(currency),
+                            last ? ", what is left of it" : " to " + most.plain(currency)));
+}
+
 // To the car that has the part, where it was moved off the one that it was bought for.
 void post_short(Draft& draft, const Book& book, const Line& line, Money short_by) {
   const std::string what = "core of " + line.what + " came back short";
@@ -44,8 +73,10 @@ void post_short(Draft& draft, const Book& book, const Line& line, Money short_by
 }
 }  // namespace
 
-void post_core_back(Draft& draft, Recording& recording, const std::string& event, const std::string& id,
-                    Quantity quantity, Money received) {
+void post_core_back(Draft& draft, Recording& recording, const std::string& event, const CoresGone& cores) {
+  const std::string& id = cores.line;
+  const Quantity quantity = cores.quantity;
+  const Money received = cores.received;
   const Line line = expect_line(recording.book(), event, id);
   const Currency& currency = recording.currency();
   if (is_zero(line.core))
@@ -57,7 +88,8 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
         "{}: {} of line {} (\"{}\"), expected more than 0 and at most {}, as {} of {} went back already",
         event, quantity.shown(), id, line.what, (line.quantity - line.core_back).shown(),
         line.core_back.shown(), line.quantity.shown()));
-  const Money deposit = core_deposit_of(line, quantity);
+  check_deposit(event, line, cores, currency);
+  const Money deposit = cores.deposit.value_or(core_deposit_of(line, quantity));
   if (is_negative(received) || received > deposit)
     throw Refusal(
         fmt::format("{}: {} for the core of line {} (\"{}\"), expected 0 to {}, the deposit that was paid",
@@ -76,11 +108,13 @@ void post_core_back(Draft& draft, Recording& recording, const std::string& event
 
 EntryId record(Recording& recording, const CoreBack& back) {
   Draft draft(recording, "core back", back.day);
-  post_core_back(draft, recording, "core back", back.line, back.quantity, back.amount);
   const Line line = expect_line(recording.book(), "core back", back.line);
+  const auto deposit = deposit_decided(line, back.quantity, back.deposit);
+  post_core_back(draft, recording, "core back", {back.line, back.quantity, back.amount, deposit});
   const MoneyBack money =
       money_back(recording.book(), "core back", line, back.amount, back.purse, back.on_account);
   CoreBack kept = back;
+  kept.deposit = deposit;
   keep(money, kept.on_account, kept.purse);
   write(draft, recording.currency(), kept);
   post(draft, recording, "core back", line, money);

@@ -16,6 +16,11 @@
 
 namespace nonrunner::book {
 
+void fields(OutOf& part, Fields& f) {
+  f.text({"vehicle", "the car"}, Text::tag, part.vehicle);
+  f.money({"amount", "how much of it"}, part.amount);
+}
+
 void fields(GoodsBack& back, Fields& f) {
   f.day({"date", "the day of it"}, back.day);
   f.text({"line", "the line that it was bought with"}, Text::line, back.line);
@@ -34,6 +39,15 @@ void fields(GoodsBack& back, Fields& f) {
            Need::may},
           back.on_account);
   f.text({"purse", "where the rest went (else the purse that paid)", Need::may}, Text::purse, back.purse);
+  f.quantity({"cores", "of how many pieces the core comes along (else as many as are out)", Need::may},
+             back.cores, Quantity{});
+  f.money({"deposit", "what of the line's deposit they carry, where it does not part evenly (else reckoned)",
+           Need::may},
+          back.deposit);
+  f.rows<OutOf>(
+      {"out_of", "what of a tool comes out of the cars that it was charged to (else reckoned)", Need::may},
+      "{ vehicle, amount } in out_of", back.out_of,
+      [](std::size_t at) { return "car " + std::to_string(at) + " of out_of"; });
 }
 
 Refund full_refund(const Line& line, Quantity quantity) {
@@ -76,16 +90,27 @@ void check(const Recording& recording, const std::string& event, const Line& lin
                               (back.goods + back.tax).plain(currency)));
 }
 
-// What of a tool's line still stands, at the end of the day, in the cars that it was charged to.
+// What of a tool's line stands in the cars that it was charged to and may be taken out from that day on: the least on any day,
+// since what was typed for a later day may have taken it.
 std::map<std::string, Money> charged_to(const Book& book, const Line& line, Day day) {
-  std::map<std::string, Money> cars;
-  each<std::string, Money>(
+  std::map<std::string, std::map<Day, Money>> moved;
+  each<std::string, Money, Day, std::optional<Day>>(
       book,
-      "SELECT c.vehicle, sum(c.amount) FROM charged c JOIN entry e USING (entry) WHERE c.line = :line AND " +
-          counts_on(":on") + " GROUP BY c.vehicle",
-      {{":line", line.number}, {":on", day}}, [&](const std::string& vehicle, Money amount) {
-        if (amount > Money{}) cars[vehicle] = amount;
+      "SELECT c.vehicle, c.amount, e.day, v.day FROM charged c JOIN entry e USING (entry) LEFT JOIN entry v "
+      "ON "
+      "v.voids = e.entry WHERE c.line = :line",
+      {{":line", line.number}},
+      [&](const std::string& vehicle, Money amount, Day from, std::optional<Day> until) {
+        moved[vehicle][std::max(from, day)] += amount;
+        if (until) moved[vehicle][std::max(*until, day)] -= amount;
       });
+  std::map<std::string, Money> cars;
+  for (const auto& [vehicle, days] : moved) {
+    if (days.begin()->first != day) continue;  // none of it is there yet
+    Money stands, least = days.begin()->second;
+    for (const auto& each : days) least = std::min(least, stands += each.second);
+    if (least > Money{}) cars[vehicle] = least;
+  }
   return cars;
 }
 
@@ -94,32 +119,68 @@ std::string said_of(const Line& line, const GoodsBack& back) {
   return line.what + " went back" + (is_zero(back.restocking) ? "" : ", restocking kept");
 }
 
-// A tool goes back out of the cars that it was charged to, as far as it was; the rest out of the tools.
-void post_tool(Draft& draft, Recording& recording, const std::string& event, const Line& line,
-               const GoodsBack& back) {
+bool is_a_tool(const Line& line) { return line.kind == "tool" && line.shares.empty(); }
+
+// What comes out of which car, as it is said or reckoned. It is stored with the event: what is typed later for an earlier day
+// changes nothing of it.
+std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& event, const Line& line,
+                                const GoodsBack& back, Day day) {
   const Money refund = refund_of(back);
+  if (!back.from.empty()) {
+    know_vehicle(recording.book(), event, back.from);
+    return {{back.from, refund}};
+  }
+  auto charged = charged_to(recording.book(), line, day);
+  // A part stands in one car: of what it was charged to those that it has left since nothing comes.
+  const auto holder = line.shares.empty() ? std::nullopt : holder_of(recording.book(), line.number, day);
+  if (!is_a_tool(line)) std::erase_if(charged, [&](const auto& each) { return holder != each.first; });
+  std::vector<OutOf> parts;
   Money left = refund;
-  const auto out_of = [&](const std::string& vehicle, Money amount) {
+  if (back.out_of.empty()) {
+    for (const auto& [vehicle, amount] : charged)
+      if (left > Money{}) {
+        parts.push_back({vehicle, std::min(amount, left)});
+        left -= parts.back().amount;
+      }
+    return parts;
+  }
+  for (const auto& [vehicle, amount] : back.out_of) {
+    const Money most = std::min(charged[vehicle], left);
+    if (amount <= Money{} || amount > most)
+      throw Refusal(fmt::format(
+          "{}: {} of line {} (\"{}\") out of {}, expected more than 0 and at most {}, which it is charged",
+          event, amount.plain(recording.currency()), back.line, line.what, vehicle,
+          most.plain(recording.currency())));
+    charged[vehicle] -= amount;
+    left -= amount;
+  }
+  return back.out_of;
+}
+
+// Out of the cars that it was charged or moved to, as far as it was. Gives what is left of the refund.
+Money take_out_of_cars(Draft& draft, const Line& line, const GoodsBack& back,
+                       const std::vector<OutOf>& parts) {
+  Money left = refund_of(back);
+  for (const auto& [vehicle, amount] : parts) {
     draft.mention(vehicle);
     draft.post(account::vehicle_cost, vehicle, -amount);
     draft.purpose({vehicle, "other cost", said_of(line, back), line.number, {}, amount, {}});
     draft.detail("charged", {line.number, vehicle, (-amount).minor()});
     left -= amount;
-  };
-  if (!back.from.empty()) {
-    know_vehicle(recording.book(), event, back.from);
-    out_of(back.from, refund);
-    return;
   }
-  for (const auto& [vehicle, amount] : charged_to(recording.book(), line, draft.day()))
-    if (left > Money{}) out_of(vehicle, std::min(amount, left));
+  return left;
+}
+
+// The rest of a tool's comes out of the tools.
+void post_tools(Draft& draft, const Recording& recording, const std::string& event, const Line& line,
+                Money left) {
   const Money held =
       balance_of(recording.book(), account::tools, line.tools_kept ? account::tools_kept : "").amount;
   if (left > std::max(held, Money{}))
     throw Refusal(fmt::format(
         "{}: {} for line {} (\"{}\"), but the tools hold {} of their cost; say which car it was charged to: "
         "--from TAG",
-        event, left.plain(recording.currency()), back.line, line.what, held.plain(recording.currency())));
+        event, left.plain(recording.currency()), line.id, line.what, held.plain(recording.currency())));
   draft.post(account::tools, line.tools_kept ? account::tools_kept : "", -left);
 }
 
@@ -135,10 +196,13 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
     const ShelfChange change = change_of_shelf(recording.book(), event, line.stock, draft.day(), move);
     post_to_shelf(draft, line.stock, move, change);
     draft.post(account::overhead, "", -change.amount - refund);
-  } else if (line.kind == "tool" && line.shares.empty()) {
-    post_tool(draft, recording, event, line, back);
   } else {
-    post_to_line(draft, line, -refund, purpose_of(line), said_of(line, back), Quantity{} - back.quantity);
+    const Money left =
+        take_out_of_cars(draft, line, back, parts_out_of(recording, event, line, back, draft.day()));
+    if (!is_a_tool(line))
+      post_to_line(draft, line, -left, purpose_of(line), said_of(line, back), Quantity{} - back.quantity);
+    else if (back.from.empty())
+      post_tools(draft, recording, event, line, left);
   }
   const Money tax = std::max(full_refund(line, back.quantity).tax, Money{});
   draft.detail("given_back", {line.number, std::string("goods"), back.quantity.thousandths(),
@@ -154,23 +218,41 @@ Money post_goods_back(Draft& draft, Recording& recording, const std::string& eve
   return refund_of(back);
 }
 
-EntryId record(Recording& recording, const GoodsBack& back) {
-  const Line line = expect_line(recording.book(), "return", back.line);
-  check(recording, "return", line, back, Money{});
-  const Money deposit = back.core.value_or(Money{});
-  const Quantity cores = full_refund(line, back.quantity).cores;
-  if (back.core && cores == Quantity{})
+namespace {
+// What is decided with the event and stored in it, so that another order of typing gives the same.
+GoodsBack decided(const Recording& recording, const Line& line, GoodsBack back) {
+  const Quantity out = full_refund(line, back.quantity).cores;
+  if (back.core && back.cores > out)
+    throw Refusal(fmt::format("return: the core of {} of line {} (\"{}\") comes along, expected at most {}",
+                              back.cores.shown(), back.line, line.what, out.shown()));
+  const Quantity cores = back.cores > Quantity{} ? back.cores : out;
+  back.deposit = back.core ? deposit_decided(line, cores, back.deposit) : std::nullopt;
+  back.cores = back.core && cores != back.quantity ? cores : Quantity{};
+  if (!back.from.empty()) return back;
+  back.out_of = parts_out_of(recording, "return", line, back, open_day(recording.book(), back.day));
+  return back;
+}
+}  // namespace
+
+EntryId record(Recording& recording, const GoodsBack& given) {
+  const Line line = expect_line(recording.book(), "return", given.line);
+  check(recording, "return", line, given, Money{});
+  const Money deposit = given.core.value_or(Money{});
+  if (given.core && full_refund(line, given.quantity).cores == Quantity{})
     throw Refusal(fmt::format("return: a deposit of {} for line {} (\"{}\"), of which no core is still out",
-                              deposit.plain(recording.currency()), back.line, line.what));
-  const Money refund = refund_of(back) + deposit;
-  const MoneyBack money = money_back(recording.book(), "return", line, refund, back.purse, back.on_account);
-  Draft draft(recording, "return", back.day);
-  GoodsBack kept = back;
+                              deposit.plain(recording.currency()), given.line, line.what));
+  const Money refund = refund_of(given) + deposit;
+  const MoneyBack money = money_back(recording.book(), "return", line, refund, given.purse, given.on_account);
+  GoodsBack kept = decided(recording, line, given);
+  Draft draft(recording, "return", kept.day);
   keep(money, kept.on_account, kept.purse);
   write(draft, recording.currency(), kept);
   post(draft, recording, "return", line, money);
-  post_goods(draft, recording, "return", line, back);
-  if (back.core) post_core_back(draft, recording, "return", back.line, cores, deposit);
+  post_goods(draft, recording, "return", line, kept);
+  if (kept.core) {
+    const Quantity cores = kept.cores > Quantity{} ? kept.cores : kept.quantity;
+    post_core_back(draft, recording, "return", {kept.line, cores, deposit, kept.deposit});
+  }
   return draft.record();
 }
 

@@ -10,14 +10,22 @@
 //   3 goods below 0 or above what was paid for the pieces    4 tax below 0 or above theirs
 //   5 restocking below 0 or above goods + tax                6 a deposit, and no core is out
 //   7 what money_back.h refuses           8 more than lies on the shelf
-//   9 a tool whose cost is no longer with the tools, and no car is said
+//   9 more out of a car than a tool is charged to it, on any day from its own on
+//  10 a tool whose cost is no longer with the tools, and no car is said
 #pragma once
+#include <string>
+#include <vector>
+
 #include "book/events/money_back.h"
 
 namespace nonrunner::book {
 
 class Fields;
 
+struct OutOf {
+  std::string vehicle;
+  Money amount;
+};
 struct GoodsBack {
   Day day;
   std::string line;
@@ -25,8 +33,12 @@ struct GoodsBack {
   Money goods, tax, restocking;
   std::string purse;                // may be empty, see money_back.h
   std::optional<Money> on_account;  // what of it lowers what is owed to the supplier
-  std::optional<Money> core;  // the deposit that comes back along, for the pieces whose core is still out
-  std::string from;           // the car that a tool was charged to, where the book does not know it
+  std::optional<Money> core;     // the deposit that comes back along, for the pieces whose core is still out
+  std::string from;              // the car that a tool was charged to, where the book does not know it
+  Quantity cores;                // of how many pieces it comes along; 0: as many as are out, up to the pieces
+  std::optional<Money> deposit;  // what of the line's deposit these carry: see core_back.h
+  // What of a tool comes out of the cars that it was charged to; else reckoned.
+  std::vector<OutOf> out_of;
 };
 void fields(GoodsBack&, Fields&);
 EntryId record(Recording&, const GoodsBack&);

@@ -188,17 +188,6 @@ std::int64_t next_line(const Book& book) {
 
 Cell text_or_none(const std::string& text) { return text.empty() ? Cell() : Cell(text); }
 
-void write_event(Draft& draft, Receipt kept, const std::vector<std::string>& ids, bool later,
-                 const std::string& tools, const Currency& currency) {
-  for (std::size_t i = 0; i < ids.size(); ++i) {
-    kept.lines[i].id = ids[i];
-    if (!kept.lines[i].return_of.empty()) kept.lines[i].kind.clear();  // that of the line it gives back
-  }
-  kept.later = kept.replaces && later;
-  kept.tools = tools;
-  write(draft, currency, std::move(kept));
-}
-
 }  // namespace
 
 std::vector<Money> discounts_of(const Receipt& receipt) {
@@ -309,6 +298,7 @@ class Lines {
         number_(next_line(recording.book())) {}
 
   void post(const ReceiptLine& given, const Worked& worked) {
+    deposits_.emplace_back();
     if (!given.return_of.empty()) {
       ids_.emplace_back();
       post_goods_back(draft_, recording_, "receipt",
@@ -318,6 +308,9 @@ class Lines {
                        -worked.amount,
                        -worked.tax,
                        worked.extra,
+                       {},
+                       {},
+                       {},
                        {},
                        {},
                        {},
@@ -336,8 +329,11 @@ class Lines {
           scaled(given.quantity.thousandths(), given.gives.thousandths(), 1000, Rounding::half_away));
     if (!given.core_of.empty()) {
       // The paper gives money back: what it gives is what is received for the old part.
-      post_core_back(draft_, recording_, "receipt", given.core_of, given.quantity,
-                     -(line.amount + line.tax + line.extra));
+      const auto of = find_line(recording_.book(), given.core_of);
+      deposits_.back() = of ? deposit_decided(*of, given.quantity, given.deposit) : given.deposit;
+      post_core_back(
+          draft_, recording_, "receipt",
+          {given.core_of, given.quantity, -(line.amount + line.tax + line.extra), deposits_.back()});
     } else if (gives) {
       post_to_shelf(draft_, given.stock, {"in", "", 0, *gives, line.cost(), {}}, {*gives, line.cost()});
     } else {
@@ -349,6 +345,8 @@ class Lines {
   }
   // As the entry keeps them; "" for what goes back.
   const std::vector<std::string>& ids() const { return ids_; }
+  // What was decided of the deposits of cores that are handed over.
+  const std::vector<std::optional<Money>>& deposits() const { return deposits_; }
 
  private:
   Line line_of(const ReceiptLine& given, const Worked& worked) {
@@ -397,7 +395,17 @@ class Lines {
   EntryId entry_;
   std::int64_t number_;
   std::vector<std::string> ids_;
+  std::vector<std::optional<Money>> deposits_;
 };
+
+void write_event(Draft& draft, Receipt kept, const Lines& lines, const Currency& currency) {
+  for (std::size_t i = 0; i < kept.lines.size(); ++i) {
+    kept.lines[i].id = lines.ids()[i];
+    kept.lines[i].deposit = lines.deposits()[i];
+    if (!kept.lines[i].return_of.empty()) kept.lines[i].kind.clear();  // that of the line it gives back
+  }
+  write(draft, currency, std::move(kept));
+}
 
 // What the purses gave, and what stays on account.
 void post_payment(Draft& draft, Recording& recording, const Receipt& receipt) {
@@ -437,7 +445,10 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
     draft.stands_under(replaced.stood_under, vehicle, brought);
   }
   post_payment(draft, recording, receipt);
-  write_event(draft, receipt, lines.ids(), replaced.later, tools, recording.currency());
+  Receipt kept = receipt;
+  kept.later = receipt.replaces && replaced.later;
+  kept.tools = tools;
+  write_event(draft, std::move(kept), lines, recording.currency());
   const EntryId recorded = draft.record();
   if (receipt.replaces) photos_follow(recording, *receipt.replaces, recorded);
   return recorded;

@@ -59,6 +59,7 @@ struct ReceiptLine {
                           // its own in the book
   std::map<std::string, std::string> under;  // by car: the line of its budget, as said; empty: under none
   bool more = false;                         // more is to come under that line
+  std::optional<Money> deposit;              // of core_of: see CoreBack
 };
 
 struct Receipt {

@@ -115,6 +115,9 @@ void fields(ReceiptLine& line, Fields& f) {
   f.flag({"tax_on_core", "and on its deposit", Need::may}, line.tax_on_core, false);
   f.text({"core_of", "an old part handed over the counter for the deposit of this line", Need::may},
          Text::line, line.core_of);
+  f.money({"deposit", "what of that line's deposit it carries, where it does not part evenly (else reckoned)",
+           Need::may},
+          line.deposit);
   f.text({"return_of", "goods of this earlier line given back on this paper", Need::may}, Text::line,
          line.return_of);
   f.flag({"more", "more is to come under its line of the budget", Need::may}, line.more, false);
