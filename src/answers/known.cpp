@@ -42,6 +42,7 @@ class Learning {
     spend_tests();
     for (std::size_t j = 0; j < job_.troubles.size(); ++j)
       if (known_.trouble_there[j]) job_.troubles[j].chance = *known_.trouble_there[j] ? 1 : 0;
+    weigh_what_failed();
     // One that was made and failed never cures; what comes after it is come to for certain.
     for (const std::size_t failed : known_.failed) job_.corrections[failed].works = 0;
     for (const std::size_t cured : known_.cured) job_.corrections[cured].works = 1;
@@ -151,6 +152,25 @@ class Learning {
     for (std::size_t j = 0; j < job_.troubles.size(); ++j) job_.troubles[j].chance = now.trouble[j];
     for (appraisal::Test& test : job_.tests)
       if (test.seen) test.spoiled = true;
+  }
+
+  // A correction that was made and did not mend the car speaks against the causes that it would have cured: each as unlikely as
+  // it works. Where that would leave no cause a chance, it worked less surely than the appraisal says, and nothing follows.
+  void weigh_what_failed() {
+    std::vector<double> odds;
+    double sum = 0;
+    for (const appraisal::Cause& cause : job_.causes) {
+      double weight = cause.odds;
+      std::optional<std::size_t> next = cause.correction;
+      for (std::size_t steps = 0; next && steps < job_.corrections.size(); ++steps) {
+        if (known_.failed.contains(*next)) weight *= 1 - job_.corrections[*next].works;
+        next = job_.corrections[*next].otherwise;
+      }
+      odds.push_back(weight);
+      if (!known_.ruled_out[odds.size() - 1]) sum += weight;
+    }
+    if (!(sum > 0)) return;
+    for (std::size_t i = 0; i < odds.size(); ++i) job_.causes[i].odds = odds[i];
   }
 
   static std::string in_words(const book::Fact& fact) {

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "answers/brindle.h"
+#include "answers/known.h"
 
 using Catch::Matchers::Contains;
 using Catch::Matchers::Equals;
@@ -306,6 +307,25 @@ TEST_CASE("a chance below one is shown as a chance, and a correction that failed
   CHECK(car.to_come() == "681.00");  // the engine for certain, and the faults
   car.run({"note", "brindle", "no, it holds", "--cured", "head off"});
   CHECK(car.to_come() == "115.00");
+}
+
+TEST_CASE("a correction that was made and failed speaks against the causes that it would have cured",
+          "[answers]") {
+  Brindle car("failed");
+  car.buy();
+  const auto chance = [&](std::size_t cause) {
+    return nonrunner::answers::known_of(nonrunner::book::Book::open(car.book()), "brindle")->chance(cause);
+  };
+  CHECK_THAT(chance(1), Catch::WithinAbs(0.5, 1e-12));
+  car.run({"note", "brindle", "still hot", "--failed", "head off"});
+  // Bayes by hand: even odds before; it cures 85 of 100 heads and no pump, so 0.5 * 0.15 against 0.5.
+  CHECK_THAT(chance(1), Catch::WithinAbs(0.075 / 0.575, 1e-12));
+  // The pump always works where it is the cause, so it was not.
+  car.run({"note", "brindle", "and after the pump", "--failed", "pump and thermostat"});
+  CHECK_THAT(chance(1), Catch::WithinAbs(1, 1e-12));
+  // Where no cause would be left, one that was said to work always did not.
+  car.run({"note", "brindle", "the engine too", "--failed", "engine from the yard"});
+  CHECK_THAT(chance(0), Catch::WithinAbs(0.5, 1e-12));
 }
 
 TEST_CASE("hours say something of the pace only where they stand under an operation that was estimated",
