@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "answers/budget.h"
+#include "answers/line_kind.h"
+#include "answers/placing.h"
 #include "book/ledger/query.h"
 #include "book/questions/board.h"
 
@@ -30,34 +32,21 @@ std::vector<std::string> cars_bought(const book::Book& book) {
   return all;
 }
 
-namespace {
-const char* kind_of(appraisal::EstimatedLine::Kind kind) {
-  using Kind = appraisal::EstimatedLine::Kind;
-  switch (kind) {
-    case Kind::consumable:
-    case Kind::opening_up:
-      return "consumable";
-    case Kind::sublet:
-      return "sublet";
-    case Kind::fees:
-      return "fee";
-    default:
-      return "part";
-  }
-}
-}  // namespace
-
 std::vector<OpenLine> open_lines(const book::Book& book, Day today) {
   std::vector<OpenLine> all;
+  std::vector<book::EntryId> quick;
+  for (const book::Waiting& each : book::tray(book)) quick.push_back(each.entry);
   for (const std::string& tag : cars_owned(book, today)) {
     const auto budget = budget_of(book, tag);
     if (!budget) continue;
+    const std::vector<std::string> waiting = stood_under(*budget, quick);
     for (const BudgetLine& line : budget->lines) {
-      if (line.finished() || line.number == 0) continue;
+      const bool waits = std::find(waiting.begin(), waiting.end(), line.estimate.what) != waiting.end();
+      if ((line.finished() && !waits) || line.number == 0) continue;
       const std::string& source = line.estimate.source;
       const bool of_a_part = source == "new" || source == "salvage" || source == "reman";
-      all.push_back(
-          {tag, line.estimate.what, line.number, kind_of(line.estimate.kind), of_a_part ? source : ""});
+      all.push_back({tag, line.estimate.what, line.number, line_kind(line.estimate.kind),
+                     of_a_part ? source : "", waits});
     }
   }
   return all;

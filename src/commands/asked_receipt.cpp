@@ -9,6 +9,7 @@
 #include <set>
 #include <sstream>
 
+#include "answers/line_kind.h"
 #include "answers/paper_choices.h"
 #include "answers/purse.h"
 #include "answers/question.h"
@@ -243,7 +244,7 @@ class Paper {
     std::vector<std::string> names, shown;
     for (const answers::OpenLine& each : open_) {
       names.push_back(each.vehicle + ": " + each.name);
-      shown.push_back(names.back());
+      shown.push_back(names.back() + (each.waits ? ", its paper is missing" : ""));
     }
     if (!shown.empty()) asking_.tell("still to come:\n" + listed(shown));
     const std::string what = asking_.ask(
@@ -252,19 +253,27 @@ class Paper {
     book::ReceiptLine line;
     const auto chosen = std::find(names.begin(), names.end(), what);
     if (chosen != names.end())
-      from_budget(line, open_[static_cast<std::size_t>(chosen - names.begin())]);
+      from_budget(line, n, open_[static_cast<std::size_t>(chosen - names.begin())]);
     else
       in_own_words(line, n, what);
     amounts(line, n);
     receipt_.lines.push_back(line);
   }
 
-  void from_budget(book::ReceiptLine& line, const answers::OpenLine& open) {
+  void from_budget(book::ReceiptLine& line, const std::string& n, const answers::OpenLine& open) {
     line.what = open.name;
     line.kind = open.kind;
-    line.source = open.source;
     line.shares = {{open.vehicle, 1000}};
     line.under[open.vehicle] = open.name;
+    if (!open.source.empty()) source(line, n, open.source);
+  }
+
+  // What was planned is not what was bought: it is only the usual answer.
+  void source(book::ReceiptLine& line, const std::string& n, const std::string& planned) {
+    const std::string source =
+        asking_.ask("line " + n + " source", "  new, salvage or reman?", planned.empty() ? "unsaid" : planned,
+                    one_of_these({"new", "salvage", "reman", "unsaid"}));
+    if (source != "unsaid") line.source = source;
   }
 
   void in_own_words(book::ReceiptLine& line, const std::string& n, const std::string& what) {
@@ -290,12 +299,10 @@ class Paper {
       return;
     }
     line.shares = {{place, 1000}};
-    line.kind = asking_.ask("line " + n + " kind", "  part, consumable, sublet or fee?", "part",
+    line.kind = asking_.ask("line " + n + " kind", "  part, consumable, sublet or fee?",
+                            answers::line_kind(book_, place, what).kind,
                             one_of_these({"part", "consumable", "sublet", "fee"}));
-    if (line.kind != "part") return;
-    const std::string source = asking_.ask("line " + n + " source", "  new, salvage or reman?", "unsaid",
-                                           one_of_these({"new", "salvage", "reman", "unsaid"}));
-    if (source != "unsaid") line.source = source;
+    if (line.kind == "part") source(line, n, "");
   }
 
   void stock(book::ReceiptLine& line, const std::string& n) {

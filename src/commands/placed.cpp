@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "answers/links.h"
+#include "answers/unplaced.h"
 #include "commands/ask.h"
 
 namespace nonrunner::commands {
@@ -44,6 +45,37 @@ void Placed::remark(book::Recording& recording, book::EntryId entry) const {
       fmt::format("under no line of the budget; if it is line {}, {}: nonrunner under {} \"{}\" {}",
                   placing_.number, placing_.close, tag_, placing_.close,
                   is_hours_ ? "--operation \"" + words_ + "\"" : fmt::format("--entry {}", entry)));
+}
+
+namespace {
+std::string told_of(const answers::Unplaced& found) {
+  const std::string where = found.paper_line.empty() ? fmt::format("--entry {}", found.entry)
+                                                     : fmt::format("--paper-line {}", found.paper_line);
+  return fmt::format(
+      "entry {}: \"{}\" stands under no line of the budget; if it is line {}, {}: nonrunner under {} \"{}\" "
+      "{}",
+      found.entry, found.words, found.placing.number, found.placing.close, found.tag, found.placing.close,
+      where);
+}
+}  // namespace
+
+std::vector<std::string> settle_unplaced(const Given& given, Terminal& terminal, book::Book& book,
+                                         book::EntryId first, book::EntryId last) {
+  constexpr std::size_t few = 20;
+  const auto all = answers::unplaced(book, first, last);
+  std::vector<std::string> told;
+  if (!terminal.in || given.json() || all.size() > few) {
+    for (const answers::Unplaced& found : all) told.push_back(told_of(found));
+    return told;
+  }
+  std::vector<answers::Unplaced> placed;
+  for (const answers::Unplaced& found : all)
+    if (ask(answers::question_of(found), terminal) == 0) placed.push_back(found);
+  if (placed.empty()) return told;
+  book::Recording recording(book, terminal.now, terminal.today);
+  for (const answers::Unplaced& found : placed) answers::place(recording, found);
+  recording.keep();
+  return told;
 }
 
 std::string Placed::said() const {

@@ -2,6 +2,7 @@
 // the entry carries, and what the acknowledgement says of it.
 #pragma once
 #include <string>
+#include <vector>
 
 #include "answers/placing.h"
 #include "book/ledger/marks.h"
@@ -32,5 +33,10 @@ class Placed {
   bool is_hours_;
   answers::Placing placing_;
 };
+
+// Entries just made from a file and kept, close to a line of their car's budget and under none: asked about where somebody is
+// there and they are few, else told, each with what to type. Gives what is told.
+std::vector<std::string> settle_unplaced(const Given&, Terminal&, book::Book&, book::EntryId first,
+                                         book::EntryId last);
 
 }  // namespace nonrunner::commands

@@ -3,6 +3,7 @@
 #include "book/events/typed.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/placed.h"
 #include "text/toml.h"
 #include "words/appraise_for_book.h"
 #include "words/book_json.h"
@@ -27,6 +28,8 @@ int run_post(const Given& given, Terminal& terminal) {
       book::post(recording, events, words::appraise_for_book(book), std::ref(progress));
   book::remember_typed(recording, before);
   recording.keep();
+  for (std::string& told : settle_unplaced(given, terminal, book, before + 1, posted.last))
+    recording.remarks().push_back(std::move(told));
   if (given.json()) {
     terminal.out << words::facts_as_json({{"events", static_cast<std::int64_t>(posted.events)},
                                           {"first_entry", posted.first},

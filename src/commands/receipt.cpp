@@ -8,6 +8,7 @@
 
 #include "answers/doubles.h"
 #include "answers/entering.h"
+#include "answers/line_kind.h"
 #include "answers/paper_places.h"
 #include "book/care/take_in.h"
 #include "book/events/attach.h"
@@ -177,7 +178,10 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   Progress progress(terminal, "receipts");
   const book::TakenIn taken = book::take_in_receipts(recording, *in, file, how, std::ref(progress));
   book::remember_typed(recording, before);
+  const book::EntryId last = book::last_entry(book);
   recording.keep();
+  for (std::string& told : settle_unplaced(given, terminal, book, before + 1, last))
+    recording.remarks().push_back(std::move(told));
   std::vector<std::string> left_out;
   for (const book::TakenPaper& paper : taken.papers)
     if (paper.what == book::TakenPaper::What::left_out) left_out.push_back(std::to_string(paper.row));
@@ -304,18 +308,25 @@ int run_receipt(const Given& given, Terminal& terminal) {
   } else if (const auto file = given.text("file")) {
     const Value value = parse_toml(read_file(*file), *file);
     receipt = book::read<book::Receipt>(Table(value, *file, "the receipt"), book.currency());
+    if (receipt.day > terminal.today)
+      throw Refusal(fmt::format("{}: the day {} has not come yet, expected {} at the latest", *file,
+                                receipt.day.iso(), terminal.today.iso()));
   } else {
     receipt = typed_line(given, book, terminal);
   }
   const auto others = settle_doubles(given, terminal, book, receipt);
   // A line typed for one car has its place in that car's budget.
   std::optional<Placed> placed;
+  std::string taken_as;
   if (!asked && !given.flag("file") && receipt.lines.front().shares.size() == 1) {
     book::ReceiptLine& line = receipt.lines.front();
     placed.emplace(given, terminal, book, line.shares.front().vehicle, line.what, false);
     line.what = placed->words();
     line.more = given.flag("more");
     if (placed->placing().says) line.under[placed->tag()] = *placed->placing().says;
+    if (!given.flag("kind"))
+      line.kind = answers::line_kind(book, placed->tag(), line.what, placed->placing().line).kind;
+    if (!given.flag("kind") && line.kind != "part") taken_as = ", a " + line.kind + " as its budget has it";
   } else if (given.flag("for") || given.flag("more")) {
     given.wrong("found --for or --more without a typed line for one car; in a file a line says it itself");
   }
@@ -332,7 +343,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
         return entry;
       },
       Done([&](const std::string& through) {
-        return said_of(receipt, through, placed ? placed->said() : "", book.currency());
+        return said_of(receipt, through, (placed ? placed->said() : "") + taken_as, book.currency());
       }));
   if (asked) forget_draft(terminal, book);
   return status;
@@ -346,7 +357,9 @@ const Command receipt{
      "[TAG] [AMOUNT] [WHAT]",
      "what was bought: a quick line, a whole paper, or many",
      "nonrunner receipt pip 45 radiator --source salvage --supplier \"Cleave Yard\"",
-     {{"kind", "KIND", "part (else), consumable, sublet, fee, tool, overhead, private or stock"},
+     {{"kind", "KIND",
+       "part (else, or as its line of the budget is), consumable, sublet, fee, tool, overhead, private or "
+       "stock"},
       {"source", "SOURCE", "new, salvage or reman"},
       {"supplier", "NAME", "who sold it"},
       {"number", "TEXT", "the paper's number"},

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-#include "answers/budget.h"
+#include "answers/line_kind.h"
 #include "answers/links.h"
 #include "book/events/attach.h"
 #include "book/events/post.h"
@@ -261,26 +261,6 @@ void name_lines(const book::Book& book, Value& table, const char* words_key, con
         words.text = *name;
 }
 
-const char* own_kind(const std::string& to) {
-  return to == "tools" ? "tool" : to == "owner" ? "private" : to == "overhead" ? "overhead" : nullptr;
-}
-
-// What a line of the car's budget is to the shop; empty: the budget does not have it.
-std::string kind_of_line(const book::Book& book, const std::string& tag, const std::string& what) {
-  using Kind = appraisal::EstimatedLine::Kind;
-  const auto tags = book::all_tags(book);
-  if (std::find(tags.begin(), tags.end(), tag) == tags.end()) return "";
-  const auto budget = answers::budget_of(book, tag);
-  if (!budget) return "";
-  for (const answers::BudgetLine& line : budget->lines) {
-    if (!answers::same_name(line.estimate.what, what)) continue;
-    if (line.estimate.kind == Kind::consumable) return "consumable";
-    if (line.estimate.kind == Kind::sublet) return "sublet";
-    return line.estimate.kind == Kind::fees ? "fee" : "part";
-  }
-  return "";
-}
-
 // The words of a receipt's lines, and what they are where that was not said.
 void complete_lines(const book::Book& book, Value& event) {
   for (auto& [key, lines] : event.entries) {
@@ -288,14 +268,15 @@ void complete_lines(const book::Book& book, Value& event) {
     for (Value& line : lines.items) {
       const Value* car = line.find("to");
       const std::string to = car ? car->text : "";
-      const char* own = own_kind(to);
-      const bool back = line.find("core_of") || line.find("return_of");
-      if (own) put(line, "kind", text_value(own));
       name_lines(book, line, "what", "to", false);
       const Value* what = line.find("what");
-      if (line.find("kind") || back || !what) continue;
-      const std::string guessed = to.empty() ? "" : kind_of_line(book, to, what->text);
-      put(line, "kind", text_value(guessed.empty() ? "part" : guessed));
+      const bool own = to == "tools" || to == "owner" || to == "overhead";
+      const bool back = line.find("core_of") || line.find("return_of");
+      if (!own && (line.find("kind") || back || !what)) continue;
+      const Value* under = line.find("for");
+      const bool said = under && under->kind == Value::Kind::text && under->text != book::under_none;
+      put(line, "kind",
+          text_value(answers::line_kind(book, to, what ? what->text : "", said ? under->text : "").kind));
     }
   }
 }
@@ -416,12 +397,12 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
   for (const char* said : {"long_day", "new"})
     if (!form.get(said).empty()) entering.said[said] = form.get(said);
   if (name == "receipt") expect_whole(entering.event);
-  if (name == "receipt") complete_lines(book, entering.event);
   if (name == "hours") name_lines(book, entering.event, "operation", "vehicle", true);
   if (replaces.find(',') != std::string::npos) answers::answer(entering, "replaces", replaces);
   if (name == "receipt")
     for (const auto& [key, value] : form.fields)
       if (key.starts_with("for.")) answers::answer(entering, key, value);
+  if (name == "receipt") complete_lines(book, entering.event);  // by their places, where these were answered
   return entering;
 }
 

@@ -1,0 +1,43 @@
+#include "answers/line_kind.h"
+
+#include <algorithm>
+#include <map>
+
+#include "answers/budget.h"
+#include "answers/links.h"
+#include "book/ledger/names.h"
+
+namespace nonrunner::answers {
+
+const char* line_kind(appraisal::EstimatedLine::Kind kind) {
+  using Kind = appraisal::EstimatedLine::Kind;
+  switch (kind) {
+    case Kind::consumable:
+    case Kind::opening_up:
+      return "consumable";
+    case Kind::sublet:
+      return "sublet";
+    case Kind::fees:
+      return "fee";
+    default:
+      return "part";
+  }
+}
+
+KindOfLine line_kind(const book::Book& book, const std::string& to, const std::string& what,
+                     const std::string& under) {
+  static const std::map<std::string, std::string> own = {
+      {"tools", "tool"}, {"owner", "private"}, {"overhead", "overhead"}};
+  if (const auto found = own.find(to); found != own.end()) return {found->second, false};
+  const KindOfLine guess{"part", true};
+  const std::vector<std::string> known = book::all_tags(book);  // a new car has no budget
+  if (std::find(known.begin(), known.end(), to) == known.end()) return guess;
+  const auto name = name_meant(line_names(book, to), under.empty() ? what : under, false);
+  const auto budget = name ? budget_of(book, to) : std::nullopt;
+  if (!budget) return guess;
+  for (const BudgetLine& line : budget->lines)
+    if (line.estimate.what == *name) return {line_kind(line.estimate.kind), false};
+  return guess;
+}
+
+}  // namespace nonrunner::answers
