@@ -8,6 +8,7 @@
 #include "answers/known.h"
 #include "appraisal/read_job.h"
 #include "book/events/appraisals.h"
+#include "book/events/attach.h"
 #include "book/events/finding.h"
 #include "book/ledger/names.h"
 #include "exact/hint.h"
@@ -101,6 +102,25 @@ void keep_seen(book::Recording& recording, const std::string& tag, Day day,
     finding.facts.push_back({book::fact::seen, each.substr(0, at), each.substr(at + 1)});
   }
   if (!finding.facts.empty()) record(recording, checked(recording.book(), finding));
+}
+
+std::string named(const book::KeptAppraisal& kept) {
+  return book::sha256_of(kept.job + "\n" + kept.settled.value_or(""));
+}
+
+std::string decide_by(book::Recording& recording, const std::string& tag, Day day,
+                      const std::string& decided_by) {
+  const auto in_force = book::appraisal_known(recording.book(), tag, day);
+  if (!in_force || named(*in_force) == decided_by) return "";
+  for (const book::KeptAppraisal& each : book::appraisals_of(recording.book(), tag)) {
+    if (named(each) != decided_by) continue;
+    book::keep_appraisal(recording, tag, day, 0, {each.job, each.settled.value_or(""), each.figures});
+    return fmt::format(
+        "it was decided by the appraisal of {}, and stands under that one; another was kept meanwhile, on {}",
+        each.day.iso(), in_force->day.iso());
+  }
+  return fmt::format("the appraisal that it was decided by is not in this book: it stands under that of {}",
+                     in_force->day.iso());
 }
 
 }  // namespace nonrunner::answers

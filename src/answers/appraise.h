@@ -10,6 +10,7 @@
 #include "answers/by_hand.h"
 #include "answers/question.h"
 #include "answers/settled_job.h"
+#include "book/events/appraisals.h"
 #include "book/ledger/book.h"
 #include "exact/money.h"
 
@@ -52,5 +53,11 @@ void keep(book::Recording&, const ToAppraise&, Day, const std::string& figures, 
 // What tests have shown ("TEST=OUTCOME") where it is bought or left by the appraisal that is kept already: a
 // finding of that day. Throws Refusal where the appraisal knows no such test or outcome.
 void keep_seen(book::Recording&, const std::string& tag, Day, const std::vector<std::string>& outcomes);
+
+// By which a purchase says which appraisal it was decided by: SHA-256 of the file and of what was settled.
+std::string named(const book::KeptAppraisal&);
+// So that a car that is bought on that day is bought under the appraisal that it was decided by (`decided_by`, as
+// `named` has it), whatever was kept meanwhile. Gives what is to be said of it; empty: it is the one in force.
+std::string decide_by(book::Recording&, const std::string& tag, Day, const std::string& decided_by);
 
 }  // namespace nonrunner::answers

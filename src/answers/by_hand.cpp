@@ -71,7 +71,8 @@ std::string with_points(std::string text) {
 }
 
 // One number, or three with commas or blanks between them.
-std::vector<std::string> numbers_of(const ByHand& change) {
+// `label`: how it is called where it was typed.
+std::vector<std::string> numbers_of(const ByHand& change, const std::string& label) {
   std::vector<std::string> numbers;
   std::string one;
   const auto end = [&] {
@@ -100,8 +101,7 @@ std::vector<std::string> numbers_of(const ByHand& change) {
     while (each.size() > 1 && each[0] == '0' && each[1] != '.') each.erase(0, 1);
   if (numbers.size() != 1 && numbers.size() != 3)
     throw Refusal(
-        fmt::format("changed by hand: found \"{}\" for {}, expected a number, or low, likely and high",
-                    change.value, change.place));
+        fmt::format("{}: found \"{}\", expected a number, or low, likely and high", label, change.value));
   return numbers;
 }
 
@@ -111,7 +111,7 @@ class Walking {
   Walking(Value& tree, std::vector<Changeable>& all) : tree_(tree), all_(all) {}
 
   void walk() {
-    add("deal.asking", "the price", "asked");
+    add("deal.asking", "the price", "price asked");
     add("deal.fees", "the price", "fees of the purchase");
     add("value.sound", "what it sells for", "a sound one");
     add("shop.hour", "the shop", "an own hour has to earn");
@@ -165,11 +165,16 @@ class Walking {
   std::vector<Changeable>& all_;
 };
 
+std::string label_of(const Changeable& each) {
+  return each.place.starts_with("deal.") ? each.what : each.about + ", " + each.what;
+}
+
 std::string as_toml(const std::vector<ByHand>& changes) {
   std::string text;
   for (const ByHand& each : changes) {
     std::string numbers;
-    for (const std::string& number : numbers_of(each)) numbers += (numbers.empty() ? "" : ", ") + number;
+    for (const std::string& number : numbers_of(each, each.place))
+      numbers += (numbers.empty() ? "" : ", ") + number;
     text += fmt::format("{}{{ at = \"{}\", is = [{}] }}", text.empty() ? "" : ", ", each.place, numbers);
   }
   return text.empty() ? "" : fmt::format("{} = [{}]\n", kept_key, text);
@@ -202,9 +207,11 @@ std::string settled_with(const book::Book& book, const std::string& tag, const s
     const auto found = std::find_if(known.begin(), known.end(),
                                     [&](const Changeable& each) { return each.place == change.place; });
     if (found == known.end())
-      throw Refusal(
-          fmt::format("changed by hand: the appraisal of {} has no figure at \"{}\"", tag, change.place));
-    numbers_of(change);
+      throw Refusal(fmt::format(
+          "changed by hand: found a figure that the appraisal of {} does not have, or has no more; "
+          "look at it again",
+          tag));
+    numbers_of(change, label_of(*found));
     if (found->value == change.value) continue;
     const auto same =
         std::find_if(all.begin(), all.end(), [&](const ByHand& each) { return each.place == change.place; });

@@ -56,11 +56,12 @@ void appraise_in(const appraisal::Job& known, const Taking& taking, State& state
   for (std::size_t t = 0; t < job.tests.size(); ++t)
     if (state.seen[t]) job.tests[t].seen = state.seen[t];
   const appraisal::Appraisal answer = appraisal::appraise(
-      job, appraisal::sound_value_of(job), appraisal::points_default, appraisal::Extent::screen);
+      job, appraisal::sound_value_of(job), appraisal::points_default, appraisal::Extent::along);
   state.verdict = answer.verdict;
   state.walk_away = answer.walk_away.price;
   state.with_tests = answer.with_tests;
   state.test_from = answer.test_from;
+  state.at_prices = answer.at_prices;
   if (answer.next_plan().begins_with_test()) state.next_test = answer.next_plan().steps.which;
   state.first_figure = answer.first_figure;
   state.costs = answer.costs_to_name;

@@ -1,9 +1,8 @@
 // The answers to take along where the book is out of reach: for each state of the tests that can still be made,
 // what the appraisal says in it. A state is which tests were made and what each showed, in whatever order.
 //
-// Exactly what the appraisal says with these outcomes seen (the same points are drawn), so that a phone can say
-// it without the model: below `test_from` buy, from there to `with_tests` test first, above that offer less,
-// where the aims let these three prices say it.
+// Exactly what the appraisal says with these outcomes seen (the same points are drawn), the verdict at every price that
+// a seller may name among it (`at_prices`), so that a phone can say it without the model and without its rules.
 #pragma once
 #include <functional>
 #include <optional>
@@ -25,6 +24,7 @@ struct State {
   double walk_away = 0;   // below zero: not unseen, even as a gift
   double with_tests = 0;  // never less than `walk_away`
   std::optional<double> test_from;
+  std::vector<appraisal::UpTo> at_prices;
   std::optional<std::size_t> next_test;
   std::optional<double> first_figure;
   std::vector<appraisal::CostToName> costs;

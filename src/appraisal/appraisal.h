@@ -81,6 +81,13 @@ struct Cliff {
   double a_point_less = 0, a_point_more = 0;
 };
 
+// The verdict at prices of the plain offer: from above the one before up to this price.
+struct UpTo {
+  std::optional<double> price;  // in whole coins; absent: at every price above
+  Verdict verdict = Verdict::walk_away;
+  std::size_t offer = 0;  // that is to be taken where the verdict is to buy
+};
+
 struct Appraisal {
   Job job;
   double asking = 0;
@@ -88,6 +95,7 @@ struct Appraisal {
   WalkAway walk_away;
   double with_tests = 0;             // the with-tests price
   std::optional<double> test_from;   // from here on up to `with_tests` a test comes first
+  std::vector<UpTo> at_prices;       // from 0 on; empty but where it is asked for (appraise.h)
   std::optional<Cliff> cliff;        // where the two differ by more than a tenth
   std::vector<CauseFigures> causes;  // in the order of the job, at the price asked
   std::vector<double> troubles;      // chance of each now

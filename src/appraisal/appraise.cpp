@@ -171,6 +171,7 @@ class Appraising {
     a.troubles = now_.trouble;
     a.fixes = buyings_[0]->courses(a.asking).fixes();
     haggling(a);
+    if (extent == Extent::along) a.at_prices = at_prices(a);
     if (extent == Extent::whole) a.moves = moves_of(job_, sound_, now_, a.asking);
     a.cautions = cautions_of(job_);
     a.notes = notes_of(job_, buyings_[0]->courses(a.asking));
@@ -245,6 +246,69 @@ class Appraising {
     if (a.decided()) return Verdict::buy;
     if (a.walk_away.price < 0 && a.with_tests < 0) return Verdict::walk_away;
     return Verdict::offer_less;
+  }
+
+  // The verdict if this were the price asked; what is decided is what `decided` would say then.
+  UpTo verdict_at(const Appraisal& a, double price) {
+    const bool may_test = std::ranges::any_of(job_.tests, still_to_make);
+    if (may_test && plan_values(job_, offers_, now_, price).gain() >= least_gain_of_a_test(job_))
+      return {price, Verdict::test_first, 0};
+    Appraisal then;
+    then.offers = a.offers;
+    then.offers.front().price = price;
+    if (a.offers.size() > 1)
+      then.offers.front().expected_profit = buyings_[0]->policy(chances_, price).profit;
+    if (const auto decided = then.decided()) return {price, Verdict::buy, *decided};
+    if (a.walk_away.price < 0 && a.with_tests < 0) return {price, Verdict::walk_away, 0};
+    return {price, Verdict::offer_less, 0};
+  }
+
+  // Between two of the prices that the answer names the verdict stays. Where an aim may forbid after a look what it
+  // allows unseen, prices are tried in equal steps too, and where two differ the last coin of the first is looked for.
+  std::vector<UpTo> at_prices(const Appraisal& a) {
+    std::vector<std::int64_t> ends{coins_below(job_, a.walk_away.price), coins_below(job_, a.with_tests)};
+    if (a.test_from) ends.push_back(coins_below(job_, *a.test_from) - 1);
+    if (a.better_from) ends.push_back(coins_below(job_, *a.better_from) - 1);
+    const std::int64_t last = *std::ranges::max_element(ends);
+    constexpr std::int64_t tried = 16;
+    const bool may_be_broken = !a.test_from && !job_.aims.is_profit_alone() && last > 0;
+    for (std::int64_t i = 1; may_be_broken && i < tried; ++i) ends.push_back(last / tried * i);
+    std::ranges::sort(ends);
+    std::vector<UpTo> all;
+    std::int64_t below = -1;
+    for (const std::int64_t end : ends) {
+      if (end <= below) continue;
+      if (may_be_broken) find_change(a, below + 1, end, all);
+      add(all, verdict_at(a, price_of_coins(job_, end)));
+      below = end;
+    }
+    UpTo above = verdict_at(a, price_of_coins(job_, below + 1));
+    above.price.reset();
+    add(all, above);
+    return all;
+  }
+
+  static bool same(const UpTo& one, const UpTo& other) {
+    return one.verdict == other.verdict && one.offer == other.offer;
+  }
+  static void add(std::vector<UpTo>& all, const UpTo& next) {
+    if (!all.empty() && same(all.back(), next))
+      all.back().price = next.price;
+    else
+      all.push_back(next);
+  }
+  // The last coin from `first` on that has another verdict than `last`, where `first` has another one.
+  void find_change(const Appraisal& a, std::int64_t first, std::int64_t last, std::vector<UpTo>& all) {
+    const UpTo at_first = verdict_at(a, price_of_coins(job_, first));
+    const UpTo at_last = verdict_at(a, price_of_coins(job_, last));
+    if (same(at_first, at_last)) return;
+    while (last - first > 1) {
+      const std::int64_t middle = first + (last - first) / 2;
+      (same(at_first, verdict_at(a, price_of_coins(job_, middle))) ? first : last) = middle;
+    }
+    UpTo changed = at_first;
+    changed.price = price_of_coins(job_, first);
+    add(all, changed);
   }
 
   void after_first_test(Appraisal& a) {

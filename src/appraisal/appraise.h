@@ -9,8 +9,9 @@ constexpr std::size_t points_default = 65536;
 constexpr std::size_t points_min = 64;  // fewer say nothing of a chance of one in twenty
 constexpr std::size_t points_max = 1u << 24;
 
-// `screen` leaves out what moves the answer, which is much work and stands in the detail only.
-enum class Extent { whole, screen };
+// `screen` leaves out what moves the answer, which is much work and stands in the detail only; `along` is that with
+// the verdict at every price, for where no more can be asked.
+enum class Extent { whole, screen, along };
 
 // Throws Refusal where the tests are too many to roll back, or the uncertain amounts too many to draw.
 // `points`: about so many in all, counting that every path of a case is drawn; the same number, a power of two,

@@ -16,6 +16,15 @@ Answer rooms::device(Visit& visit) {
            "<noscript><p class=\"reason\">Without its script this browser keeps nothing back: what was "
            "posted is in "
            "the book, or was refused with its reason.</p></noscript>\n"
+           "<div id=\"device-clock\" class=\"ask\" hidden></div>\n"
+           "<details class=\"detail\"><summary>As a file</summary>\n<p class=\"small\">Where this device "
+           "cannot reach the "
+           "house any more: saved here, taken in on another device that is paired. Sent twice it is in the "
+           "book once.</p>\n"
+           "<p class=\"choices\"><button type=\"button\" id=\"device-save\">Save as a file</button></p>\n"
+           "<label><span>a file of another device</span> <input type=\"file\" id=\"device-file\" "
+           "accept=\".json,application/json\"></label>\n<p id=\"device-taken\" "
+           "role=\"status\"></p>\n</details>\n"
            "<p id=\"away\" class=\"small\"></p>\n"
            "<p class=\"small\">What is kept on this device is written down here first and sent when the "
            "house is in "
@@ -33,7 +42,7 @@ Answer rooms::known(Visit& visit) {
     if (name == "id" && book::is_kept_id(id) && !book::kept_as(visit.book, id)) missing.push_back(id);
   Answer answer;
   answer.type = "application/json";
-  answer.body = words::missing_as_json(missing);
+  answer.body = words::missing_as_json(missing, visit.now);
   return answer;
 }
 

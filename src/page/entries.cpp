@@ -1,6 +1,7 @@
 // The entries of the last days, the newest first; each can be put right or taken back.
 #include <fmt/format.h>
 
+#include "book/events/typed.h"
 #include "book/questions/journal.h"
 #include "page/entry.h"
 #include "page/lists.h"
@@ -17,6 +18,18 @@ std::string about(const book::JournalRow& row) {
   if (row.voids) return fmt::format("{} (takes back entry {})", row.what, *row.voids);
   if (row.voided_by) return fmt::format("{} (taken back by entry {})", row.what, *row.voided_by);
   return row.what;
+}
+
+// What would go is named before it goes.
+Html undo_form(const Visit& visit) {
+  Html named;
+  for (const book::EntryId id : book::to_undo(visit.book, visit.request.device, visit.now))
+    named += html("<li>{}</li>\n", said_of(visit.book, id));
+  if (named.empty()) return named;
+  return html(
+      "<form method=\"post\" action=\"/undo\">\n<p>Entered last on this device:</p>\n<ul>\n{}</ul>\n"
+      "<button>Take that back</button>\n</form>\n",
+      named);
 }
 
 }  // namespace
@@ -37,9 +50,7 @@ Answer rooms::entries(Visit& visit) {
   if (rows.empty())
     content += html("<p>No entries yet.</p>\n");
   else
-    content += html(
-                   "<form method=\"post\" action=\"/undo\">\n<button>Take back what was entered last on this "
-                   "device</button>\n</form>\n") +
+    content += undo_form(visit) +
                table("The last entries, the newest first", {"entry", "day", "event", "what", "amount"}, rows);
   return page(visit, "Entries", content);
 }

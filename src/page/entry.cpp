@@ -21,6 +21,7 @@
 #include "text/typed_hours.h"
 #include "text/typed_numbers.h"
 #include "words/appraise_for_book.h"
+#include "words/days.h"
 #include "words/ending.h"
 #include "words/entered.h"
 
@@ -51,8 +52,9 @@ Answer asked(const Visit& visit, const Form& form, const answers::Question& ques
                    question.words, buttons, leave));
 }
 
-// The label of a field of the event, as its description names it.
+// The label of a field of the event: as the forms call it, else as its description does.
 std::string label_of(const Form& form, const std::string& key) {
+  if (const std::string called = label_of_key(key); !called.empty()) return called;
   for (const book::EventWord& word : book::events_described()) {
     if (word.name != form.get("do")) continue;
     const std::size_t dot = key.find('.');
@@ -61,7 +63,9 @@ std::string label_of(const Form& form, const std::string& key) {
       if (dot == std::string::npos || field.key != key.substr(0, dot)) continue;
       const std::string rest = key.substr(dot + 1), number = rest.substr(0, rest.find('.'));
       for (const book::Described& row : field.rows)
-        if (rest == number + "." + row.key) return "line " + number + ": " + row.means;
+        if (rest == number + "." + row.key)
+          return (form.get("itemised") == "false" ? "" : key.substr(0, dot) + " " + number + ", ") +
+                 (label_of_key(row.key).empty() ? row.means : label_of_key(row.key));
       return field.means + ": " + rest;
     }
   }
@@ -73,7 +77,7 @@ Answer sent_back(const Visit& visit, const Form& form, const std::string& reason
   Html fields;
   for (const auto& [name, value] : form.fields) {
     if (name == "kept" && value == kept_id(form)) continue;
-    fields += name == "do" || name == "next" || name == "tests_seen"
+    fields += name == "do" || name == "next" || name == "tests_seen" || name == "decided_by"
                   ? hidden(name, value)
                   : field(name, label_of(form, name), value);
   }
@@ -91,15 +95,50 @@ std::string without_place(std::string text) {
   return text;
 }
 
-// What tests have shown before a car was bought or left goes in with that.
-void keep_tests_seen(book::Recording& recording, const Form& form, const Value& event) {
+// By which appraisal a car was bought or left, and what tests have shown before that, goes in with it.
+void keep_what_decided(book::Recording& recording, const Form& form, const Value& event) {
+  const Value* date = event.find("date");
+  const Day on = date && date->kind == Value::Kind::day ? date->day : recording.today();
+  if (const std::string by = form.get("decided_by"); !by.empty())
+    if (const std::string said = answers::decide_by(recording, form.get("vehicle"), on, by); !said.empty())
+      recording.remarks().push_back(said);
   std::vector<std::string> outcomes;
   for (const auto& [name, value] : form.fields)
     if (name == "tests_seen" && !value.empty()) outcomes.push_back(value);
-  if (outcomes.empty()) return;
-  const Value* day = event.find("date");
-  answers::keep_seen(recording, form.get("vehicle"),
-                     day && day->kind == Value::Kind::day ? day->day : recording.today(), outcomes);
+  if (!outcomes.empty()) answers::keep_seen(recording, form.get("vehicle"), on, outcomes);
+}
+
+// The entry, as far as it goes before it is kept.
+book::EntryId put_in(book::Recording& recording, const Form& form, const answers::Entering& entering) {
+  recording.wary = true;
+  Value event = entering.event;
+  if (const std::string id = kept_id(form); !id.empty()) {
+    Value kept;
+    kept.kind = Value::Kind::text;
+    kept.text = id + " " + sent_hash(form);
+    event.entries.emplace_back("kept_as", kept);
+  }
+  answers::take_places(recording, Table(event, "form", "the form").day("date"), entering.also_replaced);
+  keep_what_decided(recording, form, entering.event);
+  return book::record_event(recording, Table(event, "form", "the form"), "/nonexistent",
+                            words::appraise_for_book(recording.book()));
+}
+
+// What cannot be is said before anything is asked: it is recorded as where nobody is there to be asked, and not kept.
+// What a question would settle is no reason.
+void expect_possible(Visit& visit, const Form& form, answers::Entering entering) {
+  try {
+    answers::settle_unasked(visit.book, entering);
+    book::Recording recording(visit.book, visit.now, visit.today);
+    recording.strict_words = false;
+    put_in(recording, form, entering);
+  } catch (const Refusal& refusal) {
+    const auto* more = dynamic_cast<const Hinted*>(&refusal);
+    const bool may_be_asked = more && (more->hint().action == Action::allow_again ||
+                                       more->hint().action == Action::allow_new_name ||
+                                       more->hint().action == Action::replace_or_again);
+    if (!may_be_asked) throw;
+  }
 }
 
 book::EntryId record_entering(Visit& visit, const Form& form, const answers::Entering& entering,
@@ -108,18 +147,7 @@ book::EntryId record_entering(Visit& visit, const Form& form, const answers::Ent
   return record_here(
       visit,
       [&](book::Recording& recording) {
-        recording.wary = true;
-        Value event = entering.event;
-        if (const std::string id = kept_id(form); !id.empty()) {
-          Value kept;
-          kept.kind = Value::Kind::text;
-          kept.text = id + " " + sent_hash(form);
-          event.entries.emplace_back("kept_as", kept);
-        }
-        answers::take_places(recording, Table(event, "form", "the form").day("date"), entering.also_replaced);
-        keep_tests_seen(recording, form, entering.event);
-        const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"),
-                                                       "/nonexistent", words::appraise_for_book(visit.book));
+        const book::EntryId entry = put_in(recording, form, entering);
         for (const book::EntryId other : entering.also_replaced) book::photos_follow(recording, other, entry);
         // In the same recording: sent again after a power cut it would be there already, and never be asked about.
         if (like) book::say_may_be(recording, form.get("kept"), like);
@@ -208,7 +236,11 @@ Answer record_form(Visit& visit, const Form& form) {
   if (const auto entry = clock_entry(visit, form, remarks))
     return entered(visit, *entry, way_of(form, "/hours"), remarks);
   answers::Entering entering = entering_of(visit.book, form, visit.today);
-  if (const auto question = answers::to_ask(visit.book, entering)) return asked(visit, form, *question);
+  const answers::Entering as_given = entering;
+  if (const auto question = answers::to_ask(visit.book, entering)) {
+    expect_possible(visit, form, as_given);
+    return asked(visit, form, *question);
+  }
   const bool new_names = entering.said.count("new") == 1;
   try {
     const book::EntryId entry = record_entering(visit, form, entering, remarks, new_names);
@@ -262,6 +294,12 @@ Answer entered(const Visit& visit, book::EntryId entry, const std::string& path,
   for (const std::string& remark : remarks) said += html("<p class=\"reason\">{}</p>\n", remark);
   return page(visit, entry == 0 ? "Done" : fmt::format("In the book, entry {}", entry),
               said + html("<p><a href=\"{}\">Go on</a></p>\n", further));
+}
+
+std::string said_of(const book::Book& book, book::EntryId entry) {
+  const book::Entry loaded = book::load_entry(book, entry);
+  return fmt::format("entry {}, {} of {}: {}", entry, loaded.kind, words::shown_day(loaded.day),
+                     book::words_for(loaded.event));
 }
 
 Html what_was_entered(const Visit& visit) {

@@ -22,6 +22,8 @@ book::EntryId record_here(Visit&, const std::function<book::EntryId(book::Record
                           std::vector<std::string>& remarks, bool names_are_new = true);
 // On to `path`, which then says what was entered; or, where something was remarked, a page that says it.
 Answer entered(const Visit&, book::EntryId, const std::string& path, const std::vector<std::string>& remarks);
+// "entry 12, hours of Tue 5 May: 2.25 pip", as it reads now.
+std::string said_of(const book::Book&, book::EntryId);
 // "In the book: entry 38, receipt, pip: starter, 52.50 USD.", where the query names an entry; else nothing.
 Html what_was_entered(const Visit&);
 // A way of our own that a form or a query names; else `otherwise`.

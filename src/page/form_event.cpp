@@ -88,17 +88,9 @@ Value plain_value(const book::Described& field, const std::string& text) {
   return text_value(text);
 }
 
-// How the forms call what a person fills in, where the reference says it in other words.
 std::string label_of(const book::Described& field) {
-  static const std::map<std::string, std::string> labels{
-      {"what", "what"},         {"qty", "pieces"},
-      {"unit", "price of one"}, {"amount", "amount"},
-      {"core", "deposit"},      {"core_by", "old part back by"},
-      {"tax", "tax"},           {"shipping", "shipping"},
-      {"discount", "discount"}, {"total", "total, as printed"},
-      {"date", "day"},          {"own", "own hours"}};
-  const auto found = labels.find(field.key);
-  return found == labels.end() ? field.means : found->second;
+  const std::string called = label_of_key(field.key);
+  return called.empty() ? field.means : called;
 }
 
 // Numbers and days that cannot be read are refused by the label of their field: whoever typed them sees no keys.
@@ -342,7 +334,38 @@ std::string with_point(std::string text) {
 
 bool is_of_event(const std::string& key) {
   return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "new" &&
-         key != "tests_seen";
+         key != "tests_seen" && key != "decided_by";
+}
+
+std::string label_of_key(const std::string& key) {
+  static const std::map<std::string, std::string> labels{{"what", "what"},
+                                                         {"qty", "pieces"},
+                                                         {"unit", "price of one"},
+                                                         {"amount", "amount"},
+                                                         {"core", "deposit"},
+                                                         {"core_by", "old part back by"},
+                                                         {"tax", "tax"},
+                                                         {"shipping", "shipping"},
+                                                         {"discount", "discount"},
+                                                         {"total", "total, as printed"},
+                                                         {"date", "day"},
+                                                         {"own", "own hours"},
+                                                         {"day", "day"},
+                                                         {"vehicle", "car"},
+                                                         {"purse", "purse"},
+                                                         {"paid", "purse"},
+                                                         {"for", "line of the budget"},
+                                                         {"paper", "paper"},
+                                                         {"kind", "what it is to the shop"},
+                                                         {"source", "where it comes from"},
+                                                         {"done", "done"},
+                                                         {"operation", "what was done"},
+                                                         {"hours", "hours"},
+                                                         {"other_hours", "hours"},
+                                                         {"supplier", "supplier"},
+                                                         {"stock", "goes to the shelf as"}};
+  const auto found = labels.find(key);
+  return found == labels.end() ? "" : found->second;
 }
 
 namespace {

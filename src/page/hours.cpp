@@ -50,6 +50,14 @@ Html off(const Visit& visit, const book::Clock& clock) {
                    two_buttons("Keep"));
 }
 
+Html beside(const Visit& visit, const book::Clock& clock) {
+  Html lines;
+  for (const book::EntryId entry : book::hours_beside(visit.book, clock))
+    lines += html("<p class=\"reason\">Since the clock began, {} came in as well.</p>\n",
+                  said_of(visit.book, entry));
+  return lines;
+}
+
 Html on(const Visit& visit, const std::string& car) {
   return form_with("/entry",
                    hidden("do", "clock on") + hidden("next", "/hours") + car_field(cars_at_hand(visit), car),
@@ -73,7 +81,7 @@ Answer rooms::hours(Visit& visit) {
   const std::string car = likely_car(visit, "hours");
   Html clock = on(visit, car);
   for (const book::Clock& running : book::clocks(visit.book))
-    if (running.worker == person) clock = off(visit, running);
+    if (running.worker == person) clock = beside(visit, running) + off(visit, running);
   return page(visit, "Hours", what_was_entered(visit) + clock + after_work(visit, car));
 }
 

@@ -104,6 +104,8 @@ Choices offered_lines(const Visit& visit) {
 
 Choices offered_work(const Visit& visit) { return of_every_car(visit, open_work); }
 
+Html another_day() { return field("date", "another day than today", "", "date"); }
+
 Html photo_field() {
   return html(
       "<label><span>{}</span> <input type=\"file\" accept=\"image/*\" capture=\"environment\" "

@@ -34,6 +34,8 @@ Choices open_work(const answers::Budget&);   // name, "9 strip"
 Choices offered_lines(const Visit&);
 Choices offered_work(const Visit&);
 
+// Left empty it is today, of whoever sends it: a page that was opened yesterday must not say so.
+Html another_day();
 Html photo_field();  // the camera at once
 // A photograph for an entry that is there.
 Html photo_form(const std::string& entry, const std::string& next);

@@ -37,7 +37,7 @@ Html folded(const Visit& visit, const std::string& purse) {
       money_field("core", "deposit on top, for the old part"),
       field("core_by", "the old part back by", "", "date"),
       choice("paper", "paper", {{"", "it waits in the tray for its paper"}, {"false", "there was no paper"}}),
-      field("date", "another day than today", "", "date"));
+      another_day());
 }
 
 // Up to three open lines of the car, those first whose price lies nearest.

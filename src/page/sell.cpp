@@ -45,7 +45,8 @@ Html still_to_do(const std::optional<answers::Budget>& budget) {
 
 Html advert(const Visit& visit, const std::string& price, const std::optional<answers::Budget>& budget) {
   const Html fields = start_of(visit, "advertised", path_of("/sell/", visit.tag())) +
-                      money_field("price", "price", price) + still_to_do(budget);
+                      money_field("price", "price", price) + still_to_do(budget) +
+                      folded("Another day", another_day());
   return form("/entry", fields, "Advertise");
 }
 
@@ -77,7 +78,7 @@ Html plan(const Visit& visit, const answers::AskingPrice& answer,
 Html buyers_deposit(const Visit& visit, const book::VehicleFigures& figures) {
   const std::string here = path_of("/sell/", visit.tag());
   const Html taken = start_of(visit, "buyer deposit", here) + money_field("amount", "how much") +
-                     purse(visit, "buyer deposit");
+                     purse(visit, "buyer deposit") + another_day();
   Html text = form("/entry", taken, "Deposit taken");
   if (!is_zero(figures.deposit_held)) {
     const std::string held = figures.deposit_held.plain(visit.book.currency());
@@ -99,8 +100,8 @@ Html sale(const Visit& visit, const book::VehicleFigures& figures) {
   if (!is_zero(figures.deposit_held))
     fields +=
         money_field("deposit_used", "of it the deposit", figures.deposit_held.plain(visit.book.currency()));
-  fields += folded("Costs, commission, tax, odometer",
-                   field("costs.1.name", "a cost of selling, its name") +
+  fields += folded("Another day, costs, commission, tax, odometer",
+                   another_day() + field("costs.1.name", "a cost of selling, its name") +
                        money_field("costs.1.amount", "how much") +
                        money_field("commission", "commission: below 1 a share, else an amount") +
                        money_field("tax", "sales tax on top") + field("odometer", "odometer", "", "number"));

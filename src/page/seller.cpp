@@ -221,9 +221,11 @@ Html keep_form(const AtSeller& at) {
   return form(path_of("/seller/", at.tag), hiddens, "Keep as a new appraisal");
 }
 
-// What was seen goes with the purchase, or with leaving it.
+// What was seen, and by which appraisal it was decided, goes with the purchase, or with leaving it.
 Html seen_fields(const AtSeller& at) {
   Html fields;
+  if (const auto kept = book::appraisal_known(at.visit.book, at.tag))
+    fields += hidden("decided_by", answers::named(*kept));
   for (const std::string& each : at.tapped.outcomes(at.result.job)) fields += hidden("tests_seen", each);
   return fields;
 }
@@ -233,20 +235,22 @@ Html decide(const AtSeller& at) {
   if (const book::Life life = book::life_of(at.visit.book, at.tag); life.bought != 0)
     return html("<p>Bought on {}: <a href=\"{}\">its job</a></p>\n", life.bought_day.iso(),
                 path_of("/car/", at.tag));
-  const Html common = hidden("vehicle", at.tag) + hidden("date", at.visit.today.iso()) + seen_fields(at);
+  const Html common = hidden("vehicle", at.tag) + seen_fields(at);
   Html text = keep_form(at);
   if (at.tapped.changed.empty()) {
     const Html fields = hidden("do", "buy") + hidden("next", path_of("/car/", at.tag)) + common +
                         money_field("price", "price paid", at.tapped.asked) +
                         purse_choice(at.visit.book, "purse", likely_purse(at.visit.book, "buy", "")) +
                         field("fees.1.name", "fee, its name", "") +
-                        money_field("fees.1.amount", "fee, how much") + field("from", "who sold it");
+                        money_field("fees.1.amount", "fee, how much") + field("from", "who sold it") +
+                        another_day();
     text += html("<details class=\"detail\"><summary>Bought</summary>\n{}</details>\n",
                  form("/entry", fields, "Bought"));
   } else {
     text += html("<p>Keep the changed figures first: then they are its budget if it is bought.</p>\n");
   }
-  const Html left = hidden("do", "pass") + hidden("next", "/seller") + common + field("why", "why");
+  const Html left =
+      hidden("do", "pass") + hidden("next", "/seller") + common + field("why", "why") + another_day();
   return text + html("<details class=\"detail\"><summary>Left</summary>\n{}</details>\n",
                      form("/entry", left, "Left it"));
 }

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "answers/appraise.h"
+#include "book/events/appraisals.h"
 #include "book/ledger/names.h"
 #include "figures/opinion.h"
 #include "page/html.h"
@@ -99,9 +100,10 @@ Answer take_along(Visit& visit) {
   if (tag.ends_with(".json")) tag.erase(tag.size() - 5);
   book::know_vehicle(visit.book, "take along", tag);
   const answers::ToAppraise given = answers::car_to_appraise(visit.book, tag);
+  const auto kept = book::appraisal_known(visit.book, tag);
   Answer answer;
   answer.type = "application/json";
-  answer.body = words::to_json(words::taken_along(given.job), visit.now);
+  answer.body = words::to_json(words::taken_along(given.job), visit.now, kept ? answers::named(*kept) : "");
   return answer;
 }
 

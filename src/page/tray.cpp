@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "book/events/attach.h"
+#include "book/events/clock.h"
 #include "book/events/void_entry.h"
 #include "book/ledger/kept.h"
 #include "book/questions/entry_now.h"
@@ -16,12 +17,6 @@ namespace nonrunner::page {
 
 namespace {
 
-std::string said_of(const book::Book& book, book::EntryId entry) {
-  const book::Entry loaded = book::load_entry(book, entry);
-  return fmt::format("entry {}, {} of {}: {}", entry, loaded.kind, words::shown_day(loaded.day),
-                     book::words_for(loaded.event));
-}
-
 Html alike(const Visit& visit) {
   Html all;
   for (const book::Kept& kept : book::may_be_the_same(visit.book))
@@ -30,6 +25,19 @@ Html alike(const Visit& visit) {
         "<p class=\"choices\">\n<button name=\"is\" value=\"the same\">The same</button>\n"
         "<button name=\"is\" value=\"another\">Another one</button>\n</p>\n</form>\n",
         hidden("id", kept.id), said_of(visit.book, kept.entry), said_of(visit.book, *kept.may_be));
+  return all;
+}
+
+// One person's clock, and hours from a phone meanwhile: taken, and asked about here until the clock is off.
+Html two_places(const Visit& visit) {
+  Html all;
+  for (const book::Clock& clock : book::clocks(visit.book))
+    for (const book::EntryId entry : book::hours_beside(visit.book, clock))
+      all += html(
+          "<p class=\"reason\">The clock of {} runs on {}, and meanwhile came {}. Where both cannot be: "
+          "<a href=\"/hours\">the clock</a>, <a href=\"{}\">the entry</a>.</p>\n",
+          clock.worker, clock.vehicle, said_of(visit.book, entry),
+          path_of("/correct/", std::to_string(entry)));
   return all;
 }
 
@@ -44,7 +52,7 @@ Html photos(const Visit& visit, book::EntryId entry) {
 
 Answer rooms::tray(Visit& visit) {
   const Currency& c = visit.book.currency();
-  const Html asked = alike(visit);
+  const Html asked = alike(visit) + two_places(visit);
   std::vector<std::vector<Html>> rows;
   for (const book::Waiting& each : book::tray(visit.book)) {
     std::string cars;
@@ -62,7 +70,9 @@ Answer rooms::tray(Visit& visit) {
                      {"day, and its paper", "car", "what", "total", "supplier", "photo", "wrong?"}, rows);
   else if (asked.empty())
     content += html("<p>The tray is empty: every paper is in the book.</p>\n");
-  content += html("<p><a href=\"/paper/new\">A paper that no quick line waits for</a></p>\n");
+  content += html(
+      "<p><a href=\"/paper/new\">A paper that no quick line waits for</a></p>\n"
+      "<p><a href=\"/device\">What a phone saved as a file</a></p>\n");
   return page(visit, "Tray", content);
 }
 

@@ -12,8 +12,9 @@ std::string entered_as_json(const std::string& state, std::int64_t entry, const 
   return text_of(json);
 }
 
-std::string missing_as_json(const std::vector<std::string>& ids) {
+std::string missing_as_json(const std::vector<std::string>& ids, const std::string& now) {
   Json json;
+  json["now"] = now;
   json["missing"] = ids;
   return text_of(json);
 }

@@ -58,7 +58,21 @@ std::string prices_of(const answers::State& state, const Currency& c) {
                             shown_units(state.with_tests, c));
 }
 
-std::string to_json(const answers::TakeAlong& taken, const std::string& as_of) {
+namespace {
+
+// "buy", "test first", "take "with a trailer" instead": what follows a price that a seller names.
+std::string advice_of(const appraisal::UpTo& row, const appraisal::Job& job) {
+  if (row.verdict == appraisal::Verdict::buy && row.offer != 0) {
+    const appraisal::Offer& other = job.deal.others[row.offer - 1];
+    return fmt::format("take \"{}\" instead, at {} or less", other.name,
+                       shown_units(other.price, job.currency));
+  }
+  return appraisal::name_of(row.verdict);
+}
+
+}  // namespace
+
+std::string to_json(const answers::TakeAlong& taken, const std::string& as_of, const std::string& appraisal) {
   const Currency& c = taken.job.currency;
   const auto money = [&](const std::optional<double>& amount) {
     return amount ? Json(plain_units(*amount, c)) : Json(nullptr);
@@ -68,6 +82,7 @@ std::string to_json(const answers::TakeAlong& taken, const std::string& as_of) {
   json["description"] = taken.job.vehicle.description;
   json["currency"] = c.code;
   json["as_of"] = as_of;
+  json["appraisal"] = appraisal;
   json["asking"] = money(taken.job.deal.asking);
   json["how_whole"] = how_whole(taken);
   json["all"] = taken.all;
@@ -87,6 +102,12 @@ std::string to_json(const answers::TakeAlong& taken, const std::string& as_of) {
     row["walk_away"] = state.walk_away < 0 ? Json(nullptr) : money(state.walk_away);
     row["with_tests"] = state.with_tests < 0 ? Json(nullptr) : money(state.with_tests);
     row["test_from"] = money(state.test_from);
+    row["at_prices"] = Json::array();
+    for (const appraisal::UpTo& at : state.at_prices) {
+      Json& one = added(row["at_prices"]);
+      one["up_to"] = money(at.price);
+      one["says"] = advice_of(at, taken.job);
+    }
     row["next_test"] = state.next_test ? Json(*state.next_test + 1) : Json(nullptr);
     row["next"] = state.next;
     row["first_figure"] = money(state.first_figure);

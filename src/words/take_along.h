@@ -3,6 +3,7 @@
 //
 //   states   by the outcomes seen, as an address holds them: "" for none, "1:2,3:1" for the second outcome of
 //            test 1 and the first of test 3; `walk_away` null: not unseen, even as a gift
+//   at_prices  what to say to a price that is named: the first row whose `up_to` it does not exceed; the last has null
 #pragma once
 #include <string>
 
@@ -20,6 +21,7 @@ std::string verdict_of(const answers::State&);  // "TEST FIRST"
 // "never pay more than 1,906.97; below 850.00 buy it as it is, from there to 2,113.00 test first, above that offer
 // less".
 std::string prices_of(const answers::State&, const Currency&);
-std::string to_json(const answers::TakeAlong&, const std::string& as_of);
+// `appraisal`: by which a purchase names it (answers/appraise.h).
+std::string to_json(const answers::TakeAlong&, const std::string& as_of, const std::string& appraisal);
 
 }  // namespace nonrunner::words

@@ -27,11 +27,32 @@ Appraisal with_seen(const std::string& sample, const answers::State& state) {
                              appraisal::Extent::screen);
 }
 
+// The verdict that stands for a price is that of the appraisal in which it is asked. Of each state one of the
+// prices at which it changes, and the coin above it, in turn: all of them would take minutes.
+void same_when_asked(appraisal::Job job, const answers::State& state, std::size_t turn) {
+  const auto& rows = state.at_prices;
+  REQUIRE(!rows.empty());
+  CHECK(!rows.back().price);
+  const std::size_t at = turn % rows.size();
+  const double end = rows[at].price.value_or(rows.size() > 1 ? *rows[at - 1].price * 2 + 100 : 100);
+  std::vector<std::pair<double, std::size_t>> asked{{end, at}};
+  if (rows[at].price) asked.emplace_back(end + appraisal::smallest_coin(job.currency), at + 1);
+  for (const auto& [price, row] : asked) {
+    INFO("asked " << price);
+    job.deal.asking = price;
+    const Appraisal answer = appraisal::appraise(job, appraisal::sound_value_of(job),
+                                                 appraisal::points_default, appraisal::Extent::screen);
+    CHECK(rows[row].verdict == answer.verdict);
+    if (answer.verdict == appraisal::Verdict::buy) CHECK(rows[row].offer == answer.decided());
+  }
+}
+
 void same_in_every_state(const std::string& sample, std::size_t states) {
   const auto taken = words::taken_along(appraisal::job_at("sample-jobs/" + sample));
   CHECK(taken.is_whole());
   CHECK(taken.states.size() == states);
   double before = 1;
+  std::size_t turn = 0;
   for (const answers::State& state : taken.states) {
     INFO(sample << " " << words::key_of(state));
     const Appraisal asked = with_seen(sample, state);
@@ -42,6 +63,8 @@ void same_in_every_state(const std::string& sample, std::size_t states) {
     CHECK(state.next_test.has_value() == asked.next_plan().begins_with_test());
     if (state.next_test) CHECK(*state.next_test == asked.next_plan().steps.which);
     CHECK(state.next == words::AppraisalInWords(asked, false).next());
+    if (turn % 3 == 0) same_when_asked(asked.job, state, turn / 3);
+    ++turn;
     CHECK(state.chance <= before);
     before = state.chance;
   }
@@ -54,6 +77,26 @@ TEST_CASE("every state of the sample pickup's tests says what the appraisal says
 }
 TEST_CASE("every state of the sample hatchback's tests says what the appraisal says", "[answers]") {
   same_in_every_state("sprat/job.toml", 144);
+}
+
+TEST_CASE(
+    "where an aim for the chance of a loss and another offer are in it, every price says what the appraisal "
+    "says",
+    "[answers]") {
+  appraisal::Job job = appraisal::job_at("sample-jobs/drayman/job.toml");
+  job.aims[appraisal::Aim::loss_chance] = 0.05;
+  job.deal.others.push_back(
+      {"with a trailer", job.deal.asking * 1.1, std::vector<double>(job.causes.size(), 0.5)});
+  const auto taken = answers::take_along(job, {}, {}, 4);
+  for (const answers::State& state : taken.states) {
+    INFO(words::key_of(state));
+    for (std::size_t t = 0; t < job.tests.size(); ++t)
+      if (state.seen[t])
+        job.tests[t].seen = state.seen[t];
+      else
+        job.tests[t].seen.reset();
+    for (std::size_t turn = 0; turn < state.at_prices.size(); ++turn) same_when_asked(job, state, turn);
+  }
 }
 
 TEST_CASE("the outcomes of one test have chances that add up to 1, whatever else was seen", "[answers]") {

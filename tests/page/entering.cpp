@@ -1,6 +1,7 @@
 // The rooms in which things are entered: what each offers, and what a form of it records.
 #include <catch2/catch.hpp>
 
+#include "book/care/devices.h"
 #include "book/events/attach.h"
 #include "book/events/clock.h"
 #include "book/ledger/kept.h"
@@ -140,6 +141,30 @@ TEST_CASE("the clock goes on and off, and off is hours that may be done", "[page
   CHECK(shop.event_of(10) ==
         "{ do = \"hours\", date = 2025-06-30, vehicle = \"pip\", operation = \"strip and fill\", own = 1.5, "
         "done = true }");
+}
+
+TEST_CASE("hours from a phone while its person's clock runs are taken, and asked about in the tray",
+          "[page]") {
+  Yard shop;
+  shop.record([](book::Recording& recording) { start_clock(recording, "me", "pip", "work"); });
+  const book::Paired paired = [&] {
+    book::Recording recording(shop.book(), shop.now, shop.today);
+    const std::string code = open_code(recording);
+    auto made = pair(recording, code, "kitchen phone", "me", "http://127.0.0.1:8417");
+    recording.keep();
+    return made;
+  }();
+  REQUIRE(paired.why == book::Paired::Why::paired);
+  CHECK_FALSE(says(shop.get("/tray"), "meanwhile"));
+  shop.put(
+      "/entry/" + std::string(32, 'a'),
+      {{"do", "hours"}, {"vehicle", "wren"}, {"operation", "strip"}, {"own", "2.25"}, {"day", "2025-06-30"}});
+  CHECK(shop.last() == 10);
+  CHECK(says(
+      shop.get("/tray"),
+      "The clock of me runs on pip, and meanwhile came entry 10, hours of 2025-06-30 Mon: wren, strip."));
+  CHECK(says(shop.get("/hours"),
+             "Since the clock began, entry 10, hours of 2025-06-30 Mon: wren, strip came in as well."));
 }
 
 TEST_CASE("a clock that was forgotten asks how long it really was", "[page]") {
@@ -284,7 +309,8 @@ TEST_CASE("the tray asks whether a second entry is the same", "[page]") {
       "-> /correct/10>\n"
       "2025-06-30 Mon <Write the paper -> /paper/11> | wren | radiator | 60.00 | | no photo | <put it right "
       "-> /correct/11>\n"
-      "<A paper that no quick line waits for -> /paper/new>\n");
+      "<A paper that no quick line waits for -> /paper/new>\n"
+      "<What a phone saved as a file -> /device>\n");
   CHECK(shop.PageShop::post("/tray", {{"id", "123456789abcdef0123456789abcdef0"}, {"is", "the same"}})
             .location == "/tray");
   CHECK(book::may_be_the_same(shop.book()).empty());
@@ -469,8 +495,13 @@ TEST_CASE("an entry is put right by the form that holds what it says, and only w
 TEST_CASE("what a device entered last is taken back, and nothing that another one did", "[page]") {
   Yard shop;
   shop.PageShop::post("/entry", {{"do", "hours"}, {"vehicle", "pip"}, {"own", "1"}, {"operation", "strip"}});
+  const std::string offered =
+      "Entered last on this device:\nentry 10, hours of 2025-06-30 Mon: pip, strip [Take that back]\n";
+  INFO(read_aloud(shop.get("/entries")));
+  CHECK(says(shop.get("/entries"), offered));
   shop.device = "laptop";
   CHECK(shop.PageShop::post("/undo", {}).status == 422);
+  CHECK_FALSE(says(shop.get("/entries"), "[Take that back]"));
   shop.device = "kitchen phone";
   CHECK(read_aloud(shop.PageShop::post("/undo", {})) ==
         "Done\n"

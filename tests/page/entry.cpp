@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
+#include "book/care/check.h"
 #include "book/care/export.h"
 #include "book/care/restore.h"
 #include "book/events/attach.h"
@@ -182,6 +183,49 @@ TEST_CASE("a photograph of no entry that counts is refused", "[page]") {
   CHECK(shop.refusal(
             R"({ do = "attach", date = 2025-06-30, vehicle = "pip", entry = 9, file = "lamp.jpg" })") ==
         "attach: entry 9 is none that counts, expected the one that it belongs to");
+}
+
+TEST_CASE("a photograph of a paper for no car is kept with that paper, and through an export", "[page]") {
+  Garage shop;
+  shop.put("/entry/" + id, {{"do", "receipt"}, {"vehicle", "tools"}, {"amount", "34.00"}, {"purse", "cash"}});
+  CHECK(shop.put_photo("/entry/" + id + "/photo", "\xff\xd8\xff\xe0 a picture").status == 201);
+  REQUIRE(book::photos_of(shop.book(), 3).size() == 1);
+  CHECK(book::photos_of(shop.book(), 3)[0].vehicle.empty());
+  CHECK(
+      shop.event_of(4).starts_with("{ do = \"attach\", date = 2025-06-30, entry = 3, file = \"attachments/"));
+  CHECK(book::check(shop.book()).sound);
+  book::export_to(shop.book(), shop.folder() / "out", false, shop.today);
+  const auto again = shop.folder() / "again.book";
+  book::restore(shop.folder() / "out", again, {shop.now, shop.today, words::appraise_for_book, {}});
+  const book::Book restored = book::Book::open(again);
+  CHECK(book::photos_of(restored, 3).size() == 1);
+}
+
+TEST_CASE("a file that belongs to no car and to no entry is refused", "[page]") {
+  Garage shop;
+  std::ofstream(shop.folder() / "lamp.jpg") << "a picture";
+  CHECK(shop.refusal(R"({ do = "attach", date = 2025-06-30, file = "lamp.jpg" })") ==
+        "attach: found neither a car nor an entry, expected what the file belongs to");
+}
+
+TEST_CASE("what cannot be is said before anything is asked", "[page]") {
+  Garage shop;
+  shop.PageShop::post("/entry", quick("52.50"));
+  Fields form = quick("52.50");  // would be asked about: it seems to be there already
+  form.emplace_back("kind", "rubbish");
+  const Answer answer = shop.PageShop::post("/entry", form);
+  CHECK(answer.status == 422);
+  CHECK(read_aloud(answer).find("One question") == std::string::npos);
+  CHECK(shop.last() == 3);
+}
+
+TEST_CASE("a form that comes back has the labels that it had", "[page]") {
+  Garage shop;
+  const std::string text = read_aloud(shop.PageShop::post("/entry", quick("a lot")));
+  CHECK(text.find("amount [a lot]") != std::string::npos);
+  CHECK(text.find("car [pip]") != std::string::npos);
+  for (const char* key : {"vehicle [", "line.", "deal.", "tests_seen ["})
+    CHECK(text.find(key) == std::string::npos);
 }
 
 TEST_CASE("a paper that is on account was paid by no purse, though the form has one chosen", "[page]") {

@@ -105,8 +105,8 @@ TEST_CASE("the price that the seller says is asked at once", "[page]") {
   const Value command = asked_of_the_command(shop, {"drayman", "--offer", "900"});
   CHECK(read_aloud(page).find(std::string("\n") + word_of(text(command, "verdict"))) != std::string::npos);
   CHECK(read_aloud(shop.get("/seller/drayman?asked=much"))
-            .find("changed by hand: found \"much\" for deal.asking, expected a number, or low, likely and "
-                  "high") != std::string::npos);
+            .find("price asked: found \"much\", expected a number, or low, likely and high") !=
+        std::string::npos);
 }
 
 TEST_CASE("the price that the seller says, and figures changed by hand, may have a decimal comma", "[page]") {
@@ -186,10 +186,12 @@ TEST_CASE("figures changed by hand come through an export with the file that the
 TEST_CASE("a figure that the appraisal does not have, and one that is no number, are refused", "[page]") {
   YardShop shop;
   shop.look_at("drayman");
-  CHECK(says(shop.get("/seller/drayman?by.cause.9.odds=5"),
-             "changed by hand: the appraisal of drayman has no figure at \"cause.9.odds\""));
+  CHECK(says(
+      shop.get("/seller/drayman?by.cause.9.odds=5"),
+      "changed by hand: found a figure that the appraisal of drayman does not have, or has no more; look at "
+      "it again"));
   CHECK(says(shop.get("/seller/drayman?by.shop.hour=-5"),
-             "changed by hand: found \"-5\" for shop.hour, expected a number, or low, likely and high"));
+             "the shop, an own hour has to earn: found \"-5\", expected a number, or low, likely and high"));
   CHECK(says(shop.get("/seller/drayman?seen=9:1"),
              "seen: found 9:1, and the appraisal of drayman has no such test and outcome"));
   CHECK(says(shop.get("/seller/drayman?seen=once"),
@@ -215,6 +217,43 @@ TEST_CASE("bought takes along what was seen, once", "[page]") {
   CHECK(findings[0].facts[0].name == "watch the security lamp while cranking");
   CHECK(findings[0].facts[0].value == "lamp flashes");
   CHECK(book::life_of(shop.book(), "drayman").state == book::State::owned);
+}
+
+TEST_CASE("a car is bought under the appraisal that it was decided by, whatever was kept meanwhile",
+          "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  shop.Shop::post(R"({ do = "owner in", date = 2025-06-01, purse = "cash", amount = 3000.00 })");
+  const auto decided = *book::appraisal_known(shop.book(), "drayman");
+  const Value along = *parse_json(shop.get("/take-along/drayman.json").body);
+  CHECK(text(along, "appraisal") == answers::named(decided));
+  std::string other = YardShop::sample("drayman/job.toml");
+  other.replace(other.find("asking = 2750"), 13, "asking = 2700");
+  shop.keep(other);
+  REQUIRE(answers::named(*book::appraisal_in_force(shop.book(), "drayman")) != answers::named(decided));
+  const Answer bought = shop.post("/entry", {{"do", "buy"},
+                                             {"vehicle", "drayman"},
+                                             {"price", "1900"},
+                                             {"purse", "cash"},
+                                             {"decided_by", answers::named(decided)}});
+  CHECK(says(bought,
+             "it was decided by the appraisal of 2025-06-30, and stands under that one; another was kept "
+             "meanwhile, on 2025-06-30"));
+  CHECK(answers::named(*book::appraisal_in_force(shop.book(), "drayman")) == answers::named(decided));
+}
+
+TEST_CASE("a car that is bought by the appraisal in force keeps no second one", "[page]") {
+  YardShop shop;
+  shop.look_at("drayman");
+  shop.Shop::post(R"({ do = "owner in", date = 2025-06-01, purse = "cash", amount = 3000.00 })");
+  const auto decided = *book::appraisal_known(shop.book(), "drayman");
+  CHECK(shop.post("/entry", {{"do", "buy"},
+                             {"vehicle", "drayman"},
+                             {"price", "1900"},
+                             {"purse", "cash"},
+                             {"decided_by", answers::named(decided)}})
+            .status == 303);
+  CHECK(book::appraisals_of(shop.book(), "drayman").size() == 1);
 }
 
 TEST_CASE("the list shows cars that were looked at, and apart those that were left", "[page]") {

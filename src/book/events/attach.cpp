@@ -141,7 +141,7 @@ bool is_sha256(std::string_view text) {
 
 void fields(Attach& attach, Fields& f) {
   f.day({"date", "the day of it"}, attach.day);
-  f.text({"vehicle", "the car"}, Text::tag, attach.vehicle);
+  f.text({"vehicle", "the car (left out: the entry is about none)", Need::may}, Text::tag, attach.vehicle);
   f.entry({"entry", "the entry that it belongs to, such as a receipt", Need::may}, attach.entry);
   std::string file = attach.file.string();
   f.text({"file", "a photograph, a scan"}, Text::file, file);
@@ -188,7 +188,9 @@ bool counts(const Book& book, EntryId entry) {
 
 EntryId record(Recording& recording, const Attach& attach) {
   const std::filesystem::path folder = recording.book().attachments();
-  meet_vehicle(recording, "attach", attach.vehicle);
+  if (attach.vehicle.empty() && attach.entry == 0)
+    throw Refusal("attach: found neither a car nor an entry, expected what the file belongs to");
+  if (!attach.vehicle.empty()) meet_vehicle(recording, "attach", attach.vehicle);
   const std::string name = shown_name(attach.name.empty() ? attach.file.filename().string() : attach.name);
   prepare_folder(folder);
   // Copied first and hashed from the copy: what is kept is what was hashed, whatever happens to the original.
@@ -217,10 +219,11 @@ EntryId record(Recording& recording, const Attach& attach) {
     throw Refusal(fmt::format("attach: entry {} is none that counts, expected the one that it belongs to",
                               attach.entry));
   Draft draft(recording, "attach", attach.day);
-  draft.mention(attach.vehicle);
+  if (!attach.vehicle.empty()) draft.mention(attach.vehicle);
   write(draft, recording.currency(),
         Attach{attach.day, attach.vehicle, "attachments/" + hash, name, "", attach.entry});
-  draft.detail("attachment", {attach.vehicle, hash, name, size});
+  const Cell vehicle = attach.vehicle.empty() ? Cell() : Cell(attach.vehicle);
+  draft.detail("attachment", {vehicle, hash, name, size});
   const EntryId entry = draft.record();
   if (attach.entry != 0)
     change(recording.book(), "INSERT INTO photo (attached, of_entry) VALUES (:attached, :entry)",

@@ -1,4 +1,4 @@
-// A photograph or a scan that belongs to a car: copied beside the book under its SHA-256, never only linked; the entry is
+// A photograph or a scan that belongs to a car, or to an entry about none: copied beside the book under its SHA-256, never only linked; the entry is
 // a memorandum.
 //
 // The name from outside never chooses a path: of it the last component is kept. Symbolic links, devices and
@@ -11,6 +11,7 @@
 //   3 no such file, or no ordinary file   4 it is larger than 1 GiB
 //   5 it is not what an export says it is
 //   6 the entry that it belongs to is none, or does not count
+//   7 it belongs to no car and to no entry
 // From an events file, before these: a file outside of its folder (text/beside.h).
 #pragma once
 #include <filesystem>
@@ -26,7 +27,7 @@ class Fields;
 
 struct Attach {
   Day day;
-  std::string vehicle;
+  std::string vehicle;         // empty: the entry is about none
   std::filesystem::path file;  // where it is now
   std::string name;            // how it was called; empty: as the file is
   std::string sha256;          // what it has to be; empty: whatever it is

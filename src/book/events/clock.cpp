@@ -108,4 +108,15 @@ EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std
                                   hours.value_or(ran), Hours{}, Price{}, "", ""});
 }
 
+std::vector<EntryId> hours_beside(const Book& book, const Clock& clock) {
+  std::vector<EntryId> all;
+  each<EntryId>(
+      book,
+      "SELECT DISTINCT l.entry FROM labour l JOIN live_entry e USING (entry) JOIN kept k ON k.entry = "
+      "l.entry JOIN device d ON d.name = k.device WHERE d.person = :worker AND e.recorded >= :since "
+      "ORDER BY l.entry",
+      {{":worker", clock.worker}, {":since", clock.since}}, [&](EntryId entry) { all.push_back(entry); });
+  return all;
+}
+
 }  // namespace nonrunner::book

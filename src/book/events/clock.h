@@ -24,4 +24,7 @@ Hours hours_of(const Clock&, const std::string& now);
 EntryId stop_clock(Recording&, const std::string& worker, Day day, std::optional<Hours> hours,
                    const std::string& operation = {});
 
+// Hours that this worker's devices entered while the clock runs: one person in two places, or the clock was forgotten.
+std::vector<EntryId> hours_beside(const Book&, const Clock&);
+
 }  // namespace nonrunner::book

@@ -20,18 +20,18 @@ struct Typed {
   std::string at;
 };
 
-std::optional<Typed> last_typed(const Recording& recording) {
+std::optional<Typed> last_typed(const Book& book, const std::string& who) {
   const auto found = first<std::int64_t, EntryId, EntryId, std::string>(
-      recording.book(),
+      book,
       "SELECT typed, first, last, at FROM typed WHERE who = :who AND undone = 0 ORDER BY typed DESC LIMIT 1",
-      {{":who", recording.typed_by}});
+      {{":who", who}});
   if (!found) return std::nullopt;
   const auto& [id, from, to, at] = *found;
   return Typed{id, from, to, at};
 }
 
-bool within_a_day(const Recording& recording, const Typed& typed) {
-  return hours_of(Clock{"", "", "", typed.at}, recording.now()) <= Hours::of(24'000);
+bool within_a_day(const std::string& now, const Typed& typed) {
+  return hours_of(Clock{"", "", "", typed.at}, now) <= Hours::of(24'000);
 }
 
 void expect_untouched(const Book& book, const Typed& typed) {
@@ -57,8 +57,8 @@ void remember_typed(Recording& recording, EntryId before) {
 
 Undone undo_typed(Recording& recording) {
   Book& book = recording.book();
-  const auto typed = last_typed(recording);
-  if (!typed || !within_a_day(recording, *typed))
+  const auto typed = last_typed(book, recording.typed_by);
+  if (!typed || !within_a_day(recording.now(), *typed))
     throw Refusal("undo: nothing was typed here in the last 24 hours; an older entry: void it by its number");
   expect_untouched(book, *typed);
   Undone undone;
@@ -82,6 +82,17 @@ Undone undo_typed(Recording& recording) {
   for (const EntryId id : again) undone.made_again.push_back(make_again(recording, load_entry(book, id)));
   change(book, "UPDATE typed SET undone = 1 WHERE typed = :typed", {{":typed", typed->id}});
   return undone;
+}
+
+std::vector<EntryId> to_undo(const Book& book, const std::string& typed_by, const std::string& now) {
+  std::vector<EntryId> all;
+  const auto typed = last_typed(book, typed_by);
+  if (!typed || !within_a_day(now, *typed)) return all;
+  for (EntryId id = typed->first; id <= typed->last; ++id) {
+    const Entry entry = load_entry(book, id);
+    if (!entry.voids && entry.kind != "average" && !is_voided(book, id)) all.push_back(id);
+  }
+  return all;
 }
 
 }  // namespace nonrunner::book

@@ -1,5 +1,5 @@
 // The page that works with the house out of reach. Its lists and the answers for cars that were taken along are what this
-// device fetched last; nothing here computes money: a price that is asked is compared with prices that the house said.
+// device fetched last; nothing here computes money: a price that is asked is looked up among those that the house said.
 const made = (tag, words, more = {}) => Object.assign(document.createElement(tag), words === undefined ? {} : { textContent: words }, more);
 
 function hiddenFields(form, fields) {
@@ -58,20 +58,12 @@ function showLists(lists) {
 // "1:2,3:1": of test 1 its second outcome, of test 3 its first; as the house names its states.
 const keyOf = (seen) => Object.keys(seen).map(Number).sort((a, b) => a - b).map((test) => `${test}:${seen[test]}`).join(',');
 
-// What to do at the price that is asked, by the prices that the house said for this state.
+// What to do at the price that is asked: the house said it for every price, so it is only looked up.
 function adviceAt(asked, state, digits) {
-  const price = (text) => (text === null ? null : coins(text, digits));
   const said = coins(asked, digits);
-  if (said === null) return asked.trim() ? `${asked} is no price.` : '';
-  const walkAway = price(state.walk_away);
-  const withTests = price(state.with_tests);
-  const from = price(state.test_from);
-  if (from !== null && said >= from && withTests !== null && said <= withTests) return `At ${asked}: test first.`;
-  // No single price from which testing pays: it does up to the with-tests price.
-  if (from === null && withTests !== null && withTests > (walkAway ?? -1) && said <= withTests) return `At ${asked}: test first.`;
-  if (walkAway !== null && said <= walkAway) return `At ${asked}: buy.`;
-  if (walkAway === null && withTests === null) return `At ${asked}: walk away.`;
-  return `At ${asked}: offer less.`;
+  if (said === null || said < 0n) return asked.trim() ? `${asked} is no price.` : '';
+  const row = state.at_prices.find((each) => each.up_to === null || said <= coins(each.up_to, digits));
+  return `At ${asked}: ${row.says}.`;
 }
 
 function showCar(along, lists, drafts) {
@@ -122,7 +114,7 @@ function showCar(along, lists, drafts) {
     const outcomes = Object.fromEntries(Object.entries(seen).map(([test, which]) =>
       [test, `${along.tests[test - 1].name}=${along.tests[test - 1].outcomes[which - 1]}`]));
     const withSeen = (fields, parts, button) => {
-      const form = entryForm({ vehicle: along.tag, ...fields }, parts, button);
+      const form = entryForm({ vehicle: along.tag, decided_by: along.appraisal || '', ...fields }, parts, button);
       for (const words of Object.values(outcomes)) hiddenFields(form, { tests_seen: words });
       return form;
     };
@@ -158,6 +150,7 @@ async function showCars(lists) {
         button.disabled = true;
         button.textContent = `Taking ${tag} along ...`;
         try {
+          await houseProves();
           const answer = await fetch(`/take-along/${encodeURIComponent(tag)}.json`, { cache: 'no-store' });
           if (!answer.ok) throw new Error(String(answer.status));
           await setNote('along ' + tag, await answer.json());
@@ -182,6 +175,7 @@ async function showCars(lists) {
   let lists = await note('lists');
   if (lists) await show(lists);
   try {
+    await houseProves();  // the cookie goes to nobody else
     const answer = await fetch('/away.json', { cache: 'no-store' });
     if (!answer.ok) return;
     lists = await answer.json();

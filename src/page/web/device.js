@@ -42,6 +42,80 @@ function showDevice(entries) {
   });
   list.replaceChildren(...rows);
   document.querySelector('#device-none').hidden = entries.length > 0;
+  askClock();
 }
+
+// Which clock is right, asked once for as long as they differ as they do.
+function askClock() {
+  const place = document.querySelector('#device-clock');
+  place.hidden = !doubtful;
+  if (!doubtful || place.dataset.asked === String(ahead)) return;
+  place.dataset.asked = String(ahead);
+  const question = document.createElement('p');
+  question.textContent = `It is ${dayHere(new Date(Date.now() - ahead))} by the clock of the house, and ${dayHere()} by ` +
+    'that of this device. By which were these entries made?';
+  const choices = document.createElement('p');
+  choices.className = 'choices';
+  for (const [by, words] of [['house', 'The house is right'], ['device', 'This device is right']]) {
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.textContent = words;
+    button.addEventListener('click', async () => {
+      await setNote('clock settled', { ahead, by });
+      await send();
+    });
+    choices.append(button);
+  }
+  place.replaceChildren(question, choices);
+}
+
+// What is kept here as a file, photos included, for a device that reaches the house where this one does not any more.
+function textOf(bytes) {
+  let text = '';
+  for (const byte of new Uint8Array(bytes)) text += String.fromCharCode(byte);
+  return btoa(text);
+}
+async function saveAsFile() {
+  const entries = [];
+  for (const entry of await heldEntries()) {
+    const photo = entry.photo ? await read('photo', (photos) => photos.get(entry.id)) : null;
+    entries.push({ id: entry.id, held: entry.held, form: entry.form, words: entry.words,
+      photo: photo ? { type: photo.type, bytes: textOf(photo.bytes) } : null });
+  }
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([JSON.stringify({ outbox: 1, entries })], { type: 'application/json' }));
+  link.download = `outbox-${dayHere()}.json`;
+  document.body.append(link);
+  link.click();
+  link.remove();
+}
+// Taken into this device's own outbox, under the ids that they have: one that is in the book already stays one.
+async function takeFile(file) {
+  const { outbox, entries } = JSON.parse(await file.text());
+  if (outbox !== 1 || !Array.isArray(entries)) throw new Error('it is no file of kept entries');
+  const known = new Set((await heldEntries()).map((entry) => entry.id));
+  for (const entry of entries)
+    if (!/^[0-9a-f]{32}$/.test(entry.id) || typeof entry.form !== 'string') throw new Error('it is no file of kept entries');
+  let taken = 0;
+  for (const entry of entries) {
+    if (known.has(entry.id)) continue;
+    const bytes = entry.photo ? Uint8Array.from(atob(entry.photo.bytes), (each) => each.charCodeAt(0)) : null;
+    await hold(entry.id, entry.form, String(entry.words), bytes ? new Blob([bytes], { type: entry.photo.type }) : null,
+      '/receipt', 0, Number(entry.held) || Date.now());
+    ++taken;
+  }
+  send();
+  return taken;
+}
+document.querySelector('#device-save').addEventListener('click', saveAsFile);
+document.querySelector('#device-file').addEventListener('change', async (event) => {
+  const line = document.querySelector('#device-taken');
+  try {
+    line.textContent = `${await takeFile(event.target.files[0])} taken in.`;
+  } catch (wrong) {
+    line.textContent = `Nothing was taken in: ${wrong instanceof SyntaxError ? 'it is no file of kept entries' : wrong.message}.`;
+  }
+  event.target.value = '';
+});
 window.showDevice = showDevice;
 showHeld();

@@ -8,15 +8,19 @@ let pause = 0;           // milliseconds until the next try by itself
 let pauseClock = 0;
 let interactive = '';    // the id of the one that a person waits for: asked by its form, not by a round
 
+let ahead = 0;           // how far this device's clock is before the house's, in milliseconds, as of the last contact
+let doubtful = '';       // the day on which this device believes to be, where a person has to say whether it is right
+
 const carOf = (form) => new URLSearchParams(form).get('vehicle') || '';
 const tabs = 'BroadcastChannel' in window ? new BroadcastChannel('held') : null;
 if (tabs) tabs.onmessage = () => showHeld();
 const told = () => tabs && tabs.postMessage('changed');
 
-// On this device once this resolves. `instead`: the order of a refused one that it takes the place of.
-async function hold(id, form, words, photo, from, instead) {
+// On this device once this resolves. `instead`: the order of a refused one that it takes the place of; `held`: when it was
+// kept, where that was on another device.
+async function hold(id, form, words, photo, from, instead, held = Date.now()) {
   const bytes = photo ? await photo.arrayBuffer() : null;
-  const entry = { id, held: Date.now(), form, words, from, state: 'here', photo: Boolean(photo) };
+  const entry = { id, held, form, words, from, state: 'here', photo: Boolean(photo) };
   await write(['entry', 'photo'], (change) => {
     const entries = change.objectStore('entry');
     if (instead) entries.delete(instead);
@@ -115,11 +119,33 @@ async function askKnown() {
       clearTimeout(clock);
     }
     if (answer.redirected) throw new NotNow('this device has to be paired again');
-    const missing = answer.ok ? (await answer.json()).missing : [];
+    const said = answer.ok ? await answer.json() : { missing: [] };
+    const { missing } = said;
+    if (said.now) ahead = Date.now() - Date.parse(said.now);
     await takeBack(some.filter((each) => missing.includes(each.id)));
   }
   if (sent.length) await setNote('known asked', Date.now());
 }
+// Where this device's clock and the house's disagree about the day on which something was kept, a person says once which of
+// them is right; nothing goes before that. A day that was typed stays as it is.
+async function dayIsKnown(entry) {
+  const form = new URLSearchParams(entry.form);
+  const right = new Date(entry.held - ahead);
+  if (entry.state !== 'here' || form.get('date') || dayHere(right) === dayHere(new Date(entry.held))) return entry;
+  const settled = await note('clock settled');
+  if (!settled || Math.abs(settled.ahead - ahead) > 3600000) {
+    doubtful = dayHere();
+    throw new NotNow('the clock of this device and that of the house are not on the same day: say which is right');
+  }
+  if (settled.by !== 'house' || entry.dayWas) return entry;
+  const shift = Date.parse(dayHere(right)) - Date.parse(dayHere(new Date(entry.held)));
+  const was = form.get('day') || dayHere(new Date(entry.held));
+  form.set('day', new Date(Date.parse(was) + shift).toISOString().slice(0, 10));
+  const changed = { form: form.toString(), dayWas: was };
+  await changeHeld(entry.order, changed);
+  return { ...entry, ...changed };
+}
+
 // From what was sent into the outbox again, with the photo where it is still there.
 async function takeBack(lost) {
   for (const each of lost) {
@@ -146,8 +172,10 @@ async function round() {
       await houseProves();
       await askKnown();
     }
+    doubtful = '';
     const refusedCars = new Set();
-    for (const entry of await heldEntries()) {
+    for (const kept of await heldEntries()) {
+      const entry = await dayIsKnown(kept);
       const car = carOf(entry.form);
       if (entry.id === interactive) continue;
       if (entry.state === 'refused' && car) refusedCars.add(car);
@@ -208,19 +236,26 @@ async function showHeld() {
   const clock = await note('clock');
   if (clock) parts.push(`The clock runs on this device: ${clock.vehicle}, ${lastedWords(clock.since)}.`);
   const asOf = location.pathname === '/device' ? 0 : Date.parse(document.documentElement.dataset.asOf || '');
-  if (reached && asOf && !parts.some((each) => each.includes('reached')))
+  if (reached && asOf && !entries.length)
     parts.push(reached[0].toUpperCase() + reached.slice(1) + '.');
   if (reached && asOf) parts.push(`This page is as of ${sinceWords(asOf).replace('since ', '')}.`);
   const text = parts.join(' ');
-  line.classList.toggle('waits', refused.length > 0 || late || reached.includes('paired'));
+  line.classList.toggle('waits', refused.length > 0 || late || reached.includes('paired') || Boolean(doubtful));
   if (line.dataset.text !== text) {
     line.dataset.text = text;
     line.replaceChildren(text);
     if (text && (entries.length || reached.includes('paired'))) {
       const link = document.createElement('a');
       link.href = reached.includes('paired') ? '/pair' : '/device';
-      link.textContent = reached.includes('paired') ? 'Pair again' : 'Look at them';
+      link.textContent = reached.includes('paired') ? 'Pair again' : doubtful ? 'Say which' : 'Look at them';
       line.append(' ', link);
+    }
+    if (clock && window.clockOff) {
+      const button = document.createElement('button');
+      button.type = 'button';
+      button.textContent = 'Clock off';
+      button.addEventListener('click', () => window.clockOff());
+      line.append(' ', button);
     }
   }
   if (window.showDevice) window.showDevice(entries);

@@ -79,33 +79,36 @@ async function postNow(form, fields) {
 const askedPhotos = new WeakMap();  // the form of a question -> the photo that waits for its answer
 const isClock = (fields) => (fields.get('do') || '').startsWith('clock');
 
-// Away from home the clock runs on the device; when it is switched off it is hours, with both its times.
+// Away from home the clock runs on the device; when it is switched off it is hours, of the day on which it began. A clock
+// that runs in the house goes off there: its form says so where the house is out of reach.
 async function clockHere(form, fields) {
   const running = await note('clock');
-  if (fields.get('do') === 'clock on') {
-    await setNote('clock', { vehicle: fields.get('vehicle'), operation: fields.get('operation') || 'work', since: Date.now() });
-    return showHeld();
-  }
-  if (!running) return sayIn(form, 'The house is not reached, and no clock runs on this device.');
-  const hours = hoursBetween(running.since, Date.now());
-  const entry = new URLSearchParams({
-    do: 'hours', vehicle: fields.get('vehicle') || running.vehicle, own: hours,
-    operation: fields.get('operation') || running.operation, date: dayHere(new Date(running.since)), day: dayHere(),
-  });
-  if (fields.get('done')) entry.append('done', fields.get('done'));
-  const id = freshId();
-  entry.append('kept', id);
-  await hold(id, entry.toString(), wordsOf(entry), null, location.pathname, 0);
-  await dropNote('clock');
+  if (fields.get('do') !== 'clock on') return sayIn(form, 'The house is not reached: its clock goes off when it is.');
+  if (running) return sayIn(form, `The clock runs on this device already: ${running.vehicle}.`);
+  await setNote('clock', { vehicle: fields.get('vehicle'), operation: fields.get('operation') || 'work', since: Date.now() });
   return showHeld();
 }
+async function clockOff() {
+  const running = await note('clock');
+  if (!running) return showHeld();
+  const id = freshId();
+  const entry = new URLSearchParams({
+    do: 'hours', vehicle: running.vehicle, own: hoursBetween(running.since, Date.now()), operation: running.operation,
+    day: dayHere(new Date(running.since)), kept: id,
+  });
+  await hold(id, entry.toString(), wordsOf(entry), null, '/hours', 0);
+  await dropNote('clock');
+  pause = 0;
+  send();
+  return showHeld();
+}
+window.clockOff = clockOff;
 
 async function keep(form, button) {
   const id = freshId();
-  const fields = formText(form, button, id);
+  let fields = formText(form, button, id);
   const photo = askedPhotos.get(form) || await photoOf(form.querySelector('input[data-photo]'));
   const clock = isClock(fields);
-  const local = clock && fields.get('do') === 'clock off' && await note('clock');
   interactive = id;
   try {
     if (!clock) {
@@ -115,14 +118,15 @@ async function keep(form, button) {
     }
     let left;
     try {
-      if (local) throw new NotNow('the clock runs on this device');
       await Promise.race([send(), new Promise((_, late) =>  // what was kept before goes before
         setTimeout(() => late(new NotNow('what was kept before is still being sent')), 5000))]);
       if (!reached) await houseProves();
+      const mine = clock ? null : (await heldEntries()).find((entry) => entry.id === id);
+      if (!reached && mine) fields = new URLSearchParams((await dayIsKnown(mine)).form);
       if (!reached) left = await postNow(form, fields);
       if (left && left.again) throw new NotNow('this device has to be paired again');
     } catch (wrong) {
-      if (!local) reached = whyNot(wrong);
+      reached = whyNot(wrong);
     }
     if (!left) {
       if (clock) await clockHere(form, fields);
@@ -254,6 +258,15 @@ function showSaid() {
   if (heading) heading.after(line);
 }
 
+// Whether the worker has what opens away from home; it fetches what it lacks, and all of it where `what` is 'anew'.
+async function workerHolds(what) {
+  const { active } = await navigator.serviceWorker.ready;
+  const channel = new MessageChannel();
+  const answered = new Promise((done) => { channel.port1.onmessage = (event) => done(event.data); });
+  active.postMessage(what, [channel.port2]);
+  return answered;
+}
+
 // Whether this page opens away from home, as far as this browser allows it: found by trying.
 async function watchAway() {
   if (!/^\/(device)?$/.test(location.pathname)) return;
@@ -263,8 +276,9 @@ async function watchAway() {
   else
     try {
       await navigator.serviceWorker.register('/worker.js');
-      words = 'This page opens away from home, a reload included.';
-      now = true;
+      now = await workerHolds('missing');
+      words = now ? 'This page opens away from home, a reload included.'
+        : 'Not yet ready for away from home: open this page once more while the house is in reach.';
     } catch {
       words = 'Only at home: this browser does not trust the house, and keeps nothing of it. ' +
         'Away from home there is no page and nothing can be kept.';
@@ -282,7 +296,8 @@ async function watchAway() {
 async function renewAway() {
   if (reached || Date.now() - (await note('renewed') || 0) < 3600000) return;
   try {
-    for (const path of ['/away', '/device']) await fetch(path, { cache: 'reload', redirect: 'error' });
+    if (navigator.serviceWorker && navigator.serviceWorker.controller) await workerHolds('anew');
+    else for (const path of ['/away', '/device']) await fetch(path, { cache: 'reload', redirect: 'error' });
     const answer = await fetch('/away.json', { cache: 'no-store', redirect: 'error' });
     if (answer.ok) await setNote('lists', await answer.json());
     await setNote('renewed', Date.now());

@@ -6,18 +6,32 @@ const kept = 'pages 1';
 const useful = /^\/(receipt|device|hours|due|shopping|away|seller\/[^/]+)?$/;
 const ours = /^\/(style\.css|page\.js|icon\.svg|away\.js|device\.js)$/;
 
-self.addEventListener('install', (event) => event.waitUntil((async () => {
+// The pages that have to be there before they were ever looked at, with their files. Whether all of them are: before this
+// device is paired the house gives none, so that it is asked for again by the page (`message`).
+async function hold(anew) {
   const pages = await caches.open(kept);
+  let whole = true;
   for (const path of ['/away', '/device']) {
+    const address = new URL(path, self.location.href).href;
+    if (!anew && await pages.match(address)) continue;
     const answer = await fetch(path, { cache: 'reload' });
-    if (!answer.ok || answer.redirected) continue;
+    if (!answer.ok || answer.redirected) {
+      whole = false;
+      continue;
+    }
     const text = await answer.clone().text();
-    await pages.put(new URL(path, self.location.href).href, answer);
     for (const [, file] of text.matchAll(/(?:src|href)="(\/[\w.-]+\.(?:js|css|svg)(?:\?[0-9a-f]{8})?)"/g))
-      await pages.add(new URL(file, self.location.href).href);
+      if (!await pages.match(new URL(file, self.location.href).href)) await pages.add(new URL(file, self.location.href).href);
+    await pages.put(address, answer);
   }
+  return whole;
+}
+self.addEventListener('install', (event) => event.waitUntil((async () => {
+  await hold(true);
   await self.skipWaiting();
 })()));
+self.addEventListener('message', (event) => event.waitUntil(hold(event.data === 'anew').catch(() => false)
+  .then((whole) => event.ports[0].postMessage(whole))));
 self.addEventListener('activate', (event) => event.waitUntil((async () => {
   for (const name of await caches.keys()) if (name !== kept) await caches.delete(name);
   await self.clients.claim();
