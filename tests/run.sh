@@ -11,7 +11,7 @@ case "$#:${1:-}" in
 esac
 . "$(dirname "$0")/../sample-jobs/setup.sh"
 # shellcheck disable=SC2086
-need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux dpkg-dev mmdebstrap zsh fish mandoc python3-icalendar iproute2 chromium chromium-driver python3-selenium
+need $build_packages sqlite3 clang-format python3 python3-openpyxl python3-uno python3-numpy libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-liberation fonts-crosextra-carlito clang-14 libclang-rt-14-dev util-linux dpkg-dev mmdebstrap zsh fish mandoc python3-icalendar iproute2 chromium chromium-driver python3-selenium libnss3-tools openssl
 command -v npm >/dev/null || need npm
 work=$(mktemp -d)
 : >"$work/results"

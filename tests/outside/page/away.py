@@ -3,9 +3,16 @@
 
     away.py PROGRAM
 
-Once on this machine's own address (a secure context: with a worker, so that a reload works too) and once at 192.168.77.1
-over http (none: as a phone in the shop's network).
+Once at 192.168.77.1 over http (no secure context: as a phone in the shop's network), once there by TLS with the shop's own
+authority in the browser's store (a secure context: with a worker, so that a reload works too). In each the house's address
+then belongs to somebody else: nothing of what is kept goes there.
 """
+import contextlib
+import http.server
+import os
+import ssl
+import subprocess
+import threading
 import time
 
 import harness
@@ -30,9 +37,13 @@ def ways(phone, house, reload):
     if reload:
         phone.driver.refresh()
         phone.wait(lambda: phone.all("#away-room form"), f"{house.at}: a reload opens it")
+    phone.close()
+    phone.open_browser()
+    phone.open("/away")
+    expect(phone.wait(lambda: phone.all("#away-room form"), "the page"), f"{house.at}: after a restart of the browser it opens")
 
 
-def kept_there(phone, house, book, given):
+def kept_there(phone, house):
     """A receipt is kept in half a second, and the next can be begun."""
     phone.open("/away")
     phone.wait(lambda: phone.one("select[name=vehicle]").find_elements(harness.By.TAG_NAME, "option"), "cars to choose from")
@@ -51,54 +62,232 @@ def kept_there(phone, house, book, given):
     equal(phone.held() - before, 2, f"{house.at}: kept on the device with the house down")
 
 
-def before_the_seller(phone, given, book):
-    """The answers that were taken along are those of the command, in the states that the taps lead to."""
+# What the page of away shows of a car in every state that was taken along, at these prices: drawn by the page's own script.
+EVERY_STATE = r"""
+const [tag, done] = arguments;
+(async () => {
+  const lists = await note('lists'), along = await note('along ' + tag), shown = {};
+  for (const [key, state] of Object.entries(along.states)) {
+    const seen = Object.fromEntries(key.split(',').filter(Boolean).map((pair) => pair.split(':').map(Number)));
+    const section = showCar(along, lists, { [tag]: seen });
+    const price = section.querySelector('label input'), said = {};
+    const rows = state.at_prices;
+    const ends = rows.flatMap(({ up_to }) => up_to === null ? [] : [up_to, String(Number(up_to) + 1)]);
+    for (const asked of [...ends, '0', '999999']) {
+      price.value = asked;
+      price.dispatchEvent(new Event('input'));
+      said[asked] = section.querySelector('[role=status]').textContent;
+    }
+    shown[key] = { verdict: section.querySelector('.verdict').textContent, says: section.querySelector('.fixed').textContent, said };
+  }
+  done({ shown, along });
+})().catch((wrong) => done(String(wrong)));
+"""
+
+
+def every_state(phone, given, book, cars):
+    """In every state the page says what `appraise --seen` says: the verdict, what may be paid at most, up to where tests pay,
+    and which test is next. At prices around those at which the answer changes it says what the house said of them; that the
+    house says of them what an appraisal at that price says is tests/answers/take_along.cpp."""
+    for tag in cars:
+        found = phone.driver.execute_async_script(EVERY_STATE, tag)
+        expect(isinstance(found, dict), f"{tag}: {found}")
+        shown, along = found["shown"], found["along"]
+        equal(len(shown), along["all"], f"{tag}: states on the phone")
+        for key, here in shown.items():
+            state = along["states"][key]
+            seen = [words for test, outcome in (pair.split(":") for pair in key.split(",") if pair)
+                    for words in ("--seen", f"{along['tests'][int(test) - 1]['name']}={along['tests'][int(test) - 1]['outcomes'][int(outcome) - 1]}")]
+            home = harness.figures(given.program, book, "appraise", tag, *seen)
+            where = f"{tag}, {key or 'nothing seen'}"
+            equal(here["verdict"].lower(), home["verdict"], f"{where}: verdict")
+            limit = home["walk_away"]["price"]
+            equal(state["walk_away"], None if float(limit) < 0 else limit, f"{where}: W")
+            most = home["with_tests_price"]
+            equal(state["with_tests"], None if float(most) < 0 else most, f"{where}: X")
+            names = [test["name"] for test in along["tests"]]
+            equal(state["next_test"] and names[state["next_test"] - 1], home["next_test"] and home["next_test"]["test"], f"{where}: next test")
+            if state["walk_away"] is not None:
+                expect(f"never pay more than {state['walk_away']}" in here["says"], f"{where}: {here['says']}")
+            expect(state["next"] in here["says"], f"{where}: {here['says']}")
+            for asked, said in here["said"].items():
+                row = next(row for row in state["at_prices"] if row["up_to"] is None or float(asked) <= float(row["up_to"]))
+                equal(said, f"At {asked}: {row['says']}.", f"{where}, asked {asked}")
+
+
+class FalseHouse:
+    """Another machine at the address of the house: answers everything with "yes", and writes down what it was asked."""
+
+    def __init__(self, house, own_certificate=None):
+        asked = self.asked = []
+
+        class Handler(http.server.BaseHTTPRequestHandler):
+            def do_GET(self):
+                asked.append((self.command, self.path, self.headers.get("Cookie")))
+                self.rfile.read(int(self.headers.get("Content-Length") or 0))
+                body = b'{"proof": "' + b"0" * 64 + b'", "missing": [], "state": "in the book", "entry": 1, "message": ""}'
+                self.send_response(201 if self.command == "PUT" else 200)
+                self.send_header("Content-Type", "application/json")
+                self.send_header("Content-Length", str(len(body)))
+                self.end_headers()
+                self.wfile.write(body)
+            do_PUT = do_POST = do_HEAD = do_GET
+
+            def log_message(self, *_):
+                pass
+
+        self.server = http.server.ThreadingHTTPServer((house.address, house.port), Handler)
+        self.server.daemon_threads = True
+        if own_certificate:
+            context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
+            context.load_cert_chain(own_certificate)
+            self.server.socket = context.wrap_socket(self.server.socket, server_side=True)
+        threading.Thread(target=self.server.serve_forever, daemon=True).start()
+
+    def end(self):
+        self.server.shutdown()
+        self.server.server_close()
+
+
+def certificate_of_its_own():
+    file = os.path.join(harness.folder, "false.pem")
+    subprocess.run(["openssl", "req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:prime256v1", "-nodes", "-days", "3",
+                    "-subj", "/CN=house", "-addext", "subjectAltName=IP:" + harness.LAN, "-keyout", file + ".key", "-out", file + ".crt"],
+                   check=True, capture_output=True)
+    with open(file, "w", encoding="ascii") as whole:
+        for part in (".key", ".crt"):
+            with open(file + part, encoding="ascii") as one:
+                whole.write(one.read())
+    return file
+
+
+def false_house(phone, house, given_certificate):
+    """On another network another machine may have the house's address: it learns nothing of what is kept, and no cookie."""
     phone.open("/away")
-    phone.tap("wren: before its seller")
-    job = harness.figures(given.program, book, "appraise", "wren")
-    tests = job["tests"] if "tests" in job else []
-    names = [each["name"] for each in tests]
-    for name in names[:2]:
-        part = next(each for each in phone.all("#away-cars h3") if name in each.text)
-        button = part.find_element(harness.By.XPATH, "following-sibling::div[1]").find_element(harness.By.TAG_NAME, "button")
-        said = button.text
-        phone.tap(button)
-        seen = harness.figures(given.program, book, "appraise", "wren", "--seen", f"{name}={said.lstrip('✓ ')}")
-        verdict = phone.text("#away-cars .fixed strong")
-        expect(verdict.lower() == str(seen["verdict"]).lower(), f"{name}={said}: away it says {verdict}, at home {seen['verdict']}")
-        phone.tap(part.find_element(harness.By.XPATH, "following-sibling::div[1]").find_element(harness.By.TAG_NAME, "button"))
+    phone.wait(lambda: phone.all("#away-room form"), "the page of away")
+    other = FalseHouse(house, given_certificate)
+    held = phone.held()
+    phone.type("amount", "13.09")
+    phone.tap("Keep", "#away-room > form")
+    phone.wait(lambda: phone.held() == held + 1, "kept beside a false house")
+    words = "not reached" if given_certificate else "nother machine stands at the address"
+    phone.driver.execute_script("pause = 0; send()")
+    phone.wait(lambda: words in phone.text("p.held"), f"{house.at}, a false house: '{words}'", 40)
+    time.sleep(1)
+    equal(phone.held(), held + 1, f"{house.at}, a false house: everything stays on the device")
+    equal([each for each in other.asked if not each[1].startswith("/proof?") or each[2]], [],
+          f"{house.at}: what a false house was asked beside its proof, or with the cookie")
+    expect(given_certificate or other.asked, f"{house.at}: the false house was asked for its proof")
+    other.end()
 
 
-def one(given, name, options, address, reload):
-    book = harness.book_of(given.program, name)
-    house = harness.House(given.program, book, *options, address=address)
+# The files of the shell as an older program gave them: other addresses, and a script that says so.
+OLDER = r"""
+const done = arguments[0];
+(async () => {
+  const pages = await caches.open((await caches.keys())[0]);
+  for (const request of await pages.keys()) {
+    const answer = await pages.match(request), headers = { 'Content-Type': answer.headers.get('Content-Type') };
+    const text = await answer.text(), older = (words) => words.replace(/page\.js\?[0-9a-f]{8}/g, 'page.js?00000000');
+    if (/\/page\.js\?/.test(request.url)) {
+      await pages.put(older(request.url), new Response('window.olderShell = true;\n' + text, { headers }));
+      await pages.delete(request);
+    } else if (headers['Content-Type'].startsWith('text/html'))
+      await pages.put(request.url, new Response(older(text), { headers }));
+  }
+  done('');
+})().catch((wrong) => done(String(wrong)));
+"""
+
+
+def two_versions(phone, house, book, given):
+    """The shell of an older program stands in the browser: what is kept with it gets in, and then it is renewed."""
+    equal(phone.driver.execute_async_script(OLDER), "", "the shell is made an older one")
+    phone.driver.execute_cdp_cmd("Network.clearBrowserCache", {})
+    house.kill()
+    phone.open("/away")
+    expect(phone.driver.execute_script("return window.olderShell === true"), "the older shell opens with the house down")
+    phone.wait(lambda: phone.all("#away-room form"), "the page of away")
+    phone.type("amount", "14.06")
+    phone.tap("Keep", "#away-room > form")
+    phone.wait(lambda: phone.held() == 1, "kept with the older shell")
+    house.start()
+    phone.driver.execute_script("pause = 0; send()")
+    phone.wait(lambda: phone.held() == 0, "what was kept with an older shell is in the book", 40)
+    expect("14.06" in outbox.words_in(given.program, book), "14.06, kept with an older shell, is in the book")
+    phone.driver.execute_async_script("const done = arguments[0]; dropNote('renewed').then(renewAway).then(done, done)")
+    phone.open("/away")
+    expect(not phone.driver.execute_script("return window.olderShell === true"), "with the house in reach the shell is renewed")
+
+
+def warned(given, book):
+    """Without the authority in its store the browser warns, and where that is clicked away a device is paired only when its
+    person says that it shall be only at home."""
+    house = harness.House(given.program, book, "--lan", harness.LAN, "--authority", address=harness.LAN)
+    phone = harness.Phone(house, paired=False)
+    with contextlib.suppress(harness.WebDriverException):
+        phone.driver.get(f"{house.at}/pair#{house.code}")
+    expect(not phone.all("form"), "without the authority the browser warns")
+    # What a hand would click away, by the word that Chromium takes for it.
+    harness.webdriver.ActionChains(phone.driver).send_keys("thisisunsafe").perform()
+    phone.wait(lambda: phone.all("form"), "the pairing page behind the warning")
+    phone.one("[name=device]").send_keys("stranger")
+    phone.all("form button")[-1].click()
+    phone.wait(lambda: "does not trust the authority" in phone.text(), "said: the browser does not trust it", 20)
+    expect("only at home" in phone.text(), "asked whether it shall be only at home")
+    expect("/pair" in phone.driver.current_url, "not paired before that is said")
+    phone.close()
+    return house
+
+
+def one(given, house, book, reload):
     phone = harness.Phone(house)
     phone.open("/device")
-    expect(("a reload included" if reload else "do not reload") in
-           phone.wait(lambda: phone.text("#away"), "what of it opens away from home"), f"{house.at}: {phone.text('#away')}")
+    words = "a reload included" if reload else "do not reload"
+    phone.wait(lambda: words in phone.text("#away"), f"{house.at}: of this device is said '{words}'")
     phone.open("/away")
-    phone.tap("Take wren along")
-    phone.wait(lambda: "anew" in phone.text("#away-cars"), "wren is taken along", 60)
-    phone.open("/device")
-    time.sleep(1)
+    for tag in CARS:
+        phone.tap(f"Take {tag} along")
+        phone.wait(lambda tag=tag: f"Take {tag} along anew" in phone.text("#away-cars"), f"{tag} is taken along", 60)
+    if reload:
+        every_state(phone, given, book, CARS)
+        two_versions(phone, house, book, given)
     house.kill()
     ways(phone, house, reload)
-    kept_there(phone, house, book, given)
-    before_the_seller(phone, given, book)
+    kept_there(phone, house)
+    false_house(phone, house, certificate_of_its_own() if reload else None)
     house.start()
     phone.open("/")
     phone.wait(lambda: phone.held() == 0, "what was kept away is in the book", 60)
     text = outbox.words_in(given.program, book)
-    for amount in ("11.07", "12.08"):
+    for amount in ("11.07", "12.08", "13.09"):
         expect(amount in text, f"{house.at}: {amount} is in the book")
     phone.close()
     house.stop()
 
 
+CARS = ("sprat", "drayman", "troupe")
+
+
+def book_with(given, name):
+    """Three cars before their sellers, with 207 states of their tests; one in the shop."""
+    book = harness.new_book(given.program, name)
+    for car in CARS:
+        harness.run(given.program, "appraise", os.path.join(harness.SAMPLES, car, "job.toml"), "--keep", book=book)
+    harness.run(given.program, "owner", "in", "5000", "--purse", "cash", book=book)
+    harness.run(given.program, "buy", "pip", "400", "--purse", "cash", book=book)
+    harness.run(given.program, "receipt", "pip", "12.50", "hose", "--purse", "cash", book=book)
+    return book
+
+
 def main():
     given = harness.begin(__doc__)
-    one(given, "here.book", [], "127.0.0.1", True)
-    one(given, "lan.book", ["--lan", harness.LAN, "--plain"], harness.LAN, False)
+    book = book_with(given, "lan.book")
+    one(given, harness.House(given.program, book, "--lan", harness.LAN, "--plain", address=harness.LAN), book, False)
+    book = book_with(given, "trusted.book")
+    house = warned(given, book)
+    harness.trust(book + ".authority/authority.crt")
+    one(given, house, book, True)
     harness.end()
 
 

@@ -107,6 +107,16 @@ def begin(about, *more):
     return given
 
 
+def trust(certificate):
+    """The authority of a house goes into the store of every browser that is opened from here on."""
+    store = os.path.join(folder, ".pki", "nssdb")
+    if not shutil.which("certutil"):
+        raise SystemExit(f"{sys.argv[0]}: certutil was not found; install libnss3-tools")
+    os.makedirs(store, exist_ok=True)
+    for words in (["-N", "--empty-password"], ["-A", "-t", "C,,", "-n", "the shop", "-i", certificate]):
+        subprocess.run(["certutil", "-d", "sql:" + store, *words], check=True)
+
+
 running = []  # houses and phones
 
 
@@ -144,7 +154,7 @@ class House:
 
     @property
     def at(self):
-        return f"http://{self.address}:{self.port}"
+        return f"{'https' if '--authority' in self.options else 'http'}://{self.address}:{self.port}"
 
     def start(self):
         self.said = open(os.path.join(folder, f"serve-{self.port}.out"), "w+")
@@ -200,7 +210,7 @@ class House:
 class Phone:
     """A browser with one window, of a phone's size or a laptop's. `taps` and `keys` count what a hand would do."""
 
-    def __init__(self, house, size=PHONE, dark=False, paired=True, profile=None, tests="any"):
+    def __init__(self, house, size=PHONE, dark=False, paired=True, profile=None):
         self.house, self.taps, self.keys, self.hosts, self.sent = house, 0, 0, set(), []
         self.profile = profile or tempfile.mkdtemp(prefix="phone-", dir=folder)
         self.size, self.dark = size, dark

@@ -243,6 +243,147 @@ def stale(phone, house, given, book):
     equal(told, [201, 200, 409], "one id sent three times, the last with another amount")
 
 
+HOLD = r"""
+const done = arguments[arguments.length - 1], forms = [...arguments].slice(0, -1);
+(async () => {
+  const ids = [];
+  for (const form of forms) {
+    const id = freshId();
+    await hold(id, new URLSearchParams({ ...form, kept: id, day: form.day || dayHere() }).toString(),
+      `${form.do} ${form.amount || ''}`, null, '/receipt', 0);
+    ids.push(id);
+  }
+  done(ids);
+})().catch((wrong) => done(String(wrong)));
+"""
+
+
+def hold(phone, *forms):
+    held = phone.driver.execute_async_script(HOLD, *forms)
+    expect(isinstance(held, list), f"kept on the device: {held}")
+
+
+def now(phone):
+    phone.driver.execute_script("pause = 0; send()")
+
+
+def while_away(phone, house, book, given):
+    """What changed in the book meanwhile: its period was closed, a car was sold. What was kept is taken: on the first open day,
+    as a late paper; what cannot be says why and is changed or thrown away."""
+    house.kill()
+    hold(phone, {"do": "receipt", "vehicle": "pip", "amount": "21.01", "what": "late one", "purse": "cash", "day": "2025-03-04"},
+         {"do": "receipt", "vehicle": "drake", "amount": "22.02", "what": "for a sold one", "purse": "cash"},
+         {"do": "advertised", "vehicle": "drake", "price": "900", "what": ""},
+         {"do": "receipt", "vehicle": "wren", "amount": "23.03", "what": "not behind it", "purse": "cash"})
+    harness.run(given.program, "close", "2025-12-31", book=book)
+    harness.run(given.program, "buy", "drake", "300", "--purse", "cash", book=book)
+    harness.run(given.program, "sell", "drake", "800", "--purse", "cash", book=book)
+    house.start()
+    phone.open("/device")
+    now(phone)
+    phone.wait(lambda: phone.held() == 1 and "refused" in phone.text("#device"), "what cannot be is refused, all else is in the book", 40)
+    expect("drake" in phone.text("#device") and "sold" in phone.text("#device"), f"why: {phone.text('#device')}")
+    entries = harness.figures(given.program, book, "entries")
+    entries = entries["entries"] if isinstance(entries, dict) else entries
+    of = {what: next((each for each in entries if what in json.dumps(each)), None) for what in ("late one", "for a sold one", "not behind it")}
+    for what, entry in of.items():
+        expect(entry, f"'{what}' is in the book")
+    if of["late one"]:
+        equal(of["late one"]["date"], "2026-01-01", "what was kept in a period that is closed counts from its first open day on")
+    phone.tap("Throw it away", "#device")
+    phone.tap("Throw it away: sure", "#device")
+    settled(phone)
+    if of["late one"]:
+        phone.open(f"/correct/{of['late one']['entry']}")
+        equal(phone.one("[name=date]").get_attribute("value"), "2025-03-04", "and it keeps the day on which it was")
+
+
+WRONG_CLOCK = r"""
+{
+  const by = %d, Right = Date;
+  Date = class extends Right {
+    constructor(...given) { given.length ? super(...given) : super(Right.now() + by); }
+    static now() { return Right.now() + by; }
+  };
+}
+"""
+
+
+def wrong_clock(phone, house, book, given):
+    """A phone that is some days ahead: asked which clock is right before anything goes, and the answer is what counts."""
+    days = 40
+    made = phone.driver.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": WRONG_CLOCK % (days * 86400000)})
+    phone.open("/receipt?car=wren")
+    phone.type("amount", "31.13")
+    phone.tap("Keep")
+    phone.wait(lambda: "say which is right" in phone.text("p.held"), "asked about the clock", 20)
+    expect("31.13" not in words_in(given.program, book), "before that is said nothing goes")
+    phone.go("Say which", "p.held")
+    phone.tap("The house is right")
+    settled(phone)
+    entries = json.loads(words_in(given.program, book))
+    entries = entries["entries"] if isinstance(entries, dict) else entries
+    entry = next(each for each in entries if "31.13" in json.dumps(each))
+    equal(entry["date"], time.strftime("%Y-%m-%d"), "the day by the clock of the house")
+    phone.driver.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", made)
+    phone.open("/")
+
+
+def as_a_file(phone, house, book, made, given):
+    """What is held goes as a file to another device that is paired, its photo too, and is in the book once."""
+    house.kill()
+    made.keep(phone)
+    saved = phone.driver.execute_async_script(r"""
+        const done = arguments[0], script = document.createElement('script');
+        URL.createObjectURL = (blob) => { blob.text().then(done); return '#'; };
+        if (window.showDevice) saveAsFile();
+        else { script.src = '/device.js'; script.onload = () => saveAsFile(); document.head.append(script); }""")
+    file = os.path.join(harness.folder, "outbox.json")
+    with open(file, "w", encoding="utf-8") as out:
+        out.write(saved)
+    equal(len(json.loads(saved)["entries"]), 1, "entries in the file")
+    house.start()
+    house.fresh_code()
+    laptop = harness.Phone(house, size=harness.TABLE, paired=False)
+    laptop.pair("laptop")
+    laptop.open("/device")
+    laptop.tap("As a file")
+    with open(file + ".txt", "w", encoding="utf-8") as out:
+        out.write("no such thing")
+    for name, words in ((file + ".txt", "it is no file of kept entries"), (file, "1 taken in.")):
+        laptop.one("#device-file").send_keys(name)
+        laptop.wait(lambda words=words: words in laptop.text("#device-taken"), words)
+    settled(laptop)
+    laptop.close()
+    phone.open("/device")
+    now(phone)
+    settled(phone)
+    compare(given.program, book, made, "as a file")
+
+
+def two_clocks(phone, house, book, given):
+    """A clock on the phone while the house's own runs: it becomes hours with the phone's day, taken, and the tray says so."""
+    phone.open("/hours?car=pip")
+    phone.tap("Clock on")
+    phone.wait(lambda: phone.all("time[data-since]"), "the clock of the house runs")
+    house.kill()
+    phone.tap("Keep", "form:has([value='clock off'])")
+    phone.wait(lambda: "its clock goes off when it is" in phone.text("form .refused"), "the clock of the house goes off in the house", 30)
+    phone.driver.execute_async_script(
+        "const done = arguments[0]; setNote('clock', {vehicle: 'wren', operation: 'strip', since: Date.now() - 5400000})"
+        ".then(showHeld).then(done)")
+    phone.tap("Clock off", "p.held")
+    phone.wait(lambda: phone.held() == 1, "the phone's clock is hours on the device", 30)
+    house.start()
+    now(phone)
+    settled(phone)
+    phone.open("/tray")
+    expect("meanwhile came" in phone.text(), f"the tray says that two clocks ran: {phone.text()[:600]}")
+    expect("strip" in phone.text() and "wren" in phone.text(), "and of which car its hours are")
+    phone.open("/hours")
+    phone.go("Keep", "form:has([value='clock off'])")
+
+
 def proof(phone):
     """The page's own HMAC-SHA-256 against published vectors: RFC 4231, test cases 1, 2, 3 and 6; FIPS 180-4's 'abc'."""
     told = phone.driver.execute_script(r"""
@@ -272,6 +413,10 @@ def main():
     proof(phone)
     refused(phone, house, book, given)
     tapped_twice(phone, book, given)
+    while_away(phone, house, book, given)
+    wrong_clock(phone, house, book, given)
+    as_a_file(phone, house, book, made, given)
+    two_clocks(phone, house, book, given)
     cookie(phone, house, book, made, given)
     equal(house.stop(signal.SIGTERM), 0, "the house ends with status")
     phone.close()
