@@ -10,6 +10,7 @@ namespace nonrunner::appraisal {
 namespace {
 
 constexpr double any_profit = -1e15;  // less than any: not asked for
+constexpr std::size_t none = static_cast<std::size_t>(-1);
 
 double tolerance_at(double amount) { return 1e-9 * std::max(1.0, std::abs(amount)); }
 
@@ -39,83 +40,144 @@ Buying::Model& Buying::model_at(double price) {
   Courses courses(job_, sound_.mean, {price, covers_});
   for (const auto& model : models_)
     if (same_choices(model->courses, courses)) return *model;
-  auto made = std::make_unique<Model>(Model{std::move(courses), {}});
-  made->paths.resize(possible_.size());
-  for (std::size_t s = 0; s < possible_.size(); ++s) {
-    if (!(possible_[s] > 0)) continue;
-    const std::size_t cause = s / masks_;
-    const auto present = static_cast<unsigned>(s % masks_);
-    for (const Path& path : made->courses.paths(cause, present)) {
-      KnownPath known{path, made->courses.outcomes(cause, present, path),
-                      made->courses.figures(cause, present, path)};
-      known.cash = known.mean.cash - made->courses.opening_cash(cause);
-      known.beside = known.mean.own_hours * job_.shop.hour + known.mean.days * job_.shop.bay_per_day;
-      made->paths[s].push_back(std::move(known));
-    }
-  }
-  models_.push_back(std::move(made));
+  models_.push_back(made_model(std::move(courses)));
   return *models_.back();
 }
 
-double Buying::loss_of(Model& model, std::size_t which, KnownPath& known, double payment) {
-  if (known.tallies.empty()) tally(model, which, known);
+std::unique_ptr<Buying::Model> Buying::made_model(Courses courses) {
+  auto made = std::make_unique<Model>(Model{std::move(courses), {}, {}, {}, {}, {}, {}, {}, {}});
+  std::size_t slots = 0;
+  for (std::size_t c = 0; c < job_.causes.size(); ++c) {
+    const std::size_t steps = made->courses.chain(c).steps.size();
+    made->slots_begin.push_back(slots);
+    slots += steps + (steps + 1) * all_courses.size();
+  }
+  made->plain.resize(slots);
+  made->at_slot.assign(slots, none);
+  for (std::size_t s = 0; s < possible_.size(); ++s) {
+    made->paths_begin.push_back(made->paths.size());
+    if (!is_possible(s)) continue;
+    for (const Path& path : made->courses.paths(s / masks_, static_cast<unsigned>(s % masks_)))
+      add_path(*made, s, path);
+  }
+  made->paths_begin.push_back(made->paths.size());
+  return made;
+}
+
+void Buying::add_path(Model& model, std::size_t which, const Path& path) {
+  const Matter matter{which / masks_, static_cast<unsigned>(which % masks_)};
+  KnownPath known;
+  known.path = path;
+  known.turns_begin = model.turns.size();
+  const std::vector<PathOutcome> outcomes = model.courses.outcomes(matter.cause, matter.present, path);
+  known.mean = model.courses.mean_of(matter.cause, outcomes);
+  for (const PathOutcome& outcome : outcomes)
+    model.turns.push_back({outcome.chance, tallied_at(model, matter, path, outcome)});
+  known.turns_end = model.turns.size();
+  known.cash = known.mean.cash - model.courses.opening_cash(matter.cause);
+  known.beside = known.mean.own_hours * job_.shop.hour + known.mean.days * job_.shop.bay_per_day;
+  model.paths.push_back(known);
+}
+
+// Ways that differ in nothing drawn are one: what follows a correction that failed does not know how far the
+// path would have gone, and pieces and scrap fetch the same whatever the troubles.
+std::size_t Buying::tallied_at(Model& model, Matter matter, const Path& path, const PathOutcome& outcome) {
+  const Course then = path.course == Course::put_right ? path.if_all_fail : path.course;
+  const std::size_t steps = model.courses.chain(matter.cause).steps.size();
+  const std::size_t slot =
+      model.slots_begin[matter.cause] +
+      (outcome.cured ? outcome.made - 1
+                     : steps + outcome.made * all_courses.size() + static_cast<std::size_t>(then));
+  const bool feels =
+      masks_ > 1 && (outcome.cured || (then == Course::as_found && job_.causes[matter.cause].found));
+  std::size_t& at = model.at_slot[slot];
+  if (at != none && (!feels || model.tallied[at].matter.present == matter.present)) return at;
+  at = model.tallied.size();
+  model.tallied.push_back({matter, path, outcome, slot, feels});
+  return at;
+}
+
+const Drawn& Buying::of_troubles(unsigned present, bool cured) {
+  std::vector<std::optional<Drawn>>& known = of_troubles_[cured];
+  known.resize(masks_);
+  if (!known[present]) known[present] = drawn_troubles(draws_, job_, present, cured);
+  return *known[present];
+}
+
+const Tally& Buying::tally(Model& model, Tallied& of) {
+  if (of.payments) return *of.payments;
+  std::optional<Drawn>& plain = model.plain[of.slot];
+  if (!plain) plain = drawn(draws_, sound_, model.courses, {of.matter.cause, 0}, of.path, of.outcome);
+  if (of.feels_troubles && of.matter.present != 0) {
+    const Drawn& more = of_troubles(of.matter.present, of.outcome.cured);
+    Drawn sum{plain->cash, {}, plain->days, {}};
+    for (std::size_t i = 0; i < sum.cash.size(); ++i) {
+      sum.cash[i] += more.cash[i];
+      sum.days[i] += more.days[i];
+    }
+    of.payments.emplace(break_even_payments(draws_, job_, std::move(sum)));
+  } else {
+    of.payments.emplace(break_even_payments(draws_, job_, *plain));
+  }
+  return *of.payments;
+}
+
+double Buying::loss_of(Model& model, const KnownPath& known, double payment) {
   const double bound = payment - tolerance_at(payment);
-  if (bound <= known.none_below) return 0;
   double loss = 0;
-  for (std::size_t i = 0; i < known.outcomes.size(); ++i)
-    loss += known.outcomes[i].chance * (bound > known.all_below ? 1 : known.tallies[i].share_below(bound));
+  for (std::size_t i = known.turns_begin; i < known.turns_end; ++i) {
+    Tallied& of = model.tallied[model.turns[i].tallied];
+    if (of.share < 0 || of.bound != bound) {
+      const Tally& payments = tally(model, of);
+      of.bound = bound;
+      of.share = bound <= payments.lowest()   ? 0
+                 : bound > payments.highest() ? 1
+                                              : payments.share_below(bound);
+    }
+    loss += model.turns[i].chance * of.share;
+  }
   return loss;
 }
 
-void Buying::tally(Model& model, std::size_t which, KnownPath& known) {
-  for (const PathOutcome& outcome : known.outcomes) {
-    known.tallies.emplace_back(break_even_payments(
-        draws_, job_,
-        drawn(draws_, sound_, model.courses, {which / masks_, static_cast<unsigned>(which % masks_)},
-              known.path, outcome)));
-    const Tally& made = known.tallies.back();
-    const bool first = known.tallies.size() == 1;
-    known.none_below = first ? made.lowest() : std::min(known.none_below, made.lowest());
-    known.all_below = first ? made.highest() : std::max(known.all_below, made.highest());
+Offering Buying::offering(const Model& model, std::size_t which, std::size_t path, double paid) const {
+  const KnownPath& known = model.paths[model.paths_begin[which] + path];
+  const double cash = known.cash - paid * (1 + job_.shop.money_rate * known.mean.days / 365);
+  Offering o{path, cash - known.beside, 0, 0};
+  if (job_.aims[Aim::per_hour]) o.margin = cash - known.mean.own_hours * *job_.aims[Aim::per_hour];
+  return o;
+}
+
+// The most profitable first; of equal ones, but for rounding, the one that stands first.
+void Buying::by_profit(const Model& model, std::size_t which, double paid, std::uint32_t* order) const {
+  const std::size_t n = model.paths_begin[which + 1] - model.paths_begin[which];
+  if (n == 0) return;
+  const auto profit = [&](std::size_t path) { return offering(model, which, path, paid).profit; };
+  for (std::size_t k = 0; k < n; ++k) order[k] = static_cast<std::uint32_t>(k);
+  double most = profit(0);
+  for (std::size_t k = 1; k < n; ++k) most = std::max(most, profit(k));
+  std::uint32_t* first =
+      std::find_if(order, order + n, [&](std::uint32_t k) { return profit(k) >= most - tolerance_at(most); });
+  std::rotate(order, first, first + 1);
+  std::stable_sort(order + 1, order + n,
+                   [&](std::uint32_t a, std::uint32_t b) { return profit(a) > profit(b); });
+}
+
+// Without interest a price takes the same off every path.
+const std::uint32_t* Buying::ordered(Model& model, std::size_t which, double paid) {
+  if (job_.shop.money_rate > 0) {
+    order_.resize(model.paths_begin[which + 1] - model.paths_begin[which]);
+    by_profit(model, which, paid, order_.data());
+    return order_.data();
   }
-}
-
-// Where the most profitable path cannot lose, and no other has more margin, the others need not be drawn.
-Menu Buying::with_losses(Model& model, std::size_t which, Menu menu, double payment) {
-  if (!job_.aims[Aim::loss_chance]) return menu;
-  menu[0].loss = loss_of(model, which, model.paths[which][menu[0].path], payment);
-  const bool is_best = menu[0].loss == 0 && std::all_of(menu.begin(), menu.end(), [&](const Offering& o) {
-                         return o.margin <= menu[0].margin;
-                       });
-  if (is_best) return {menu[0]};
-  for (std::size_t i = 1; i < menu.size(); ++i)
-    menu[i].loss = loss_of(model, which, model.paths[which][menu[i].path], payment);
-  return menu;
-}
-
-// What every path of one case brings, nothing of it that another beats; `paid`: with all fees.
-Menu Buying::menu_at(Model& model, std::size_t which, double payment, double paid) {
-  std::vector<KnownPath>& paths = model.paths[which];
-  Menu menu(paths.size());
-  for (std::size_t k = 0; k < paths.size(); ++k) {
-    const CourseFigures& f = paths[k].mean;
-    const double cash = paths[k].cash - paid * (1 + job_.shop.money_rate * f.days / 365);
-    menu[k] = {k, cash - paths[k].beside, 0, 0};
-    if (job_.aims[Aim::per_hour]) menu[k].margin = cash - f.own_hours * *job_.aims[Aim::per_hour];
+  if (model.order.empty()) {
+    model.order.resize(model.paths.size());
+    for (std::size_t s = 0; s < possible_.size(); ++s)
+      by_profit(model, s, paid, model.order.data() + model.paths_begin[s]);
   }
-  if (menu.empty()) return menu;
-  // The most profitable first; of equal ones, but for rounding, the one that stands first.
-  double most = menu.front().profit;
-  for (const Offering& o : menu) most = std::max(most, o.profit);
-  const auto first = std::find_if(menu.begin(), menu.end(),
-                                  [&](const Offering& o) { return o.profit >= most - tolerance_at(most); });
-  std::rotate(menu.begin(), first, first + 1);
-  std::stable_sort(menu.begin() + 1, menu.end(),
-                   [](const Offering& a, const Offering& b) { return a.profit > b.profit; });
-  return undominated_menu(with_losses(model, which, std::move(menu), payment));
+  return model.order.data() + model.paths_begin[which];
 }
 
-const Buying::Priced& Buying::at(double price) {
+Buying::Priced& Buying::priced_at(double price) {
   auto& made = priced_[price];
   if (made) return *made;
   // Of many cases few prices: their menus are large.
@@ -125,14 +187,58 @@ const Buying::Priced& Buying::at(double price) {
   auto& priced = priced_[price];
   priced = std::make_unique<Priced>();
   priced->price = price;
+  priced->payment = paid_at(job_.deal, price);
+  priced->paid = priced->payment + job_.deal.fees.mean();
   Model& model = model_at(price);
-  const double payment = paid_at(job_.deal, price), paid = payment + job_.deal.fees.mean();
-  priced->menus.reserve(possible_.size());
+  priced->firsts.resize(possible_.size());
   for (std::size_t s = 0; s < possible_.size(); ++s)
-    priced->menus.push_back(menu_at(model, s, payment, paid));
-  priced->list.reserve(possible_.size());
-  for (const Menu& menu : priced->menus) priced->list.push_back(&menu);
+    if (is_possible(s))
+      priced->firsts[s] = offering(model, s, *ordered(model, s, priced->paid), priced->paid);
   return *priced;
+}
+
+const std::vector<Offering>& Buying::firsts(double price) {
+  Priced& priced = priced_at(price);
+  if (priced.has_losses || !job_.aims[Aim::loss_chance]) return priced.firsts;
+  priced.has_losses = true;
+  Model& model = model_at(price);
+  for (std::size_t s = 0; s < possible_.size(); ++s)
+    if (is_possible(s))
+      priced.firsts[s].loss =
+          loss_of(model, model.paths[model.paths_begin[s] + priced.firsts[s].path], priced.payment);
+  return priced.firsts;
+}
+
+const std::vector<Menu>& Buying::menus(double price) {
+  firsts(price);
+  Priced& priced = priced_at(price);
+  if (!priced.menus.empty()) return priced.menus;
+  Model& model = model_at(price);
+  priced.all.resize(model.paths.size());
+  priced.menus.resize(possible_.size());
+  for (std::size_t s = 0; s < possible_.size(); ++s) {
+    if (!is_possible(s)) continue;
+    Offering* begin = priced.all.data() + model.paths_begin[s];
+    priced.menus[s] = Menu(begin, fill_menu(model, s, priced, begin));
+  }
+  return priced.menus;
+}
+
+// Where the most profitable path cannot lose, and no other has more margin, the others need not be drawn.
+std::size_t Buying::fill_menu(Model& model, std::size_t which, const Priced& priced, Offering* into) {
+  const std::size_t n = model.paths_begin[which + 1] - model.paths_begin[which];
+  const std::uint32_t* order = ordered(model, which, priced.paid);
+  into[0] = priced.firsts[which];
+  bool is_best = into[0].loss == 0;
+  for (std::size_t k = 1; k < n; ++k) {
+    into[k] = offering(model, which, order[k], priced.paid);
+    is_best = is_best && into[k].margin <= into[0].margin;
+  }
+  if (is_best) return 1;
+  if (job_.aims[Aim::loss_chance])
+    for (std::size_t k = 1; k < n; ++k)
+      into[k].loss = loss_of(model, model.paths[model.paths_begin[which] + into[k].path], priced.payment);
+  return undominated({into, n});
 }
 
 Required Buying::required_by(const Aims& asked) const {
@@ -143,43 +249,65 @@ Required Buying::required_by(const Aims& asked) const {
 Held Buying::held(const std::vector<double>& chances, double price, std::size_t sets_most) {
   double total = 0;
   for (const double chance : chances) total += chance;
-  return best_that_holds(at(price).list, chances, required_by(job_.aims), job_.aims.profit() * total,
-                         sets_most);
+  const Required required = required_by(job_.aims);
+  if (const auto first = held_by_firsts(firsts(price), chances, required, job_.aims.profit() * total))
+    return *first;
+  return best_that_holds(menus(price), chances, required, job_.aims.profit() * total, sets_most);
 }
 
 std::vector<std::vector<std::uint32_t>> Buying::family(const std::vector<double>& chances, double price) {
-  return family_of(at(price).list, chances, required_by(job_.aims));
+  return family_of(menus(price), chances, required_by(job_.aims));
 }
 
-Buying::Found Buying::highest(const std::vector<double>& chances, const Aims& asked, double guess, bool far) {
-  bool exact = true;
+bool Buying::holds(const std::vector<double>& chances, const Aims& asked, double price, bool& exact) {
   Required required = required_by(asked);
   required.any = true;
   const double worth = asked[Aim::profit].value_or(any_profit);
-  const auto holds = [&](double price) {
-    const Held found = best_that_holds(at(price).list, chances, required, worth);
-    exact = exact && found.exact;
-    return found.holds && found.profit >= worth - tolerance_at(worth);
+  auto found = held_by_firsts(firsts(price), chances, required, worth);
+  if (!found) found = best_that_holds(menus(price), chances, required, worth);
+  exact = found->exact;
+  return found->holds && found->profit >= worth - tolerance_at(worth);
+}
+
+Buying::Found Buying::highest(const std::vector<double>& chances, const Aims& asked, double at_most) {
+  bool exact = true;
+  const auto holds_at = [&](double price) {
+    bool was_exact = true;
+    const bool held = holds(chances, asked, price, was_exact);
+    exact = exact && was_exact;
+    return held;
   };
-  Found result{highest_price(job_, guess, holds, far), std::nullopt};
-  if (!exact)
-    result.at_most = highest_price(job_, result.price.value_or(guess), [&](double price) {
-      const Held found = best_that_holds(at(price).list, chances, required, worth);
-      return found.holds || (!found.exact && found.profit_at_most >= worth - tolerance_at(worth));
-    });
+  Found result;
+  if (holds_at(at_most)) return {at_most, std::nullopt};
+  result.price = highest_price(
+      job_, at_most, [&](double price) { return price < at_most && holds_at(price); }, true);
+  if (exact) return result;
+  Required required = required_by(asked);
+  required.any = true;
+  const double worth = asked[Aim::profit].value_or(any_profit);
+  result.at_most = highest_price(job_, result.price.value_or(at_most), [&](double price) {
+    if (price > at_most) return false;
+    const Held found = best_that_holds(menus(price), chances, required, worth);
+    return found.holds || (!found.exact && found.profit_at_most >= worth - tolerance_at(worth));
+  });
   return result;
 }
 
-// What the policy that is best for one figure alone comes to in it.
-double Buying::best_alone(const std::vector<double>& chances, double price, double Offering::*figure,
-                          bool least) {
+// What the policy that is best for one aim alone comes to in what it asks.
+double Buying::best_alone(const std::vector<double>& chances, double price, Aim aim) {
+  const Priced& priced = priced_at(price);
+  Model& model = model_at(price);
   double sum = 0;
-  const Priced& priced = at(price);
   for (std::size_t s = 0; s < chances.size(); ++s) {
     if (chances[s] == 0) continue;
-    double of_case = least ? 1 : -1e300;
-    for (const Offering& o : priced.menus[s])
-      of_case = least ? std::min(of_case, o.*figure) : std::max(of_case, o.*figure);
+    const std::size_t begin = model.paths_begin[s], end = model.paths_begin[s + 1];
+    double of_case = aim == Aim::loss_chance ? 1 : aim == Aim::profit ? priced.firsts[s].profit : -1e300;
+    if (aim == Aim::loss_chance)
+      for (std::size_t k = begin; k < end && of_case > 0; ++k)
+        of_case = std::min(of_case, loss_of(model, model.paths[k], priced.payment));
+    if (aim == Aim::per_hour)
+      for (std::size_t k = begin; k < end; ++k)
+        of_case = std::max(of_case, offering(model, s, k - begin, priced.paid).margin);
     sum += chances[s] * of_case;
   }
   return sum;
@@ -187,42 +315,49 @@ double Buying::best_alone(const std::vector<double>& chances, double price, doub
 
 std::optional<double> Buying::limit_by(const std::vector<double>& chances, Aim aim) {
   const double asking = job_.deal.asking;
-  const auto by_money = [&](double Offering::*figure, double least) {
-    const auto best = [&](double price) { return best_alone(chances, price, figure, false); };
-    const double guess = asking + (best(asking) - least) / (1 + job_.deal.rate);
+  const auto by_money = [&](double least, double doubt) {
+    const double guess = asking + (best_alone(chances, asking, aim) - least) / (1 + job_.deal.rate);
     return highest_price(job_, guess,
-                         [&](double price) { return best(price) >= least - tolerance_at(least); });
+                         [&](double price) { return best_alone(chances, price, aim) >= least - doubt; });
   };
   switch (aim) {
     case Aim::profit:
-      return by_money(&Offering::profit, job_.aims.profit());
+      return by_money(job_.aims.profit(), tolerance_at(job_.aims.profit()));
     case Aim::per_hour:
-      return by_money(&Offering::margin, 0);
+      return by_money(0, tolerance_at(job_.aims[Aim::per_hour].value_or(0)));
     case Aim::loss_chance:
       return highest_price(
           job_, asking,
           [&](double price) {
-            return best_alone(chances, price, &Offering::loss, true) <=
-                   *job_.aims[Aim::loss_chance] + chance_tolerance;
+            return best_alone(chances, price, aim) <= *job_.aims[Aim::loss_chance] + chance_tolerance;
           },
           true);
   }
   return std::nullopt;
 }
 
+// The lowest of the limits of those that are asked; absent where none of them has one.
+std::optional<double> Buying::lowest_limit(const WalkAway& limits, const Aims& asked) {
+  std::optional<double> lowest;
+  for (const figures::AimRow& row : figures::aims) {
+    const std::optional<double>& limit = limits.by[row.aim];
+    if (asked[row.aim] && limit && (!lowest || *limit < *lowest)) lowest = limit;
+  }
+  return lowest;
+}
+
 WalkAway Buying::walk_away(const std::vector<double>& chances) {
   WalkAway limits;
   const Aims& aims = job_.aims;
-  double guess = 1e300;
   std::vector<const figures::AimRow*> asked;
   for (const figures::AimRow& row : figures::aims) {
     if (!aims[row.aim]) continue;
     asked.push_back(&row);
     limits.by[row.aim] = limit_by(chances, row.aim);
-    guess = std::min(guess, limits.by[row.aim].value_or(row.aim == Aim::profit ? job_.deal.asking : guess));
   }
-  const Found found = highest(chances, aims, guess, false);
-  limits.price = found.price.value_or(guess);
+  const double at_most = lowest_limit(limits, aims).value_or(job_.deal.asking);
+  const Found found = highest(chances, aims, at_most);
+  limits.price = found.price.value_or(at_most);
   if (found.at_most && *found.at_most > limits.price) limits.at_most = found.at_most;
   if (asked.size() == 1) return limits;
 
@@ -230,7 +365,7 @@ WalkAway Buying::walk_away(const std::vector<double>& chances) {
   double most = limits.price;
   limits.binding = "together";
   for (const figures::AimRow* row : asked) {
-    const double price = highest(chances, aims.without(row->aim), limits.price, true).price.value_or(any);
+    const double price = highest_without(chances, limits, row->aim).value_or(any);
     if (price <= most) continue;
     most = price;
     limits.binding = row->key;
@@ -238,28 +373,46 @@ WalkAway Buying::walk_away(const std::vector<double>& chances) {
   return limits;
 }
 
+// The highest price at which the other aims hold; no less than the walk-away price.
+std::optional<double> Buying::highest_without(const std::vector<double>& chances, const WalkAway& limits,
+                                              Aim aim) {
+  const Aims asked = job_.aims.without(aim);
+  const std::optional<double> at_most = lowest_limit(limits, asked);
+  const auto many =
+      std::ranges::count_if(figures::aims, [&](const auto& row) { return asked[row.aim].has_value(); });
+  if (many == 1 || !at_most || *at_most <= limits.price) return at_most;
+  const double coin_more = price_of_coins(job_, coins_below(job_, limits.price) + 1);
+  bool exact = true;
+  if (!holds(chances, asked, coin_more, exact)) return limits.price;
+  return highest(chances, asked, *at_most).price;
+}
+
 double Buying::walk_away_price(const std::vector<double>& chances, double loss_most, double guess) {
   Aims asked = job_.aims;
   asked[Aim::loss_chance] = loss_most;
-  return highest(chances, asked, guess, true).price.value_or(guess);
+  bool exact = true;
+  return highest_price(
+             job_, guess, [&](double price) { return holds(chances, asked, price, exact); }, true)
+      .value_or(guess);
 }
 
 Policy Buying::policy(const std::vector<double>& chances, double price) {
-  const Priced& priced = at(price);
-  Model& model = model_at(price);
   const Held best = held(chances, price);
+  const std::vector<Offering>& first = firsts(price);
+  Model& model = model_at(price);
   Policy policy;
   policy.holds = best.holds;
   policy.price = price;
   policy.paths.resize(chances.size());
+  const double payment = paid_at(job_.deal, price);
   for (std::size_t s = 0; s < chances.size(); ++s) {
-    if (priced.menus[s].empty()) continue;
-    const Offering& taken = priced.menus[s][best.holds ? best.picks[s] : 0];
-    KnownPath& known = model.paths[s][taken.path];
+    if (!is_possible(s)) continue;
+    const bool is_first = !best.holds || best.picks[s] == 0;
+    const Offering& taken = is_first ? first[s] : menus(price)[s][best.picks[s]];
+    const KnownPath& known = model.paths[model.paths_begin[s] + taken.path];
     policy.paths[s] = known.path;
     policy.outlook.add(chances[s], known.mean, model.courses.opening_cash(s / masks_));
-    if (chances[s] > 0)
-      policy.loss_chance += chances[s] * loss_of(model, s, known, paid_at(job_.deal, price));
+    if (chances[s] > 0) policy.loss_chance += chances[s] * loss_of(model, known, payment);
   }
   policy.cash_profit = cash_profit(job_, policy.outlook, price);
   policy.profit = profit(job_, policy.outlook, price);
@@ -286,11 +439,10 @@ Aim broken_by(const Job& job, const Policy& policy) {
 const Courses& Buying::courses(double price) { return model_at(price).courses; }
 
 double Buying::hopeless_above() {
-  std::vector<double> one(possible_.size(), 0.0);
-  const Priced& priced = at(job_.deal.asking);
   double most = -1e300;
-  for (const Menu& menu : priced.menus)
-    if (!menu.empty()) most = std::max(most, menu.front().profit);
+  const Priced& priced = priced_at(job_.deal.asking);
+  for (std::size_t s = 0; s < possible_.size(); ++s)
+    if (is_possible(s)) most = std::max(most, priced.firsts[s].profit);
   return job_.deal.asking + std::max(0.0, (most - job_.aims.profit()) / (1 + job_.deal.rate)) + 1;
 }
 

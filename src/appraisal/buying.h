@@ -13,6 +13,8 @@
 // Where parts come from and which fixes are made is one choice for the job, by profit, at the price in
 // question: interest on the price makes days dearer. For each such choice the paths are worked out once.
 #pragma once
+#include <array>
+#include <cstdint>
 #include <map>
 #include <memory>
 #include <optional>
@@ -57,13 +59,11 @@ class Buying {
   // references to the job, the sound value and the draws.
   Buying(const Job&, const SoundValue&, Draws&, std::vector<double> covers, std::vector<double> possible);
 
-  // What every path of every case brings at one price. The menus hold everything that no other path beats.
-  struct Priced {
-    double price = 0;
-    std::vector<Menu> menus;  // by case; empty for one that is not possible
-    std::vector<const Menu*> list;
-  };
-  const Priced& at(double price);
+  bool is_possible(std::size_t which) const { return possible_[which] > 0; }
+  // What the most profitable path of each case brings at a price, by case; of one that is not possible nothing.
+  const std::vector<Offering>& firsts(double price);
+  // What every path brings that no other beats, by case. Stands until it is asked at another price.
+  const std::vector<Menu>& menus(double price);
 
   Held held(const std::vector<double>& chances, double price, std::size_t sets_most = sets_most_default);
   // Some policies, as places in the menus: for beliefs too many to look for the best one at each.
@@ -87,31 +87,67 @@ class Buying {
   std::size_t masks() const { return masks_; }
 
  private:
+  // One way that a path can turn out; several paths share what they have in common.
+  struct Turn {
+    double chance = 0;
+    std::size_t tallied = 0;
+  };
   struct KnownPath {
     Path path;
-    std::vector<PathOutcome> outcomes;
     CourseFigures mean;
-    double cash = 0, beside = 0;      // opening up taken off; own hours and days at what they are worth
-    std::vector<Tally> tallies = {};  // of break-even payments, by outcome; made when asked for
-    // Up to the first nobody can lose, beyond the second everybody does: most prices need no look at the points.
-    double none_below = 0, all_below = 0;
+    double cash = 0, beside = 0;  // opening up taken off; own hours and days at what they are worth
+    std::size_t turns_begin = 0, turns_end = 0;
+  };
+  // The break-even payments of one way, drawn when they are first asked for.
+  struct Tallied {
+    Matter matter;
+    Path path;
+    PathOutcome outcome;
+    std::size_t slot = 0;
+    bool feels_troubles = false;
+    std::optional<Tally> payments = {};
+    double bound = 0, share = -1;  // what was asked last, and the answer
   };
   struct Model {
     Courses courses;
-    std::vector<std::vector<KnownPath>> paths;  // by case
+    std::vector<KnownPath> paths;          // case by case
+    std::vector<std::size_t> paths_begin;  // of each case, and the end
+    std::vector<std::uint32_t> order;      // of the paths of a case by profit, where no price changes it
+    std::vector<Turn> turns;
+    std::vector<Tallied> tallied;
+    std::vector<std::optional<Drawn>> plain;  // by slot: a way of a cause without troubles
+    std::vector<std::size_t> slots_begin;     // of each cause
+    std::vector<std::size_t> at_slot;         // the way that no trouble touches; `none` where not made
   };
+  struct Priced {
+    double price = 0, payment = 0, paid = 0;  // with tax and fee band; with all fees
+    std::vector<Offering> firsts, all;
+    std::vector<Menu> menus;
+    bool has_losses = false;
+  };
+  std::unique_ptr<Model> made_model(Courses);
+  void add_path(Model&, std::size_t which, const Path&);
+  std::size_t tallied_at(Model&, Matter, const Path&, const PathOutcome&);
   Model& model_at(double price);
-  void tally(Model&, std::size_t which, KnownPath&);
-  double loss_of(Model&, std::size_t which, KnownPath&, double payment);
-  Menu menu_at(Model&, std::size_t which, double payment, double paid);
-  Menu with_losses(Model&, std::size_t which, Menu, double payment);
+  Priced& priced_at(double price);
+  Offering offering(const Model&, std::size_t which, std::size_t path, double paid) const;
+  void by_profit(const Model&, std::size_t which, double paid, std::uint32_t* order) const;
+  const std::uint32_t* ordered(Model&, std::size_t which, double paid);
+  const Drawn& of_troubles(unsigned present, bool cured);
+  const Tally& tally(Model&, Tallied&);
+  double loss_of(Model&, const KnownPath&, double payment);
+  std::size_t fill_menu(Model&, std::size_t which, const Priced&, Offering* into);
   Required required_by(const Aims&) const;
-  std::optional<double> limit_by(const std::vector<double>& chances, Aim aim);
-  double best_alone(const std::vector<double>& chances, double price, double Offering::*figure, bool least);
+  double best_alone(const std::vector<double>& chances, double price, Aim);
+  std::optional<double> limit_by(const std::vector<double>& chances, Aim);
+  static std::optional<double> lowest_limit(const WalkAway&, const Aims& asked);
   struct Found {
     std::optional<double> price, at_most;
   };
-  Found highest(const std::vector<double>& chances, const Aims&, double guess, bool far);
+  bool holds(const std::vector<double>& chances, const Aims&, double price, bool& exact);
+  // `at_most`: no policy holds above, by the aims looked at one by one.
+  Found highest(const std::vector<double>& chances, const Aims&, double at_most);
+  std::optional<double> highest_without(const std::vector<double>& chances, const WalkAway&, Aim);
 
   const Job& job_;
   const SoundValue& sound_;
@@ -120,6 +156,8 @@ class Buying {
   std::size_t masks_;
   std::vector<std::unique_ptr<Model>> models_;
   std::map<double, std::unique_ptr<Priced>> priced_;
+  std::array<std::vector<std::optional<Drawn>>, 2> of_troubles_;  // as found, put right; by set
+  std::vector<std::uint32_t> order_;                              // room for one case
 };
 
 }  // namespace nonrunner::appraisal

@@ -200,9 +200,13 @@ std::vector<PathOutcome> Courses::outcomes(std::size_t cause, unsigned present, 
 }
 
 CourseFigures Courses::figures(std::size_t cause, unsigned present, const Path& path) const {
+  return mean_of(cause, outcomes(cause, present, path));
+}
+
+CourseFigures Courses::mean_of(std::size_t cause, const std::vector<PathOutcome>& outcomes) const {
   CourseFigures mean;
   mean.opening_hours = opening_hours(cause);
-  for (const PathOutcome& each : outcomes(cause, present, path)) {
+  for (const PathOutcome& each : outcomes) {
     mean.cash += each.chance * each.figures.cash;
     mean.own_hours += each.chance * each.figures.own_hours;
     mean.days += each.chance * each.figures.days;

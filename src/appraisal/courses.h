@@ -78,6 +78,7 @@ class Courses {
   std::vector<Path> paths(std::size_t cause, unsigned present) const;
   CourseFigures figures(std::size_t cause, unsigned present, const Path&) const;
   std::vector<PathOutcome> outcomes(std::size_t cause, unsigned present, const Path&) const;
+  CourseFigures mean_of(std::size_t cause, const std::vector<PathOutcome>&) const;
   // The best path of this course; absent where it is not on offer.
   std::optional<Path> best_path(std::size_t cause, unsigned present, Course) const;
   std::optional<CourseFigures> figures(std::size_t cause, unsigned present, Course) const;

@@ -8,7 +8,7 @@ namespace {
 
 using Values = std::vector<double>;
 
-void add(Values& into, double weight, const Values& values) {
+void add(Values& into, double weight, const double* values) {
   for (std::size_t i = 0; i < into.size(); ++i) into[i] += weight * values[i];
 }
 
@@ -16,6 +16,7 @@ class Adding {
  public:
   Adding(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter)
       : draws_(draws),
+        points_(matter.points.value_or(Stretch{0, draws.points()})),
         sound_(sound),
         courses_(courses),
         job_(courses.job()),
@@ -23,9 +24,8 @@ class Adding {
         cause_(matter.cause),
         present_(matter.present),
         kept_(1 - courses.job().sale.rate) {
-    const std::size_t n = draws.points();
     for (Values* values : {&sum_.cash, &sum_.hours, &sum_.days, &sum_.outlay, &borne_})
-      values->assign(n, 0.0);
+      values->assign(points_.count, 0.0);
   }
 
   Drawn made(const Path& path, const PathOutcome& outcome) {
@@ -42,13 +42,15 @@ class Adding {
   }
 
  private:
+  const double* values_of(const Amount& amount) { return draws_.of(amount).data() + points_.first; }
+
   // Adds weight x the amount to what is named.
   void put(Values& into, double& constant, double weight, const Amount& amount) {
     if (weight == 0) return;
     if (amount.is_constant())
       constant += weight * amount.low;
     else
-      add(into, weight, draws_.of(amount));
+      add(into, weight, values_of(amount));
   }
   void gets(double weight, const Amount& amount) { put(sum_.cash, cash_, weight, amount); }
   void spend(double weight, const Amount& amount) {
@@ -67,10 +69,10 @@ class Adding {
     put(borne_, borne_hours_, 1 - borne, part.pull_hours);
     if (part.bad == 0 || qty == 0) return;
     const Amount& again = price_again(part);
-    const Values& bad = draws_.bad_from(part);
-    const Values* price = again.is_constant() ? nullptr : &draws_.of(again);
-    for (std::size_t i = 0; i < bad.size(); ++i) {
-      const double paid = bad[i] * qty * (price ? (*price)[i] : again.low);
+    const double* bad = draws_.bad_from(part).data() + points_.first;
+    const double* price = again.is_constant() ? nullptr : values_of(again);
+    for (std::size_t i = 0; i < sum_.cash.size(); ++i) {
+      const double paid = bad[i] * qty * (price ? price[i] : again.low);
       sum_.cash[i] -= paid;
       sum_.outlay[i] += paid;
     }
@@ -94,7 +96,7 @@ class Adding {
     if (sound_.is_constant)
       cash_ += kept_ * job_.keeps * sound_.mean;
     else
-      add(sum_.cash, kept_ * job_.keeps, draws_.sound());
+      add(sum_.cash, kept_ * job_.keeps, draws_.sound().data() + points_.first);
     days(job_.shop.wait_days);
     for (std::size_t j = 0; j < job_.troubles.size(); ++j) {
       if (!(present_ >> j & 1u)) continue;
@@ -147,10 +149,10 @@ class Adding {
 
   void close() {
     const Amount& pace = job_.shop.pace;
-    const Values* paces = pace.is_constant() ? nullptr : &draws_.of(pace);
+    const double* paces = pace.is_constant() ? nullptr : values_of(pace);
     const double week = 7 / job_.shop.hours_per_week, holding = job_.shop.holding_per_day;
     for (std::size_t i = 0; i < sum_.cash.size(); ++i) {
-      const double at = paces ? (*paces)[i] : pace.low;
+      const double at = paces ? paces[i] : pace.low;
       sum_.hours[i] = (sum_.hours[i] + hours_) * at;
       sum_.days[i] += days_ + (sum_.hours[i] + (borne_[i] + borne_hours_) * at) * week;
       sum_.cash[i] += cash_ - sum_.days[i] * holding;
@@ -159,6 +161,7 @@ class Adding {
   }
 
   Draws& draws_;
+  Stretch points_;
   const SoundValue& sound_;
   const Courses& courses_;
   const Job& job_;
@@ -176,6 +179,37 @@ class Adding {
 Drawn drawn(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter, const Path& path,
             const PathOutcome& outcome) {
   return Adding(draws, sound, courses, matter).made(path, outcome);
+}
+
+Drawn drawn_troubles(Draws& draws, const Job& job, unsigned present, bool put_right) {
+  const std::size_t n = draws.points();
+  Drawn sum{Values(n, 0.0), Values(n, 0.0), Values(n, 0.0), {}};
+  const auto put = [&](Values& into, double weight, const Amount& amount) {
+    if (amount.is_constant())
+      for (double& each : into) each += weight * amount.low;
+    else
+      add(into, weight, draws.of(amount).data());
+  };
+  const double kept = 1 - job.sale.rate, week = 7 / job.shop.hours_per_week;
+  for (std::size_t j = 0; j < job.troubles.size(); ++j) {
+    if (!(present >> j & 1u)) continue;
+    const Trouble& trouble = job.troubles[j];
+    if (!put_right) {
+      put(sum.cash, -kept, trouble.found_less);
+      continue;
+    }
+    put(sum.cash, -1, trouble.cash);
+    put(sum.cash, -kept, trouble.takes_off);
+    put(sum.hours, 1, trouble.hours);
+  }
+  const Amount& pace = job.shop.pace;
+  const double* paces = pace.is_constant() ? nullptr : draws.of(pace).data();
+  for (std::size_t i = 0; i < n; ++i) {
+    sum.hours[i] *= paces ? paces[i] : pace.low;
+    sum.days[i] = sum.hours[i] * week;
+    sum.cash[i] -= sum.days[i] * job.shop.holding_per_day;
+  }
+  return sum;
 }
 
 std::vector<double> break_even_payments(Draws& draws, const Job& job, const Drawn& of) {

@@ -2,6 +2,7 @@
 // point. Known to be right by the means, which are known by formula, by single amounts, and by a second,
 // plain writing of the model (tests/appraisal/distribution.cpp).
 #pragma once
+#include <optional>
 #include <vector>
 
 #include "appraisal/courses.h"
@@ -17,13 +18,22 @@ struct Drawn {
   std::vector<double> outlay;  // paid before the money comes, deposits included, holding left out
 };
 
-// What is the matter: the cause, and the set of troubles that are there.
+// Some of the points, one after the other.
+struct Stretch {
+  std::size_t first = 0, count = 0;
+};
+
+// What is the matter: the cause, and the set of troubles that are there. Absent: at all points.
 struct Matter {
   std::size_t cause;
   unsigned present;
+  std::optional<Stretch> points = {};
 };
 
 Drawn drawn(Draws&, const SoundValue&, const Courses&, Matter, const Path&, const PathOutcome&);
+
+// By what these troubles change the cash and the days of a case that has none: sold as found, or put right.
+Drawn drawn_troubles(Draws&, const Job&, unsigned present, bool put_right);
 
 // For each point what may be paid for the car, fees aside, so that its cash profit is zero.
 std::vector<double> break_even_payments(Draws&, const Job&, const Drawn&);

@@ -25,22 +25,32 @@ double priced(const Offering& o, const Prices& at) {
   return o.profit - at.loss * o.loss + at.margin * o.margin;
 }
 
+struct Bounds {
+  double loss_cap, margin_floor, doubt;
+  Bounds(const std::vector<double>& chances, const Required& required, double worth_asking) {
+    const double total = std::accumulate(chances.begin(), chances.end(), 0.0);
+    loss_cap = required.loss_most ? (*required.loss_most + chance_tolerance) * total : infinite;
+    margin_floor = required.margin ? -required.money_tolerance * total : -infinite;
+    doubt = 1e-9 * std::clamp(std::abs(worth_asking), 1.0, 1e6);
+  }
+};
+
 class Choosing {
  public:
-  Choosing(const std::vector<const Menu*>& menus, const std::vector<double>& chances,
-           const Required& required, double worth_asking)
+  Choosing(const std::vector<Menu>& menus, const std::vector<double>& chances, const Required& required,
+           double worth_asking)
       : menus_(menus), chances_(chances), required_(required), worth_asking_(worth_asking) {
-    const double total = std::accumulate(chances.begin(), chances.end(), 0.0);
-    loss_cap_ = required.loss_most ? (*required.loss_most + chance_tolerance) * total : infinite;
-    margin_floor_ = required.margin ? -required.money_tolerance * total : -infinite;
-    doubt_ = 1e-9 * std::clamp(std::abs(worth_asking), 1.0, 1e6);
+    const Bounds bounds(chances, required, worth_asking);
+    loss_cap_ = bounds.loss_cap;
+    margin_floor_ = bounds.margin_floor;
+    doubt_ = bounds.doubt;
     picks_.assign(menus.size(), 0);
     for (std::size_t s = 0; s < menus.size(); ++s) {
       if (chances[s] == 0) continue;
-      if (menus[s]->size() > 1)
+      if (menus[s].size() > 1)
         free_.push_back(s);
       else
-        add(fixed_, chances[s], menus[s]->front());
+        add(fixed_, chances[s], menus[s].front());
     }
   }
 
@@ -54,7 +64,7 @@ class Choosing {
         const Prices prices{required_.loss_most ? at.loss * times : 0, both ? at.margin * times : 0};
         std::vector<std::uint32_t> picks(menus_.size(), 0);
         for (const std::size_t s : free_)
-          picks[s] = static_cast<std::uint32_t>(best_priced(*menus_[s], prices));
+          picks[s] = static_cast<std::uint32_t>(best_priced(menus_[s], prices));
         all.push_back(std::move(picks));
       }
     return all;
@@ -69,7 +79,7 @@ class Choosing {
  private:
   Held best(std::size_t sets_most) {
     Figures first = fixed_;
-    for (const std::size_t s : free_) add(first, chances_[s], menus_[s]->front());
+    for (const std::size_t s : free_) add(first, chances_[s], menus_[s].front());
     if (first.profit < worth_asking_ - doubt_) return {};
     if (holds(first)) return {true, true, first.profit, first.profit, picks_};
     if (!can_hold()) return {};
@@ -95,7 +105,7 @@ class Choosing {
     Figures most = fixed_;
     for (const std::size_t s : free_) {
       double loss = infinite, margin = -infinite;
-      for (const Offering& o : *menus_[s]) loss = std::min(loss, o.loss), margin = std::max(margin, o.margin);
+      for (const Offering& o : menus_[s]) loss = std::min(loss, o.loss), margin = std::max(margin, o.margin);
       most.loss += chances_[s] * loss;
       most.margin += chances_[s] * margin;
     }
@@ -115,7 +125,7 @@ class Choosing {
     double dual = priced({0, fixed_.profit, fixed_.margin, fixed_.loss}, at);
     chosen_.resize(free_.size());
     for (std::size_t i = 0; i < free_.size(); ++i) {
-      const Menu& menu = *menus_[free_[i]];
+      const Menu& menu = menus_[free_[i]];
       const std::size_t best = best_priced(menu, at);
       add(sum, chances_[free_[i]], menu[best]);
       dual += chances_[free_[i]] * priced(menu[best], at);
@@ -205,7 +215,7 @@ class Choosing {
     std::vector<double> rest_priced(n + 1, 0.0);
     for (std::size_t i = n; i-- > 0;) {
       double loss = infinite, margin = -infinite, worth = -infinite;
-      for (const Offering& o : *menus_[free_[i]]) {
+      for (const Offering& o : menus_[free_[i]]) {
         loss = std::min(loss, o.loss);
         margin = std::max(margin, o.margin);
         worth = std::max(worth, priced(o, prices_));
@@ -220,7 +230,7 @@ class Choosing {
     std::vector<std::vector<Partial>> lists = {{{fixed_, 0, 0}}};
     for (std::size_t i = 0; i < n; ++i) {
       std::vector<Partial> grown;
-      const Menu& menu = *menus_[free_[i]];
+      const Menu& menu = menus_[free_[i]];
       for (std::size_t k = 0; k < lists[i].size(); ++k)
         for (std::size_t j = 0; j < menu.size(); ++j) {
           Partial next{lists[i][k].sum, static_cast<std::uint32_t>(k), static_cast<std::uint32_t>(j)};
@@ -250,14 +260,14 @@ class Choosing {
     std::vector<double> weight(menus_.size(), 0.0);
     for (const std::size_t s : free_) {
       double low = infinite;
-      for (const Offering& o : *menus_[s]) low = std::min(low, o.profit);
-      weight[s] = chances_[s] * (menus_[s]->front().profit - low);
+      for (const Offering& o : menus_[s]) low = std::min(low, o.profit);
+      weight[s] = chances_[s] * (menus_[s].front().profit - low);
     }
     std::stable_sort(free_.begin(), free_.end(),
                      [&](std::size_t a, std::size_t b) { return weight[a] > weight[b]; });
   }
 
-  const std::vector<const Menu*>& menus_;
+  const std::vector<Menu>& menus_;
   const std::vector<double>& chances_;
   const Required& required_;
   double worth_asking_, loss_cap_, margin_floor_, doubt_;
@@ -270,7 +280,7 @@ class Choosing {
 
 }  // namespace
 
-Menu undominated_menu(Menu menu) {
+std::size_t undominated(std::span<Offering> menu) {
   std::size_t kept = 0;
   for (std::size_t i = 0; i < menu.size(); ++i) {
     const Offering o = menu[i];
@@ -279,16 +289,30 @@ Menu undominated_menu(Menu menu) {
         [&](const Offering& k) { return k.profit >= o.profit && k.margin >= o.margin && k.loss <= o.loss; });
     if (!beaten) menu[kept++] = o;
   }
-  menu.resize(kept);
-  return menu;
+  return kept;
 }
 
-Held best_that_holds(const std::vector<const Menu*>& menus, const std::vector<double>& chances,
+std::optional<Held> held_by_firsts(const std::vector<Offering>& firsts, const std::vector<double>& chances,
+                                   const Required& required, double worth_asking) {
+  const Bounds bounds(chances, required, worth_asking);
+  Figures sum;
+  for (std::size_t s = 0; s < chances.size(); ++s) {
+    if (chances[s] == 0) continue;
+    sum.profit += chances[s] * firsts[s].profit;
+    sum.margin += chances[s] * firsts[s].margin;
+    sum.loss += chances[s] * firsts[s].loss;
+  }
+  if (sum.profit < worth_asking - bounds.doubt) return Held{};
+  if (sum.loss > bounds.loss_cap || sum.margin < bounds.margin_floor) return std::nullopt;
+  return Held{true, true, sum.profit, sum.profit, std::vector<std::uint32_t>(chances.size(), 0)};
+}
+
+Held best_that_holds(const std::vector<Menu>& menus, const std::vector<double>& chances,
                      const Required& required, double worth_asking, std::size_t sets_most) {
   return Choosing(menus, chances, required, worth_asking).run(sets_most);
 }
 
-std::vector<std::vector<std::uint32_t>> family_of(const std::vector<const Menu*>& menus,
+std::vector<std::vector<std::uint32_t>> family_of(const std::vector<Menu>& menus,
                                                   const std::vector<double>& chances,
                                                   const Required& required) {
   return Choosing(menus, chances, required, -1e15).family();

@@ -14,6 +14,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace nonrunner::appraisal {
@@ -22,9 +23,10 @@ struct Offering {
   std::size_t path = 0;  // its place among the paths of the case
   double profit = 0, margin = 0, loss = 0;
 };
-// At least one; the most profitable first. `undominated_menu` leaves out what another beats in everything.
-using Menu = std::vector<Offering>;
-Menu undominated_menu(Menu);
+// At least one; the most profitable first.
+using Menu = std::span<const Offering>;
+// Leaves out what another beats in everything; how many are left, at the front.
+std::size_t undominated(std::span<Offering>);
 
 struct Required {
   std::optional<double> loss_most;  // absent: not asked for
@@ -50,13 +52,17 @@ struct Held {
   std::vector<std::uint32_t> picks;  // by case, the place in its menu
 };
 
+// What the first of each menu says alone, where that is enough: they hold, or bring too little.
+std::optional<Held> held_by_firsts(const std::vector<Offering>&, const std::vector<double>& chances,
+                                   const Required&, double worth_asking);
+
 // `worth_asking`: policies with less profit than this are of no interest, and may be taken for not holding.
-Held best_that_holds(const std::vector<const Menu*>&, const std::vector<double>& chances, const Required&,
+Held best_that_holds(const std::vector<Menu>&, const std::vector<double>& chances, const Required&,
                      double worth_asking, std::size_t sets_most = sets_most_default);
 
 // Some policies of the family, from the most profitable one to the one that risks least: what is asked of many
 // beliefs is then asked of these alone.
-std::vector<std::vector<std::uint32_t>> family_of(const std::vector<const Menu*>&,
+std::vector<std::vector<std::uint32_t>> family_of(const std::vector<Menu>&,
                                                   const std::vector<double>& chances, const Required&);
 
 }  // namespace nonrunner::appraisal

@@ -12,28 +12,38 @@ namespace {
 
 constexpr std::size_t bar_count = 30;
 constexpr double worth_counting = 0.01;  // the least chance of a worst case
+constexpr std::size_t points_enough = 262'144, points_least = 8;
 
 class Gathering {
  public:
-  Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy, bool with_steps)
+  Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy,
+            const std::vector<double>& chances, bool with_steps)
       : job_(buying.job()),
         sound_(sound),
         draws_(draws),
         policy_(policy),
         courses_(buying.courses(policy.price)),
         payment_(paid_at(buying.job().deal, policy.price)),
-        with_steps_(with_steps) {}
+        with_steps_(with_steps),
+        count_(draws.points()) {
+    std::size_t ways = 0;
+    for (std::size_t s = 0; s < policy.paths.size(); ++s)
+      if (chances[s] > 0) ways += policy.paths[s].course == Course::put_right ? policy.paths[s].tried : 1;
+    while (count_ > points_least && ways * count_ > points_enough) count_ /= 2;
+  }
 
   void add(std::size_t cause, unsigned present, double chance, const Path& path) {
     for (const PathOutcome& outcome : courses_.outcomes(cause, present, path)) {
       const double of = chance * outcome.chance;
       if (of == 0) continue;
       note_worst(cause, present, of, outcome);
-      const Drawn values = drawn(draws_, sound_, courses_, {cause, present}, path, outcome);
-      const std::vector<double>* fees = job_.deal.fees.is_constant() ? nullptr : &draws_.of(job_.deal.fees);
-      const double weight = of / static_cast<double>(draws_.points());
+      const Stretch points = next_points();
+      const Drawn values = drawn(draws_, sound_, courses_, {cause, present, points}, path, outcome);
+      const double* fees =
+          job_.deal.fees.is_constant() ? nullptr : draws_.of(job_.deal.fees).data() + points.first;
+      const double weight = of / static_cast<double>(points.count);
       for (std::size_t i = 0; i < values.cash.size(); ++i) {
-        const double paid = payment_ + (fees ? (*fees)[i] : job_.deal.fees.low);
+        const double paid = payment_ + (fees ? fees[i] : job_.deal.fees.low);
         const double cash = values.cash[i] - paid * (1 + job_.shop.money_rate * values.days[i] / 365);
         cash_.push_back(cash);
         profit_.push_back(cash - values.hours[i] * job_.shop.hour - values.days[i] * job_.shop.bay_per_day);
@@ -69,6 +79,12 @@ class Gathering {
   }
 
  private:
+  // So many ways that a few points of each are enough for all of them together: each takes the next ones.
+  Stretch next_points() {
+    const std::size_t first = turn_++ * count_ % draws_.points();
+    return {first, count_};
+  }
+
   void note_worst(std::size_t cause, unsigned present, double chance, const PathOutcome& outcome) {
     const double needs =
         outcome.figures.outlay + courses_.opening_cash(cause) + payment_ + job_.deal.fees.mean();
@@ -127,6 +143,7 @@ class Gathering {
   const Courses& courses_;
   double payment_;
   bool with_steps_;
+  std::size_t count_, turn_ = 0;  // points of one way
   std::vector<double> cash_, profit_, outlay_, weights_;
   CashNeeded worst_;
   bool any_counts_ = false;
@@ -141,7 +158,7 @@ class Gathering {
 
 Spread spread_of(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy,
                  const std::vector<double>& chances, bool with_steps) {
-  Gathering gathering(buying, sound, draws, policy, with_steps);
+  Gathering gathering(buying, sound, draws, policy, chances, with_steps);
   for (std::size_t s = 0; s < chances.size(); ++s)
     if (chances[s] > 0)
       gathering.add(s / buying.masks(), static_cast<unsigned>(s % buying.masks()), chances[s],

@@ -109,15 +109,15 @@ TEST_CASE("the best choice from menus agrees with every choice tried", "[apprais
   int held = 0, other_than_first = 0;
   for (int round = 0; round < 400; ++round) {
     INFO("round " << round);
-    std::vector<Menu> menus(1 + bits() % 5);
+    std::vector<std::vector<Offering>> menus(1 + bits() % 5);
     std::vector<double> chances;
-    for (Menu& menu : menus) {
+    for (std::vector<Offering>& menu : menus) {
       const unsigned many = 1 + bits() % 4;
       for (unsigned k = 0; k < many; ++k)
         menu.push_back({k, number(1000) - 300, number(800) - 400, number(1)});
       std::sort(menu.begin(), menu.end(),
                 [](const Offering& x, const Offering& y) { return x.profit > y.profit; });
-      menu = undominated_menu(menu);
+      menu.resize(undominated(menu));
       chances.push_back(0.05 + number(1));
     }
     double total = 0;
@@ -141,8 +141,7 @@ TEST_CASE("the best choice from menus agrees with every choice tried", "[apprais
       while (s < picks.size() && ++picks[s] == menus[s].size()) picks[s++] = 0;
       more = s < picks.size();
     }
-    std::vector<const Menu*> list;
-    for (const Menu& menu : menus) list.push_back(&menu);
+    const std::vector<Menu> list(menus.begin(), menus.end());
     const Held found = best_that_holds(list, chances, required, -500);
     REQUIRE(found.holds == most.has_value());
     if (!most) continue;
