@@ -10,7 +10,7 @@ status 1 where this does not hold; 3 where the program fails.
 """
 import sys
 
-from office import Office
+from office import Office, place
 
 # What is typed here moves nothing else in its workbook, and the note that says why.
 FROZEN = {"Account": {"Shop's hour": ("Own hours", 0)}}  # nothing follows an hour's price where no hours are
@@ -31,14 +31,20 @@ def listed(book):
     return found
 
 
-def texts(book, sheet):
-    columns, rows = book.used(sheet)
-    cells = book.document.Sheets.getByName(sheet).getCellRangeByPosition(0, 0, columns, rows).DataArray
-    return [[cell for cell in row] for row in cells]
+class Sheets:
+    """What stands on each sheet; of those that the test has not asked for nothing is read."""
 
+    def __init__(self, book):
+        self.ranges = {}
+        for sheet in book.sheets():
+            columns, rows = book.used(sheet)
+            self.ranges[sheet] = book.document.Sheets.getByName(sheet).getCellRangeByPosition(0, 0, columns, rows)
 
-def everything(book):
-    return {sheet: texts(book, sheet) for sheet in book.sheets() if sheet not in ("Inputs", "Names")}
+    def read(self, sheet):
+        return self.ranges[sheet].DataArray
+
+    def everything(self):
+        return {sheet: self.read(sheet) for sheet in self.ranges if sheet not in ("Inputs", "Names")}
 
 
 def another(made):
@@ -57,30 +63,36 @@ def label(book, where):
     return str(book.value(f"{sheet}!A{row}"))
 
 
-def differing(before, after, own):
-    """The places beside the input itself that show something else."""
-    found = []
-    for sheet, rows in after.items():
-        for row, cells in enumerate(rows):
-            for column, cell in enumerate(cells):
-                was = before[sheet][row][column] if row < len(before[sheet]) and column < len(before[sheet][row]) else ""
-                if cell != was and (sheet, column, row) != own:
-                    found.append((sheet, column, row))
-    return found
+def differing(was, now):
+    """The places that show something else, column and row."""
+    return [(column, row) for row, (before, after) in enumerate(zip(was, now)) if before != after
+            for column, (old, new) in enumerate(zip(before, after)) if old != new]
+
+
+def follows(sheet, was, now, own):
+    """Whether a cell beside the input itself does, and not only the line that says that something was changed."""
+    return any((sheet, column, row) != own and not (isinstance(now[row][column], str) and "hanged since" in now[row][column])
+               for column, row in differing(was, now))
 
 
 def check(office, file):
-    from office import place
     book = office.open(file)
     first = book.sheets()[0]
     wrong = []
-    before = everything(book)
+    sheets = Sheets(book)
+    before = sheets.everything()
     inputs = listed(book)
     said = HEADS[first]
     for where, made in inputs:
         book.set(where, another(made))
-        now = everything(book)
-        moved = differing(before, now, place(where))
+        own = place(where)
+        must_read = {first, *(STALE if first == "Answer" else ())}
+        now, followed = {}, False
+        for sheet in [*must_read, own[0], *before]:
+            if sheet in now or (followed and sheet not in must_read):
+                continue
+            now[sheet] = sheets.read(sheet)
+            followed = followed or follows(sheet, before[sheet], now[sheet], own)
         stands = [cell for row in now[first] for cell in row if isinstance(cell, str)]
         if book.value("Inputs!E4") != 1:
             wrong.append(f"{where}: {made} became {another(made)} and {book.value('Inputs!E4')} inputs differ")
@@ -92,16 +104,14 @@ def check(office, file):
             for sheet in STALE:
                 if not any("Changed since it was made" in str(cell) for row in now[sheet][:4] for cell in row):
                     wrong.append(f"{where}: {sheet} does not say that it is of before")
-        said_so = {(sheet, column, row) for sheet, column, row in moved
-                   if isinstance(now[sheet][row][column], str) and "hanged since" in now[sheet][row][column]}
-        because = FROZEN.get(where.split("!")[0], {}).get(label(book, where))
-        frozen = because is not None and [because[0], because[1]] in [row[:2] for row in now[where.split("!")[0]]]
-        if not frozen and not [each for each in moved if each not in said_so]:
+        because = FROZEN.get(own[0], {}).get(label(book, where))
+        if not followed and not (because is not None and because in [row[:2] for row in now[own[0]]]):
             wrong.append(f"{where} ({label(book, where)}): nothing follows it")
         book.set(where, made)
-    after = differing(before, everything(book), None)
-    if after:
-        wrong.append(f"after all was put back, {len(after)} cells differ, the first {after[0]}")
+    after = sheets.everything()
+    for sheet, cells in after.items():
+        for column, row in differing(before[sheet], cells):
+            wrong.append(f"after all was put back, {sheet} differs in column {column + 1}, row {row + 1}")
     book.close()
     for line in wrong:
         print(f"{file}: {line}")
