@@ -28,10 +28,21 @@ void write_of(const book::Book& book, Figures figures, void (*write)(const Figur
   write(figures, out);
 }
 
+// The name stands behind what the entry is of, which may be called alike.
+void put_initials(std::string& words, const std::string& name) {
+  const std::size_t behind = words.find(", " + name),
+                    at = behind == std::string::npos ? words.find(name) : behind + 2;
+  if (at != std::string::npos) words.replace(at, name.size(), book::initials_of(name));
+}
+
 // A buyer's and a helper's names are their own: to hand a workbook on, their initials will do.
-void names_as_initials(figures::YearFigures& figures) {
+void names_as_initials(const book::Book& book, figures::YearFigures& figures) {
   for (figures::Sale& sale : figures.sales) sale.buyer = book::initials_of(sale.buyer);
   for (figures::YearHelper& helper : figures.helpers) helper.name = book::initials_of(helper.name);
+  const auto people = book::people_named(book);
+  for (figures::YearEntry& entry : figures.entries)
+    if (const auto named = people.find(entry.entry); named != people.end())
+      for (const std::string& name : named->second) put_initials(entry.what, name);
 }
 
 void write_profit(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
@@ -46,7 +57,7 @@ void write_profit(const book::Book& book, const WorkbookWanted& wanted, Day toda
 
 void write_year(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
   figures::YearFigures figures = answers::year_figures(book, rooms::year_of(wanted.about), today);
-  if (wanted.initials) names_as_initials(figures);
+  if (wanted.initials) names_as_initials(book, figures);
   write_of(book, std::move(figures), reports::write_year, out);
 }
 

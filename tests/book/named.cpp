@@ -34,6 +34,16 @@ TEST_CASE("a car's seller, buyer, odometer, helper and the places of a trip stay
   CHECK(shop.health().sound);
 }
 
+TEST_CASE("who was named by an entry is known though the entry was taken back", "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "owner in", date = 2025-01-02, amount = 2000, purse = "cash" },
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 700, purse = "cash", from = "Ann Ember", odometer = 118250 },
+    { do = "sell", date = 2025-02-05, vehicle = "pip", price = 1500, purse = "cash", to = "Mara-Lis Holt" },
+    { do = "void", date = 2025-02-06, entry = 3, why = "the cheque was bad" })");
+  CHECK(people_named(shop.book()) ==
+        std::map<EntryId, std::vector<std::string>>{{2, {"Ann Ember"}}, {3, {"Mara-Lis Holt"}}});
+}
+
 TEST_CASE("an event without names keeps none, and own hours name nobody", "[book]") {
   Shop shop;
   shop.post(R"({ do = "owner in", date = 2025-01-02, amount = 2000, purse = "cash" },

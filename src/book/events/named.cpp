@@ -35,6 +35,19 @@ std::vector<NamedFact> named_facts(const Book& book, const std::string& vehicle,
   return all;
 }
 
+std::map<EntryId, std::vector<std::string>> people_named(const Book& book) {
+  std::map<EntryId, std::vector<std::string>> people;
+  rows(book,
+       "SELECT entry, value FROM named WHERE fact IN ('seller', 'buyer', 'helper') ORDER BY entry, rowid", {},
+       [&](const Row& row) {
+         EntryId entry = 0;
+         std::string name;
+         row.into(entry, name);
+         people[entry].push_back(name);
+       });
+  return people;
+}
+
 std::string initials_of(const std::string& name) {
   std::string out;
   bool begins = true;

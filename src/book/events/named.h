@@ -3,6 +3,7 @@
 //
 // Refused:  1 a name of more than 200 letters, or with a line end in it   2 an odometer below 0
 #pragma once
+#include <map>
 #include <string>
 #include <utility>
 #include <vector>
@@ -23,6 +24,9 @@ struct NamedFact {
 };
 // "": of all cars. In the order of entering.
 std::vector<NamedFact> named_facts(const Book&, const std::string& vehicle, Day on);
+
+// Who was named as a seller, a buyer or a helper by each entry that names somebody, voided ones among them.
+std::map<EntryId, std::vector<std::string>> people_named(const Book&);
 
 // "Ann Ember" -> "A. E.": for a workbook that is handed on.
 std::string initials_of(const std::string& name);
