@@ -1,12 +1,14 @@
 #!/usr/bin/python3
 """Holds the parts of workbooks against what the published format asks for, as far as a program of one page can.
 
-  package.py FILE.xlsx...
+  package.py [--told-in DEVELOPERS.md] FILE.xlsx...
 
+--told-in: what that page lists behind "Functions used:" is what the files call, no more and no less.
 Of ECMA-376 part 1 (from memory, no schema at hand): the order of the elements of a worksheet (18.3.1.99, CT_Worksheet);
 no column is told of twice (18.3.1.13, col); every part has a content type, every relationship a target; sheet names are
 unique, of at most 31 letters, without : \\ / ? * [ ]; defined names point at sheets that are there; indices of styles and
-shared strings exist; every function that a formula calls is one of those below, which stand in ECMA-376 part 1, 18.17.7
+shared strings exist; every cell that may be changed and holds a number has a rule for what it takes (18.3.1.33,
+dataValidations); every axis of numbers of a picture says of what they are; every function that a formula calls is one of those below, which stand in ECMA-376 part 1, 18.17.7
 (2006) and in OpenFormula 1.2 part 4 alike (from memory).
 Ends with status 1 where something does not hold.
 """
@@ -26,6 +28,30 @@ ORDER = ["sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetDa
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 RELATION = "{http://schemas.openxmlformats.org/package/2006/relationships}"
 TYPES = "{http://schemas.openxmlformats.org/package/2006/content-types}"
+
+
+def split(cell):
+    letters, number = re.fullmatch(r"([A-Z]+)(\d+)", cell).groups()
+    column = 0
+    for letter in letters:
+        column = column * 26 + ord(letter) - 64
+    return column, int(number)
+
+
+def within(cell, area):
+    first, _, last = area.partition(":")
+    (column, row), (left, top), (right, bottom) = split(cell), split(first), split(last or first)
+    return left <= column <= right and top <= row <= bottom
+
+
+def inputs_of(styles):
+    """The styles of cells that may be changed and hold numbers: unlocked (18.8.33, protection), not of text ("@")."""
+    found, text = set(), {"49"} | {each.get("numFmtId") for each in styles.iter(MAIN + "numFmt") if each.get("formatCode") == "@"}
+    for number, style in enumerate(styles.find(MAIN + "cellXfs")):
+        protection = style.find(MAIN + "protection")
+        if protection is not None and protection.get("locked") == "0" and style.get("numFmtId") not in text:
+            found.add(number)
+    return found
 
 
 def look(file):
@@ -69,7 +95,7 @@ def look(file):
                 wrong.append(f"the name {each.get('name')} points at {sheet}, which is not there")
     formats = len(parsed["xl/styles.xml"].find(MAIN + "cellXfs"))
     strings = len(parsed["xl/sharedStrings.xml"]) if "xl/sharedStrings.xml" in parsed else 0
-    called = set()
+    called, inputs = set(), inputs_of(parsed["xl/styles.xml"])
     for name, root in parsed.items():
         if not re.match(r"xl/worksheets/sheet\d+\.xml$", name):
             continue
@@ -89,20 +115,36 @@ def look(file):
                 called |= set(re.findall(r"([A-Z][A-Z0-9.]*)\(", re.sub(r'"[^"]*"', "", formula.text)))
         if root.find(MAIN + "sheetProtection") is None:
             wrong.append(f"{name}: it is not protected")
+        ruled = [area for rule in root.iter(MAIN + "dataValidation") for area in rule.get("sqref").split()]
+        for cell in root.iter(MAIN + "c"):
+            if cell.get("r") and int(cell.get("s", 0)) in inputs and not any(within(cell.get("r"), area) for area in ruled):
+                wrong.append(f"{name}: {cell.get('r')} takes whatever is typed")
+    for name, data in parts.items():
+        if re.match(r"xl/charts/chart\d+\.xml$", name):
+            for axis in re.findall(r"<c:valAx>.*?</c:valAx>", data.decode("utf-8"), re.S):
+                if "<c:title>" not in axis:
+                    wrong.append(f"{name}: an axis of numbers does not say of what")
     for function in sorted(called - FUNCTIONS):
         wrong.append(f"the function {function} is not one of those that both standards have")
     return called, wrong
 
 
 def main():
-    status, called = 0, set()
-    for file in sys.argv[1:]:
+    status, called, files, told = 0, set(), sys.argv[1:], None
+    if files[0] == "--told-in":
+        with open(files[1], encoding="utf-8") as page:
+            told = set(re.search(r"Functions used: ([A-Z\s]+)", page.read())[1].split())
+        files = files[2:]
+    for file in files:
         more, wrong = look(file)
         called |= more
         for line in wrong[:20]:
             print(f"{os.path.basename(file)}: {line}")
         status = 1 if wrong else status
-    print(f"{len(sys.argv) - 1} packages; functions: {', '.join(sorted(called))}")
+    if told is not None and told != called:
+        print(f"told and not called: {', '.join(sorted(told - called))}; called and not told: {', '.join(sorted(called - told))}")
+        status = 1
+    print(f"{len(files)} packages; functions: {', '.join(sorted(called))}")
     return status
 
 

@@ -31,6 +31,7 @@ for job in sprat drayman troupe; do
   done
 done
 "$program" workbook appraisal sprat "$out/sprat-appraisal-kept.xlsx"
+/usr/bin/python3 "$here/package.py" "$out"/*.xlsx
 /usr/bin/python3 "$here/recalculate.py" "$out"/*.xlsx
 /usr/bin/python3 "$here/pages.py" "$out"/*.xlsx
 /usr/bin/python3 "$here/year_identities.py" "$out/year-2025.xlsx" "$out/year-2026.xlsx"

@@ -10,7 +10,7 @@ trap 'rm -rf "$folder"' EXIT
 NONRUNNER_WORKBOOKS=$folder "$program" "[.invented-workbooks]" >"$folder/log" || { cat "$folder/log"; exit 1; }
 cell() { "$here/recalculate.py" "$1" --find "$2" | awk -v column="$3" '{sub(/^[A-Z]+/, column, $NF); print $NF}'; }
 
-"$here/package.py" "$folder"/*.xlsx
+"$here/package.py" --told-in "$here/../../DEVELOPERS.md" "$folder"/*.xlsx
 "$here/recalculate.py" "$folder"/*.xlsx
 sold=$folder/profit-sold.xlsx
 "$here/recalculate.py" "$sold" --equals "$folder/profit-changed.xlsx" --but Inputs Result --set sale_price=2795.25 --set shop_hour=19.45 \
