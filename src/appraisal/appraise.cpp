@@ -251,8 +251,7 @@ class Appraising {
   // The verdict if this were the price asked; what is decided is what `decided` would say then.
   UpTo verdict_at(const Appraisal& a, double price) {
     const bool may_test = std::ranges::any_of(job_.tests, still_to_make);
-    if (may_test && plan_values(job_, offers_, now_, price).gain() >= least_gain_of_a_test(job_))
-      return {price, Verdict::test_first, 0};
+    if (may_test && gains_enough(job_, offers_, now_, price)) return {price, Verdict::test_first, 0};
     Appraisal then;
     then.offers = a.offers;
     then.offers.front().price = price;

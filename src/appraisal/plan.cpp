@@ -42,12 +42,27 @@ class RollBack {
     others_.resize(offers.size());
     bound_ = bound();
     // Few states of knowledge can each be looked at closely.
-    sets_most_ = std::clamp<std::size_t>(4'000'000 / value_.size(), 200, sets_most_default);
-    work_out(0, begin());
+    sets_most_ = std::clamp<std::size_t>(4'000'000 / places_, 200, sets_most_default);
   }
 
   const std::vector<std::size_t>& tests() const { return tests_; }
-  double best() const { return value_[0]; }
+  double best() {
+    if (value_.empty()) {
+      value_.assign(places_, unknown);
+      at_most_.resize(places_);
+      act_.resize(places_);
+      work_out(0, begin());
+    }
+    return value_[0];
+  }
+  // No plan is worth more.
+  double at_most() const { return believed(bound_, begin()); }
+  // With one test, or none.
+  double best_of_one() {
+    double best = decide();
+    for (std::size_t i = 0; i < tests_.size(); ++i) best = std::max(best, decided_after(i) - cost_[i]);
+    return best;
+  }
   double cost(std::size_t i) const { return cost_[i]; }
 
   double decide() { return best_offer(begin()).worth; }
@@ -139,9 +154,7 @@ class RollBack {
       if (about_troubles) of_troubles_ = size;
     }
     for (const std::size_t t : tests_) cost_.push_back(cost_of(job_.tests[t], job_.shop));
-    value_.assign(size, unknown);
-    at_most_.resize(size);
-    act_.resize(size);
+    places_ = size;
   }
 
   // The chance of each set of tested troubles with what each place of their outcomes has shown.
@@ -395,6 +408,7 @@ class RollBack {
   std::vector<std::size_t> tests_, tested_, stride_;
   std::vector<std::size_t> set_of_;
   std::vector<double> untested_;
+  std::size_t places_ = 1;
   std::size_t of_troubles_ = 1;              // places of the outcomes of tests about troubles
   std::vector<std::vector<double>> by_set_;  // by such a place
   std::vector<double> sets_total_;
@@ -453,14 +467,36 @@ Plan plan_of(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& 
   return plan;
 }
 
-PlanValues plan_values(const Job& job, std::vector<OfferAt> offers, const Beliefs& beliefs,
-                       std::optional<double> plain_price) {
+namespace {
+std::vector<OfferAt> with_plain_at(std::vector<OfferAt> offers, std::optional<double> plain_price) {
   if (plain_price)
     offers.front().price = *plain_price;
   else
     offers.erase(offers.begin());
-  RollBack roll_back(job, offers, beliefs);
+  return offers;
+}
+}  // namespace
+
+PlanValues plan_values(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
+                       std::optional<double> plain_price) {
+  const std::vector<OfferAt> at = with_plain_at(offers, plain_price);
+  RollBack roll_back(job, at, beliefs);
   return {roll_back.decide(), roll_back.best()};
+}
+
+double worth_with_one_test(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
+                           double plain_price) {
+  const std::vector<OfferAt> at = with_plain_at(offers, plain_price);
+  return RollBack(job, at, beliefs).best_of_one();
+}
+
+bool gains_enough(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
+                  double plain_price) {
+  const std::vector<OfferAt> at = with_plain_at(offers, plain_price);
+  RollBack roll_back(job, at, beliefs);
+  const double enough = roll_back.decide() + least_gain_of_a_test(job);
+  if (roll_back.at_most() < enough) return false;
+  return roll_back.best_of_one() >= enough || roll_back.best() >= enough;
 }
 
 }  // namespace nonrunner::appraisal

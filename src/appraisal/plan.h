@@ -84,7 +84,12 @@ struct PlanValues {
   double gain() const { return best - decide_now; }
 };
 // Of the same plan; `plain_price` absent: the plain offer is not to be had.
-PlanValues plan_values(const Job&, std::vector<OfferAt>, const Beliefs&, std::optional<double> plain_price);
+PlanValues plan_values(const Job&, const std::vector<OfferAt>&, const Beliefs&,
+                       std::optional<double> plain_price);
+// What is worth most with one test or none: never more than the best plan, and known without rolling back.
+double worth_with_one_test(const Job&, const std::vector<OfferAt>&, const Beliefs&, double plain_price);
+// Whether the plan gains over deciding now what a test must gain: mostly told without rolling back.
+bool gains_enough(const Job&, const std::vector<OfferAt>&, const Beliefs&, double plain_price);
 
 double cost_of(const Test&, const Shop&);
 

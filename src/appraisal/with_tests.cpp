@@ -51,12 +51,20 @@ double with_tests_price(const Job& job, const std::vector<OfferAt>& offers, cons
   const auto over = [&](std::int64_t coins) {
     return plan_values(job, offers, beliefs, price_of_coins(job, coins)).best - without - least;
   };
-  // What the plan is worth never rises with the price, so one stretch of prices is searched.
-  const std::int64_t low = coins_below(job, walk_away);
+  const auto over_with_one = [&](std::int64_t coins) {
+    return worth_with_one_test(job, offers, beliefs, price_of_coins(job, coins)) - without - least;
+  };
+  // Neither ever rises with the price, so one stretch of prices is searched, first by the plans of one test, which
+  // are quickly known and often the best.
+  std::int64_t low = coins_below(job, walk_away);
   const std::int64_t high = std::max(low, coins_below(job, offers.front().buying->hopeless_above())) + 1;
-  const double at_low = over(low), at_high = over(high);
-  if (at_low < 0) return walk_away;
+  const double at_high = over(high);
   if (at_high >= 0) return price_of_coins(job, high);
+  const double one_at_low = over_with_one(low);
+  if (one_at_low >= 0) low = last_not_below(low, high, one_at_low, at_high, over_with_one);
+  const double at_low = over(low);
+  if (at_low < 0) return walk_away;
+  if (low + 1 == high || over(low + 1) < 0) return std::max(walk_away, price_of_coins(job, low));
   return std::max(walk_away, price_of_coins(job, last_not_below(low, high, at_low, at_high, over)));
 }
 
@@ -64,13 +72,12 @@ std::optional<double> test_from_price(const Job& job, const std::vector<OfferAt>
                                       const Beliefs& beliefs, double walk_away, double with_tests) {
   const std::int64_t last = coins_below(job, with_tests);
   if (last < 0) return std::nullopt;
-  const double least = least_gain_of_a_test(job);
-  const auto over = [&](std::int64_t coins) {
-    return plan_values(job, offers, beliefs, price_of_coins(job, coins)).gain() - least;
+  const auto pays = [&](std::int64_t coins) {
+    return gains_enough(job, offers, beliefs, price_of_coins(job, coins));
   };
-  if (over(last) < 0) return std::nullopt;
+  if (!pays(last)) return std::nullopt;
   std::int64_t yes = last, no = -1;
-  if (over(0) < 0) {
+  if (!pays(0)) {
     no = 0;
   } else {
     yes = 0;
@@ -80,19 +87,19 @@ std::optional<double> test_from_price(const Job& job, const std::vector<OfferAt>
     constexpr int tried = 16;
     for (int i = 1; i < tried; ++i) {
       const std::int64_t coins = last / tried * i;
-      const bool tests = over(coins) >= 0;
+      const bool tests = pays(coins);
       if (tests && (yes == last || yes > coins)) yes = coins;
       if (!tests && yes < coins) return std::nullopt;  // a test, then none, then a test again
       if (!tests) no = std::max(no, coins);
     }
   } else if (yes == last && coins_below(job, walk_away) < last) {
     const std::int64_t at = std::max<std::int64_t>(coins_below(job, walk_away), 0);
-    if (over(at) >= 0) yes = at;
+    if (pays(at)) yes = at;
   }
   if (yes == 0) return 0;
   while (yes - no > 1) {
     const std::int64_t middle = no + (yes - no) / 2;
-    (over(middle) >= 0 ? yes : no) = middle;
+    (pays(middle) ? yes : no) = middle;
   }
   return price_of_coins(job, yes);
 }
