@@ -33,7 +33,7 @@ void write_purses(Parts& parts) {
       throw std::logic_error(fmt::format("year workbook: purse {} comes to {}, its balance is {}", purse.name,
                                          (purse.opening + purse.in - purse.out).plain(f.currency),
                                          purse.closing.plain(f.currency)));
-    table.row();
+    table.row(20);  // room to write in: 6 mm and more
     table.text(name, purse.name);
     table.text(kind, purse.kind);
     table.money(opening, purse.opening);

@@ -8,7 +8,7 @@ Of ECMA-376 part 1 (from memory, no schema at hand): the order of the elements o
 no column is told of twice (18.3.1.13, col); every part has a content type, every relationship a target; sheet names are
 unique, of at most 31 letters, without : \\ / ? * [ ]; defined names point at sheets that are there; indices of styles and
 shared strings exist; every cell that may be changed and holds a number has a rule for what it takes (18.3.1.33,
-dataValidations); every axis of numbers of a picture says of what they are; every function that a formula calls is one of those below, which stand in ECMA-376 part 1, 18.17.7
+dataValidations); every box to tick or to write in is 6 mm high on paper; every axis of numbers of a picture says of what they are; every function that a formula calls is one of those below, which stand in ECMA-376 part 1, 18.17.7
 (2006) and in OpenFormula 1.2 part 4 alike (from memory).
 Ends with status 1 where something does not hold.
 """
@@ -54,6 +54,29 @@ def inputs_of(styles):
     return found
 
 
+# Inches by the number of the paper and whether it lies (18.3.1.63, pageSetup): Letter, A4 (ISO 216).
+WIDE = {("1", False): 8.5, ("1", True): 11, ("9", False): 8.27, ("9", True): 11.69}
+LEAST_BOX = 6 / 25.4 * 72  # a box to write in, printed: 6 millimetres, in points
+
+
+def low_boxes(sheet, styles, last):
+    """The cells to tick or to write in, unlocked and without a fill, that come out on paper below 6 millimetres."""
+    boxes = {number for number, style in enumerate(styles.find(MAIN + "cellXfs")) if style.get("fillId") == "0"
+             and style.find(MAIN + "protection") is not None and style.find(MAIN + "protection").get("locked") == "0"}
+    pixels = 0
+    for column in sheet.iter(MAIN + "col"):
+        if column.get("hidden") != "1":
+            shown = range(int(column.get("min")), min(int(column.get("max")), last) + 1)
+            pixels += len(shown) * int(float(column.get("width")) * 7 + 0.5)
+    if last == 0:
+        return []  # it is not printed
+    setup, margins = sheet.find(MAIN + "pageSetup"), sheet.find(MAIN + "pageMargins")
+    inches = WIDE[setup.get("paperSize"), setup.get("orientation") == "landscape"] - float(margins.get("left")) - float(margins.get("right"))
+    scale = min(1.0, inches * 96 / max(pixels, 1))
+    return [cell.get("r") for row in sheet.iter(MAIN + "row") for cell in row if int(cell.get("s", 0)) in boxes
+            and split(cell.get("r"))[0] <= last and float(row.get("ht", 15)) * scale < LEAST_BOX]
+
+
 def look(file):
     wrong = []
     with zipfile.ZipFile(file) as source:
@@ -93,6 +116,8 @@ def look(file):
         for sheet in re.findall(r"'?([A-Za-z]+)'?!", each.text or ""):
             if sheet not in names:
                 wrong.append(f"the name {each.get('name')} points at {sheet}, which is not there")
+    printed = {sheet: split(cell.replace("$", ""))[0] for each in book.iter(MAIN + "definedName") if each.get("name") == "_xlnm.Print_Area"
+               for sheet, cell in re.findall(r"'?([A-Za-z]+)'?!\$A\$\d+:(\$[A-Z]+\$\d+)", each.text or "")}
     formats = len(parsed["xl/styles.xml"].find(MAIN + "cellXfs"))
     strings = len(parsed["xl/sharedStrings.xml"]) if "xl/sharedStrings.xml" in parsed else 0
     called, inputs = set(), inputs_of(parsed["xl/styles.xml"])
@@ -115,6 +140,8 @@ def look(file):
                 called |= set(re.findall(r"([A-Z][A-Z0-9.]*)\(", re.sub(r'"[^"]*"', "", formula.text)))
         if root.find(MAIN + "sheetProtection") is None:
             wrong.append(f"{name}: it is not protected")
+        for box in low_boxes(root, parsed["xl/styles.xml"], printed.get(names[int(re.search(r"(\d+)\.xml", name)[1]) - 1], 0)):
+            wrong.append(f"{name}: the box {box} is printed less than 6 mm high")
         ruled = [area for rule in root.iter(MAIN + "dataValidation") for area in rule.get("sqref").split()]
         for cell in root.iter(MAIN + "c"):
             if cell.get("r") and int(cell.get("s", 0)) in inputs and not any(within(cell.get("r"), area) for area in ruled):
