@@ -174,6 +174,34 @@ TEST_CASE("a spoilt book is mended into a new one that says what was changed", "
   CHECK(balance_of(book, account::purse, "cash").amount == usd("697.00"));
 }
 
+TEST_CASE("of a file that was cut off what can be read is mended, and the file that was read is named",
+          "[book][spoilt]") {
+  Shop shop;
+  std::string events = owner_in("1000.00");
+  for (int i = 0; i < 600; ++i)
+    events += fmt::format(
+        R"(, {{ do = "finding", date = 2025-03-10, vehicle = "pip", text = "note {:>200}" }})", i);
+  shop.post(events);
+  shop.close();
+  const std::string whole = bytes_of(shop.file());
+  const auto mended_of = [&](std::size_t size, Mended& mended) {
+    const fs::path cut = shop.folder() / "cut.book", made = shop.folder() / "made.book";
+    fs::remove(made);
+    std::ofstream(cut, std::ios::binary).write(whole.data(), static_cast<std::streamsize>(size));
+    return Shop::said([&] { mended = mend(cut, made, shop.now, shop.today); });
+  };
+  Mended mended;
+  REQUIRE(mended_of(whole.size() * 8 / 10, mended) == "accepted");
+  CHECK(mended.changes.front() == fmt::format("the file ends after {} of {} bytes: what lay behind is gone",
+                                              whole.size() * 8 / 10, whole.size()));
+  CHECK(mended.entries > 100);
+  CHECK(mended.entries < 601);
+  CHECK(check(Book::open(shop.folder() / "made.book")).findings == Findings{});
+  CHECK_THAT(mended_of(5'000, mended),
+             Catch::Matchers::StartsWith((shop.folder() / "cut.book").string() + ": "));
+  CHECK_FALSE(fs::exists(shop.folder() / "made.book"));
+}
+
 TEST_CASE("what is refused now is left out of a mended book with its reason, and so is what takes it back",
           "[book][spoilt]") {
   Shop shop;

@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <sqlite3.h>
 #include <stdlib.h>
 #include <sys/file.h>
 #include <sys/stat.h>
@@ -96,6 +97,50 @@ void each_event(const Book& book, const std::function<void(EntryId, const std::s
       {}, [&](EntryId entry, const std::string& event, EntryId voids, const std::string& next) {
         if (!replaces(next, voids)) take(entry, event);
       });
+}
+
+namespace {
+
+struct Left {
+  bool there = false;
+  std::string kind, event;
+  EntryId voids = 0;
+};
+// Absent: it cannot be read.
+std::optional<Left> left_of(const Book& book, EntryId entry) {
+  try {
+    Left left;
+    left.there =
+        row(book, "SELECT kind, event, coalesce(voids, 0) FROM entry WHERE entry = :entry",
+            {{":entry", entry}}, [&](const Row& row) { row.into(left.kind, left.event, left.voids); });
+    return left;
+  } catch (const SQLite::Exception& error) {
+    if ((error.getErrorCode() & 0xff) != SQLITE_CORRUPT) throw;
+    return std::nullopt;
+  }
+}
+
+}  // namespace
+
+void each_event_left(const Book& book, const std::function<void(EntryId, const std::string& event)>& take,
+                     const std::function<void(EntryId, EntryId)>& lost) {
+  constexpr EntryId most_in_a_row = 10'000;  // what lies behind so many is gone with them
+  EntryId lost_from = 0, entry = 1;
+  for (auto here = left_of(book, entry);
+       (!here || here->there) && (lost_from == 0 || entry - lost_from < most_in_a_row);) {
+    auto next = left_of(book, entry + 1);
+    if (!here) {
+      if (lost_from == 0) lost_from = entry;
+    } else {
+      if (lost_from != 0) lost(std::exchange(lost_from, 0), entry - 1);
+      const bool replaced =
+          here->kind == "void" && next && next->kind == "receipt" && replaces(next->event, here->voids);
+      if (here->kind != "average" && !replaced) take(entry, here->event);
+    }
+    here = std::move(next);
+    ++entry;
+  }
+  if (lost_from != 0) lost(lost_from, 0);
 }
 
 namespace {

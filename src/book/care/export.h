@@ -31,6 +31,9 @@ void each_event(const Book&, const std::function<void(EntryId, const std::string
 // it names others as a file counts.
 std::vector<EntryId> averages_of(const Book&);
 void renumber(std::string& event, const std::vector<EntryId>& averages);
+// The same of a damaged file, entry by entry: those that cannot be read are told with their first and last number.
+void each_event_left(const Book&, const std::function<void(EntryId, const std::string& event)>& take,
+                     const std::function<void(EntryId, EntryId)>& lost);
 
 struct Exported {
   EntryId entries = 0;

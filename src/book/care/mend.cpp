@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <array>
 #include <cstdlib>
+#include <fstream>
 #include <map>
 
 #include "book/care/arriving.h"
@@ -21,6 +23,7 @@
 #include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 #include "exact/ends.h"
+#include "exact/hint.h"
 #include "text/unicode.h"
 
 namespace nonrunner::book {
@@ -70,13 +73,60 @@ std::string pragma_text(SQLite::Database& database, const char* name) {
   return database.execAndGet(fmt::format("PRAGMA {}", name)).getString();
 }
 
+// Byte by byte, with empty pages for those that are missing at its end: what is no whole database can be read page by page.
+// What was found stands in the changes.
+void copy_what_is_left(const fs::path& from, const fs::path& to, std::vector<std::string>& changes) {
+  std::error_code error;
+  fs::copy_file(from, to, fs::copy_options::overwrite_existing, error);
+  if (error) throw MachineFailure(from.string() + ": cannot be read: " + error.message());
+  if (fs::exists(from.string() + "-wal"))
+    fs::copy_file(from.string() + "-wal", to.string() + "-wal", fs::copy_options::overwrite_existing, error);
+  std::ifstream in(from, std::ios::binary);
+  std::array<unsigned char, 32> head{};
+  in.read(reinterpret_cast<char*>(head.data()), head.size());  // NOLINT: bytes are bytes
+  const auto byte = [&](std::size_t at) { return static_cast<std::uintmax_t>(head[at]); };
+  const std::uintmax_t written = byte(16) * 256 + byte(17), size = written == 1 ? 65'536 : written;
+  const std::uintmax_t pages = ((byte(28) * 256 + byte(29)) * 256 + byte(30)) * 256 + byte(31);
+  const std::uintmax_t there = fs::file_size(from);
+  constexpr std::uintmax_t most = 1ULL << 40U;
+  if (!is_book(from) || size < 512 || size * pages > most)
+    throw MachineFailure(fmt::format(
+        "{}: the file is no book, or what is left of one: {} bytes are there, of which nothing can be read; "
+        "nothing was written; bring back the last backup or export",
+        from.string(), there));
+  if (there < size * pages) {
+    changes.push_back(
+        fmt::format("the file ends after {} of {} bytes: what lay behind is gone", there, size * pages));
+    fs::resize_file(to, size * pages);
+  } else {
+    changes.push_back("the file is damaged: what cannot be read of it is left out");
+  }
+}
+
+bool is_damage(const SQLite::Exception& error) {
+  const int code = error.getErrorCode() & 0xff;
+  return code == SQLITE_CORRUPT || code == SQLITE_NOTADB;
+}
+
 // A copy to read from: of today's layout, without triggers, views and tables that are not ours.
-void copy_to_read(const fs::path& from, const fs::path& to, std::vector<std::string>& changes) {
+// Returns whether it is damaged.
+bool copy_to_read(const fs::path& from, const fs::path& to, std::vector<std::string>& changes) {
+  bool damaged = false;
+  try {
+    SQLite::Database whole(sqlite_name(to), SQLite::OPEN_READWRITE);
+    copy_pages(*open_to_read(from, Book::usual_patience), whole);
+    damaged =
+        pragma_text(whole, "quick_check(1)").starts_with("*** in database");  // else a promise is broken
+    if (damaged) changes.push_back("the file is damaged: what cannot be read of it is left out");
+  } catch (const SQLite::Exception& error) {
+    if (!is_damage(error)) throw;
+    copy_what_is_left(from, to, changes);
+    damaged = true;
+  }
   SQLite::Database copy(sqlite_name(to), SQLite::OPEN_READWRITE);
-  copy_pages(*open_to_read(from, Book::usual_patience), copy);
   copy.execAndGet("PRAGMA journal_mode = DELETE");
   const auto layout = static_cast<std::size_t>(std::atoi(pragma_text(copy, "user_version").c_str()));
-  if (layout > migrations().size()) return;  // opening says so
+  if (layout > migrations().size()) return damaged;  // opening says so
   for (const std::string& finding : foreign_layout(copy, layout)) changes.push_back("layout: " + finding);
   const auto own = own_objects(layout);
   std::vector<std::pair<std::string, std::string>> foreign;
@@ -94,14 +144,18 @@ void copy_to_read(const fs::path& from, const fs::path& to, std::vector<std::str
     drop.exec();
   }
   copy.exec("PRAGMA writable_schema = RESET");
+  return damaged;
 }
 
 class Mending {
  public:
   Mending(const Book& old, Recording& recording, const fs::path& files, Mended& mended)
       : old_(old), recording_(recording), files_(files), mended_(mended) {}
+  // What cannot be read is left out and told, instead of ending it.
+  void of_a_damaged_file() { damaged_ = true; }
 
   void entries(const std::function<void(std::size_t, std::size_t)>& tick) {
+    if (damaged_) return entries_left();
     const EntryId last = last_entry(old_);
     mended_.of = last;
     each_event(old_, [&](EntryId entry, const std::string& event) {
@@ -111,12 +165,53 @@ class Mending {
   }
 
   void desk() {
+    part("settings", [&] { settings_of_old(); });
+    part("comparables", [&] { comparables(); });
+    part("appraisals", [&] {
+      for (const std::string& tag : all_tags(old_)) appraisals(tag);
+    });
+    part("headings", [&] { headings(); });
+    part("names of files taken in", [&] { taken_in(); });
+  }
+
+ private:
+  void entries_left() {
+    each_event_left(
+        old_,
+        [&](EntryId entry, const std::string& event) {
+          mended_.of = entry;
+          one(entry, event);
+        },
+        [&](EntryId from, EntryId to) {
+          mended_.changes.push_back(to == 0 ? fmt::format("entries from {} on: could not be read", from)
+                                    : to == from
+                                        ? fmt::format("entry {}: could not be read", from)
+                                        : fmt::format("entries {} to {}: could not be read", from, to));
+          mended_.of = std::max(mended_.of, to);
+        });
+  }
+
+  // What is read of the old book; where the file is damaged, as far as it goes.
+  template <class Read>
+  void part(const char* what, Read read) {
+    try {
+      read();
+    } catch (const SQLite::Exception& error) {
+      if (!damaged_ || !is_damage(error)) throw;
+      mended_.changes.push_back(std::string(what) + ": could not all be read");
+    }
+  }
+
+  void settings_of_old() {
     for (const auto& each : settings(old_)) {
       const std::string name = seen(each.first), value = seen(each.second);
       const bool there = name == "closed" && closed_until(recording_.book()) == closed_until(old_);
       if (name != "currency" && name != "distance" && !there)
         attempt("setting " + name, [&] { set(recording_, name, value); });
     }
+  }
+
+  void comparables() {
     for (const KeptComparable& each : all_comparables(old_))
       attempt(fmt::format("comparable {}", each.id), [&] {
         KeptComparable kept = each;
@@ -124,8 +219,9 @@ class Mending {
         kept.note = seen(each.note);
         keep_comparable(recording_, kept);
       });
-    for (const std::string& tag : all_tags(old_)) appraisals(tag);
-    headings();
+  }
+
+  void taken_in() {
     each<std::string, std::string, std::string>(
         old_, "SELECT sha256, name, day FROM taken_in", {},
         [&](const std::string& hash, const std::string& name, const std::string& day) {
@@ -135,7 +231,6 @@ class Mending {
         });
   }
 
- private:
   // Does it, or takes back what of it was done and says why.
   template <class Action>
   bool attempt(const std::string& what, Action action) {
@@ -245,6 +340,7 @@ class Mending {
   const fs::path& files_;
   Mended& mended_;
   std::map<EntryId, EntryId> new_number_;
+  bool damaged_ = false;
 };
 
 }  // namespace
@@ -255,14 +351,39 @@ Mended mend(const fs::path& from, const fs::path& to, const std::string& now, Da
   Arriving arriving(to);
   // Never arrives: it goes with the end of this.
   const Arriving read_from(to.string() + ".old");
-  copy_to_read(from, read_from.path(), mended.changes);
-  const Book old = Book::open_copy(read_from.path());
+  const auto too_little = [&] {
+    return MachineFailure(from.string() + ": too little of the file is left to read an entry of it" +
+                          (mended.changes.empty() ? "" : ": " + mended.changes.front()) +
+                          "; nothing was written; bring back the last backup or export");
+  };
+  bool damaged = false;
+  try {
+    damaged = copy_to_read(from, read_from.path(), mended.changes);
+  } catch (const SQLite::Exception& error) {
+    if (!is_damage(error)) throw;
+    throw too_little();
+  }
+  const Book old = [&] {
+    try {
+      return Book::open_copy(read_from.path());
+    } catch (const MachineFailure&) {
+      if (!damaged) throw;
+      throw too_little();
+    } catch (const Refusal& refusal) {  // what was read is named, not the copy
+      std::string what = refusal.what();
+      const std::string copy = read_from.path().string();
+      if (const auto at = what.find(copy); at != std::string::npos)
+        what.replace(at, copy.size(), from.string());
+      refuse_as(what, refusal);
+    }
+  }();
   Book::lay_out(arriving.path(), old.currency(), old.distance_unit());
   {
     Book book = Book::open_copy(arriving.path());
     Recording recording(book, now, today);
     const fs::path files = from.string() + ".files";
     Mending mending(old, recording, files, mended);
+    if (damaged) mending.of_a_damaged_file();
     mending.entries(tick);
     mending.desk();
     recording.keep();
