@@ -1,4 +1,5 @@
 // A paper that gives back as well as sells.
+#include "book/questions/journal.h"
 #include "book/questions/vehicle_money.h"
 #include "book/walk.h"
 
@@ -54,6 +55,7 @@ TEST_CASE("an exchange with no money, and a paper that gives money back", "[book
                                { return_of = "gloves", what = "gloves", qty = 0.5, amount = -4.00 })",
                   "again = true, tax = -2.00, paid = { bank = -24.00 },"));
   CHECK(shop.purse("bank") == usd("24"));
+  CHECK(journal(shop.book(), "").back().amount == usd("-24"));  // it came back
   CHECK(shop.show("pip").cost == usd("4"));  // 2.00 of the price and the tax of the first were not given back
   CHECK(shop.shelf("gloves").quantity == Quantity::parse("50"));
   CHECK(shop.balance("overhead") == usd("4"));  // half of 16.00 less the 4.00 that they gave for it

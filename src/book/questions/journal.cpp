@@ -65,7 +65,7 @@ void add_measures(const Book& book, const Value& value, JournalRow& row) {
 
 // What a person calls the amount of an entry: the price of a sale, what a finished car lost, what came into
 // the purses or went out of them; where no purse is touched, what was moved.
-Money amount_of(const std::vector<Posting>& postings) {
+Money amount_of(const std::string& kind, const std::vector<Posting>& postings) {
   Money in, out, debits;
   for (const Posting& posting : postings) {
     if (posting.kind == account::sales || posting.kind == account::written_off)
@@ -74,6 +74,7 @@ Money amount_of(const std::vector<Posting>& postings) {
     if (debit) debits += posting.amount;
     if (posting.kind == account::purse) (debit ? in : out) += posting.amount;
   }
+  if (kind == "receipt" && in > -out) return -in;  // a paper by which money came back
   const Money through_purses = std::max(in, -out);
   return is_zero(through_purses) ? debits : through_purses;
 }
@@ -133,8 +134,8 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
            row.what = "CANNOT BE READ: changed by another program";
          }
          row.postings = postings_of(book, row.entry);
-         row.amount =
-             row.kind == "write off" && row.postings.empty() ? lost(book, row) : amount_of(row.postings);
+         row.amount = row.kind == "write off" && row.postings.empty() ? lost(book, row)
+                                                                      : amount_of(row.kind, row.postings);
        });
   return all;
 }
