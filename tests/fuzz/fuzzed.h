@@ -9,6 +9,7 @@
 #include <string>
 
 #include "book/care/export.h"
+#include "book/care/read_back.h"
 #include "book/events/post.h"
 #include "book/ledger/book.h"
 #include "book/questions/figures.h"
@@ -66,7 +67,8 @@ inline std::string balances(const book::Book& book) {
   return all;
 }
 
-// What was accepted is shown, written out as events, read again and recorded again, to the same balances.
+// What was accepted is shown, written out as events, read again and recorded again: to the same balances, entries, postings
+// and details, row by row.
 inline void comes_out_again() {
   std::string events = "event = [\n";
   book::journal(shop(), "");
@@ -84,6 +86,10 @@ inline void comes_out_again() {
     must(false, "what was accepted once is accepted again");
   }
   must(balances(shop(true)) == balances(shop()), "what was made again stands at the same");
+  for (const std::string& apart : book::journals_apart(shop(), shop(true))) {
+    std::fprintf(stderr, "%s\n%s", apart.c_str(), events.c_str());
+    must(false, "what was made again is the same, row by row");
+  }
 }
 
 // Whatever was recorded, the accounts add up to zero, and it comes out again; then all of it is taken back.

@@ -139,6 +139,14 @@ std::string apart(const Book& book, const Book& again, const Compared& table,
 
 }  // namespace
 
+std::vector<std::string> journals_apart(const Book& book, const Book& again) {
+  std::vector<std::string> differences;
+  for (const Compared& table : tables(book))
+    if (table.by_entry)
+      if (const std::string text = apart(book, again, table, {}); !text.empty()) differences.push_back(text);
+  return differences;
+}
+
 std::vector<std::string> read_back(const Book& book, const fs::path& folder, const fs::path& at,
                                    const RestoreWith& with) {
   const Again file(at);

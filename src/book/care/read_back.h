@@ -18,4 +18,7 @@ namespace nonrunner::book {
 std::vector<std::string> read_back(const Book&, const std::filesystem::path& folder,
                                    const std::filesystem::path& at, const RestoreWith&);
 
+// Where two books hold other entries, one line for each table: what the journal holds, the desk aside.
+std::vector<std::string> journals_apart(const Book&, const Book& again);
+
 }  // namespace nonrunner::book
