@@ -4,6 +4,7 @@
 #include <map>
 
 #include "answers/budget.h"
+#include "answers/known.h"
 #include "answers/links.h"
 #include "book/ledger/names.h"
 
@@ -37,6 +38,16 @@ KindOfLine line_kind(const book::Book& book, const std::string& to, const std::s
   if (!budget) return guess;
   for (const BudgetLine& line : budget->lines)
     if (line.estimate.what == *name) return {line_kind(line.estimate.kind), false};
+  // Of a cause that is not the likeliest: the appraisal has it all the same.
+  const auto known_job = known_of(book, to);
+  const auto is_it = [&](const auto& each) { return each.name == *name; };
+  for (const auto& correction :
+       known_job ? known_job->job.corrections : std::vector<appraisal::Correction>()) {
+    if (std::any_of(correction.sublets.begin(), correction.sublets.end(), is_it)) return {"sublet", false};
+    if (std::any_of(correction.consumables.begin(), correction.consumables.end(), is_it))
+      return {"consumable", false};
+    if (std::any_of(correction.parts.begin(), correction.parts.end(), is_it)) return {"part", false};
+  }
   return guess;
 }
 

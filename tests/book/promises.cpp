@@ -86,10 +86,12 @@ TEST_CASE("entries, postings and details are never changed, deleted or replaced"
                { do = "transfer", date = 2025-03-12, from = "tools", to = "pip", what = "press", amount = 5.00 },
                { do = "sell", date = 2025-03-13, vehicle = "pip", price = 900.00, purse = "cash", to = "A. Marlow" },
                { do = "close", date = 2025-03-13 },
-               { do = "owner in", date = 2025-03-13, purse = "cash", amount = 1.00 })");
+               { do = "owner in", date = 2025-03-13, purse = "cash", amount = 1.00 },
+               { do = "void", date = 2025-03-14, entry = 5, why = "put right" },
+               { do = "hours", date = 2025-03-05, vehicle = "pip", operation = "brakes", own = 3, corrects = 5 })");
   std::vector<std::string> details;
   for (const DetailTable& table : detail_tables()) details.push_back(table.name);
-  CHECK(details.size() == 27);
+  CHECK(details.size() == 28);
   for (const std::string& table : details) {
     INFO(table);
     CHECK(shop.rows(table) > 0);

@@ -106,6 +106,7 @@ TEST_CASE("selling shows the advert's price first; a sale that falls through cou
   const auto sale = shop.last();
   const std::string after = read_aloud(shop.get("/sell/sprat"));
   CHECK(after.find("[It fell through]") != std::string::npos);
+  shop.today = Day(2025, 4, 20);
   CHECK(shop.post("/entry", {{"do", "void"},
                              {"entry", std::to_string(sale)},
                              {"later", "true"},

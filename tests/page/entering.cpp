@@ -1,10 +1,13 @@
 // The rooms in which things are entered: what each offers, and what a form of it records.
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 
 #include "book/care/devices.h"
 #include "book/events/attach.h"
 #include "book/events/clock.h"
 #include "book/ledger/kept.h"
+#include "book/ledger/line.h"
 #include "page/page_shop.h"
 #include "text/toml.h"
 
@@ -577,4 +580,35 @@ TEST_CASE("every way on a page leads to a road of the table", "[page]") {
         CHECK(road_of(form ? "POST" : "GET", to, stars, known) != nullptr);
       }
   }
+}
+
+TEST_CASE("a day that has not come is refused by a form, and what a phone kept for it is told so", "[page]") {
+  Yard shop;
+  const auto before = book::last_entry(shop.book());
+  const Answer hours = shop.PageShop::post(
+      "/entry",
+      {{"do", "hours"}, {"vehicle", "pip"}, {"own", "2"}, {"operation", "strip"}, {"date", "2025-07-01"}});
+  CHECK(says(hours, "the day 2025-07-01 has not come yet, expected 2025-06-30 at the latest"));
+  const Answer kept = shop.put(
+      "/entry/" + std::string(32, 'a'),
+      {{"do", "receipt"}, {"vehicle", "pip"}, {"amount", "12.50"}, {"purse", "cash"}, {"day", "2025-07-01"}});
+  CHECK(kept.status == 422);
+  CHECK(kept.body.find("the day 2025-07-01 has not come yet") != std::string::npos);
+  CHECK(book::last_entry(shop.book()) == before);
+}
+
+TEST_CASE("a line of a form is what its budget line is, as at the prompt", "[page]") {
+  Yard shop;
+  shop.PageShop::post("/entry", {{"do", "receipt"},
+                                 {"vehicle", "pip"},
+                                 {"amount", "12.50"},
+                                 {"what", "thermostat"},
+                                 {"purse", "cash"}});
+  shop.PageShop::post(
+      "/entry",
+      {{"do", "receipt"}, {"vehicle", "tools"}, {"amount", "9"}, {"what", "file"}, {"purse", "cash"}});
+  const auto kind_of = [&](const char* line) { return book::find_line(shop.book(), line)->kind; };
+  const auto last = book::last_entry(shop.book());
+  CHECK(kind_of(fmt::format("{}.1", last - 1).c_str()) == "part");
+  CHECK(kind_of(fmt::format("{}.1", last).c_str()) == "tool");
 }
