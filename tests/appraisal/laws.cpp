@@ -333,3 +333,27 @@ TEST_CASE("what the plan is worth never rises with the price", "[appraisal][laws
     }
   }
 }
+
+TEST_CASE("whether a test comes first is told without rolling back as the whole plan tells it",
+          "[appraisal][laws]") {
+  unsigned pays = 0, does_not = 0;
+  for (unsigned seed = 1; seed <= how_many(); ++seed) {
+    INFO("seed " << seed);
+    const Job job = with_sources_held(seed);
+    const SoundValue sound = SoundValue::of(*job.sound);
+    const Beliefs now = posterior(job);
+    Draws draws(job, sound, 128);
+    Buying buying(job, sound, draws, {}, state_chances(job, now));
+    const std::vector<OfferAt> offers = {{&buying, job.deal.asking}};
+    // Tests are worth most about the walk-away price.
+    const double limit = buying.walk_away(state_chances(job, now)).price;
+    for (const double price : {0.0, job.deal.asking, limit, limit + 10, limit + 40, limit + 100}) {
+      const PlanValues plan = plan_values(job, offers, now, price);
+      CHECK(worth_with_one_test(job, offers, now, price) <= plan.best + 1e-7);
+      CHECK(gains_enough(job, offers, now, price) == (plan.gain() >= least_gain_of_a_test(job)));
+      (plan.gain() >= least_gain_of_a_test(job) ? pays : does_not) += 1;
+    }
+  }
+  CHECK(pays > 50);
+  CHECK(does_not > 50);
+}
