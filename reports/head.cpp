@@ -52,11 +52,12 @@ void Head::answer(const Said& name, const std::string& formula, double value, Lo
   sheet_.height(at_, 28);
   said({at_, 0}, name, look::answer);
   sheet_.formula({at_, 1}, formula, value, look);
-  sheet_.blank({at_, 2}, look::answer);
+  // Empty cells let a longer text run on.
   if (beside.formula.empty() && beside.now.empty())
-    sheet_.blank({at_, 3}, look::answer);
+    sheet_.blank({at_, 2}, look::answer);
   else
-    said({at_, 3}, beside, {Form::text, Role::answer, false, Look::Side::apart});
+    said({at_, 2}, beside, {Form::text, Role::answer, false, Look::Side::apart});
+  sheet_.blank({at_, 3}, look::answer);
   ++at_;
 }
 
