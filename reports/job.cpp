@@ -8,6 +8,7 @@
 #include "reports/cautions.h"
 #include "reports/formula.h"
 #include "reports/head.h"
+#include "reports/open_words.h"
 #include "reports/table.h"
 #include "reports/variance.h"
 
@@ -122,6 +123,17 @@ class JobBook {
     }
   }
 
+  // What is not certain is budgeted by its chance; a paper that waits will change the line, or may be it.
+  std::string what_in_words(const JobCost& cost) const {
+    std::string words = cost.what;
+    if (cost.chance < 1)
+      words =
+          fmt::format("{:.3g} %: {}{}", 100 * cost.chance, cost.what,
+                      is_zero(cost.if_needed) ? "" : ", " + cost.if_needed.shown(f_.currency) + " if needed");
+    const std::string waits = in_words(cost.waits, f_.currency);
+    return waits.empty() ? words : words + " (" + waits + ")";
+  }
+
   // A row: what was expected of it, what came, what is still to come, and of what the difference is made.
   void write_cost(std::uint32_t at, const JobCost& cost) {
     using namespace cost_column;
@@ -130,7 +142,7 @@ class JobBook {
     const Money budget_amount = cost.budgeted ? cost.budget_price.times(cost.budget_quantity) : Money();
     const Money completed = cost.actual + cost.to_complete, over = completed - budget_amount;
     sheet.text({at, part_of}, cost.part_of);
-    sheet.wrapped({at, what}, cost.waits.empty() ? cost.what : cost.what + " (" + cost.waits + ")");
+    sheet.wrapped({at, what}, what_in_words(cost));
     if (cost.part_of == "purchase") purchase_row_ = at, purchase_over_ = over;
     if (!f_.budget_on) {
       // Without a budget there is nothing to be over.
@@ -295,7 +307,8 @@ class JobBook {
                     look::money_total);
       at += 2;
     }
-    for (const std::string& open : f_.waiting) sheet.across({at++, 0}, 4, "Open: " + open, look::text);
+    for (const std::string& open : in_words(f_.waiting, f_.currency))
+      sheet.across({at++, 0}, 4, "Open: " + open, look::text);
   }
 
   void write_findings() {
@@ -317,7 +330,9 @@ class JobBook {
   std::string budget_in_words() const {
     if (!f_.budget_on) return "No appraisal was kept before the purchase, so there is no budget.";
     return "The budget is the appraisal kept on " + f_.budget_on->iso() +
-           (f_.cause.empty() ? "." : ", for the cause: " + f_.cause + ".");
+           (f_.cause.empty() ? "."
+                             : ", for the cause: " + f_.cause +
+                                   (f_.cause_is_noted ? "." : " (the likeliest, none was noted)."));
   }
 
   void line(std::uint32_t at, const char* name, const std::string& formula, Money amount,
@@ -557,7 +572,7 @@ class JobBook {
     }
     page.when_changed("what is said of the day above is of the book as it was.");
     if (!f_.hours.empty()) picture(page);
-    page.list("Open: ", f_.waiting, 5);
+    page.list("Open: ", in_words(f_.waiting, f_.currency), 5);
     page.legend("also on the sheets Account, Costs and Hours. The rest follows.");
     page.close({cautions::of_a_job.begin(), cautions::of_a_job.end()});
   }

@@ -10,6 +10,7 @@
 #include "reports/cautions.h"
 #include "reports/formula.h"
 #include "reports/head.h"
+#include "reports/shopping_words.h"
 #include "reports/table.h"
 
 namespace nonrunner::reports {
@@ -42,8 +43,8 @@ std::string with(const std::string& before, const std::string& after) {
 }
 
 // What it is, and below it all that the one in the yard has to know.
-std::string what_and_why(const ShoppingLine& line) {
-  std::string why = with(with(line.from.empty() ? "" : "from " + line.from, line.note), line.needed);
+std::string what_and_why(const ShoppingLine& line, const Currency& currency) {
+  const std::string why = with(line.note, when_needed(line, currency));
   return line.what + (why.empty() ? "" : "\n" + why);
 }
 
@@ -114,7 +115,7 @@ class List {
     const Currency& currency = f_.currency;
     table_.row(22);
     sheet_.blank(table_.cell(tick), look::box);
-    table_.text(what, what_and_why(line));
+    table_.text(what, what_and_why(line, f_.currency));
     table_.count(quantity, line.quantity);
     table_.price(price, line.price);
     if (line.most) table_.price(most, *line.most);
@@ -303,7 +304,9 @@ void write_first(const ShoppingFigures& f, Workbook& book, Sheet& sheet, const s
                             true});
     page.picture(chart, 11);
   }
-  page.list("Waits to be itemised, and may be one of these lines: ", f.waiting, 8);
+  std::vector<std::string> waiting;
+  for (const figures::WaitingReceipt& each : f.waiting) waiting.push_back(in_words(each, f.currency));
+  page.list("Waits to be itemised, and may be one of these lines: ", waiting, 8);
   page.legend("quantities and prices on the lists. Boxes are to be ticked and filled in.");
   page.close({cautions::of_shopping.begin(), cautions::of_shopping.end()});
   for (const auto& [name, which] :

@@ -21,7 +21,7 @@ CREATE TRIGGER mark_stays BEFORE DELETE ON mark BEGIN SELECT RAISE(ABORT, 'detai
 CREATE TABLE found (
   entry    INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   vehicle  TEXT NOT NULL REFERENCES vehicle,
-  what     TEXT NOT NULL CHECK (what IN ('seen', 'cause', 'ruled out', 'trouble', 'failed', 'cured', 'same')),
+  what     TEXT NOT NULL CHECK (what IN ('seen', 'cause', 'ruled out', 'trouble', 'failed', 'cured', 'not there', 'same')),
   name     TEXT NOT NULL CHECK (name <> ''),
   value    TEXT NOT NULL
 ) STRICT;

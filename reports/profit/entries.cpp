@@ -25,13 +25,20 @@ void running_cell(Parts& parts, std::uint32_t at, bool first, Money running) {
   parts.entries->formula({at, column::running}, parts.rounded(before + change), running);
 }
 
+// Its paper, or what stands for it.
+std::string paper_in_words(const ProfitLine& line) {
+  const std::string paper = line.from_shelf ? "from the shelf" : line.paper;
+  if (!line.without_paper) return paper;
+  return paper.empty() ? "no paper" : paper + ", no paper";
+}
+
 // All of a row but what runs on from row to row.
 void write_line(Parts& parts, std::uint32_t at, const ProfitLine& line, std::size_t variance_line) {
   Sheet& sheet = *parts.entries;
   const std::string price = parts.result_at(row::price);
   sheet.day({at, column::day}, line.day);
   sheet.whole({at, column::entry}, line.entry, look::number);
-  sheet.wrapped({at, column::paper}, line.paper);
+  sheet.wrapped({at, column::paper}, paper_in_words(line));
   sheet.wrapped({at, column::what}, line.what);
   sheet.text({at, column::kind}, name_of(line.kind));
   if (!line.source.empty()) sheet.text({at, column::source}, line.source);

@@ -7,6 +7,7 @@
 
 #include "reports/cautions.h"
 #include "reports/head.h"
+#include "reports/open_words.h"
 #include "reports/profit/parts.h"
 
 namespace nonrunner::reports::profit {
@@ -48,9 +49,9 @@ std::string facts_in_words(const ProfitFigures& f) {
   std::set<std::string> papers;
   std::set<std::int64_t> without;
   for (const ProfitLine& line : f.lines) {
-    if (line.paper.find("no paper") != std::string::npos)
+    if (line.without_paper)
       without.insert(line.entry);
-    else if (!line.paper.empty() && line.paper != "from the shelf")
+    else if (!line.paper.empty())
       papers.insert(line.paper);
   }
   add(fmt::format("{} {} with a paper, {} without", papers.size(),
@@ -147,7 +148,7 @@ class Page {
     page.when_changed("final, open and the day above are of the book as it was.");
     page.picture(way_in_a_picture(), 25);
     checks(page);
-    page.list("Still open: ", figures.open, 5);
+    page.list("Still open: ", in_words(figures.open, figures.currency), 5);
     page.legend(
         "hours and prices of parts on the sheets Log and Entries, the rest on Account. All else follows.");
     page.close({cautions::of_a_profit.begin(), cautions::of_a_profit.end()});

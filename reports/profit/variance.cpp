@@ -441,9 +441,10 @@ void write_variance(Parts& parts) {
   const ProfitEstimate& estimate = *parts.figures.estimate;
   sheet.across(
       {1, 0}, 11,
-      fmt::format("The appraisal kept on {}, for the cause: {}. Less is below what was expected, more is "
+      fmt::format("The appraisal kept on {}, for the cause: {}{}. Less is below what was expected, more is "
                   "beyond it; line by line on the two sheets that follow.",
-                  estimate.kept_on.iso(), estimate.cause),
+                  estimate.kept_on.iso(), estimate.cause,
+                  estimate.cause_is_noted ? "" : " (the likeliest, none was noted)"),
       look::note);
   Sheet& lines = *parts.variance_money;
   lay_out(lines, "Variance of the money, line by line");

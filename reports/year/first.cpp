@@ -39,7 +39,7 @@ Totals totals_of(const YearFigures& f) {
   for (const YearPurse& purse : f.purses) t.purses += purse.closing;
   for (const YearStock& stock : f.stock) t.shelf += stock.closing;
   for (const Due& due : f.due) t.due += due.amount;
-  for (const Due& owed : f.owed) t.owed += owed.amount;
+  for (const YearOwed& owed : f.owed) t.owed += owed.amount;
   for (const YearLine& line : f.tools_kept) t.tools_kept += line.amount;
   for (const YearLine& line : f.parts_sold) t.parts_sold += line.amount;
   for (const YearLine& line : f.without_paper) t.without += line.amount;

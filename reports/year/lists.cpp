@@ -7,6 +7,7 @@
 
 #include "reports/table.h"
 #include "reports/year/parts.h"
+#include "reports/year_words.h"
 
 namespace nonrunner::reports::year_sheets {
 
@@ -35,7 +36,7 @@ Cell write_lines(Sheet& sheet, const std::string& title, Beside beside, const st
     if (line.entry != 0) table.number(1, static_cast<double>(line.entry));
     std::uint16_t next = 2;
     if (beside.paper) table.text(next++, line.paper);
-    table.text(next++, line.what);
+    table.text(next++, line.entry == 0 ? "from the years before" : line.what);
     if (beside.about) table.text(next, line.about);
     table.money(amount, line.amount);
   }
@@ -82,11 +83,14 @@ void write_lists(Parts& parts) {
       write_lines(*parts.parts_sold, fmt::format("Parts and scrap sold off cars, gross, {}", f.year),
                   {false, "Off"}, f.parts_sold);
   parts.due_total = write_due(*parts.due, fmt::format("Due to the shop, end of {}", f.year), "From", f.due);
-  parts.owed_total = write_due(*parts.owed, fmt::format("Owed by the shop, end of {}", f.year), "To", f.owed);
+  std::vector<Due> owed;
+  for (const YearOwed& each : f.owed) owed.push_back({in_words(each.kind), each.name, {}, each.amount});
+  parts.owed_total = write_due(*parts.owed, fmt::format("Owed by the shop, end of {}", f.year), "To", owed);
   const auto of_owed = [&](std::uint16_t col) {
     return parts.owed->at({due_heading + 1, col}, {parts.owed_total.row - 1, col});
   };
-  parts.owed_on_cards = "SUMIFS(" + of_owed(due_amount) + "," + of_owed(due_what) + ",\"owed on the card\")";
+  parts.owed_on_cards = "SUMIFS(" + of_owed(due_amount) + "," + of_owed(due_what) + ",\"" +
+                        in_words(YearOwed::Kind::card) + "\")";
 }
 
 void write_trips(Parts& parts) {

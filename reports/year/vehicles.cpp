@@ -6,6 +6,7 @@
 
 #include "reports/table.h"
 #include "reports/year/parts.h"
+#include "reports/year_words.h"
 
 namespace nonrunner::reports::year_sheets {
 
@@ -164,7 +165,7 @@ void write_bought(Parts& parts) {
       look::note);
   for (const YearBought& each : parts.figures.bought) {
     table.row();
-    table.text(0, each.what);
+    table.text(0, in_words(each));
     table.number(1, static_cast<double>(each.entries));
     table.money(2, each.amount);
   }

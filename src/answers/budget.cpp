@@ -665,16 +665,15 @@ std::optional<Budget> appraised_cause(const book::Book& book, const std::string&
   return begun(known);
 }
 
-std::string why_not_put_right(const Budget& budget) {
-  if (budget.job.road_barred) return "the paper is lost, which bars the road";
-  if (budget.repair_unknown) return "its cause is not in the appraisal";
+std::optional<WhyNot> why_not_put_right(const Budget& budget) {
+  using Why = WhyNot::Kind;
+  if (budget.job.road_barred) return WhyNot{Why::paper_is_lost};
+  if (budget.repair_unknown) return WhyNot{Why::cause_unknown};
   for (const appraisal::Trouble& trouble : budget.job.troubles)
-    if (trouble.bars_road && trouble.chance == 1) return "\"" + trouble.name + "\" bars the road";
+    if (trouble.bars_road && trouble.chance == 1) return WhyNot{Why::trouble_bars, trouble.name};
   for (const appraisal::Cause& cause : budget.job.causes)
-    if (cause.name == budget.cause)
-      return cause.correction ? "its corrections were made and failed"
-                              : "the appraisal has no correction for it";
-  return "";
+    if (cause.name == budget.cause) return WhyNot{cause.correction ? Why::failed : Why::no_correction};
+  return std::nullopt;
 }
 
 std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, const std::string& cause,

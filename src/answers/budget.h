@@ -19,6 +19,7 @@
 #include <vector>
 
 #include "answers/known.h"
+#include "answers/why_not.h"
 #include "appraisal/estimate.h"
 #include "book/questions/figures.h"
 #include "book/questions/vehicle_money.h"
@@ -95,8 +96,8 @@ struct Budget {
   std::vector<figures::Work> worked;
   std::vector<std::optional<std::size_t>> worked_under;  // in `work`
   std::vector<std::string> left_faults;                  // left on the car, as was said
-  std::vector<std::string> against;                      // tests that speak against the cause found
-  std::vector<std::string> not_in_it;                    // findings that the appraisal does not know
+  std::vector<book::Fact> against;                       // tests that speak against the cause found
+  std::vector<book::Fact> not_in_it;                     // findings that the appraisal does not know
   Money cash_to_come;
   double hours_to_come = 0;
 
@@ -119,9 +120,8 @@ std::optional<Budget> budget_at_purchase(const book::Book&, const std::string& t
 std::optional<Budget> appraised_cause(const book::Book&, const std::string& tag,
                                       const std::string& cause = {}, std::optional<Day> on = {});
 
-// Why the cause of such a part cannot be put right ("the appraisal has no correction for it"); empty where it
-// can.
-std::string why_not_put_right(const Budget&);
+// Of the cause of such a part; absent where it can.
+std::optional<WhyNot> why_not_put_right(const Budget&);
 
 // Lines that have something booked and that a later appraisal, `job`, does not have any more; with its own new lines that
 // each is close to.

@@ -15,6 +15,11 @@ namespace {
 
 namespace fact = book::fact;
 
+// For a message.
+std::string shown(const book::Fact& each) {
+  return each.what + ": " + each.name + (each.value.empty() ? "" : " = " + each.value);
+}
+
 template <class Named>
 std::vector<std::string> names_of(const std::vector<Named>& all) {
   std::vector<std::string> names;
@@ -45,6 +50,7 @@ class Checking {
   Checking(const appraisal::Job& job, std::string whose) : job_(job), whose_(std::move(whose)) {}
 
   book::Fact checked(book::Fact each) const {
+    if (each.what == fact::not_there) return each;  // no name of the appraisal's
     if (each.what == fact::seen) {
       each.name = meant("test", names_of(job_.tests), each.name, whose_);
       for (const appraisal::Test& test : job_.tests)
@@ -116,11 +122,11 @@ void expect_a_cause_left(const book::Book& book, const book::Finding& finding) {
     for (const book::DatedFinding& earlier : book::findings(book, finding.vehicle, finding.day))
       for (const book::Fact& other : earlier.facts)
         if (other.what != fact::trouble)
-          found += fmt::format("{}{} (entry {})", found.empty() ? "" : ", ", in_words(other), earlier.entry);
+          found += fmt::format("{}{} (entry {})", found.empty() ? "" : ", ", shown(other), earlier.entry);
     throw hinted<Refusal>(
         fmt::format(
             "note: {} leaves no cause of the appraisal of {} with a chance, expected one to be left{}",
-            in_words(each), finding.vehicle, found.empty() ? "" : "; found before: " + found),
+            shown(each), finding.vehicle, found.empty() ? "" : "; found before: " + found),
         {Action::say_something_else, {}});
   }
 }
@@ -144,17 +150,14 @@ std::string seen_in_names(const appraisal::Job& job, const std::string& given) {
   return test + "=" + outcome;
 }
 
-std::string in_words(const book::Fact& each) {
-  return each.what + ": " + each.name + (each.value.empty() ? "" : " = " + each.value);
-}
-
 book::Finding checked(const book::Book& book, const book::Finding& finding) {
   if (finding.facts.empty()) return finding;
   const auto known = known_of(book, finding.vehicle);
   if (!known) {
     // Nothing to look a number up in; a name is taken as it stands.
     for (const book::Fact& each : finding.facts)
-      if (std::all_of(each.name.begin(), each.name.end(), [](char c) { return c >= '0' && c <= '9'; }))
+      if (each.what != fact::not_there &&
+          std::all_of(each.name.begin(), each.name.end(), [](char c) { return c >= '0' && c <= '9'; }))
         throw hinted<Refusal>(
             fmt::format("note: found {} for a name, and no appraisal of {} is kept to look it up in",
                         each.name, finding.vehicle),

@@ -13,7 +13,4 @@ book::Finding checked(const book::Book&, const book::Finding&);
 // TEST=OUTCOME with numbers in place of names ("1=2") as names; anything else as it stands.
 std::string seen_in_names(const appraisal::Job&, const std::string& given);
 
-// "seen: TEST = OUTCOME", as a person reads it.
-std::string in_words(const book::Fact&);
-
 }  // namespace nonrunner::answers

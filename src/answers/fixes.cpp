@@ -102,7 +102,7 @@ appraisal::Course best_course(const Budget& budget) {
 void say_whether_put_right(FixesAnswer& answer, const book::Book& book, const std::string& tag) {
   const book::Life life = book::life_of(book, tag);
   if (life.parted != 0) {
-    answer.not_put_right = "it is in pieces since " + life.in_pieces_since->iso();
+    answer.not_put_right = WhyNot{WhyNot::Kind::in_pieces, {}, *life.in_pieces_since};
     return;
   }
   const auto budget = budget_of(book, tag);

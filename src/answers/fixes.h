@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/why_not.h"
 #include "appraisal/frontier.h"
 #include "appraisal/job.h"
 #include "appraisal/knapsack.h"
@@ -30,7 +31,8 @@ struct FixesAnswer {
   std::vector<std::size_t> left;     // no fix wins back what it costs
   // Of a car in the book that is not meant to be sold running, for which no fix pays: why it cannot be, or what its
   // appraisal would do with it instead; both empty where it can.
-  std::string not_put_right, other_course;
+  std::optional<WhyNot> not_put_right;
+  std::string other_course;
 
   bool has_limits() const { return limits.hours || limits.cash; }
   const appraisal::ChoiceSet& chosen() const { return has_limits() ? limited : best; }

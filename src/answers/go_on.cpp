@@ -193,7 +193,8 @@ void refuse_where_decided(const book::VehicleFigures& figures) {
 }
 
 // The budget of the cause, or, of what cannot be put right and has none, what its other courses need.
-Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked, std::string& not_put_right) {
+Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked,
+                         std::optional<WhyNot>& not_put_right) {
   std::optional<Budget> budget = budget_of(book, asked.tag, asked.cause, asked.on);
   if (!budget) {
     budget = appraised_cause(book, asked.tag, asked.cause, asked.on);
@@ -250,8 +251,7 @@ GoOnAnswer go_on(const book::Book& book, const GoOnAsked& asked, Day today) {
     if (!budget.trouble_there[j] && trouble.chance > 0)
       answer.by_chance.push_back({trouble.name, trouble.chance});
   }
-  if (answer.not_put_right.empty() && !answer.can_be_put_right())
-    answer.not_put_right = why_not_put_right(budget);
+  if (!answer.not_put_right && !answer.can_be_put_right()) answer.not_put_right = why_not_put_right(budget);
   return answer;
 }
 

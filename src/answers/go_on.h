@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/why_not.h"
 #include "appraisal/go_on.h"
 #include "book/ledger/book.h"
 #include "book/ledger/names.h"
@@ -28,7 +29,7 @@ struct GoOnAnswer {
   Money spent;   // already, and left out, since it is the same on every course
   Hours worked;  // likewise
   bool from_book = true;
-  std::string not_put_right;            // why putting right is no course; empty where it is one
+  std::optional<WhyNot> not_put_right;  // why putting right is no course; absent where it is one
   std::vector<std::string> not_needed;  // lines that can go back, since putting right has no use for them
   book::Life life;                      // as it is now
   // Troubles that nobody looked for: every course counts each by its chance.

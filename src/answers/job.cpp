@@ -1,12 +1,11 @@
 #include "answers/job.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "answers/budget.h"
 #include "answers/links.h"
+#include "answers/open_things.h"
 #include "book/events/finding.h"
 #include "book/ledger/settings.h"
 #include "figures/opinion.h"
@@ -39,9 +38,10 @@ bool still_open(const book::VehicleFigures& figures, bool finished) {
 
 // Papers that wait to be itemised and change this line when they are: those that are booked under it, whose pieces
 // nobody counted, and those under no line that are called much like it.
-std::string waits_for(const Budget& budget, std::size_t line, const std::vector<LineName>& names,
-                      const std::vector<book::EntryId>& waiting, const Currency& c) {
-  std::string text;
+std::vector<figures::WaitingPaper> waits_for(const Budget& budget, std::size_t line,
+                                             const std::vector<LineName>& names,
+                                             const std::vector<book::EntryId>& waiting) {
+  std::vector<figures::WaitingPaper> all;
   for (std::size_t j = 0; j < budget.money.size(); ++j) {
     const book::MoneyLine& money = budget.money[j];
     if (std::find(waiting.begin(), waiting.end(), money.entry) == waiting.end()) continue;
@@ -51,11 +51,9 @@ std::string waits_for(const Budget& budget, std::size_t line, const std::vector<
     const bool may_be = std::any_of(close.begin(), close.end(), [&](const LineName* each) {
       return each->name == budget.lines[line].estimate.what;
     });
-    if (!under_it && !may_be) continue;
-    text += fmt::format("{}entry {}, {}, waits for its paper{}", text.empty() ? "" : "; ", money.entry,
-                        (-money.amount).shown(c), under_it ? "" : " and may be this");
+    if (under_it || may_be) all.push_back({money.entry, -money.amount, !under_it});
   }
-  return text;
+  return all;
 }
 
 void add_costs(figures::JobFigures& out, const book::Book& book, const book::VehicleFigures& figures,
@@ -76,9 +74,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
       cost.part_of = group_of(line);
       cost.what = line.estimate.what;
       // What is not certain is budgeted by its chance: the sheet says what it comes to if it is needed.
-      if (line.in_estimate && line.chance() < 1)
-        cost.what = fmt::format("{:.3g} %: {}{}", 100 * line.chance(), line.estimate.what,
-                                is_zero(line.if_needed) ? "" : ", " + line.if_needed.shown(c) + " if needed");
+      if (line.in_estimate) cost.chance = line.chance(), cost.if_needed = line.if_needed;
       cost.budgeted = line.in_estimate;
       cost.budget_quantity = line.qty;
       cost.budget_price = line.each;
@@ -97,7 +93,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
         }
       }
       if (counted && line.by_piece()) cost.quantity = pieces;
-      cost.waits = waits_for(*budget, i, names, figures.waiting, c);
+      cost.waits = waits_for(*budget, i, names, figures.waiting);
       out.costs.push_back(cost);
     }
   }
@@ -111,7 +107,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
     cost.quantity = money[i].quantity;
     cost.actual = -money[i].amount;
     if (std::find(figures.waiting.begin(), figures.waiting.end(), money[i].entry) != figures.waiting.end())
-      cost.waits = fmt::format("entry {} waits for its paper", money[i].entry);
+      cost.waits.push_back({money[i].entry, {}, false});
     out.costs.push_back(cost);
   }
 }
@@ -175,7 +171,8 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   if (budget) {
     out.description = budget->job.vehicle.description;
     out.complaint = budget->job.vehicle.complaint;
-    out.cause = budget->cause + (budget->cause_is_noted ? "" : " (the likeliest, none was noted)");
+    out.cause = budget->cause;
+    out.cause_is_noted = budget->cause_is_noted;
     out.budget_on = budget->kept_on;
     out.commission_rate = expected.commission;
     out.selling_costs = expected.selling_costs;
@@ -189,10 +186,7 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
     out.findings.push_back({each.day, each.text});
   for (const book::MayGoBack& each : book::may_go_back(book, today, tag))
     out.may_go_back.push_back({each.what, each.supplier, each.by, each.refund});
-  for (const book::EntryId entry : figures.waiting)
-    out.waiting.push_back(fmt::format("entry {} waits for its paper", entry));
-  if (!is_zero(figures.deposit_held))
-    out.waiting.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(c));
+  out.waiting = waiting_things(figures);
   return out;
 }
 

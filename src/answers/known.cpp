@@ -30,11 +30,11 @@ class Learning {
   }
 
   void take(const book::Fact& fact) {
-    if (fact.what == book::fact::same || taken(fact)) return;
+    if (fact.what == book::fact::same || fact.what == book::fact::not_there || taken(fact)) return;
     book::Fact renamed = fact;
     renamed.name = renamed_.now(fact.name);
     renamed.value = renamed_.now(fact.value);
-    if (!taken(renamed)) known_.not_in_it.push_back(in_words(fact));
+    if (!taken(renamed)) known_.not_in_it.push_back(fact);
   }
 
   void conclude() {
@@ -141,7 +141,7 @@ class Learning {
       double best = 0;
       for (const std::vector<double>& given : test.given) best = std::max(best, given[*test.seen]);
       if (here < 0.5 && best > 2 * here)
-        known_.against.push_back(test.name + " = " + test.outcomes[*test.seen]);
+        known_.against.push_back({book::fact::seen, test.name, test.outcomes[*test.seen]});
     }
   }
 
@@ -171,10 +171,6 @@ class Learning {
     }
     if (!(sum > 0)) return;
     for (std::size_t i = 0; i < odds.size(); ++i) job_.causes[i].odds = odds[i];
-  }
-
-  static std::string in_words(const book::Fact& fact) {
-    return fact.what + ": " + fact.name + (fact.value.empty() ? "" : " = " + fact.value);
   }
 
   Known& known_;

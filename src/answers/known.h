@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "appraisal/job.h"
+#include "book/events/finding.h"
 #include "book/ledger/book.h"
 
 namespace nonrunner::answers {
@@ -27,9 +28,9 @@ struct Known {
   std::vector<bool> ruled_out;                     // by cause
   std::vector<std::optional<bool>> trouble_there;  // by trouble; absent: nobody looked
   std::set<std::size_t> failed, cured;             // corrections that were made
-  std::vector<std::string> against;  // tests that speak against the cause that was found; they change nothing
-  // Findings that the appraisal does not know, or that it cannot have, in words: shown, and stopping nothing.
-  std::vector<std::string> not_in_it;
+  std::vector<book::Fact> against;  // tests that speak against the cause that was found; they change nothing
+  // Findings that the appraisal does not know, or that it cannot have: shown, and stopping nothing.
+  std::vector<book::Fact> not_in_it;
 
   double chance(std::size_t cause) const { return job.causes[cause].odds; }  // add up to 1
 };

@@ -54,7 +54,7 @@ std::vector<Loose> loose_of(const book::Book& book, const std::string& tag) {
       loose.thing.entry = line.entry;
     else
       loose.thing.line = line.line;
-    loose.words = fmt::format("{} {}, {}", line.day.iso(), line.what, (-line.amount).shown(book.currency()));
+    loose.day = line.day, loose.what = line.what, loose.amount = -line.amount;
     loose.may_be = may_be(names, *budget, line.what, false);
     all.push_back(std::move(loose));
   }
@@ -65,17 +65,19 @@ std::vector<Loose> loose_of(const book::Book& book, const std::string& tag) {
     Loose loose;
     loose.thing.vehicle = tag;
     loose.thing.operation = work.operation;
-    loose.words = fmt::format("own hours: {}", work.operation);
+    loose.what = work.operation;
     loose.may_be = may_be(names, *budget, work.operation, true);
     all.push_back(std::move(loose));
   }
   return all;
 }
 
-Question question_of(const Loose& loose) {
+Question question_of(const Loose& loose, const Currency& currency) {
   Question question;
   question.about = "under";
-  question.words = loose.words;
+  question.words = loose.thing.operation.empty()
+                       ? fmt::format("{} {}, {}", loose.day.iso(), loose.what, loose.amount.shown(currency))
+                       : "own hours: " + loose.what;
   for (const LineName& name : loose.may_be)
     question.choices.push_back({std::to_string(name.number), name.name, "", ""});
   question.choices.push_back({"n", "under none of them", "", ""});

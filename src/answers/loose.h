@@ -11,14 +11,16 @@
 namespace nonrunner::answers {
 
 struct Loose {
-  book::Assign thing;            // a receipt line, an entry or an operation; its heading is still empty
-  std::string words;             // "2026-04-07 water pump, 64.00"
+  book::Assign thing;  // a receipt line, an entry or an operation; its heading is still empty
+  Day day;             // of a line or an entry
+  std::string what;    // what it was called; the operation
+  Money amount;
   std::vector<LineName> may_be;  // those that it is close to first, then the other open ones; at most nine
 };
 // Costs by day, then operations. Nothing where the car has no budget.
 std::vector<Loose> loose_of(const book::Book&, const std::string& tag);
 
 // Which line it is; the last two choices: under none of them, and enough for now.
-Question question_of(const Loose&);
+Question question_of(const Loose&, const Currency&);
 
 }  // namespace nonrunner::answers

@@ -72,7 +72,7 @@ void compare_hours(const book::Book& book, const appraisal::Job& job, std::size_
     if (worked[i].after_sale || worked[i].own == Hours{}) continue;
     const std::string under = links.worked[i].value_or("");
     if (under.empty() || !estimated.contains(under))
-      car.left_out.insert(worked[i].operation + ": not estimated");
+      car.left_out.insert({worked[i].operation, false});
     else
       booked[under] += worked[i].own.approximately();
   }
@@ -81,7 +81,7 @@ void compare_hours(const book::Book& book, const appraisal::Job& job, std::size_
   for (const auto& [operation, kind_and_hours] : estimated) {
     const auto found = booked.find(operation);
     if (found == booked.end()) {
-      car.left_out.insert(operation + ": no hours");
+      car.left_out.insert({operation, true});
       continue;
     }
     sum += kind_and_hours.second;

@@ -29,10 +29,16 @@ struct OwnCar {
   // Of a sold car: why its hours say nothing of the pace. Elsewhere: none stand under an operation of its
   // appraisal.
   enum class NoPace { none, no_appraisal, no_cause, hours_elsewhere } no_pace = NoPace::none;
-  double booked_hours = 0;         // own hours under operations of the appraisal
-  double own_hours = 0;            // all of them
-  std::size_t operations = 0;      // that have both hours and an estimate
-  std::set<std::string> left_out;  // what has only one of the two: "clean: not estimated"
+  double booked_hours = 0;     // own hours under operations of the appraisal
+  double own_hours = 0;        // all of them
+  std::size_t operations = 0;  // that have both hours and an estimate
+  // What has only one of the two.
+  struct LeftOut {
+    std::string operation;
+    bool is_estimated = false;  // then it has no hours
+    auto operator<=>(const LeftOut&) const = default;
+  };
+  std::set<LeftOut> left_out;
 };
 
 struct KindOfWork {

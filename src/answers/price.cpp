@@ -50,13 +50,11 @@ resale::Market market_of(const Budget& budget, double carried) {
   if (!appraised)
     throw hinted<Refusal>(fmt::format("price: no appraisal of {} is kept in the book, expected one", tag),
                           {Action::keep_appraisal, {}});
-  throw hinted<Refusal>(
-      fmt::format(
-          "price: by the appraisal of {} {} cannot be put right from \"{}\"{}, since {}, expected a car "
-          "to be sold running",
-          appraised->kept_on.iso(), tag, appraised->cause,
-          appraised->cause_is_noted ? "" : ", the likeliest cause", why_not_put_right(*appraised)),
-      {Action::go_on, {{"tag", tag}, {"cause", appraised->cause}}});
+  throw NotSoldRunning(fmt::format("price: by the appraisal of {} {} cannot be put right from \"{}\"{}",
+                                   appraised->kept_on.iso(), tag, appraised->cause,
+                                   appraised->cause_is_noted ? "" : ", the likeliest cause"),
+                       why_not_put_right(*appraised),
+                       {Action::go_on, {{"tag", tag}, {"cause", appraised->cause}}});
 }
 
 // Where the appraisal does not mean to sell the car running, or is not sure that it may: what it means.

@@ -10,8 +10,10 @@
 #include <string>
 #include <vector>
 
+#include "answers/why_not.h"
 #include "appraisal/courses.h"
 #include "book/ledger/book.h"
+#include "exact/hint.h"
 #include "exact/money.h"
 #include "resale/asking_price.h"
 
@@ -58,6 +60,20 @@ struct AskingPrice {
   double floor_units() const;
   // What a sale at this price loses; below zero: what it earns.
   double loss_at(double price) const { return (floor_units() - price) * (1 - commission); }
+};
+
+// That a car cannot be put right, so that there is no price to sell it running at; why is said by whoever shows it.
+class NotSoldRunning : public HintedEnd<Refusal> {
+ public:
+  NotSoldRunning(const std::string& that, std::optional<WhyNot> because, Hint hint)
+      : HintedEnd(that + std::string(expected), std::move(hint)), that_(that), because_(std::move(because)) {}
+  const std::string& that() const { return that_; }
+  const std::optional<WhyNot>& because() const { return because_; }
+  static constexpr std::string_view expected = ", expected a car to be sold running";
+
+ private:
+  std::string that_;
+  std::optional<WhyNot> because_;
 };
 
 // `cause`: the one found, where the book does not know it. Throws Refusal where the car is not owned, no

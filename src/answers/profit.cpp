@@ -6,6 +6,7 @@
 #include <map>
 
 #include "answers/budget.h"
+#include "answers/open_things.h"
 #include "book/events/named.h"
 #include "book/ledger/settings.h"
 #include "book/questions/vehicle_money.h"
@@ -15,16 +16,6 @@
 namespace nonrunner::answers {
 
 namespace {
-
-// The paper behind each line; what is drawn was bought before, on the shelf's own papers. "no paper" stands
-// where the year lists a receipt as missing: a purchase has its title, and what a sale costs is no receipt.
-std::string paper_of(const book::MoneyLine& line) {
-  std::string paper = line.paper;
-  if (paper.empty() && line.kind == book::MoneyKind::consumable && line.line.empty())
-    paper = "from the shelf";
-  if (line.without_paper) paper += paper.empty() ? "no paper" : ", no paper";
-  return paper;
-}
 
 constexpr const char* price_paid = "price paid";
 constexpr const char* costs_of_selling = "costs of selling";
@@ -47,7 +38,8 @@ bool foreseen(const BudgetLine& line) {
 figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& currency) {
   figures::ProfitEstimate out;
   out.kept_on = budget.kept_on;
-  out.cause = budget.cause + (budget.cause_is_noted ? "" : " (the likeliest, none was noted)");
+  out.cause = budget.cause;
+  out.cause_is_noted = budget.cause_is_noted;
   const auto add_sum = [&](const char* name, double amount, const char* note) {
     figures::EstimatedCost cost;
     cost.name = name;
@@ -103,17 +95,6 @@ figures::ProfitFigures::State state_of(const book::Life& life) {
   }
 }
 
-std::vector<std::string> open_things(const book::VehicleFigures& figures, const Currency& c) {
-  std::vector<std::string> open;
-  for (const book::Due& due : figures.due)
-    open.push_back(fmt::format("{}: {} from {}", due.what, due.amount.shown(c), due.from));
-  for (const book::EntryId entry : figures.waiting)
-    open.push_back(fmt::format("entry {} waits for its paper", entry));
-  if (!is_zero(figures.deposit_held))
-    open.push_back("a buyer's deposit is held: " + figures.deposit_held.shown(c));
-  return open;
-}
-
 // The line of the estimate that a line of money falls under; empty: none.
 std::string under_which(const Budget& budget, std::size_t place) {
   const book::MoneyKind kind = budget.money[place].kind;
@@ -127,9 +108,12 @@ std::string under_which(const Budget& budget, std::size_t place) {
 void add_lines(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget) {
   const auto money = budget ? budget->money : book::money_of(book, out.tag);
   for (std::size_t i = 0; i < money.size(); ++i)
-    out.lines.push_back({money[i].day, money[i].entry, paper_of(money[i]), money[i].what, money[i].kind,
-                         money[i].source, money[i].quantity, money[i].amount, money[i].after_sale,
-                         budget ? under_which(*budget, i) : ""});
+    out.lines.push_back(
+        {money[i].day, money[i].entry, money[i].paper, money[i].what, money[i].kind, money[i].source,
+         money[i].quantity, money[i].amount, money[i].after_sale, budget ? under_which(*budget, i) : "",
+         money[i].without_paper,
+         // What is drawn was bought before, on the shelf's own papers.
+         money[i].paper.empty() && money[i].line.empty() && money[i].kind == book::MoneyKind::consumable});
 }
 
 void add_hours(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget) {
@@ -159,7 +143,7 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   out.state = state_of(figures.life);
   if (figures.life.bought) out.bought_on = figures.life.bought_day;
   if (figures.life.ended) out.sold_on = figures.life.ended_day;
-  out.open = open_things(figures, out.currency);
+  out.open = open_things(figures);
   out.advertised = book::adverts_of(book, tag);
   for (const book::NamedFact& fact : book::named_facts(book, tag, today)) {
     if (fact.fact == "seller") out.seller = fact.value;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 #include <vector>
 
@@ -43,27 +44,22 @@ Question which_purse(const book::Book& book, const std::string& event) {
   return question;
 }
 
-std::string through_purses(const book::Book& book, std::int64_t entry) {
-  if (entry == 0) return "";
-  std::vector<std::pair<std::string, Money>> moved;
+MovedThrough through_purses(const book::Book& book, std::int64_t entry) {
+  MovedThrough through;
+  if (entry == 0) return through;
+  std::vector<Moved>& moved = through.moved;
   for (const book::Posting& posting : book::load_entry(book, entry).postings) {
     if (posting.kind != book::account::purse) continue;
-    bool there = false;
-    for (auto& [name, amount] : moved)
-      if (name == posting.name) {
-        amount += posting.amount;
-        there = true;
-      }
-    if (!there) moved.emplace_back(posting.name, posting.amount);
+    const auto there = std::find_if(moved.begin(), moved.end(),
+                                    [&](const Moved& each) { return each.purse == posting.name; });
+    if (there == moved.end())
+      moved.push_back({posting.name, posting.amount});
+    else
+      there->amount += posting.amount;
   }
-  std::string text;
-  for (const auto& [name, amount] : moved) {
-    if (is_zero(amount)) continue;
-    const bool out = is_negative(amount);
-    const std::string much = moved.size() == 1 ? "" : (out ? -amount : amount).shown(book.currency()) + " ";
-    text += (text.empty() ? "" : ", ") + much + (out ? "from " : "into ") + name;
-  }
-  return text;
+  through.in_several = moved.size() > 1;
+  std::erase_if(moved, [](const Moved& each) { return is_zero(each.amount); });
+  return through;
 }
 
 }  // namespace nonrunner::answers

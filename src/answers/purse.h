@@ -4,6 +4,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "answers/question.h"
 #include "book/ledger/book.h"
@@ -17,8 +18,15 @@ std::optional<std::string> last_purse(const book::Book&, const std::string& even
 // With the option `purse`.
 Question which_purse(const book::Book&, const std::string& event);
 
-// "from cash", "into bank", "20.00 USD from yard-credit, 27.16 USD from cash": what an entry moved through purses;
-// empty where it moved nothing through them.
-std::string through_purses(const book::Book&, std::int64_t entry);
+// What an entry moved through purses, into them above zero; one whose sums make up for each other is left out.
+struct Moved {
+  std::string purse;
+  Money amount;
+};
+struct MovedThrough {
+  std::vector<Moved> moved;
+  bool in_several = false;  // purses that it names: then the amount of each is worth saying
+};
+MovedThrough through_purses(const book::Book&, std::int64_t entry);
 
 }  // namespace nonrunner::answers

@@ -24,12 +24,6 @@ bool says_own(const Value* value) {
   return value && (is_text(*value, "own") || (value->kind == Value::Kind::array && !value->items.empty() &&
                                               is_text(value->items[0], "own")));
 }
-std::string shown(double value) { return fmt::format("{:.4g}", value); }
-std::string shown(const ThreePoint& p) {
-  return fmt::format("{}, {}, {}", shown(p.low), shown(p.likely), shown(p.high));
-}
-std::string cars(std::size_t number) { return fmt::format("{} car{}", number, number == 1 ? "" : "s"); }
-
 std::string as_toml(const std::vector<double>& values) {
   std::string text;
   for (const double each : values) text += fmt::format("{}{:.6f}", text.empty() ? "[" : ", ", each);
@@ -92,13 +86,9 @@ class Settling {
     const resale::OwnAmount taken = resale::own_amount(prior, (figures_of_own.*values)(), least, most);
     take(key, as_toml({taken.points.low, taken.points.likely, taken.points.high}));
     const auto& figures = taken.figures;
-    result_.notes.push_back(
-        fmt::format("{}: stated {}, counting as {}; own {}; taken {}", key, shown(prior.points),
-                    cars(static_cast<std::size_t>(prior.weight)),
-                    figures.own.number == 0
-                        ? "none yet"
-                        : fmt::format("{} over {}", shown(figures.own.mean), cars(figures.own.number)),
-                    shown(taken.points)));
+    result_.notes.push_back(SettledAmount{std::string(key), prior.points, taken.points,
+                                          static_cast<std::size_t>(prior.weight), figures.own.mean,
+                                          figures.own.number});
   }
 
   void odds(const Table& root) {
@@ -130,9 +120,8 @@ class Settling {
     const resale::ShrunkOdds taken = resale::shrunk(prior, resale::common_practice::odds_weight, counts);
     take("odds", as_toml(taken.share));
     for (std::size_t i = 0; i < causes.size(); ++i) {
-      result_.notes.push_back(fmt::format("odds of {}: stated {}; own {} of {}; taken {}",
-                                          causes[i].text_or("name", "a cause"), shown(taken.prior[i]),
-                                          counts[i], cars(taken.cars), shown(taken.share[i])));
+      result_.notes.push_back(
+          SettledOdds{causes[i].text_or("name", ""), taken.prior[i], taken.share[i], counts[i], taken.cars});
     }
   }
 
@@ -157,9 +146,7 @@ class Settling {
                       book::all_comparables(*book_).size(), year, description),
           {Action::add_comparables, {}});
     take("comparables", rows_as_toml(fitting));
-    result_.notes.push_back(
-        fmt::format("comparables: {} of the book's {} fit: by model, within 5 years, seen in the last 2",
-                    fitting.size(), book::all_comparables(*book_).size()));
+    result_.notes.push_back(SettledRows{fitting.size(), book::all_comparables(*book_).size()});
   }
 
   std::string rows_as_toml(const std::vector<book::KeptComparable>& fitting) const {

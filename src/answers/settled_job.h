@@ -12,17 +12,37 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "appraisal/job.h"
 #include "book/ledger/book.h"
+#include "chance/three_point.h"
 #include "text/value.h"
 
 namespace nonrunner::answers {
 
+// What was taken for a figure, beside what was stated of it and what the own cars say.
+struct SettledAmount {
+  std::string key;  // pace, realised, days
+  ThreePoint stated, taken;
+  std::size_t stated_counts_as = 0;  // cars
+  double own = 0;                    // their mean
+  std::size_t own_cars = 0;
+};
+struct SettledOdds {
+  std::string cause;
+  double stated = 0, taken = 0;
+  std::size_t found = 0, cars = 0;  // that had it, of so many
+};
+struct SettledRows {
+  std::size_t fitting = 0, kept = 0;  // comparables
+};
+using SettledNote = std::variant<SettledAmount, SettledOdds, SettledRows>;
+
 struct Settled {
   std::string figures;  // TOML, as a kept appraisal holds it; empty where nothing was left to the book
-  std::vector<std::string> notes;  // one line for each: the stated figure, the own one, what was taken
+  std::vector<SettledNote> notes;
 };
 
 // `book` may be absent where the file needs none; throws Refusal at the line that does. Only cars sold before

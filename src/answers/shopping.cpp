@@ -1,7 +1,5 @@
 #include "answers/shopping.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -16,33 +14,6 @@ namespace nonrunner::answers {
 namespace {
 
 using LineKind = appraisal::EstimatedLine::Kind;
-
-std::string in_percent(double chance) { return fmt::format("{:.3g} %", chance * 100); }
-
-// When a line of the estimate is needed, and what a bad one from the yard costs again; empty where it is
-// certain.
-std::string when_needed(const appraisal::EstimatedLine& line, const Currency& currency) {
-  std::string text;
-  if (line.reached < 1)
-    text = fmt::format("only if \"{}\" does not hold, {}", line.after, in_percent(line.reached));
-  if (line.bad > 0)
-    text +=
-        fmt::format("{}if it is bad ({}): {} at {}", text.empty() ? "" : "; ", in_percent(line.bad),
-                    line.again_is_new ? "new" : "another", in_money(line.again, currency).shown(currency));
-  return text;
-}
-
-// "not there: radiator, at Cleave Yard" -> what it was, and where; absent for a note that does not begin so.
-std::optional<std::pair<std::string, std::string>> looked_for_in_vain(const std::string& text) {
-  static const std::string begins = "ot there";
-  if ((text.rfind('n', 0) != 0 && text.rfind('N', 0) != 0) || text.compare(1, begins.size(), begins) != 0)
-    return std::nullopt;
-  const auto what = text.find_first_not_of(":,; ", 1 + begins.size());
-  if (what == std::string::npos) return std::pair(text, std::string());
-  const auto at = text.rfind(", at ");
-  if (at == std::string::npos || at < what) return std::pair(text.substr(what), std::string());
-  return std::pair(text.substr(what, at - what), text.substr(at + 5));
-}
 
 // Above this price of one a new part costs no more, the bad ones and the hours of pulling it counted: what a
 // salvage one may cost so that s + bad x again + hours x hour = new. Absent without a new price.
@@ -81,7 +52,11 @@ figures::ShoppingLine shopping_line(const Budget& budget, const std::string& tag
   shopping.expected = pieces ? line.each : Price::of(line.to_come);
   shopping.price = begun ? shopping.expected : in_price(line.estimate.stated, c);
   shopping.core = in_price(line.estimate.core, c);
-  shopping.needed = when_needed(line.estimate, c);
+  shopping.after = line.estimate.after;
+  shopping.reached = line.estimate.reached;
+  shopping.bad = line.estimate.bad;
+  shopping.again_is_new = line.estimate.again_is_new;
+  if (shopping.bad > 0) shopping.again = in_money(line.estimate.again, c);
   shopping.note = line.estimate.group;
   shopping.certain = line.estimate.reached >= 1;
   if (line.estimate.source == "salvage") shopping.most = most_to_pay(budget.job, line.estimate, c);
@@ -97,7 +72,7 @@ figures::ShoppingLine shopping_line(const std::string& tag, const OtherLine& lin
   shopping.quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
   shopping.price = in_price(line.estimate.stated, c);
   shopping.core = in_price(line.estimate.core, c);
-  shopping.needed = fmt::format("only if it is another cause, {}", in_percent(line.chance));
+  shopping.other_cause = line.chance;
   shopping.note = line.estimate.group;
   shopping.certain = false;
   return shopping;
@@ -126,11 +101,11 @@ figures::ShoppingFigures shopping_figures(const book::Book& book, const std::str
     // For a car in pieces nothing is bought any more.
     if (row.state != book::State::owned || row.in_pieces || (!tag.empty() && row.tag != tag)) continue;
     for (const book::DatedFinding& finding : book::findings(book, row.tag))
-      if (const auto what = looked_for_in_vain(finding.text))
-        out.not_there.push_back({finding.day, what->second, row.tag, what->first});
+      for (const book::Fact& fact : finding.facts)
+        if (fact.what == book::fact::not_there)
+          out.not_there.push_back({finding.day, fact.value, row.tag, fact.name});
     for (const book::Waiting& each : book::tray(book, today, row.tag))
-      out.waiting.push_back(
-          fmt::format("{}: entry {}, {} {}", row.tag, each.entry, each.total.shown(out.currency), each.what));
+      out.waiting.push_back({row.tag, each.entry, each.total, each.what});
     if (const auto budget = budget_of(book, row.tag)) add_lines(out, *budget, row.tag);
   }
   return out;

@@ -9,7 +9,7 @@
 namespace nonrunner::answers {
 
 // Of every owned car that is not in pieces, or of one. What was looked for and not there are findings that
-// begin with "not there"; what follows the last ", at " of one is the place.
+// say so.
 figures::ShoppingFigures shopping_figures(const book::Book&, const std::string& tag, Day today);
 
 }  // namespace nonrunner::answers

@@ -35,7 +35,7 @@ std::vector<Variance> variances(const Budget& budget) {
     all.push_back({each.heading, each.in_estimate ? std::optional(each.expected) : std::nullopt, each.booked,
                    each.in_estimate ? each.booked - each.expected : each.booked});
   const Money outside = sums_of(budget).under_no_heading;
-  if (!is_zero(outside)) all.push_back({"under no heading", std::nullopt, outside, outside});
+  if (!is_zero(outside)) all.push_back({"", std::nullopt, outside, outside});
   return all;
 }
 

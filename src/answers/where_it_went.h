@@ -29,7 +29,7 @@ std::vector<StoodAt> cash_over_time(const book::Book&, const std::string& tag);
 // What was expected at the purchase against what it came to, by heading of the appraisal; what stands under none
 // is one row without an expectation.
 struct Variance {
-  std::string heading;
+  std::string heading;  // empty: what stands under none
   std::optional<Money> expected;
   Money came_to, over;  // over: more than expected; below zero: less
 };

@@ -159,16 +159,17 @@ void add_purses_and_stock(figures::YearFigures& out, const book::Book& book, Day
   }
 }
 
-const char* name_of(book::Owed::Kind kind) {
+figures::YearOwed::Kind kind_of(book::Owed::Kind kind) {
+  using Kind = figures::YearOwed::Kind;
   switch (kind) {
     case book::Owed::Kind::buyer_deposit:
-      return "buyer's deposit";
+      return Kind::buyer_deposit;
     case book::Owed::Kind::on_account:
-      return "on account";
+      return Kind::on_account;
     case book::Owed::Kind::sales_tax:
-      return "sales tax collected";
+      return Kind::sales_tax;
   }
-  return "";
+  return Kind::on_account;
 }
 
 void add_owed(figures::YearFigures& out, const book::Book& book, Day last) {
@@ -177,10 +178,10 @@ void add_owed(figures::YearFigures& out, const book::Book& book, Day last) {
     if (purse.amount > Money{} && book::purse_kind(book, purse.name) == "credit")
       out.credit_due += purse.amount;
   for (const book::Owed& each : book::owed(book, last))
-    out.owed.push_back({name_of(each.kind), each.name, {}, each.amount});
+    out.owed.push_back({kind_of(each.kind), each.name, each.amount});
   for (const auto& purse : book::balances(book, account::purse, last)) {
     if (!is_negative(purse.amount) || book::purse_kind(book, purse.name) != "liability") continue;
-    out.owed.push_back({"owed on the card", purse.name, {}, -purse.amount});
+    out.owed.push_back({figures::YearOwed::Kind::card, purse.name, -purse.amount});
     out.card_owed -= purse.amount;
   }
 }
@@ -221,7 +222,7 @@ std::vector<figures::YearLine> posted_lines(const book::Book& book, const char* 
 void add_tools_kept(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
   for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1)))
     if (before.kind == account::tools && before.name == account::tools_kept && !is_zero(before.sum))
-      out.tools_kept.push_back({first, 0, "", "from the years before", "", before.sum});
+      out.tools_kept.push_back({first, 0, "", "", "", before.sum});
   for (figures::YearLine& line : posted_lines(book, account::tools, account::tools_kept, first, last)) {
     line.about = "";
     out.tools_kept.push_back(line);
@@ -256,18 +257,18 @@ Group group_of(const std::string& kind, const std::string& name) {
   return is_result(kind, name) ? Group::result : Group::there;
 }
 
-// What it was for, in words; of another cost the kind of entry tells.
-std::string in_words(const book::PutIn& put, const std::string& entry_kind) {
-  static const std::map<std::string, const char*> words = {{"purchase", "cars"},
-                                                           {"fee", "fees"},
-                                                           {"consumable", "consumables"},
-                                                           {"sublet", "work sent out"},
-                                                           {"paid hours", "paid help"}};
-  if (const auto found = words.find(put.kind); found != words.end()) return found->second;
-  if (put.kind == "part") return "parts, " + (put.source.empty() ? "not said whether new" : put.source);
-  if (entry_kind == "transfer") return "moved between cars";
-  if (entry_kind == "shelve") return "moved to the shelf";
-  return "other costs";
+using figures::BoughtFor;
+
+// What it was for; of another cost the kind of entry tells.
+BoughtFor what_for(const book::PutIn& put, const std::string& entry_kind) {
+  static const std::map<std::string, BoughtFor> known = {
+      {"purchase", BoughtFor::cars}, {"fee", BoughtFor::fees},
+      {"part", BoughtFor::parts},    {"consumable", BoughtFor::consumables},
+      {"sublet", BoughtFor::sublet}, {"paid hours", BoughtFor::paid_help}};
+  if (const auto found = known.find(put.kind); found != known.end()) return found->second;
+  if (entry_kind == "transfer") return BoughtFor::moved_between_cars;
+  if (entry_kind == "shelve") return BoughtFor::moved_to_shelf;
+  return BoughtFor::other;
 }
 
 // What was put into cars, by what it was for. What entries of an older book posted without saying is shown
@@ -280,21 +281,23 @@ void add_bought(figures::YearFigures& out, const book::Book& book,
     // They close a car's cost and put nothing in.
     if (kind != "sell" && kind != "write off") not_said += line.amount;
   }
-  const auto row = [&](const std::string& what) -> figures::YearBought& {
+  const auto row = [&](BoughtFor what, const std::string& source) -> figures::YearBought& {
     for (figures::YearBought& each : out.bought)
-      if (each.what == what) return each;
-    out.bought.push_back({what, 0, {}});
+      if (each.what == what && each.source == source) return each;
+    out.bought.push_back({what, source, 0, {}});
     return out.bought.back();
   };
-  for (const char* const what : {"cars", "fees", "parts, new", "parts, salvage", "parts, reman"}) row(what);
+  row(BoughtFor::cars, ""), row(BoughtFor::fees, "");
+  for (const char* const source : {"new", "salvage", "reman"}) row(BoughtFor::parts, source);
   for (const book::PutIn& put : book::put_into_cars(book, first, last)) {
-    figures::YearBought& sum = row(in_words(put, kinds.at(put.entry)));
+    const BoughtFor what = what_for(put, kinds.at(put.entry));
+    figures::YearBought& sum = row(what, what == BoughtFor::parts ? put.source : "");
     ++sum.entries;
     sum.amount += put.amount;
     not_said -= put.amount;
   }
   std::erase_if(out.bought, [](const figures::YearBought& each) { return each.entries == 0; });
-  if (!is_zero(not_said)) out.bought.push_back({"by entries that do not say what for", 0, not_said});
+  if (!is_zero(not_said)) out.bought.push_back({BoughtFor::not_said, "", 0, not_said});
 }
 
 // The journal of the year, and what its entries put into cars: a reversal counts under the kind that it takes
@@ -313,8 +316,8 @@ void add_entries(figures::YearFigures& out, const book::Book& book, Day first, D
   // What was spent on a car after its sale, or on one that was left, is no cost of a car that is there.
   Money late, looking;
   for (const figures::YearMonth& month : out.months) late += month.late_cost, looking += month.looking;
-  if (!is_zero(late)) out.bought.push_back({"less what came after a sale", 0, -late});
-  if (!is_zero(looking)) out.bought.push_back({"less looking at cars that were left", 0, -looking});
+  if (!is_zero(late)) out.bought.push_back({BoughtFor::after_sale, "", 0, -late});
+  if (!is_zero(looking)) out.bought.push_back({BoughtFor::looking, "", 0, -looking});
 }
 
 // Who was paid for hours, where it was said; the others under no name.

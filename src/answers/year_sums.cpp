@@ -41,7 +41,7 @@ YearSums sums_of(const figures::YearFigures& figures) {
   for (const figures::YearPurse& purse : figures.purses) sums.in_purses += purse.closing;
   for (const figures::YearStock& stock : figures.stock) sums.on_the_shelf += stock.closing;
   for (const figures::Due& due : figures.due) sums.due_back += due.amount;
-  for (const figures::Due& owed : figures.owed) sums.owed += owed.amount;
+  for (const figures::YearOwed& owed : figures.owed) sums.owed += owed.amount;
   sums.without_paper = figures.without_paper.size();
   return sums;
 }

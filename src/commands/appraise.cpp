@@ -22,6 +22,7 @@
 #include "text/toml.h"
 #include "words/appraisal_figures.h"
 #include "words/appraise_json.h"
+#include "words/settled.h"
 #include "words/take_along.h"
 
 namespace nonrunner::commands {
@@ -205,7 +206,8 @@ int run_appraise(const Given& given, Terminal& terminal) {
   terminal.out << as_text(result, given.flag("detail"));
   if (!job.settled.notes.empty()) {
     terminal.out << "\nown figures and comparables in this answer\n";
-    for (const std::string& note : job.settled.notes) terminal.out << in_80("  " + note, 4);
+    for (const answers::SettledNote& note : job.settled.notes)
+      terminal.out << in_80("  " + words::in_words(note), 4);
   }
   terminal.out << taken << said_of_keeping(given, job, at_hand);
   if (workbook) terminal.out << "\nworkbook: " << *workbook << "\n";

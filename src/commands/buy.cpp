@@ -9,6 +9,7 @@
 #include "exact/ends.h"
 #include "text/toml.h"
 #include "words/appraise_for_book.h"
+#include "words/finding.h"
 
 namespace nonrunner::commands {
 
@@ -54,7 +55,7 @@ int run_buy(const Given& given, Terminal& terminal) {
         if (!seen.empty()) {
           record(recording, book::Finding{buy.day, buy.vehicle, "tests seen before the purchase", seen});
           for (const book::Fact& fact : seen)
-            recording.remarks().push_back("kept from the appraisal before: " + answers::in_words(fact));
+            recording.remarks().push_back("kept from the appraisal before: " + words::in_words(fact));
         }
         return entry;
       },

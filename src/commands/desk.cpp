@@ -11,6 +11,7 @@
 #include "commands/ask.h"
 #include "exact/ends.h"
 #include "words/book_json.h"
+#include "words/purse.h"
 
 namespace nonrunner::commands {
 
@@ -69,7 +70,7 @@ int say(const book::Book& book, const Given& given, Terminal& terminal, book::Re
     terminal.out << words::recorded_as_json(entry, recording.remarks());
     return 0;
   }
-  const std::string said = done(answers::through_purses(book, entry));
+  const std::string said = done(words::in_words(answers::through_purses(book, entry), book.currency()));
   terminal.out << in_80(printable(entry != 0 ? fmt::format("entry {}: {}", entry, said) : said), 2);
   for (const std::string& remark : recording.remarks()) terminal.out << in_80("  " + printable(remark), 4);
   remind_of_backup(book, terminal);

@@ -11,6 +11,7 @@
 #include "figures/opinion.h"
 #include "words/fixes.h"
 #include "words/way_in_words.h"
+#include "words/why_not.h"
 
 namespace nonrunner::commands {
 
@@ -125,8 +126,8 @@ std::string way_text(const FixesAnswer& answer) {
 // What is chosen here pays on a car that is sold running, and this one is not meant to be.
 std::string not_put_right_text(const FixesAnswer& answer) {
   const std::string& tag = answer.job.vehicle.tag;
-  if (!answer.not_put_right.empty())
-    return in_80(tag + " is not put right, since " + answer.not_put_right +
+  if (answer.not_put_right)
+    return in_80(tag + " is not put right, since " + words::in_words(*answer.not_put_right) +
                      "; these fixes would pay only on a car that is sold running",
                  2) +
            "\n";

@@ -6,6 +6,7 @@
 #include "figures/opinion.h"
 #include "text/toml.h"
 #include "words/go_on.h"
+#include "words/why_not.h"
 
 namespace nonrunner::commands {
 
@@ -36,8 +37,8 @@ std::string as_text(const GoOnAnswer& answer) {
                               "nonrunner note {} TEXT --trouble NAME=there, or NAME=\"not there\"",
                               words::troubles_by_chance(answer), answer.tag),
                   2);
-  if (!answer.not_put_right.empty())
-    text += in_80("put right: not possible, since " + answer.not_put_right, 2);
+  if (answer.not_put_right)
+    text += in_80("put right: not possible, since " + words::in_words(*answer.not_put_right), 2);
   if (answer.can_be_put_right() && !answer.not_needed.empty())
     text += in_80(fmt::format("back on put right as well, since its estimate has no use for it: {}; if it "
                               "has: nonrunner under {} HEADING --paper-line ID",

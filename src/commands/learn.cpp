@@ -108,8 +108,11 @@ std::string left_out_text(const Learnt& answer, bool detail) {
                   2);
   }
   for (const answers::OwnCar& car : answer.own.cars)
-    if (detail && car.pace && !car.left_out.empty())
-      text += in_80(fmt::format("of {} the pace leaves out: {}", car.tag, fmt::join(car.left_out, "; ")), 2);
+    if (detail && car.pace && !car.left_out.empty()) {
+      std::vector<std::string> left_out;
+      for (const answers::OwnCar::LeftOut& each : car.left_out) left_out.push_back(words::in_words(each));
+      text += in_80(fmt::format("of {} the pace leaves out: {}", car.tag, fmt::join(left_out, "; ")), 2);
+    }
   return text.empty() ? "" : "\n" + text;
 }
 

@@ -1,6 +1,7 @@
 #include "answers/finding.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "words/finding.h"
 
 namespace nonrunner::commands {
 
@@ -28,9 +29,14 @@ int run_note(const Given& given, Terminal& terminal) {
   add_facts(finding, given, "failed", book::fact::failed, false);
   add_facts(finding, given, "cured", book::fact::cured, false);
   add_facts(finding, given, "same", book::fact::same, true);
+  for (const std::string& text : given.texts("not-there")) {
+    const auto at = text.find('=');
+    finding.facts.push_back(
+        {book::fact::not_there, text.substr(0, at), at == std::string::npos ? "" : text.substr(at + 1)});
+  }
   finding = answers::checked(book, finding);
   std::string said = "noted for " + finding.vehicle;
-  for (const book::Fact& fact : finding.facts) said += "; " + answers::in_words(fact);
+  for (const book::Fact& fact : finding.facts) said += "; " + words::in_words(fact);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, finding); }, said);
 }
@@ -48,14 +54,14 @@ const Command note{
       {"trouble", "NAME=there", "a trouble that was found, or NAME=\"not there\"", true},
       {"failed", "CORRECTION", "it was made and did not cure", true},
       {"cured", "CORRECTION", "it was made and cured", true},
+      {"not-there", "WHAT=PLACE", "what was looked for in vain, and where", true},
       {"same", "OLD=NEW", "what an appraisal called OLD is NEW in the one kept last", true},
       date_option(),
       new_option()},
      true,
      "Names are those of the appraisal: whole, by a beginning that only one has, or by number.\n"
-     "A TEXT that begins with \"not there\" stands in the shopping workbook as looked for in vain, with its "
-     "place\n"
-     "after \", at \": \"not there: radiator, at Cleave Yard\"."},
+     "What is not there stands on the shopping list, so that nobody drives for it twice; a TEXT such as\n"
+     "\"not there: radiator, at Cleave Yard\" says the same."},
     run_note};
 
 }  // namespace nonrunner::commands

@@ -7,8 +7,10 @@
 #include "commands/figures_text.h"
 #include "commands/option_on.h"
 #include "commands/year.h"
+#include "text/lower_case.h"
 #include "words/book_json.h"
 #include "words/budget.h"
+#include "words/finding.h"
 
 namespace nonrunner::commands {
 
@@ -102,7 +104,8 @@ std::string notes_text(const book::Book& book, const std::string& tag, std::opti
   for (std::size_t i = all || findings.size() < 3 ? 0 : findings.size() - 3; i < findings.size(); ++i) {
     text += in_80(printable(fmt::format("  {}  {}", findings[i].day.iso(), findings[i].text)), 14);
     for (const book::Fact& fact : findings[i].facts)
-      text += in_80(printable("              " + answers::in_words(fact)), 16);
+      if (const std::string words = words::in_words(fact); lower_case(words) != lower_case(findings[i].text))
+        text += in_80(printable("              " + words), 16);
   }
   return text.empty() ? "" : "\nnotes\n" + text;
 }

@@ -21,7 +21,8 @@ int run_sort(book::Book& book, const std::string& tag, Terminal& terminal) {
   book::know_vehicle(book, "under", tag);
   const std::vector<answers::Loose> loose = answers::loose_of(book, tag);
   if (!terminal.in) {
-    for (const answers::Loose& each : loose) terminal.out << in_80(printable(each.words), 2);
+    for (const answers::Loose& each : loose)
+      terminal.out << in_80(printable(answers::question_of(each, book.currency()).words), 2);
     terminal.out << fmt::format(
         "{} of {} under no line of its budget; at a terminal they are asked about one by one\n", loose.size(),
         tag);
@@ -29,7 +30,7 @@ int run_sort(book::Book& book, const std::string& tag, Terminal& terminal) {
   }
   std::size_t placed = 0;
   for (const answers::Loose& each : loose) {
-    const std::size_t choice = ask(answers::question_of(each), terminal);
+    const std::size_t choice = ask(answers::question_of(each, book.currency()), terminal);
     if (choice == each.may_be.size() + 1) break;
     if (choice == each.may_be.size()) continue;
     book::Assign assign = each.thing;

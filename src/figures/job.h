@@ -12,6 +12,7 @@
 #include "exact/thousandths.h"
 #include "figures/book_state.h"
 #include "figures/due.h"
+#include "figures/open.h"
 
 namespace nonrunner::figures {
 
@@ -28,7 +29,9 @@ struct JobCost {
   // What it follows from: the pieces of the budget that are not bought yet, at their price; what is left of
   // the budget's amount; or nothing, where it is a figure of its own.
   enum class Follows { nothing, pieces, amount } follows = Follows::nothing;
-  std::string waits = {};  // which paper, not itemised yet, will change this line or may be it
+  double chance = 1;                     // that it is needed; the budget counts it so
+  Money if_needed;                       // what it comes to then
+  std::vector<WaitingPaper> waits = {};  // under this line, or may be it
 };
 
 struct JobHours {
@@ -56,6 +59,7 @@ struct JobFigures {
   Money not_yet_recovered;             // of a car in pieces: what of its cost is left
   Money still_brings;                  // of a car in pieces: what is still expected for its parts
   std::string cause;                   // found or, before that, the one that the budget is for
+  bool cause_is_noted = true;          // false: nobody noted one, and this is the likeliest
   std::optional<Day> budget_on;        // when the appraisal was kept; absent: there is none
   Money hour;
   Rate commission_rate;
@@ -71,7 +75,7 @@ struct JobFigures {
   std::vector<Due> due;
   std::vector<Due> may_go_back;      // lines whose last day is not over, this vehicle's part of the refund
   std::vector<JobFinding> findings;  // what was noted of it, by day
-  std::vector<std::string> waiting;  // quick lines that wait to be itemised, and other open things
+  std::vector<Open> waiting;         // quick lines that wait to be itemised, a deposit that is held
   Money cost;                        // put in so far, as the book says
 };
 

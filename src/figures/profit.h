@@ -12,6 +12,7 @@
 #include "exact/thousandths.h"
 #include "figures/book_state.h"
 #include "figures/money_kind.h"
+#include "figures/open.h"
 #include "figures/work.h"
 
 namespace nonrunner::figures {
@@ -21,7 +22,7 @@ using ProfitKind = MoneyKind;  // all but the last three are costs of the car or
 struct ProfitLine {
   Day day;
   std::int64_t entry = 0;  // its number in the journal
-  std::string paper;       // supplier and number; or what stands for it: no paper, from the shelf
+  std::string paper;       // supplier and number
   std::string what;
   ProfitKind kind = ProfitKind::part;
   std::string source;                // new, salvage, reman, or empty
@@ -29,6 +30,8 @@ struct ProfitLine {
   Money amount;                      // what it brings: money in is positive, money out negative
   bool after_sale = false;           // came after the first result
   std::string estimate;              // the line of the appraisal under which it falls; empty: not in it
+  bool without_paper = false;        // it should have one, and there is none
+  bool from_shelf = false;           // bought before, on a paper of the shelf's own
 };
 
 // A line of the appraisal in force at purchase, at its expected quantity and price (standard costing: the
@@ -48,7 +51,8 @@ struct EstimatedHours {
 
 struct ProfitEstimate {
   Day kept_on;
-  std::string cause;  // the cause that it was reckoned for
+  std::string cause;           // the cause that it was reckoned for
+  bool cause_is_noted = true;  // false: nobody noted one, and this was the likeliest
   std::vector<EstimatedCost> costs;
   std::vector<EstimatedHours> hours;
   Money hour;                            // what an own hour had to earn then
@@ -70,7 +74,7 @@ struct ProfitFigures {
     finished
   } state = State::owned;                 // in pieces: parts are still being sold off
   std::optional<Day> bought_on, sold_on;  // sold_on: or finished
-  std::vector<std::string> open;          // what is still due: the result is final when it is empty
+  std::vector<Open> open;                 // the result is final when it is empty
   std::vector<std::pair<Day, Money>> advertised;
   Money hour;  // what an own hour must earn
   Rate

@@ -81,9 +81,31 @@ struct YearEntry {
 };
 
 // What was put into cars, by what it was for.
+enum class BoughtFor {
+  cars,
+  fees,
+  parts,
+  consumables,
+  sublet,
+  paid_help,
+  moved_between_cars,
+  moved_to_shelf,
+  other,
+  not_said,    // by entries of an older book
+  after_sale,  // off the whole: what came after a sale
+  looking      // off the whole: looking at cars that were left
+};
 struct YearBought {
-  std::string what;
+  BoughtFor what = BoughtFor::other;
+  std::string source;  // of parts: new, salvage, reman; empty: not said
   std::size_t entries = 0;
+  Money amount;
+};
+
+// What the shop owes: to a buyer whose deposit it holds, a supplier, who collects the sales tax, a card.
+struct YearOwed {
+  enum class Kind { buyer_deposit, on_account, sales_tax, card } kind = Kind::on_account;
+  std::string name;
   Money amount;
 };
 
@@ -101,7 +123,8 @@ struct YearFigures {
   std::vector<YearLine> tools, overhead, without_paper;
   std::vector<YearLine> parts_sold;         // off cars, and scrap: gross; given back below zero
   std::vector<YearLine> tools_kept;         // as an asset; first what stood there before (entry 0)
-  std::vector<Due> due, owed;               // to us; by us
+  std::vector<Due> due;                     // to us
+  std::vector<YearOwed> owed;               // by us
   Money credit_due;                         // what of `due` is a shop's credit, which is a purse as well
   std::vector<Sale> sales;                  // of this year and the one before, by day
   Money card_owed;                          // what of `owed` stands in the purses as well, below zero

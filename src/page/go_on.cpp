@@ -8,6 +8,7 @@
 #include "page/lists.h"
 #include "page/rooms.h"
 #include "words/go_on.h"
+#include "words/why_not.h"
 
 namespace nonrunner::page::rooms {
 
@@ -67,8 +68,8 @@ Html courses(const answers::GoOnAnswer& answer) {
   if (!answer.by_chance.empty())
     text += html("<p class=\"reason\">nobody looked for it yet, so it counts by its chance: {}</p>\n",
                  words::troubles_by_chance(answer));
-  if (!answer.not_put_right.empty())
-    text += html("<p>put right: not possible, since {}</p>\n", answer.not_put_right);
+  if (answer.not_put_right)
+    text += html("<p>put right: not possible, since {}</p>\n", words::in_words(*answer.not_put_right));
   return text;
 }
 

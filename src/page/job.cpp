@@ -2,14 +2,15 @@
 // to all that is done with it.
 #include "answers/budget.h"
 #include "answers/budget_sums.h"
-#include "answers/finding.h"
 #include "book/events/finding.h"
 #include "book/questions/attached.h"
 #include "book/questions/figures.h"
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "text/lower_case.h"
 #include "words/budget.h"
+#include "words/finding.h"
 #include "words/vehicle.h"
 
 namespace nonrunner::page::rooms {
@@ -147,7 +148,9 @@ Html notes(const OfCar& car) {
   Html items;
   for (const book::DatedFinding& finding : book::findings(car.visit.book, car.tag)) {
     std::string facts;
-    for (const book::Fact& fact : finding.facts) facts += "; " + answers::in_words(fact);
+    for (const book::Fact& fact : finding.facts)
+      if (const std::string words = words::in_words(fact); lower_case(words) != lower_case(finding.text))
+        facts += "; " + words;
     items += html("<li>{} {}{}</li>\n", finding.day.iso(), finding.text, facts);
   }
   Html photos;

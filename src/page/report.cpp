@@ -75,8 +75,8 @@ Html variance(const Visit& visit) {
   const Currency& c = visit.book.currency();
   Rows rows;
   for (const answers::Variance& each : answers::variances(*budget))
-    rows.push_back({safe(each.heading), safe(each.expected ? each.expected->shown(c) : "not in it"),
-                    safe(each.came_to.shown(c)),
+    rows.push_back({safe(each.heading.empty() ? "under no heading" : each.heading),
+                    safe(each.expected ? each.expected->shown(c) : "not in it"), safe(each.came_to.shown(c)),
                     safe(is_negative(each.over) ? (-each.over).shown(c) + " less"
                          : is_zero(each.over)   ? "as expected"
                                                 : each.over.shown(c) + " more")});

@@ -9,6 +9,7 @@
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "reports/shopping_words.h"
 
 namespace nonrunner::page {
 
@@ -25,7 +26,8 @@ Html one_line(const Visit& visit, const figures::ShoppingLine& line) {
   const Money price = line.price.times(line.quantity);
   const std::string pieces = line.quantity == Quantity::of(1000) ? "" : line.quantity.shown() + " ";
   const Money core = line.core.times(line.quantity);
-  const Html more = line.needed.empty() ? Html() : html("<p class=\"small\">{}</p>\n", line.needed);
+  const std::string needed = reports::when_needed(line, c);
+  const Html more = needed.empty() ? Html() : html("<p class=\"small\">{}</p>\n", needed);
   const Html note = line.note.empty() || line.note == line.what
                         ? Html()
                         : html("<p class=\"small\">for {}</p>\n", line.note);
@@ -36,8 +38,8 @@ Html one_line(const Visit& visit, const figures::ShoppingLine& line) {
                                                 : "price paid, tax included, without the deposit",
                                   price.plain(c)) +
                       (is_zero(core) ? Html() : money_field("core", "deposit on top", core.plain(c))) +
-                      suggested_field("supplier", "where", "suppliers", line.from) +
-                      purse_choice(visit.book, "purse", likely_purse(visit.book, "receipt", line.from));
+                      suggested_field("supplier", "where", "suppliers") +
+                      purse_choice(visit.book, "purse", likely_purse(visit.book, "receipt", ""));
   return html("<details class=\"detail\"><summary>{}{}, {}: {}{}{}</summary>\n{}{}{}</details>\n", pieces,
               line.what, line.vehicle, price.shown(c), most_of(line, c),
               line.certain ? "" : ", if it is needed", more, note, form("/entry", fields, "Bought"));
@@ -70,8 +72,9 @@ Answer rooms::shopping(Visit& visit) {
     if (!lines.empty()) content += html("<h2>{}</h2>\n{}", heading, lines);
   }
   if (figures.lines.empty()) content += html("<p>Nothing is to be bought.</p>\n");
-  for (const std::string& waits : figures.waiting)
-    content += html("<p class=\"small\">Not itemised yet, and may be one of these: {}</p>\n", waits);
+  for (const figures::WaitingReceipt& waits : figures.waiting)
+    content += html("<p class=\"small\">Not itemised yet, and may be one of these: {}</p>\n",
+                    reports::in_words(waits, visit.book.currency()));
   for (const figures::LookedFor& each : figures.not_there)
     content += html("<p class=\"small\">Not there on {}: {}{}</p>\n", each.day.iso(), each.what,
                     each.place.empty() ? "" : ", at " + each.place);

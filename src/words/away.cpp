@@ -28,7 +28,6 @@ std::string to_json(const AwayLists& lists) {
     row["what"] = line.what;
     row["amount"] = price.plain(lists.currency);
     row["core"] = is_zero(core) ? "" : core.plain(lists.currency);  // paid on top of the amount
-    row["supplier"] = line.from;
     row["says"] = fmt::format("{}{}, {}: {}{}", pieces, line.what, line.vehicle, price.shown(lists.currency),
                               line.certain ? "" : ", if it is needed");
   }

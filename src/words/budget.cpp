@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "words/finding.h"
+
 namespace nonrunner::words {
 
 std::string chance_of_line(double chance) {
@@ -89,9 +91,10 @@ std::vector<std::string> doubts(const answers::Budget& budget) {
   std::vector<std::string> all;
   for (const std::string& fault : budget.left_faults)
     all.push_back("left on the car, and off its price: " + fault);
-  for (const std::string& test : budget.against)
-    all.push_back("speaks against \"" + budget.cause + "\": " + test);
-  for (const std::string& finding : budget.not_in_it) all.push_back("not in the appraisal: " + finding);
+  for (const book::Fact& test : budget.against)
+    all.push_back("speaks against \"" + budget.cause + "\": " + test.name + " = " + test.value);
+  for (const book::Fact& finding : budget.not_in_it)
+    all.push_back("not in the appraisal: " + in_words(finding));
   return all;
 }
 

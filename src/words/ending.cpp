@@ -5,7 +5,9 @@
 
 #include <new>
 
+#include "answers/price.h"
 #include "book/ledger/book.h"
+#include "words/why_not.h"
 
 namespace nonrunner::words {
 
@@ -28,6 +30,11 @@ Ending ending_of(const std::exception_ptr& thrown, const std::filesystem::path& 
     }
   } catch (const WrongUsage& error) {
     return {Kind::wrong_usage, error.what(), hint_of(error)};
+  } catch (const answers::NotSoldRunning& error) {
+    if (!error.because()) return {Kind::refused, error.what(), error.hint()};
+    return {Kind::refused,
+            fmt::format("{}, since {}{}", error.that(), in_words(*error.because()), error.expected),
+            error.hint()};
   } catch (const Refusal& error) {
     return {Kind::refused, error.what(), hint_of(error)};
   } catch (const MachineFailure& error) {

@@ -7,6 +7,7 @@
 #include "figures/opinion.h"
 #include "words/json.h"
 #include "words/way_in_words.h"
+#include "words/why_not.h"
 
 namespace nonrunner::words {
 
@@ -90,7 +91,7 @@ std::string to_json(const answers::FixesAnswer& answer) {
   Json json;
   json["tag"] = answer.job.vehicle.tag;
   json["currency"] = c.code;
-  json["not_put_right"] = answer.not_put_right.empty() ? Json(nullptr) : Json(answer.not_put_right);
+  json["not_put_right"] = answer.not_put_right ? Json(in_words(*answer.not_put_right)) : Json(nullptr);
   json["other_course"] = answer.other_course.empty() ? Json(nullptr) : Json(answer.other_course);
   json["faults"] = faults_as_json(answer);
   json["best"] = set_as_json(answer, answer.best);

@@ -4,6 +4,7 @@
 
 #include "figures/opinion.h"
 #include "words/json.h"
+#include "words/why_not.h"
 
 namespace nonrunner::words {
 
@@ -64,7 +65,7 @@ std::string to_json(const answers::GoOnAnswer& answer) {
   json["best"] = result.courses[0].name;
   json["advice"] = result.courses[result.advice].name;
   json["too_close"] = result.too_close;
-  json["not_put_right"] = answer.not_put_right.empty() ? Json(nullptr) : Json(answer.not_put_right);
+  json["not_put_right"] = answer.not_put_right ? Json(in_words(*answer.not_put_right)) : Json(nullptr);
   json["ahead"] = result.courses.size() > 1 ? Json(plain_units(result.ahead, c)) : Json(nullptr);
   json["hours_wrong"] = result.courses.size() > 1 ? Json(result.hours_wrong) : Json(nullptr);
   json["spent"] = answer.spent.plain(c);

@@ -39,6 +39,10 @@ std::string in_words(answers::OwnCar::NoPace why) {
   return "";
 }
 
+std::string in_words(const answers::OwnCar::LeftOut& left_out) {
+  return left_out.operation + (left_out.is_estimated ? ": no hours" : ": not estimated");
+}
+
 std::string to_json(const answers::Learnt& answer) {
   const auto mean = [&](const resale::MeanAndSpread& each) {
     Json row;
@@ -63,8 +67,8 @@ std::string to_json(const answers::Learnt& answer) {
   json["looking"] = mean(answer.looking);
   json["left_out"] = Json::array();
   for (const answers::OwnCar& car : answer.own.cars)
-    for (const std::string& each : car.left_out)
-      json["left_out"].push_back(Object().with("tag", car.tag).with("operation", each));
+    for (const answers::OwnCar::LeftOut& each : car.left_out)
+      json["left_out"].push_back(Object().with("tag", car.tag).with("operation", in_words(each)));
   json["work"] = Json::array();
   for (const answers::KindOfWork& each : answer.own.work) {
     Json& row = added(json["work"]);

@@ -9,6 +9,8 @@ namespace nonrunner::words {
 
 // Why a car's hours say nothing of the pace: "no cause was noted".
 std::string in_words(answers::OwnCar::NoPace);
+// "clean: not estimated", "clean: no hours".
+std::string in_words(const answers::OwnCar::LeftOut&);
 std::string to_json(const answers::Learnt&);
 
 }  // namespace nonrunner::words

@@ -7,7 +7,9 @@
 #include "commands/sprat_until.h"
 #include "reports/folder.h"
 #include "reports/job.h"
+#include "reports/open_words.h"
 #include "reports/shopping.h"
+#include "reports/shopping_words.h"
 
 using namespace nonrunner;
 using namespace nonrunner::commands;
@@ -35,7 +37,7 @@ TEST_CASE("a paper that waits for its paper is named at the line that it stands 
   const book::Book book = book::Book::open(counter.book());
   std::string waits;
   for (const auto& cost : job_figures(book, "sprat", counter.today).costs)
-    if (!cost.waits.empty()) waits += cost.what + ": " + cost.waits + "\n";
+    if (!cost.waits.empty()) waits += cost.what + ": " + reports::in_words(cost.waits, usd) + "\n";
   CHECK(waits ==
         "head gasket set: entry 20, 21.40, waits for its paper\n"
         "heater core, used: entry 19 waits for its paper\n");
@@ -125,13 +127,13 @@ TEST_CASE("the shopping workbook gives the price of the piece, and when it is ne
   const figures::ShoppingLine radiator = line("radiator");
   CHECK(radiator.price.plain(usd) == "48.00");
   CHECK(radiator.expected.plain(usd) == "69.30");  // and 15 % of 142.00
-  CHECK(radiator.needed == "if it is bad (15 %): new at 142.00");
+  CHECK(reports::when_needed(radiator, Currency()) == "if it is bad (15 %): new at 142.00");
   const figures::ShoppingLine head = line("cylinder head, complete");
   CHECK(head.price.plain(usd) == "390.00");
   CHECK(head.core.plain(usd) == "75.00");
   CHECK(head.expected.plain(usd) == "58.50");
-  CHECK(head.needed == "only if \"reseal the head\" does not hold, 15 %");
-  CHECK(line("head gasket set").needed.empty());
+  CHECK(reports::when_needed(head, Currency()) == "only if \"reseal the head\" does not hold, 15 %");
+  CHECK(reports::when_needed(line("head gasket set"), Currency()).empty());
   // With what is not shopped for it is the cost to complete that show gives.
   REQUIRE(shopping.vehicles.size() == 1);
   CHECK(shopping.vehicles[0].cause == "head gasket leaking");

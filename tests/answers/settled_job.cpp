@@ -7,6 +7,7 @@
 #include "commands/hints.h"
 #include "exact/ends.h"
 #include "text/toml.h"
+#include "words/settled.h"
 
 using namespace nonrunner;
 using namespace nonrunner::commands;
@@ -42,9 +43,10 @@ TEST_CASE("own figures become the stated ones where no car was sold yet", "[answ
                     "realised = [0.800000, 0.900000, 0.950000]\n"
                     "days = [7.000000, 18.000000, 45.000000]\nodds = [0.750000, 0.250000]\n"));
   REQUIRE(settled.notes.size() == 5);
-  CHECK_THAT(settled.notes[0],
+  CHECK_THAT(words::in_words(settled.notes[0]),
              Equals("pace: stated 0.9, 1.2, 1.9, counting as 4 cars; own none yet; taken 0.9, 1.2, 1.9"));
-  CHECK_THAT(settled.notes[3], Equals("odds of a: stated 0.75; own 0 of 0 cars; taken 0.75"));
+  CHECK_THAT(words::in_words(settled.notes[3]),
+             Equals("odds of a: stated 0.75; own 0 of 0 cars; taken 0.75"));
 }
 
 TEST_CASE("figures are put into the tree where the words stood, and keep their lines", "[answers]") {
@@ -100,7 +102,7 @@ TEST_CASE("the book's comparables that fit are rows of the job, in either form o
   CHECK(rows_in(vehicle + asks + "[[comparable]]\nprice = 1\n").size() == 2);
   const Settled inside = settled_of(vehicle + asks, &book);
   REQUIRE(inside.notes.size() == 1);
-  CHECK_THAT(inside.notes[0],
+  CHECK_THAT(words::in_words(inside.notes[0]),
              Equals("comparables: 1 of the book's 2 fit: by model, within 5 years, seen in the last 2"));
   CHECK_THAT(refusal("vehicle = { description = \"2013 Marlow Pip\", year = 2013 }\n" + asks, &book),
              Equals("pip.toml:3: none of the book's 2 comparables fits a 2013 \"2013 Marlow Pip\"; add some: "

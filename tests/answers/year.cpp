@@ -4,6 +4,7 @@
 #include <map>
 
 #include "book/fixture.h"
+#include "reports/year_words.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -13,7 +14,7 @@ namespace {
 std::map<std::string, Money> bought(Shop& shop, int year) {
   std::map<std::string, Money> all;
   for (const auto& each : answers::year_figures(shop.book(), year, shop.today).bought)
-    all[each.what] = each.amount;
+    all[reports::in_words(each)] = each.amount;
   return all;
 }
 
@@ -89,8 +90,8 @@ TEST_CASE("what is owed on a card stands among what the shop owes, and a tin bel
   fill(shop);
   const auto year = answers::year_figures(shop.book(), 2025, shop.today);
   REQUIRE(year.owed.size() == 1);
-  CHECK(year.owed[0].what == "owed on the card");
-  CHECK(year.owed[0].from == "card");
+  CHECK(year.owed[0].kind == figures::YearOwed::Kind::card);
+  CHECK(year.owed[0].name == "card");
   CHECK(year.owed[0].amount == usd("181.50"));
   CHECK(year.card_owed == usd("181.50"));
 }

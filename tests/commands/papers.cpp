@@ -66,15 +66,15 @@ TEST_CASE("a car's entries say no paper where the year lists a receipt as missin
   std::set<std::int64_t> marked, listed;
   for (const auto& line : answers::profit_figures(book, "pip", counter.today).lines) {
     papers[line.what] = line.paper;
-    if (line.paper.ends_with("no paper")) marked.insert(line.entry);
+    if (line.without_paper) marked.insert(line.entry);
   }
   for (const auto& line : answers::year_figures(book, 2026, counter.today).without_paper)
     listed.insert(line.entry);
   CHECK(papers == std::map<std::string, std::string>{{"price paid", ""},
                                                      {"title", ""},
                                                      {"radiator", "Cleave Yard"},
-                                                     {"cable ties", "no paper"},
-                                                     {"coolant pump", "Millgate Parts, no paper"},
+                                                     {"cable ties", ""},
+                                                     {"coolant pump", "Millgate Parts"},
                                                      {"advert", ""},
                                                      {"forms", ""},
                                                      {"commission", ""},

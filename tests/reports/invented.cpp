@@ -197,7 +197,7 @@ ProfitFigures in_pieces() {
   f.made_on = Day(2025, 12, 31);
   f.bought_on = Day(2025, 10, 2);
   f.hour = usd("18");
-  f.open = {"core of the starter 12.00, from Millgate Parts, by 2026-01-15"};
+  f.open = {{figures::Open::Kind::due, "core of the starter", "Millgate Parts", usd("12"), 0}};
   line(f, "2025-10-02", 60, "", "the pickup, at auction", Kind::purchase, "-700");
   line(f, "2025-10-02", 60, "", "buyer's fee", Kind::fee, "-85");
   line(f, "2025-10-03", 61, "Bexley Recovery T-990", "tow", Kind::fee, "-110");
@@ -268,7 +268,7 @@ ProfitFigures sold_by_agent() {
   f.sold_on = Day(2026, 1, 30);
   f.hour = Money::of_minor(2'150);
   f.commission_rate = Rate::parse("0.0725");
-  f.open = {"=HYPERLINK(\"http://invented.example\",\"a paper\")"};
+  f.open = {{figures::Open::Kind::due, "=HYPERLINK(\"http://invented.example\",\"a paper\")", "", {}, 0}};
   const auto yen = [&](const char* day, const std::string& what, Kind kind, std::int64_t amount) {
     f.lines.push_back(
         {Day::parse(day), 7, what, what, kind, "", std::nullopt, Money::of_minor(amount), false, ""});

@@ -76,16 +76,16 @@ JobFigures strangely_named(JobFigures f) {
   for (JobHours& each : f.hours) names.give(each.operation);
   for (Due& each : f.due) names.give(each.what), names.give(each.from);
   for (JobFinding& each : f.findings) names.give(each.text);
-  for (std::string& each : f.waiting) names.give(each);
+  for (figures::Open& each : f.waiting) names.give(each.what), names.give(each.from);
   return f;
 }
 
 ShoppingFigures strangely_named(ShoppingFigures f) {
   Names names;
-  for (ShoppingLine& each : f.lines) names.give(each.what), names.give(each.from), names.give(each.note);
+  for (ShoppingLine& each : f.lines) names.give(each.what), names.give(each.after), names.give(each.note);
   for (LookedFor& each : f.not_there) names.give(each.what), names.give(each.place);
   for (ShoppingVehicle& each : f.vehicles) names.give(each.cause);
-  for (std::string& each : f.waiting) names.give(each);
+  for (figures::WaitingReceipt& each : f.waiting) names.give(each.what);
   return f;
 }
 
@@ -108,7 +108,7 @@ YearFigures in_pesos(YearFigures f) {
   for (auto* lines : {&f.tools, &f.overhead, &f.without_paper, &f.parts_sold, &f.tools_kept})
     for (YearLine& each : *lines) names.give(each.what), names.give(each.paper), more(each.amount);
   for (Due& each : f.due) names.give(each.from), more(each.amount);
-  for (Due& each : f.owed) more(each.amount);
+  for (figures::YearOwed& each : f.owed) names.give(each.name), more(each.amount);
   for (Trip& each : f.trips) names.give(each.why);
   for (Sale& each : f.sales) names.give(each.buyer), names.give(each.description), more(each.price);
   for (YearAccount& each : f.trial) more(each.balance);

@@ -61,8 +61,8 @@ YearFigures year() {
   f.without_paper = {{Day(2025, 3, 22), 39, "", "cable ties, market stall", "sprat", usd("4")}};
   f.due = {{"core: starter", "Millgate Parts", Day(2026, 1, 15), usd("12")},
            {"=deposit", "+someone", std::nullopt, usd("60")}};
-  f.owed = {{"paint, on account", "Harrow Wholesale", Day(2026, 1, 31), usd("88.40")},
-            {"owed on the card", "card", std::nullopt, usd("778.75")}};
+  using Owed = figures::YearOwed::Kind;
+  f.owed = {{Owed::on_account, "Harrow Wholesale", usd("88.40")}, {Owed::card, "card", usd("778.75")}};
   f.sales = {{Day(2024, 4, 15), "older", usd("2100")},
              {Day(2024, 4, 16), "newer", usd("1900")},
              {Day(2024, 11, 2), "wren", usd("990")},
@@ -86,10 +86,11 @@ YearFigures year() {
   f.carried_before = usd("1622.47");
   f.put_in = usd("4000");
   f.taken_out = usd("250");
-  f.bought = {{"cars", 3, usd("3100")},
-              {"fees", 3, usd("100")},
-              {"parts, new", 9, usd("301.47")},
-              {"parts, salvage", 5, usd("120.50")}};
+  using For = figures::BoughtFor;
+  f.bought = {{For::cars, "", 3, usd("3100")},
+              {For::fees, "", 3, usd("100")},
+              {For::parts, "new", 9, usd("301.47")},
+              {For::parts, "salvage", 5, usd("120.50")}};
   f.parts_sold = {{Day(2025, 6, 3), 151, "", "two doors", "ox", usd("600")},
                   {Day(2025, 6, 9), 154, "", "one of them given back", "ox", usd("-40")}};
   f.card_owed = usd("778.75");
@@ -152,7 +153,7 @@ JobFigures job() {
            {"core: radiator", "Cleave Yard", std::nullopt, usd("8")}};
   f.may_go_back = {{"thermostat", "Harrow Wholesale", Day(2025, 4, 5), usd("19.40")},
                    {"=clamps", "Millgate Parts", Day(2025, 4, 6), usd("5.40")}};
-  f.waiting = {"entry 12 waits for its paper"};
+  f.waiting = {{figures::Open::Kind::paper, "", "", {}, 12}};
   return f;
 }
 
@@ -171,21 +172,23 @@ ShoppingFigures shopping() {
   using Place = ShoppingLine::Place;
   ShoppingFigures f;
   f.made_on = Day(2025, 3, 7);
-  const auto line = [&](Place place, const char* vehicle, const char* what, const char* from,
-                        const char* quantity, const char* price, const char* note = "",
-                        const char* core = "0", const char* expected = "", const char* needed = "") {
-    f.lines.push_back({place, vehicle, what, from, Quantity::parse(quantity), Price::parse(price, Currency()),
-                       Price::parse(core, Currency()), Price::parse(*expected ? expected : price, Currency()),
-                       needed, note});
+  const auto line = [&](Place place, const char* vehicle, const char* what, const char* quantity,
+                        const char* price, const char* note = "", const char* core = "0",
+                        const char* expected = "") {
+    ShoppingLine& each = f.lines.emplace_back();
+    each.place = place, each.vehicle = vehicle, each.what = what, each.note = note;
+    each.quantity = Quantity::parse(quantity);
+    each.price = Price::parse(price, Currency()), each.core = Price::parse(core, Currency());
+    each.expected = Price::parse(*expected ? expected : price, Currency());
   };
-  line(Place::yard, "teal", "door mirror, left", "Cleave Yard", "1", "25");
-  line(Place::yard, "sprat", "radiator", "Cleave Yard", "1", "48", "with the fan if it turns", "8", "69.30",
-       "if it is bad (15 %): new at 142.00");
-  line(Place::yard, "sprat", "hub cap", "Cleave Yard", "2", "6");
-  line(Place::counter, "sprat", "coolant pump with gasket", "Millgate Parts", "1", "46", "reman", "18");
-  line(Place::counter, "sprat", "hose clamp", "", "4", "1.355");
-  line(Place::ordered, "sprat", "floor mats", "Northline Mail Order", "1", "29");
-  line(Place::ordered, "ox", "=SUM(A1)", "+1", "0.25", "13.10", "@note");
+  line(Place::yard, "teal", "door mirror, left", "1", "25");
+  line(Place::yard, "sprat", "radiator", "1", "48", "with the fan if it turns", "8", "69.30");
+  f.lines.back().bad = 0.15, f.lines.back().again_is_new = true, f.lines.back().again = usd("142");
+  line(Place::yard, "sprat", "hub cap", "2", "6");
+  line(Place::counter, "sprat", "coolant pump with gasket", "1", "46", "reman", "18");
+  line(Place::counter, "sprat", "hose clamp", "4", "1.355");
+  line(Place::ordered, "sprat", "floor mats", "1", "29");
+  line(Place::ordered, "ox", "=SUM(A1)", "0.25", "13.10", "@note");
   f.vehicles = {{"sprat", "coolant pump failed", false, usd("18"), usd("179.72")},
                 {"teal", "clutch worn out", true, usd("0"), usd("25")},
                 {"wren", "key not known", true, usd("60"), usd("60")}};

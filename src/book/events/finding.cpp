@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/query.h"
@@ -12,23 +14,27 @@ namespace nonrunner::book {
 namespace {
 
 // The keys of an events file; those of two halves are written NAME=VALUE.
+enum class Half { none, may, must };  // whether a second one follows, NAME=VALUE
 struct Key {
   const char* key;
   const char* what;
-  bool has_value;
+  Half second;
   const char* means;
 };
 constexpr Key keys[] = {
-    {"seen", fact::seen, true, "tests and their outcomes, each \"TEST=OUTCOME\""},
-    {"ruled_out", fact::ruled_out, false, "causes that it is not"},
-    {"trouble", fact::trouble, true, "troubles found or not, each \"NAME=there\" or \"NAME=not there\""},
-    {"failed", fact::failed, false, "corrections that were made and did not cure"},
-    {"cured", fact::cured, false, "corrections that did"},
-    {"same", fact::same, true, "names that a later appraisal calls otherwise, each \"OLD=NEW\""}};
+    {"seen", fact::seen, Half::must, "tests and their outcomes, each \"TEST=OUTCOME\""},
+    {"ruled_out", fact::ruled_out, Half::none, "causes that it is not"},
+    {"trouble", fact::trouble, Half::must,
+     "troubles found or not, each \"NAME=there\" or \"NAME=not there\""},
+    {"failed", fact::failed, Half::none, "corrections that were made and did not cure"},
+    {"cured", fact::cured, Half::none, "corrections that did"},
+    {"not_there", fact::not_there, Half::may, "what was looked for in vain, each \"WHAT\" or \"WHAT=PLACE\""},
+    {"same", fact::same, Half::must, "names that a later appraisal calls otherwise, each \"OLD=NEW\""}};
 
 Fact fact_of(const Key& key, const std::string& text) {
-  if (!key.has_value) return {key.what, text, ""};
   const auto at = text.rfind('=');
+  if (key.second == Half::none || (key.second == Half::may && at == std::string::npos))
+    return {key.what, text, ""};
   if (at == std::string::npos || at == 0 || at + 1 == text.size())
     throw Refusal(fmt::format("finding: {}: found \"{}\", expected NAME=VALUE", key.key, text));
   return {key.what, text.substr(0, at), text.substr(at + 1)};
@@ -42,8 +48,24 @@ void read_facts(const Table& table, const Key& key, Finding& finding) {
 void write_facts(EventText& event, const Key& key, const Finding& finding) {
   std::vector<std::string> texts;
   for (const Fact& each : finding.facts)
-    if (each.what == key.what) texts.push_back(key.has_value ? each.name + "=" + each.value : each.name);
+    if (each.what == key.what) texts.push_back(each.value.empty() ? each.name : each.name + "=" + each.value);
   event.texts(key.key, texts);
+}
+
+// "not there: radiator, at Cleave Yard" -> what it was, and where; absent for words that do not begin so.
+std::optional<Fact> looked_for_in_vain(const std::string& text) {
+  static const std::string begins = "ot there";
+  if ((text.rfind('n', 0) != 0 && text.rfind('N', 0) != 0) || text.compare(1, begins.size(), begins) != 0)
+    return std::nullopt;
+  const auto what = text.find_first_not_of(":,; ", 1 + begins.size());
+  if (what == std::string::npos) return Fact{fact::not_there, text, ""};
+  const auto at = text.rfind(", at ");
+  if (at == std::string::npos || at < what) return Fact{fact::not_there, text.substr(what), ""};
+  return Fact{fact::not_there, text.substr(what, at - what), text.substr(at + 5)};
+}
+
+bool says(const std::vector<Fact>& facts, const char* what) {
+  return std::any_of(facts.begin(), facts.end(), [&](const Fact& each) { return each.what == what; });
 }
 
 }  // namespace
@@ -69,8 +91,11 @@ void fields(Finding& finding, Fields& f) {
         [&](EventText& event) { write_facts(event, key, finding); });
 }
 
-EntryId record(Recording& recording, const Finding& finding) {
-  if (finding.text.empty()) throw Refusal("finding: the text is empty, expected a few words");
+EntryId record(Recording& recording, const Finding& given) {
+  if (given.text.empty()) throw Refusal("finding: the text is empty, expected a few words");
+  Finding finding = given;
+  if (!says(finding.facts, fact::not_there))
+    if (const auto fact = looked_for_in_vain(finding.text)) finding.facts.push_back(*fact);
   meet_vehicle(recording, "finding", finding.vehicle);
   Draft draft(recording, "finding", finding.day);
   draft.mention(finding.vehicle);
@@ -105,6 +130,8 @@ std::vector<DatedFinding> findings(const Book& book, const std::string& vehicle,
             });
         // Written before facts had rows of their own.
         if (!cause.empty() && finding.facts.empty()) finding.facts.push_back({fact::cause, cause, ""});
+        if (finding.facts.empty())
+          if (const auto fact = looked_for_in_vain(text)) finding.facts.push_back(*fact);
       });
   return all;
 }

@@ -1,6 +1,9 @@
 // What was found on a car: words, and facts as its appraisal calls them: the outcome of a test, the cause, a
-// cause ruled out, a trouble that is there or not, a correction that was made and failed or cured. A
-// memorandum.
+// cause ruled out, a trouble that is there or not, a correction that was made and failed or cured. And what was
+// looked for somewhere and not there, so that nobody drives for it twice. A memorandum.
+//
+// Words that begin with "not there" say that by themselves ("not there: radiator, at Cleave Yard"): what they name
+// becomes a fact when they are recorded.
 //
 // The book does not know an appraisal: whether it knows the names is looked up before (answers/finding.h).
 //
@@ -22,6 +25,7 @@ inline constexpr const char* ruled_out = "ruled out";  // cause
 inline constexpr const char* trouble = "trouble";      // name, "there" or "not there"
 inline constexpr const char* failed = "failed";        // correction
 inline constexpr const char* cured = "cured";          // correction
+inline constexpr const char* not_there = "not there";  // what was looked for in vain, where (may be empty)
 inline constexpr const char* same = "same";            // what was called so before, and is now
 }  // namespace fact
 

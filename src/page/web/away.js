@@ -43,7 +43,7 @@ function showLists(lists) {
   document.querySelector('#away-words').replaceChildren(...lists.words.map((value) => made('option', undefined, { value })));
   const shopping = document.querySelector('#away-shopping');
   shopping.replaceChildren(made('h2', 'To be bought'), ...lists.shopping.map((line) => folded(line.says, entryForm(
-    { do: 'receipt', vehicle: line.vehicle, what: line.what, ...(line.supplier ? { supplier: line.supplier } : {}) },
+    { do: 'receipt', vehicle: line.vehicle, what: line.what },
     [labelled(line.core ? 'price paid, tax included, without the deposit' : 'price paid, tax included', moneyField('amount', line.amount)),
       ...(line.core ? [labelled('deposit on top', moneyField('core', line.core))] : []),
       labelled('purse', listField('purse', lists.purses, lists.purse))], 'Bought'))));
