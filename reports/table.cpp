@@ -1,6 +1,9 @@
 #include "reports/table.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <stdexcept>
 
 #include "reports/formula.h"
 
@@ -50,7 +53,15 @@ Cell Table::last(std::uint16_t column) const {
   return {heading_ + static_cast<std::uint32_t>(std::max<std::size_t>(rows_, 1)), column};
 }
 
-void Table::text(std::uint16_t column, std::string_view words) { text(column, words, columns_[column].look); }
+const Column& Table::column_at(std::uint16_t column) const {
+  if (column < columns_.size()) return columns_[column];
+  throw std::logic_error(fmt::format("sheet {}: its list has {} columns, and number {} is written",
+                                     sheet_.name(), columns_.size(), column + 1));
+}
+
+void Table::text(std::uint16_t column, std::string_view words) {
+  text(column, words, column_at(column).look);
+}
 void Table::text(std::uint16_t column, std::string_view words, Look look) {
   if (is_number(look)) look = look::text;
   if (look.wrapped)
@@ -58,30 +69,30 @@ void Table::text(std::uint16_t column, std::string_view words, Look look) {
   else
     sheet_.text(cell(column), words, look);
 }
-void Table::day(std::uint16_t column, Day value) { sheet_.day(cell(column), value, columns_[column].look); }
-void Table::money(std::uint16_t column, Money value) { money(column, value, columns_[column].look); }
+void Table::day(std::uint16_t column, Day value) { sheet_.day(cell(column), value, column_at(column).look); }
+void Table::money(std::uint16_t column, Money value) { money(column, value, column_at(column).look); }
 void Table::money(std::uint16_t column, Money value, Look look) {
-  sums_[column].money += value;
+  sum_at(column).money += value;
   sheet_.money(cell(column), value, look);
 }
 void Table::money(std::uint16_t column, const std::string& formula, Money value) {
-  sums_[column].money += value;
-  sheet_.formula(cell(column), formula, value, columns_[column].look);
+  sum_at(column).money += value;
+  sheet_.formula(cell(column), formula, value, column_at(column).look);
 }
 void Table::price(std::uint16_t column, Price value) {
-  sheet_.price(cell(column), value, columns_[column].look);
+  sheet_.price(cell(column), value, column_at(column).look);
 }
-void Table::number(std::uint16_t column, double value) { number(column, value, columns_[column].look); }
+void Table::number(std::uint16_t column, double value) { number(column, value, column_at(column).look); }
 void Table::number(std::uint16_t column, double value, Look look) {
-  sums_[column].number += value;
+  sum_at(column).number += value;
   sheet_.decimal(cell(column), value, look);
 }
 void Table::number(std::uint16_t column, const std::string& formula, double value) {
-  sums_[column].number += value;
-  sheet_.formula(cell(column), formula, value, columns_[column].look);
+  sum_at(column).number += value;
+  sheet_.formula(cell(column), formula, value, column_at(column).look);
 }
 void Table::words(std::uint16_t column, const std::string& formula, const std::string& value) {
-  sheet_.formula_text(cell(column), formula, value, columns_[column].look);
+  sheet_.formula_text(cell(column), formula, value, column_at(column).look);
 }
 
 void Table::close(const std::string& when_empty) {

@@ -50,8 +50,8 @@ class Table {
   void number(std::uint16_t column, const std::string& formula, double);
   template <class What>
   void count(std::uint16_t column, Thousandths<What> value) {
-    sums_[column].thousandths += value.thousandths();
-    sheet_.decimal(cell(column), value.approximately(), columns_[column].look);
+    sum_at(column).thousandths += value.thousandths();
+    sheet_.decimal(cell(column), value.approximately(), column_at(column).look);
   }
   void words(std::uint16_t column, const std::string& formula, const std::string& value);
 
@@ -67,6 +67,8 @@ class Table {
     std::int64_t thousandths = 0;
     double number = 0;
   };
+  const Column& column_at(std::uint16_t) const;  // throws where the list has none such
+  Sum& sum_at(std::uint16_t column) { return column_at(column), sums_[column]; }
   Sheet& sheet_;
   std::vector<Column> columns_;
   std::vector<Sum> sums_;

@@ -35,6 +35,15 @@ TEST_CASE("a table stands where it was begun, adds up what it sums, and names it
   CHECK_NOTHROW(book.close());
 }
 
+TEST_CASE("a cell beside the columns of a table is our mistake", "[reports]") {
+  const Folder folder;
+  Workbook book(folder.path / "out.xlsx", Currency(), {"one", "", Day(2026, 1, 2)});
+  Table table(book.sheet("One"), 0, {{"What", 20, look::text}, {"Money", 12, look::money, summed}});
+  table.row();
+  CHECK_THROWS_WITH(table.text(2, "too far"), "sheet One: its list has 2 columns, and number 3 is written");
+  CHECK_THROWS_WITH(table.money(2, usd("1")), "sheet One: its list has 2 columns, and number 3 is written");
+}
+
 TEST_CASE("an empty table says so in a row of its own and still has sums", "[reports]") {
   const Folder folder;
   Workbook book(folder.path / "out.xlsx", Currency(), {"one", "", Day(2026, 1, 2)});
