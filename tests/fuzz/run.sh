@@ -14,6 +14,15 @@ mkdir -p .build/fuzz/found
 failed=0
 for reader in $readers; do
   grown=$(mktemp -d)
+  # Each event's example as well, so that a new one is made up from at once.
+  [ "$reader" != events ] || python3 - "$grown" <<'EXAMPLES'
+import re, sys
+rows = re.findall(r'\bword<\w+>\(\s*"([^"]+)",.*?R"\((.*?)\)"', open("src/book/events/post.cpp").read(), re.S)
+assert len(rows) > 30, rows
+for number, (name, keys) in enumerate(rows):
+    with open(f"{sys.argv[1]}/example-{number}", "w") as file:
+        file.write(f'event = [{{ do = "{name}", date = 2026-04-05, {keys} }}]\n')
+EXAMPLES
   kept=tests/fuzz/corpus/$reader
   [ -d "$kept" ] || kept=
   # shellcheck disable=SC2086
