@@ -15,7 +15,7 @@ namespace nonrunner::answers {
 namespace {
 
 // What an appraisal said of the cash profit at the price it asked about.
-struct Said {
+struct Foretold {
   double expected = 0, days = 0, loss_chance = 0;
   double from = 0, to = 0;    // the spread, in equal steps; the outer ones hold what lies beyond
   std::vector<double> steps;  // their chances
@@ -42,7 +42,7 @@ std::optional<double> number_at(const Value* value) {
 }
 
 // As it was kept; absent where it was kept without figures, or by a version that kept fewer.
-std::optional<Said> said_then(const std::string& figures) {
+std::optional<Foretold> said_then(const std::string& figures) {
   const auto all = parse_json(figures);
   if (!all) return std::nullopt;
   const Value *expected = all->find("expected"), *risk = all->find("risk");
@@ -53,12 +53,12 @@ std::optional<Said> said_then(const std::string& figures) {
              loss = number_at(risk->find("loss_chance")), from = number_at(spread->find("from")),
              to = number_at(spread->find("to"));
   if (!cash || !days || !loss || !from || !to || !(*to > *from)) return std::nullopt;
-  Said said{*cash, *days, *loss, *from, *to, {}};
+  Foretold said{*cash, *days, *loss, *from, *to, {}};
   for (const Value& step : steps->items) said.steps.push_back(step.real);
   return said;
 }
 
-Said said_now(const appraisal::Job& job) {
+Foretold said_now(const appraisal::Job& job) {
   const appraisal::Appraisal a = appraisal::appraise(job, appraisal::sound_value_of(job));
   const appraisal::Risk& risk = a.asked.risk;
   return {
@@ -78,7 +78,7 @@ AppraisalsTried appraisals_tried(const book::Book& book, Day before) {
     if (!kept) continue;
     const appraisal::Job& job = kept->job;
     const auto then = said_then(kept->figures);
-    const Said said = then ? *then : said_now(job);
+    const Foretold said = then ? *then : said_now(job);
     // What was not paid for it stays, with the tax and the interest on it.
     const double paid = in_units(figures.price_paid, book.currency());
     const double spared =

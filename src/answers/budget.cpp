@@ -25,7 +25,7 @@ constexpr double nearly_all = 0.9;     // of the fees, and of the chances; commo
 constexpr double worth_naming = 0.03;  // a chance below it is not shown as the dearest; the same
 
 // How far along its corrections the cause goes: the first `made` of them.
-struct State {
+struct Possible {
   double chance = 1;
   std::size_t made = 0;
 };
@@ -33,24 +33,24 @@ struct State {
 // What a line needs in each state: pieces, or an amount in units, or hours.
 struct Need {
   std::vector<double> by_state;
-  double expected(const std::vector<State>& states) const {
+  double expected(const std::vector<Possible>& states) const {
     double sum = 0;
     for (std::size_t i = 0; i < states.size(); ++i) sum += states[i].chance * by_state[i];
     return sum;
   }
-  double left(const std::vector<State>& states, double have) const {
+  double left(const std::vector<Possible>& states, double have) const {
     double sum = 0;
     for (std::size_t i = 0; i < states.size(); ++i)
       sum += states[i].chance * std::max(0.0, by_state[i] - have);
     return sum;
   }
-  double chance(const std::vector<State>& states) const {
+  double chance(const std::vector<Possible>& states) const {
     double sum = 0;
     for (std::size_t i = 0; i < states.size(); ++i) sum += by_state[i] > 0 ? states[i].chance : 0;
     return std::min(sum, 1.0);
   }
   // In the likeliest state that needs it at all.
-  double likeliest(const std::vector<State>& states) const {
+  double likeliest(const std::vector<Possible>& states) const {
     std::size_t best = 0;
     double most = -1;
     for (std::size_t i = 0; i < states.size(); ++i)
@@ -147,7 +147,7 @@ class Reckoning {
         states_.push_back({step.cures, states_.size() + 1});
     if (states_.empty()) states_.push_back({1, 0});
     double sum = 0;
-    for (const State& state : states_) sum += state.chance;
+    for (const Possible& state : states_) sum += state.chance;
     states_.back().chance += std::max(0.0, 1 - sum);  // all were made, and none cured
   }
   Need in_every_state(double amount) const { return {std::vector<double>(states_.size(), amount)}; }
@@ -436,7 +436,7 @@ class Reckoning {
 
   const Car& car_;
   std::optional<std::size_t> cause_;
-  std::vector<State> states_;
+  std::vector<Possible> states_;
   std::vector<NeededLine> lines_;
   std::vector<NeededWork> work_;
   double marks_left_ = 0;
@@ -632,13 +632,13 @@ const IfCause* Budget::dearest() const {
   return dearest;
 }
 
-double Budget::by_chances() const {
+Money Budget::by_chances() const {
   double sum = 0, chance = 0;
   for (const IfCause& each : if_cause) {
-    sum += each.chance * static_cast<double>(each.to_come.minor());
+    sum += each.chance * in_units(each.to_come, job.currency);
     chance += each.chance;
   }
-  return chance > 0 ? sum / chance : static_cast<double>(cash_to_come.minor());
+  return chance > 0 ? in_money(sum / chance, job.currency) : cash_to_come;
 }
 
 book::Expected expected_of(const Budget& budget, const Currency& currency) {

@@ -104,7 +104,7 @@ struct Budget {
   // Where no cause stands at nine tenths: the one with the most to come of those with at least 3 %, where that
   // is more than the likeliest's.
   const IfCause* dearest() const;
-  double by_chances() const;  // what is to come, over all causes by their chances, in minor units
+  Money by_chances() const;  // what is to come, over all causes by their chances
 };
 
 // Absent where no appraisal was kept and nothing planned, or where its cause cannot be put right. `cause`

@@ -7,6 +7,7 @@
 
 #include "answers/kept_job.h"
 #include "exact/ends.h"
+#include "text/made_value.h"
 #include "text/toml.h"
 
 namespace nonrunner::answers {
@@ -14,10 +15,6 @@ namespace nonrunner::answers {
 namespace {
 
 constexpr std::string_view kept_key = "by_hand";
-
-bool is_number(const Value& value) {
-  return value.kind == Value::Kind::whole || value.kind == Value::Kind::real;
-}
 
 // What stands at the place; nullptr where nothing does.
 Value* at(Value& tree, std::string_view place) {

@@ -7,6 +7,7 @@
 #include "appraisal/read_job.h"
 #include "book/events/comparables.h"
 #include "exact/hint.h"
+#include "text/made_value.h"
 #include "text/table.h"
 #include "text/toml.h"
 
@@ -16,9 +17,6 @@ namespace {
 
 bool is_text(const Value& value, const char* text) {
   return value.kind == Value::Kind::text && value.text == text;
-}
-bool is_number(const Value& value) {
-  return value.kind == Value::Kind::whole || value.kind == Value::Kind::real;
 }
 bool says_own(const Value* value) {
   return value && (is_text(*value, "own") || (value->kind == Value::Kind::array && !value->items.empty() &&

@@ -12,7 +12,7 @@ namespace nonrunner::commands {
 namespace {
 
 // The lines that are open in the budget of a car, by their names.
-std::vector<std::string> open_lines(const book::Book& book, const std::string& tag) {
+std::vector<std::string> names_of_open_lines(const book::Book& book, const std::string& tag) {
   std::vector<std::string> open;
   const auto budget = answers::budget_of(book, tag);
   if (!budget) return open;
@@ -45,7 +45,7 @@ int run_advertise(const Given& given, Terminal& terminal) {
   std::vector<std::string> still_to_do;
   for (const std::string& line : given.texts("still-to-do"))
     still_to_do.push_back(answers::line_named(book, "advertise", advertised.vehicle, line));
-  const std::vector<std::string> before = open_lines(book, advertised.vehicle);
+  const std::vector<std::string> before = names_of_open_lines(book, advertised.vehicle);
   const int status = record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
@@ -53,7 +53,7 @@ int run_advertise(const Given& given, Terminal& terminal) {
           recording.marks.push_back({advertised.vehicle, book::says::open, line});
         const book::EntryId entry = record(recording, advertised);
         std::vector<std::string> closed;
-        const std::vector<std::string> after = open_lines(recording.book(), advertised.vehicle);
+        const std::vector<std::string> after = names_of_open_lines(recording.book(), advertised.vehicle);
         for (const std::string& line : before)
           if (std::find(after.begin(), after.end(), line) == after.end()) closed.push_back(line);
         if (!closed.empty())

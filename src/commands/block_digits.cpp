@@ -8,9 +8,9 @@ namespace nonrunner::commands {
 
 namespace {
 
-constexpr std::size_t lines = 5;
+constexpr std::size_t lines_high = 5;
 constexpr std::string_view signs = "0123456789,.-";
-constexpr std::array<std::array<std::string_view, lines>, 13> pictures = {{
+constexpr std::array<std::array<std::string_view, lines_high>, 13> pictures = {{
     {" ### ", "#   #", "#   #", "#   #", " ### "},
     {"  #  ", " ##  ", "  #  ", "  #  ", " ### "},
     {" ### ", "#   #", "  ## ", " #   ", "#####"},
@@ -35,7 +35,7 @@ std::string block_digits(std::string_view number, std::size_t indent) {
       drawn += pictures[at][0].size() + 2;
   if (drawn > screen_columns() + 2) return std::string(indent, ' ') + std::string(number) + "\n";
   std::string text;
-  for (std::size_t line = 0; line < lines; ++line) {
+  for (std::size_t line = 0; line < lines_high; ++line) {
     std::string row(indent, ' ');
     for (const char sign : number) {
       const std::size_t at = signs.find(sign);

@@ -3,6 +3,7 @@
 #include "appraisal/appraise.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/hours_limit.h"
 #include "commands/job_given.h"
 #include "exact/ends.h"
 #include "figures/opinion.h"
@@ -14,16 +15,6 @@ namespace {
 
 using answers::ChooseAnswer;
 using answers::ChosenSet;
-
-std::optional<double> hours_limit(const Given& given) {
-  const auto text = given.text("hours");
-  if (!text) return std::nullopt;
-  const auto thousandths = scaled(*text, 3);
-  if (!thousandths || *thousandths < 0)
-    given.wrong(
-        fmt::format("--hours: found \"{}\", expected a number of own hours, 0 or more, such as 40", *text));
-  return static_cast<double>(*thousandths) / 1000;
-}
 
 double price_in_units(const Given& given, const std::string& option, const std::string& text,
                       const Currency& currency) {
@@ -117,7 +108,7 @@ std::string as_text(const ChooseAnswer& answer) {
 int run_choose(const Given& given, Terminal& terminal) {
   Currency currency;
   const std::vector<answers::CarToChoose> cars = cars_of(given, terminal, currency);
-  answers::ChooseLimits limits{std::nullopt, hours_limit(given)};
+  answers::ChooseLimits limits{std::nullopt, hours_limit(given, "40")};
   if (const auto cash = given.text("cash")) limits.cash = price_in_units(given, "cash", *cash, currency);
   const ChooseAnswer answer = answers::choose(cars, limits, 16384);
   if (given.json())

@@ -62,7 +62,7 @@ std::vector<std::string> explained() {
   return names;
 }
 
-std::string joined(const std::vector<std::string>& words) {
+std::string in_a_row(const std::vector<std::string>& words) {
   std::string text;
   for (const std::string& word : words) text += (text.empty() ? "" : " ") + word;
   return text;
@@ -76,13 +76,13 @@ std::string bash() {
       "  COMPREPLY=()\n"
       "  if [ \"$COMP_CWORD\" -eq 1 ]; then\n"
       "    COMPREPLY=($(compgen -W " +
-      in_quotes(joined(command_names()) + " help --help --version") +
+      in_quotes(in_a_row(command_names()) + " help --help --version") +
       " -- \"$word\"))\n"
       "    return\n"
       "  fi\n"
       "  case ${COMP_WORDS[1]} in\n"
       "    help) words=" +
-      in_quotes(joined(explained())) + " ;;\n";
+      in_quotes(in_a_row(explained())) + " ;;\n";
   for (const Command& command : all()) {
     std::string options, values;
     for (const Option& option : options_of(command.usage)) {
@@ -91,7 +91,7 @@ std::string bash() {
     }
     text +=
         fmt::format("    {}) options={} values={} words={} ;;\n", command.usage.command, in_quotes(options),
-                    in_quotes(values + " "), in_quotes(joined(first_words(command.usage))));
+                    in_quotes(values + " "), in_quotes(in_a_row(first_words(command.usage))));
   }
   return text +
          "    *) return ;;\n"
@@ -136,7 +136,7 @@ std::string zsh() {
       "  (( CURRENT-- ))\n"
       "  case $command in\n"
       "    help) _values 'topic' " +
-      joined(explained()) + " ;;\n";
+      in_a_row(explained()) + " ;;\n";
   for (const Command& command : all()) {
     text += "    " + command.usage.command + ") _arguments";
     for (const Option& option : options_of(command.usage)) {
@@ -147,7 +147,7 @@ std::string zsh() {
       text += " \\\n      " + in_quotes(spec);
     }
     const auto words = first_words(command.usage);
-    if (!words.empty()) text += " \\\n      " + in_quotes("1:what:(" + joined(words) + ")");
+    if (!words.empty()) text += " \\\n      " + in_quotes("1:what:(" + in_a_row(words) + ")");
     text += " \\\n      '*:word:_files' ;;\n";
   }
   return text +
@@ -166,7 +166,7 @@ std::string fish() {
                         fish_quoted(command.usage.says));
     const std::string seen = "'__fish_seen_subcommand_from " + name + "'";
     if (const auto words = first_words(command.usage); !words.empty())
-      text += fmt::format("complete -c nonrunner -n {} -f -a '{}'\n", seen, joined(words));
+      text += fmt::format("complete -c nonrunner -n {} -f -a '{}'\n", seen, in_a_row(words));
     for (const Option& option : options_of(command.usage))
       text += fmt::format("complete -c nonrunner -n {} -l {}{} -d {}\n", seen, option.name,
                           option.value.empty()    ? ""
@@ -174,8 +174,8 @@ std::string fish() {
                                                   : " -x",
                           fish_quoted(option.says));
   }
-  return text + "complete -c nonrunner -n '__fish_seen_subcommand_from help' -f -a '" + joined(explained()) +
-         "'\n";
+  return text + "complete -c nonrunner -n '__fish_seen_subcommand_from help' -f -a '" +
+         in_a_row(explained()) + "'\n";
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/hours_limit.h"
 #include "commands/job_given.h"
 #include "commands/screen.h"
 #include "commands/way_picture.h"
@@ -19,16 +20,6 @@ namespace {
 
 using answers::FixesAnswer;
 using appraisal::ChoiceSet;
-
-std::optional<double> hours_limit(const Given& given) {
-  const auto text = given.text("hours");
-  if (!text) return std::nullopt;
-  const auto thousandths = scaled(*text, 3);
-  if (!thousandths || *thousandths < 0)
-    given.wrong(
-        fmt::format("--hours: found \"{}\", expected a number of own hours, 0 or more, such as 6.5", *text));
-  return static_cast<double>(*thousandths) / 1000;
-}
 
 std::optional<double> cash_limit(const Given& given, const Currency& currency) {
   const auto money = given.money("cash", currency);
@@ -159,7 +150,8 @@ std::string as_text(const FixesAnswer& answer, const std::string& asked, bool de
 
 int run_fixes(const Given& given, Terminal& terminal) {
   const JobGiven job = job_given(given, terminal, given.word(0));
-  FixesAnswer answer = answers::fixes(job.job, {hours_limit(given), cash_limit(given, job.job.currency)});
+  FixesAnswer answer =
+      answers::fixes(job.job, {hours_limit(given, "6.5"), cash_limit(given, job.job.currency)});
   if (!names_a_file(given.word(0))) answers::say_whether_put_right(answer, *job.book, given.word(0));
   terminal.out << (given.json() ? words::to_json(answer)
                                 : as_text(answer, given.word(0), given.flag("detail")));

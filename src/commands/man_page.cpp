@@ -56,7 +56,7 @@ std::string command_text(const Command& command) {
   return text + ".PP\nExample:\n.PP\n.nf\n.RS\n" + roff(usage.example) + "\n.RE\n.fi\n";
 }
 
-constexpr const char* about =
+constexpr const char* what_it_is =
     "Nonrunner tells before the purchase whether a car that does not run is worth it and up to what price, "
     "keeps "
     "each car's money and hours as the work goes on, and says after the sale what was really earned. "
@@ -82,7 +82,7 @@ std::string man_page() {
       ".B nonrunner help\n"
       "[\\fICOMMAND\\fR | \\fITOPIC\\fR]\n"
       ".SH DESCRIPTION\n";
-  text += about;
+  text += what_it_is;
   text +=
       ".SH OPTIONS\nEvery command takes these; all but \\fBstart\\fR and \\fBnew\\-job\\fR read a book.\n";
   text += term("--book", "FILE", "the book (else NONRUNNER_BOOK, else ~/.local/share/nonrunner/shop.book).");

@@ -10,11 +10,10 @@ namespace {
 constexpr std::string_view letters = "ABCDEFGHJKLMNPRSTUVWXYZ";
 constexpr std::string_view values = "12345678123457923456789";
 constexpr std::array<int, 17> weights = {8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2};
-constexpr std::string_view year_codes = "ABCDEFGHJKLMNPRSTVWXY123456789";
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_allowed(char c) { return is_digit(c) || letters.find(c) != std::string_view::npos; }
-int value_of(char c) { return (is_digit(c) ? c : values[letters.find(c)]) - '0'; }
+bool is_numeral(char c) { return c >= '0' && c <= '9'; }
+bool is_allowed(char c) { return is_numeral(c) || letters.find(c) != std::string_view::npos; }
+int value_of(char c) { return (is_numeral(c) ? c : values[letters.find(c)]) - '0'; }
 }  // namespace
 
 char vin_check_digit(std::string_view vin) {
@@ -43,12 +42,6 @@ std::string checked_vin(std::string_view text) {
         std::string("found the check digit ") + vin[8] + " (character 9), expected " + digit +
         " for the others; copy the number again, or leave it out if the car was not made for North America");
   return vin;
-}
-
-std::optional<int> vin_model_year(std::string_view vin) {
-  const std::size_t code = year_codes.find(vin[9]);
-  if (code == std::string_view::npos) return std::nullopt;
-  return (is_digit(vin[6]) ? 1980 : 2010) + static_cast<int>(code);
 }
 
 }  // namespace nonrunner

@@ -6,7 +6,6 @@
 // three letters share each value. Known to be right by the regulation's worked samples
 // (tests/outside/vin.cpp).
 #pragma once
-#include <optional>
 #include <string>
 #include <string_view>
 
@@ -19,9 +18,5 @@ std::string checked_vin(std::string_view text);
 // The check digit that belongs to these 17 characters (digits and capitals without I, O, Q): '0' to '9' or
 // 'X'.
 char vin_check_digit(std::string_view vin);
-
-// The model year by the tenth character; the seventh tells which thirty years are meant. For light vehicles
-// only: passenger cars, multipurpose vehicles and trucks up to 10,000 lb. Absent where the code is none.
-std::optional<int> vin_model_year(std::string_view vin);
 
 }  // namespace nonrunner

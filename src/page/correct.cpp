@@ -125,7 +125,7 @@ Html fields_of(const Visit& visit, const Held& held) {
   return fields + field("date", "day", held.day.iso(), "date");
 }
 
-Html photos(const Visit& visit, book::EntryId entry) {
+Html pictures_of(const Visit& visit, book::EntryId entry) {
   Html pictures;
   for (const book::Photo& photo : book::photos_of(visit.book, entry))
     pictures += html("<div class=\"pane\"><img src=\"{}\" alt=\"photo of entry {}\"></div>\n",
@@ -146,7 +146,7 @@ Answer form_of(const Visit& visit, const Held& held, const std::string& line, co
            "Take it back"));
   Answer answer =
       page(visit, fmt::format("Entry {}, {} of {}", number, held.kind, words::shown_day(held.day)),
-           said + lines_to_choose(held) + put + back + photos(visit, held.entry) +
+           said + lines_to_choose(held) + put + back + pictures_of(visit, held.entry) +
                (held.vehicle ? photo_form(number, path_of("/correct/", number)) : Html()));
   if (!reason.empty()) answer.status = 422;
   return answer;

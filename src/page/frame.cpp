@@ -46,6 +46,10 @@ Answer see_other(std::string location) {
   return answer;
 }
 
+Html folded(const std::string& summary, const Html& content) {
+  return html("<details class=\"detail\"><summary>{}</summary>\n{}</details>\n", summary, content);
+}
+
 std::string fresh_id() {
   std::array<unsigned char, 16> bytes{};
   if (getrandom(bytes.data(), bytes.size(), 0) != static_cast<ssize_t>(bytes.size()))

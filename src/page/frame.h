@@ -17,6 +17,9 @@ Html form(const std::string& action, const Html& fields, const std::string& butt
 Html form_again(const std::string& action, const Form& before, const Html& fields);
 // 32 hexadecimal digits that nobody had before, by which an entry is kept once.
 std::string fresh_id();
+
+// What is opened by a tap on its summary.
+Html folded(const std::string& summary, const Html& content);
 Html hidden(const std::string& name, const std::string& value);
 // A labelled field; its label is visible. `type`: text, number, date, search ...; `hint` stands below it.
 Html field(const std::string& name, const std::string& label, const std::string& value = "",

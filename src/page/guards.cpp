@@ -11,6 +11,8 @@
 
 namespace nonrunner::page {
 
+bool reads(const Head& head) { return head.method == "GET" || head.method == "HEAD"; }
+
 namespace {
 
 using namespace std::literals;
@@ -18,8 +20,6 @@ using namespace std::literals;
 bool among(const std::vector<std::string>& all, const std::string& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
 }
-
-bool reads(const Head& head) { return head.method == "GET" || head.method == "HEAD"; }
 
 bool from_elsewhere(const Head& head) {
   if (head.site.empty() || head.site == "same-origin" || head.site == "none") return false;

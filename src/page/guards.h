@@ -37,6 +37,8 @@ struct Head {
   bool chunked = false;
 };
 
+bool reads(const Head&);  // asks for something, and changes nothing
+
 // Under which names one listening address is ours: "http", {"127.0.0.1:8417", "localhost:8417"}.
 struct Ours {
   std::string scheme;

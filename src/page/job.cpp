@@ -69,10 +69,6 @@ Html name_of(const words::BudgetRow& row) {
 
 using Rows = std::vector<std::vector<Html>>;
 
-Html folded(const std::string& summary, const Html& content) {
-  return html("<details class=\"detail\"><summary>{}</summary>\n{}</details>\n", summary, content);
-}
-
 struct Split {
   Rows open, closed;
   void add(const OfCar& car, const words::BudgetRow& row, bool can_be_done) {

@@ -97,8 +97,6 @@ Porter::Porter(Ours ours, const Limits& limits, std::string owner, std::string o
 
 namespace {
 
-bool reads(const Head& head) { return head.method == "GET" || head.method == "HEAD"; }
-
 Reply not_so(const std::string& methods, bool wants_json) {
   Reply reply = refusal(405, "nothing here is asked for so", wants_json);
   reply.more.emplace_back("Allow", methods);

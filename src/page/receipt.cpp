@@ -25,7 +25,7 @@ Html for_whom(const Visit& visit, const std::string& chosen) {
   return car_field(all, chosen);
 }
 
-Html folded(const Visit& visit, const std::string& purse) {
+Html rarely_said(const Visit& visit, const std::string& purse) {
   Choices known;
   for (const std::string& supplier : book::suppliers_lately(visit.book)) known.emplace_back(supplier, "");
   return html(
@@ -91,7 +91,7 @@ Answer rooms::receipt(Visit& visit) {
   const std::string purse = likely_purse(visit.book, "receipt", "");
   const Html fields = hidden("do", "receipt") + hidden("next", "/receipt") + photo_field() +
                       money_field("amount", "amount paid, tax included, without a deposit") +
-                      for_whom(visit, car) + folded(visit, purse);
+                      for_whom(visit, car) + rarely_said(visit, purse);
   const Html buttons = html("<button>{}</button>\n", purse.empty() ? std::string("Keep") : "Keep, " + purse);
   return page(visit, "Receipt",
               what_was_entered(visit) + what_was_it(visit) + form_with("/entry", fields, buttons));

@@ -14,10 +14,6 @@ namespace nonrunner::page::rooms {
 
 namespace {
 
-Html folded(const char* summary, const Html& content) {
-  return html("<details class=\"detail\"><summary>{}</summary>\n{}</details>\n", summary, content);
-}
-
 Html purse(const Visit& visit, const std::string& event) {
   return purse_choice(visit.book, "purse", likely_purse(visit.book, event, ""));
 }

@@ -24,6 +24,10 @@ Value number_value(std::int64_t number) {
   return value;
 }
 
+bool is_number(const Value& value) {
+  return value.kind == Value::Kind::whole || value.kind == Value::Kind::real;
+}
+
 void put(Value& table, const std::string& key, Value value) {
   for (auto& [name, old] : table.entries)
     if (name == key) {

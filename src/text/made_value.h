@@ -12,6 +12,8 @@ Value text_value(std::string text);
 Value flag_value(bool yes = true);
 Value number_value(std::int64_t number);
 
+bool is_number(const Value&);
+
 // Under this key of the table, in the place of what stood there.
 void put(Value& table, const std::string& key, Value value);
 void drop(Value& table, std::string_view key);

@@ -85,8 +85,7 @@ Json as_json(const answers::Budget& budget, const Currency& c) {
   json["cause_is_noted"] = budget.cause_is_noted;
   json["cause_chance"] = budget.cause_chance;
   json["ready"] = budget.ready;
-  json["cash_to_come_by_chances"] =
-      Money::of_minor(static_cast<std::int64_t>(std::llround(budget.by_chances()))).plain(c);
+  json["cash_to_come_by_chances"] = budget.by_chances().plain(c);
   json["cash_to_come"] = budget.cash_to_come.plain(c);
   json["hours_to_come"] = budget.hours_to_come;
   json["lines"] = Json::array();

@@ -17,6 +17,7 @@
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
 #include "book/ledger/query.h"
+#include "book/ledger/seal_of.h"
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
 #include "book/questions/journal.h"
@@ -67,12 +68,6 @@ void check_file(const Book& book, Findings& findings) {
 void check_layout(const Book& book, Findings& findings) {
   for (const std::string& finding : foreign_layout(book.database(), migrations().size()))
     findings.add("layout: " + finding);
-}
-
-std::string hex(const Hash& hash) {
-  std::string text;
-  for (const std::uint8_t byte : hash) text += fmt::format("{:02x}", byte);
-  return text;
 }
 
 // As it is kept; one of another length is none.

@@ -17,6 +17,7 @@
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/query.h"
+#include "book/ledger/seal_of.h"
 #include "exact/ends.h"
 #include "text/unicode.h"
 
@@ -46,12 +47,6 @@ class File {
   const int why = errno;
   throw MachineFailure(fmt::format("{}: {}: {}; nothing was recorded", path.string(), what,
                                    std::generic_category().message(why)));
-}
-
-std::string hex(const std::array<std::uint8_t, 32>& hash) {
-  std::string text;
-  for (const std::uint8_t byte : hash) text += fmt::format("{:02x}", byte);
-  return text;
 }
 
 // Reads an ordinary file to its end, block by block; returns its size.

@@ -6,6 +6,8 @@
 
 namespace nonrunner::book {
 
+std::string hex(const Hash&);
+
 // 64 hexadecimal digits; empty where there is no such entry.
 std::string seal_of(const Book&, EntryId);
 
