@@ -70,8 +70,9 @@ def events_posted(tree):
 
 # Parts of other answers, or asked by commands that are tested by what they print. None is to be added.
 TESTED_ELSEWHERE = {
-    "book_state", "budget_sums", "by_hand", "closed", "doubles", "finding", "kept_job", "learn", "looked_at", "loose",
-    "open_things", "paper_choices", "paper_places", "placing", "purse", "renamed", "taken_back", "tests_kept", "why_not"}
+    "book_state", "budget_sums", "by_hand", "closed", "doubles", "finding", "kept_job", "learn", "line_kind", "looked_at",
+    "loose", "open_things", "paper_choices", "paper_places", "placing", "purse", "renamed", "taken_back", "tests_kept",
+    "unplaced", "why_not"}
 
 
 def answers_tested(tree):
@@ -108,6 +109,7 @@ SAID = {
     "src/answers/doubles.cpp": "what a question about a double names",
     "src/answers/appraise.cpp": "the words in which the book keeps what was seen with an appraisal",
     "src/answers/entering.cpp": "the words in which the book keeps why a quick line gave its place",
+    "src/answers/by_hand.cpp": "how forms and their refusals call the figures of a file",
     "src/answers/kept_job.cpp": "how messages call a kept file",
     "src/answers/profit.cpp": "the names of two lines that every estimate has",
 }

@@ -108,31 +108,29 @@ class Walking {
   Walking(Value& tree, std::vector<Changeable>& all) : tree_(tree), all_(all) {}
 
   void walk() {
-    using Figure = Changeable::Figure;
-    add("deal.asking", {Figure::asking});
-    add("deal.fees", {Figure::fees});
-    add("value.sound", {Figure::sound});
-    add("shop.hour", {Figure::hour});
-    add("shop.holding_per_day", {Figure::holding});
+    add("deal.asking", "the price", "price asked");
+    add("deal.fees", "the price", "fees of the purchase");
+    add("value.sound", "what it sells for", "a sound one");
+    add("shop.hour", "the shop", "an own hour has to earn");
+    add("shop.holding_per_day", "the shop", "a day costs");
     each("cause", [&](const std::string& place, const std::string& name) {
-      add(place + ".odds", {Figure::odds, name});
+      add(place + ".odds", "odds before the tests", name);
     });
     each("trouble", [&](const std::string& place, const std::string& name) {
-      add(place + ".chance", {Figure::chance, name});
+      add(place + ".chance", "chance of a trouble before the tests", name);
     });
     each("cause", [&](const std::string& place, const std::string& name) {
-      add(place + ".found", {Figure::as_found, name});
+      add(place + ".found", "what it sells for as found", name);
     });
     each("correction", [&](const std::string& place, const std::string& name) { correction(place, name); });
   }
 
  private:
-  void add(const std::string& place, Changeable figure) {
+  void add(const std::string& place, const std::string& about, const std::string& what) {
     const Value* value = at(tree_, place);
     if (!value) return;
-    figure.place = place;
-    figure.value = as_written(*value);
-    if (!figure.value.empty()) all_.push_back(std::move(figure));
+    if (const std::string written = as_written(*value); !written.empty())
+      all_.push_back({place, about, what, written});
   }
 
   template <class Take>
@@ -146,20 +144,18 @@ class Walking {
   }
 
   void correction(const std::string& place, const std::string& name) {
-    using Figure = Changeable::Figure;
     each(place + ".operations", [&](const std::string& row, const std::string& what) {
-      add(row + ".hours", {Figure::hours, what, name});
+      add(row + ".hours", name, what + ", hours");
     });
     each(place + ".parts", [&](const std::string& row, const std::string& what) {
       for (const char* source : {"new", "salvage", "reman"})
-        add(row + "." + source, {Figure::price, what, name, source});
+        add(row + "." + source, name, fmt::format("{}, {}, each", what, source));
     });
     each(place + ".consumables", [&](const std::string& row, const std::string& what) {
-      add(row + ".price", {Figure::price, what, name});
+      add(row + ".price", name, what + ", each");
     });
-    each(place + ".sublet", [&](const std::string& row, const std::string& what) {
-      add(row + ".price", {Figure::sent_out, what, name});
-    });
+    each(place + ".sublet",
+         [&](const std::string& row, const std::string& what) { add(row + ".price", name, what); });
   }
 
   Value& tree_;

@@ -20,24 +20,10 @@ struct ByHand {
 
 // A figure that can be changed, in the order of the file.
 struct Changeable {
-  enum class Figure {
-    asking,
-    fees,
-    sound,
-    hour,
-    holding,
-    odds,
-    chance,
-    as_found,
-    hours,
-    price,
-    sent_out
-  } figure;
-  std::string what = {};        // the cause, the trouble, the operation, the part
-  std::string correction = {};  // that it belongs to
-  std::string source = {};      // of a part's price: new, salvage, reman
-  std::string place = {};       // "cause.0.odds"
-  std::string value = {};       // as it stands
+  std::string place;
+  std::string about;  // what it belongs to: "odds before the tests", the name of a correction
+  std::string what;   // which it is: the name of a cause, "fuel filter, new, each"
+  std::string value;  // as it stands
 };
 std::vector<Changeable> changeable(const book::Book&, const std::string& tag);
 

@@ -36,7 +36,7 @@ std::string lists(const book::VehicleFigures& f, const Currency& c) {
 
 }  // namespace
 
-std::string as_text(const book::VehicleFigures& f, const book::Book& book, bool detail) {
+std::string figures_as_text(const book::VehicleFigures& f, const book::Book& book, bool detail) {
   const words::Headline head = words::headline(f);
   std::string text = head.about + "\n\n";
   if (!head.label.empty())

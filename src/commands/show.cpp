@@ -137,7 +137,7 @@ int run_show(const Given& given, Terminal& terminal) {
     return 0;
   }
   const bool detail = given.flag("detail"), ended = figures.life.ended != 0;
-  terminal.out << as_text(figures, book, detail);
+  terminal.out << figures_as_text(figures, book, detail);
   if (budget && !ended && figures.life.bought != 0 && !figures.still_brings)
     terminal.out << ahead_as_text(*budget, book, figures, terminal.today, on, detail);
   if (figures.life.bought == 0) terminal.out << kept_text(book, tag, on);

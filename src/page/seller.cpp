@@ -16,7 +16,6 @@
 #include "page/tapped.h"
 #include "words/appraise.h"
 #include "words/appraise_json.h"
-#include "words/by_hand.h"
 #include "words/offer_in_words.h"
 
 namespace nonrunner::page::rooms {
@@ -201,10 +200,9 @@ Html change(const AtSeller& at) {
     for (std::size_t c = 0; c < at.result.causes.size(); ++c)
       if (each.place == "cause." + std::to_string(c) + ".odds")
         hint = "now " + words::in_percent(at.result.causes[c].probability);
-    const std::string of = words::about(each);
-    if (of != about) fields += html("<h3>{}</h3>\n", of);
-    about = of;
-    fields += field("by." + each.place, words::what(each), value, "text", hint);
+    if (each.about != about) fields += html("<h3>{}</h3>\n", each.about);
+    about = each.about;
+    fields += field("by." + each.place, each.what, value, "text", hint);
   }
   Tapped rest = at.tapped;
   rest.changed.clear();
