@@ -22,7 +22,7 @@ namespace nonrunner::page {
 
 namespace {
 
-constexpr int rows_at_first = 8, most_rows = 60;
+constexpr int rows_at_first = 6, most_rows = 60;
 
 // What a form of a paper starts from: its quick line, or nothing.
 Form start_of(const Visit& visit, const std::string& entry) {
@@ -57,11 +57,23 @@ Html ticked(const std::string& name, const std::string& label, bool on) {
                    name, label);
 }
 
-Html line_of(const Visit& visit, const Form& form, int number) {
-  const std::string at = fmt::format("line.{}.", number);
+// The choices of the first line go to the others by the script: they are sent once. Where lines were asked for by number
+// there is no script, and each has its own.
+Html car_of_line(const Visit& visit, const Form& form, int number) {
+  const std::string name = fmt::format("line.{}.to", number);
+  const std::string car = form.has(name) ? form.get(name) : form.get("car");
+  if (number > 1 && !car.empty() && form.get("lines").empty())
+    return html(
+        "<label><span>car</span> <select name=\"{}\" data-like=\"line.1.to\"><option value=\"{}\" "
+        "selected>{}</option></select></label>\n",
+        name, car, car);
   std::vector<std::string> cars = cars_at_hand(visit);
   for (const char* own : {"tools", "overhead", "owner"}) cars.emplace_back(own);
-  const std::string car = form.has(at + "to") ? form.get(at + "to") : form.get("car");
+  return car_field(cars, car, name);
+}
+
+Html line_of(const Visit& visit, const Form& form, int number) {
+  const std::string at = fmt::format("line.{}.", number);
   const Html rest = html(
       "<details class=\"detail\"><summary>More of line {}</summary>\n{}{}{}{}{}</details>\n",
       std::to_string(number), money_field(at + "amount", "or amount of all of them", form.get(at + "amount")),
@@ -73,7 +85,7 @@ Html line_of(const Visit& visit, const Form& form, int number) {
               std::to_string(number), suggested_field(at + "what", "what", "offered", form.get(at + "what")),
               money_field(at + "qty", "pieces", form.get(at + "qty")),
               money_field(at + "unit", "price of one", form.get(at + "unit")),
-              car_field(cars, car, at + "to"),
+              car_of_line(visit, form, number),
               money_field(at + "core", "deposit on one", form.get(at + "core")),
               ticked(at + "taxed", "taxed", form.get(at + "taxed") == "on"), rest);
 }
@@ -124,11 +136,12 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
       money_field("total", "total, as printed", form.get("total")) + paid_by(visit, form) +
       field("back_by", "goods may go back until", form.get("back_by"), "date");
   const std::string here = path_of("/paper/", replaces.empty() ? "new" : replaces);
-  const Html longer =
-      rows_in(form) > rows_at_first
-          ? Html()
-          : html("<p class=\"small\"><a href=\"{}?lines=30\">It has more than {} lines</a></p>\n", here,
-                 std::to_string(rows_at_first));
+  const Html longer = rows_in(form) > rows_at_first
+                          ? Html()
+                          : html(
+                                "<noscript><p class=\"small\"><a href=\"{}?lines=30\">It has more than {} "
+                                "lines</a></p></noscript>\n",
+                                here, std::to_string(rows_at_first));
   const Html said = reason.empty() ? Html() : html("<p class=\"reason\" role=\"alert\">{}</p>\n", reason);
   const Html paper = html(
       "<form method=\"post\" action=\"/entry\" class=\"wide\" data-kept data-paper=\"{}\">\n{}{}"

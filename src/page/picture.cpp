@@ -36,7 +36,7 @@ Html line(double x1, double y1, double x2, double y2) {
 }
 
 Html label(double x, double y, const char* anchor, const std::string& text) {
-  return html("<text x=\"{}\" y=\"{}\" font-size=\"12\" fill=\"currentColor\" text-anchor=\"{}\">{}</text>\n",
+  return html("<text x=\"{}\" y=\"{}\" font-size=\"14\" fill=\"currentColor\" text-anchor=\"{}\">{}</text>\n",
               at(x), at(y), anchor, text);
 }
 
@@ -62,16 +62,15 @@ Html columns_picture(const std::string& title, const std::string& finding, const
 }
 
 Html steps_picture(const std::string& title, const std::string& finding, const std::vector<Bar>& bars) {
-  constexpr double row = 22, names = 120, amounts = 70;
+  constexpr double row = 40;  // its name and amount above, so that neither meets a bar
   double lowest = 0, highest = 0, sum = 0;
   for (const Bar& bar : bars) {
     sum = bar.is_total ? bar.value : sum + bar.value;
     lowest = std::min(lowest, sum);
     highest = std::max(highest, sum);
   }
-  const double room = width - names - amounts;
-  const double scale = highest > lowest ? room / (highest - lowest) : 0;
-  const auto place = [&](double value) { return names + (value - lowest) * scale; };
+  const double scale = highest > lowest ? width / (highest - lowest) : 0;
+  const auto place = [&](double value) { return (value - lowest) * scale; };
   Html drawn = line(place(0), 0, place(0), row * static_cast<double>(bars.size()));
   sum = 0;
   for (std::size_t i = 0; i < bars.size(); ++i) {
@@ -79,7 +78,7 @@ Html steps_picture(const std::string& title, const std::string& finding, const s
     sum = from + bars[i].value;
     const double y = row * static_cast<double>(i);
     drawn += label(0, y + 15, "start", bars[i].name);
-    drawn += box(std::min(place(from), place(sum)), y + 4, std::abs(bars[i].value) * scale, row - 8,
+    drawn += box(std::min(place(from), place(sum)), y + 20, std::abs(bars[i].value) * scale, row - 26,
                  bars[i].value < 0);
     drawn += label(width, y + 15, "end", bars[i].amount);
   }
@@ -110,8 +109,8 @@ Html line_picture(const std::string& title, const std::string& finding, const st
   Html drawn = line(0, y(0), width, y(0));
   drawn += html("<polyline points=\"{}\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\"/>\n", way);
   drawn += label(0, 11, "start", ends.highest) + label(0, high + 28, "start", ends.first_day) +
-           label(width, high + 28, "end", ends.last_day) + label(width / 2, high + 28, "middle", ends.lowest);
-  return framed(high + 34, title, finding, drawn);
+           label(width, high + 28, "end", ends.last_day) + label(0, high + 46, "start", ends.lowest);
+  return framed(high + 52, title, finding, drawn);
 }
 
 }  // namespace nonrunner::page

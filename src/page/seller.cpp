@@ -51,7 +51,7 @@ Html head(const AtSeller& at) {
 Html why(const AtSeller& at) {
   Html text;
   for (const std::string& each : at.say.reasons()) text += html("<p class=\"reason\">{}</p>\n", each);
-  return text;
+  return html("<details class=\"detail\"><summary>Why, and what it brings</summary>\n{}</details>\n", text);
 }
 
 // The price that he says, and whether figures stand here at all: both by address, nothing is kept.

@@ -423,7 +423,7 @@ TEST_CASE("a paper takes the place of its quick line, whose photograph stands be
   const std::string text = read_aloud(room);
   CHECK(text.substr(0, text.find("line 2\n")) ==
         "The paper of entry 10\n"
-        "<It has more than 8 lines -> /paper/10?lines=30>\n"
+        "<It has more than 6 lines -> /paper/10?lines=30>\n"
         "(the photo of this paper)\n"
         "supplier [Cleave Yard]\n"
         "number, as printed []\n"

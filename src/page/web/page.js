@@ -201,6 +201,7 @@ function watchForms() {
 
 // Fills the form of this page with what was held of it.
 function fill(form, fields) {
+  linesUpTo(form, fields);
   for (const [name, value] of fields) {
     const field = form.elements[name];
     if (!field || name === 'kept' || name === 'next') continue;

@@ -72,8 +72,54 @@ function differenceWords(form, digits) {
   }
 }
 
+// One more line like the last one, empty but for its car.
+const linesOf = (form) => [...form.querySelectorAll('fieldset.line')];
+function addLine(form) {
+  const lines = linesOf(form);
+  const number = lines.length + 1;
+  if (!lines.length || number > 60) return null;
+  const line = lines.at(-1).cloneNode(true);
+  for (const field of line.querySelectorAll('[name]')) {
+    field.name = field.name.replace(/^line\.\d+\./, `line.${number}.`);
+    if (field.type === 'checkbox') field.checked = field.defaultChecked = false;
+    else if (field.tagName === 'SELECT') field.value = form.elements[field.name.replace(String(number), String(number - 1))].value;
+    else field.value = field.defaultValue = '';
+  }
+  line.querySelector('legend').textContent = `line ${number}`;
+  for (const more of line.querySelectorAll('details')) {
+    more.open = false;
+    more.querySelector('summary').textContent = `More of line ${number}`;
+  }
+  lines.at(-1).after(line);
+  return line;
+}
+function linesUpTo(form, fields) {
+  const most = Math.max(0, ...[...fields.keys()].map((name) => Number((/^line\.(\d+)\./.exec(name) || [])[1] || 0)));
+  while (linesOf(form).length < most && addLine(form));
+}
+function watchLines(form) {
+  for (const list of form.querySelectorAll('select[data-like]')) {
+    const chosen = list.value;
+    const like = form.elements[list.dataset.like];
+    list.replaceChildren(...[...like.options].map((option) => new Option(option.text, option.value, option.value === chosen, option.value === chosen)));
+    if (list.value !== chosen) list.add(new Option(chosen, chosen, true, true), 0);
+    delete list.dataset.like;
+  }
+  const button = document.createElement('button');
+  button.type = 'button';
+  button.className = 'quiet';
+  button.textContent = 'One more line';
+  button.addEventListener('click', () => {
+    const line = addLine(form);
+    if (line) line.querySelector('input').focus();
+  });
+  const last = linesOf(form).at(-1);
+  if (last) last.after(button);
+}
+
 function watchPapers() {
   for (const form of document.querySelectorAll('form[data-paper]')) {
+    watchLines(form);
     const digits = Number(form.dataset.paper || 2);
     const line = document.createElement('p');
     line.className = 'difference';
@@ -97,7 +143,7 @@ function watchEnter() {
     if (event.key !== 'Enter' || event.isComposing || !field.form || !field.form.hasAttribute('data-paper')) return;
     if (field.tagName !== 'INPUT' && field.tagName !== 'SELECT') return;
     const fields = [...field.form.elements].filter((each) =>
-      each.type !== 'hidden' && !each.disabled && each.tabIndex >= 0 && each.tagName !== 'FIELDSET' &&
+      each.type !== 'hidden' && each.type !== 'button' && !each.disabled && each.tabIndex >= 0 && each.tagName !== 'FIELDSET' &&
       !each.closest('details:not([open])') && each.getClientRects().length > 0);
     const next = fields[fields.indexOf(field) + 1];
     if (!next) return;

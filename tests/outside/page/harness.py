@@ -210,7 +210,8 @@ class House:
 class Phone:
     """A browser with one window, of a phone's size or a laptop's. `taps` and `keys` count what a hand would do."""
 
-    def __init__(self, house, size=PHONE, dark=False, paired=True, profile=None):
+    def __init__(self, house, size=PHONE, dark=False, paired=True, profile=None, letters=16):
+        self.letters = letters  # the size that the browser is set to, in px
         self.house, self.taps, self.keys, self.hosts, self.sent = house, 0, 0, set(), []
         self.profile = profile or tempfile.mkdtemp(prefix="phone-", dir=folder)
         self.size, self.dark = size, dark
@@ -227,6 +228,8 @@ class Phone:
                      "--disable-default-apps", "--disable-extensions", "--mute-audio",
                      "--window-size=%d,%d" % self.size, "--user-data-dir=" + self.profile):
             options.add_argument(word)
+        if self.letters != 16:
+            options.add_experimental_option("prefs", {"webkit.webprefs.default_font_size": self.letters})
         options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
         options.set_capability("unhandledPromptBehavior", "ignore")
         self.driver = webdriver.Chrome(service=Service("/usr/bin/chromedriver"), options=options)

@@ -99,8 +99,7 @@ def weigh(phone, path):
     asked = [each for each in phone.traffic() if not re.search(r"/(photo/|entry/)", each[0])]
     phone.driver.execute_cdp_cmd("Network.setCacheDisabled", {"cacheDisabled": False})
     weight = sum(size for _, size, _ in asked)
-    # A paper of 30 lines is asked for by a link of its own, where there are more than eight.
-    most = (110 if "lines=" in path else 60) * 1024
+    most = 60 * 1024
     expect(weight <= most, f"{path}: {weight} bytes were sent, at most {most} expected")
     expect(len(asked) <= 5, f"{path}: {len(asked)} requests, at most 5 expected: {[u for u, _, _ in asked]}")
     for url, _, status in asked:
@@ -108,6 +107,37 @@ def weigh(phone, path):
     said = phone.console()
     expect(not said, f"{path}: the console says {said[:3]}")
     return weight
+
+
+def thirty_lines(phone):
+    """A paper of thirty lines is made in the browser: nothing more is sent for it."""
+    phone.open("/paper/new")
+    time.sleep(0.3)
+    phone.traffic()
+    for _ in range(22):
+        phone.tap("One more line")
+    expect(phone.all("[name='line.30.what']") and phone.all("[name='line.30.core_by']"), "a paper has thirty lines")
+    equal_choices = phone.driver.execute_script(
+        "const of = (n) => [...document.querySelector(`[name='line.${n}.to']`).options].map((each) => each.value).join();"
+        "return of(1) === of(8) && of(1) === of(30)")
+    expect(equal_choices, "each of its lines has the cars to choose from")
+    expect(not phone.traffic(), "and nothing was sent for them")
+
+
+def twice_the_size(house, pages, pictures):
+    """WCAG 2.2, 1.4.4: a phone whose letters are set to twice the size: nothing grows out of its page."""
+    house.fresh_code()
+    phone = harness.Phone(house, paired=False, letters=32)
+    phone.pair("phone of large letters")
+    for path in pages:
+        phone.open(path)
+        wide, which = phone.driver.execute_script(
+            "return [document.documentElement.scrollWidth, [...document.querySelectorAll('main *, header *')].filter((each) => "
+            "each.getBoundingClientRect().right > 361).slice(0, 3).map((each) => each.tagName + ' ' + each.textContent.trim().slice(0, 30))]")
+        expect(wide <= harness.PHONE[0], f"{path}: {wide} px wide with letters of twice the size: {which}")
+        if pictures:
+            phone.picture(os.path.join(pictures, re.sub(r"[^a-z0-9]+", "-", path.strip("/").lower())[:60] + "-twice.png"))
+    phone.close()
 
 
 def look(phone, path, axe, pictures):
@@ -150,6 +180,8 @@ def main():
         heaviest = max(heaviest, weigh(phone, path))
         phone.driver.execute_script(axe)
         look(phone, path, axe, given.pictures)
+    thirty_lines(phone)
+    twice_the_size(house, pages, given.pictures)
     equal_hosts = {each for each in phone.hosts if each != f"{house.address}:{house.port}"}
     expect(not equal_hosts, f"other hosts were asked: {equal_hosts}")
     expect(len(pages) >= 10, f"only {len(pages)} pages were found: {pages}")
