@@ -512,12 +512,14 @@ void add_only_if(Budget& budget, const std::vector<BudgetLine>& lines, double ch
 
 Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on, const Known* known,
            const appraisal::Courses* courses) {
+  std::vector<LineName> names = line_names(book, tag);
+  Closed closed(book, tag, names, on);
   Car car{known,
           courses,
           book.currency(),
-          line_names(book, tag),
+          std::move(names),
           book::planned(book, tag, on),
-          Closed(book, tag, on),
+          std::move(closed),
           {},
           book::money_of(book, tag, on),
           book::work_of(book, tag, on),

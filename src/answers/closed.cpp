@@ -5,7 +5,16 @@
 
 namespace nonrunner::answers {
 
-Closed::Closed(const book::Book& book, const std::string& tag, std::optional<Day> on) {
+namespace {
+std::string line_said(const std::vector<LineName>& names, const book::DatedMark& mark) {
+  for (const bool hours : {mark.with_hours, !mark.with_hours})
+    if (const auto own = of_own_name(names, mark.name, hours)) return *own;
+  return mark.name;
+}
+}  // namespace
+
+Closed::Closed(const book::Book& book, const std::string& tag, const std::vector<LineName>& names,
+               std::optional<Day> on) {
   if (const auto ready = book::first<Day, book::EntryId>(
           book,
           "SELECT e.day, e.entry FROM advert a JOIN entry e USING (entry) WHERE a.vehicle = :tag AND " +
@@ -14,7 +23,7 @@ Closed::Closed(const book::Book& book, const std::string& tag, std::optional<Day
     ready_ = When{std::get<0>(*ready), std::get<1>(*ready)};
   const Renamed renamed(book, tag, on);
   for (book::DatedMark& mark : book::marks_of(book, tag, on)) {
-    mark.name = renamed.now(mark.name);
+    mark.name = renamed.now(line_said(names, mark));
     const When when{mark.day, mark.entry};
     if (mark.says == book::says::ready && (!ready_ || ready_->before(when))) ready_ = when;
     if (mark.says == book::says::more) more_[mark.name] = true;

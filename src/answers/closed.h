@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "answers/links.h"
 #include "book/ledger/marks.h"
 
 namespace nonrunner::answers {
@@ -14,7 +15,9 @@ enum class Word { none, done, not_needed, open };
 
 class Closed {
  public:
-  Closed(const book::Book&, const std::string& tag, std::optional<Day> on);
+  // `names`: of the car's budget; what is said with a line's other words or in other letters is said of that line.
+  Closed(const book::Book&, const std::string& tag, const std::vector<LineName>& names,
+         std::optional<Day> on);
 
   // `known_on`: since when the line is in the budget; what came up after the car was ready is open.
   // What was said with hours is said of hours alone.

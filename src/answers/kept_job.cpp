@@ -28,11 +28,18 @@ std::optional<KeptJob> read(const book::Book& book, const std::string& tag,
   return KeptJob{read_kept_job(book, tag, *kept), kept->day, kept->figures};
 }
 
+// The car under which it is kept, whatever the file calls it: one that was copied may bear another's tag.
+appraisal::Job job_of(const book::Book& book, const std::string& tag, const Value& tree) {
+  appraisal::Job job = appraisal::read_job(tree, name_of(tag), book.currency());
+  job.vehicle.tag = tag;
+  return job;
+}
+
 }  // namespace
 
 appraisal::Job read_kept_job(const book::Book& book, const std::string& tag,
                              const book::KeptAppraisal& kept) {
-  return appraisal::read_job(tree_of(book, tag, kept), name_of(tag), book.currency());
+  return job_of(book, tag, tree_of(book, tag, kept));
 }
 
 std::optional<Value> kept_tree(const book::Book& book, const std::string& tag) {
@@ -69,7 +76,7 @@ std::optional<appraisal::Job> believed_job_at_purchase(const book::Book& book, c
   Value tree = parse_toml(kept->job, name_of(tag));
   settle(tree, believed(tree, name_of(tag)).figures);
   if (kept->settled) settle(tree, by_hand_of(*kept->settled));
-  return appraisal::read_job(tree, name_of(tag), book.currency());
+  return job_of(book, tag, tree);
 }
 
 }  // namespace nonrunner::answers

@@ -94,6 +94,8 @@ void add_planned(std::vector<LineName>& all, const book::PlannedLine& line) {
   if (line.hours > Hours{}) add_name(all, line.name, true, line.day);
 }
 
+}  // namespace
+
 std::optional<std::string> of_own_name(const std::vector<LineName>& names, const std::string& text,
                                        bool is_hours) {
   for (const LineName& each : names)
@@ -109,6 +111,8 @@ std::optional<std::string> of_own_name(const std::vector<LineName>& names, const
   if (by_alias) return by_alias->name;
   return std::nullopt;
 }
+
+namespace {
 
 // What was said of entries and receipt lines, the last word first asked.
 class Said {

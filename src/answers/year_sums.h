@@ -24,6 +24,7 @@ struct YearSums {
   Hours own_hours;
   std::optional<Money> per_own_hour;
   Money in_cars, on_the_shelf, in_purses, due_back, owed;  // at the end
+  Money owed_on_cards;  // what of `owed` stands in the purses as well, below zero
   std::size_t without_paper = 0;
 };
 

@@ -41,16 +41,21 @@ int run_buy(const Given& given, Terminal& terminal) {
   buy.from = given.text("from").value_or("");
   buy.odometer = odometer_of(given);
   std::vector<book::Fact> seen;
-  if (const auto job = given.text("job"))
-    seen = answers::tests_to_keep(
-        book, buy.vehicle,
-        answers::read_settled_job(read_file(*job), *job, &book, book.currency(), buy.day).job);
-  if (const auto job = given.text("job"))
+  std::string otherwise;
+  if (const auto job = given.text("job")) {
+    const appraisal::Job read =
+        answers::read_settled_job(read_file(*job), *job, &book, book.currency(), buy.day).job;
+    seen = answers::tests_to_keep(book, buy.vehicle, read);
+    if (const std::string& tag = read.vehicle.tag; !tag.empty() && tag != buy.vehicle)
+      otherwise =
+          fmt::format("{} calls the car {}; it is kept as the appraisal of {}", *job, tag, buy.vehicle);
     buy.appraised = words::appraise_for_book(book)(read_file(*job), *job, buy.day, {});
+  }
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
         const book::EntryId entry = record(recording, buy);
+        if (!otherwise.empty()) recording.remarks().push_back(otherwise);
         // What the tests showed before the purchase stays known, though this file does not say it.
         if (!seen.empty()) {
           record(recording, book::Finding{buy.day, buy.vehicle, "tests seen before the purchase", seen});

@@ -35,8 +35,10 @@ Placed::Placed(const Given& given, Terminal& terminal, const book::Book& book, c
 
 void Placed::mark(book::Recording& recording, bool is_done) const {
   if (placing_.says) recording.marks.push_back({tag_, book::says::under, *placing_.says});
+  // As an events file says it, which has no more than these words: whose line they are is read from the budget.
   if (is_done)
-    recording.marks.push_back({tag_, book::says::done, placing_.line.empty() ? words_ : placing_.line});
+    recording.marks.push_back(
+        {tag_, book::says::done, placing_.says.value_or("").empty() ? words_ : *placing_.says});
 }
 
 void Placed::remark(book::Recording& recording, book::EntryId entry) const {

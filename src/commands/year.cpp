@@ -31,7 +31,7 @@ std::string cars_of_year(const answers::YearSums& sums, const Currency& c) {
 
 namespace {
 
-std::string first_page(const answers::YearSums& sums, const Currency& c) {
+std::string first_page(const answers::YearSums& sums, const Currency& c, Day today) {
   const bool loss = is_negative(sums.result);
   std::string text =
       fmt::format("{}, before own hours and before tax\n\n    {} {}  {}\n\n", sums.year, c.code,
@@ -43,10 +43,10 @@ std::string first_page(const answers::YearSums& sums, const Currency& c) {
   Columns hours("lrl");
   hours.row({"  own hours", sums.own_hours.shown(), ""});
   if (sums.per_own_hour) hours.row({"  result an hour", sums.per_own_hour->shown(c), "result / own hours"});
-  text += hours.text() + "\nat the end of the year\n";
-  Columns end("lr");
-  for (const words::YearRow& row : words::there_at_the_end(sums))
-    end.row({"  " + row.what, row.amount.shown(c)});
+  text += hours.text() + "\n" + words::end_of(sums, today) + "\n";
+  Columns end("lrl");
+  for (const words::YearRow& row : words::there_at_the_end(sums, c))
+    end.row({"  " + row.what, row.amount.shown(c), row.remark});
   text += end.text();
   if (sums.without_paper > 0)
     text += fmt::format("  {} thing{} bought without a paper\n", sums.without_paper,
@@ -61,7 +61,7 @@ int run_year(const Given& given, Terminal& terminal) {
   if (given.json())
     terminal.out << words::to_json(sums, book.currency());
   else
-    terminal.out << first_page(sums, book.currency())
+    terminal.out << first_page(sums, book.currency(), terminal.today)
                  << in_80(fmt::format("\nall of it: nonrunner workbook year {} year-{}.xlsx", year, year), 2);
   return 0;
 }

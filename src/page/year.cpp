@@ -83,7 +83,8 @@ Answer year(Visit& visit) {
       before, before, after, after, asked);
   text += figures_of("How it comes about", words::how_it_comes_about(sums), figures.currency) +
           hours_in_all(sums, figures.currency) + cars(sums, figures.currency) +
-          figures_of("At the end of the year", words::there_at_the_end(sums), figures.currency) +
+          figures_of(sums.year < visit.today.year() ? "At the end of the year" : "As it stands today",
+                     words::there_at_the_end(sums, figures.currency), figures.currency) +
           without_paper(sums) + purses(figures);
   return page(visit, "Year " + asked, text);
 }

@@ -1,5 +1,7 @@
 #include "words/year_sums.h"
 
+#include <fmt/format.h>
+
 #include "words/json.h"
 
 namespace nonrunner::words {
@@ -23,12 +25,20 @@ std::vector<YearRow> how_it_comes_about(const answers::YearSums& sums) {
   return rows;
 }
 
-std::vector<YearRow> there_at_the_end(const answers::YearSums& sums) {
+std::string end_of(const answers::YearSums& sums, Day today) {
+  return sums.year < today.year() ? "at the end of the year" : "as it stands today";
+}
+
+std::vector<YearRow> there_at_the_end(const answers::YearSums& sums, const Currency& c) {
+  const std::string cards =
+      is_zero(sums.owed_on_cards)
+          ? ""
+          : fmt::format("of it {} on cards, in the purses too, below zero", sums.owed_on_cards.shown(c));
   std::vector<YearRow> rows = {YearRow{"in cars", sums.in_cars, ""},
                                {"on the shelf", sums.on_the_shelf, ""},
                                {"in purses", sums.in_purses, ""},
                                {"due back", sums.due_back, ""},
-                               {"owed", sums.owed, ""}};
+                               {"owed", sums.owed, cards}};
   std::erase_if(rows, [](const YearRow& row) { return is_zero(row.amount); });
   return rows;
 }
@@ -52,6 +62,7 @@ std::string to_json(const answers::YearSums& sums, const Currency& c) {
   amount("in_purses", sums.in_purses);
   amount("due_back", sums.due_back);
   amount("owed", sums.owed);
+  amount("owed_on_cards", sums.owed_on_cards);
   json["own_hours"] = exact(sums.own_hours.shown());
   json["result_per_own_hour"] = plain_or_null(sums.per_own_hour, c);
   json["without_paper"] = sums.without_paper;

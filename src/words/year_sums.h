@@ -14,7 +14,9 @@ struct YearRow {
   std::string remark;
 };
 std::vector<YearRow> how_it_comes_about(const answers::YearSums&);  // they add up to the result
-std::vector<YearRow> there_at_the_end(const answers::YearSums&);
+std::vector<YearRow> there_at_the_end(const answers::YearSums&, const Currency&);
+// When that is: "at the end of the year", or "as it stands today" of one that has not ended.
+std::string end_of(const answers::YearSums&, Day today);
 std::string to_json(const answers::YearSums&, const Currency&);
 
 }  // namespace nonrunner::words

@@ -56,7 +56,8 @@ Value without_marks(Recording& recording, const Table& event) {
     const std::string line = event.text("for");
     recording.marks.push_back({vehicle, says::under, line == under_none ? "" : line});
   }
-  const std::string line = event.has("for") ? event.text("for") : event.text_or("operation", "");
+  const std::string named = event.text_or("for", under_none);
+  const std::string line = named == under_none ? event.text_or("operation", "") : named;
   if (event.flag_or("done", false)) recording.marks.push_back({vehicle, says::done, line});
   if (event.flag_or("more", false)) recording.marks.push_back({vehicle, says::more, line});
   for (const std::string& open :
