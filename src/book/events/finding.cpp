@@ -64,7 +64,7 @@ std::optional<Fact> looked_for_in_vain(const std::string& text) {
   return Fact{fact::not_there, text.substr(what, at - what), text.substr(at + 5)};
 }
 
-bool says(const std::vector<Fact>& facts, const char* what) {
+bool holds_fact(const std::vector<Fact>& facts, const char* what) {
   return std::any_of(facts.begin(), facts.end(), [&](const Fact& each) { return each.what == what; });
 }
 
@@ -94,7 +94,7 @@ void fields(Finding& finding, Fields& f) {
 EntryId record(Recording& recording, const Finding& given) {
   if (given.text.empty()) throw Refusal("finding: the text is empty, expected a few words");
   Finding finding = given;
-  if (!says(finding.facts, fact::not_there))
+  if (!holds_fact(finding.facts, fact::not_there))
     if (const auto fact = looked_for_in_vain(finding.text)) finding.facts.push_back(*fact);
   meet_vehicle(recording, "finding", finding.vehicle);
   Draft draft(recording, "finding", finding.day);
