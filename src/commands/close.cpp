@@ -1,6 +1,7 @@
 #include "book/ledger/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "commands/typed_forms.h"
 #include "exact/ends.h"
 #include "words/book_json.h"
 
@@ -29,6 +30,13 @@ int run_set(const Given& given, Terminal& terminal) {
   // The book may be opened from any folder later.
   std::string value = given.word(1);
   if (given.word(0) == "backup-folder" && !value.empty()) value = std::filesystem::absolute(value).string();
+  if (given.word(0) == "hour") {
+    try {
+      value = plain_number(value);
+    } catch (const Refusal& refusal) {
+      throw WrongUsage(std::string("set hour: ") + refusal.what());
+    }
+  }
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {

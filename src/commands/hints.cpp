@@ -91,7 +91,8 @@ std::string in_shell_words(const Hint& hint) {
     case Action::use_book:
       return "; name one with --book";
     case Action::void_entry:
-      return fmt::format(": nonrunner void {} --why \"...\"", word("entry"));
+      return fmt::format(": nonrunner void {}{} --why \"...\"", word("entry"),
+                         hint.with.contains("later") ? " --later " + word("later") : "");
     case Action::write_off:
       return fmt::format(" with: nonrunner write-off {}", word("tag"));
   }

@@ -5,11 +5,17 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/named_amounts.h"
+#include "commands/typed_forms.h"
 #include "exact/ends.h"
 
 namespace nonrunner::commands {
 
 namespace {
+// "2,5%" or an amount.
+std::string plain_share(const std::string& typed) {
+  return typed.ends_with('%') ? plain_number(typed.substr(0, typed.size() - 1)) + "%" : plain_number(typed);
+}
+
 int run_sell(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const Currency& currency = book.currency();
@@ -24,7 +30,7 @@ int run_sell(const Given& given, Terminal& terminal) {
   sale.odometer = odometer_of(given);
   try {
     if (const auto commission = given.text("commission")) {
-      const book::Commission said = book::commission_of(*commission, sale.price, currency);
+      const book::Commission said = book::commission_of(plain_share(*commission), sale.price, currency);
       sale.commission = said.amount;
       sale.commission_rate = said.rate;
     }

@@ -171,3 +171,46 @@ TEST_CASE("what a correction stands under goes through a file of events", "[book
         "\"corrects\" in the event \"receipt\" is 1, expected the number of an entry of the same kind "
         "that was taken back");
 }
+
+TEST_CASE(
+    "a price put right though the car was sold, and a bill though it was paid, go through a file of events",
+    "[book][days]") {
+  Shop shop;
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "receipt", date = 2025-02-02, supplier = "Harrow", number = "7", on_account = true, total = 100.00, line = [
+        { id = "pump", what = "pump", amount = 100.00, kind = "part", to = "pip" }] },
+    { do = "pay", date = 2025-02-05, supplier = "Harrow", amount = 100.00, purse = "cash" },
+    { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" })");
+  put_right(shop, 1, "1100");
+  put_right(shop, 2, "130");
+  std::string events;
+  each_event(shop.book(),
+             [&](EntryId, const std::string& event) { events += (events.empty() ? "" : ", ") + event; });
+  Shop again;
+  again.post(events);
+  CHECK(again.show("pip").cash_profit == usd("770"));
+  CHECK(again.show("pip").cash_profit == shop.show("pip").cash_profit);
+  CHECK(again.balance("payable", "Harrow") == usd("-30"));
+  CHECK(again.health().findings.empty());
+}
+
+TEST_CASE("a void that makes way is refused where nothing takes the place of what was paid or sold",
+          "[book]") {
+  Shop shop;
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" })");
+  const auto kept = [&](const std::string& more) {
+    return Shop::said([&] {
+      shop.post(R"({ do = "void", date = 2025-03-02, entry = 1, why = "x", makes_way = true })" + more);
+    });
+  };
+  const std::string sold =
+      "void: pip was sold on 2025-03-01 (entry 2), expected that it was bought by then; else void that "
+      "first: nonrunner "
+      "void 2 --why \"...\"";
+  CHECK(kept("") == sold);
+  CHECK(kept(R"(, { do = "owner in", date = 2025-03-02, purse = "cash", amount = 1.00 })").ends_with(sold));
+  CHECK(last_entry(shop.book()) == 2);
+}

@@ -550,7 +550,9 @@ TEST_CASE("a tool is not the car's cost unless it is charged to it by hand", "[b
           R"({ do = "transfer", date = 2025-03-02, from = "tools", to = "pip", what = "wrench", amount = 18.01 })") ==
       "transfer: 18.01 off tools, which carries a cost of 18.00; expected at most that");
   CHECK(shop.refusal(R"({ do = "void", date = 2025-03-03, entry = 1, why = "typed twice" })") ==
-        "void: what entry 1 brought to the tools is used already; void that use first");
+        "void: what entry 1 brought to the tools is used already, by entry 2 (transfer); void that first: "
+        "nonrunner void 2 "
+        "--why \"...\"");
 }
 
 TEST_CASE(

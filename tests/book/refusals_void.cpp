@@ -18,9 +18,10 @@ std::string rests(EntryId later, const std::string& what, EntryId entry) {
   return "void: entry " + std::to_string(later) + " (" + what + ") rests on entry " + std::to_string(entry) +
          "; void that first: nonrunner void " + std::to_string(later) + " --why \"...\"";
 }
-std::string used(EntryId entry, const std::string& what) {
-  return "void: what entry " + std::to_string(entry) + " brought to the " + what +
-         " is used already; void that use first";
+std::string used(EntryId entry, const std::string& what, EntryId by, const std::string& word) {
+  return "void: what entry " + std::to_string(entry) + " brought to " + what + " is used already, by entry " +
+         std::to_string(by) + " (" + word + "); void that first: nonrunner void " + std::to_string(by) +
+         " --why \"...\"";
 }
 
 }  // namespace
@@ -90,8 +91,8 @@ TEST_CASE("an entry that something later rests on is not voided before that is",
                  { do = "deposit kept", date = 2025-03-03, vehicle = "pip", amount = 30.00 },
                  { do = "tool deposit", date = 2025-03-04, what = "puller", amount = 60.00, purse = "cash" },
                  { do = "tool deposit back", date = 2025-03-05, what = "puller", amount = 60.00, purse = "cash" })");
-    CHECK(shop.refusal(void_of(2)) == used(2, "buyer deposit of \"pip\""));
-    CHECK(shop.refusal(void_of(4)) == used(4, "tool deposit of \"puller\""));
+    CHECK(shop.refusal(void_of(2)) == used(2, "the deposit held for pip", 3, "deposit kept"));
+    CHECK(shop.refusal(void_of(4)) == used(4, "the deposit on \"puller\"", 5, "tool deposit back"));
     CHECK(shop.refusal(void_of(3)) == "accepted");
     CHECK(shop.refusal(void_of(5)) == "accepted");
   }
@@ -103,8 +104,8 @@ TEST_CASE("an entry that something later rests on is not voided before that is",
                  { do = "buy", date = 2025-03-03, vehicle = "pip", price = 300.00, purse = "cash" },
                  { do = "sell", date = 2025-03-04, vehicle = "pip", price = 500.00, tax = 35.00, purse = "cash" },
                  { do = "sales tax paid", date = 2025-03-05, amount = 35.00, purse = "cash" })");
-    CHECK(shop.refusal(void_of(1)) == used(1, "payable of \"Harrow\""));
-    CHECK(shop.refusal(void_of(4)) == used(4, "sales tax"));
+    CHECK(shop.refusal(void_of(1)) == used(1, "what is owed to \"Harrow\"", 2, "pay"));
+    CHECK(shop.refusal(void_of(4)) == used(4, "the sales tax that is owed", 5, "sales tax paid"));
     shop.post(void_of(2));
     CHECK(shop.refusal(void_of(1)) == "accepted");
   }
@@ -113,7 +114,7 @@ TEST_CASE("an entry that something later rests on is not voided before that is",
                  { do = "recover", date = 2025-03-02, vehicle = "pip", what = "engine", amount = 350.00, purse = "cash" },
                  { do = "recover back", date = 2025-03-03, vehicle = "pip", what = "engine", amount = 60.00, purse = "cash" })");
     CHECK(shop.refusal(void_of(1)) == "accepted");  // what was recovered is income then
-    CHECK(shop.refusal(void_of(2)) == used(2, "recovered money of \"pip\""));
+    CHECK(shop.refusal(void_of(2)) == used(2, "what was recovered from pip", 3, "recover back"));
     shop.post(void_of(3));
     shop.post(void_of(2));
     CHECK(shop.refusal(void_of(1)) == "accepted");

@@ -58,25 +58,31 @@ bool begins_with_a_figure(const std::vector<std::string>& cells) {
 class ReadRow {
  public:
   ReadRow(const std::vector<std::string>& cells, const std::map<std::string, std::size_t>& at,
-          std::string place)
-      : cells_(cells), at_(at), place_(std::move(place)) {
+          std::string place, char parted)
+      : cells_(cells), at_(at), place_(std::move(place)), parted_(parted) {
     if (cells.size() > at.size())
       throw Refusal(fmt::format("{}: found {} cells, expected at most {}", place_, cells.size(), at.size()));
   }
 
   book::KeptComparable comparable(const Currency& currency, const std::string& model, Day today) const {
     book::KeptComparable each;
-    each.price = as("price", [&](const std::string& value) { return Money::parse(value, currency); });
+    each.price = as("price", [&](const std::string& value) {
+      return Money::parse(csv_number(value, parted_), currency);
+    });
     expect(each.price > Money{}, "price", "an amount above 0");
     const std::string kind = lower_case(cell("kind"));
     expect(kind == "asking" || kind == "sold", "kind", "asking or sold");
     each.sold = kind == "sold";
-    each.odometer = as("odometer", Distance::parse);
+    each.odometer =
+        as("odometer", [&](const std::string& value) { return Distance::parse(csv_number(value, parted_)); });
     expect(each.odometer >= Distance{}, "odometer", "a distance of 0 or more");
     const auto year = scaled(cell("year"), 0);
     expect(year && *year >= 1886 && *year <= 2200, "year", "the year of the model, such as 2012");
     each.year = static_cast<int>(*year);
-    const auto grade = cell("grade").empty() ? std::optional<std::int64_t>(3000) : scaled(cell("grade"), 3);
+    const auto grade =
+        cell("grade").empty()
+            ? std::optional<std::int64_t>(3000)
+            : as("grade", [&](const std::string& value) { return scaled(csv_number(value, parted_), 3); });
     expect(grade && *grade >= 1000 && *grade <= 5000, "grade", "a grade from 1 (rough) to 5 (spotless)");
     each.grade = Quantity::of(*grade);
     each.day = cell("date").empty() ? today : as("date", Day::parse);
@@ -110,6 +116,7 @@ class ReadRow {
   const std::vector<std::string>& cells_;
   const std::map<std::string, std::size_t>& at_;
   std::string place_;
+  char parted_;
 };
 
 }  // namespace
@@ -120,7 +127,7 @@ std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, 
   std::vector<book::KeptComparable> all;
   std::map<std::string, std::size_t> at;
   const std::string first = text.substr(0, text.find('\n'));
-  const char parted = std::count(first.begin(), first.end(), '\t') >= 3 ? '\t' : ',';
+  const char parted = std::count(first.begin(), first.end(), '\t') >= 3 ? '\t' : csv_parted(first);
   read_csv(
       text, name,
       [&](const std::vector<std::string>& cells, int line) {
@@ -133,7 +140,7 @@ std::vector<book::KeptComparable> read_comparables_csv(const std::string& text, 
               place);
           if (is_heading) return;
         }
-        all.push_back(ReadRow(cells, at, place).comparable(currency, model, today));
+        all.push_back(ReadRow(cells, at, place, parted).comparable(currency, model, today));
       },
       parted);
   if (all.empty()) throw Refusal(name + ": there is no row, expected a heading and rows, or rows alone");

@@ -76,17 +76,7 @@ class CsvRow {
   // The same of a number, whose comma may be a decimal one.
   template <class Read>
   auto as_number(const std::string& column, Read read) const {
-    return as(column, [&](const std::string& typed) {
-      const auto comma = typed.find(',');
-      const bool decimal = parted_ == ';' && comma != std::string::npos &&
-                           typed.find(',', comma + 1) == std::string::npos &&
-                           typed.find('.') == std::string::npos;
-      if (!decimal) return read(typed);
-      if (typed.size() - comma == 4)
-        throw Refusal("found \"" + typed +
-                      "\", which may be thousands or thousandths; write it without the comma");
-      return read(typed.substr(0, comma) + "." + typed.substr(comma + 1));
-    });
+    return as(column, [&](const std::string& typed) { return read(csv_number(typed, parted_)); });
   }
   const std::string& place() const { return place_; }
 
@@ -129,8 +119,7 @@ char parted_in(std::istream& in) {
   std::getline(in, first);
   in.clear();
   in.seekg(begin);
-  return std::count(first.begin(), first.end(), ';') > std::count(first.begin(), first.end(), ',') ? ';'
-                                                                                                   : ',';
+  return csv_parted(first);
 }
 
 void check_word(const CsvRow& row, const std::string& column, const std::string& word,

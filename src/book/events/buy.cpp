@@ -30,7 +30,8 @@ EntryId record(Recording& recording, const Buy& buy) {
     throw Refusal(
         fmt::format("buy: {} was bought on {} (entry {}), and a vehicle is bought once; choose another tag",
                     buy.vehicle, life.bought_day.iso(), life.bought));
-  if (life.ended != 0) refuse_ended("buy", buy.vehicle, life);
+  // Where one takes the place of another, what became of the car is looked at once both are there.
+  if (life.ended != 0 && recording.held.empty()) refuse_ended("buy", buy.vehicle, life);
   expect_not_negative(recording, "buy", "the price", buy.price);
   for (const NamedAmount& fee : buy.fees)
     expect_not_negative(recording, "buy", "the fee \"" + fee.name + "\"", fee.amount);

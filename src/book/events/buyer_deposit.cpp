@@ -23,7 +23,11 @@ EntryId record(Recording& recording, const BuyerDeposit& deposit) {
   const std::string name = deposit.what == What::taken  ? "buyer deposit"
                            : deposit.what == What::kept ? "deposit kept"
                                                         : "deposit back";
-  expect_known(recording, name, deposit.vehicle);
+  const Life life = expect_known(recording, name, deposit.vehicle);
+  // A late paper of a deposit from before the sale is proper.
+  if (deposit.what == What::taken && life.ended != 0 && deposit.day > life.ended_day &&
+      is_entered_now(recording))
+    refuse_ended(name, deposit.vehicle, life);
   expect_positive(recording, name, "the amount", deposit.amount);
   const Money held = -balance_of(recording.book(), account::buyer_deposit, deposit.vehicle).amount;
   if (deposit.what != What::taken && deposit.amount > held)

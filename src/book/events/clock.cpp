@@ -40,6 +40,8 @@ void start_clock(Recording& recording, const std::string& worker, const std::str
                                       whose(worker), running->vehicle, running->operation, running->since),
                           {Action::stop_clock, {}});
   meet_vehicle(recording, "clock on", vehicle);
+  const Life life = life_of(recording.book(), vehicle);
+  if (life.state == State::passed) refuse_left("clock on", vehicle, life);
   expect_words("clock on", "the operation", operation);
   auto& insert = recording.book().query("INSERT INTO clock VALUES (?, ?, ?, ?)");
   insert.bind(1, worker);

@@ -1,6 +1,7 @@
 // A running clock: one word to start, one to stop. It stands in the book, so it survives restarts.
 //
-// Refused:  start: 1 the worker's clock runs already   2 the tag is not well formed   3 the operation is empty
+// Refused:  start: 1 the worker's clock runs already   2 the tag is not well formed   3 the car was left
+//                  4 the operation is empty
 //           stop:  1 no clock runs for the worker      2 it ran more than 12 hours and nobody says how long it really was
 #pragma once
 #include <optional>

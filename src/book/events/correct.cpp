@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "book/events/assigned.h"
 #include "book/events/attach.h"
@@ -246,7 +247,21 @@ void take_back(Recording& recording, const Entry& entry) {
   request.day = entry.day;
   request.entry = entry.id;
   request.why = "put right";
+  request.makes_way = true;
   record(recording, request);
+}
+
+// What was charged to cars of the tools that the entry brought, and is more than is there now.
+void check_tools(const Recording& recording, const Entry& entry) {
+  for (const Posting& posting : entry.postings) {
+    if (posting.kind != account::tools) continue;
+    const Money left = balance_of(recording.book(), posting.kind, posting.name).amount;
+    if (is_negative(left) && !is_negative(posting.amount))
+      throw Refusal(fmt::format(
+          "correct: with entry {} so, {} more of the tools was charged than there is, expected at "
+          "most what they cost",
+          entry.id, (-left).plain(recording.currency())));
+  }
 }
 
 EntryId enter(Recording& recording, const Entry& entry, Value event) {
@@ -261,10 +276,19 @@ EntryId enter(Recording& recording, const Entry& entry, Value event) {
 bool is_voided(const Book& book, EntryId id) { return voided_by(book, id).has_value(); }
 
 EntryId make_again(Recording& recording, const Entry& entry) {
-  return enter(recording, entry, event_of(entry));
+  // It was in the book: as it stood it stands again.
+  const std::string typed_by = std::exchange(recording.typed_by, "");
+  const bool wary = std::exchange(recording.wary, false),
+             strict = std::exchange(recording.strict_words, false);
+  const EntryId made = enter(recording, entry, event_of(entry));
+  recording.typed_by = typed_by;
+  recording.wary = wary;
+  recording.strict_words = strict;
+  return made;
 }
 
-Corrected correct(Recording& recording, const Correction& correction) {
+namespace {
+Corrected put_right(Recording& recording, const Correction& correction) {
   const Book& book = recording.book();
   const Entry entry = expect_correctable(book, correction.entry);
   if (!correction.vehicle && !correction.purse && !correction.what && !correction.amount && !correction.day &&
@@ -288,6 +312,7 @@ Corrected correct(Recording& recording, const Correction& correction) {
   take_back(recording, entry);
   Corrected corrected;
   corrected.entry = enter(recording, entry, event);
+  check_tools(recording, entry);
   if (entry.kind == "hours" && own_hours_on(book, load_entry(book, corrected.entry).day) > most_hours)
     throw Refusal(
         fmt::format("correct: with entry {} so, {} has more than 24 own hours, expected at most that on one "
@@ -301,6 +326,11 @@ Corrected correct(Recording& recording, const Correction& correction) {
   if (const Day day = load_entry(book, corrected.entry).day; day != event.find("date")->day)
     corrected.moved_to = day;
   return corrected;
+}
+}  // namespace
+
+Corrected correct(Recording& recording, const Correction& correction) {
+  return as_typed("correct", [&] { return put_right(recording, correction); });
 }
 
 }  // namespace nonrunner::book

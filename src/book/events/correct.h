@@ -7,8 +7,9 @@
 //                                               has to be put right)
 //   3 nothing is changed                      4 an event that has no such key, or a paper with several lines and
 //                                               none named, or several purses and another amount
-//   5 something on the same paper hangs on it, or what void_entry.h refuses
+//   5 something on the same paper hangs on it, or it is no entry that can be taken back (void_entry.h)
 //   6 what the event or one that is carried along refuses as it is then, such as less deposit than came back
+//   7 what followed is no longer carried: more paid than is owed, used than is held, a car sold before it is bought
 #pragma once
 #include <optional>
 #include <string>

@@ -1,6 +1,7 @@
 #include "book/events/move.h"
 
 #include "book/events/fields.h"
+#include "book/ledger/asked_names.h"
 #include "book/ledger/checks.h"
 #include "exact/ends.h"
 
@@ -17,6 +18,7 @@ EntryId record(Recording& recording, const Move& move) {
   expect_positive(recording, "move", "the amount", move.amount);
   if (move.from == move.to)
     throw Refusal("move: from and to are both \"" + move.from + "\", expected two purses");
+  know_purse(recording, "move", move.from);
   meet_purse(recording, "move", move.from);
   meet_purse(recording, "move", move.to);
   Draft draft(recording, "move", move.day);

@@ -19,7 +19,9 @@ void fields(Plan& plan, Fields& f) {
 }
 
 EntryId record(Recording& recording, const Plan& plan) {
-  expect_known(recording, "plan", plan.vehicle);
+  const Life life = expect_known(recording, "plan", plan.vehicle);
+  if (life.state == State::passed && plan.day > life.passed_day && is_entered_now(recording))
+    refuse_left("plan", plan.vehicle, life);
   expect_words("plan", "the name", plan.name);
   expect_not_negative(recording, "plan", "the amount", plan.amount);
   if (plan.hours < Hours{} || (plan.hours == Hours{} && is_zero(plan.amount)))

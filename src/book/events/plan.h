@@ -2,8 +2,8 @@
 // worked or said to be not needed. A memorandum. A car without an appraisal has its budget from these.
 //
 // Refused, the first that applies:
-//   1 no vehicle has the tag   2 the name is empty   3 the amount or the hours below 0, or neither of them
-//   4 the number of pieces is not above 0
+//   1 no vehicle has the tag   2 (entered now) the car was left before that day   3 the name is empty
+//   4 the amount or the hours below 0, or neither of them   5 the number of pieces is not above 0
 #pragma once
 #include "book/ledger/entry.h"
 

@@ -12,6 +12,7 @@
 #include "book/events/fields.h"
 #include "book/events/goods_back.h"
 #include "book/events/void_entry.h"
+#include "book/ledger/asked_names.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/marks.h"
 #include "book/ledger/query.h"
@@ -152,6 +153,15 @@ void expect_size_of_a_paper(const Receipt& receipt) {
   }
   expect(cars, most_cars, "cars on a line");
   expect(shares, most_shares, "shares of cars in lines");
+}
+
+void check_last_days(const Recording& recording, const Receipt& receipt) {
+  for (const ReceiptLine& line : receipt.lines)
+    if (line.core_by)
+      expect_still_ahead(recording, "receipt", "the core of \"" + line.what + "\"", *line.core_by,
+                         receipt.day);
+  if (receipt.back_by)
+    expect_still_ahead(recording, "receipt", "what goes back", *receipt.back_by, receipt.day);
 }
 
 void check_supplier(const Receipt& receipt) {
@@ -431,7 +441,9 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
         recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later, {}});
   refuse_same_paper(recording, receipt);
   check_ids(recording, receipt);
+  check_last_days(recording, receipt);
   check_supplier(receipt);
+  weigh_supplier(recording, "receipt", receipt.supplier);
   check_back_once(recording, receipt);
 
   Draft draft(recording, "receipt", receipt.day);

@@ -19,8 +19,9 @@
 //    5 lines + tax + shipping - discount differ from the printed total
 //    6 what was paid differs from the total and nothing is on account
 //    7 the entry to be replaced is no receipt that counts     8 the same paper is in the book already
-//    9 a line's id is in use           10 a whole paper, or one on account, without a supplier
-//   11 a core handed over that core_back.h would refuse, goods given back that goods_back.h would
+//    9 a line's id is in use           10 (entered now) a last day that lies before that of the paper
+//   11 a whole paper, or one on account, without a supplier; one that is a slip of a known one (typed)
+//   12 a core handed over that core_back.h would refuse, goods given back that goods_back.h would
 //   or twice on one paper
 #pragma once
 #include <map>

@@ -52,6 +52,9 @@ EntryId record(Recording& recording, const ToolDeposit& deposit) {
                                 deposit.amount.plain(recording.currency())));
     meet_purse(recording, name, deposit.purse);
   }
+  if (deposit.back_by && !deposit.back)
+    expect_still_ahead(recording, name, "the deposit on \"" + deposit.what + "\"", *deposit.back_by,
+                       deposit.day);
   Draft draft(recording, name, deposit.day);
   write(draft, recording.currency(), deposit);
   draft.post(account::tool_deposit, deposit.what, deposit.back ? -gone : gone);

@@ -6,6 +6,7 @@
 // Refused, the first that applies:  1 it does not say what
 //   2 kept is below 0, the amount is not above 0 (back: below 0, or 0 and nothing is kept)
 //   3 (back) more than is out for that tool; the nearest is named    4 money but no purse
+//   5 (entered now) the last day for it lies before its own
 #pragma once
 #include "book/ledger/entry.h"
 

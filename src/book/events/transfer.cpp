@@ -62,6 +62,21 @@ Line line_of_part(const Book& book, const Transfer& transfer) {
   return line;
 }
 
+// Between two cars that were sold before that day nothing moves but profit. From or to one of them it may: a seat that was
+// kept, a part under a promise to the buyer.
+void expect_one_here(const Recording& recording, const Transfer& transfer, const Life& from) {
+  const Life to = life_of(recording.book(), transfer.to);
+  const auto gone = [&](const Life& life) {
+    return life.state == State::sold && life.ended_day < transfer.day;
+  };
+  if (!is_entered_now(recording) || !gone(from) || !gone(to)) return;
+  throw Refusal(
+      fmt::format("transfer: {} was sold on {} and {} on {}, expected that one of them was there on {}; give "
+                  "the day on which it "
+                  "was moved",
+                  transfer.from, from.ended_day.iso(), transfer.to, to.ended_day.iso(), transfer.day.iso()));
+}
+
 }  // namespace
 
 EntryId record(Recording& recording, const Transfer& transfer) {
@@ -84,6 +99,7 @@ EntryId record(Recording& recording, const Transfer& transfer) {
                               most.plain(recording.currency())));
   expect_words("transfer", "what", transfer.what);
   if (!spent) meet_vehicle(recording, "transfer", transfer.to);
+  if (!tools && !spent) expect_one_here(recording, transfer, from);
   Draft draft(recording, "transfer", transfer.day);
   if (!tools) draft.mention(transfer.from);
   if (!spent) draft.mention(transfer.to);

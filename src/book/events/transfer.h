@@ -10,7 +10,8 @@
 // Refused, the first that applies:
 //   1 no vehicle has the tag `from`   2 both are the same   3 the amount is not above 0
 //   4 more than `from` carries, or than the tools cost (to overhead: those kept as an asset)
-//   5 it does not say what   6 the tag `to` is not well formed   7 the line is no tool of the shop, or no part of `from`
+//   5 it does not say what   6 the tag `to` is not well formed   7 (entered now) both cars
+//   were sold before that day   8 the line is no tool of the shop, or no part of `from`
 #pragma once
 #include "book/ledger/entry.h"
 

@@ -7,6 +7,7 @@
 #include "book/events/clock.h"
 #include "book/events/correct.h"
 #include "book/events/void_entry.h"
+#include "book/ledger/day_checks.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
 
@@ -46,6 +47,15 @@ void expect_untouched(const Book& book, const Typed& typed) {
                     std::get<0>(*touched), std::get<1>(*touched)));
 }
 
+// The entries of before that it took back, in their order.
+std::vector<EntryId> taken_back_by(const Book& book, const Typed& typed) {
+  std::vector<EntryId> all;
+  each<EntryId>(
+      book, "SELECT voids FROM entry WHERE entry BETWEEN :first AND :last AND voids < :first ORDER BY voids",
+      {{":first", typed.first}, {":last", typed.last}}, [&](EntryId entry) { all.push_back(entry); });
+  return all;
+}
+
 }  // namespace
 
 void remember_typed(Recording& recording, EntryId before) {
@@ -55,33 +65,40 @@ void remember_typed(Recording& recording, EntryId before) {
          {{":first", before + 1}, {":last", last}, {":who", recording.typed_by}, {":at", recording.now()}});
 }
 
-Undone undo_typed(Recording& recording) {
+namespace {
+
+Undone undo(Recording& recording) {
   Book& book = recording.book();
   const auto typed = last_typed(book, recording.typed_by);
   if (!typed || !within_a_day(recording.now(), *typed))
     throw Refusal("undo: nothing was typed here in the last 24 hours; an older entry: void it by its number");
   expect_untouched(book, *typed);
   Undone undone;
-  std::vector<EntryId> again;
+  // What the command took back is made again at the end, and carries what rests on what took its place.
+  const std::vector<EntryId> again = taken_back_by(book, *typed);
   for (EntryId id = typed->last; id >= typed->first; --id) {
     const Entry entry = load_entry(book, id);
-    if (entry.voids) {
-      if (*entry.voids < typed->first) again.push_back(*entry.voids);
-      continue;
-    }
-    if (entry.kind == "average" || is_voided(book, id)) continue;  // comes by itself; within the same command
+    if (entry.voids || entry.kind == "average" || is_voided(book, id))
+      continue;  // comes by itself; within the same command
     Void request;
     request.day = entry.day;
     request.entry = id;
     request.why = "undone";
+    request.makes_way = !again.empty();
     record(recording, request);
     undone.taken_back.push_back(id);
   }
   std::sort(undone.taken_back.begin(), undone.taken_back.end());
-  std::sort(again.begin(), again.end());
   for (const EntryId id : again) undone.made_again.push_back(make_again(recording, load_entry(book, id)));
+  look_after_held(recording);
   change(book, "UPDATE typed SET undone = 1 WHERE typed = :typed", {{":typed", typed->id}});
   return undone;
+}
+
+}  // namespace
+
+Undone undo_typed(Recording& recording) {
+  return as_typed("undo", [&] { return undo(recording); });
 }
 
 std::vector<EntryId> to_undo(const Book& book, const std::string& typed_by, const std::string& now) {

@@ -24,9 +24,52 @@ void refuse_resting(EntryId entry, EntryId later, const std::string& what) {
       {Action::void_entry, {{"entry", std::to_string(later)}}});
 }
 
-void refuse_used(EntryId entry, const std::string& what, const std::string& whose) {
-  throw Refusal(fmt::format("void: what entry {} brought to the {}{} is used already; void that use first",
-                            entry, what, whose.empty() ? "" : " of \"" + whose + "\""));
+// What became of a car that was taken back later stood until then, and is not voided once more.
+void refuse_end(EntryId entry, const Turn& end) {
+  if (!end.until) refuse_resting(entry, end.entry, "(what became of the car)");
+  throw hinted<Refusal>(
+      fmt::format(
+          "void: entry {} (what became of the car) rested on entry {} until {}; that counts until then at "
+          "least",
+          end.entry, entry, end.until->iso()),
+      {Action::void_entry, {{"entry", std::to_string(entry)}, {"later", end.until->iso()}}});
+}
+
+// How an account is called in a sentence; {} is its name.
+std::string called(const std::string& kind, const std::string& name) {
+  const std::string quoted = "\"" + name + "\"";
+  if (kind == account::payable) return "what is owed to " + quoted;
+  if (kind == account::sales_tax) return "the sales tax that is owed";
+  if (kind == account::buyer_deposit) return "the deposit held for " + name;
+  if (kind == account::core_deposit) return "the deposit on the core of line " + name;
+  if (kind == account::tool_deposit) return "the deposit on " + quoted;
+  if (kind == account::recovered) return "what was recovered from " + name;
+  return "the tools";
+}
+
+// Names the last entry that counts and takes from the account what `entry` brought there.
+[[noreturn]] void refuse_used(const Book& book, const Entry& entry, const std::string& kind,
+                              const std::string& name) {
+  const std::int64_t brought = [&] {
+    std::int64_t sum = 0;
+    for (const Posting& posting : entry.postings)
+      if (posting.kind == kind && posting.name == name) sum += posting.amount.minor();
+    return sum;
+  }();
+  const std::string what =
+      fmt::format("void: what entry {} brought to {} is used already", entry.id, called(kind, name));
+  const auto user = first<EntryId, std::string>(
+      book,
+      "SELECT e.entry, e.kind FROM posting p JOIN live_entry USING (entry) JOIN entry e USING (entry) JOIN "
+      "account a "
+      "USING (account) WHERE a.kind = :kind AND a.name = :name AND e.entry <> :entry AND p.amount * :brought "
+      "< 0 "
+      "ORDER BY e.entry DESC LIMIT 1",
+      {{":kind", kind}, {":name", name}, {":entry", entry.id}, {":brought", brought < 0 ? -1 : 1}});
+  if (!user) throw Refusal(what + ", expected that it is all there; void that use first");
+  const auto& [id, word] = *user;
+  throw hinted<Refusal>(fmt::format("{}, by entry {} ({}); void that first", what, id, word),
+                        {Action::void_entry, {{"entry", std::to_string(id)}}});
 }
 
 // The turns of cars that the entry is.
@@ -50,8 +93,7 @@ std::int64_t balance_as_kept(const Book& book, const std::string& kind, const st
 }
 
 // Refusal 4: what came later and would lose its ground.
-void check_nothing_rests(Recording& recording, const Entry& entry, Day from, bool replaced) {
-  const Book& book = recording.book();
+void check_nothing_went_back(const Book& book, const Entry& entry, Day from) {
   if (const auto later = first<EntryId>(
           book,
           "SELECT g.entry FROM given_back g JOIN entry e USING (entry) LEFT JOIN entry v ON v.voids = "
@@ -60,11 +102,15 @@ void check_nothing_rests(Recording& recording, const Entry& entry, Day from, boo
           "v.day > :from)) LIMIT 1",
           {{":entry", entry.id}, {":from", from}}))
     refuse_resting(entry.id, *later, "(something that went back or to the shelf)");
+}
+
+void check_nothing_rests(Recording& recording, const Entry& entry, Day from, bool replaced) {
+  const Book& book = recording.book();
+  check_nothing_went_back(book, entry, from);
   // A purchase: what became of the car rests on it, on the days from that on which it is taken back.
   for (const auto& [tag, turn] : turns_in(entry))
     for (const Turn& each : turn == "bought" ? turns_of(book, tag) : std::vector<Turn>())
-      if (each.ends() && each.counts_at_or_after(from))
-        refuse_resting(entry.id, each.entry, "(what became of the car)");
+      if (each.ends() && each.counts_at_or_after(from)) refuse_end(entry.id, each);
   std::map<std::pair<std::string, std::string>, std::int64_t> moved;
   for (const Posting& posting : entry.postings) moved[{posting.kind, posting.name}] += posting.amount.minor();
   for (const auto& [account, sum] : moved) {
@@ -73,17 +119,17 @@ void check_nothing_rests(Recording& recording, const Entry& entry, Day from, boo
         account.first == account::core_deposit || account.first == account::tool_deposit;
     // What was charged to a car of the tools that the entry brought.
     if (account.first == account::tools && sum > 0 && left < 0 && !replaced)
-      refuse_used(entry.id, account.first, account.second);
+      refuse_used(book, entry, account.first, account.second);
     const bool not_above_zero =
         account.first == account::buyer_deposit ||
         (!replaced && (account.first == account::payable || account.first == account::sales_tax));
     if ((not_below_zero && left < 0) || (not_above_zero && left > 0))
-      refuse_used(entry.id, account.first, account.second);
+      refuse_used(book, entry, account.first, account.second);
   }
   if (entry.kind == "recover")
     for (const auto& [account, sum] : moved)
       if (account.first == account::recovered && recovered_in_all(book, account.second).minor() + sum < 0)
-        refuse_used(entry.id, "recovered money", account.second);
+        refuse_used(book, entry, account.first, account.second);
 }
 
 bool is_later(const Recording& recording, const Entry& entry, const Void& request) {
@@ -115,6 +161,7 @@ EntryId reverse(Recording& recording, const Entry& entry, const Void& request, b
   Draft draft(recording, "void", request.day);
   // What stays paid stands in the book as entries of its own, which an export writes as well.
   Void kept{request.day, entry.id, request.why, later, {}};
+  kept.makes_way = request.makes_way;
   if (request.stays) kept.stays.emplace();
   write(draft, recording.currency(), kept);
   if (!later) draft.bears(entry.day);
@@ -168,6 +215,9 @@ void fields(Void& request, Fields& f) {
   f.flag({"later", "it counted until this day, as a sale that falls through does (else it never was)",
           Need::may},
          request.later, false);
+  f.flag(
+      {"makes_way", "an entry that follows takes its place: what rests on it is looked at then", Need::may},
+      request.makes_way, false);
   f.other(
       {"stays", "of a sale taken back later: the costs that stay paid (else all)", Need::may}, Holds::texts,
       "a list of names of costs",
@@ -227,12 +277,26 @@ void keep_paid(Recording& recording, const Entry& entry, const Void& request, bo
 
 }  // namespace
 
+namespace {
+// Whether it can be looked at after what takes its place is there: of what lies on a shelf only what a paper put there, since
+// what is drawn next is reckoned from it.
+bool waits(const Entry& entry) {
+  const std::size_t shelf = detail_table("shelf");
+  return entry.kind == "receipt" || std::none_of(entry.details.begin(), entry.details.end(),
+                                                 [&](const Detail& each) { return each.table == shelf; });
+}
+}  // namespace
+
 EntryId record(Recording& recording, const Void& given) {
   const Entry entry = expect_voidable(recording, given.entry, "void");
   Void request = given;
   request.day = open_day(recording.book(), given.day);
   const bool later = is_later(recording, entry, request);
-  check_nothing_rests(recording, entry, later ? request.day : entry.day, false);
+  const Day from = later ? request.day : entry.day;
+  if (request.makes_way)
+    check_nothing_went_back(recording.book(), entry, from);
+  else
+    check_nothing_rests(recording, entry, from, false);
   expect_words("void", "the reason", request.why);
   if (later && request.day < entry.day)
     throw Refusal(
@@ -243,8 +307,10 @@ EntryId record(Recording& recording, const Void& given) {
     throw Refusal(
         fmt::format("void: entry {} is no sale that is taken back later, so nothing of it stays", entry.id));
   if (sale && later && !request.stays) request.stays.emplace();  // for the event: see reverse()
+  recording.hold = request.makes_way && waits(entry);
   const EntryId reversal = reverse(recording, entry, request, later);
-  if (sale)
+  recording.hold = false;
+  if (sale && !request.makes_way)
     keep_paid(recording, entry, {request.day, request.entry, request.why, request.later, given.stays}, later);
   return reversal;
 }

@@ -21,6 +21,7 @@
 
 #include "book/events/named_amount.h"
 #include "book/ledger/entry.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -33,6 +34,9 @@ struct Void {
   bool later = false;  // bears its own day: as it was asked for, or since the period of the entry is closed
   // Of a sale taken back later: which of its costs stay paid; not said: all. The commission goes back.
   std::optional<std::vector<std::string>> stays;
+  // An entry that follows in the same recording takes its place, so that refusal 4 is for what went back alone: what was
+  // paid, used or sold since is looked at when that is there (book/ledger/day_checks.h). Of a sale nothing stays paid then.
+  bool makes_way = false;
 };
 void fields(Void&, Fields&);
 EntryId record(Recording&, const Void&);
@@ -40,6 +44,18 @@ EntryId record(Recording&, const Void&);
 std::string turn_of(const Book&, EntryId);
 // What others got at a sale: its costs, each with its purse.
 std::vector<NamedAmount> paid_to_others(const Book&, EntryId sale);
+
+// Does it, and says of a refusal of a void that it is one of `event`, which took something back on its way.
+template <class Action>
+auto as_typed(const std::string& event, Action action) {
+  try {
+    return action();
+  } catch (const Refusal& refusal) {
+    const std::string what = refusal.what(), own = "void: ";
+    if (!what.starts_with(own)) throw;
+    refuse_as(event + ": " + what.substr(own.size()), refusal);
+  }
+}
 
 // The same for a receipt that a fuller paper replaces; refused where it is no receipt that counts.
 struct Replaced {

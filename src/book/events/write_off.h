@@ -2,8 +2,8 @@
 // (position.h).
 //
 // Refused, the first that applies:
-//   1 no vehicle has the tag   2 it is not owned, or sold or finished already   3 a clock still runs on it
-//   4 the day lies before the purchase
+//   1 no vehicle has the tag   2 it is not owned, or sold or finished already   3 (entered now) nothing says that
+//   it went to pieces, and nothing was recovered of it   4 a clock still runs on it   5 the day lies before the purchase
 #pragma once
 #include "book/ledger/entry.h"
 

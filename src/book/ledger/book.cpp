@@ -13,6 +13,7 @@
 #include "book/care/damage.h"
 #include "book/care/layout.h"
 #include "book/care/older_facts.h"
+#include "book/ledger/day_checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
 #include "exact/hint.h"
@@ -418,6 +419,7 @@ Recording::~Recording() {
 }
 
 void Recording::keep() {
+  look_after_held(*this);  // what nothing followed
   try {
     book_.database().exec("COMMIT");
   } catch (const SQLite::Exception& error) {

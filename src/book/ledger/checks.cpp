@@ -13,6 +13,18 @@ namespace {
 }
 }  // namespace
 
+bool is_entered_now(const Recording& recording) {
+  return recording.wary || recording.strict_words || !recording.typed_by.empty();
+}
+
+void expect_still_ahead(const Recording& recording, const std::string& event, const std::string& what,
+                        Day last, Day of_entry) {
+  if (last >= of_entry || !is_entered_now(recording)) return;
+  throw Refusal(
+      fmt::format("{}: the last day for {} is {}, expected {}, the day of the entry, or a later one", event,
+                  what, last.iso(), of_entry.iso()));
+}
+
 void expect_positive(const Recording& recording, const std::string& event, const std::string& what,
                      Money amount) {
   if (amount <= Money{}) refuse_amount(recording.currency(), event, what, amount, "more than 0");
@@ -54,6 +66,14 @@ void expect_not_ended(const Book& book, const std::string& event, const std::str
                                       turn.turn, turn.from.iso(), turn.entry),
                           {Action::void_entry, {{"entry", std::to_string(turn.entry)}}});
   }
+}
+
+void refuse_left(const std::string& event, const std::string& tag, const Life& life) {
+  throw hinted<Refusal>(fmt::format("{}: {} was looked at and left on {} (entry {}), expected a car that may "
+                                    "be bought; enter the purchase "
+                                    "first",
+                                    event, tag, life.passed_day.iso(), life.passed),
+                        {Action::buy, {{"tag", tag}}});
 }
 
 void refuse_ended(const std::string& event, const std::string& tag, const Life& life) {

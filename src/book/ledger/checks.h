@@ -7,6 +7,9 @@
 
 namespace nonrunner::book {
 
+// Somebody enters it now, at a desk, on a page or as a file that is posted: what cannot be meant is refused. A book that is
+// restored, and what is made again as it was, is taken as it stands.
+bool is_entered_now(const Recording&);
 void expect_positive(const Recording&, const std::string& event, const std::string& what, Money);
 void expect_not_negative(const Recording&, const std::string& event, const std::string& what, Money);
 void expect_some(const std::string& event, const std::string& what, Quantity);
@@ -17,7 +20,12 @@ void expect_come(const Recording&, const std::string& where, Day);
 Life expect_known(Recording&, const std::string& event, const std::string& tag);
 // Throws Refusal where the car, ended on `day`, would be ended twice on some day from then on.
 void expect_not_ended(const Book&, const std::string& event, const std::string& tag, Day day);
+// Throws Refusal where a last day that is to be kept lies before the day of the entry; `what`: "the core of \"pump\"".
+void expect_still_ahead(const Recording&, const std::string& event, const std::string& what, Day last,
+                        Day of_entry);
 // "sell: sprat was sold on 2025-04-15 (entry 81); to take that back", and the hint how.
+[[noreturn]] void refuse_left(const std::string& event, const std::string& tag,
+                              const Life&);  // looked at and left
 [[noreturn]] void refuse_ended(const std::string& event, const std::string& tag, const Life&);
 
 }  // namespace nonrunner::book

@@ -4,9 +4,10 @@
 
 #include <set>
 
+#include "book/ledger/names.h"
 #include "book/ledger/query.h"
 #include "exact/decimal.h"
-#include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -94,8 +95,53 @@ void check_lines(const Recording& recording, const Entry& entry) {
 }
 }  // namespace
 
+namespace {
+
+// The purchases of the car count, one after another, on all days from its end to that on which the end was taken back.
+bool bought_throughout(const std::vector<Turn>& turns, const Turn& end) {
+  Day day = end.from;
+  while (true) {
+    std::optional<Day> until;
+    bool covered = false;
+    for (const Turn& turn : turns) {
+      if (turn.turn != "bought" || turn.from > day || (turn.until && *turn.until <= day)) continue;
+      covered = true;
+      until = turn.until;
+      if (!until) return true;
+    }
+    if (!covered) return false;
+    if (end.until && *until >= *end.until) return true;
+    day = *until;
+  }
+}
+
+// A purchase that was taken back carried what became of the car.
+void check_ends(const Recording& recording, const Entry& entry) {
+  if (!entry.voids || load_entry(recording.book(), *entry.voids).kind != "buy") return;
+  const std::size_t mention = detail_table("mention");
+  for (const Detail& detail : entry.details) {
+    if (detail.table != mention) continue;
+    const std::string& tag = std::get<std::string>(detail.cells[0]);
+    const std::vector<Turn> turns = turns_of(recording.book(), tag);
+    for (const Turn& end : turns) {
+      if (!end.ends() || bought_throughout(turns, end)) continue;
+      const std::string what =
+          fmt::format("{}: {} was {} on {} (entry {})", entry.kind, tag, end.turn, end.from.iso(), end.entry);
+      if (end.until)
+        throw Refusal(fmt::format("{}, and that stood until {}; expected that it was bought by {}", what,
+                                  end.until->iso(), end.from.iso()));
+      throw hinted<Refusal>(
+          fmt::format("{}, expected that it was bought by then; else void that first", what),
+          {Action::void_entry, {{"entry", std::to_string(end.entry)}}});
+    }
+  }
+}
+
+}  // namespace
+
 void check_days(Recording& recording, const Entry& entry) {
   check_lines(recording, entry);
+  check_ends(recording, entry);
   std::set<std::pair<std::string, std::string>> looked_at;
   for (const Posting& posting : entry.postings)
     for (const Holder& holder : holders) {

@@ -256,8 +256,8 @@ void Draft::expect_purposes() const {
       throw std::logic_error("the entry for " + entry_.kind + " does not say what it puts into " + vehicle);
 }
 
-// What has to hold on every day once the entry is there, and what it changes of the shelf.
-void Draft::look_after(const Entry& entry) const {
+namespace {
+void look_after_one(Recording& recording, const Entry& entry) {
   const std::size_t table = detail_table("shelf");
   std::map<std::string, Day> moved;  // from which day on
   for (const Detail& detail : entry.details) {
@@ -267,8 +267,17 @@ void Draft::look_after(const Entry& entry) const {
     const auto [at, is_new] = moved.emplace(item, about);
     if (!is_new) at->second = std::min(at->second, about);
   }
-  for (const auto& [item, from] : moved) settle_shelf(recording_, entry.kind, item, from, entry.day);
-  check_days(recording_, entry);
+  for (const auto& [item, from] : moved) settle_shelf(recording, entry.kind, item, from, entry.day);
+  check_days(recording, entry);
+}
+}  // namespace
+
+// What has to hold on every day once the entry is there, and what it changes of the shelf.
+void Draft::look_after(const Entry& entry) const { look_after_one(recording_, entry); }
+
+void look_after_held(Recording& recording) {
+  for (const EntryId held : std::exchange(recording.held, {}))
+    look_after_one(recording, load_entry(recording.book(), held));
 }
 
 void Draft::detail(std::string_view table, std::vector<Cell> cells) {
@@ -375,7 +384,7 @@ EntryId Draft::record() {
     recording_.held.push_back(entry_.id);
     return entry_.id;
   }
-  for (const EntryId held : std::exchange(recording_.held, {})) look_after(load_entry(book, held));
+  look_after_held(recording_);
   look_after(entry_);
   return entry_.id;
 }

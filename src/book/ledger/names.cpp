@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "book/ledger/asked_names.h"
 #include "book/ledger/query.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
@@ -11,41 +12,6 @@
 #include "text/unicode.h"
 
 namespace nonrunner::book {
-
-namespace {
-
-// A known word that `word` is a slip of: one letter off, and more than a number apart ("car-1" and "car-2"
-// are two cars).
-std::optional<std::string> slip_of(const std::string& word, const std::vector<std::string>& known) {
-  const auto without_digits = [](std::string text) {
-    std::erase_if(text, [](char c) { return c >= '0' && c <= '9'; });
-    return text;
-  };
-  // Letters of another script, wide ones, or what nobody sees: the same name to whoever reads it.
-  const std::string looks = likeness(word);
-  for (const std::string& each : known)
-    if (each != word && likeness(each) == looks) return each;
-  if (word.size() < 4) return std::nullopt;
-  for (const std::string& each : known)
-    if (each.size() >= 4 && each.size() + 1 >= word.size() && each.size() <= word.size() + 1 &&
-        word_distance(word, each) == 1 && without_digits(word) != without_digits(each))
-      return each;
-  return std::nullopt;
-}
-
-void weigh_new_word(Recording& recording, const std::string& event, const char* what, const std::string& word,
-                    const std::vector<std::string>& known) {
-  const auto near = slip_of(word, known);
-  if (near && recording.strict_words)
-    throw hinted<Refusal>(
-        fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so", event, what,
-                    word, *near),
-        {Action::allow_new_name, {}});
-  recording.remarks().push_back(near ? fmt::format("new {}: {} (one letter off \"{}\")", what, word, *near)
-                                     : fmt::format("new {}: {}", what, word));
-}
-
-}  // namespace
 
 void check_tag(const std::string& event, const std::string& tag) {
   if (!is_tag(tag))
@@ -90,7 +56,7 @@ void meet_vehicle(Recording& recording, const std::string& event, const std::str
       throw UnknownVehicle(fmt::format("{}: no vehicle has the tag \"{}\"{} if it is a new one, say so",
                                        event, tag, near_or_nothing(tag, all_tags(recording.book()))),
                            {Action::allow_new_name, {}});
-    weigh_new_word(recording, event, "vehicle", tag, all_tags(recording.book()));
+    weigh_new_word(recording, event, "vehicle", tag, all_tags(recording.book()), 4);
     change(recording.book(), "INSERT INTO vehicle VALUES (:tag)", {{":tag", tag}});
   }
   recording.vehicles[tag] = true;
@@ -116,7 +82,7 @@ void meet_purse(Recording& recording, const std::string& event, const std::strin
     throw hinted<Refusal>(
         fmt::format("{}: found the purse \"{}\", expected one that holds money, such as cash", event, purse),
         {Action::owe_instead, {}});
-  if (is_new) weigh_new_word(recording, event, "purse", purse, known);
+  if (is_new) weigh_new_word(recording, event, "purse", purse, known, 3);
   account_id(recording, account::purse, purse);
 }
 

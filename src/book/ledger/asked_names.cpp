@@ -1,0 +1,73 @@
+#include "book/ledger/asked_names.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+
+#include "book/ledger/checks.h"
+#include "book/ledger/names.h"
+#include "book/ledger/query.h"
+#include "exact/hint.h"
+#include "exact/nearest.h"
+#include "text/unicode.h"
+
+namespace nonrunner::book {
+
+namespace {
+
+// A known word that `word` is a slip of: one letter off, and more than a number apart ("car-1" and "car-2"
+// are two cars). Words of fewer letters than `least` are all near one another.
+std::optional<std::string> slip_of(const std::string& word, const std::vector<std::string>& known,
+                                   std::size_t least) {
+  const auto without_digits = [](std::string text) {
+    std::erase_if(text, [](char c) { return c >= '0' && c <= '9'; });
+    return text;
+  };
+  // Letters of another script, wide ones, or what nobody sees: the same name to whoever reads it.
+  const std::string looks = likeness(word);
+  for (const std::string& each : known)
+    if (each != word && likeness(each) == looks) return each;
+  if (word.size() < least) return std::nullopt;
+  for (const std::string& each : known)
+    if (each.size() >= least && each.size() + 1 >= word.size() && each.size() <= word.size() + 1 &&
+        word_distance(word, each) == 1 && without_digits(word) != without_digits(each))
+      return each;
+  return std::nullopt;
+}
+
+}  // namespace
+
+void weigh_new_word(Recording& recording, const std::string& event, const char* what, const std::string& word,
+                    const std::vector<std::string>& known, std::size_t least) {
+  const auto near = slip_of(word, known, least);
+  if (near && recording.strict_words)
+    throw hinted<Refusal>(
+        fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so", event, what,
+                    word, *near),
+        {Action::allow_new_name, {}});
+  recording.remarks().push_back(near ? fmt::format("new {}: {} (one letter off \"{}\")", what, word, *near)
+                                     : fmt::format("new {}: {}", what, word));
+}
+
+void know_purse(const Recording& recording, const std::string& event, const std::string& purse) {
+  const auto known = names_of(recording.book(), account::purse);
+  if (!recording.strict_words || std::find(known.begin(), known.end(), purse) != known.end()) return;
+  throw hinted<Refusal>(
+      fmt::format("{}: there is no purse \"{}\" that it could come out of{} if it is a new one, say so",
+                  event, purse, nearest(purse, known) ? did_you_mean(purse, known) : ";"),
+      {Action::allow_new_name, {}});
+}
+
+void weigh_supplier(Recording& recording, const std::string& event, const std::string& supplier) {
+  if (supplier.empty() || !is_entered_now(recording)) return;
+  std::vector<std::string> known;
+  each<std::string>(recording.book(),
+                    "SELECT DISTINCT supplier FROM paper WHERE supplier <> '' ORDER BY supplier", {},
+                    [&](const std::string& name) { known.push_back(name); });
+  const bool is_known = std::find(known.begin(), known.end(), supplier) != known.end();
+  if (!is_known && slip_of(supplier, known, 3))
+    weigh_new_word(recording, event, "supplier", supplier, known, 3);
+}
+
+}  // namespace nonrunner::book
