@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "commands/options.h"
+#include "commands/typed_forms.h"
 #include "exact/decimal.h"
 
 namespace nonrunner::commands {
@@ -11,7 +12,7 @@ namespace nonrunner::commands {
 inline std::optional<double> hours_limit(const Given& given, const char* example) {
   const auto text = given.text("hours");
   if (!text) return std::nullopt;
-  const auto thousandths = scaled(*text, 3);
+  const auto thousandths = scaled(plain_hours(*text), 3);
   if (!thousandths || *thousandths < 0)
     given.wrong(fmt::format("--hours: found \"{}\", expected a number of own hours, 0 or more, such as {}",
                             *text, example));

@@ -22,7 +22,7 @@ void cost_lines(const book::VehicleFigures& f, const char* name, const Currency&
   if (!f.life.bought) return line(name, f.cost.shown(c), "");
   line(name, f.cost.shown(c), fmt::format("price {}, fees {}", f.price_paid.shown(c), f.fees.shown(c)));
   const Money rest = f.cost - f.price_paid - f.fees;
-  line("of which all else", is_zero(rest) ? "" : rest.shown(c), "parts, work sent out, late fees, others");
+  line("of which all else", is_zero(rest) ? "" : rest.shown(c), "parts, work sent out, late fees");
 }
 
 std::string open_things(const book::VehicleFigures& f) {

@@ -30,10 +30,9 @@ std::string end_of(const answers::YearSums& sums, Day today) {
 }
 
 std::vector<YearRow> there_at_the_end(const answers::YearSums& sums, const Currency& c) {
-  const std::string cards =
-      is_zero(sums.owed_on_cards)
-          ? ""
-          : fmt::format("of it {} on cards, in the purses too, below zero", sums.owed_on_cards.shown(c));
+  const std::string cards = is_zero(sums.owed_on_cards) ? ""
+                                                        : fmt::format("of it {} on cards, in purses too",
+                                                                      sums.owed_on_cards.shown(c));
   std::vector<YearRow> rows = {YearRow{"in cars", sums.in_cars, ""},
                                {"on the shelf", sums.on_the_shelf, ""},
                                {"in purses", sums.in_purses, ""},

@@ -34,7 +34,7 @@ void same_when_asked(appraisal::Job job, const answers::State& state, std::size_
   REQUIRE(!rows.empty());
   CHECK(!rows.back().price);
   const std::size_t at = turn % rows.size();
-  const double end = rows[at].price.value_or(rows.size() > 1 ? *rows[at - 1].price * 2 + 100 : 100);
+  const double end = rows[at].price ? *rows[at].price : at > 0 ? *rows[at - 1].price * 2 + 100 : 100;
   std::vector<std::pair<double, std::size_t>> asked{{end, at}};
   if (rows[at].price) asked.emplace_back(end + appraisal::smallest_coin(job.currency), at + 1);
   for (const auto& [price, row] : asked) {

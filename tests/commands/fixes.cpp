@@ -92,6 +92,8 @@ TEST_CASE("own figures in a job file count in fixes as in appraise, and buy and 
   CHECK(bought->settled == "pace = [0.900000, 1.200000, 1.800000]\n");
   CHECK(posted->settled == bought->settled);
   CHECK(posted->figures == bought->figures);
-  CHECK(counter.run({"fixes", "sprat", "--json"}) == counter.run({"fixes", "pip", "--json"}));
+  std::string of_pip = counter.run({"fixes", "pip", "--json"});
+  of_pip.replace(of_pip.find("\"pip\""), 5, "\"sprat\"");  // the tag alone differs
+  CHECK(counter.run({"fixes", "sprat", "--json"}) == of_pip);
   CHECK(counter.status == 0);
 }

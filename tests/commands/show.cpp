@@ -73,8 +73,8 @@ TEST_CASE("what a car cost so far adds up below it, with what was spent beside t
       R"({ do = "receipt", date = 2026-03-02, supplier = "Cleave Yard", paid = "cash", total = 43.20, line = [{ what = "starter", unit = 43.20, kind = "part", to = "pip" }] })");
   CHECK(said("cost so far") ==
         " cost so far 1,253.20 price 1,100.00, fees 110.00\n"
-        " of which all else 43.20 parts, work sent out, late fees, others\n");
+        " of which all else 43.20 parts, work sent out, late fees\n");
   CHECK(said("cost before the sale") ==
         " cost before the sale 1,253.20 price 1,100.00, fees 110.00\n"
-        " of which all else 43.20 parts, work sent out, late fees, others\n");
+        " of which all else 43.20 parts, work sent out, late fees\n");
 }
