@@ -150,10 +150,10 @@ BEGIN SELECT RAISE(ABORT, 'entry is closed'); END;
 CREATE TRIGGER deposit_by_keeps BEFORE UPDATE ON deposit_by BEGIN SELECT RAISE(ABORT, 'details of an entry are never changed'); END;
 CREATE TRIGGER deposit_by_stays BEFORE DELETE ON deposit_by BEGIN SELECT RAISE(ABORT, 'details of an entry are never deleted'); END;
 
--- A photograph or a scan, copied beside the book under its SHA-256. No vehicle: it belongs to an entry about none.
+-- A photograph or a scan, copied beside the book under its SHA-256.
 CREATE TABLE attachment (
   entry    INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
-  vehicle TEXT REFERENCES vehicle,
+  vehicle TEXT NOT NULL REFERENCES vehicle,
   sha256  TEXT NOT NULL CHECK (length(sha256) = 64 AND sha256 NOT GLOB '*[^0-9a-f]*'),
   name    TEXT NOT NULL,
   size    INTEGER NOT NULL CHECK (size >= 0)
