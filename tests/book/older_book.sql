@@ -170,6 +170,7 @@ INSERT INTO entry VALUES(24,'2024-06-18','transfer',1,'{ do = "transfer", date =
 INSERT INTO entry VALUES(25,'2024-06-19','recover',1,'{ do = "recover", date = 2024-06-19, vehicle = "gull", what = "engine", amount = 500.00, purse = "cash" }',NULL,'2026-11-26T01:21:12Z',X'db246856c05996f29a3f111d4b925d61797f84b1cef077c04815ab410e71c657',X'6413e6f1a14f5f52b44a436f0087b8872bdc7820dfdf0b8d53d0a20d54271e19');
 INSERT INTO entry VALUES(26,'2024-06-20','buyer deposit',1,'{ do = "buyer deposit", date = 2024-06-20, vehicle = "gull", amount = 50.00, purse = "cash" }',NULL,'2026-11-26T01:21:12Z',X'6413e6f1a14f5f52b44a436f0087b8872bdc7820dfdf0b8d53d0a20d54271e19',X'0ecbab116ceeb40fbb13cc3aa24fba7ecdba86c7765e736ce2e8a7fe85a411a1');
 INSERT INTO entry VALUES(27,'2024-06-21','deposit kept',1,'{ do = "deposit kept", date = 2024-06-21, vehicle = "gull", amount = 50.00 }',NULL,'2026-11-26T01:21:12Z',X'0ecbab116ceeb40fbb13cc3aa24fba7ecdba86c7765e736ce2e8a7fe85a411a1',X'ea405d3ec398b1c9745477c6d7194907b3ebd70540dabbd9c88be9d837343bb4');
+INSERT INTO entry VALUES(28,'2024-06-01','attach',0,'{ do = "attach", date = 2024-06-01, vehicle = "pip", file = "attachments/73cb3858a687a8494ca3323053016282f3dad39d42cf62ca4e79dda2aac7d9ac", name = "title.jpg" }',NULL,'2026-11-26T10:57:38Z',X'ea405d3ec398b1c9745477c6d7194907b3ebd70540dabbd9c88be9d837343bb4',X'b51b74ba3ae1fe548d0ce439a4095bd7b1f665c86b7af8b77b209d38439b18fd');
 CREATE TABLE balance (
   account  INTEGER PRIMARY KEY REFERENCES account,
   amount   INTEGER NOT NULL,
@@ -295,6 +296,7 @@ CREATE TABLE attachment (
   name    TEXT NOT NULL,
   size    INTEGER NOT NULL CHECK (size >= 0)
 ) STRICT;
+INSERT INTO attachment VALUES(28,'pip','73cb3858a687a8494ca3323053016282f3dad39d42cf62ca4e79dda2aac7d9ac','title.jpg',2);
 CREATE TABLE mention (
   entry    INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   vehicle TEXT NOT NULL REFERENCES vehicle
@@ -325,6 +327,7 @@ INSERT INTO mention VALUES(24,'gull');
 INSERT INTO mention VALUES(25,'gull');
 INSERT INTO mention VALUES(26,'gull');
 INSERT INTO mention VALUES(27,'gull');
+INSERT INTO mention VALUES(28,'pip');
 CREATE TABLE life (
   entry    INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   vehicle TEXT NOT NULL REFERENCES vehicle,

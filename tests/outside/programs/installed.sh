@@ -35,8 +35,8 @@ expect "it is called nonrunner" sh -c "dpkg-deb -f '$package' Package | grep -qx
 for library in libc6 libsqlite3-0 libfmt9 libxlsxwriter4 libtomlplusplus3; do
   expect "it depends on $library" sh -c "dpkg-deb -f '$package' Depends | grep -qE '(^|, )$library([ ,]|\$)'"
 done
-expect "it unpacks" dpkg-deb -x "$package" "$folder/root"
-program=$folder/root/usr/bin/nonrunner
+expect "it unpacks" dpkg-deb -x "$package" "$folder/unpacked"
+program=$folder/unpacked/usr/bin/nonrunner
 unset NONRUNNER_BOOK XDG_DATA_HOME
 export HOME="$folder/home" XDG_STATE_HOME="$folder/home/.local/state"
 mkdir -p "$HOME"
@@ -46,12 +46,12 @@ expect "the book stands in the home" test -s "$HOME/.local/share/nonrunner/shop.
 expect "money goes in" "$program" owner in 2500 --purse cash
 expect "a car is bought" "$program" buy pip 900 --fee title=62 --purse cash
 expect "it is shown" sh -c "'$program' show pip | grep -q 962.00"
-expect "a sample of the package is appraised" "$program" appraise "$folder/root/usr/share/doc/nonrunner/sample-jobs/sprat/job.toml"
+expect "a sample of the package is appraised" "$program" appraise "$folder/unpacked/usr/share/doc/nonrunner/sample-jobs/sprat/job.toml"
 expect "a workbook is written" "$program" workbook shopping "$folder/shopping.xlsx"
 expect "the book is sound" "$program" check
 
 # The manual page: no complaint of the two programs that set one, every command in it.
-page=$folder/root/usr/share/man/man1/nonrunner.1.gz
+page=$folder/unpacked/usr/share/man/man1/nonrunner.1.gz
 # It bears no day, so that the same sources make the same page.
 expect "mandoc finds nothing wrong with the page" sh -c "! gzip -dc '$page' | mandoc -T lint -W warning | grep -v 'missing date'"
 expect "the page can be set" sh -c "gzip -dc '$page' | mandoc -T utf8 >'$folder/page'"
@@ -63,7 +63,7 @@ for command in $commands; do
 done
 
 # The completions, as the three shells use them.
-bash_file=$folder/root/usr/share/bash-completion/completions/nonrunner
+bash_file=$folder/unpacked/usr/share/bash-completion/completions/nonrunner
 cat >"$folder/complete.bash" <<'ASK'
 . "$1"; shift
 COMP_WORDS=("$@"); COMP_CWORD=$(($# - 1)); _nonrunner; printf '%s\n' "${COMPREPLY[@]}"
@@ -72,9 +72,9 @@ expect "bash completes a command" sh -c "bash '$folder/complete.bash' '$bash_fil
 expect "bash completes an option" sh -c "bash '$folder/complete.bash' '$bash_file' nonrunner sell pip 5 --com | grep -qx -e --commission"
 expect "bash completes a topic" sh -c "bash '$folder/complete.bash' '$bash_file' nonrunner help job | grep -qx job-file"
 expect "bash leaves a value to its files" sh -c "test -z \"\$(bash '$folder/complete.bash' '$bash_file' nonrunner receipt --file pa)\""
-expect "fish completes a command" sh -c "fish -c 'source \"$folder/root/usr/share/fish/vendor_completions.d/nonrunner.fish\"; complete -C \"nonrunner adv\"' | grep -q '^advertise'"
-expect "fish completes an option" sh -c "fish -c 'source \"$folder/root/usr/share/fish/vendor_completions.d/nonrunner.fish\"; complete -C \"nonrunner sell pip 5 --com\"' | grep -q '^--commission'"
-expect "zsh reads its file" zsh -n "$folder/root/usr/share/zsh/vendor-completions/_nonrunner"
+expect "fish completes a command" sh -c "fish -c 'source \"$folder/unpacked/usr/share/fish/vendor_completions.d/nonrunner.fish\"; complete -C \"nonrunner adv\"' | grep -q '^advertise'"
+expect "fish completes an option" sh -c "fish -c 'source \"$folder/unpacked/usr/share/fish/vendor_completions.d/nonrunner.fish\"; complete -C \"nonrunner sell pip 5 --com\"' | grep -q '^--commission'"
+expect "zsh reads its file" zsh -n "$folder/unpacked/usr/share/zsh/vendor-completions/_nonrunner"
 cat >"$folder/complete.zsh" <<'ASK'
 # The completion system stood in for: what it is handed is printed.
 _describe() { print -l -- "${(@P)2}" }
@@ -83,8 +83,8 @@ _arguments() { print -l -- "$@" }
 words=(nonrunner "$2" ''); CURRENT=$3
 source "$1"
 ASK
-expect "zsh is handed the commands" sh -c "zsh -f '$folder/complete.zsh' '$folder/root/usr/share/zsh/vendor-completions/_nonrunner' '' 2 | grep -q '^advertise:'"
-expect "zsh is handed the options" sh -c "zsh -f '$folder/complete.zsh' '$folder/root/usr/share/zsh/vendor-completions/_nonrunner' sell 3 | grep -q '^--commission\\['"
+expect "zsh is handed the commands" sh -c "zsh -f '$folder/complete.zsh' '$folder/unpacked/usr/share/zsh/vendor-completions/_nonrunner' '' 2 | grep -q '^advertise:'"
+expect "zsh is handed the options" sh -c "zsh -f '$folder/complete.zsh' '$folder/unpacked/usr/share/zsh/vendor-completions/_nonrunner' sell 3 | grep -q '^--commission\\['"
 # A machine made new, from the sources of this one: apt finds what the package says it needs, and nothing else is there.
 sources=/etc/apt/sources.list.d/debian.sources
 [ -s "$sources" ] || sources=/etc/apt/sources.list
