@@ -1,5 +1,7 @@
 // The option --hours of what is chosen within so many own hours.
 #pragma once
+#include <fmt/format.h>
+
 #include <optional>
 
 #include "commands/options.h"
