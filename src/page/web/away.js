@@ -141,7 +141,7 @@ async function showCars(lists) {
   const parts = [];
   for (const tag of lists.looked_at) {
     const along = await note('along ' + tag);
-    if (along) parts.push(folded(`${tag}: before its seller`, showCar(along, lists, drafts)));
+    if (along && Object.values(along.states).every((state) => state.at_prices)) parts.push(folded(`${tag}: before its seller`, showCar(along, lists, drafts)));
     const row = made('div', undefined, { className: 'choices' });
     row.append(made('button', along ? `Take ${tag} along anew` : `Take ${tag} along`, {
       type: 'button',

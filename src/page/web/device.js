@@ -45,12 +45,14 @@ function showDevice(entries) {
   askClock();
 }
 
-// Which clock is right, asked once for as long as they differ as they do.
+// Which clock is right, asked once for as long as they differ as they do: by the minute, since each contact finds them a
+// little otherwise, and what is under a finger must not be made anew.
 function askClock() {
   const place = document.querySelector('#device-clock');
+  const minutes = String(Math.round(ahead / 60000));
   place.hidden = !doubtful;
-  if (!doubtful || place.dataset.asked === String(ahead)) return;
-  place.dataset.asked = String(ahead);
+  if (!doubtful || place.dataset.asked === minutes) return;
+  place.dataset.asked = minutes;
   const question = document.createElement('p');
   question.textContent = `It is ${dayHere(new Date(Date.now() - ahead))} by the clock of the house, and ${dayHere()} by ` +
     'that of this device. By which were these entries made?';

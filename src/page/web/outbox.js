@@ -31,6 +31,20 @@ async function hold(id, form, words, photo, from, instead, held = Date.now()) {
   told();
 }
 
+// The hours of a clock and its end are one: a second tap, or another tab, finds no clock and adds nothing.
+async function holdHours(running, entry) {
+  await write(['entry', 'note'], (change) => {
+    const notes = change.objectStore('note');
+    const asked = notes.get('clock');
+    asked.onsuccess = () => {
+      if (!asked.result || asked.result.since !== running.since) return;
+      change.objectStore('entry').add(entry);
+      notes.delete('clock');
+    };
+  });
+  told();
+}
+
 // One request of the outbox; throws where nobody answers in time.
 async function put(path, body, type, seconds) {
   const stop = new AbortController();

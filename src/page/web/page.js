@@ -83,7 +83,7 @@ const isClock = (fields) => (fields.get('do') || '').startsWith('clock');
 // that runs in the house goes off there: its form says so where the house is out of reach.
 async function clockHere(form, fields) {
   const running = await note('clock');
-  if (fields.get('do') !== 'clock on') return sayIn(form, 'The house is not reached: its clock goes off when it is.');
+  if (fields.get('do') !== 'clock on') return sayIn(form, 'The house is not reached: its clock runs on; switch it off once it is.');
   if (running) return sayIn(form, `The clock runs on this device already: ${running.vehicle}.`);
   await setNote('clock', { vehicle: fields.get('vehicle'), operation: fields.get('operation') || 'work', since: Date.now() });
   return showHeld();
@@ -96,8 +96,8 @@ async function clockOff() {
     do: 'hours', vehicle: running.vehicle, own: hoursBetween(running.since, Date.now()), operation: running.operation,
     day: dayHere(new Date(running.since)), kept: id,
   });
-  await hold(id, entry.toString(), wordsOf(entry), null, '/hours', 0);
-  await dropNote('clock');
+  await holdHours(running, { id, held: Date.now(), form: entry.toString(), words: wordsOf(entry), from: '/hours', state: 'here',
+    photo: false });
   pause = 0;
   send();
   return showHeld();
@@ -297,6 +297,7 @@ async function watchAway() {
 async function renewAway() {
   if (reached || Date.now() - (await note('renewed') || 0) < 3600000) return;
   try {
+    await houseProves();  // where nothing waits, nobody has asked it yet
     if (navigator.serviceWorker && navigator.serviceWorker.controller) await workerHolds('anew');
     else for (const path of ['/away', '/device']) await fetch(path, { cache: 'reload', redirect: 'error' });
     const answer = await fetch('/away.json', { cache: 'no-store', redirect: 'error' });
