@@ -11,15 +11,12 @@
 #include "exact/ends.h"
 #include "text/lower_case.h"
 #include "text/typed_hours.h"
+#include "text/typed_numbers.h"
 #include "words/weekday.h"
 
 namespace nonrunner::commands {
 
 namespace {
-
-bool all_digits(const std::string& text) {
-  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
 
 // The sign and what follows it, without a sign of money in front of either.
 std::pair<std::string, std::string> without_signs(std::string text) {
@@ -35,37 +32,6 @@ std::pair<std::string, std::string> without_signs(std::string text) {
     drop_money();
   }
   return {sign, text};
-}
-
-std::vector<std::string> parted(const std::string& text, char by) {
-  std::vector<std::string> parts{""};
-  for (const char c : text)
-    if (c == by)
-      parts.emplace_back();
-    else
-      parts.back() += c;
-  return parts;
-}
-
-// "1.234,50": points between groups of three, one comma with the decimals behind it.
-std::optional<std::string> decimal_comma(const std::string& text) {
-  const auto halves = parted(text, ',');
-  if (halves.size() != 2 || !all_digits(halves[1])) return std::nullopt;
-  const auto groups = parted(halves[0], '.');
-  std::string whole;
-  for (std::size_t i = 0; i < groups.size(); ++i) {
-    const bool fits = i == 0 ? groups.size() == 1 || groups[i].size() <= 3 : groups[i].size() == 3;
-    if ((!groups[i].empty() || groups.size() > 1) && (!all_digits(groups[i]) || !fits)) return std::nullopt;
-    whole += groups[i];
-  }
-  return (whole.empty() ? "0" : whole) + "." + halves[1];
-}
-
-// One to three digits, not 0, a comma, three digits: thousands here, thousandths there.
-bool is_either(const std::string& text) {
-  const auto parts = parted(text, ',');
-  return parts.size() == 2 && all_digits(parts[0]) && parts[0].size() <= 3 && parts[0][0] != '0' &&
-         all_digits(parts[1]) && parts[1].size() == 3;
 }
 
 constexpr std::array<const char*, 7> weekdays = {"sunday",   "monday", "tuesday", "wednesday",
@@ -121,7 +87,7 @@ std::optional<Day> so_many_days(const std::string& typed, Day today, Looks looks
 
 std::string plain_number(const std::string& typed) {
   const auto [sign, text] = without_signs(typed);
-  if (is_either(text)) {
+  if (may_be_thousands(text, ',')) {
     const auto parts = parted(text, ',');
     throw Refusal(fmt::format("found \"{}\", which may be {}{} or {}.{}; write one of them", typed, parts[0],
                               parts[1], parts[0], parts[1]));

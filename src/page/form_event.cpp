@@ -14,14 +14,11 @@
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "text/made_value.h"
+#include "text/typed_numbers.h"
 
 namespace nonrunner::page {
 
 namespace {
-
-bool all_digits(std::string_view text) {
-  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
 
 // A number as it is written with digits and one point; what is none stays a text, for the event to refuse.
 Value typed_number(std::string text) {
@@ -268,7 +265,7 @@ void complete_lines(const book::Book& book, Value& event) {
       const Value* under = line.find("for");
       const bool said = under && under->kind == Value::Kind::text && under->text != book::under_none;
       put(line, "kind",
-          text_value(answers::line_kind(book, to, what ? what->text : "", said ? under->text : "").kind));
+          text_value(answers::line_kind(book, to, what ? what->text : "", said ? under->text : "")));
     }
   }
 }

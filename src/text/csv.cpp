@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "exact/ends.h"
+#include "text/typed_numbers.h"
 #include "text/unicode.h"
 
 namespace nonrunner {
@@ -176,35 +177,15 @@ char csv_parted(std::string_view heading) {
              : ',';
 }
 
-namespace {
-
-// "1.010" without its dots; nothing where they do not part three digits each.
-std::optional<std::string> without_thousands(std::string_view whole) {
-  std::string digits;
-  const std::size_t first = whole.find('.');
-  for (std::size_t i = 0; i < whole.size(); ++i) {
-    if (whole[i] != '.')
-      digits += whole[i];
-    else if (first > 3 || first == 0 || (i - first) % 4 != 0 || (whole.size() - i) % 4 != 0)
-      return std::nullopt;
-  }
-  return digits;
-}
-
-}  // namespace
-
 std::string csv_number(const std::string& typed, char parted) {
-  const auto comma = typed.find(',');
-  if (parted != ';' || comma == std::string::npos ||
-      typed.find_first_of(",.", comma + 1) != std::string::npos)
-    return typed;
+  if (parted != ';') return typed;
   const std::size_t sign = typed.starts_with('-') || typed.starts_with('+') ? 1 : 0;
-  const auto whole = without_thousands(std::string_view(typed).substr(sign, comma - sign));
-  if (!whole) return typed;
-  if (whole->size() == comma - sign && typed.size() - comma == 4)
+  const std::string_view text = std::string_view(typed).substr(sign);
+  if (may_be_thousands(text, ',') || may_be_thousands(text, '.'))
     throw Refusal("found \"" + typed +
-                  "\", which may be thousands or thousandths; write it without the comma");
-  return typed.substr(0, sign) + *whole + "." + typed.substr(comma + 1);
+                  "\", which may be thousands or thousandths; write it without the mark");
+  const auto decimal = decimal_comma(text);
+  return decimal ? typed.substr(0, sign) + *decimal : typed;
 }
 
 std::string csv_text(std::string_view text) {

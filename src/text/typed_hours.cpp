@@ -1,15 +1,8 @@
 #include "text/typed_hours.h"
 
-#include <algorithm>
-#include <string_view>
+#include "text/typed_numbers.h"
 
 namespace nonrunner {
-
-namespace {
-bool all_digits(std::string_view text) {
-  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
-}  // namespace
 
 std::optional<Hours> hours_and_minutes(const std::string& typed) {
   const std::size_t colon = typed.find(':');

@@ -1,5 +1,7 @@
 #include "text/typed_numbers.h"
 
+#include <algorithm>
+
 namespace nonrunner {
 
 namespace {
@@ -24,6 +26,39 @@ std::optional<std::int64_t> typed_entry(std::string_view typed) {
 std::optional<int> typed_year(std::string_view typed) {
   const auto year = whole(typed, 4);
   return year && *year >= 1900 && *year <= 9998 ? std::optional(static_cast<int>(*year)) : std::nullopt;
+}
+
+bool all_digits(std::string_view text) {
+  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+std::vector<std::string> parted(std::string_view text, char by) {
+  std::vector<std::string> parts{""};
+  for (const char c : text)
+    if (c == by)
+      parts.emplace_back();
+    else
+      parts.back() += c;
+  return parts;
+}
+
+std::optional<std::string> decimal_comma(std::string_view text) {
+  const auto halves = parted(text, ',');
+  if (halves.size() != 2 || !all_digits(halves[1])) return std::nullopt;
+  const auto groups = parted(halves[0], '.');
+  std::string whole;
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    const bool fits = i == 0 ? groups.size() == 1 || groups[i].size() <= 3 : groups[i].size() == 3;
+    if ((!groups[i].empty() || groups.size() > 1) && (!all_digits(groups[i]) || !fits)) return std::nullopt;
+    whole += groups[i];
+  }
+  return (whole.empty() ? "0" : whole) + "." + halves[1];
+}
+
+bool may_be_thousands(std::string_view text, char mark) {
+  const auto parts = parted(text, mark);
+  return parts.size() == 2 && all_digits(parts[0]) && parts[0].size() <= 3 && parts[0][0] != '0' &&
+         all_digits(parts[1]) && parts[1].size() == 3;
 }
 
 }  // namespace nonrunner

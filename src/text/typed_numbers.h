@@ -1,8 +1,10 @@
-// Whole numbers as a person types them, wherever they are typed: nothing where it is none.
+// Numbers as a person types them, wherever they are typed: nothing where it is none.
 #pragma once
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace nonrunner {
 
@@ -10,6 +12,13 @@ namespace nonrunner {
 std::optional<std::int64_t> typed_entry(std::string_view);
 // The year of a report: 1900 to 9998.
 std::optional<int> typed_year(std::string_view);
+
+bool all_digits(std::string_view);  // one at least
+std::vector<std::string> parted(std::string_view text, char by);
+// "1.234,50", "12,5" and ",75", without a sign, with a point in place of the comma: points part groups of three before it.
+std::optional<std::string> decimal_comma(std::string_view);
+// One to three digits, not 0, the mark, three digits: thousands to some, thousandths to others.
+bool may_be_thousands(std::string_view, char mark);
 
 // What a hexadecimal digit stands for; -1 where it is none.
 constexpr int hexadecimal(char c) {
