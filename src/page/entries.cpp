@@ -20,16 +20,18 @@ std::string about(const book::JournalRow& row) {
   return row.what;
 }
 
-// What would go is named before it goes.
+// What would go, and what would count again, is named before it does; what was entered meanwhile is not taken instead.
 Html undo_form(const Visit& visit) {
+  const book::Undone all = book::to_undo(visit.book, visit.request.device, visit.now);
   Html named;
-  for (const book::EntryId id : book::to_undo(visit.book, visit.request.device, visit.now))
-    named += html("<li>{}</li>\n", said_of(visit.book, id));
+  for (const book::EntryId id : all.taken_back) named += html("<li>{}</li>\n", said_of(visit.book, id));
+  for (const book::EntryId id : all.made_again)
+    named += html("<li>taken back, and would count again: {}</li>\n", said_of(visit.book, id));
   if (named.empty()) return named;
   return html(
       "<form method=\"post\" action=\"/undo\">\n<p>Entered last on this device:</p>\n<ul>\n{}</ul>\n"
-      "<button>Take that back</button>\n</form>\n",
-      named);
+      "<input type=\"hidden\" name=\"last\" value=\"{}\">\n<button>Take that back</button>\n</form>\n",
+      named, std::to_string(book::last_entry(visit.book)));
 }
 
 }  // namespace

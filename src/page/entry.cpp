@@ -371,6 +371,10 @@ Answer take_in(Visit& visit) {
 }
 
 Answer undo(Visit& visit) {
+  const std::string last = visit.request.form.get("last");
+  if (!last.empty() && last != std::to_string(book::last_entry(visit.book)))
+    throw Refusal(
+        "undo: something was entered since this page was shown; look at it again, and take back then");
   book::Undone undone;
   std::vector<std::string> said;
   {

@@ -101,13 +101,14 @@ Undone undo_typed(Recording& recording) {
   return as_typed("undo", [&] { return undo(recording); });
 }
 
-std::vector<EntryId> to_undo(const Book& book, const std::string& typed_by, const std::string& now) {
-  std::vector<EntryId> all;
+Undone to_undo(const Book& book, const std::string& typed_by, const std::string& now) {
+  Undone all;
   const auto typed = last_typed(book, typed_by);
   if (!typed || !within_a_day(now, *typed)) return all;
+  all.made_again = taken_back_by(book, *typed);
   for (EntryId id = typed->first; id <= typed->last; ++id) {
     const Entry entry = load_entry(book, id);
-    if (!entry.voids && entry.kind != "average" && !is_voided(book, id)) all.push_back(id);
+    if (!entry.voids && entry.kind != "average" && !is_voided(book, id)) all.taken_back.push_back(id);
   }
   return all;
 }

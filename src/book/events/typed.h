@@ -19,7 +19,7 @@ struct Undone {
 // of it was taken back since, or something later rests on it.
 Undone undo_typed(Recording&);
 
-// What `undo_typed` would take back, in their order, as that reads now; empty where there is nothing.
-std::vector<EntryId> to_undo(const Book&, const std::string& typed_by, const std::string& now);
+// What `undo_typed` would take back and make again (by its number now), in their order; empty where there is nothing.
+Undone to_undo(const Book&, const std::string& typed_by, const std::string& now);
 
 }  // namespace nonrunner::book
