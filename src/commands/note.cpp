@@ -30,7 +30,7 @@ int run_note(const Given& given, Terminal& terminal) {
   add_facts(finding, given, "cured", book::fact::cured, false);
   add_facts(finding, given, "same", book::fact::same, true);
   for (const std::string& text : given.texts("not-there")) {
-    const auto at = text.find('=');
+    const auto at = text.rfind('=');  // as in an events file
     finding.facts.push_back(
         {book::fact::not_there, text.substr(0, at), at == std::string::npos ? "" : text.substr(at + 1)});
   }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstring>
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
@@ -35,7 +36,7 @@ Fact fact_of(const Key& key, const std::string& text) {
   const auto at = text.rfind('=');
   if (key.second == Half::none || (key.second == Half::may && at == std::string::npos))
     return {key.what, text, ""};
-  if (at == std::string::npos || at == 0 || at + 1 == text.size())
+  if (at == std::string::npos || at == 0 || (at + 1 == text.size() && key.second == Half::must))
     throw Refusal(fmt::format("finding: {}: found \"{}\", expected NAME=VALUE", key.key, text));
   return {key.what, text.substr(0, at), text.substr(at + 1)};
 }
@@ -48,7 +49,10 @@ void read_facts(const Table& table, const Key& key, Finding& finding) {
 void write_facts(EventText& event, const Key& key, const Finding& finding) {
   std::vector<std::string> texts;
   for (const Fact& each : finding.facts)
-    if (each.what == key.what) texts.push_back(each.value.empty() ? each.name : each.name + "=" + each.value);
+    if (each.what == key.what)  // one that holds the mark itself says that nothing stands behind it
+      texts.push_back(each.value.empty() && each.name.find('=') == std::string::npos
+                          ? each.name
+                          : each.name + "=" + each.value);
   event.texts(key.key, texts);
 }
 
@@ -57,10 +61,12 @@ std::optional<Fact> looked_for_in_vain(const std::string& text) {
   static const std::string begins = "ot there";
   if ((text.rfind('n', 0) != 0 && text.rfind('N', 0) != 0) || text.compare(1, begins.size(), begins) != 0)
     return std::nullopt;
-  const auto what = text.find_first_not_of(":,; ", 1 + begins.size());
+  const std::size_t end = 1 + begins.size();
+  if (end < text.size() && !std::strchr(":,; ", text[end])) return std::nullopt;  // "not therefore"
+  const auto what = text.find_first_not_of(":,; ", end);
   if (what == std::string::npos) return Fact{fact::not_there, text, ""};
   const auto at = text.rfind(", at ");
-  if (at == std::string::npos || at < what) return Fact{fact::not_there, text.substr(what), ""};
+  if (at == std::string::npos || at <= what) return Fact{fact::not_there, text.substr(what), ""};
   return Fact{fact::not_there, text.substr(what, at - what), text.substr(at + 5)};
 }
 
@@ -96,6 +102,9 @@ EntryId record(Recording& recording, const Finding& given) {
   Finding finding = given;
   if (!holds_fact(finding.facts, fact::not_there))
     if (const auto fact = looked_for_in_vain(finding.text)) finding.facts.push_back(*fact);
+  for (const Fact& each : finding.facts)
+    if (each.name.empty())
+      throw Refusal(fmt::format("finding: {}: found no name, expected what it is about", each.what));
   meet_vehicle(recording, "finding", finding.vehicle);
   Draft draft(recording, "finding", finding.day);
   draft.mention(finding.vehicle);
@@ -130,7 +139,7 @@ std::vector<DatedFinding> findings(const Book& book, const std::string& vehicle,
             });
         // Written before facts had rows of their own.
         if (!cause.empty() && finding.facts.empty()) finding.facts.push_back({fact::cause, cause, ""});
-        if (finding.facts.empty())
+        if (!holds_fact(finding.facts, fact::not_there))
           if (const auto fact = looked_for_in_vain(text)) finding.facts.push_back(*fact);
       });
   return all;
