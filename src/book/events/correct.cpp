@@ -321,6 +321,7 @@ Corrected put_right(Recording& recording, const Correction& correction) {
   for (const Entry& each : hanging) {
     Value again = event_of(each);
     drop(again, "deposit");  // of the line as it is now
+    drop(again, "out_of");
     corrected.carried.push_back(enter(recording, each, std::move(again)));
   }
   if (const Day day = load_entry(book, corrected.entry).day; day != event.find("date")->day)

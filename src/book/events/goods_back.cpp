@@ -90,7 +90,7 @@ void check(const Recording& recording, const std::string& event, const Line& lin
                               (back.goods + back.tax).plain(currency)));
 }
 
-// What of a tool's line stands in the cars that it was charged to and may be taken out from that day on: the least on any day,
+// What of a line stands in the cars that it was charged to and may be taken out from that day on: the least on any day,
 // since what was typed for a later day may have taken it.
 std::map<std::string, Money> charged_to(const Book& book, const Line& line, Day day) {
   std::map<std::string, std::map<Day, Money>> moved;
@@ -126,7 +126,7 @@ bool is_a_tool(const Line& line) { return line.kind == "tool" && line.shares.emp
 std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& event, const Line& line,
                                 const GoodsBack& back, Day day) {
   const Money refund = refund_of(back);
-  if (!back.from.empty()) {
+  if (!back.from.empty() && is_a_tool(line)) {  // a part stands where the book says
     know_vehicle(recording.book(), event, back.from);
     return {{back.from, refund}};
   }

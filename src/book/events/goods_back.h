@@ -37,7 +37,7 @@ struct GoodsBack {
   std::string from;              // the car that a tool was charged to, where the book does not know it
   Quantity cores;                // of how many pieces it comes along; 0: as many as are out, up to the pieces
   std::optional<Money> deposit;  // what of the line's deposit these carry: see core_back.h
-  // What of a tool comes out of the cars that it was charged to; else reckoned.
+  // What of a tool, or of a part that was moved, comes out of the cars that it was charged to; else reckoned.
   std::vector<OutOf> out_of;
 };
 void fields(GoodsBack&, Fields&);
