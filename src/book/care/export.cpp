@@ -19,6 +19,7 @@
 #include "book/care/arriving.h"
 #include "book/care/read_back.h"
 #include "book/events/appraisals.h"
+#include "book/events/assigned.h"
 #include "book/events/attach.h"
 #include "book/ledger/query.h"
 #include "book/ledger/settings.h"
@@ -385,7 +386,7 @@ Jobs write_jobs(const Book& book, const fs::path& folder) {
 // Under which lines of the budget entries and causes were put, after all that they may name.
 void write_headings(const Book& book, EventFiles& out, const std::vector<EntryId>& averages) {
   each<std::string, std::string, std::string>(
-      book, "SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what", {},
+      book, assigned_in_order, {},
       [&](const std::string& vehicle, const std::string& what, const std::string& heading) {
         const auto blank = what.find(' ');
         const std::string key = what.substr(0, blank), value = what.substr(blank + 1);

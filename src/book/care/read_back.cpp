@@ -6,6 +6,7 @@
 #include <functional>
 #include <system_error>
 
+#include "book/events/assigned.h"
 #include "book/ledger/entry.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
@@ -67,7 +68,7 @@ std::vector<Compared> tables(const Book& book) {
        false},
       {"appraisals", "SELECT vehicle, day, entry, job FROM appraisal ORDER BY appraisal", 4, false},
       {"files taken in", "SELECT sha256, name, day FROM taken_in ORDER BY sha256", 3, false},
-      {"headings", "SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what", 3, false},
+      {"headings", assigned_in_order, 3, false},
   };
   for (const DetailTable& table : detail_tables()) {
     if (table.name == "noted_before") continue;  // of the chain of notes, which begins anew

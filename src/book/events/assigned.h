@@ -24,6 +24,13 @@ struct Assign {
 void fields(Assign&, Fields&);
 void assign(Recording&, const Assign&);
 
+// Vehicle, what and heading, as a book that is made again has them: but those of lines that count no more, since a file has no
+// id for such a line.
+inline constexpr const char* assigned_in_order =
+    "SELECT vehicle, what, heading FROM assigned WHERE what NOT LIKE 'line %' OR EXISTS (SELECT 1 FROM line "
+    "l "
+    "JOIN live_entry USING (entry) WHERE 'line ' || l.id = what) ORDER BY vehicle, what";
+
 // "line R06.1", "entry 37", "operation front brakes" -> heading.
 std::map<std::string, std::string> assigned(const Book&, const std::string& vehicle);
 
