@@ -28,11 +28,18 @@ void write_of(const book::Book& book, Figures figures, void (*write)(const Figur
   write(figures, out);
 }
 
-// The name stands behind what the entry is of, which may be called alike.
+// A name is one of the parts of what an entry is about, parted by commas: the last that reads so, since it stands behind
+// what the entry is of, which may be called alike.
 void put_initials(std::string& words, const std::string& name) {
-  const std::size_t behind = words.find(", " + name),
-                    at = behind == std::string::npos ? words.find(name) : behind + 2;
-  if (at != std::string::npos) words.replace(at, name.size(), book::initials_of(name));
+  for (std::size_t at = words.rfind(name); at != std::string::npos;
+       at = at == 0 ? std::string::npos : words.rfind(name, at - 1)) {
+    const std::size_t end = at + name.size();
+    const bool begins = at == 0 || (at >= 2 && words.compare(at - 2, 2, ", ") == 0),
+               ends = end == words.size() || words.compare(end, 2, ", ") == 0;
+    if (!begins || !ends) continue;
+    words.replace(at, name.size(), book::initials_of(name));
+    return;
+  }
 }
 
 // A buyer's and a helper's names are their own: to hand a workbook on, their initials will do.
