@@ -9,13 +9,9 @@
 
 namespace nonrunner::answers {
 
-struct KindOfLine {
-  std::string kind;      // as a receipt line calls it: part, consumable, sublet, fee; tool, private, overhead
-  bool guessed = false;  // nothing says so
-};
-// `to`: the car, or tools, owner, overhead. `under`: the line of the budget by number or name; empty: by its own words.
-KindOfLine line_kind(const book::Book&, const std::string& to, const std::string& what,
-                     const std::string& under = "");
+// As a receipt line calls it: part, consumable, sublet, fee; tool, private, overhead. `to`: the car, or tools, owner, overhead. `under`: the line of the budget by number or name; empty: by its own words.
+std::string line_kind(const book::Book&, const std::string& to, const std::string& what,
+                      const std::string& under = "");
 // What a line of an estimate is as a line of a receipt.
 const char* line_kind(appraisal::EstimatedLine::Kind);
 

@@ -98,6 +98,8 @@ void add_planned(std::vector<LineName>& all, const book::PlannedLine& line) {
 
 std::optional<std::string> of_own_name(const std::vector<LineName>& names, const std::string& text,
                                        bool is_hours) {
+  for (const LineName& each : names)  // as it is written, before one that differs in its letters alone
+    if (each.is_hours == is_hours && each.name == text) return each.name;
   for (const LineName& each : names)
     if (each.is_hours == is_hours && same_name(each.name, text)) return each.name;
   // By how a fault is put right, where only one fault is put right so.

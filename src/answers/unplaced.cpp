@@ -52,8 +52,8 @@ std::vector<Unplaced> unplaced(const book::Book& book, book::EntryId first, book
       book,
       "SELECT e.entry, e.kind, e.event FROM live_entry l JOIN entry e USING (entry) WHERE e.entry BETWEEN "
       ":first AND :last "
-      "AND e.kind IN ('receipt', 'hours') ORDER BY e.entry LIMIT 500",
-      {{":first", first}, {":last", last}},
+      "AND e.kind IN ('receipt', 'hours') ORDER BY e.entry LIMIT :most",
+      {{":first", first}, {":last", last}, {":most", std::int64_t{most_entries_looked_at}}},
       [&](book::EntryId entry, const std::string& kind, const std::string& event) {
         made.emplace_back(entry, kind, event);
       });

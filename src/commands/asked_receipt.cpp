@@ -300,7 +300,7 @@ class Paper {
     }
     line.shares = {{place, 1000}};
     line.kind = asking_.ask("line " + n + " kind", "  part, consumable, sublet or fee?",
-                            answers::line_kind(book_, place, what).kind,
+                            answers::line_kind(book_, place, what),
                             one_of_these({"part", "consumable", "sublet", "fee"}));
     if (line.kind == "part") source(line, n, "");
   }

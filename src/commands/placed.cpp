@@ -71,8 +71,18 @@ std::vector<std::string> settle_unplaced(const Given& given, Terminal& terminal,
     return told;
   }
   std::vector<answers::Unplaced> placed;
-  for (const answers::Unplaced& found : all)
-    if (ask(answers::question_of(found), terminal) == 0) placed.push_back(found);
+  // All is in the book by now: where the input ends, what was not answered is told as without a terminal.
+  for (const answers::Unplaced& found : all) {
+    if (!*terminal.in) {
+      told.push_back(told_of(found));
+      continue;
+    }
+    try {
+      if (ask(answers::question_of(found), terminal) == 0) placed.push_back(found);
+    } catch (const Refusal&) {
+      told.push_back(told_of(found));
+    }
+  }
   if (placed.empty()) return told;
   book::Recording recording(book, terminal.now, terminal.today);
   for (const answers::Unplaced& found : placed) answers::place(recording, found);

@@ -325,7 +325,7 @@ int run_receipt(const Given& given, Terminal& terminal) {
     line.more = given.flag("more");
     if (placed->placing().says) line.under[placed->tag()] = *placed->placing().says;
     if (!given.flag("kind"))
-      line.kind = answers::line_kind(book, placed->tag(), line.what, placed->placing().line).kind;
+      line.kind = answers::line_kind(book, placed->tag(), line.what, placed->placing().line);
     if (!given.flag("kind") && line.kind != "part") taken_as = ", a " + line.kind + " as its budget has it";
   } else if (given.flag("for") || given.flag("more")) {
     given.wrong("found --for or --more without a typed line for one car; in a file a line says it itself");

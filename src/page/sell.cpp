@@ -7,6 +7,7 @@
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "words/ending.h"
 #include "words/price.h"
 #include "words/vehicle.h"
 
@@ -131,9 +132,10 @@ Answer sell(Visit& visit) {
   }
   try {
     text += plan(visit, answers::asking_price(visit.book, tag, "", visit.today), budget);
-  } catch (const Refusal& why) {
+  } catch (const Refusal&) {
     // No price can be said; sold it can be all the same.
-    text += html("<p class=\"reason\">{}</p>\n", why.what());
+    text += html("<p class=\"reason\">{}</p>\n",
+                 words::ending_of(std::current_exception(), visit.book.path()).message);
     if (figures.break_even_price)
       text += html("<p>break-even price</p>\n<p class=\"figure\">{}</p>\n",
                    figures.break_even_price->shown(visit.book.currency()));

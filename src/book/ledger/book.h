@@ -84,7 +84,7 @@ struct Mark {
 struct KeptAs {
   std::string id, sent, kind;
 };
-// The entry that the next one of this kind puts right, where it lies in a closed period (book/ledger/corrects.h).
+// The entry that the next one of this kind puts right, where it lies in a closed period (book/ledger/stands.h).
 struct Corrects {
   std::int64_t entry = 0;
   std::string kind;
@@ -131,7 +131,8 @@ class Recording {
   bool wary = false;
   std::string typed_by;  // whose: what was typed last can be taken back (book/events/typed.h)
 
-  // What is looked at only after the next entry: a reversal whose fuller paper has still to come.
+  // What is looked at only after the next entry: a reversal whose fuller paper, or whose entry put
+  // right, has still to come.
   bool hold = false;
   std::vector<std::int64_t> held;
 

@@ -23,9 +23,9 @@ void expect_not_ended(const Book&, const std::string& event, const std::string& 
 // Throws Refusal where a last day that is to be kept lies before the day of the entry; `what`: "the core of \"pump\"".
 void expect_still_ahead(const Recording&, const std::string& event, const std::string& what, Day last,
                         Day of_entry);
-// "sell: sprat was sold on 2025-04-15 (entry 81); to take that back", and the hint how.
 [[noreturn]] void refuse_left(const std::string& event, const std::string& tag,
                               const Life&);  // looked at and left
+// "sell: sprat was sold on 2025-04-15 (entry 81); to take that back", and the hint how.
 [[noreturn]] void refuse_ended(const std::string& event, const std::string& tag, const Life&);
 
 }  // namespace nonrunner::book
