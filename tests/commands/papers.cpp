@@ -40,8 +40,7 @@ TEST_CASE("a shop's own list is taken with what its columns are called, semicolo
   CHECK(counter.run({"receipt", "--csv", grouped, "--supplier", "x", "--purse", "card", "--kind", "part",
                      "--to", "pip"}) ==
         "nonrunner: grouped.csv:2: the column \"amount\": found \"1,250\", which may be thousands or "
-        "thousandths; write "
-        "it without the comma\n");
+        "thousandths; write it without the mark\n");
   CHECK(counter.run({"receipt", "pip", "5", "x", "--columns", "a=b"}) ==
         "nonrunner: receipt: found --columns without --csv, expected both; see: nonrunner receipt --help\n");
 }
