@@ -11,6 +11,7 @@
 #include "answers/budget.h"
 #include "book/events/appraisals.h"
 #include "book/fixture.h"
+#include "sanitized.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -162,7 +163,7 @@ class Invented {
 TEST_CASE("what is to come is what the slow way counts state by state, on 60 invented cars",
           "[answers][states]") {
   int open = 0, shared = 0;
-  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+  for (std::uint64_t seed = 1; seed <= (sanitized ? 12 : 60); ++seed) {
     INFO("seed " << seed);
     Invented car(seed);
     Shop shop;
@@ -187,6 +188,7 @@ TEST_CASE("what is to come is what the slow way counts state by state, on 60 inv
                Catch::WithinAbs(expected.cash, 0.13));
     CHECK_THAT(budget->hours_to_come, Catch::WithinAbs(expected.hours, 1e-6));
   }
+  if (sanitized) return;
   CHECK(open > 200);
   CHECK(shared > 100);
 }

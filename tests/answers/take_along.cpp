@@ -5,6 +5,7 @@
 
 #include "answers/appraise.h"
 #include "appraisal/jobs.h"
+#include "sanitized.h"
 #include "words/appraise.h"
 #include "words/take_along.h"
 
@@ -52,8 +53,9 @@ void same_in_every_state(const std::string& sample, std::size_t states) {
   CHECK(taken.is_whole());
   CHECK(taken.states.size() == states);
   double before = 1;
-  std::size_t turn = 0;
+  std::size_t turn = 0, state_number = 0;
   for (const answers::State& state : taken.states) {
+    if (sanitized && state_number++ % 6) continue;
     INFO(sample << " " << words::key_of(state));
     const Appraisal asked = with_seen(sample, state);
     CHECK(state.verdict == asked.verdict);

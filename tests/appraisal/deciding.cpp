@@ -8,6 +8,7 @@
 #include "appraisal/jobs.h"
 #include "appraisal/plain_deciding.h"
 #include "appraisal/random_job.h"
+#include "sanitized.h"
 
 using namespace nonrunner;
 using namespace nonrunner::appraisal;
@@ -49,7 +50,7 @@ Job small_and_certain(unsigned seed) {
 }
 
 unsigned how_many(unsigned usual, unsigned with_long) {
-  return std::getenv("NONRUNNER_LONG") ? with_long : usual;
+  return sanitized ? usual / 5 : std::getenv("NONRUNNER_LONG") ? with_long : usual;
 }
 
 }  // namespace
@@ -96,6 +97,7 @@ TEST_CASE("walk-away price, policies and plan agree with trying every policy on 
     another += a.asked.policy.holds && a.asked.policy.profit < a.asked.expected.profit + 1e-9 &&
                a.walk_away.price < *a.walk_away.by[Aim::profit];
   }
+  if (sanitized) return;
   CHECK(with_loss > 100);
   CHECK(begun > 10);
   CHECK(another > 10);

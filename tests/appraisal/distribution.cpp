@@ -6,6 +6,7 @@
 #include "appraisal/plain_model.h"
 #include "appraisal/random_job.h"
 #include "chance/weighted_sample.h"
+#include "sanitized.h"
 
 using namespace nonrunner;
 using namespace nonrunner::appraisal;
@@ -18,6 +19,7 @@ TEST_CASE("quantiles from the points drawn lie where those of 1,000,000 pseudo-r
   const std::size_t many = is_long ? 4'000'000 : 1'000'000;
   for (const char* file :
        {"sample-jobs/sprat/job.toml", "sample-jobs/drayman/job.toml", "sample-jobs/troupe/job.toml"}) {
+    if (sanitized && file != std::string("sample-jobs/drayman/job.toml")) continue;
     INFO(file);
     const Job job = job_at(file);
     const Appraisal a = appraised(job);

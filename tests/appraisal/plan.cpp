@@ -6,6 +6,7 @@
 
 #include "appraisal/jobs.h"
 #include "appraisal/random_job.h"
+#include "sanitized.h"
 
 using namespace nonrunner;
 using namespace nonrunner::appraisal;
@@ -91,7 +92,7 @@ TEST_CASE(
     "by the aim for profit alone the roll-back agrees with complete enumeration on 600 random small jobs",
     "[appraisal][plan]") {
   int begun_with_test = 0, troubled = 0, offered = 0;
-  for (unsigned seed = 1; seed <= 600; ++seed) {
+  for (unsigned seed = 1; seed <= (sanitized ? 100 : 600); ++seed) {
     INFO("seed " << seed);
     Job job = RandomJob(seed).make();
     job.aims[Aim::loss_chance].reset();
@@ -114,6 +115,7 @@ TEST_CASE(
     troubled += !job.troubles.empty();
     offered += !job.deal.others.empty();
   }
+  if (sanitized) return;
   CHECK(begun_with_test > 25);
   CHECK(troubled > 200);
   CHECK(offered > 200);

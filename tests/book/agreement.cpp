@@ -13,6 +13,7 @@
 #include "book/questions/board.h"
 #include "book/questions/vehicle_money.h"
 #include "book/random_events.h"
+#include "sanitized.h"
 #include "text/toml.h"
 
 using namespace nonrunner;
@@ -261,7 +262,7 @@ TEST_CASE("the second bookkeeper agrees with the book after each of thousands of
           "[book][agreement]") {
   const Number events = from_environment("NONRUNNER_EVENTS", 1000);
   const Number first = from_environment("NONRUNNER_SEED", 1),
-               last = std::getenv("NONRUNNER_SEED") ? first : first + 2;
+               last = sanitized || std::getenv("NONRUNNER_SEED") ? first : first + 2;
   for (Number seed = first; seed <= last; ++seed) {
     Run run;
     run.go(static_cast<std::uint64_t>(seed), events);

@@ -20,6 +20,7 @@
 #include "book/faulty_disk.h"
 #include "book/faulty_memory.h"
 #include "book/ledger/migrations.h"
+#include "sanitized.h"
 
 using namespace nonrunner;
 using namespace nonrunner::faults;
@@ -286,11 +287,7 @@ TEST_CASE(
   };
   // Of the first and of the last older layout each call in turn, of those between every fifth; where no release
   // is made one in nine of them: with each migration there are more calls, and each is a migration of its own.
-#if defined(__SANITIZE_ADDRESS__)
-  const int every = 1;  // few points are taken there
-#else
-  const int every = std::getenv("NONRUNNER_LONG") ? 1 : 9;
-#endif
+  const int every = sanitized || std::getenv("NONRUNNER_LONG") ? 1 : 9;  // sanitized: few points are taken
   int runs = 0;
   for (std::size_t count = 1; count < newest; ++count) {
     remove_book(old);

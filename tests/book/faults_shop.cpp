@@ -10,6 +10,7 @@
 #include "book/events/post.h"
 #include "book/ledger/settings.h"
 #include "exact/ends.h"
+#include "sanitized.h"
 
 namespace nonrunner::faults {
 
@@ -222,11 +223,7 @@ std::string wrong_after(const fs::path& path, const Outcome& outcome, const std:
 }
 
 std::vector<int> points(int count) {
-#if defined(__SANITIZE_ADDRESS__)
-  const int most = 8;
-#else
-  const int most = 1 << 20;
-#endif
+  const int most = sanitized ? 8 : 1 << 20;
   std::vector<int> all;
   const int step = std::max(1, (count + most - 1) / most);
   // Where not all are taken, the first ones differ from act to act with the count.
