@@ -27,7 +27,7 @@ class Listing {
     State& state = all_.emplace_back();
     state.seen = seen;
     state.chance = chance;
-    if (made == made_most_ || all_.size() > states_most) return;
+    if (made == made_most_ || all_.size() >= counted_most) return;
     for (std::size_t t = from; t < job_.tests.size(); ++t) {
       if (!appraisal::still_to_make(job_.tests[t])) continue;
       for (std::size_t o = 0; o < job_.tests[t].outcomes.size(); ++o) {
@@ -40,7 +40,6 @@ class Listing {
     }
   }
 
-  static constexpr std::size_t states_most = 200000;  // beyond it nobody counts them
   const appraisal::Job& job_;
   std::size_t made_most_;
   std::vector<State> all_;
@@ -71,24 +70,26 @@ void appraise_in(const appraisal::Job& known, const Taking& taking, State& state
 }  // namespace
 
 TakeAlong take_along(const appraisal::Job& job, const Taking& taking, const GoOnTaking& go_on,
-                     std::size_t states) {
+                     std::size_t states, std::size_t from) {
   TakeAlong result;
   result.job = job;
   std::vector<State> all = Listing(job, job.tests.size()).list();
-  result.all = all.size();
+  result.all = std::min(all.size(), counted_most);
   if (all.size() > states) all = Listing(job, tests_made_max).list();
   // Of two alike the one with fewer tests: it is come to first.
   std::stable_sort(all.begin(), all.end(), [](const State& a, const State& b) {
     return a.chance != b.chance ? a.chance > b.chance : tests_made(a) < tests_made(b);
   });
   if (all.size() > states) all.resize(states);
-  for (State& state : all) {
-    if (go_on && !go_on(result.states.size(), all.size())) {
+  result.meant = all.size();
+  result.from = std::min(from, all.size());
+  for (std::size_t at = result.from; at < all.size(); ++at) {
+    if (go_on && !go_on(at, all.size())) {
       result.was_ended = true;
       break;
     }
-    appraise_in(job, taking, state);
-    result.states.push_back(std::move(state));
+    appraise_in(job, taking, all[at]);
+    result.states.push_back(std::move(all[at]));
   }
   return result;
 }

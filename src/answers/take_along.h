@@ -16,6 +16,7 @@ namespace nonrunner::answers {
 
 constexpr std::size_t states_max = 2000;
 constexpr std::size_t tests_made_max = 3;  // where all states would be more than that
+constexpr std::size_t counted_most = 200000;
 
 struct State {
   std::vector<std::optional<std::size_t>> seen;  // by test of the job: the outcome; absent: not made
@@ -34,8 +35,11 @@ struct State {
 struct TakeAlong {
   appraisal::Job job;         // with what was known when it was made
   std::vector<State> states;  // the likeliest first; that in which no test was made is the first of all
-  std::size_t all = 0;        // states that there are
-  bool is_whole() const { return states.size() == all; }
+  std::size_t from = 0;       // so many of them were left out, which came before
+  std::size_t meant = 0;      // states that should be in it
+  std::size_t all = 0;        // states that there are; `counted_most` stands for as many and more
+  std::size_t there() const { return from + states.size(); }
+  bool is_whole() const { return there() == all; }
   bool was_ended = false;  // before all that should be in it were
 };
 
@@ -44,8 +48,9 @@ using Taking = std::function<void(const appraisal::Appraisal&, State&)>;
 // Called before each with those done and those to do; false ends it.
 using GoOnTaking = std::function<bool(std::size_t done, std::size_t all)>;
 
-// Likeliest first, so that what is there when it is ended is worth most. `states`: at most so many.
+// Likeliest first, so that what is there when it is ended is worth most. `states`: at most so many. `from`: the first so
+// many are there already, from an earlier part.
 TakeAlong take_along(const appraisal::Job&, const Taking& = {}, const GoOnTaking& = {},
-                     std::size_t states = states_max);
+                     std::size_t states = states_max, std::size_t from = 0);
 
 }  // namespace nonrunner::answers

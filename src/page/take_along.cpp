@@ -1,5 +1,6 @@
 #include "page/take_along.h"
 
+#include <chrono>
 #include <map>
 
 #include "answers/appraise.h"
@@ -8,6 +9,7 @@
 #include "figures/opinion.h"
 #include "page/html.h"
 #include "page/rooms.h"
+#include "text/typed_numbers.h"
 #include "words/appraise.h"
 #include "words/take_along.h"
 
@@ -94,7 +96,8 @@ std::string take_along_page(const answers::TakeAlong& taken, const std::string& 
 
 namespace rooms {
 
-// "/take-along/pip.json": for the phone, which keeps it.
+// "/take-along/pip.json": for the phone, which keeps it. With `from` a part, as far as it goes within a second, so that
+// whoever waits sees how far it is and others are answered meanwhile.
 Answer take_along(Visit& visit) {
   std::string tag = visit.tag();
   if (tag.ends_with(".json")) tag.erase(tag.size() - 5);
@@ -103,7 +106,18 @@ Answer take_along(Visit& visit) {
   const auto kept = book::appraisal_known(visit.book, tag);
   Answer answer;
   answer.type = "application/json";
-  answer.body = words::to_json(words::taken_along(given.job), visit.now, kept ? answers::named(*kept) : "");
+  const std::string asked = visit.request.query.get("from");
+  const auto from = asked.empty() ? std::optional<std::int64_t>(0) : typed_entry(asked);
+  if (!from && asked != "0")
+    throw Refusal("take along: found \"" + asked + "\", expected how many states are there");
+  using Clock = std::chrono::steady_clock;
+  const Clock::time_point until = Clock::now() + std::chrono::milliseconds(800);
+  const std::size_t first = static_cast<std::size_t>(from.value_or(0));
+  const answers::GoOnTaking while_it_lasts = [&](std::size_t done, std::size_t) {
+    return asked.empty() || done == first || Clock::now() < until;
+  };
+  answer.body = words::to_json(words::taken_along(given.job, while_it_lasts, answers::states_max, first),
+                               visit.now, kept ? answers::named(*kept) : "");
   return answer;
 }
 

@@ -9,13 +9,13 @@
 namespace nonrunner::words {
 
 answers::TakeAlong taken_along(const appraisal::Job& job, const answers::GoOnTaking& go_on,
-                               std::size_t states) {
+                               std::size_t states, std::size_t from) {
   return answers::take_along(
       job,
       [](const appraisal::Appraisal& answer, answers::State& state) {
         state.next = AppraisalInWords(answer, false).next();
       },
-      go_on, states);
+      go_on, states, from);
 }
 
 std::string key_of(const answers::State& state) {
@@ -26,8 +26,9 @@ std::string key_of(const answers::State& state) {
 }
 
 std::string how_whole(const answers::TakeAlong& taken) {
-  if (taken.is_whole()) return fmt::format("{} states of the tests, all there are", taken.states.size());
-  return fmt::format("{} of {} states of the tests, the likeliest{}", taken.states.size(), taken.all,
+  if (taken.is_whole()) return fmt::format("{} states of the tests, all there are", taken.there());
+  return fmt::format("{} of {}{} states of the tests, the likeliest{}", taken.there(),
+                     taken.all < answers::counted_most ? "" : "more than ", taken.all,
                      taken.was_ended ? ": ended before all were worked out"
                                      : fmt::format(" with up to {} tests made", answers::tests_made_max));
 }
@@ -86,6 +87,8 @@ std::string to_json(const answers::TakeAlong& taken, const std::string& as_of, c
   json["asking"] = money(taken.job.deal.asking);
   json["how_whole"] = how_whole(taken);
   json["all"] = taken.all;
+  json["meant"] = taken.meant;
+  json["go_on"] = taken.was_ended ? Json(taken.there()) : Json(nullptr);
   json["tests"] = Json::array();
   for (const appraisal::Test& test : taken.job.tests) {
     Json& row = added(json["tests"]);

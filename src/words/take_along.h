@@ -3,6 +3,7 @@
 //
 //   states   by the outcomes seen, as an address holds them: "" for none, "1:2,3:1" for the second outcome of
 //            test 1 and the first of test 3; `walk_away` null: not unseen, even as a gift
+//   go_on    how many states are there with this part and those before it, where more are to be asked for; else null
 //   at_prices  what to say to a price that is named: the first row whose `up_to` it does not exceed; the last has null
 #pragma once
 #include <string>
@@ -13,7 +14,7 @@ namespace nonrunner::words {
 
 // Takes it along with the sentence of each state filled in.
 answers::TakeAlong taken_along(const appraisal::Job&, const answers::GoOnTaking& = {},
-                               std::size_t states = answers::states_max);
+                               std::size_t states = answers::states_max, std::size_t from = 0);
 std::string key_of(const answers::State&);  // "1:2,3:1"
 // "144 states of the tests, all there are"; else how many of how many, and which.
 std::string how_whole(const answers::TakeAlong&);

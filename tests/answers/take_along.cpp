@@ -120,6 +120,15 @@ TEST_CASE("where it is ended or there are too many states, the likeliest are the
   CHECK(words::how_whole(ended) ==
         "2 of 27 states of the tests, the likeliest: ended before all were worked out");
   CHECK(words::key_of(ended.states[0]).empty());
+  // Part after part it is the same as in one.
+  const auto rest = answers::take_along(job, {}, {}, answers::states_max, ended.there());
+  CHECK(rest.states.size() == 25);
+  CHECK(rest.is_whole());
+  CHECK(words::how_whole(rest) == "27 states of the tests, all there are");
+  CHECK(words::key_of(rest.states[0]) ==
+        words::key_of(
+            answers::take_along(job, {}, [](std::size_t done, std::size_t) { return done < 3; }).states[2]));
+  CHECK(answers::take_along(job, {}, {}, answers::states_max, 99).states.empty());
   const auto few = answers::take_along(job, {}, {}, 3);
   CHECK(few.states.size() == 3);
   CHECK(words::how_whole(few) == "3 of 27 states of the tests, the likeliest with up to 3 tests made");

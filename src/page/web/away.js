@@ -129,10 +129,67 @@ function showCar(along, lists, drafts) {
     advice.textContent = state ? adviceAt(price.value, state, digits) : '';
     for (const field of forms.querySelectorAll('[name=price]')) field.value = price.value;
   });
-  section.append(made('h2', `${along.tag}: ${along.description}`), made('p', `as of ${along.as_of}; ${along.how_whole}`, { className: 'small' }),
+  section.append(made('h2', `${along.tag}: ${along.description}`), made('p', `as of ${sinceWords(Date.parse(along.as_of)).replace('since ', '')}; ${along.how_whole}`, { className: 'small' }),
     head, labelled('price asked', price), advice, tests, forms);
   show();
   return section;
+}
+
+// Part after part, the likeliest states first: how far it is stands there, and it can be ended with what came. Gives null
+// where nothing came; throws where the house is lost on the way and nothing was there.
+async function takeAlong(tag, told, ended) {
+  let along = null;
+  for (let from = 0; from !== null && !ended();) {
+    await houseProves();
+    let part;
+    try {
+      const answer = await fetch(`/take-along/${encodeURIComponent(tag)}.json?from=${from}`, { cache: 'no-store' });
+      if (answer.redirected) throw new NotNow('this device has to be paired again');
+      if (!answer.ok) throw new NotNow(`the house answered ${answer.status}`);
+      part = await answer.json();
+    } catch (wrong) {
+      if (!along) throw wrong;
+      break;  // what came so far says itself that it is not whole
+    }
+    // Something was kept or found meanwhile: what came before is of another appraisal.
+    const same = along && along.appraisal === part.appraisal && JSON.stringify(along.tests) === JSON.stringify(part.tests);
+    if (along && !same) {
+      along = null;
+      from = 0;
+      continue;
+    }
+    along = { ...part, states: { ...(along || {}).states, ...part.states } };
+    from = part.go_on;
+    told(Object.keys(along.states).length, part.meant);
+  }
+  return along;
+}
+function takeButtons(tag, lists, along) {
+  const row = made('div', undefined, { className: 'choices' });
+  const again = along ? `Take ${tag} along anew` : `Take ${tag} along`;
+  row.append(made('button', again, {
+    type: 'button',
+    onclick: async (event) => {
+      const button = event.target;
+      let ended = false;
+      button.disabled = true;
+      button.textContent = `Taking ${tag} along ...`;
+      const enough = made('button', 'Enough', { type: 'button', onclick: () => { ended = true; } });
+      row.append(enough);
+      try {
+        const taken = await takeAlong(tag, (there, meant) => {
+          button.textContent = `Taking ${tag} along: ${there} of ${meant}`;
+        }, () => ended);
+        if (taken) await setNote('along ' + tag, taken);
+        await showCars(lists);
+      } catch (wrong) {
+        enough.remove();
+        button.disabled = false;
+        button.textContent = `${again}: ${whyNot(wrong)}`;
+      }
+    },
+  }));
+  return row;
 }
 
 async function showCars(lists) {
@@ -141,29 +198,27 @@ async function showCars(lists) {
   const parts = [];
   for (const tag of lists.looked_at) {
     const along = await note('along ' + tag);
-    if (along && Object.values(along.states).every((state) => state.at_prices)) parts.push(folded(`${tag}: before its seller`, showCar(along, lists, drafts)));
-    const row = made('div', undefined, { className: 'choices' });
-    row.append(made('button', along ? `Take ${tag} along anew` : `Take ${tag} along`, {
-      type: 'button',
-      onclick: async (event) => {
-        const button = event.target;
-        button.disabled = true;
-        button.textContent = `Taking ${tag} along ...`;
-        try {
-          await houseProves();
-          const answer = await fetch(`/take-along/${encodeURIComponent(tag)}.json`, { cache: 'no-store' });
-          if (!answer.ok) throw new Error(String(answer.status));
-          await setNote('along ' + tag, await answer.json());
-          await showCars(lists);
-        } catch {
-          button.disabled = false;
-          button.textContent = `Take ${tag} along: the house is not reached`;
-        }
-      },
-    }));
-    parts.push(row);
+    // What an older program took along lacks the answers at each price.
+    if (along && Object.values(along.states).every((state) => state.at_prices))
+      parts.push(folded(`${tag}: before its seller`, showCar(along, lists, drafts)));
+    parts.push(takeButtons(tag, lists, along));
   }
   cars.replaceChildren(made('h2', 'Before the seller'), ...(parts.length ? parts : [made('p', 'No car was looked at.')]));
+}
+
+// Of a car that was decided about nothing stays: should it come back, it is looked at anew.
+async function forgetDecided(lists) {
+  await write(['note'], (change) => {
+    const notes = change.objectStore('note');
+    notes.getAllKeys().onsuccess = ({ target }) => {
+      for (const name of target.result)
+        if (name.startsWith('along ') && !lists.looked_at.includes(name.slice(6))) notes.delete(name);
+    };
+    notes.get('drafts').onsuccess = ({ target }) => {
+      const drafts = target.result || {};
+      notes.put(Object.fromEntries(Object.entries(drafts).filter(([tag]) => lists.looked_at.includes(tag))), 'drafts');
+    };
+  });
 }
 
 (async () => {
@@ -180,6 +235,7 @@ async function showCars(lists) {
     if (!answer.ok) return;
     lists = await answer.json();
     await setNote('lists', lists);
+    await forgetDecided(lists);
     if (!document.querySelector('#away-room form').elements.amount.value) await show(lists);
   } catch {
     // out of reach: what is on the device stands there already
