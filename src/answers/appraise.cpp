@@ -101,26 +101,44 @@ void keep_seen(book::Recording& recording, const std::string& tag, Day day,
       throw Refusal(fmt::format("tests seen: found \"{}\", expected TEST=OUTCOME", each));
     finding.facts.push_back({book::fact::seen, each.substr(0, at), each.substr(at + 1)});
   }
-  if (!finding.facts.empty()) record(recording, checked(recording.book(), finding));
+  if (finding.facts.empty()) return;
+  try {
+    record(recording, checked(recording.book(), finding));
+  } catch (const Refusal& refusal) {
+    // The purchase is not lost for it: it was decided by an appraisal that is not the one in force any more.
+    finding.facts.clear();
+    finding.text += fmt::format(": {}", fmt::join(outcomes, ", "));
+    record(recording, finding);
+    recording.remarks().push_back(
+        fmt::format("what tests have shown is kept in words only: {}", refusal.what()));
+  }
 }
 
 std::string named(const book::KeptAppraisal& kept) {
   return book::sha256_of(kept.job + "\n" + kept.settled.value_or(""));
 }
 
-std::string decide_by(book::Recording& recording, const std::string& tag, Day day,
-                      const std::string& decided_by) {
-  const auto in_force = book::appraisal_known(recording.book(), tag, day);
-  if (!in_force || named(*in_force) == decided_by) return "";
-  for (const book::KeptAppraisal& each : book::appraisals_of(recording.book(), tag)) {
+std::string decide_by(book::Recording& recording, const std::string& tag, const std::string& decided_by,
+                      book::EntryId bought_by) {
+  const book::Book& book = recording.book();
+  const auto in_force = book::appraisal_in_force(book, tag);
+  if (in_force && named(*in_force) == decided_by) return "";
+  const std::string meanwhile =
+      in_force ? fmt::format("; another was kept meanwhile, on {}", in_force->day.iso()) : "";
+  for (const book::KeptAppraisal& each : book::appraisals_of(book, tag)) {
     if (named(each) != decided_by) continue;
-    book::keep_appraisal(recording, tag, day, 0, {each.job, each.settled.value_or(""), each.figures});
-    return fmt::format(
-        "it was decided by the appraisal of {}, and stands under that one; another was kept meanwhile, on {}",
-        each.day.iso(), in_force->day.iso());
+    const std::string said = fmt::format("it was decided by the appraisal of {}", each.day.iso());
+    if (bought_by == 0) return said + meanwhile;
+    const Day bought = book::life_of(book, tag).bought_day;
+    book::keep_appraisal(recording, tag, bought, bought_by,
+                         {each.job, each.settled.value_or(""), each.figures});
+    return said + ", and stands under that one" +
+           (each.day > bought ? fmt::format(", though it was bought before that, on {}", bought.iso())
+                              : meanwhile);
   }
-  return fmt::format("the appraisal that it was decided by is not in this book: it stands under that of {}",
-                     in_force->day.iso());
+  return "the appraisal that it was decided by is not in this book" +
+         (bought_by == 0 ? ""
+                         : ": it stands under " + (in_force ? "that of " + in_force->day.iso() : "none"));
 }
 
 }  // namespace nonrunner::answers

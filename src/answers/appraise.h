@@ -51,13 +51,16 @@ std::optional<Question> question_of(const LeftBehind&, const std::string& tag);
 using SameLines = std::vector<std::pair<std::string, std::string>>;
 void keep(book::Recording&, const ToAppraise&, Day, const std::string& figures, const SameLines& same = {});
 // What tests have shown ("TEST=OUTCOME") where it is bought or left by the appraisal that is kept already: a
-// finding of that day. Throws Refusal where the appraisal knows no such test or outcome.
+// finding of that day. Where the appraisal that is kept now knows no such test or outcome, it is kept in words only, and
+// that is remarked.
 void keep_seen(book::Recording&, const std::string& tag, Day, const std::vector<std::string>& outcomes);
 
 // By which a purchase says which appraisal it was decided by: SHA-256 of the file and of what was settled.
 std::string named(const book::KeptAppraisal&);
-// So that a car that is bought on that day is bought under the appraisal that it was decided by (`decided_by`, as
-// `named` has it), whatever was kept meanwhile. Gives what is to be said of it; empty: it is the one in force.
-std::string decide_by(book::Recording&, const std::string& tag, Day, const std::string& decided_by);
+// A car that was just bought by the entry `bought_by` stands under the appraisal that it was decided by (`decided_by`, as
+// `named` has it), whatever was kept meanwhile: it is kept with the purchase where another is in force. `bought_by` 0: the
+// car was left, and nothing is kept. Gives what is to be said of it; empty: it is the one in force.
+std::string decide_by(book::Recording&, const std::string& tag, const std::string& decided_by,
+                      book::EntryId bought_by);
 
 }  // namespace nonrunner::answers

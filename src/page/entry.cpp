@@ -96,16 +96,19 @@ std::string without_place(std::string text) {
 }
 
 // By which appraisal a car was bought or left, and what tests have shown before that, goes in with it.
-void keep_what_decided(book::Recording& recording, const Form& form, const Value& event) {
-  const Value* date = event.find("date");
-  const Day on = date && date->kind == Value::Kind::day ? date->day : recording.today();
-  if (const std::string by = form.get("decided_by"); !by.empty())
-    if (const std::string said = answers::decide_by(recording, form.get("vehicle"), on, by); !said.empty())
-      recording.remarks().push_back(said);
+void keep_what_decided(book::Recording& recording, const Form& form, const Value& event,
+                       book::EntryId entry) {
+  const std::string tag = form.get("vehicle"), by = form.get("decided_by");
+  const book::EntryId bought_by = form.get("do") == "buy" ? entry : 0;
+  if (const std::string said = by.empty() ? "" : answers::decide_by(recording, tag, by, bought_by);
+      !said.empty())
+    recording.remarks().push_back(said);
   std::vector<std::string> outcomes;
   for (const auto& [name, value] : form.fields)
     if (name == "tests_seen" && !value.empty()) outcomes.push_back(value);
-  if (!outcomes.empty()) answers::keep_seen(recording, form.get("vehicle"), on, outcomes);
+  const Value* date = event.find("date");
+  const Day on = date && date->kind == Value::Kind::day ? date->day : recording.today();
+  if (!outcomes.empty()) answers::keep_seen(recording, tag, on, outcomes);
 }
 
 // The entry, as far as it goes before it is kept.
@@ -119,9 +122,10 @@ book::EntryId put_in(book::Recording& recording, const Form& form, const answers
     event.entries.emplace_back("kept_as", kept);
   }
   answers::take_places(recording, Table(event, "form", "the form").day("date"), entering.also_replaced);
-  keep_what_decided(recording, form, entering.event);
-  return book::record_event(recording, Table(event, "form", "the form"), "/nonexistent",
-                            words::appraise_for_book(recording.book()));
+  const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"), "/nonexistent",
+                                                 words::appraise_for_book(recording.book()));
+  keep_what_decided(recording, form, entering.event, entry);
+  return entry;
 }
 
 // What cannot be is said before anything is asked: it is recorded as where nobody is there to be asked, and not kept.

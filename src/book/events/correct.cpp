@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "book/events/appraisals.h"
 #include "book/events/assigned.h"
 #include "book/events/attach.h"
 #include "book/events/post.h"
@@ -220,6 +221,26 @@ EntryId record_value(Recording& recording, const Value& event, const std::filesy
   }
 }
 
+// The appraisal of a purchase is kept once more with the one that stands in its place, and after it what was kept later on
+// that day, which stays the later one.
+void appraisals_follow(Recording& recording, EntryId from, EntryId to) {
+  const Book& book = recording.book();
+  const Day day = load_entry(book, to).day;
+  std::vector<std::string> bought;
+  each<std::string>(book, "SELECT DISTINCT vehicle FROM appraisal WHERE entry = :entry", {{":entry", from}},
+                    [&](const std::string& tag) { bought.push_back(tag); });
+  for (const std::string& tag : bought) {
+    bool is_after = false;
+    for (const KeptAppraisal& each : appraisals_of(book, tag)) {
+      const bool is_its_own = each.bought_by == from;
+      is_after = is_after || is_its_own;
+      if (is_its_own || (is_after && each.bought_by == 0 && each.day == day))
+        keep_appraisal(recording, tag, day, is_its_own ? to : 0,
+                       {each.job, each.settled.value_or(""), each.figures});
+    }
+  }
+}
+
 // What names an entry by its number follows it.
 void follow(Recording& recording, EntryId from, EntryId to) {
   const Book& book = recording.book();
@@ -231,14 +252,7 @@ void follow(Recording& recording, EntryId from, EntryId to) {
                                  });
   for (const auto& [vehicle, heading] : headings) assign(recording, {vehicle, "", "", to, heading});
   photos_follow(recording, from, to);
-  std::vector<std::int64_t> appraisals;
-  each<std::int64_t>(book, "SELECT appraisal FROM appraisal WHERE entry = :entry", {{":entry", from}},
-                     [&](std::int64_t appraisal) { appraisals.push_back(appraisal); });
-  for (const std::int64_t appraisal : appraisals) {
-    change(book, "UPDATE appraisal SET entry = :to WHERE appraisal = :appraisal",
-           {{":to", to}, {":appraisal", appraisal}});
-    note_desk(recording, "appraisal " + std::to_string(appraisal));
-  }
+  appraisals_follow(recording, from, to);
 }
 
 // Where the day lies in a closed period, both halves bear the first open one by themselves.
