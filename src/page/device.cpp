@@ -42,7 +42,7 @@ Answer rooms::known(Visit& visit) {
     if (name == "id" && book::is_kept_id(id) && !book::kept_as(visit.book, id)) missing.push_back(id);
   Answer answer;
   answer.type = "application/json";
-  answer.body = words::missing_as_json(missing, visit.now);
+  answer.body = words::missing_as_json(missing, visit.now, visit.today);
   return answer;
 }
 

@@ -32,15 +32,17 @@ WebFile file_of(const std::string& name, const std::string& text) {
   return {name, text, type_of(name), "/" + name + "?" + book::sha256_of(text).substr(0, 8)};
 }
 
-// Without what only its authors read: blanks at the beginning of lines, empty lines, lines that are comments. A
-// comment of the style sheet begins and ends on lines of its own.
+// Without what only its authors read: blanks at the beginning of lines, empty lines, lines that are comments, and what
+// stands two blanks behind a line. A comment of the style sheet begins and ends on lines of its own.
 std::string without_comments(const std::string& text) {
   std::string out;
   bool inside = false;
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t end = std::min(text.find('\n', at), text.size());
     const std::size_t first = std::min(text.find_first_not_of(' ', at), end);
-    const std::string_view line(text.data() + first, end - first);
+    std::string_view line(text.data() + first, end - first);
+    if (const std::size_t behind = line.find("  // "); behind != std::string_view::npos)
+      line = line.substr(0, behind);
     at = end + 1;
     inside = inside || line.starts_with("/*");
     if (!inside && !line.empty() && !line.starts_with("//")) out.append(line).push_back('\n');

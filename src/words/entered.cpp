@@ -12,9 +12,10 @@ std::string entered_as_json(const std::string& state, std::int64_t entry, const 
   return text_of(json);
 }
 
-std::string missing_as_json(const std::vector<std::string>& ids, const std::string& now) {
+std::string missing_as_json(const std::vector<std::string>& ids, const std::string& now, Day today) {
   Json json;
   json["now"] = now;
+  json["today"] = today.iso();
   json["missing"] = ids;
   return text_of(json);
 }

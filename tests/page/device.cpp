@@ -25,7 +25,9 @@ TEST_CASE("the book says which ids it does not have", "[page]") {
            {{"do", "owner in"}, {"purse", "cash"}, {"amount", "5"}, {"kept", one}, {"day", "2025-06-04"}});
   const Answer told = shop.get("/known?id=" + one + "&id=" + other + "&id=x");
   CHECK(told.type == "application/json");
-  CHECK(told.body ==
-        "{\n  \"now\": \"" + shop.now + "\",\n  \"missing\": [\n    \"" + other + "\"\n  ]\n}\n");
-  CHECK(shop.get("/known").body == "{\n  \"now\": \"" + shop.now + "\",\n  \"missing\": []\n}\n");
+  CHECK(told.body == "{\n  \"now\": \"" + shop.now +
+                         "\",\n  \"today\": \"2025-06-30\",\n  \"missing\": [\n    \"" + other +
+                         "\"\n  ]\n}\n");
+  CHECK(shop.get("/known").body ==
+        "{\n  \"now\": \"" + shop.now + "\",\n  \"today\": \"2025-06-30\",\n  \"missing\": []\n}\n");
 }

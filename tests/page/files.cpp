@@ -28,6 +28,7 @@ TEST_CASE("what only its authors read is not sent", "[page]") {
     const std::string& text = web_file("/" + name)->text;
     INFO(name);
     CHECK(text.find("\n//") == std::string::npos);
+    CHECK(text.find("  // ") == std::string::npos);
     CHECK(text.find("/*") == std::string::npos);
     CHECK(text.find("\n ") == std::string::npos);
     CHECK(text.find("\n\n") == std::string::npos);

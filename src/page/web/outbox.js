@@ -9,23 +9,28 @@ let pauseClock = 0;
 let interactive = '';    // the id of the one that a person waits for: asked by its form, not by a round
 
 let ahead = 0;           // how far this device's clock is before the house's, in milliseconds, as of the last contact
-let doubtful = '';       // the day on which this device believes to be, where a person has to say whether it is right
+let houseDay = '';       // the day on which the house was then
+let doubtful = null;     // { ahead, elsewhere }: of which clock, and of which device, a person has to say whether it is right
 
 const carOf = (form) => new URLSearchParams(form).get('vehicle') || '';
 const tabs = 'BroadcastChannel' in window ? new BroadcastChannel('held') : null;
 if (tabs) tabs.onmessage = () => showHeld();
 const told = () => tabs && tabs.postMessage('changed');
 
-// On this device once this resolves. `instead`: the order of a refused one that it takes the place of; `held`: when it was
-// kept, where that was on another device.
-async function hold(id, form, words, photo, from, instead, held = Date.now()) {
+// On this device once this resolves. `instead`: the order of a refused one that it takes the place of.
+async function hold(id, form, words, photo, from, instead) {
   const bytes = photo ? await photo.arrayBuffer() : null;
-  const entry = { id, held, form, words, from, state: 'here', photo: Boolean(photo) };
+  await holdAll([{ entry: { id, held: Date.now(), form, words, from, state: 'here', photo: Boolean(photo) },
+    photo: photo && { id, bytes, type: photo.type } }], instead);
+}
+async function holdAll(all, instead) {
   await write(['entry', 'photo'], (change) => {
     const entries = change.objectStore('entry');
     if (instead) entries.delete(instead);
-    entries.add(entry);
-    if (photo) change.objectStore('photo').put({ id, bytes, type: photo.type });
+    for (const { entry, photo } of all) {
+      entries.add(entry);
+      if (photo) change.objectStore('photo').put(photo);
+    }
   });
   if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => {});
   told();
@@ -45,8 +50,10 @@ async function holdHours(running, entry) {
   told();
 }
 
-// One request of the outbox; throws where nobody answers in time.
+// One request of the outbox; throws where nobody answers in time. A round takes as long as its photos: who answers is asked
+// for its proof again meanwhile.
 async function put(path, body, type, seconds) {
+  await houseProves();
   const stop = new AbortController();
   const clock = setTimeout(() => stop.abort(), seconds * 1000);
   try {
@@ -135,38 +142,50 @@ async function askKnown() {
     if (answer.redirected) throw new NotNow('this device has to be paired again');
     const said = answer.ok ? await answer.json() : { missing: [] };
     const { missing } = said;
-    if (said.now) ahead = Date.now() - Date.parse(said.now);
+    if (said.now) {
+      ahead = Date.now() - Date.parse(said.now);
+      houseDay = said.today || '';
+      await setNote('ahead', ahead);
+    }
     await takeBack(some.filter((each) => missing.includes(each.id)));
   }
   if (sent.length) await setNote('known asked', Date.now());
 }
-// Where this device's clock and the house's disagree about the day on which something was kept, a person says once which of
-// them is right; nothing goes before that. A day that was typed stays as it is.
+// Where the clock by which something was kept and the house's disagree about its day, a person says once which of them is
+// right; nothing goes before that. A day that was typed stays as it is. Some minutes are no question: what was kept after
+// midnight waits until it is midnight in the house.
+const minutesApart = 15 * 60000;
 async function dayIsKnown(entry) {
   const form = new URLSearchParams(entry.form);
-  const right = new Date(entry.held - ahead);
-  if (entry.state !== 'here' || form.get('date') || dayHere(right) === dayHere(new Date(entry.held))) return entry;
-  const settled = await note('clock settled');
-  if (!settled || Math.abs(settled.ahead - ahead) > 3600000) {
-    doubtful = dayHere();
-    throw new NotNow('the clock of this device and that of the house are not on the same day: say which is right');
-  }
-  if (settled.by !== 'house' || entry.dayWas) return entry;
-  const shift = Date.parse(dayHere(right)) - Date.parse(dayHere(new Date(entry.held)));
-  const was = form.get('day') || dayHere(new Date(entry.held));
-  form.set('day', new Date(Date.parse(was) + shift).toISOString().slice(0, 10));
-  const changed = { form: form.toString(), dayWas: was };
-  await changeHeld(entry.order, changed);
-  return { ...entry, ...changed };
+  if (entry.state !== 'here' || form.get('date')) return entry;
+  const off = entry.ahead ?? ahead;
+  const right = new Date(entry.held - off);
+  if (Math.abs(off) > minutesApart && dayHere(right) !== dayHere(new Date(entry.held))) {
+    const settled = (await note('clocks settled') || []).find((each) => Math.abs(each.ahead - off) <= 3600000);
+    if (!settled) {
+      doubtful = { ahead: off, elsewhere: entry.ahead !== undefined };
+      throw new NotNow('the clock of the device and that of the house are not on the same day: say which is right');
+    }
+    if (settled.by === 'house' && !entry.dayWas) {
+      const shift = Date.parse(dayHere(right)) - Date.parse(dayHere(new Date(entry.held)));
+      const was = form.get('day') || dayHere(new Date(entry.held));
+      form.set('day', new Date(Date.parse(was) + shift).toISOString().slice(0, 10));
+      const changed = { form: form.toString(), dayWas: was };
+      await changeHeld(entry.order, changed);
+      return { ...entry, ...changed };
+    }
+  } else if (houseDay && (form.get('day') || '') > houseDay && Math.abs(off) <= minutesApart)
+    throw new NotNow('in the house it is still the day before');
+  return entry;
 }
 
 // From what was sent into the outbox again, with the photo where it is still there.
 async function takeBack(lost) {
   for (const each of lost) {
     const photo = await read('photo', (photos) => photos.get(each.id));
+    const { at, ...kept } = each;
     await write(['entry', 'sent'], (change) => {
-      change.objectStore('entry').add({ id: each.id, held: each.held, form: each.form, words: each.words, from: '/receipt',
-        state: 'here', photo: Boolean(photo) });
+      change.objectStore('entry').add({ from: '/receipt', ...kept, state: 'here', photo: Boolean(photo) });
       change.objectStore('sent').delete(each.id);
     });
   }
@@ -186,7 +205,7 @@ async function round() {
       await houseProves();
       await askKnown();
     }
-    doubtful = '';
+    doubtful = null;
     const refusedCars = new Set();
     for (const kept of await heldEntries()) {
       const entry = await dayIsKnown(kept);
@@ -280,7 +299,10 @@ function watchOutbox() {
     pause = 0;
     send();
   };
-  addEventListener('online', anew);
+  addEventListener('online', () => {  // another network, perhaps
+    provenAt = 0;
+    anew();
+  });
   addEventListener('pageshow', anew);
   document.addEventListener('visibilitychange', () => document.hidden || anew());
   setInterval(() => pause || send(), 30000);

@@ -259,13 +259,18 @@ function showSaid() {
   if (heading) heading.after(line);
 }
 
-// Whether the worker has what opens away from home; it fetches what it lacks, and all of it where `what` is 'anew'.
+// Whether the worker has what opens away from home; it fetches what it lacks, and all of it where `what` is 'anew'. One that
+// does not answer in time has it not.
 async function workerHolds(what) {
-  const { active } = await navigator.serviceWorker.ready;
-  const channel = new MessageChannel();
-  const answered = new Promise((done) => { channel.port1.onmessage = (event) => done(event.data); });
-  active.postMessage(what, [channel.port2]);
-  return answered;
+  const late = new Promise((done) => { setTimeout(() => done(false), 30000); });
+  const answered = (async () => {
+    const { active } = await navigator.serviceWorker.ready;
+    const channel = new MessageChannel();
+    const said = new Promise((done) => { channel.port1.onmessage = (event) => done(event.data); });
+    active.postMessage(what, [channel.port2]);
+    return said;
+  })();
+  return Promise.race([answered, late]);
 }
 
 // Whether this page opens away from home, as far as this browser allows it: found by trying.

@@ -1,5 +1,7 @@
 // What this device keeps: in IndexedDB, written through to the disk ("strict") before anybody is told that it is kept.
-//   entry   what was kept here and is not wholly in the book, in the order in which it was kept
+//   entry   what was kept here and is not wholly in the book, in the order in which it was kept; `dayWas`: its day before
+//           the house's clock was said to be right, `ahead`: how far the clock was before the house's by which another
+//           device kept it
 //   photo   their photos, apart, so that counting the entries reads no pictures
 //   sent    what is in the book by now, for 30 days: should the book be restored from an older copy
 //   note    by name: drafts, what was taken along, when the house was last reached
@@ -87,7 +89,8 @@ function letGo(entry, sent) {
       change.objectStore('photo').delete(entry.id);
       return;
     }
-    change.objectStore('sent').put({ id: entry.id, at: Date.now(), held: entry.held, form: entry.form, words: entry.words });
+    const { order, state, photo, ...kept } = entry;
+    change.objectStore('sent').put({ ...kept, at: Date.now() });
   });
 }
 

@@ -325,8 +325,37 @@ def wrong_clock(phone, house, book, given):
     entries = entries["entries"] if isinstance(entries, dict) else entries
     entry = next(each for each in entries if "31.13" in json.dumps(each))
     equal(entry["date"], time.strftime("%Y-%m-%d"), "the day by the clock of the house")
+    # Sent once more, as to a book that was restored from an older copy: its day is not moved once more.
+    phone.driver.execute_async_script(
+        "const done = arguments[0]; read('sent', (all) => all.getAll()).then((all) => takeBack(all.filter("
+        "(each) => each.form.includes('31.13')))).then(() => done(), done)")
+    equal(phone.held(), 1, "what was sent is in the outbox again")
+    now(phone)
+    settled(phone)
+    equal(holding(json.loads(words_in(given.program, book)), "31.13"), 1, "sent once more: entries")
     phone.driver.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", made)
     phone.open("/")
+
+
+def past_midnight(phone, house, book, given):
+    """On the phone it is past midnight and in the house not yet: what was kept waits, and has the phone's day."""
+    house.stop()
+    os.environ["TZ"] = f"HSE{time.gmtime().tm_hour + 1}"
+    house.start()
+    del os.environ["TZ"]
+    phone.open("/receipt?car=wren")
+    phone.type("amount", "32.14")
+    phone.tap("Keep")
+    phone.wait(lambda: "still the day before" in phone.text("p.held"), "said: in the house it is still the day before", 20)
+    expect("32.14" not in words_in(given.program, book), "what has a day that has not come in the house waits")
+    house.stop()
+    house.start()
+    now(phone)
+    settled(phone)
+    entries = json.loads(words_in(given.program, book))
+    entries = entries["entries"] if isinstance(entries, dict) else entries
+    entry = next(each for each in entries if "32.14" in json.dumps(each))
+    equal(entry["date"], phone.driver.execute_script("return dayHere()"), "the day of the phone")
 
 
 def as_a_file(phone, house, book, made, given):
@@ -341,19 +370,33 @@ def as_a_file(phone, house, book, made, given):
     file = os.path.join(harness.folder, "outbox.json")
     with open(file, "w", encoding="utf-8") as out:
         out.write(saved)
-    equal(len(json.loads(saved)["entries"]), 1, "entries in the file")
+    kept = json.loads(saved)["entries"]
+    equal(len(kept), 1, "entries in the file")
+    equal(kept[0]["from"], "/receipt", "where it was kept stands in the file")
+    damaged = {**kept[0], "id": "0" * 32, "words": "receipt 9.99", "photo": {"type": "image/jpeg", "bytes": "no picture"}}
+    for name, second in (("null", None), ("photo", damaged)):
+        with open(f"{file}.{name}", "w", encoding="utf-8") as out:
+            json.dump({**json.loads(saved), "entries": [*kept, second]}, out)
     house.start()
     house.fresh_code()
     laptop = harness.Phone(house, size=harness.TABLE, paired=False)
+    # Its own clock is 40 days ahead: what another device kept is not judged by that.
+    laptop.driver.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": WRONG_CLOCK % (40 * 86400000)})
     laptop.pair("laptop")
     laptop.open("/device")
     laptop.tap("As a file")
     with open(file + ".txt", "w", encoding="utf-8") as out:
         out.write("no such thing")
-    for name, words in ((file + ".txt", "it is no file of kept entries"), (file, "1 taken in.")):
+    for name, words in ((file + ".txt", "it is no file of kept entries"), (file + ".photo", "the photo of receipt 9.99 is damaged"),
+                        (file + ".null", "it is no file of kept entries"), (file, "1 taken in.")):
+        equal(laptop.held(), 0, f"on the laptop before {name}")
         laptop.one("#device-file").send_keys(name)
         laptop.wait(lambda words=words: words in laptop.text("#device-taken"), words)
     settled(laptop)
+    entries = json.loads(words_in(given.program, book))
+    entries = entries["entries"] if isinstance(entries, dict) else entries
+    equal([each["date"] for each in entries if f'"{made.words[-1]}"' in json.dumps(each)], [time.strftime("%Y-%m-%d")],
+          "the day on which another device kept it")
     laptop.close()
     phone.open("/device")
     now(phone)
@@ -368,12 +411,23 @@ def two_clocks(phone, house, book, given):
     phone.wait(lambda: phone.all("time[data-since]"), "the clock of the house runs")
     house.kill()
     phone.tap("Keep", "form:has([value='clock off'])")
-    phone.wait(lambda: "its clock goes off when it is" in phone.text("form .refused"), "the clock of the house goes off in the house", 30)
+    phone.wait(lambda: "switch it off once it is" in phone.text("form .refused"), "the clock of the house goes off in the house", 30)
     phone.driver.execute_async_script(
         "const done = arguments[0]; setNote('clock', {vehicle: 'wren', operation: 'strip', since: Date.now() - 5400000})"
         ".then(showHeld).then(done)")
-    phone.tap("Clock off", "p.held")
+    # Tapped twice, and in another tab that shows it still: its hours are kept once.
+    first = phone.driver.current_window_handle
+    phone.driver.switch_to.new_window("tab")
+    phone.open("/device")
+    phone.driver.switch_to.window(first)
+    phone.driver.execute_async_script("const done = arguments[0]; Promise.all([clockOff(), clockOff()]).then(done, done)")
     phone.wait(lambda: phone.held() == 1, "the phone's clock is hours on the device", 30)
+    other = next(each for each in phone.driver.window_handles if each != first)
+    phone.driver.switch_to.window(other)
+    phone.driver.execute_async_script("const done = arguments[0]; clockOff().then(done, done)")
+    equal(phone.held(), 1, "hours of a clock that was switched off three times")
+    phone.driver.close()
+    phone.driver.switch_to.window(first)
     house.start()
     now(phone)
     settled(phone)
@@ -415,6 +469,7 @@ def main():
     tapped_twice(phone, book, given)
     while_away(phone, house, book, given)
     wrong_clock(phone, house, book, given)
+    past_midnight(phone, house, book, given)
     as_a_file(phone, house, book, made, given)
     two_clocks(phone, house, book, given)
     cookie(phone, house, book, made, given)
