@@ -331,7 +331,7 @@ std::string with_point(std::string text) {
 
 bool is_of_event(const std::string& key) {
   return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "new" &&
-         key != "tests_seen" && key != "decided_by";
+         key != "tests_seen" && key != "decided_by" && key != "rows";
 }
 
 std::string label_of_key(const std::string& key) {

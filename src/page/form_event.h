@@ -4,7 +4,8 @@
 //   do=receipt  supplier=Cleave Yard  paid.cash=46.20  line.1.what=radiator  line.1.unit=36  line.1.taxed=on
 //
 // `tests_seen` beside a purchase or a car that is left is what tests have shown, each "TEST=OUTCOME": a finding; `decided_by`
-// is the appraisal that it was decided by (answers/appraise.h).
+// is the appraisal that it was decided by (answers/appraise.h). `rows` is how
+// many lines a form of a paper has without a script (paper.cpp).
 //
 // What is empty was not said; a row of a list in which nothing was typed is none. A quick line may say vehicle,
 // amount and what in place of its one line. A number may have a comma before its one or two last digits.

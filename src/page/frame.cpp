@@ -137,9 +137,15 @@ Html one_of(const std::string& name, const std::string& label,
 
 namespace {
 
+// "2026-05-02", with its weekday or without
+bool is_day(const Html& cell) {
+  const std::string& text = cell.text();
+  return text.size() >= 10 && text[4] == '-' && text[7] == '-' && text.find_first_not_of("0123456789-") >= 10;
+}
+
 bool is_figure(const Html& cell) {
   const std::string& text = cell.text();
-  return !text.empty() &&
+  return !text.empty() && !is_day(cell) &&
          (text.front() == '-' || std::isdigit(static_cast<unsigned char>(text.front())) != 0);
 }
 
@@ -168,6 +174,7 @@ Html table(const std::string& caption, const std::vector<std::string>& headings,
       const std::string heading = i < headings.size() ? headings[i] : "";
       cells += i == 0              ? html("<th scope=\"row\">{}</th>", row[i])
                : is_figure(row[i]) ? html("<td class=\"number\" data-heading=\"{}\">{}</td>", heading, row[i])
+               : is_day(row[i])    ? html("<td class=\"day\" data-heading=\"{}\">{}</td>", heading, row[i])
                                    : html("<td data-heading=\"{}\">{}</td>", heading, row[i]);
     }
     body += html("<tr>{}</tr>\n", cells);

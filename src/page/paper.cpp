@@ -57,19 +57,23 @@ Html ticked(const std::string& name, const std::string& label, bool on) {
                    name, label);
 }
 
-// The choices of the first line go to the others by the script: they are sent once. Where lines were asked for by number
-// there is no script, and each has its own.
+std::vector<std::string> cars_of(const Visit& visit) {
+  std::vector<std::string> cars = cars_at_hand(visit);
+  for (const char* own : {"tools", "overhead", "owner"}) cars.emplace_back(own);
+  return cars;
+}
+
+// The choices of the first line go to the others by the script: they are sent once. Without it they are offered while the
+// car is typed.
 Html car_of_line(const Visit& visit, const Form& form, int number) {
   const std::string name = fmt::format("line.{}.to", number);
   const std::string car = form.has(name) ? form.get(name) : form.get("car");
-  if (number > 1 && !car.empty() && form.get("lines").empty())
-    return html(
-        "<label><span>car</span> <select name=\"{}\" data-like=\"line.1.to\"><option value=\"{}\" "
-        "selected>{}</option></select></label>\n",
-        name, car, car);
-  std::vector<std::string> cars = cars_at_hand(visit);
-  for (const char* own : {"tools", "overhead", "owner"}) cars.emplace_back(own);
-  return car_field(cars, car, name);
+  const std::vector<std::string> cars = cars_of(visit);
+  if (number == 1) return car_field(cars, car, name);
+  return html(
+      "<label><span>car</span> <input name=\"{}\" type=\"text\" list=\"cars\" value=\"{}\" "
+      "autocomplete=\"off\" data-like=\"line.1.to\"></label>\n",
+      name, car.empty() ? cars.front() : car);
 }
 
 Html line_of(const Visit& visit, const Form& form, int number) {
@@ -107,7 +111,7 @@ Html paid_by(const Visit& visit, const Form& form) {
 }
 
 int rows_in(const Form& form) {
-  const std::string wanted = form.get("lines");
+  const std::string wanted = form.get("rows");
   int rows = wanted.empty() || wanted.size() > 3 ? rows_at_first
                                                  : std::max(rows_at_first, std::atoi(wanted.c_str()));
   for (const auto& [name, value] : form.fields)
@@ -126,12 +130,13 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
   const Html fields =
       hidden("do", "receipt") + hidden("next", "/tray") +
       (replaces.empty() ? Html() : hidden("replaces", replaces)) +
+      (form.get("rows").empty() ? Html() : hidden("rows", form.get("rows"))) +
       suggested_field("supplier", "supplier", "suppliers", form.get("supplier")) +
       suggestions("suppliers", known) + field("number", "number, as printed", form.get("number")) +
       field("date", "day printed on it", form.get("date"), "date") +
-      suggestions("offered", offered_lines(visit)) + words_of("kinds", book::line_kinds()) +
-      words_of("sources", book::line_sources()) + lines + money_field("tax", "tax", form.get("tax")) +
-      money_field("shipping", "shipping", form.get("shipping")) +
+      suggestions("offered", offered_lines(visit)) + words_of("cars", cars_of(visit)) +
+      words_of("kinds", book::line_kinds()) + words_of("sources", book::line_sources()) + lines +
+      money_field("tax", "tax", form.get("tax")) + money_field("shipping", "shipping", form.get("shipping")) +
       money_field("discount", "discount", form.get("discount")) +
       money_field("total", "total, as printed", form.get("total")) + paid_by(visit, form) +
       field("back_by", "goods may go back until", form.get("back_by"), "date");
@@ -139,7 +144,7 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
   const Html longer = rows_in(form) > rows_at_first
                           ? Html()
                           : html(
-                                "<noscript><p class=\"small\"><a href=\"{}?lines=30\">It has more than {} "
+                                "<noscript><p class=\"small\"><a href=\"{}?rows=30\">It has more than {} "
                                 "lines</a></p></noscript>\n",
                                 here, std::to_string(rows_at_first));
   const Html said = reason.empty() ? Html() : html("<p class=\"reason\" role=\"alert\">{}</p>\n", reason);
@@ -158,7 +163,7 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
 Answer rooms::paper(Visit& visit) {
   const std::string& entry = visit.tag();
   Form form = start_of(visit, entry == "new" ? "" : entry);
-  if (visit.request.query.has("lines")) form.set("lines", visit.request.query.get("lines"));
+  if (visit.request.query.has("rows")) form.set("rows", visit.request.query.get("rows"));
   if (entry != "new" && !form.has("replaces")) {
     Answer answer =
         page(visit, "No paper waits for that",

@@ -50,7 +50,7 @@ Html by_hand(const Visit& visit) {
                       car_field(cars_at_hand(visit), likely_car(visit, "receipt")) +
                       field("name", "what is needed") + money_field("amount", "about how much") +
                       money_field("qty", "pieces") + money_field("hours", "own hours for it");
-  return html("<details class=\"detail\"><summary>+ a line by hand</summary>\n{}</details>\n",
+  return html("<details class=\"detail\"><summary>A line by hand</summary>\n{}</details>\n",
               form("/entry", fields, "Add it"));
 }
 

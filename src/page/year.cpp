@@ -77,10 +77,12 @@ Answer year(Visit& visit) {
            is_loss ? "figure loss" : "figure",
            (is_loss ? -figures.result : figures.result).shown(figures.currency), is_loss ? " loss" : "");
   const std::string before = std::to_string(number - 1), after = std::to_string(number + 1);
+  const Html next =
+      number < visit.today.year() ? html("<a href=\"/year/{}\">{}</a>\n", after, after) : Html();
   text += html(
-      "<p class=\"choices\">\n<a href=\"/year/{}\">{}</a>\n<a href=\"/year/{}\">{}</a>\n"
+      "<p class=\"choices\">\n<a href=\"/year/{}\">{}</a>\n{}"
       "<a href=\"/workbook/year/{}\" download>Year workbook</a>\n</p>\n",
-      before, before, after, after, asked);
+      before, before, next, asked);
   text += figures_of("How it comes about", words::how_it_comes_about(sums), figures.currency) +
           hours_in_all(sums, figures.currency) + cars(sums, figures.currency) +
           figures_of(sums.year < visit.today.year() ? "At the end of the year" : "As it stands today",

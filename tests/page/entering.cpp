@@ -284,7 +284,7 @@ TEST_CASE("what is bought from the shopping list is a quick line of that car", "
         "where []\n"
         "purse *choose one cash card\n"
         "[Bought]\n"
-        "+ a line by hand\n"
+        "A line by hand\n"
         "car *pip wren\n"
         "what is needed []\n"
         "about how much []\n"
@@ -409,6 +409,40 @@ TEST_CASE("a paper that does not add up comes back as it was typed, with its rea
   CHECK(shop.last() == 9);
 }
 
+TEST_CASE(
+    "without a script each line of a paper has a choice of cars, of a long one and of one sent back too",
+    "[page]") {
+  Yard shop;
+  const auto choices = [](const Answer& page, const std::string& line) {
+    const std::string text = read_aloud(page);
+    const std::size_t at = text.find("\ncar ", text.find("\nline " + line + "\n"));
+    return text.substr(at + 1, text.find('\n', at + 1) - at - 1);
+  };
+  CHECK(choices(shop.get("/paper/new"), "1") == "car *pip wren tools overhead owner");
+  CHECK(choices(shop.get("/paper/new"), "6") == "car [pip]");
+  CHECK(shop.get("/paper/new").body.find("<datalist id=\"cars\"><option value=\"pip\">") !=
+        std::string::npos);
+  const Answer longer = shop.get("/paper/new?rows=30");
+  CHECK(choices(longer, "30") == "car [pip]");
+  Fields form = {{"do", "receipt"},
+                 {"supplier", "Cleave Yard"},
+                 {"total", "19.50"},
+                 {"paid", "cash"},
+                 {"rows", hidden_value(longer, "rows")}};
+  for (const char* number : {"1", "8"}) {
+    form.emplace_back(fmt::format("line.{}.what", number), "thermostat");
+    form.emplace_back(fmt::format("line.{}.unit", number), "9");
+    form.emplace_back(fmt::format("line.{}.to", number), "wren");
+  }
+  const Answer back = shop.PageShop::post("/entry", form);
+  CHECK(back.status == 422);
+  CHECK(choices(back, "8") == "car [wren]");
+  CHECK(choices(back, "30") == "car [pip]");
+  form[2].second = "18";
+  CHECK(shop.PageShop::post("/entry", form).status == 303);
+  CHECK(shop.last() == 10);
+}
+
 TEST_CASE("a paper takes the place of its quick line, whose photograph stands beside it", "[page]") {
   Yard shop;
   const std::string id = "0123456789abcdef0123456789abcdef";
@@ -423,7 +457,7 @@ TEST_CASE("a paper takes the place of its quick line, whose photograph stands be
   const std::string text = read_aloud(room);
   CHECK(text.substr(0, text.find("line 2\n")) ==
         "The paper of entry 10\n"
-        "<It has more than 6 lines -> /paper/10?lines=30>\n"
+        "<It has more than 6 lines -> /paper/10?rows=30>\n"
         "(the photo of this paper)\n"
         "supplier [Cleave Yard]\n"
         "number, as printed []\n"
@@ -511,6 +545,33 @@ TEST_CASE("what a device entered last is taken back, and nothing that another on
         "taken back: entry 10, hours of 2025-06-30: pip, strip\n"
         "<Go on -> /entries>\n");
   CHECK(shop.last() == 11);
+}
+
+TEST_CASE("an undo names what would count again, and takes nothing that was entered after it was shown",
+          "[page]") {
+  Yard shop;
+  shop.PageShop::post("/correct/3", {{"vehicle", "pip"}, {"amount", "880"}, {"purse", "cash"}});
+  const Answer shown = shop.get("/entries");
+  CHECK(says(shown,
+             "Entered last on this device:\n"
+             "entry 11, buy of 2025-06-02 Mon: pip, cash\n"
+             "taken back, and would count again: entry 3, buy of 2025-06-02 Mon: pip, cash "
+             "[Take that back]\n"));
+  const std::string last = hidden_value(shown, "last");
+  CHECK(last == "11");
+  shop.Shop::post(R"({ do = "hours", date = 2025-06-30, vehicle = "wren", operation = "wash", own = 1 })");
+  const Answer stale = shop.PageShop::post("/undo", {{"last", last}});
+  CHECK(stale.status == 422);
+  CHECK(
+      says(stale,
+           "undo: something was entered since this page was shown; look at it again, and take back then\n"));
+  CHECK(shop.last() == 12);
+  const Answer again = shop.get("/entries");
+  CHECK(read_aloud(shop.PageShop::post("/undo", {{"last", hidden_value(again, "last")}})) ==
+        "Done\n"
+        "taken back: entry 11, buy of 2025-06-02: pip, cash\n"
+        "as it was, now entry 14, buy of 2025-06-02: pip, cash\n"
+        "<Go on -> /entries>\n");
 }
 
 TEST_CASE("more of a car offers what else happens to it, from the fields of its events", "[page]") {

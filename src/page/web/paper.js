@@ -98,12 +98,13 @@ function linesUpTo(form, fields) {
   while (linesOf(form).length < most && addLine(form));
 }
 function watchLines(form) {
-  for (const list of form.querySelectorAll('select[data-like]')) {
-    const chosen = list.value;
-    const like = form.elements[list.dataset.like];
-    list.replaceChildren(...[...like.options].map((option) => new Option(option.text, option.value, option.value === chosen, option.value === chosen)));
-    if (list.value !== chosen) list.add(new Option(chosen, chosen, true, true), 0);
-    delete list.dataset.like;
+  for (const field of form.querySelectorAll('[data-like]')) {
+    const list = form.elements[field.dataset.like].cloneNode(true);
+    if (!list.options) break;
+    list.name = field.name;
+    for (const option of list.options) option.defaultSelected = option.selected = option.value === field.value;
+    if (list.value !== field.value) list.add(new Option(field.value, field.value, true, true), 0);
+    field.replaceWith(list);
   }
   const button = document.createElement('button');
   button.type = 'button';
