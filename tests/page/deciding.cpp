@@ -117,6 +117,22 @@ TEST_CASE("selling shows the advert's price first; a sale that falls through cou
   CHECK(shop.show("sprat", Day(2025, 4, 20)).life.state == book::State::owned);
 }
 
+TEST_CASE("where no price can be said, selling says why, and takes the advert and the sale all the same",
+          "[page]") {
+  YardShop shop;
+  shop.Shop::post(
+      R"({ do = "owner in", date = 2025-06-01, purse = "cash", amount = 2000.00 },
+         { do = "buy", date = 2025-06-02, vehicle = "pip", price = 900.00, purse = "cash" })");
+  const Answer page = shop.get("/sell/pip");
+  CHECK(page.status == 200);
+  const std::string read = read_aloud(page);
+  INFO(read);
+  CHECK(read.find("pip: sell\nprice: no appraisal of pip is kept") == 0);
+  CHECK(read.find("\nbreak-even price\n900.00\n") != std::string::npos);
+  CHECK(read.find("[Advertise]") != std::string::npos);
+  CHECK(read.find("[Sold]") != std::string::npos);
+}
+
 TEST_CASE("the report says the profit to the cent, and where the money went adds up to it", "[page]") {
   YardShop shop;
   shop.book_job("sprat");

@@ -28,3 +28,21 @@ TEST_CASE("only the roads of the table lead anywhere", "[page]") {
   CHECK(road_of("GET", "/../etc", stars, known) == nullptr);
   CHECK_FALSE(known);
 }
+
+TEST_CASE("entries are all that the page changes: copies, devices and settings stay at the prompt",
+          "[page]") {
+  std::vector<std::string> changing;
+  for (const Road& road : roads())
+    if (std::string(road.method) != "GET") changing.push_back(std::string(road.method) + " " + road.path);
+  CHECK(changing == std::vector<std::string>{"POST /entry", "PUT /entry/*", "PUT /entry/*/photo",
+                                             "POST /undo", "POST /tray", "POST /correct/*",
+                                             "POST /seller/*"});
+  std::vector<std::string> stars;
+  for (const char* path : {"/backup", "/export", "/restore", "/mend", "/settings", "/purses", "/devices",
+                           "/serve", "/book", "/log"}) {
+    INFO(path);
+    bool known = true;
+    CHECK(road_of("GET", path, stars, known) == nullptr);
+    CHECK_FALSE(known);
+  }
+}

@@ -194,6 +194,24 @@ TEST_CASE("roads, methods and bodies that are none are refused by their head", "
   CHECK(door.status(with_body) == 413);
 }
 
+TEST_CASE("a photo is let in only while the disk keeps room for the book", "[page]") {
+  Door door;
+  door.let_in();
+  Head photo = door.head("PUT", "/entry/0123456789abcdef0123456789abcdef/photo");
+  photo.length = 1000;
+  CHECK(door.porter.admit(photo, door.book(), 100).to == Admission::To::room);
+  Limits limits;
+  limits.free_disk = std::uint64_t{1} << 62;
+  Porter porter(ours_of("http", "127.0.0.1", 8417), limits, "ada");
+  const Admission refused = porter.admit(photo, door.book(), 100);
+  CHECK(refused.to == Admission::To::nobody);
+  CHECK(refused.refused.answer.status == 507);
+  CHECK(refused.refused.answer.body ==
+        "the disk is nearly full: make room on the machine that holds the book\n");
+  // What was typed is small, and goes in.
+  CHECK(porter.admit(door.head("POST", "/entry"), door.book(), 101).to == Admission::To::room);
+}
+
 TEST_CASE("every answer says what a browser may do with it", "[page]") {
   Door door;
   for (const Reply& reply : {door.ask(door.head("GET", "/pair")), door.ask(door.head("GET", "/")),
