@@ -37,8 +37,8 @@ program=$PWD/.build/plain/nonrunner
 CMAKE_OPTIONS=-DNONRUNNER_STRICT=ON # here, and where a change is checked, a warning is an error
 echo "building the program and its tests (most of the time on a first run)"
 build plain nonrunner tests bench_poster
-stories=200
-[ -z "$long" ] || stories=5000
+stories=200 entries=30000
+[ -z "$long" ] || { stories=5000; entries=100000; }
 
 under_sanitizers() {
   lane=sanitizers
@@ -63,7 +63,7 @@ step "the calendar judged by another program" /usr/bin/python3 tests/outside/pro
 step "workbooks judged by another program" bash tests/outside/workbooks.sh .build/plain/tests
 step "the sample jobs' workbooks judged by another program" sh tests/outside/sample_workbooks.sh "$program" "$work/workbooks"
 step "killed while posting, and many posting at once" python3 tests/outside/programs/killed.py "$program" .build/plain/bench_poster
-step "a book of 100,000 entries, exported and made again" /usr/bin/python3 tests/outside/programs/made_again.py "$program"
+step "a book of many entries, exported and made again" /usr/bin/python3 tests/outside/programs/made_again.py "$program" --entries "$entries"
 step "a full disk, missing permissions, an interruption" python3 tests/outside/programs/hostile.py "$program" "$work/hostile"
 step "small files that could take minutes, and signals" python3 tests/outside/programs/small_files.py "$program" "$work/small"
 tail_lines=20 step "the page in a browser" sh tests/outside/page/browser.sh "$program" ${long:+--long}
