@@ -82,18 +82,22 @@ std::string budget_as_text(const answers::Budget& budget, bool ended, const Curr
 
 // Under the break-even price: what it rests on.
 std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
-                          const book::VehicleFigures& figures, Day today, std::optional<Day> on,
-                          bool detail) {
-  const Currency& c = book.currency();
+                          const book::VehicleFigures& figures, Day today, std::optional<Day> on) {
   std::string text;
   const std::string note_cause = fmt::format(" (nonrunner note {} \"...\" --cause NAME)", figures.tag);
   for (const std::string& each : words::ahead(book, budget, figures, today, on, note_cause))
     text += in_80("  " + each, 2);
-  if (!detail && !is_zero(figures.deposit_held))
-    text += "  a buyer's deposit is held: " + figures.deposit_held.shown(c) + "\n";
-  if (!detail && figures.advertised_last)
-    text += fmt::format("  it stands in the advert at {}\n", figures.advertised_last->shown(c));
   for (const std::string& each : words::doubts(budget)) text += in_80("  " + each, 2);
+  return text;
+}
+
+// How far its sale is, where the detail does not say it.
+std::string sale_as_text(const book::VehicleFigures& figures, const Currency& c) {
+  std::string text;
+  if (!is_zero(figures.deposit_held))
+    text += "  a buyer's deposit is held: " + figures.deposit_held.shown(c) + "\n";
+  if (figures.advertised_last)
+    text += fmt::format("  it stands in the advert at {}\n", figures.advertised_last->shown(c));
   return text;
 }
 
@@ -139,9 +143,10 @@ int run_show(const Given& given, Terminal& terminal) {
   const bool detail = given.flag("detail"), ended = figures.life.ended != 0;
   terminal.out << figures_as_text(figures, book, detail);
   if (budget && !ended && figures.life.bought != 0 && !figures.still_brings)
-    terminal.out << ahead_as_text(*budget, book, figures, terminal.today, on, detail);
+    terminal.out << ahead_as_text(*budget, book, figures, terminal.today, on);
+  if (!ended && !detail) terminal.out << sale_as_text(figures, book.currency());
   if (figures.life.bought == 0) terminal.out << kept_text(book, tag, on);
-  if (detail || figures.life.bought == 0) terminal.out << notes_text(book, tag, on, detail);
+  if (detail || !ended) terminal.out << notes_text(book, tag, on, detail);
   if (detail && budget) terminal.out << budget_as_text(*budget, ended, book.currency());
   if (!detail) terminal.out << fmt::format("\nmore: nonrunner show {} --detail\n", tag);
   return 0;

@@ -78,3 +78,23 @@ TEST_CASE("what a car cost so far adds up below it, with what was spent beside t
         " cost before the sale 1,253.20 price 1,100.00, fees 110.00\n"
         " of which all else 43.20 parts, work sent out, late fees\n");
 }
+
+TEST_CASE("a car without an appraisal shows its advert, a buyer's deposit and what was noted last",
+          "[commands]") {
+  Counter counter("show");
+  counter.run({"buy", "pip", "900", "--purse", "cash"});
+  for (const char* words : {"it stood for years", "no spark", "coil dead", "runs"})
+    counter.run({"note", "pip", words});
+  counter.run({"advertise", "pip", "1900"});
+  counter.run({"deposit", "pip", "100", "--purse", "cash"});
+  REQUIRE(counter.status == 0);
+  const std::string day = counter.today.iso();
+  CHECK_THAT(counter.run({"show", "pip"}), Contains("\n  a buyer's deposit is held: 100.00\n"
+                                                    "  it stands in the advert at 1,900.00\n"
+                                                    "\nnotes\n  " +
+                                                    day + "  no spark\n  " + day + "  coil dead\n  " + day +
+                                                    "  runs\n\nmore: nonrunner show pip --detail\n"));
+  counter.run({"sell", "pip", "1900"});
+  REQUIRE(counter.status == 0);
+  CHECK_THAT(counter.run({"show", "pip"}), !Contains("no spark") && !Contains("in the advert"));
+}
