@@ -98,6 +98,10 @@ double width_of(std::string_view word) {
 
 // The lines that a text takes in a column so wide, words kept whole where they fit.
 std::size_t lines_of(std::string_view text, double characters) {
+  // Most texts of a long list fit were they all of the widest letter, and need no measuring.
+  constexpr double widest = 1.82;  // the W of the table, and what width_of adds
+  if (static_cast<double>(text.size()) * widest <= characters && text.find('\n') == std::string_view::npos)
+    return 1;
   std::size_t lines = 1;
   double used = 0;
   for (std::size_t at = 0; at < text.size() && lines < most_lines_shown;) {
@@ -397,7 +401,10 @@ void Workbook::close() {
 std::string Sheet::at(Cell cell) const { return name_ + "!" + fixed(cell); }
 std::string Sheet::at(Cell from, Cell to) const { return name_ + "!" + fixed(from) + ":" + fixed(to); }
 
-void Sheet::check(int error, const char* what) const { workbook_.inside_->check(error, name_ + ", " + what); }
+void Sheet::check(int error, const char* what) const {
+  if (error != LXW_NO_ERROR)
+    workbook_.inside_->check(error, name_ + ", " + what);  // once a cell: no text before it fails
+}
 
 void Sheet::put(Pending cell) {
   if (workbook_.to_read() && cell.look.role == Role::input) cell.look.role = Role::plain;
@@ -655,7 +662,8 @@ void Sheet::write_rows(std::uint32_t last) {
   const auto before = [](const Pending& a, const Pending& b) {
     return a.cell.row != b.cell.row ? a.cell.row < b.cell.row : a.cell.col < b.cell.col;
   };
-  std::stable_sort(pending_.begin(), pending_.end(), before);
+  if (!std::is_sorted(pending_.begin(), pending_.end(), before))  // a long list writes its cells in order
+    std::stable_sort(pending_.begin(), pending_.end(), before);
   const auto end =
       std::find_if(pending_.begin(), pending_.end(), [&](const Pending& p) { return p.cell.row > last; });
   bool in_tall_row = false;

@@ -35,8 +35,10 @@ class Ends {
  public:
   void take(const char* bytes, std::size_t size) {
     if (head_.size() < kept) head_.append(bytes, std::min(size, kept - head_.size()));
-    tail_.append(bytes, size);
-    if (tail_.size() > 2 * kept) tail_.erase(0, tail_.size() - kept);
+    if (size >= kept)
+      tail_.assign(bytes + (size - kept), kept);
+    else if (tail_.append(bytes, size).size() > 2 * kept)
+      tail_.erase(0, tail_.size() - kept);
   }
   bool root_is_closed() const {
     std::size_t at = head_.find("?>");

@@ -19,10 +19,12 @@ Money each(Money out, Quantity quantity) {
 }
 
 void running_cell(Parts& parts, std::uint32_t at, bool first, Money running) {
-  const auto here_at = [&](std::uint16_t col) { return here(Cell{at, col}); };
-  const std::string change = here_at(column::in) + "-" + here_at(column::out);
-  const std::string before = first ? std::string() : here(Cell{at - 1, column::running}) + "+";
-  parts.entries->formula({at, column::running}, parts.rounded(before + change), running);
+  const std::string row = std::to_string(at + 1);
+  std::string formula = "ROUND(";
+  if (!first) formula += letters(column::running) + std::to_string(at) + "+";
+  formula += letters(column::in) + row + "-" + letters(column::out) + row + "," +
+             std::to_string(parts.digits()) + ")";
+  parts.entries->formula({at, column::running}, formula, running);
 }
 
 // Its paper, or what stands for it.
