@@ -1,4 +1,5 @@
 // Workbooks as downloads: made for the answer, beside the book's other passing files, and gone when sent.
+#include <fmt/format.h>
 #include <stdlib.h>
 #include <unistd.h>
 
@@ -22,6 +23,20 @@ std::filesystem::path empty_file() {
   return name;
 }
 
+// "?short=1&initials=1", as the command line has them.
+WorkbookWanted asked_for(const Form& query, const std::string& kind, const std::string& about) {
+  WorkbookWanted wanted{kind, about};
+  for (const auto& [name, value] : query.fields) {
+    if ((name != "short" && name != "initials") || value != "1")
+      throw Refusal(fmt::format("workbook: found \"{}={}\", expected short=1 or initials=1", name, value));
+    (name == "short" ? wanted.is_short : wanted.initials) = true;
+  }
+  if (const std::string none = not_of_its_kind(wanted); !none.empty())
+    throw Refusal(
+        fmt::format("workbook: found {} with {}, expected it with {} only", none, kind, kinds_with(none)));
+  return wanted;
+}
+
 }  // namespace
 
 Answer workbook(Visit& visit) {
@@ -32,9 +47,10 @@ Answer workbook(Visit& visit) {
     throw Refusal("workbook: found \"" + kind +
                   "\", expected appraisal, profit, job, year or shopping, and of what" +
                   did_you_mean(kind, kinds));
+  const WorkbookWanted wanted = asked_for(visit.request.query, kind, about);
   const std::filesystem::path out = empty_file();
   try {
-    write_workbook(visit.book, {kind, about}, visit.today, out);
+    write_workbook(visit.book, wanted, visit.today, out);
   } catch (...) {
     std::error_code none;
     std::filesystem::remove(out, none);

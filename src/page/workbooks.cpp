@@ -75,6 +75,16 @@ const std::vector<std::string>& workbook_kinds() {
   return kinds;
 }
 
+std::string not_of_its_kind(const WorkbookWanted& wanted) {
+  const bool of_a_sold_car = wanted.kind == "profit";
+  if (wanted.is_short && !of_a_sold_car) return "short";
+  // The others name nobody: where things are bought, and what was done.
+  if (wanted.initials && !of_a_sold_car && wanted.kind != "year") return "initials";
+  return "";
+}
+
+std::string kinds_with(const std::string& wanted) { return wanted == "short" ? "profit" : "profit or year"; }
+
 void write_workbook(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
   const std::string& kind = wanted.kind;
   if (kind != "year" && !wanted.about.empty()) book::know_vehicle(book, "workbook", wanted.about);

@@ -7,6 +7,27 @@ using namespace nonrunner;
 using Catch::Matchers::Equals;
 using commands::Counter;
 
+TEST_CASE("what a kind of workbook does not have is refused, and nothing is written", "[commands]") {
+  Counter counter("has-none");
+  const std::string out = counter.file("out.xlsx", "");
+  for (const auto& [words, found] : std::map<std::vector<std::string>, std::string>{
+           {{"job", "sprat", out, "--short"}, "--short with job, expected it with profit"},
+           {{"year", "2025", out, "--short"}, "--short with year, expected it with profit"},
+           {{"shopping", out, "--short"}, "--short with shopping, expected it with profit"},
+           {{"appraisal", "sprat", out, "--short"}, "--short with appraisal, expected it with profit"},
+           {{"job", "sprat", out, "--initials"}, "--initials with job, expected it with profit or year"},
+           {{"shopping", out, "--initials"}, "--initials with shopping, expected it with profit or year"},
+           {{"appraisal", "sprat", out, "--initials"},
+            "--initials with appraisal, expected it with profit or year"}}) {
+    std::vector<std::string> all{"workbook"};
+    all.insert(all.end(), words.begin(), words.end());
+    CHECK_THAT(counter.run(all),
+               Equals("nonrunner: workbook: found " + found + " only; see: nonrunner workbook --help\n"));
+    CHECK(counter.status == 2);
+  }
+  CHECK(read_file(out).empty());
+}
+
 TEST_CASE("a workbook takes the place of nothing but an earlier workbook", "[commands]") {
   Counter counter("place");
   const std::string job = NONRUNNER_SOURCE "/sample-jobs/sprat/job.toml";

@@ -218,3 +218,27 @@ TEST_CASE("every workbook is a download that goes when it was sent", "[page]") {
              "workbook: found \"profits\", expected appraisal, profit, job, year or shopping, "
              "and of what, did you mean \"profit\"?"));
 }
+
+TEST_CASE("a short workbook and initials are had of the page too, and refused where a kind has no such thing",
+          "[page]") {
+  YardShop shop;
+  shop.book_job("sprat");
+  std::map<std::string, std::uintmax_t> size;
+  for (const char* path : {"/workbook/profit/sprat", "/workbook/profit/sprat?short=1",
+                           "/workbook/profit/sprat?short=1&initials=1", "/workbook/year/2025?initials=1"}) {
+    INFO(path);
+    const Answer answer = shop.get(path);
+    REQUIRE(answer.status == 200);
+    size[path] = std::filesystem::file_size(answer.file);
+    std::filesystem::remove(answer.file);
+  }
+  CHECK(size["/workbook/profit/sprat?short=1"] < size["/workbook/profit/sprat"]);
+  CHECK(says(shop.get("/workbook/job/sprat?short=1"),
+             "workbook: found short with job, expected it with profit only"));
+  CHECK(says(shop.get("/workbook/year/2025?short=1&initials=1"),
+             "workbook: found short with year, expected it with profit only"));
+  CHECK(says(shop.get("/workbook/shopping?initials=1"),
+             "workbook: found initials with shopping, expected it with profit or year only"));
+  CHECK(says(shop.get("/workbook/profit/sprat?brief=1"),
+             "workbook: found \"brief=1\", expected short=1 or initials=1"));
+}
