@@ -114,9 +114,10 @@ Html money_field(const std::string& name, const std::string& label, const std::s
 Html choice(const std::string& name, const std::string& label,
             const std::vector<std::pair<std::string, std::string>>& values, const std::string& chosen) {
   Html options;
+  // Where it is what is read, its value is not said twice: a paper has many of them.
   for (const auto& [value, words] : values)
-    options += value == chosen ? html("<option value=\"{}\" selected>{}</option>", value, words)
-                               : html("<option value=\"{}\">{}</option>", value, words);
+    options += (value == words ? html("<option") : html("<option value=\"{}\"", value)) +
+               (value == chosen ? html(" selected>{}</option>", words) : html(">{}</option>", words));
   return html("<label><span>{}</span> <select name=\"{}\">{}</select></label>\n", label, name, options);
 }
 
