@@ -147,7 +147,7 @@ Understand some_words(const char* what) {
 
 Understand no_negative(const Currency& c) {
   return [c](const std::string& typed) {
-    const Money amount = Money::parse(plain_number(typed), c);
+    const Money amount = typed_money(typed, c);
     if (is_negative(amount)) throw Refusal("found " + amount.plain(c) + ", expected 0 or more");
     return amount.plain(c);
   };
@@ -249,7 +249,7 @@ class Paper {
     if (!shown.empty()) asking_.tell("still to come:\n" + listed(shown));
     const std::string what = asking_.ask(
         "line " + n + " what", "line " + n + ": what?" + (shown.empty() ? "" : " (a number, or words)"), "",
-        from_list(names, "what was bought"));
+        from_list(names, "what was bought; < goes back a step, Ctrl-C stops and keeps what was typed"));
     book::ReceiptLine line;
     const auto chosen = std::find(names.begin(), names.end(), what);
     if (chosen != names.end())
@@ -326,8 +326,8 @@ class Paper {
     const std::string amount = asking_.ask(
         "line " + n + " amount", several ? "  amount for all of them? (or each: @12.50)" : "  amount?", "",
         [&](const std::string& typed) -> std::string {
-          if (typed.starts_with('@')) return "@" + Price::parse(plain_number(typed.substr(1)), c_).plain(c_);
-          return Money::parse(plain_number(typed), c_).plain(c_);
+          if (typed.starts_with('@')) return "@" + typed_price(typed.substr(1), c_).plain(c_);
+          return typed_money(typed, c_).plain(c_);
         });
     if (amount.starts_with('@'))
       line.unit = Price::parse(amount.substr(1), c_);
@@ -393,7 +393,7 @@ class Paper {
   void total() {
     const Money ours = sum();
     const auto understand = [&](const std::string& typed) {
-      const Money total = Money::parse(plain_number(typed), c_);
+      const Money total = typed_money(typed, c_);
       if (total == ours) return total.plain(c_);
       const Money apart = total - ours;
       throw Refusal(

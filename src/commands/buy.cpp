@@ -20,7 +20,7 @@ std::vector<book::NamedAmount> named_amounts(const Given& given, const std::stri
     const auto [name, value] = name_and_value(given, option, text);
     const auto at = value.find('@');  // NAME=AMOUNT@PURSE
     try {
-      all.push_back({name, Money::parse(plain_number(value.substr(0, at)), currency),
+      all.push_back({name, typed_money(value.substr(0, at), currency),
                      at == std::string::npos ? "" : value.substr(at + 1)});
     } catch (const Refusal& refusal) {
       given.wrong("--" + option + " " + name + ": " + refusal.what());

@@ -32,7 +32,7 @@ int run_set(const Given& given, Terminal& terminal) {
   if (given.word(0) == "backup-folder" && !value.empty()) value = std::filesystem::absolute(value).string();
   if (given.word(0) == "hour") {
     try {
-      value = plain_number(value);
+      value = plain_money(value, book.currency());
     } catch (const Refusal& refusal) {
       throw WrongUsage(std::string("set hour: ") + refusal.what());
     }

@@ -26,6 +26,15 @@ std::string car_of(const Given& given, const book::Book& book, const book::Corre
   return cars.front();
 }
 
+// Of what is money as an amount is typed, of hours, pieces and distances as those are, which may have three decimals.
+std::string plain_amount(const book::Book& book, book::EntryId id, const std::string& typed) {
+  if (id < 1 || id > book::last_entry(book)) return plain_hours(typed);  // refused for its number
+  const std::string kind = book::load_entry(book, id).kind;
+  for (const char* counted : {"hours", "trip", "draw", "count", "shelve"})
+    if (kind == counted) return plain_hours(typed);
+  return plain_money(typed, book.currency());
+}
+
 int run_correct(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   book::Correction correction;
@@ -35,7 +44,7 @@ int run_correct(const Given& given, Terminal& terminal) {
   correction.what = given.text("what");
   if (const auto amount = given.text("amount")) {
     try {
-      correction.amount = plain_hours(*amount);
+      correction.amount = plain_amount(book, correction.entry, *amount);
     } catch (const Refusal& refusal) {
       given.wrong(std::string("--amount: ") + refusal.what());
     }

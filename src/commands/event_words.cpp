@@ -97,20 +97,16 @@ void FromWords::text(const book::Field& field, book::Text kind, std::string& tex
 }
 
 void FromWords::money(const book::Field& field, Money& money) {
-  take(field, money,
-       [&](const std::string& text) { return Money::parse(plain_number(text), book_.currency()); });
+  take(field, money, [&](const std::string& text) { return typed_money(text, book_.currency()); });
 }
 void FromWords::money(const book::Field& field, std::optional<Money>& money) {
-  take(field, money,
-       [&](const std::string& text) { return Money::parse(plain_number(text), book_.currency()); });
+  take(field, money, [&](const std::string& text) { return typed_money(text, book_.currency()); });
 }
 void FromWords::price(const book::Field& field, Price& price) {
-  take(field, price,
-       [&](const std::string& text) { return Price::parse(plain_number(text), book_.currency()); });
+  take(field, price, [&](const std::string& text) { return typed_price(text, book_.currency()); });
 }
 void FromWords::price(const book::Field& field, std::optional<Price>& price) {
-  take(field, price,
-       [&](const std::string& text) { return Price::parse(plain_number(text), book_.currency()); });
+  take(field, price, [&](const std::string& text) { return typed_price(text, book_.currency()); });
 }
 void FromWords::quantity(const book::Field& field, Quantity& quantity, Quantity absent) {
   quantity = absent;

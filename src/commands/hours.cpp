@@ -84,7 +84,7 @@ int run_hours(const Given& given, Terminal& terminal) {
     hours = given.word_as_hours(1);
     if (const auto rate = given.text("paid")) {
       labour.paid = hours;
-      labour.rate = Price::parse(plain_number(*rate), book.currency());
+      labour.rate = typed_price(*rate, book.currency());
       labour.purse = purse_of(given, terminal, book, "hours");
       labour.who = given.text("who").value_or("");
     } else {

@@ -212,8 +212,7 @@ std::optional<Day> Given::day(const std::string& name, Looks looks) const {
 }
 
 std::optional<Money> Given::money(const std::string& name, const Currency& currency) const {
-  return option_as(*this, name,
-                   [&](const std::string& text) { return Money::parse(plain_number(text), currency); });
+  return option_as(*this, name, [&](const std::string& text) { return typed_money(text, currency); });
 }
 
 std::optional<Quantity> Given::quantity(const std::string& name) const {
@@ -237,8 +236,7 @@ auto word_as(const Given& given, std::size_t at, Read read) -> decltype(read(std
 }  // namespace
 
 Money Given::word_as_money(std::size_t at, const Currency& currency) const {
-  return word_as(*this, at,
-                 [&](const std::string& text) { return Money::parse(plain_number(text), currency); });
+  return word_as(*this, at, [&](const std::string& text) { return typed_money(text, currency); });
 }
 Quantity Given::word_as_quantity(std::size_t at) const {
   return word_as(*this, at, [](const std::string& text) { return Quantity::parse(plain_number(text)); });

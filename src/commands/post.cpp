@@ -4,6 +4,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/placed.h"
+#include "exact/ends.h"
 #include "text/toml.h"
 #include "words/appraise_for_book.h"
 #include "words/book_json.h"
@@ -19,6 +20,11 @@ int run_post(const Given& given, Terminal& terminal) {
       file == "-" ? std::filesystem::current_path() : std::filesystem::path(file).parent_path();
   // Read before the book is held: others wait for what is recorded, not for what is read.
   const book::EventsFile events = book::read_events(text, file == "-" ? "standard input" : file, beside);
+  if (events.value.entries.empty())
+    throw Refusal(
+        events.name +
+        ": found nothing, expected [[event]] and under it do = \"owner in\" or the like, once for each "
+        "event; see: nonrunner help events");
   Progress progress(terminal, "posting");
   book::Recording recording(book, terminal.now, terminal.today);
   recording.wary = true;

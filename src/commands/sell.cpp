@@ -1,5 +1,6 @@
 #include "book/events/sell.h"
 
+#include "answers/purse.h"
 #include "book/events/suggested.h"
 #include "book/questions/figures.h"
 #include "commands/command.h"
@@ -11,9 +12,29 @@
 namespace nonrunner::commands {
 
 namespace {
-// "2,5%" or an amount.
-std::string plain_share(const std::string& typed) {
-  return typed.ends_with('%') ? plain_number(typed.substr(0, typed.size() - 1)) + "%" : plain_number(typed);
+// "2,5%", "0.035" or an amount.
+std::string plain_share(const std::string& typed, const Currency& currency) {
+  if (typed.ends_with('%')) return plain_number(typed.substr(0, typed.size() - 1)) + "%";
+  return plain_money(typed, currency);
+}
+
+// What came in beside the price, and why it is another amount: "2,641.50 into cash: the price less a deposit of 200.00, costs of
+// 108.50".
+std::string came_in(const book::Sale& sale, const answers::MovedThrough& through, const std::string& as_said,
+                    const Currency& currency) {
+  Money costs = sale.commission;
+  for (const book::NamedAmount& cost : sale.costs) costs += cost.amount;
+  std::vector<std::string> less;
+  if (!is_zero(sale.deposit_used)) less.push_back("a deposit of " + sale.deposit_used.shown(currency));
+  if (!is_zero(costs)) less.push_back("costs of " + costs.shown(currency));
+  std::string why = less.empty() ? "" : fmt::format(": the price less {}", fmt::join(less, " and "));
+  if (!is_zero(sale.tax))
+    why += fmt::format("{} with {} of tax", why.empty() ? ": the price" : ",", sale.tax.shown(currency));
+  const bool amount_is_said = through.in_several || through.moved.size() != 1;
+  if (why.empty() || amount_is_said) return as_said + why;
+  const answers::Moved& moved = through.moved.front();
+  return fmt::format("{} {} {}{}", (is_negative(moved.amount) ? -moved.amount : moved.amount).shown(currency),
+                     is_negative(moved.amount) ? "from" : "into", moved.purse, why);
 }
 
 int run_sell(const Given& given, Terminal& terminal) {
@@ -30,7 +51,8 @@ int run_sell(const Given& given, Terminal& terminal) {
   sale.odometer = odometer_of(given);
   try {
     if (const auto commission = given.text("commission")) {
-      const book::Commission said = book::commission_of(plain_share(*commission), sale.price, currency);
+      const book::Commission said =
+          book::commission_of(plain_share(*commission, currency), sale.price, currency);
       sale.commission = said.amount;
       sale.commission_rate = said.rate;
     }
@@ -39,17 +61,22 @@ int run_sell(const Given& given, Terminal& terminal) {
   }
   sale.deposit_used =
       given.money("deposit-used", currency).value_or(book::deposit_to_use(book, sale.vehicle, sale.price));
+  book::EntryId entry = 0;
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
-        const book::EntryId entry = record(recording, sale);
+        entry = record(recording, sale);
         const auto figures = book::figures_of(book, sale.vehicle, terminal.today);
         recording.remarks().push_back(fmt::format(
             "cash profit {}, after own hours {}{}", figures.cash_profit->shown(currency),
             figures.profit->shown(currency), is_negative(*figures.cash_profit) ? ": a loss" : ""));
         return entry;
       },
-      fmt::format("sold {} for {}", sale.vehicle, sale.price.shown(currency)));
+      Done([&](const std::string& through) {
+        const std::string came = came_in(sale, answers::through_purses(book, entry), through, currency);
+        return fmt::format("sold {} for {}{}{}", sale.vehicle, sale.price.shown(currency),
+                           came.empty() ? "" : ", ", came);
+      }));
 }
 }  // namespace
 

@@ -18,20 +18,56 @@ namespace nonrunner::commands {
 
 namespace {
 
-// The sign and what follows it, without a sign of money in front of either.
-std::pair<std::string, std::string> without_signs(std::string text) {
-  const auto drop_money = [&text] {
-    for (const char* sign : {"$", "\u20ac", "\u00a3"})
-      if (text.starts_with(sign)) text.erase(0, std::string(sign).size());
+// A number in its parts: "-$12.50" is "-", "$" and "12.50"; the sign of money may stand before the minus too.
+struct Signed {
+  std::string minus, money, digits;
+};
+
+Signed signs_of(std::string text) {
+  Signed parts;
+  const auto take_money = [&] {
+    for (const std::string sign : {"$", "\u20ac", "\u00a3"})
+      if (parts.money.empty() && text.starts_with(sign)) {
+        parts.money = sign;
+        text.erase(0, sign.size());
+      }
   };
-  drop_money();
-  std::string sign;
+  take_money();
   if (text.starts_with('-')) {
-    sign = "-";
+    parts.minus = "-";
     text.erase(0, 1);
-    drop_money();
+    take_money();
   }
-  return {sign, text};
+  parts.digits = text;
+  return parts;
+}
+
+// Whether the currency is written with the sign. Those of the dollar and peso sign: from memory.
+bool bears(const std::string& sign, const Currency& currency) {
+  if (sign.empty()) return true;
+  if (sign == "\u20ac") return currency.code == "EUR";
+  if (sign == "\u00a3")
+    return currency.code == "GBP" || currency.code == "GIP" || currency.code == "FKP" ||
+           currency.code == "SHP" || currency.code == "EGP" || currency.code == "SYP";
+  static const std::string with_dollar =
+      "ARS AUD BBD BMD BND BRL BSD BZD CAD CLP COP CUP CVE DOP FJD GYD HKD JMD KYD LRD MOP MXN NAD NIO NZD "
+      "SBD SGD SRD TOP TTD TWD USD UYU WST XCD";
+  return with_dollar.find(currency.code) != std::string::npos;
+}
+
+// The number without its sign of money, which has to be one of this currency.
+std::string in_currency(const std::string& typed, const Currency& currency) {
+  const Signed parts = signs_of(typed);
+  if (parts.digits.empty() || parts.digits[0] < '0' || parts.digits[0] > '9') {
+    // ".75" and ",50" begin with their mark; anything else is no amount, and its reader says so.
+    if (parts.digits.empty() || (parts.digits[0] != '.' && parts.digits[0] != ',')) return typed;
+  }
+  if (!bears(parts.money, currency))
+    throw Refusal(
+        fmt::format("found \"{}\" in a book that is kept in {}, expected an amount in {}; what was "
+                    "paid in other money is entered at what it cost in {}",
+                    typed, currency.code, currency.code, currency.code));
+  return parts.minus + parts.digits;
 }
 
 constexpr std::array<const char*, 7> weekdays = {"sunday",   "monday", "tuesday", "wednesday",
@@ -86,7 +122,8 @@ std::optional<Day> so_many_days(const std::string& typed, Day today, Looks looks
 }  // namespace
 
 std::string plain_number(const std::string& typed) {
-  const auto [sign, text] = without_signs(typed);
+  const bool below = typed.starts_with('-');
+  const std::string sign = below ? "-" : "", text = below ? typed.substr(1) : typed;
   if (may_be_thousands(text, ',')) {
     const auto parts = parted(text, ',');
     throw Refusal(fmt::format("found \"{}\", which may be {}{} or {}.{}; write one of them", typed, parts[0],
@@ -98,6 +135,26 @@ std::string plain_number(const std::string& typed) {
   return begins_well ? sign + text : typed;
 }
 
+std::string plain_money(const std::string& typed, const Currency& currency) {
+  const std::string amount = in_currency(typed, currency);
+  const std::string digits = signs_of(amount).digits;
+  if (currency.digits < 3 && may_be_thousands(digits, '.')) {
+    const auto parts = parted(digits, '.');
+    throw Refusal(fmt::format("found \"{}\", which may be {}{} or {}.{}; write {}{} or {}", typed, parts[0],
+                              parts[1], parts[0], parts[1], parts[0], parts[1],
+                              currency.digits == 0 ? parts[0] : parts[0] + "." + parts[1].substr(0, 2)));
+  }
+  return plain_number(amount);
+}
+
+Money typed_money(const std::string& typed, const Currency& currency) {
+  return Money::parse(plain_money(typed, currency), currency);
+}
+
+Price typed_price(const std::string& typed, const Currency& currency) {
+  return Price::parse(plain_number(in_currency(typed, currency)), currency);
+}
+
 std::string plain_hours(const std::string& typed) {
   if (const auto hours = hours_and_minutes(typed)) return hours->shown();
   if (typed.size() > 1 && typed.back() == 'h') return plain_number(typed.substr(0, typed.size() - 1));
@@ -106,8 +163,8 @@ std::string plain_hours(const std::string& typed) {
 
 bool is_number_typed(const std::string& typed) {
   try {
-    const std::string plain = plain_hours(typed);
-    const auto [sign, digits] = without_signs(plain);
+    const Signed parts = signs_of(typed);
+    const std::string digits = plain_hours(parts.digits);
     return !digits.empty() && digits.find_first_not_of("0123456789.,") == std::string::npos &&
            digits[0] != ',' && digits[0] != '.';
   } catch (const Refusal&) {

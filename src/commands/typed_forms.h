@@ -4,13 +4,22 @@
 #pragma once
 #include <string>
 
+#include "exact/currency.h"
 #include "exact/day.h"
+#include "exact/money.h"
+#include "exact/price.h"
 
 namespace nonrunner::commands {
 
-// ".75", "$45.50", "12,50", "1.234,50" as plain decimals; what is none of these comes back as it was, for the reader
-// to refuse. Throws Refusal for "1,234", which is 1234 in one country and 1.234 in the next.
+// ".75", "12,50", "1.234,50" as plain decimals; what is none of these comes back as it was, for the reader to refuse.
+// Throws Refusal for "1,234", which is 1234 in one country and 1.234 in the next.
 std::string plain_number(const std::string& typed);
+// Those, and a sign of money before them that the currency has: "$45.50". "1.250" is refused where the currency has
+// fewer than three decimals: nobody writes an amount so, but a thousand. Throws Refusal.
+Money typed_money(const std::string& typed, const Currency&);
+std::string plain_money(const std::string& typed, const Currency&);  // not read yet
+// The same but for three decimals, which a price of one has: fuel at 1.259.
+Price typed_price(const std::string& typed, const Currency&);
 // Those, and "1.5h", "0:45", "1:30": hours in thousandths, minutes rounded to the nearest.
 std::string plain_hours(const std::string& typed);
 // Whether the word holds a number in one of these forms.

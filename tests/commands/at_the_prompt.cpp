@@ -108,3 +108,40 @@ TEST_CASE("r, h, n and s stand for a command everywhere, another beginning only 
         "nonrunner: \"rec\" is the beginning of several commands: receipt, recover; type one letter more\n");
   CHECK(prompt.status == 2);
 }
+
+TEST_CASE("a thousand with a point, and money of elsewhere, are refused before anything is booked",
+          "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"receipt", "pip", "1.250", "gearbox"}) ==
+        "nonrunner: receipt: found \"1.250\", which may be 1250 or 1.250; write 1250 or 1.25; see: nonrunner "
+        "receipt --help\n");
+  CHECK(prompt.run({"sell", "pip", "\u20ac2950"}).find("in a book that is kept in USD") != std::string::npos);
+  CHECK(prompt.run({"set", "hour", "1.250"}).find("write 1250 or 1.25") != std::string::npos);
+  CHECK(prompt.run({"set", "hour", "$22"}) == "hour is 22\n");
+  CHECK(prompt.run({"hours", "pip", "1.250", "brakes"}) == "entry 3: 1.25 own hours on pip: brakes\n");
+  CHECK(prompt.run({"correct", "3", "--amount", "1.500"}).find("entry 5: entry 3 put right") == 0);
+  CHECK(prompt.run({"correct", "2", "--amount", "1.500"}).find("write 1500 or 1.50") != std::string::npos);
+}
+
+TEST_CASE("a file of events with nothing in it is refused with what belongs there", "[commands]") {
+  Prompt prompt;
+  const std::string file = prompt.file("none.toml", "# later\n");
+  CHECK(prompt.run({"post", file}) ==
+        "nonrunner: none.toml: found nothing, expected [[event]] and under it do = \"owner in\" or the like, "
+        "once "
+        "for each event; see: nonrunner help events\n");
+  CHECK(prompt.status == 1);
+}
+
+TEST_CASE("where another amount than the price comes in, a sale says both and why", "[commands]") {
+  Prompt prompt;
+  prompt.run({"deposit", "pip", "200"});
+  CHECK(prompt.run({"sell", "pip", "2950", "--cost", "advert=20", "--commission", "3%"})
+            .find("entry 4: sold pip for 2,950.00, 2,641.50 into cash: the price less a deposit of\n"
+                  "  200.00 and costs of 108.50\n") == 0);
+  Prompt plain;
+  CHECK(plain.run({"sell", "pip", "2950"}).find("entry 3: sold pip for 2,950.00, into cash\n") == 0);
+  Prompt taxed;
+  CHECK(taxed.run({"sell", "pip", "1000", "--tax", "60"})
+            .find("entry 3: sold pip for 1,000.00, 1,060.00 into cash: the price with 60.00 of tax\n") == 0);
+}

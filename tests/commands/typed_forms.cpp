@@ -15,16 +15,16 @@ TEST_CASE(
     "an amount may begin with its point, bear a sign of money, or a comma that can only be a decimal one",
     "[commands]") {
   const Currency usd;
-  const auto amount = [&](const char* typed) {
-    return Money::parse(commands::plain_number(typed), usd).plain(usd);
-  };
+  const auto amount = [&](const char* typed) { return commands::typed_money(typed, usd).plain(usd); };
   CHECK(amount("45") == "45.00");
   CHECK(amount(".75") == "0.75");
   CHECK(amount("-.75") == "-0.75");
   CHECK(amount("$12.50") == "12.50");
   CHECK(amount("-$12.50") == "-12.50");
   CHECK(amount("$-12.50") == "-12.50");
-  CHECK(amount("\u20ac12,50") == "12.50");
+  CHECK(commands::typed_money("\u20ac12,50", Currency::of("EUR")) == Money::of_minor(1250));
+  CHECK(commands::typed_money("-\u00a312.50", Currency::of("GBP")) == Money::of_minor(-1250));
+  CHECK(commands::typed_money("$12.50", Currency::of("CAD")) == Money::of_minor(1250));
   CHECK(amount("12,50") == "12.50");
   CHECK(amount("12,5") == "12.50");
   CHECK(amount(",50") == "0.50");
@@ -39,10 +39,37 @@ TEST_CASE(
 TEST_CASE("what may be thousands or thousandths is refused with both", "[commands]") {
   CHECK_THROWS_WITH(commands::plain_number("1,234"),
                     "found \"1,234\", which may be 1234 or 1.234; write one of them");
-  CHECK_THROWS_WITH(commands::plain_number("$12,500"),
-                    "found \"$12,500\", which may be 12500 or 12.500; write one of them");
+  CHECK_THROWS_WITH(commands::typed_money("$12,500", Currency{}),
+                    "found \"12,500\", which may be 12500 or 12.500; write one of them");
   CHECK_THROWS_WITH(commands::plain_hours("1,500h"),
                     "found \"1,500\", which may be 1500 or 1.500; write one of them");
+}
+
+TEST_CASE("three decimals of an amount may be a thousand, where its currency has fewer", "[commands]") {
+  CHECK_THROWS_WITH(commands::typed_money("1.250", Currency{}),
+                    "found \"1.250\", which may be 1250 or 1.250; write 1250 or 1.25");
+  CHECK_THROWS_WITH(commands::typed_money("-$12.000", Currency{}),
+                    "found \"-$12.000\", which may be 12000 or 12.000; write 12000 or 12.00");
+  CHECK_THROWS_WITH(commands::typed_money("1.234", Currency{}),
+                    "found \"1.234\", which may be 1234 or 1.234; write 1234 or 1.23");
+  CHECK_THROWS_WITH(commands::typed_money("1.000", Currency::of("JPY")),
+                    "found \"1.000\", which may be 1000 or 1.000; write 1000 or 1");
+  CHECK(commands::typed_money("1.250", Currency::of("KWD")) == Money::of_minor(1250));
+  CHECK(commands::typed_money("0.500", Currency{}) == Money::of_minor(50));
+  CHECK(commands::typed_money("1250.500", Currency{}) == Money::of_minor(125'050));
+  CHECK(commands::typed_price("1.259", Currency{}).plain(Currency{}) == "1.259");
+  CHECK(Hours::parse(commands::plain_hours("1.250")).shown() == "1.25");
+}
+
+TEST_CASE("a sign of money is one that the book's currency has", "[commands]") {
+  CHECK_THROWS_WITH(
+      commands::typed_money("\u20ac12.50", Currency{}),
+      "found \"\u20ac12.50\" in a book that is kept in USD, expected an amount in USD; what was paid "
+      "in other money is entered at what it cost in USD");
+  CHECK_THROWS_AS(commands::typed_money("-\u00a312.50", Currency{}), Refusal);
+  CHECK_THROWS_AS(commands::typed_money("$12.50", Currency::of("EUR")), Refusal);
+  CHECK_THROWS_AS(commands::typed_price("$12.50", Currency::of("JPY")), Refusal);
+  CHECK_THROWS_AS(Hours::parse(commands::plain_hours("$2")), Refusal);
 }
 
 TEST_CASE("what is no number stays as it was typed, for its reader to refuse", "[commands]") {
