@@ -210,8 +210,9 @@ Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked,
         {Action::give_courses_or_keep_appraisal, {}});
   // What the tests have all but settled needs no word more.
   if (!budget->cause_is_noted && budget->cause_chance < settled_chance)
-    throw hinted<Refusal>(fmt::format("go-on: which cause was found on {}?", asked.tag),
-                          {Action::name_cause, {{"tag", asked.tag}, {"cause", budget->cause}}});
+    throw hinted<Refusal>(
+        fmt::format("go-on: which cause was found on {}: {}?", asked.tag, causes_by_number(budget->job)),
+        {Action::name_cause, {{"tag", asked.tag}, {"cause", budget->cause}}});
   return *budget;
 }
 

@@ -179,17 +179,50 @@ class Learning {
   std::optional<std::size_t> found_;
 };
 
+std::string and_more(std::size_t all, std::size_t shown) {
+  return all > shown ? fmt::format(" and {} more", all - shown) : "";
+}
+
 }  // namespace
+
+std::string causes_by_number(const appraisal::Job& job) {
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < job.causes.size(); ++i)
+    if (job.causes[i].odds > 0) order.push_back(i);
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return job.causes[a].odds > job.causes[b].odds; });
+  std::string text;
+  const std::size_t shown = std::min<std::size_t>(order.size(), 5);
+  for (std::size_t i = 0; i < shown; ++i)
+    text += fmt::format("{}{} \"{}\"", i > 0 ? ", " : "", order[i] + 1, job.causes[order[i]].name);
+  return text + and_more(order.size(), shown);
+}
+
+std::string tests_by_number(const appraisal::Job& job) {
+  std::string text;
+  std::size_t all = 0, shown = 0;
+  for (std::size_t i = 0; i < job.tests.size(); ++i) {
+    if (job.tests[i].seen || job.tests[i].spoiled) continue;
+    if (++all > 3) continue;
+    text += fmt::format("{}{} \"{}\": ", shown++ > 0 ? "; " : "", i + 1, job.tests[i].name);
+    for (std::size_t o = 0; o < job.tests[i].outcomes.size(); ++o)
+      text += fmt::format("{}{}={} \"{}\"", o > 0 ? ", " : "", i + 1, o + 1, job.tests[i].outcomes[o]);
+  }
+  return text + (shown > 0 ? and_more(all, shown) : "");
+}
 
 std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, const std::string& tag) {
   std::vector<std::string> names;
   for (const appraisal::Cause& cause : job.causes) names.push_back(cause.name);
   if (const auto found = place(job.causes, name)) return *found;
-  std::string known = did_you_mean(name, names);
-  if (known.empty()) {
-    known = "; it knows:";
-    for (const std::string& each : names) known += " \"" + each + "\"";
+  std::vector<std::size_t> meant;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (std::to_string(i + 1) == name) return i;
+    if (!name.empty() && names[i].starts_with(name)) meant.push_back(i);
   }
+  if (meant.size() == 1) return meant.front();
+  std::string known = did_you_mean(name, names);
+  if (known.empty()) known = "; it knows: " + causes_by_number(job);
   throw Refusal(fmt::format("{}: the appraisal in force knows no cause \"{}\"{}", tag, name, known));
 }
 

@@ -46,7 +46,14 @@ std::optional<Known> known_of(const book::Book&, const std::string& tag, std::op
 std::optional<appraisal::Job> job_as_found(const book::Book&, const std::string& tag,
                                            const std::optional<std::string>& settled = {});
 
-// The place of a cause of that name; throws Refusal that names the nearest, or all.
+// The place of a cause by its number, its name or a beginning that only one has; throws Refusal that names the
+// nearest, or all.
 std::size_t place_of_cause(const appraisal::Job&, const std::string& name, const std::string& tag);
+// The causes that still have a chance, the likeliest first and five at most, by the numbers that they can be called by:
+// `1 "head gasket leaks", 3 "block cracked"`, with "and N more" where there are.
+std::string causes_by_number(const appraisal::Job&);
+// The tests of which nothing is known yet, three at most, each with what it may show, to be said as TEST=OUTCOME:
+// `2 "compression, dry": 2=1 "even", 2=2 "two low"`. Empty where there are none.
+std::string tests_by_number(const appraisal::Job&);
 
 }  // namespace nonrunner::answers

@@ -41,7 +41,8 @@ class Page {
   std::string next() const {
     std::string text = say_.next();
     if (a_.verdict == Verdict::test_first)
-      text += fmt::format("; then see what it showed: --seen \"{}=OUTCOME\"", say_.first_test());
+      text += fmt::format("; then say what it showed, by its number above: --seen {}=OUTCOME",
+                          a_.next_plan().steps.which + 1);
     return "\n" + in_80(say_.word() + ": " + text, 2);
   }
 
@@ -73,11 +74,16 @@ class Page {
 
   std::string test_next() const {
     if (a_.after_first_test.empty()) return "";
-    std::string text = "\n" + in_80(say_.test_next(), 2);
-    Columns columns("lrl");
+    // With the option by which its outcomes, numbered below, are said.
+    std::string next = say_.test_next();
+    if (const auto at = next.find(", at "); at != std::string::npos) next.insert(at, " (--seen)");
+    std::string text = "\n" + in_80(next, 2);
+    const std::size_t test = a_.next_plan().steps.which;
+    Columns columns("llrl");
     std::string barred;
     for (const AfterTest& after : a_.after_first_test) {
-      columns.row({"  " + job_.tests[a_.next_plan().steps.which].outcomes[after.outcome], say_.up_to(after),
+      columns.row({fmt::format("  {}={}", test + 1, after.outcome + 1),
+                   job_.tests[test].outcomes[after.outcome], say_.up_to(after),
                    words::then_in_words(a_, after)});
       if (const std::string why = say_.barred(after); !why.empty()) barred += in_80(why, 4);
     }
@@ -85,20 +91,20 @@ class Page {
   }
 
   std::string causes() const {
-    std::string text = "\nWHAT IT MAY BE                       profit before price, fees and opening up\n";
+    std::string text = "\nWHAT IT MAY BE, BY NUMBER            profit before price, fees and opening up\n";
     std::vector<std::size_t> order;
     for (std::size_t c = 0; c < a_.causes.size(); ++c)
       if (a_.causes[c].probability > 0) order.push_back(c);
     std::stable_sort(order.begin(), order.end(), [&](std::size_t x, std::size_t y) {
       return a_.causes[x].probability > a_.causes[y].probability;
     });
-    Columns columns("rllr");
+    Columns columns("rrllr");
     std::size_t shown = 0;
     for (const std::size_t c : order) {
       if (!detail_ && shown == causes_shown_ && order.size() > shown + 1) break;
       const CauseFigures& cause = a_.causes[c];
-      columns.row({words::in_percent(cause.probability), job_.causes[c].name, say_.best_of(cause),
-                   roughly(cause.counted)});
+      columns.row({words::in_percent(cause.probability), std::to_string(c + 1), job_.causes[c].name,
+                   say_.best_of(cause), roughly(cause.counted)});
       ++shown;
     }
     text += columns.text();

@@ -70,7 +70,7 @@ std::string hours_text(const answers::Budget& budget, bool ended) {
 std::string budget_as_text(const answers::Budget& budget, bool ended, const Currency& c) {
   std::string text = "\n" + words::against(budget) + "\n";
   if (!budget.cause_is_noted)
-    text += "(the likeliest; note the one found: nonrunner note TAG \"...\" --cause NAME)\n";
+    text += "(the likeliest; note the one found: nonrunner note TAG TEXT --cause N)\n";
   text += money_text(budget, ended, c) + hours_text(budget, ended);
   if (ended || budget.only_if.empty()) return text;
   Columns only("lr");
@@ -84,10 +84,17 @@ std::string budget_as_text(const answers::Budget& budget, bool ended, const Curr
 std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
                           const book::VehicleFigures& figures, Day today, std::optional<Day> on) {
   std::string text;
-  const std::string note_cause = fmt::format(" (nonrunner note {} \"...\" --cause NAME)", figures.tag);
+  const std::string note_cause = fmt::format(" (nonrunner note {} TEXT --cause N: {})", figures.tag,
+                                             answers::causes_by_number(budget.job));
   for (const std::string& each : words::ahead(book, budget, figures, today, on, note_cause))
     text += in_80("  " + each, 2);
   for (const std::string& each : words::doubts(budget)) text += in_80("  " + each, 2);
+  if (const std::string tests = answers::tests_by_number(budget.job);
+      !budget.cause_is_noted && !tests.empty())
+    text +=
+        in_80(printable(fmt::format("  not looked at yet (nonrunner note {} TEXT --seen TEST=OUTCOME): {}",
+                                    figures.tag, tests)),
+              2);
   return text;
 }
 

@@ -141,7 +141,7 @@ TEST_CASE("go-on with an earlier day looks from the end of that day, of a car so
         "before that\n");
 
   // From the book: the cause was noted on the 9th, the matrix and the fixes were still to come.
-  CHECK(counter.run({"go-on", "sprat", "--date", "2025-03-08"}).find("which cause was found on sprat?") !=
+  CHECK(counter.run({"go-on", "sprat", "--date", "2025-03-08"}).find("which cause was found on sprat: ") !=
         std::string::npos);
   CHECK(counter.run({"go-on", "sprat", "--date", "2025-03-01"})
             .find("no appraisal is kept for sprat by 2025-03-01;") != std::string::npos);
