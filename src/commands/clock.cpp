@@ -6,6 +6,7 @@
 #include "commands/moment.h"
 #include "commands/placed.h"
 #include "exact/ends.h"
+#include "text/lower_case.h"
 #include "words/book_json.h"
 
 namespace nonrunner::commands {
@@ -23,13 +24,23 @@ int run_on(const Given& given, Terminal& terminal, book::Book& book, const std::
       "the clock runs on " + given.word(1) + ": " + given.word(2));
 }
 
+// Whoever names what he stops means the clock that runs.
+void expect_that_one(const Given& given, const book::Clock& running) {
+  const bool same_car = given.count() < 2 || given.word(1) == running.vehicle;
+  const bool same_work = given.count() < 3 || lower_case(given.word(2)) == lower_case(running.operation);
+  if (same_car && same_work) return;
+  throw Refusal(fmt::format(
+      "clock off: found {}{}, but the clock runs on {}: {}; stop that one: nonrunner clock off",
+      given.word(1), given.count() < 3 ? "" : ": " + given.word(2), running.vehicle, running.operation));
+}
+
 int run_off(const Given& given, Terminal& terminal, book::Book& book, const std::string& worker) {
-  if (given.count() != 1) given.wrong("found " + std::to_string(given.count()) + " words, expected off");
   const std::optional<Hours> hours = given.hours("hours");
   std::string done = "the clock is stopped";
   std::optional<Placed> placed;
   for (const book::Clock& running : book::clocks(book))
     if (running.worker == worker) {
+      expect_that_one(given, running);
       placed.emplace(given, terminal, book, running.vehicle, running.operation, true);
       done =
           fmt::format("{} hours on {}: {}{}{}", hours.value_or(book::hours_of(running, terminal.now)).shown(),

@@ -17,6 +17,20 @@ TEST_CASE("a clock takes a day and hours only when it is stopped, and never in s
   CHECK(session.type("entries gem").out.find("2026-04-20") != std::string::npos);
 }
 
+TEST_CASE("whoever names what he stops means the clock that runs", "[commands]") {
+  Session session;
+  session.type("start SHOP/shop.book");
+  session.type("clock on gem strip --new");
+  session.now = "2026-05-02T11:00:00Z";
+  const std::string other = ", but the clock runs on gem: strip; stop that one: nonrunner clock off\n";
+  CHECK(session.type("clock off pip").err == "nonrunner: clock off: found pip" + other);
+  CHECK(session.type("clock off gem paint").err == "nonrunner: clock off: found gem: paint" + other);
+  CHECK(session.type("clock show").out.find("me: gem, strip, 1 hours") == 0);
+  CHECK(session.type("clock off Gem Strip").out == "entry 1: 1 hours on gem: strip\n");
+  CHECK(session.type("clock off gem").err ==
+        "nonrunner: clock off: your clock does not run; start one: nonrunner clock on TAG \"OPERATION\"\n");
+}
+
 TEST_CASE("some of the cores go back for their deposit unless another amount is said", "[commands]") {
   Session session;
   session.type("start SHOP/shop.book");
