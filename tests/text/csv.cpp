@@ -26,6 +26,28 @@ TEST_CASE("CSV reads as RFC 4180, section 2, has it") {
   CHECK_THROWS_AS(rows_of("aaa,17\" wheels"), Refusal);
 }
 
+TEST_CASE("where semicolons part the cells a comma is a decimal one, and what may be thousands is refused") {
+  for (const auto& [typed, read] : std::initializer_list<std::pair<const char*, const char*>>{
+           {"12,50", "12.50"},
+           {"0,500", "0.500"},
+           {",5", "0.5"},
+           {"1.010,40", "1010.40"},
+           {"-1.234.567,8", "-1234567.8"},
+           {"+2,5", "+2.5"},
+           {"1234,567", "1234.567"},
+           {"12.50", "12.50"},
+           {"45", "45"},
+           {"12.34,5", "12.34,5"},  // no number: for the reader of the column to refuse
+           {"1,2,3", "1,2,3"},
+           {"", ""}})
+    CHECK(csv_number(typed, ';') == read);
+  for (const char* either : {"1,234", "1.234", "-12,500", "999.999"})
+    CHECK_THROWS_WITH(csv_number(either, ';'),
+                      "found \"" + std::string(either) +
+                          "\", which may be thousands or thousandths; write it without the mark");
+  for (const char* plain : {"1,234", "1.234", "12,50"}) CHECK(csv_number(plain, ',') == plain);
+}
+
 TEST_CASE("cells parted by tabs keep a quote inside, as a sheet copies them") {
   Rows rows;
   read_csv(
