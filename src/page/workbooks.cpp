@@ -28,20 +28,6 @@ void write_of(const book::Book& book, Figures figures, void (*write)(const Figur
   write(figures, out);
 }
 
-// A name is one of the parts of what an entry is about, parted by commas: the last that reads so, since it stands behind
-// what the entry is of, which may be called alike.
-void put_initials(std::string& words, const std::string& name) {
-  for (std::size_t at = words.rfind(name); at != std::string::npos;
-       at = at == 0 ? std::string::npos : words.rfind(name, at - 1)) {
-    const std::size_t end = at + name.size();
-    const bool begins = at == 0 || (at >= 2 && words.compare(at - 2, 2, ", ") == 0),
-               ends = end == words.size() || words.compare(end, 2, ", ") == 0;
-    if (!begins || !ends) continue;
-    words.replace(at, name.size(), book::initials_of(name));
-    return;
-  }
-}
-
 // A buyer's and a helper's names are their own: to hand a workbook on, their initials will do.
 void names_as_initials(const book::Book& book, figures::YearFigures& figures) {
   for (figures::Sale& sale : figures.sales) sale.buyer = book::initials_of(sale.buyer);
@@ -49,7 +35,7 @@ void names_as_initials(const book::Book& book, figures::YearFigures& figures) {
   const auto people = book::people_named(book);
   for (figures::YearEntry& entry : figures.entries)
     if (const auto named = people.find(entry.entry); named != people.end())
-      for (const std::string& name : named->second) put_initials(entry.what, name);
+      for (const std::string& name : named->second) book::put_initials(entry.what, name);
 }
 
 void write_profit(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {

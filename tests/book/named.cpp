@@ -67,4 +67,13 @@ TEST_CASE("initials stand for a name where a workbook is handed on", "[book]") {
   CHECK(initials_of("Mara-Lis Holt") == "M. L. H.");
   CHECK(initials_of("\xC3\x89lo\xC3\xAF") == "\xC3\x89.");
   CHECK(initials_of("") == "");
+  const auto handed_on = [](std::string words, const std::string& name) {
+    put_initials(words, name);
+    return words;
+  };
+  CHECK(handed_on("pip, Al", "Al") == "pip, A.");
+  CHECK(handed_on("brakes, Alternator, Al", "Al") == "brakes, Alternator, A.");
+  CHECK(handed_on("brakes, Alternator", "Al") == "brakes, Alternator");
+  CHECK(handed_on("Al, pip, Al, cash", "Al") == "Al, pip, A., cash");
+  CHECK(handed_on("Al", "Al") == "A.");
 }

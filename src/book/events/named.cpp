@@ -65,4 +65,16 @@ std::string initials_of(const std::string& name) {
   return out;
 }
 
+void put_initials(std::string& words, const std::string& name) {
+  for (std::size_t at = words.rfind(name); at != std::string::npos;
+       at = at == 0 ? std::string::npos : words.rfind(name, at - 1)) {
+    const std::size_t end = at + name.size();
+    const bool begins = at == 0 || (at >= 2 && words.compare(at - 2, 2, ", ") == 0),
+               ends = end == words.size() || words.compare(end, 2, ", ") == 0;
+    if (!begins || !ends) continue;
+    words.replace(at, name.size(), initials_of(name));
+    return;
+  }
+}
+
 }  // namespace nonrunner::book
