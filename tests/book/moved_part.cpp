@@ -1,4 +1,5 @@
 // A part that goes to another car takes the deposit on its core with it, where its line is said.
+#include "book/events/correct.h"
 #include "book/fixture.h"
 
 using namespace nonrunner;
@@ -66,4 +67,21 @@ TEST_CASE("a part without its line leaves the deposit where it was, and a wrong 
           R"({ do = "transfer", date = 2025-03-06, from = "plover", to = "dunlin", what = "coolant pump",
                           amount = 10.00, line = "pump" })") ==
       "transfer: line pump (\"coolant pump\") is no part of plover, expected one that is; it went to dunlin");
+}
+
+TEST_CASE(
+    "a part that was moved comes out of the car that has it, also where its paper is put right afterwards",
+    "[book]") {
+  Moved shop;
+  shop.move(R"(, line = "pump")");
+  shop.post(R"({ do = "return", date = 2025-03-10, line = "pump", goods = 64.00, purse = "cash" })");
+  CHECK(shop.show("plover").cost == usd("300.00"));
+  CHECK(shop.show("dunlin").cost == usd("500.00"));
+  Correction other;
+  other.entry = 3;
+  other.day = on("2025-03-02");
+  shop.record([&](Recording& recording) { correct(recording, other); });
+  CHECK(shop.show("plover").cost == usd("300.00"));
+  CHECK(shop.show("dunlin").cost == usd("500.00"));
+  CHECK(shop.health().findings.empty());
 }

@@ -76,14 +76,15 @@ Entry expect_correctable(const Book& book, EntryId id) {
                         {Action::list_entries, {}});
 }
 
-// Entries that count and say that something of these lines went back, oldest first.
+// Entries that count and say that something of these lines went back, or to another car, oldest first.
 std::vector<EntryId> hanging_on(const Book& book, EntryId id) {
   std::vector<EntryId> all;
-  each<EntryId>(book,
-                "SELECT DISTINCT g.entry FROM given_back g JOIN live_entry e USING (entry) JOIN line l ON "
-                "l.line = g.line "
-                "WHERE l.entry = :entry ORDER BY g.entry",
-                {{":entry", id}}, [&](EntryId entry) { all.push_back(entry); });
+  each<EntryId>(
+      book,
+      "SELECT DISTINCT g.entry FROM (SELECT entry, line FROM given_back UNION SELECT entry, line FROM "
+      "charged) g JOIN live_entry e USING (entry) JOIN line l ON l.line = g.line "
+      "WHERE l.entry = :entry AND g.entry <> l.entry ORDER BY g.entry",
+      {{":entry", id}}, [&](EntryId entry) { all.push_back(entry); });
   return all;
 }
 
