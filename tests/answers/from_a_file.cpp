@@ -39,6 +39,24 @@ TEST_CASE(
   CHECK(places_of(car).size() == 1);
 }
 
+TEST_CASE("where the input ends before an answer the rest is told with what to type, and all is in the book",
+          "[answers]") {
+  Brindle car("input-ends");
+  car.buy();
+  const auto before = book::last_entry(book::Book::open(car.book()));
+  const std::string both = housing("h1").substr(0, housing("h1").size() - 1) + ", " + housing("h2").substr(9);
+  CHECK_THAT(car.answered({"post", car.file("both.toml", both)}, "y\n"),
+             Contains("\"thermostat housing\" stands under no line of the budget; if it is line") &&
+                 Contains("--paper-line h2") && !Contains("--paper-line h1") && Contains("2 events posted"));
+  CHECK(places_of(car).size() == 1);
+  CHECK(places_of(car).at("line h1") == "thermostat");
+  CHECK(book::last_entry(book::Book::open(car.book())) == before + 2);
+  Brindle other("input-ended");
+  other.buy();
+  CHECK_THAT(other.answered({"post", other.file("third.toml", housing("h3"))}, ""),
+             Contains("--paper-line h3") && Contains("1 events posted"));
+}
+
 TEST_CASE("one paper of a list is asked about like a paper that is typed", "[answers]") {
   Brindle car("from-a-list");
   car.buy();

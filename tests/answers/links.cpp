@@ -68,6 +68,14 @@ TEST_CASE("a head of one word is no ground for Enter", "[answers]") {
   CHECK(words_in_head("3 of the 4") == 0);
 }
 
+TEST_CASE("a name as it is written comes before one that differs in its letters alone", "[answers]") {
+  std::vector<LineName> all = names();
+  all.push_back({"Radiator", false, {}, Day(2026, 4, 1), 11});
+  CHECK(name_meant(all, "Radiator", false) == "Radiator");
+  CHECK(name_meant(all, "radiator", false) == "radiator");
+  CHECK(name_meant(all, "RADIATOR", false) == "radiator");
+}
+
 TEST_CASE("a name is meant by its number, by itself, or by how a fault is put right", "[answers]") {
   const auto all = names();
   CHECK(name_meant(all, "2", false) == "water pump with gasket");

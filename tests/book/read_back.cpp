@@ -6,6 +6,7 @@
 
 #include "book/care/export.h"
 #include "book/events/comparables.h"
+#include "book/events/finding.h"
 #include "book/full_shop.h"
 #include "book/ledger/settings.h"
 
@@ -89,4 +90,41 @@ TEST_CASE("a desk that did not come along is named, and an event that is refused
   const Differences refused = shop.differences();
   REQUIRE(refused.size() == 1);
   CHECK(refused.front().find("it cannot be entered again as it is: events.toml:") == 0);
+}
+
+TEST_CASE(
+    "a heading of a line that counts no more stays behind in its book, and the export makes the rest again",
+    "[book][read back]") {
+  FullShop shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-03-12, supplier = "Cleave Yard", number = "3072", paid = "cash", total = 9.00, line = [
+                 { id = "hose", what = "hose", amount = 9.00, kind = "part", to = "pip" }] })");
+  const EntryId paper = last_entry(shop.book());
+  shop.post(R"({ do = "under", vehicle = "pip", line = "hose", heading = "cooling" },
+               { do = "under", vehicle = "pip", line = "alt", heading = "charging" })");
+  shop.post("{ do = \"void\", date = 2025-03-13, entry = " + std::to_string(paper) +
+            ", why = \"not mine\" }");
+  const RestoreWith with{shop.now, shop.today, [](const Book&) { return Appraise(); }, {}};
+  CHECK(export_to(shop.book(), shop.folder() / "out", true, shop.today, {}, &with).apart == Differences{});
+}
+
+TEST_CASE("what was looked for in vain comes back whole, whatever marks its name holds",
+          "[book][read back]") {
+  Shop shop, again;
+  Finding finding{on("2025-03-10"), "pip", "looked for seals", {}};
+  finding.facts = {{fact::not_there, "seal 40=60", "Cleave Yard"},
+                   {fact::not_there, "seal 40=62", ""},
+                   {fact::not_there, "gasket", ""}};
+  shop.record([&](Recording& recording) { record(recording, finding); });
+  CHECK(load_entry(shop.book(), 1)
+            .event.find(R"(not_there = ["seal 40=60=Cleave Yard", "seal 40=62=", "gasket"])") !=
+        std::string::npos);
+  again.post(load_entry(shop.book(), 1).event);
+  const auto there = findings(again.book(), "pip");
+  REQUIRE(there.size() == 1);
+  REQUIRE(there[0].facts.size() == 3);
+  for (std::size_t i = 0; i < 3; ++i) {
+    CHECK(there[0].facts[i].name == finding.facts[i].name);
+    CHECK(there[0].facts[i].value == finding.facts[i].value);
+  }
 }
