@@ -8,6 +8,7 @@
 #include "book/care/backup.h"
 #include "book/care/export.h"
 #include "book/care/heads.h"
+#include "book/care/left_pages.h"
 #include "book/care/mend.h"
 #include "book/events/attach.h"
 #include "book/events/clock.h"
@@ -200,6 +201,59 @@ TEST_CASE("of a file that was cut off what can be read is mended, and the file t
   CHECK_THAT(mended_of(5'000, mended),
              Catch::Matchers::StartsWith((shop.folder() / "cut.book").string() + ": "));
   CHECK_FALSE(fs::exists(shop.folder() / "made.book"));
+}
+
+TEST_CASE("where not even the layout can be read any more, entries are found page by page",
+          "[book][spoilt]") {
+  Shop shop("EUR");
+  std::string events = owner_in("1000.00");
+  for (int i = 0; i < 60; ++i)  // the longest of them goes on over further pages
+    events +=
+        fmt::format(R"(, {{ do = "finding", date = 2025-03-10, vehicle = "pip", text = "note {} {}" }})", i,
+                    std::string(static_cast<std::size_t>(i) * 120, 'x'));
+  shop.post(events);
+  shop.post(R"({ do = "void", date = 2025-03-11, entry = 2, why = "not this car" })");
+  shop.record([](Recording& recording) { set(recording, "hour", "20"); });
+  const LeftRows rows = rows_left(shop.file());
+  REQUIRE(rows.entries.size() == 62);
+  for (const auto& [id, each] : rows.entries) {
+    const Entry entry = load_entry(shop.book(), id);
+    CHECK(each.event == entry.event);
+    CHECK(each.day == entry.day.iso());
+    CHECK(each.kind == entry.kind);
+    CHECK(each.voids == entry.voids);
+  }
+  CHECK(rows.settings.at("currency") == "EUR");
+  CHECK(rows.settings.at("hour") == "20.00");
+  shop.close();
+  // A page of the layout is gone, and one with entries: their numbers are told.
+  std::string bytes = bytes_of(shop.file());
+  const SQLite::Database whole(shop.file(), SQLite::OPEN_READONLY);
+  const auto page = [&](const char* of, int place) {
+    SQLite::Statement query(
+        whole,
+        "SELECT pageno FROM dbstat WHERE name = ? AND pagetype = 'leaf' ORDER BY pageno LIMIT 1 OFFSET ?");
+    query.bind(1, of);
+    query.bind(2, place);
+    REQUIRE(query.executeStep());
+    return static_cast<std::size_t>(query.getColumn(0).getInt());
+  };
+  for (const std::size_t gone : {page("sqlite_schema", 2), page("entry", 1)})
+    std::fill_n(bytes.begin() + static_cast<std::ptrdiff_t>((gone - 1) * 4096), 4096, '\0');
+  const fs::path torn = shop.folder() / "torn.book", made = shop.folder() / "made.book";
+  std::ofstream(torn, std::ios::binary) << bytes;
+  const Mended mended = mend(torn, made, shop.now, shop.today);
+  INFO(fmt::format("{}", fmt::join(mended.changes, "\n")));
+  CHECK(mended.of == 62);
+  CHECK(mended.entries > 30);
+  CHECK(mended.entries < 62);
+  CHECK(std::any_of(mended.changes.begin(), mended.changes.end(), [](const std::string& each) {
+    return each.starts_with("entries ") && each.find(": could not be read") != std::string::npos;
+  }));
+  const Book book = Book::open(made);
+  CHECK(check(book).findings == Findings{});
+  CHECK(book.currency().code == "EUR");
+  CHECK(hour(book) == Money::parse("20", book.currency()));
 }
 
 TEST_CASE("what is refused now is left out of a mended book with its reason, and so is what takes it back",

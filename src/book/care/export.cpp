@@ -121,15 +121,29 @@ std::optional<Left> left_of(const Book& book, EntryId entry) {
   }
 }
 
+// Whether an entry with a higher number can be read.
+bool goes_on_after(const Book& book, EntryId entry) {
+  try {
+    return first<EntryId>(book, "SELECT coalesce(min(entry), 0) FROM entry WHERE entry > :entry",
+                          {{":entry", entry}})
+               .value_or(0) > 0;
+  } catch (const SQLite::Exception& error) {
+    if ((error.getErrorCode() & 0xff) != SQLITE_CORRUPT) throw;
+    return false;
+  }
+}
+
 }  // namespace
 
 void each_event_left(const Book& book, const std::function<void(EntryId, const std::string& event)>& take,
                      const std::function<void(EntryId, EntryId)>& lost) {
   constexpr EntryId most_in_a_row = 10'000;  // what lies behind so many is gone with them
   EntryId lost_from = 0, entry = 1;
-  for (auto here = left_of(book, entry);
-       (!here || here->there) && (lost_from == 0 || entry - lost_from < most_in_a_row);) {
+  auto here = left_of(book, entry);
+  if (here && !here->there && goes_on_after(book, entry)) here.reset();
+  for (; (!here || here->there) && (lost_from == 0 || entry - lost_from < most_in_a_row);) {
     auto next = left_of(book, entry + 1);
+    if (next && !next->there && goes_on_after(book, entry + 1)) next.reset();
     if (!here) {
       if (lost_from == 0) lost_from = entry;
     } else {

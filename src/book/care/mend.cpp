@@ -13,6 +13,7 @@
 #include "book/care/check.h"
 #include "book/care/export.h"
 #include "book/care/layout.h"
+#include "book/care/left_pages.h"
 #include "book/events/appraisals.h"
 #include "book/events/assigned.h"
 #include "book/events/comparables.h"
@@ -145,6 +146,61 @@ bool copy_to_read(const fs::path& from, const fs::path& to, std::vector<std::str
   }
   copy.exec("PRAGMA writable_schema = RESET");
   return damaged;
+}
+
+// A book at `to` that holds the entries and settings that were found page by page, as the one they come from had them.
+// Returns whether there were any.
+bool copy_rows_left(const fs::path& from, const fs::path& to, std::vector<std::string>& changes) {
+  const LeftRows left = rows_left(from);
+  if (left.entries.empty()) return false;
+  const auto setting = [&](const char* name, const char* usual) {
+    const auto found = left.settings.find(name);
+    if (found != left.settings.end()) return found->second;
+    changes.push_back(fmt::format("{}: could not be read; it is taken to be {}", name, usual));
+    return std::string(usual);
+  };
+  const Currency currency = Currency::of(setting("currency", "USD"));
+  const std::string distance = setting("distance", "mi");
+  fs::resize_file(to, 0);
+  fs::remove(to.string() + "-wal");
+  Book::lay_out(to, currency, distance == "km" ? distance : "mi");
+  SQLite::Database copy(sqlite_name(to), SQLite::OPEN_READWRITE);
+  // It is read from and goes again: what was in a book need not be proved anew here.
+  std::vector<std::string> triggers;
+  SQLite::Statement names(copy, "SELECT name FROM sqlite_schema WHERE type = 'trigger'");
+  while (names.executeStep()) triggers.push_back(names.getColumn(0).getString());
+  names.reset();
+  for (const std::string& name : triggers) copy.exec("DROP TRIGGER " + name);
+  copy.exec("PRAGMA foreign_keys = OFF; BEGIN");
+  SQLite::Statement entry(copy, "INSERT OR IGNORE INTO entry VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  for (const auto& [id, each] : left.entries) {
+    entry.bind(1, id);
+    entry.bind(2, each.day);
+    entry.bind(3, each.kind);
+    entry.bind(4, each.money ? 1 : 0);
+    entry.bind(5, each.event);
+    if (each.voids)
+      entry.bind(6, *each.voids);
+    else
+      entry.bind(6);
+    entry.bind(7, each.recorded);
+    entry.bind(8, each.previous.data(), static_cast<int>(each.previous.size()));
+    entry.bind(9, each.hash.data(), static_cast<int>(each.hash.size()));
+    entry.exec();
+    entry.reset();
+  }
+  SQLite::Statement kept(copy, "INSERT OR IGNORE INTO setting VALUES (?, ?)");
+  for (const auto& [name, value] : left.settings) {
+    kept.bind(1, name);
+    kept.bind(2, value);
+    kept.exec();
+    kept.reset();
+  }
+  copy.exec("COMMIT");
+  changes.emplace_back(
+      "how its tables are laid out is gone: entries and settings were found page by page; comparables, kept "
+      "appraisals and headings were not");
+  return true;
 }
 
 class Mending {
@@ -356,19 +412,24 @@ Mended mend(const fs::path& from, const fs::path& to, const std::string& now, Da
                           (mended.changes.empty() ? "" : ": " + mended.changes.front()) +
                           "; nothing was written; bring back the last backup or export");
   };
-  bool damaged = false;
+  bool damaged = false, by_pages = false;
+  const auto page_by_page = [&] {
+    damaged = by_pages = true;
+    if (!copy_rows_left(from, read_from.path(), mended.changes)) throw too_little();
+  };
   try {
     damaged = copy_to_read(from, read_from.path(), mended.changes);
   } catch (const SQLite::Exception& error) {
     if (!is_damage(error)) throw;
-    throw too_little();
+    page_by_page();
   }
   const Book old = [&] {
     try {
       return Book::open_copy(read_from.path());
     } catch (const MachineFailure&) {
-      if (!damaged) throw;
-      throw too_little();
+      if (!damaged || by_pages) throw;
+      page_by_page();
+      return Book::open_copy(read_from.path());
     } catch (const Refusal& refusal) {  // what was read is named, not the copy
       std::string what = refusal.what();
       const std::string copy = read_from.path().string();
