@@ -1,7 +1,36 @@
-// Amounts, prices, rates, numbers of pieces: what is read, written and read again is the same.
+// Amounts, prices, rates, numbers of pieces: what is read, written and read again is the same, also by way of a book.
+#include "book/events/owner.h"
+#include "book/events/receipt.h"
 #include "book/events/sell.h"
 #include "exact/rate.h"
 #include "fuzz/fuzzed.h"
+
+namespace {
+
+// Money put in, and a paper with so many pieces at that price.
+void enter(nonrunner::book::Recording& recording, const std::string& text) {
+  using namespace nonrunner;
+  const Currency& currency = recording.currency();
+  fuzzed::answered([&] {
+    record(recording, book::OwnerMoney{true, Day(2026, 2, 1), "cash", Money::parse(text, currency)});
+  });
+  fuzzed::answered([&] {
+    book::Receipt receipt;
+    receipt.day = Day(2026, 2, 2);
+    receipt.supplier = "Harrow";
+    book::ReceiptLine line;
+    line.what = "bolts";
+    line.kind = "overhead";
+    line.unit = Price::parse(text, currency);
+    line.quantity = Quantity::parse(text);
+    receipt.total = line.unit->times(line.quantity);
+    receipt.paid = {{"cash", receipt.total}};
+    receipt.lines.push_back(line);
+    record(recording, receipt);
+  });
+}
+
+}  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   using namespace nonrunner;
@@ -27,5 +56,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   });
   fuzzed::answered([&] { Rate::parse(text).of(Money::of_minor(99'999), Rounding::half_away); });
   fuzzed::answered([&] { Currency::of(text); });
+  fuzzed::recorded([&](book::Recording& recording) { enter(recording, text); });
   return 0;
 }

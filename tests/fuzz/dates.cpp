@@ -1,4 +1,5 @@
-// Days: what is read, written and read again is the same, and counting days goes both ways.
+// Days: what is read, written and read again is the same, also by way of a book, and counting days goes both ways.
+#include "book/events/trip.h"
 #include "exact/day.h"
 #include "fuzz/fuzzed.h"
 
@@ -12,6 +13,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
                  "days are counted both ways");
     const int year = days_between(day.a_year_earlier(), day);
     fuzzed::must(year == 365 || year == 366, "a year has 365 or 366 days");
+    fuzzed::recorded([&](book::Recording& recording) {
+      record(recording, book::Trip{day, {{"pip", 1000}}, Distance::parse("12.5"), "viewing", "", ""});
+    });
   });
   return 0;
 }

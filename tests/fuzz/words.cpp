@@ -1,7 +1,9 @@
 // The words of a command line, one a line, given to every command: understood or answered, whatever is asked
-// of them then.
+// of them then. Of the words of a note one is made: it comes out of the book as it went in.
+#include <algorithm>
 #include <sstream>
 
+#include "book/events/finding.h"
 #include "commands/command.h"
 #include "commands/entry_number.h"
 #include "fuzz/fuzzed.h"
@@ -27,5 +29,17 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       }
     });
   }
+  fuzzed::answered([&] {
+    const auto note =
+        std::find_if(commands::all().begin(), commands::all().end(),
+                     [](const commands::Command& each) { return each.usage.command == "note"; });
+    const commands::Given given(note->usage, words, Day(2026, 5, 2));
+    fuzzed::recorded([&](book::Recording& recording) {
+      book::Finding finding{Day(2026, 2, 1), given.word(0), given.word(1), {}};
+      for (const std::string& cause : given.texts("cause"))
+        finding.facts.push_back({book::fact::cause, cause, ""});
+      record(recording, finding);
+    });
+  });
   return 0;
 }
