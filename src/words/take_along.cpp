@@ -47,9 +47,13 @@ std::string verdict_of(const answers::State& state) {
   return "";
 }
 
+std::string limit_of(const answers::State& state, const Currency& c) {
+  return state.walk_away < 0 ? "not unseen, even as a gift"
+                             : "never pay more than " + shown_units(state.walk_away, c);
+}
+
 std::string prices_of(const answers::State& state, const Currency& c) {
-  std::string text = state.walk_away < 0 ? "not unseen, even as a gift"
-                                         : "never pay more than " + shown_units(state.walk_away, c);
+  std::string text = limit_of(state, c);
   if (state.with_tests <= state.walk_away || state.with_tests < 0) return text;
   if (state.test_from && *state.test_from > 0)
     return text +
@@ -103,6 +107,7 @@ std::string to_json(const answers::TakeAlong& taken, const std::string& as_of, c
     Json& row = json["states"][key_of(state)] = Json::object();
     row["verdict"] = appraisal::name_of(state.verdict);
     row["walk_away"] = state.walk_away < 0 ? Json(nullptr) : money(state.walk_away);
+    row["limit"] = limit_of(state, c);
     row["with_tests"] = state.with_tests < 0 ? Json(nullptr) : money(state.with_tests);
     row["test_from"] = money(state.test_from);
     row["at_prices"] = Json::array();

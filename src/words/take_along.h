@@ -4,6 +4,7 @@
 //   states   by the outcomes seen, as an address holds them: "" for none, "1:2,3:1" for the second outcome of
 //            test 1 and the first of test 3; `walk_away` null: not unseen, even as a gift
 //   go_on    how many states are there with this part and those before it, where more are to be asked for; else null
+//   limit    the walk-away price in words
 //   at_prices  what to say to a price that is named: the first row whose `up_to` it does not exceed; the last has null
 #pragma once
 #include <string>
@@ -18,7 +19,8 @@ answers::TakeAlong taken_along(const appraisal::Job&, const answers::GoOnTaking&
 std::string key_of(const answers::State&);  // "1:2,3:1"
 // "144 states of the tests, all there are"; else how many of how many, and which.
 std::string how_whole(const answers::TakeAlong&);
-std::string verdict_of(const answers::State&);  // "TEST FIRST"
+std::string verdict_of(const answers::State&);                 // "TEST FIRST"
+std::string limit_of(const answers::State&, const Currency&);  // "never pay more than 1,906.97"
 // "never pay more than 1,906.97; below 850.00 buy it as it is, from there to 2,113.00 test first, above that offer
 // less".
 std::string prices_of(const answers::State&, const Currency&);

@@ -131,5 +131,6 @@ TEST_CASE("where it is ended or there are too many states, the likeliest are the
   CHECK(answers::take_along(job, {}, {}, answers::states_max, 99).states.empty());
   const auto few = answers::take_along(job, {}, {}, 3);
   CHECK(few.states.size() == 3);
+  CHECK(words::limit_of(few.states[0], job.currency) == "never pay more than 1,906.97");
   CHECK(words::how_whole(few) == "3 of 27 states of the tests, the likeliest with up to 3 tests made");
 }

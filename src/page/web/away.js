@@ -92,7 +92,9 @@ function showCar(along, lists, drafts) {
     head.firstChild.append(made('strong', state ? state.verdict : 'Not taken along'));
     if (!state) head.append(made('p', `${along.how_whole}: ask the house at home.`));
     else {
-      if (state.walk_away !== null) head.append(made('p', `never pay more than ${state.walk_away}`, { className: 'figure' }));
+      // What an older program took along has no words for it.
+      if (state.limit) head.append(made('p', state.limit, { className: 'figure' }));
+      else if (state.walk_away !== null) head.append(made('p', `never pay more than ${state.walk_away}`, { className: 'figure' }));
       if (state.next) head.append(made('p', state.next));
     }
     advice.textContent = state ? adviceAt(price.value, state, digits) : '';

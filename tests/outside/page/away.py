@@ -152,8 +152,8 @@ def every_state(phone, given, book, cars):
             equal(state["with_tests"], None if float(most) < 0 else most, f"{where}: X")
             names = [test["name"] for test in along["tests"]]
             equal(state["next_test"] and names[state["next_test"] - 1], home["next_test"] and home["next_test"]["test"], f"{where}: next test")
-            if state["walk_away"] is not None:
-                expect(f"never pay more than {state['walk_away']}" in here["says"], f"{where}: {here['says']}")
+            words = "not unseen, even as a gift" if state["walk_away"] is None else f"never pay more than {float(state['walk_away']):,.2f}"
+            expect(words in here["says"], f"{where}: '{words}' in {here['says']}")
             expect(state["next"] in here["says"], f"{where}: {here['says']}")
             for asked, said in here["said"].items():
                 row = next(row for row in state["at_prices"] if row["up_to"] is None or float(asked) <= float(row["up_to"]))
