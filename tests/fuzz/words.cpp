@@ -34,6 +34,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         std::find_if(commands::all().begin(), commands::all().end(),
                      [](const commands::Command& each) { return each.usage.command == "note"; });
     const commands::Given given(note->usage, words, Day(2026, 5, 2));
+    if (given.count() < 2) return;  // only help was asked for
     fuzzed::recorded([&](book::Recording& recording) {
       book::Finding finding{Day(2026, 2, 1), given.word(0), given.word(1), {}};
       for (const std::string& cause : given.texts("cause"))
