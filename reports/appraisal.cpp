@@ -30,6 +30,7 @@ void write_appraisal(const AppraisalFigures& figures, const std::filesystem::pat
   parts.costs = &book.sheet("Costs");
   parts.parts = &book.sheet("Parts");
   parts.tests = &book.sheet("Tests");
+  parts.plan = &book.sheet("Plan");
   parts.ways = &book.sheet("Ways");
   parts.fixes = &book.sheet("Fixes");
   parts.gains = &book.sheet("Gains");
@@ -46,6 +47,7 @@ void write_appraisal(const AppraisalFigures& figures, const std::filesystem::pat
   write_courses(parts);
   write_parts_to_buy(parts);
   write_tests(parts);
+  write_plan(parts);
   write_ways(parts);
   write_comparables(parts);
   write_risk(parts);

@@ -54,6 +54,7 @@ class JobBook {
     costs_ = &book_.sheet("Costs");
     hours_ = &book_.sheet("Hours");
     due_ = &book_.sheet("Due");
+    may_go_back_ = &book_.sheet("Unused");
     findings_ = &book_.sheet("Findings");
   }
 
@@ -61,6 +62,7 @@ class JobBook {
     write_costs();
     write_hours();
     write_due();
+    write_may_go_back();
     write_findings();
     if (t_.spent != f_.cost)
       throw std::logic_error("job workbook of " + f_.tag + ": its lines add up to " +
@@ -264,7 +266,7 @@ class JobBook {
     }
   }
 
-  bool nothing_open() const { return f_.due.empty() && f_.may_go_back.empty() && f_.waiting.empty(); }
+  bool nothing_open() const { return f_.due.empty() && f_.waiting.empty(); }
 
   void write_due() {
     Sheet& sheet = *due_;
@@ -290,25 +292,27 @@ class JobBook {
     sheet.text({at, 0}, "in all", look::total);
     sheet.formula(due_total_, rounded("SUM(" + here({3, 3}, {at - 1, 3}) + ")"), t_.due, look::money_total);
     at += 2;
-    if (!f_.may_go_back.empty()) {
-      sheet.headings({at++, 0}, {"May still go back, until", "What, if unused", "To", "Brings"}, 3);
-      const std::uint32_t first = at;
-      Money brings;
-      for (const Due& each : f_.may_go_back) {
-        sheet.day({at, 0}, *each.by);
-        sheet.wrapped({at, 1}, each.what);
-        sheet.wrapped({at, 2}, each.from);
-        sheet.money({at, 3}, each.amount, look::money_input);
-        brings += each.amount;
-        ++at;
-      }
-      sheet.text({at, 0}, "in all", look::total);
-      sheet.formula({at, 3}, rounded("SUM(" + here({first, 3}, {at - 1, 3}) + ")"), brings,
-                    look::money_total);
-      at += 2;
-    }
     for (const std::string& open : in_words(f_.waiting, f_.currency))
       sheet.across({at++, 0}, 4, "Open: " + open, look::text);
+  }
+
+  void write_may_go_back() {
+    Sheet& sheet = *may_go_back_;
+    Table table(sheet, 2,
+                {{"May still go back, until", 16, look::day},
+                 {"What, if unused", 44, look::wrapped},
+                 {"To", 36, look::wrapped},
+                 {"Brings", 16, look::money_input, summed}});
+    sheet.text({0, 0}, "What may still go back", look::title);
+    for (const Due& each : f_.may_go_back) {
+      table.row();
+      table.day(0, *each.by);
+      table.text(1, each.what);
+      table.text(2, each.from);
+      table.money(3, each.amount);
+    }
+    if (table.empty()) sheet.hide();
+    table.close("in all", "nothing");
   }
 
   void write_findings() {
@@ -596,7 +600,7 @@ class JobBook {
   const JobFigures& f_;
   Workbook book_;
   Sheet *page_ = nullptr, *first_ = nullptr, *costs_ = nullptr, *hours_ = nullptr, *due_ = nullptr,
-        *findings_ = nullptr;
+        *may_go_back_ = nullptr, *findings_ = nullptr;
   std::optional<Head> head_;
   Cell typed_price_;
   std::optional<std::uint32_t> purchase_row_;

@@ -73,7 +73,13 @@ void write_costs(Parts& parts) {
       "Expected figures: the price of a salvage part counts the chance of a bad one; hours are by the "
       "estimate, before the pace.",
       look::note);
-  std::uint32_t at = 3;
+  // One heading for all of them: it stands on every page, however long a correction is.
+  sheet.headings(
+      {3, 0},
+      {"Line", "Kind", "Source", "Quantity", "Expected price", "Cash", "Own hours, estimate", "Core deposit"},
+      quantity);
+  sheet.frozen(4, 0, 3);
+  std::uint32_t at = 4;
   std::size_t names_written = 0;
   for (const CorrectionFigures& correction : parts.figures.corrections) {
     const std::uint32_t top = at;
@@ -81,11 +87,7 @@ void write_costs(Parts& parts) {
     sheet.text({at, cash}, "comes to this with a chance of", look::note);
     sheet.formula({at, core}, parts.chance_of(names_written), parts.chance_now(names_written), look::percent);
     ++names_written;
-    sheet.headings({at + 1, 0},
-                   {"Line", "Kind", "Source", "Quantity", "Expected price", "Cash", "Own hours, estimate",
-                    "Core deposit"},
-                   quantity);
-    at += 2;
+    ++at;
     std::vector<Cell> cells;
     const CorrectionTotals total = write_lines(sheet, correction, at, cells);
     parts.corrections.push_back(total);

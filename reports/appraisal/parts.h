@@ -45,9 +45,9 @@ struct Parts {
   const AppraisalFigures& figures;
   Workbook& book;
   Sheet *first = nullptr, *answer = nullptr, *making = nullptr, *way = nullptr, *courses = nullptr,
-        *costs = nullptr, *parts = nullptr, *tests = nullptr, *fixes = nullptr, *comparables = nullptr,
-        *risk = nullptr, *moves = nullptr, *gains = nullptr, *ways = nullptr, *drawn = nullptr,
-        *haggling = nullptr, *cautions = nullptr;
+        *costs = nullptr, *parts = nullptr, *tests = nullptr, *plan = nullptr, *fixes = nullptr,
+        *comparables = nullptr, *risk = nullptr, *moves = nullptr, *gains = nullptr, *ways = nullptr,
+        *drawn = nullptr, *haggling = nullptr, *cautions = nullptr;
   std::vector<CorrectionTotals> corrections;
   std::vector<std::vector<Cell>> line_cells;  // Costs: the name of each line of each correction
   double fix_cash = 0, fix_hours = 0, still_off = 0;
@@ -131,6 +131,7 @@ void write_tests(Parts&);
 void write_comparables(Parts&);
 void write_risk(Parts&);
 void write_moves(Parts&);
+void write_plan(Parts&);
 void write_ways(Parts&);
 void write_haggling(Parts&);
 void write_cautions(Parts&);

@@ -17,7 +17,6 @@ class Tests {
   void write() {
     write_worth();
     write_tests();
-    write_plans();
     write_after_first_test();
     write_offers();
     if (!f_.tests.empty()) draw();
@@ -57,27 +56,6 @@ class Tests {
     if (f_.tests.empty()) sheet_.text({++at_, 0}, "none");
     last_ = at_;
     at_ += 2;
-  }
-
-  void write_plan(const std::string& title, const std::vector<PlanLine>& lines) {
-    sheet_.headings({at_, 0}, {title, "Worth"}, 1);
-    for (const PlanLine& line : lines) {
-      ++at_;
-      const std::string text = std::string(static_cast<std::size_t>(4 * line.depth), ' ') + line.text;
-      sheet_.wrapped({at_, 0}, text);
-      sheet_.decimal({at_, 1}, line.worth, look::money);
-    }
-    at_ += 2;
-  }
-
-  // Up to the walk-away price the plan is another one than at the price asked.
-  void write_plans() {
-    write_plan("The best plan at the price asked, step by step", f_.plan);
-    if (f_.limit_plan.empty()) return;
-    write_plan(fmt::format("The best plan at {:.{}f}, {}", f_.limit_plan_price, f_.currency.digits,
-                           f_.limit_plan_price > f_.walk_away ? "just above the walk-away price"
-                                                              : "the walk-away price"),
-               f_.limit_plan);
   }
 
   void write_after_first_test() {
@@ -138,13 +116,42 @@ void write_tests(Parts& parts) {
   Sheet& sheet = *parts.tests;
   sheet.widths({56, 15, 15, 15, 24});
   sheet.text({0, 0}, "Tests and plan", look::title);
-  sheet.across({1, 0}, 5,
-               "Worth is counted above the profit aimed at, all aims held. The plans were worked out for the "
-               "figures as "
-               "they stood; when those change, appraise again.",
-               look::note);
+  sheet.across(
+      {1, 0}, 5,
+      "Worth is counted above the profit aimed at, all aims held, for the figures as they stood; when those "
+      "change, appraise again.",
+      look::note);
   say_when_changed(parts, sheet, 2);
   Tests(parts).write();
+}
+
+// Step by step at the price asked, and up to the walk-away price, where it is another plan.
+void write_plan(Parts& parts) {
+  const AppraisalFigures& f = parts.figures;
+  Sheet& sheet = *parts.plan;
+  Table table(
+      sheet, 4,
+      {{"Step by step", 72, look::wrapped}, {"At the price", 16, look::money}, {"Worth", 16, look::money}});
+  sheet.text({0, 0}, "The best plan", look::title);
+  sheet.across(
+      {1, 0}, 3,
+      fmt::format("At the price asked{}. As appraised: it does not follow changes on the other sheets.",
+                  f.limit_plan.empty()               ? ""
+                  : f.limit_plan_price > f.walk_away ? ", and just above the walk-away price"
+                                                     : ", and at the walk-away price"),
+      look::note);
+  say_when_changed(parts, sheet, 2);
+  const auto steps = [&](double price, const std::vector<PlanLine>& lines) {
+    for (const PlanLine& line : lines) {
+      table.row();
+      table.number(1, price);
+      table.text(0, std::string(static_cast<std::size_t>(4 * line.depth), ' ') + line.text);
+      table.number(2, line.worth);
+    }
+  };
+  steps(f.asking, f.plan);
+  steps(f.limit_plan_price, f.limit_plan);
+  table.close("not worked out");
 }
 
 // What is done with the car in each case, if it is bought now.

@@ -17,7 +17,7 @@ FROZEN = {"Account": {"Shop's hour": ("Own hours", 0)}}  # nothing follows an ho
 # Where the head says that it no longer holds: the word that must be there after a change, by the first sheet.
 HEADS = {"Answer": "Changed since it was made", "Result": "Changed since it was made", "Job": "Changed since it was made",
          "Year": "Changed since it was made", "Shopping": None}
-STALE = ("Tests", "Ways", "Risk", "Moves", "Haggling")
+STALE = ("Tests", "Plan", "Ways", "Risk", "Moves", "Haggling")
 
 
 def listed(book):
