@@ -62,6 +62,18 @@ TEST_CASE("an entry that a phone sends twice is one entry", "[page]") {
         "since\"\n}\n");
 }
 
+TEST_CASE("an id that is none is refused, and nothing is entered under it", "[page]") {
+  Garage shop;
+  for (const char* other :
+       {"0123", "0123456789ABCDEF0123456789ABCDEF", "..", "0123456789abcdef0123456789abcdef0"}) {
+    INFO(other);
+    const Answer answer = shop.put(std::string("/entry/") + other, quick("52.50"));
+    CHECK(answer.status == 422);
+    CHECK(answer.body.find("entry: found another id, expected 32 hexadecimal digits") != std::string::npos);
+  }
+  CHECK(shop.last() == 2);
+}
+
 TEST_CASE("what looks like an entry that is there is taken from a phone, and waits for a word", "[page]") {
   Garage shop;
   shop.put("/entry/" + id, quick("52.50"));
