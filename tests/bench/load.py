@@ -83,7 +83,7 @@ def new_book(name, cars):
                 day = datetime.date(2016, 2, 1) + datetime.timedelta(days=(car * 40 + turn) // 12)
                 out.write(f'  {{ do = "hours", date = {day}, vehicle = "car-{car}", operation = "work {turn % 12}", own = 1.5 }},\n')
             if car % 2:
-                out.write(f'  {{ do = "sell", date = 2026-12-30, vehicle = "car-{car}", price = {2000 + car}.00, purse = "cash" }},\n')
+                out.write(f'  {{ do = "sell", date = 2026-01-30, vehicle = "car-{car}", price = {2000 + car}.00, purse = "cash" }},\n')
         out.write("]\n")
     return book, events
 

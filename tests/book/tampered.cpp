@@ -142,6 +142,8 @@ const std::vector<Tampering>& tamperings() {
        Shows::in_check, "account purse cash: its sums by days are not those of its postings"},
       {"UPDATE account_sum SET amount = amount + 1 WHERE account = 1", Shows::in_check,
        "account purse cash: its sums by days are not those of its postings"},
+      {"UPDATE account_sum SET last = '2024-01-01' WHERE account = 1", Shows::in_check,
+       "account purse cash: its sums by days are not those of its postings"},
       {"UPDATE turned_over SET amount = 0", Shows::in_check,
        "accounts: the sum of what was turned over is not what the entries say"},
       {"UPDATE worked SET own = 1", Shows::in_check,
@@ -219,6 +221,7 @@ const std::vector<Tampering>& tamperings() {
        "posting p WHERE p.account = balance.account); DELETE FROM account_day WHERE day = '2025-03-12'; "
        "UPDATE "
        "account_sum SET amount = (SELECT sum(d.amount) FROM account_day d WHERE d.account = "
+       "account_sum.account), last = (SELECT max(d.stands) FROM account_day d WHERE d.account = "
        "account_sum.account); "
        "UPDATE turned_over SET amount = amount - 1000",
        Shows::in_the_head, ""},

@@ -148,7 +148,9 @@ void check_accounts(const Book& book, Health& health, Findings& findings) {
       "account, day, stands HAVING sum(amount) <> 0 OR sum(quantity) <> 0 UNION ALL SELECT account FROM "
       "(SELECT "
       "account, amount, quantity FROM account_sum UNION ALL SELECT account, -amount, -quantity FROM "
-      "account_day) GROUP BY account HAVING sum(amount) <> 0 OR sum(quantity) <> 0) JOIN account a USING "
+      "account_day) GROUP BY account HAVING sum(amount) <> 0 OR sum(quantity) <> 0 UNION ALL SELECT account "
+      "FROM account_sum s WHERE s.last IS NOT (SELECT max(d.stands) FROM account_day d WHERE d.account = "
+      "s.account)) JOIN account a USING "
       "(account) ORDER BY a.account",
       {}, [&](const std::string& kind, const std::string& name) {
         findings.add(

@@ -74,25 +74,32 @@ void add_until(std::map<std::string, Position>& all, const Book& book, Day on) {
       });
 }
 
-// Now: the sums over all days, less, of cars that have ended, what stands after their end.
+Money stands_after(const Book& book, std::int64_t account, Day day) {
+  return *first<Money>(
+      book, "SELECT coalesce(sum(amount), 0) FROM account_day WHERE account = :account AND stands > :day",
+      {{":account", account}, {":day", day}});
+}
+
+// Now: the sums over all days, less, of cars that have ended, what stands after their end. That is looked for only where
+// something does: the days of a thousand accounts lie far apart in the file.
 void add_all(std::map<std::string, Position>& all, const Book& book) {
   static const std::string sums =
-      "SELECT a.kind, a.name, s.amount FROM account a JOIN account_sum s USING (account) WHERE a.kind IN " +
+      "SELECT a.kind, a.name, s.account, s.amount, s.last FROM account a JOIN account_sum s USING (account) "
+      "WHERE a.kind IN " +
       of_a_car;
-  each<std::string, std::string, Money>(
+  each<std::string, std::string, std::int64_t, Money, std::string>(
       book, sums, {},
-      [&](const std::string& kind, const std::string& tag, Money sum) { take(all[tag], kind, false, sum); });
-  static const std::string late = ended_by_then +
-                                  "SELECT a.kind, a.name, sum(d.amount) FROM ended n CROSS JOIN account a ON "
-                                  "a.name = n.vehicle AND a.kind IN "
-                                  "('vehicle cost', 'recovered') CROSS JOIN account_day d ON d.account = "
-                                  "a.account AND d.stands > n.day GROUP "
-                                  "BY a.account";
-  each<std::string, std::string, Money>(book, late, {{":on", std::optional<Day>()}},
-                                        [&](const std::string& kind, const std::string& tag, Money sum) {
-                                          take(all[tag], kind, false, -sum);
-                                          take(all[tag], kind, true, sum);
-                                        });
+      [&](const std::string& kind, const std::string& tag, std::int64_t account, Money sum,
+          const std::string& last) {
+        Position& position = all[tag];
+        const Life& life = position.life;
+        const bool parted = kind == account::vehicle_cost || kind == account::recovered;
+        const Money late = parted && life.ended != 0 && last > life.ended_day.iso()
+                               ? stands_after(book, account, life.ended_day)
+                               : Money{};
+        take(position, kind, false, sum - late);
+        take(position, kind, true, late);
+      });
 }
 
 }  // namespace
