@@ -90,8 +90,10 @@ std::optional<Question> so_many(const book::Book& book, Day day, Hours own) {
     throw Refusal(fmt::format("hours: {} own hours on {}{}, expected at most 24 on one day", own.shown(),
                               day.iso(), beside));
   if (all <= book::many_hours) return std::nullopt;
-  return yes_or_no("hours", fmt::format("{} own hours on {}{}; so many", own.shown(), day.iso(), beside),
-                   "so many", "long_day");
+  return yes_or_no("hours",
+                   fmt::format("{} own hours on {}{}, more than {}; were they so many", own.shown(),
+                               day.iso(), beside, book::many_hours.shown()),
+                   "they were", "long_day");
 }
 
 }  // namespace nonrunner::answers
