@@ -47,6 +47,16 @@ void expect_untouched(const Book& book, const Typed& typed) {
                     std::get<0>(*touched), std::get<1>(*touched)));
 }
 
+// The entries of it that would go, in their order: what counts, and does not come by itself.
+std::vector<EntryId> entries_of(const Book& book, const Typed& typed) {
+  std::vector<EntryId> all;
+  for (EntryId id = typed.first; id <= typed.last; ++id) {
+    const Entry entry = load_entry(book, id);
+    if (!entry.voids && entry.kind != "average" && !is_voided(book, id)) all.push_back(id);
+  }
+  return all;
+}
+
 // The entries of before that it took back, in their order.
 std::vector<EntryId> taken_back_by(const Book& book, const Typed& typed) {
   std::vector<EntryId> all;
@@ -76,19 +86,15 @@ Undone undo(Recording& recording) {
   Undone undone;
   // What the command took back is made again at the end, and carries what rests on what took its place.
   const std::vector<EntryId> again = taken_back_by(book, *typed);
-  for (EntryId id = typed->last; id >= typed->first; --id) {
-    const Entry entry = load_entry(book, id);
-    if (entry.voids || entry.kind == "average" || is_voided(book, id))
-      continue;  // comes by itself; within the same command
+  undone.taken_back = entries_of(book, *typed);
+  for (auto id = undone.taken_back.rbegin(); id != undone.taken_back.rend(); ++id) {
     Void request;
-    request.day = entry.day;
-    request.entry = id;
+    request.day = load_entry(book, *id).day;
+    request.entry = *id;
     request.why = "undone";
     request.makes_way = !again.empty();
     record(recording, request);
-    undone.taken_back.push_back(id);
   }
-  std::sort(undone.taken_back.begin(), undone.taken_back.end());
   for (const EntryId id : again) undone.made_again.push_back(make_again(recording, load_entry(book, id)));
   look_after_held(recording);
   change(book, "UPDATE typed SET undone = 1 WHERE typed = :typed", {{":typed", typed->id}});
@@ -106,10 +112,7 @@ Undone to_undo(const Book& book, const std::string& typed_by, const std::string&
   const auto typed = last_typed(book, typed_by);
   if (!typed || !within_a_day(now, *typed)) return all;
   all.made_again = taken_back_by(book, *typed);
-  for (EntryId id = typed->first; id <= typed->last; ++id) {
-    const Entry entry = load_entry(book, id);
-    if (!entry.voids && entry.kind != "average" && !is_voided(book, id)) all.taken_back.push_back(id);
-  }
+  all.taken_back = entries_of(book, *typed);
   return all;
 }
 
