@@ -32,25 +32,24 @@ int run_return(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command return_goods;
-const Command return_goods{
-    {"return",
-     "LINE",
-     "goods of a receipt line going back",
-     "nonrunner return R06.2 --restocking 4.80",
-     {{"qty", "N", "how many pieces (else all that are left)"},
-      {"goods", "AMOUNT", "the price given back before tax (else in full)"},
-      {"tax", "AMOUNT", "the tax given back (else in full)"},
-      {"core-stays", "", "the core stays out: its deposit does not come along"},
-      {"from", "TAG", "the car that a tool was charged to, where the book does not know"},
-      {"restocking", "AMOUNT", "what the shop kept"},
-      {"purse", "NAME", "where it went (else see below)"},
-      {"on-account", "AMOUNT", "what of it lowers what is owed to the supplier"},
-      date_option(),
-      new_option()},
-     true,
-     "LINE is the id of a receipt line; nonrunner entries TAG --lines lists them.\n"
-     "Where its paper was on account the money lowers what is still owed to the\n"
-     "supplier; the rest goes into the purse that paid."},
-    run_return};
+const Command return_goods{{"return",
+                            "LINE",
+                            "goods of a receipt line going back",
+                            "nonrunner return R06.2 --restocking 4.80",
+                            {{"qty", "N", "how many pieces (else all that are left)"},
+                             {"goods", "AMOUNT", "the price given back before tax (else in full)"},
+                             {"tax", "AMOUNT", "the tax given back (else in full)"},
+                             {"core-stays", "", "the core stays out: its deposit does not come along"},
+                             {"from", "TAG", "the car that it comes off (a tool, a part that was moved)"},
+                             {"restocking", "AMOUNT", "what the shop kept"},
+                             {"purse", "NAME", "where it went (else see below)"},
+                             {"on-account", "AMOUNT", "what of it lowers what is owed to the supplier"},
+                             date_option(),
+                             new_option()},
+                            true,
+                            "LINE is the id of a receipt line; nonrunner entries TAG --lines lists them.\n"
+                            "Where its paper was on account the money lowers what is still owed to the\n"
+                            "supplier; the rest goes into the purse that paid."},
+                           run_return};
 
 }  // namespace nonrunner::commands

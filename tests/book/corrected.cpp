@@ -1,5 +1,7 @@
 // What puts right an entry of a closed period counts from the first open day, and stands where that stood: a cost of before
 // the sale stays one. What a closed year showed stays; the difference is the new year's.
+#include <fmt/format.h>
+
 #include "book/care/export.h"
 #include "book/care/restore.h"
 #include "book/events/correct.h"
@@ -119,6 +121,127 @@ TEST_CASE("what is put right to another day stands under that day", "[book][days
   CHECK(shop.health().findings.empty());
 }
 
+TEST_CASE("what is put right more than once, to other days, goes along with what the first of them brought",
+          "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  const auto to = [](const char* day) { return [=](Correction& c) { c.day = on(day); }; };
+  const EntryId after = put_right(shop, 2, to("2025-03-20"));
+  const EntryId more = put_right(shop, after, "120");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00 after; -20.00 after");
+  const EntryId before = put_right(shop, more, to("2025-02-10"));
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -20.00 after");
+  // To an open day and back: what was more meanwhile is not of before the sale.
+  const EntryId open = put_right(shop, before, to("2026-01-05"));
+  CHECK(lines_of(shop, MoneyKind::part) == "-120.00 after");
+  const EntryId dearer = put_right(shop, open, "130");
+  put_right(shop, dearer, to("2025-02-02"));
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -30.00 after");
+  CHECK(shop.show("pip").cost == usd("1100"));
+  CHECK(shop.show("pip", on("2025-12-31")).cost == usd("1100"));
+  CHECK(shop.health().findings.empty());
+}
+
+namespace {
+// Pip is bought and sold on the first of March; entry 2 is a quick line of 100.00.
+void quick_and_sold(Shop& shop, const std::string& more) {
+  shop.today = Day(2026, 1, 10);
+  shop.now = "2026-01-10T12:00:00Z";
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "receipt", date = 2025-02-02, itemised = false, paid = "cash", total = 100.00, line = [
+        { what = "pump", amount = 100.00, kind = "part", to = "pip" }] },
+    { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" })" +
+            more);
+}
+EntryId paper(Shop& shop, EntryId quick, const std::string& day, const std::string& amount) {
+  shop.post("{ do = \"receipt\", date = " + day +
+            ", supplier = \"Harrow\", number = \"7\", paid = \"cash\", total = " + amount +
+            ", replaces = " + std::to_string(quick) + ", line = [{ what = \"pump\", amount = " + amount +
+            ", kind = \"part\", to = \"pip\" }] }");
+  return last_entry(shop.book());
+}
+const char* const year_closed = R"(, { do = "close", date = 2025-12-31 })";
+}  // namespace
+
+TEST_CASE("a quick line of a closed year that is put right and then gives its place stands where it was put",
+          "[book][days]") {
+  Shop shop;
+  quick_and_sold(shop, year_closed);
+  const EntryId less = put_right(shop, 2, "80");
+  CHECK(lines_of(shop, MoneyKind::part) == "-80.00");
+  paper(shop, less, "2025-02-05", "110.00");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -10.00 after");
+  CHECK(shop.health().findings.empty());
+
+  Shop moved;
+  quick_and_sold(moved, year_closed);
+  paper(moved, put_right(moved, 2, [](Correction& c) { c.day = Day(2025, 3, 20); }), "2025-03-25", "110.00");
+  CHECK(lines_of(moved, MoneyKind::part) == "-100.00 after; -10.00 after");
+}
+
+TEST_CASE(
+    "a paper that took the place of a quick line stands where that stood when it is put right and undone",
+    "[book][days]") {
+  Shop shop;
+  quick_and_sold(shop, year_closed);
+  const EntryId full = paper(shop, 2, "2025-02-05", "110.00");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -10.00 after");
+  const EntryId before = last_entry(shop.book());
+  EntryId made = 0;
+  shop.record([&](Recording& recording) {
+    Correction correction;
+    correction.entry = full;
+    correction.amount = "130";
+    made = correct(recording, correction).entry;
+    remember_typed(recording, before);
+  });
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -30.00 after");
+  shop.record([](Recording& recording) { undo_typed(recording); });
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -10.00 after");
+  put_right(shop, last_entry(shop.book()), [](Correction& c) { c.day = Day(2025, 3, 20); });
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00 after; -10.00 after");
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("a paper keeps the earlier day of its quick line when it is put right, in an open year too",
+          "[book][days]") {
+  Shop shop;
+  quick_and_sold(shop, "");
+  const EntryId full = paper(shop, 2, "2025-03-05", "110.00");
+  CHECK(lines_of(shop, MoneyKind::part) == "-110.00");
+  const EntryId right = put_right(shop, full, "120");
+  CHECK(lines_of(shop, MoneyKind::part) == "-120.00");
+  CHECK(load_entry(shop.book(), right).day == on("2025-02-02"));
+  put_right(shop, right, [](Correction& c) { c.day = Day(2025, 3, 6); });
+  CHECK(lines_of(shop, MoneyKind::part) == "-120.00 after");
+}
+
+TEST_CASE(
+    "a draw of a closed year that is put right stands there as far as the average by days had brought it",
+    "[book][days]") {
+  const auto paper_of = [](const char* day, const char* number, const char* total) {
+    return fmt::format(
+        R"({{ do = "receipt", date = {}, supplier = "Harrow", number = "{}", paid = "cash", total = {},
+        line = [{{ what = "oil", qty = 10, amount = {}, kind = "stock", stock = "oil" }}] }})",
+        day, number, total, total);
+  };
+  Shop shop;
+  shop.today = Day(2026, 1, 10);
+  shop.now = "2026-01-10T12:00:00Z";
+  shop.post(R"({ do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },)" +
+            paper_of("2025-01-10", "7", "50.00") +
+            R"(, { do = "draw", date = 2025-02-05, vehicle = "pip", stock = "oil", qty = 4 },
+    { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" },)" +
+            paper_of("2025-01-20", "8", "70.00") + year_closed);
+  CHECK(shop.show("pip").cost == usd("1024"));  // four of twenty, which cost 120
+  put_right(shop, 3, "5");
+  CHECK(shop.show("pip").cost == usd("1024"));
+  CHECK(shop.show("pip").late_cost == usd("6"));
+  CHECK(shop.show("pip", on("2025-12-31")).cost == usd("1024"));
+  CHECK(shop.health().findings.empty());
+}
+
 TEST_CASE("a correction that is undone stands where the first entry stood", "[book][days]") {
   Shop shop;
   sold_and_closed(shop);
@@ -213,4 +336,19 @@ TEST_CASE("a void that makes way is refused where nothing takes the place of wha
   CHECK(kept("") == sold);
   CHECK(kept(R"(, { do = "owner in", date = 2025-03-02, purse = "cash", amount = 1.00 })").ends_with(sold));
   CHECK(last_entry(shop.book()) == 2);
+}
+
+TEST_CASE("a commission that is a share goes along with the price that is put right", "[book]") {
+  Shop shop;
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, commission = 0.03, purse = "cash" })");
+  CHECK(shop.show("pip").cash_profit == usd("940"));
+  const EntryId small = put_right(shop, 2, "20");
+  CHECK(shop.show("pip").cash_profit == usd("-980.60"));
+  put_right(shop, small, "2100");
+  CHECK(shop.show("pip").cash_profit == usd("1037"));
+  // And it is taken back as any sale is.
+  shop.post(R"({ do = "void", date = 2025-03-04, entry = 6, why = "fell through", later = true })");
+  CHECK(shop.show("pip").carried == usd("1000"));
 }

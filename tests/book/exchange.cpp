@@ -71,7 +71,7 @@ TEST_CASE("a line given back on a paper is refused as a return is, and twice on 
        {
            {back(R"(return_of = "lamp", amount = -1.00, to = "pip")"),
             "line 1 of the receipt gives back an earlier line, expected beside \"return_of\" only what, qty, "
-            "unit or amount, and taxed; found \"to\""},
+            "unit or amount, taxed, and from; found \"to\""},
            {back(R"(return_of = "lamp", core_of = "lamp", amount = -1.00)"),
             "line 1 of the receipt has both \"core_of\" and \"return_of\", expected one of them"},
            {back(R"(return_of = "lam", amount = -1.00)"),

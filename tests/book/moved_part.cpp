@@ -1,5 +1,6 @@
 // A part that goes to another car takes the deposit on its core with it, where its line is said.
 #include "book/events/correct.h"
+#include "book/events/goods_back.h"
 #include "book/fixture.h"
 
 using namespace nonrunner;
@@ -84,4 +85,75 @@ TEST_CASE(
   CHECK(shop.show("plover").cost == usd("300.00"));
   CHECK(shop.show("dunlin").cost == usd("500.00"));
   CHECK(shop.health().findings.empty());
+}
+
+namespace {
+// Two lamps of one line bought for plover, one of them moved to dunlin.
+struct TwoLamps : Shop {
+  TwoLamps() {
+    post(R"({ do = "buy", date = 2025-03-01, vehicle = "plover", price = 300.00, purse = "cash" },
+            { do = "buy", date = 2025-03-01, vehicle = "dunlin", price = 500.00, purse = "cash" },
+            { do = "receipt", date = 2025-03-03, supplier = "Harrow", number = "7", paid = "cash", total = 100.00, line = [
+              { id = "lamp", what = "lamps", qty = 2, unit = 50.00, kind = "part", to = "plover" }] },
+            { do = "transfer", date = 2025-03-05, from = "plover", to = "dunlin", what = "lamp", amount = 50.00,
+              line = "lamp" })");
+  }
+  static std::string back(const std::string& more = "") {
+    return R"({ do = "return", date = 2025-03-09, line = "lamp", goods = 50.00, purse = "cash")" + more +
+           " }";
+  }
+  std::string costs() {
+    return show("plover").cost.plain(book().currency()) + " " + show("dunlin").cost.plain(book().currency());
+  }
+};
+}  // namespace
+
+TEST_CASE(
+    "of two lamps, one of which was moved, the one goes back that is asked for, else the one that stayed",
+    "[book]") {
+  TwoLamps shop;
+  shop.post(TwoLamps::back());
+  CHECK(shop.costs() == "300.00 550.00");
+  const std::string said = shop.refusal_of([&](Recording& recording) {
+    recording.wary = true;  // typed
+    record(recording, GoodsBack{on("2025-03-09"),
+                                "lamp",
+                                Quantity::of(1000),
+                                usd("50.00"),
+                                {},
+                                {},
+                                "cash",
+                                {},
+                                {},
+                                "plover",
+                                {},
+                                {},
+                                {}});
+  });
+  CHECK(said ==
+        "return: 50.00 of line lamp (\"lamps\") out of plover, expected "
+        "at most 0.00, which stands there");
+  shop.post(TwoLamps::back());
+  CHECK(shop.costs() == "300.00 500.00");
+  TwoLamps asked;
+  asked.post(TwoLamps::back(R"(, from = "dunlin")"));
+  CHECK(asked.costs() == "350.00 500.00");
+  asked.post(TwoLamps::back());
+  CHECK(asked.costs() == "300.00 500.00");
+  CHECK(asked.health().findings.empty());
+}
+
+TEST_CASE("a paper on which a moved part goes back keeps out of which car it came", "[book]") {
+  TwoLamps shop;
+  const auto exchange = [&](const char* number, const std::string& more) {
+    shop.post(
+        R"({ do = "receipt", date = 2025-03-09, supplier = "Harrow", number = ")" + std::string(number) +
+        R"(", paid = "cash", total = -50.00, line = [{ what = "lamp", amount = -50.00, return_of = "lamp")" +
+        more + " }] }");
+    return load_entry(shop.book(), last_entry(shop.book())).event;
+  };
+  CHECK(exchange("8", "").find("out_of") == std::string::npos);  // the one that stayed
+  CHECK(shop.costs() == "300.00 550.00");
+  CHECK(exchange("9", "").find("out_of = [{ vehicle = \"dunlin\", amount = 50.00 }]") != std::string::npos);
+  CHECK(shop.costs() == "300.00 500.00");
 }

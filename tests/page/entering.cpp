@@ -111,7 +111,7 @@ TEST_CASE("a receipt is a photo, an amount and keep: car and purse are chosen al
   CHECK(shop.event_of(13) ==
         "{ do = \"receipt\", date = 2025-06-30, paid = { cash = 60.00 }, total = 60.00, itemised = false, "
         "line = [{ id = \"11.1\", what = \"radiator\", qty = 1, amount = 60.00, kind = \"part\", to = "
-        "\"wren\" }] }");
+        "\"wren\" }], corrects = 11 }");
 }
 
 TEST_CASE("the clock goes on and off, and off is hours that may be done", "[page]") {

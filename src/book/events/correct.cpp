@@ -7,13 +7,10 @@
 
 #include "book/events/appraisals.h"
 #include "book/events/assigned.h"
-#include "book/events/attach.h"
 #include "book/events/post.h"
 #include "book/events/void_entry.h"
 #include "book/ledger/checks.h"
-#include "book/ledger/desk_notes.h"
 #include "book/ledger/query.h"
-#include "book/ledger/stands.h"
 #include "book/questions/alike.h"
 #include "book/questions/entry_now.h"
 #include "exact/hint.h"
@@ -168,8 +165,6 @@ void put_purse(const Entry& entry, Value& event, const std::string& purse) {
 }
 
 void put_receipt(const Recording& recording, const Entry& entry, Value& event, const Correction& correction) {
-  drop(event, "replaces");  // the quick line gave its place already
-  drop(event, "later");
   const bool of_line = correction.vehicle || correction.what || correction.amount || correction.under ||
                        !correction.paper_line.empty();
   if (!of_line) return;
@@ -185,6 +180,21 @@ void put_receipt(const Recording& recording, const Entry& entry, Value& event, c
   put_line_amount(recording, entry, event, line, *correction.amount);
   if (const Value* itemised = event.find("itemised"); itemised && !itemised->flag)
     expect_something_paid(money_at(event, "total", recording.currency()), "correct", recording.currency());
+}
+
+// A commission that is a share goes along with the price.
+void share_anew(Value& sale) {
+  const Value* rate = sale.find("commission_rate");
+  if (!rate) return;
+  Value share = *rate;
+  drop(sale, "commission_rate");
+  put(sale, "commission", std::move(share));
+  for (auto& [name, costs] : sale.entries)
+    if (name == "costs")  // below one unit of money it stands there, see sell.cpp
+      std::erase_if(costs.items, [](const Value& cost) {
+        const Value* named = cost.find("name");
+        return named && named->text == "commission";
+      });
 }
 
 Value corrected_event(const Recording& recording, const Entry& entry, const Correction& correction) {
@@ -204,6 +214,7 @@ Value corrected_event(const Recording& recording, const Entry& entry, const Corr
     put_first(entry, event, {"what", "operation", "text", "why", "name"},
               value_of(toml_text(*correction.what)), "words");
   if (correction.under) put(event, "for", value_of(toml_text(*correction.under)));
+  if (correction.amount && entry.kind == "sell") share_anew(event);
   if (correction.amount)
     put_first(entry, event, {"amount", "price", "own", "paid", "still_brings", "distance", "qty", "goods"},
               value_of(*correction.amount), "amount");
@@ -252,7 +263,6 @@ void follow(Recording& recording, EntryId from, EntryId to) {
                                    headings.emplace_back(vehicle, heading);
                                  });
   for (const auto& [vehicle, heading] : headings) assign(recording, {vehicle, "", "", to, heading});
-  photos_follow(recording, from, to);
   appraisals_follow(recording, from, to);
 }
 
@@ -266,21 +276,12 @@ void take_back(Recording& recording, const Entry& entry) {
   record(recording, request);
 }
 
-// What was charged to cars of the tools that the entry brought, and is more than is there now.
-void check_tools(const Recording& recording, const Entry& entry) {
-  for (const Posting& posting : entry.postings) {
-    if (posting.kind != account::tools) continue;
-    const Money left = balance_of(recording.book(), posting.kind, posting.name).amount;
-    if (is_negative(left) && !is_negative(posting.amount))
-      throw Refusal(fmt::format(
-          "correct: with entry {} so, {} more of the tools was charged than there is, expected at "
-          "most what they cost",
-          entry.id, (-left).plain(recording.currency())));
-  }
-}
-
 EntryId enter(Recording& recording, const Entry& entry, Value event) {
-  if (stands_for_others(recording.book(), entry)) put(event, "corrects", value_of(std::to_string(entry.id)));
+  if (entry.kind == "receipt") {  // a quick line gave its place already
+    drop(event, "replaces");
+    drop(event, "later");
+  }
+  put(event, "corrects", value_of(std::to_string(entry.id)));
   const EntryId made = record_value(recording, event, recording.book().attachments().parent_path());
   follow(recording, entry.id, made);
   return made;
@@ -327,7 +328,6 @@ Corrected put_right(Recording& recording, const Correction& correction) {
   take_back(recording, entry);
   Corrected corrected;
   corrected.entry = enter(recording, entry, event);
-  check_tools(recording, entry);
   if (entry.kind == "hours" && own_hours_on(book, load_entry(book, corrected.entry).day) > most_hours)
     throw Refusal(
         fmt::format("correct: with entry {} so, {} has more than 24 own hours, expected at most that on one "

@@ -16,11 +16,6 @@
 
 namespace nonrunner::book {
 
-void fields(OutOf& part, Fields& f) {
-  f.text({"vehicle", "the car"}, Text::tag, part.vehicle);
-  f.money({"amount", "how much of it"}, part.amount);
-}
-
 void fields(GoodsBack& back, Fields& f) {
   f.day({"date", "the day of it"}, back.day);
   f.text({"line", "the line that it was bought with"}, Text::line, back.line);
@@ -31,7 +26,10 @@ void fields(GoodsBack& back, Fields& f) {
            Need::may},
           back.core);
   f.money({"restocking", "what the shop kept (else nothing)", Need::kept}, back.restocking);
-  f.text({"from", "the car that a tool was charged to, where the book does not know it", Need::may},
+  f.text({"from",
+          "the car that it comes off: of a tool where the book does not know it, of a part where pieces were "
+          "moved",
+          Need::may},
          Text::tag, back.from);
   f.money({"on_account",
            "what of it lowers what is owed to the supplier (else off what is owed where the paper "
@@ -45,7 +43,7 @@ void fields(GoodsBack& back, Fields& f) {
            Need::may},
           back.deposit);
   f.rows<OutOf>(
-      {"out_of", "what of a tool comes out of the cars that it was charged to (else reckoned)", Need::may},
+      {"out_of", "what comes out of the cars that it was charged or moved to (else reckoned)", Need::may},
       "{ vehicle, amount } in out_of", back.out_of,
       [](std::size_t at) { return "car " + std::to_string(at) + " of out_of"; });
 }
@@ -121,6 +119,26 @@ std::string said_of(const Line& line, const GoodsBack& back) {
 
 bool is_a_tool(const Line& line) { return line.kind == "tool" && line.shares.empty(); }
 
+// What of the line still stands in the cars that it was bought for, at the end of the day.
+Money stands_at_first(const Book& book, const Line& line, std::optional<Day> on) {
+  static const std::string own_cars =
+      " IN (SELECT s.vehicle FROM share s WHERE s.line = :line) AND " + counts_on(":on");
+  const Money put_in = *first<Money>(
+      book,
+      "SELECT coalesce(sum(-u.amount), 0) FROM purpose u JOIN entry e USING (entry) WHERE u.line = :line AND "
+      "u.kind IN ('fee', 'part', 'consumable', 'sublet', 'other cost') AND u.vehicle" +
+          own_cars,
+      {{":line", line.number}, {":on", on}});
+  const Money moved = *first<Money>(
+      book,
+      "SELECT coalesce(sum(p.amount), 0) FROM charged c JOIN entry e USING (entry) JOIN posting p USING "
+      "(entry) JOIN account a USING (account) WHERE c.line = :line AND e.kind = 'transfer' AND a.kind = "
+      "'vehicle cost' AND a.name" +
+          own_cars,
+      {{":line", line.number}, {":on", on}});
+  return std::max(put_in + moved, Money{});
+}
+
 // What comes out of which car, as it is said or reckoned. It is stored with the event: what is typed later for an earlier day
 // changes nothing of it.
 std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& event, const Line& line,
@@ -136,7 +154,26 @@ std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& e
   if (!is_a_tool(line)) std::erase_if(charged, [&](const auto& each) { return holder != each.first; });
   std::vector<OutOf> parts;
   Money left = refund;
+  const Book& book = recording.book();
+  const auto at_first = [&] {
+    return std::min(stands_at_first(book, line, day), stands_at_first(book, line, {}));
+  };
+  if (!back.from.empty() && !line.shares.empty()) {
+    if (recording.wary) know_vehicle(book, event, back.from);
+    const bool own = std::any_of(line.shares.begin(), line.shares.end(),
+                                 [&](const Share& share) { return share.vehicle == back.from; });
+    const Money most = own ? at_first() : charged[back.from];
+    if (refund <= most) return own || is_zero(refund) ? parts : std::vector<OutOf>{{back.from, refund}};
+    if (recording.wary)  // a book that is restored is taken as it was
+      throw Refusal(
+          fmt::format("{}: {} of line {} (\"{}\") out of {}, expected at most {}, which stands there", event,
+                      refund.plain(recording.currency()), back.line, line.what, back.from,
+                      most.plain(recording.currency())));
+  }
   if (back.out_of.empty()) {
+    // Of several pieces those that were not moved go back first; a single one is where it was moved to.
+    if (!charged.empty() && !is_a_tool(line) && line.quantity > Quantity::of(1000))
+      left -= std::min(left, at_first());
     for (const auto& [vehicle, amount] : charged)
       if (left > Money{}) {
         parts.push_back({vehicle, std::min(amount, left)});
@@ -211,11 +248,17 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
 
 }  // namespace
 
-Money post_goods_back(Draft& draft, Recording& recording, const std::string& event, const GoodsBack& back) {
-  const Line line = expect_line(recording.book(), event, back.line);
-  check(recording, event, line, back, Money::of_minor(1));
+std::vector<OutOf> post_goods_back(Draft& draft, Recording& recording, const std::string& event,
+                                   const GoodsBack& given) {
+  const Line line = expect_line(recording.book(), event, given.line);
+  check(recording, event, line, given, Money::of_minor(1));
+  GoodsBack back = given;
+  if (line.kind != "stock") {
+    back.out_of = parts_out_of(recording, event, line, given, draft.day());
+    if (!back.out_of.empty()) back.from.clear();
+  }
   post_goods(draft, recording, event, line, back);
-  return refund_of(back);
+  return back.out_of;
 }
 
 namespace {

@@ -10,22 +10,19 @@
 //   3 goods below 0 or above what was paid for the pieces    4 tax below 0 or above theirs
 //   5 restocking below 0 or above goods + tax                6 a deposit, and no core is out
 //   7 what money_back.h refuses           8 more than lies on the shelf
-//   9 more out of a car than a tool is charged to it, on any day from its own on
+//   9 more out of a car than it is charged, on any day from its own on; (typed) than stands in the car that is asked for
 //  10 a tool whose cost is no longer with the tools, and no car is said
 #pragma once
 #include <string>
 #include <vector>
 
 #include "book/events/money_back.h"
+#include "book/events/out_of.h"
 
 namespace nonrunner::book {
 
 class Fields;
 
-struct OutOf {
-  std::string vehicle;
-  Money amount;
-};
 struct GoodsBack {
   Day day;
   std::string line;
@@ -33,8 +30,10 @@ struct GoodsBack {
   Money goods, tax, restocking;
   std::string purse;                // may be empty, see money_back.h
   std::optional<Money> on_account;  // what of it lowers what is owed to the supplier
-  std::optional<Money> core;     // the deposit that comes back along, for the pieces whose core is still out
-  std::string from;              // the car that a tool was charged to, where the book does not know it
+  std::optional<Money> core;  // the deposit that comes back along, for the pieces whose core is still out
+  // The car that it comes off: of a tool one that the book does not know to be charged; of a part that was moved the
+  // one that is meant, where pieces of its line stand in several.
+  std::string from;
   Quantity cores;                // of how many pieces it comes along; 0: as many as are out, up to the pieces
   std::optional<Money> deposit;  // what of the line's deposit these carry: see core_back.h
   // What of a tool, or of a part that was moved, comes out of the cars that it was charged to; else reckoned.
@@ -44,8 +43,8 @@ void fields(GoodsBack&, Fields&);
 EntryId record(Recording&, const GoodsBack&);
 
 // The same inside another event, the money aside (goods that go back on a receipt). Tax may be a minor unit
-// above that of the pieces, as a paper rounds for itself. Returns what comes back.
-Money post_goods_back(Draft&, Recording&, const std::string& event, const GoodsBack&);
+// above that of the pieces, as a paper rounds for itself. Returns what comes out of which car, for the event to store.
+std::vector<OutOf> post_goods_back(Draft&, Recording&, const std::string& event, const GoodsBack&);
 
 // The full refund for the next k pieces after g of n: round(A (g + k) / n) - round(A g / n), once with A the
 // line's price less its share of the discount, once with its tax; and of how many of them the core is still

@@ -354,10 +354,12 @@ EntryId record_event(Recording& recording, const Table& table, const std::filesy
         const Value anew =
             without_corrects(recording, Table(unkept, event.file(), event.name()),
                              [&](EntryId entry) { return numbers ? numbers->made_for(entry) : entry; });
+        const auto corrects = recording.corrects;
         const Value bare = without_marks(recording, Table(anew, event.file(), event.name()));
         const EntryId entry = word.record(Context{recording, beside, appraise, numbers},
                                           Table(bare, event.file(), event.name()));
         keep_id(recording, 0, name);  // what it did is no entry
+        if (corrects) photos_follow(recording, corrects->entry, entry);
         return entry;
       } catch (const Refusal& refusal) {
         // A rule of the book does not know the place in the file; the reader of the file does.

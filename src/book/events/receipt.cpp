@@ -17,6 +17,7 @@
 #include "book/ledger/marks.h"
 #include "book/ledger/query.h"
 #include "book/ledger/shelf_days.h"
+#include "book/ledger/stands.h"
 #include "exact/hint.h"
 #include "exact/spread.h"
 
@@ -311,20 +312,16 @@ class Lines {
     deposits_.emplace_back();
     if (!given.return_of.empty()) {
       ids_.emplace_back();
-      post_goods_back(draft_, recording_, "receipt",
-                      {receipt_.day,
-                       given.return_of,
-                       given.quantity,
-                       -worked.amount,
-                       -worked.tax,
-                       worked.extra,
-                       {},
-                       {},
-                       {},
-                       {},
-                       {},
-                       {},
-                       {}});
+      GoodsBack back;
+      back.day = receipt_.day;
+      back.line = given.return_of;
+      back.quantity = given.quantity;
+      back.goods = -worked.amount;
+      back.tax = -worked.tax;
+      back.restocking = worked.extra;
+      back.from = given.from;
+      back.out_of = given.out_of;
+      out_of_[ids_.size() - 1] = post_goods_back(draft_, recording_, "receipt", back);
       return;
     }
     const Line line = line_of(given, worked);
@@ -357,6 +354,8 @@ class Lines {
   const std::vector<std::string>& ids() const { return ids_; }
   // What was decided of the deposits of cores that are handed over.
   const std::vector<std::optional<Money>>& deposits() const { return deposits_; }
+  // What of goods that went back comes out of which car, by the place of their line.
+  const std::map<std::size_t, std::vector<OutOf>>& out_of() const { return out_of_; }
 
  private:
   Line line_of(const ReceiptLine& given, const Worked& worked) {
@@ -406,13 +405,18 @@ class Lines {
   std::int64_t number_;
   std::vector<std::string> ids_;
   std::vector<std::optional<Money>> deposits_;
+  std::map<std::size_t, std::vector<OutOf>> out_of_;
 };
 
 void write_event(Draft& draft, Receipt kept, const Lines& lines, const Currency& currency) {
   for (std::size_t i = 0; i < kept.lines.size(); ++i) {
     kept.lines[i].id = lines.ids()[i];
     kept.lines[i].deposit = lines.deposits()[i];
-    if (!kept.lines[i].return_of.empty()) kept.lines[i].kind.clear();  // that of the line it gives back
+    if (!kept.lines[i].return_of.empty()) {
+      kept.lines[i].kind.clear();  // that of the line it gives back
+      kept.lines[i].out_of = lines.out_of().at(i);
+      if (!kept.lines[i].out_of.empty()) kept.lines[i].from.clear();
+    }
   }
   write(draft, currency, std::move(kept));
 }
@@ -431,6 +435,13 @@ void post_payment(Draft& draft, Recording& recording, const Receipt& receipt) {
                          static_cast<std::int64_t>(receipt.on_paper), cell(receipt.back_by)});
 }
 
+// Of what puts right a paper that took the place of a quick line: the day that it bears.
+std::optional<Day> day_of_place(const Recording& recording, Day given) {
+  if (!recording.corrects || recording.corrects->kind != "receipt") return std::nullopt;
+  const auto day = day_of_quick_line(recording.book(), recording.corrects->entry, given);
+  return day ? std::optional(open_day(recording.book(), *day)) : std::nullopt;
+}
+
 EntryId record_paper(Recording& recording, const Receipt& receipt) {
   const Book& book = recording.book();
   const std::string tools = tools_of(book, receipt);
@@ -447,15 +458,16 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
   check_back_once(recording, receipt);
 
   Draft draft(recording, "receipt", receipt.day);
-  if (receipt.replaces) draft.bears(replaced.day);
-  if (receipt.replaces && replaced.day != receipt.day && open_day(book, receipt.day) == receipt.day)
+  const auto day = receipt.replaces ? std::optional(replaced.day) : day_of_place(recording, receipt.day);
+  if (day) draft.bears(*day);
+  if (day && *day != receipt.day && open_day(book, receipt.day) == receipt.day)
     draft.detail("printed", {receipt.day.iso()});
   Lines lines(draft, recording, receipt, tools == "asset");
   for (std::size_t i = 0; i < receipt.lines.size(); ++i) lines.post(receipt.lines[i], worked[i]);
-  for (const auto& [vehicle, brought] : replaced.brought) {
-    draft.mention(vehicle);
-    draft.stands_under(replaced.stood_under, vehicle, brought);
-  }
+  for (const std::string& vehicle : replaced.cars) draft.mention(vehicle);
+  if (receipt.replaces)
+    for (const Stood& stood : stood_for_paper(book, *receipt.replaces, receipt.day, draft.day()))
+      draft.stands_under(stood.day, stood.vehicle, stood.amount);
   post_payment(draft, recording, receipt);
   Receipt kept = receipt;
   kept.later = receipt.replaces && replaced.later;

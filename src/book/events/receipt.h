@@ -29,6 +29,7 @@
 #include <string>
 #include <vector>
 
+#include "book/events/out_of.h"
 #include "book/ledger/line.h"
 
 namespace nonrunner::book {
@@ -61,6 +62,8 @@ struct ReceiptLine {
   std::map<std::string, std::string> under;  // by car: the line of its budget, as said; empty: under none
   bool more = false;                         // more is to come under that line
   std::optional<Money> deposit;              // of core_of: see CoreBack
+  std::string from;                          // of return_of: see GoodsBack
+  std::vector<OutOf> out_of;
 };
 
 struct Receipt {

@@ -66,10 +66,10 @@ void check_what_goes_back(const Table& table, const ReceiptLine& line) {
   for (const Described& other : described(line))
     if (table.has(other.key) && other.key != "return_of" && other.key != "what" && other.key != "qty" &&
         other.key != "unit" && other.key != "amount" && other.key != "taxed" && other.key != "for" &&
-        other.key != "more")
+        other.key != "more" && other.key != "from" && other.key != "out_of")
       table.refuse_whole(
           fmt::format("{} gives back an earlier line, expected beside \"return_of\" only what, "
-                      "qty, unit or amount, and taxed; found \"{}\"",
+                      "qty, unit or amount, taxed, and from; found \"{}\"",
                       table.name(), other.key),
           other.key);
 }
@@ -120,6 +120,14 @@ void fields(ReceiptLine& line, Fields& f) {
           line.deposit);
   f.text({"return_of", "goods of this earlier line given back on this paper", Need::may}, Text::line,
          line.return_of);
+  f.text({"from", "the car that they come off, where pieces were moved", Need::may}, Text::tag, line.from);
+  std::vector<OutOf> parts = line.out_of;
+  f.rows<OutOf>(
+      {"out_of", "what comes out of the cars that they were charged or moved to (else reckoned)", Need::may},
+      "{ vehicle, amount } in out_of", parts,
+      [](std::size_t at) { return "car " + std::to_string(at) + " of out_of"; });
+  std::erase_if(parts, [](const OutOf& part) { return part.vehicle.empty(); });  // only described
+  line.out_of = parts;
   f.flag({"more", "more is to come under its line of the budget", Need::may}, line.more, false);
   f.other(
       {"for", "the line of the budget that it stands under, or none; of several cars { TAG = name }",

@@ -241,8 +241,11 @@ std::string turn_of(const Book& book, EntryId entry) {
 std::vector<NamedAmount> paid_to_others(const Book& book, EntryId sale) {
   const Entry entry = load_entry(book, sale);
   if (entry.kind != "sell") return {};
-  const Value value = kept_event(entry.event);
-  const Sale told = read<Sale>(Table(*value.find("e"), "entry", "the sale"), book.currency());
+  Value value = *kept_event(entry.event).find("e");
+  // What the recording wrote beside the sale's own keys.
+  std::erase_if(value.entries,
+                [](const auto& each) { return each.first == "kept_as" || each.first == "corrects"; });
+  const Sale told = read<Sale>(Table(value, "entry", "the sale"), book.currency());
   std::vector<NamedAmount> paid;
   for (NamedAmount cost : told.costs) {
     if (cost.name == "commission") continue;  // it goes back with the price
@@ -324,7 +327,6 @@ Replaced void_for_replacement(Recording& recording, const Void& request) {
         {Action::tray, {}});
   Replaced replaced;
   replaced.later = is_later(recording, entry, request);
-  replaced.stood_under = entry.day;
   // Out of a closed period it goes on the first open day, whenever the paper came.
   const auto closed = closed_until(recording.book());
   replaced.day = !replaced.later ? std::min(entry.day, open_day(recording.book(), request.day))
@@ -333,7 +335,7 @@ Replaced void_for_replacement(Recording& recording, const Void& request) {
   check_nothing_rests(recording, entry, replaced.day, true);
   if (replaced.later)
     for (const Posting& posting : entry.postings)
-      if (posting.kind == account::vehicle_cost) replaced.brought[posting.name] += posting.amount;
+      if (posting.kind == account::vehicle_cost) replaced.cars.push_back(posting.name);
   recording.hold = true;
   Void reversal = request;
   reversal.day = replaced.later ? replaced.day : open_day(recording.book(), request.day);

@@ -60,10 +60,8 @@ auto as_typed(const std::string& event, Action action) {
 // The same for a receipt that a fuller paper replaces; refused where it is no receipt that counts.
 struct Replaced {
   bool later = false;  // it counts until the day of the paper; else it never was
-  Day day;          // the day that the paper bears: the earlier of both, or that on which the other is gone
-  Day stood_under;  // the day of what is replaced
-  std::map<std::string, Money>
-      brought;  // to cars, where it is gone later: as far as that the paper stands there
+  Day day;  // the day that the paper bears: the earlier of both, or that on which the other is gone
+  std::vector<std::string> cars;  // that it was about
 };
 Replaced void_for_replacement(Recording&, const Void&);
 

@@ -257,6 +257,19 @@ void Draft::expect_purposes() const {
 }
 
 namespace {
+// What was charged to cars of the tools that the entry brought which is taken back: what takes its place may bring less.
+void check_tools(const Recording& recording, const Entry& reversal) {
+  for (const Posting& posting : reversal.postings) {
+    if (posting.kind != account::tools || !is_negative(posting.amount)) continue;
+    const Money left = balance_of(recording.book(), posting.kind, posting.name).amount;
+    if (is_negative(left))
+      throw Refusal(
+          fmt::format("void: without entry {} as it was, {} more of the tools was charged than there is, "
+                      "expected at most what they cost",
+                      *reversal.voids, (-left).plain(recording.currency())));
+  }
+}
+
 void look_after_one(Recording& recording, const Entry& entry) {
   const std::size_t table = detail_table("shelf");
   std::map<std::string, Day> moved;  // from which day on
@@ -269,6 +282,7 @@ void look_after_one(Recording& recording, const Entry& entry) {
   }
   for (const auto& [item, from] : moved) settle_shelf(recording, entry.kind, item, from, entry.day);
   check_days(recording, entry);
+  if (entry.voids && recording.wary) check_tools(recording, entry);
 }
 }  // namespace
 
@@ -357,8 +371,8 @@ EntryId Draft::record() {
   if (recording_.kept_as && recording_.kept_as->kind == entry_.kind)
     event.text("kept_as", kept_text(*recording_.kept_as));
   if (recording_.corrects && recording_.corrects->kind == entry_.kind && !entry_.voids) {
-    if (stands_as(recording_.corrects->entry))
-      event.number("corrects", std::to_string(recording_.corrects->entry));
+    stands_as(recording_.corrects->entry);
+    event.number("corrects", std::to_string(recording_.corrects->entry));
     recording_.corrects.reset();
   }
 

@@ -50,6 +50,7 @@ std::vector<Row> split(const std::vector<Row>& rows, Money left, Amount amount_o
 
 // Of what the entry moves on the account and what stands nowhere yet, up to `brought` goes under the day.
 void put_under(Entry& entry, const Account& account, Day day, Money brought) {
+  if (day == entry.day) return;  // there it stands by itself
   const bool negative = is_negative(brought);
   const auto moved = [&](const Posting& posting) {
     const bool ours = posting.kind == account.first && posting.name == account.second && !posting.stands;
@@ -77,59 +78,134 @@ void put_under(Entry& entry, const Account& account, Day day, Money brought) {
   });
 }
 
-// The entry that this one puts right; 0: none.
-EntryId corrected_by(const Entry& entry) {
-  if (entry.event.find("corrects = ") == std::string::npos) return 0;
+// What an event says of the entry whose place it takes, and the day that it was given.
+struct Said {
+  EntryId before = 0;     // 0: it takes no place
+  bool replaces = false;  // a quick line's, as its full paper; else it puts right
+  Day given;
+};
+Said said_by(const Entry& entry) {
   const Value event = *parse_toml("e = " + entry.event, "the entry").find("e");
+  Said said{0, false, entry.day};
+  if (const Value* day = event.find("date")) said.given = day->day;
   const Value* corrects = event.find("corrects");
-  return corrects ? std::stoll(corrects->text) : 0;
+  const Value* replaces = event.find("replaces");
+  said.replaces = !corrects && replaces;
+  if (corrects || replaces) said.before = std::stoll((corrects ? corrects : replaces)->text);
+  return said;
 }
 
-struct Brought {
-  std::map<Account, ByDay> money;
-  Day first;  // of the first of them: its own, and of its hours
-  Hours own, paid;
+// What one account was brought. `main`: by the first, which goes along where the day is put right; `others`: what was more
+// of it later, which stays under the days on which it came.
+struct Parts {
+  Money main;
+  ByDay others;
 };
 
-// By this entry and by those that it put right: under each day the most that one of them had there.
-Brought brought_by(const Book& book, EntryId id) {
-  Brought all;
-  for (; id != 0;) {
-    const Entry entry = load_entry(book, id);
-    std::map<Account, ByDay> here;
-    each<std::string, std::string, Day, Money>(
-        book,
-        "SELECT a.kind, a.name, c.stands, sum(c.amount) FROM counted c JOIN account a USING (account) WHERE "
-        "c.entry = :entry AND a.kind IN ('vehicle cost', 'recovered', 'selling cost') GROUP BY 1, 2, 3",
-        {{":entry", id}}, [&](const std::string& kind, const std::string& car, Day day, Money sum) {
-          Money& most = all.money[{kind, car}][day];
-          if (turned(sum, is_negative(sum)) > turned(most, is_negative(most))) most = sum;
-        });
-    all.first = entry.day;
-    all.own = all.paid = Hours{};
-    for (const Detail& detail : entry.details)
-      if (detail.table == detail_table("labour")) {
-        all.own = Hours::of(std::get<std::int64_t>(detail.cells[2]));
-        all.paid = Hours::of(std::get<std::int64_t>(detail.cells[3]));
-      }
-    id = corrected_by(entry);
+// An entry and those before it whose place it took, from the oldest on that counted until another one came.
+struct Places {
+  Day main, given;
+  bool late =
+      false;  // the first was typed when its day was closed already, and stood under the first open one
+  bool replaced = false;  // a quick line gave its place to its paper, and the day was not put right since
+  std::map<Account, Parts> brought;
+  Hours own, paid;  // of the first
+
+  // The next one was given the day `now` and bears `bears`.
+  void go_on(bool replaces, Day now, Day bears) {
+    if (replaces) {
+      main = std::min(main, bears);
+      replaced = true;
+    } else if (now != given) {
+      replaced = false;
+      if (!late || bears == now) main = now, late = false;
+    }
+    given = now;
   }
-  return all;
+  void take(const Account& account, Day day, Money sum, bool as_main) {
+    Parts& parts = brought[account];
+    const auto other = parts.others.find(day);
+    const Money known =
+        (day == main ? parts.main : Money{}) + (other == parts.others.end() ? Money{} : other->second);
+    const Money more = sum - known;
+    if (is_zero(more) || is_negative(more) != is_negative(sum)) return;
+    (as_main && day == main ? parts.main : parts.others[day]) += more;
+  }
+};
+
+// What the shelf's average by days came to besides for a draw, until it was taken back: its share by pieces, where the car
+// drew more than once that day.
+Money averaged(const Book& book, const Entry& draw, const Detail& row) {
+  static const std::string of_the_day =
+      "FROM shelf s JOIN entry e USING (entry) LEFT JOIN entry v ON v.voids = e.entry, (SELECT coalesce("
+      "(SELECT r.entry FROM entry r WHERE r.voids = :draw), 1 << 62) AS back) WHERE s.item = :item AND "
+      "s.vehicle = :car AND s.about = :about AND s.what = 'draw' AND e.entry < back AND coalesce(v.entry >= "
+      "back, 1)";
+  const auto sum_of = [&](const std::string& what) {
+    return *first<std::int64_t>(book, "SELECT coalesce(sum(" + what + "), 0) " + of_the_day,
+                                {{":draw", draw.id},
+                                 {":item", std::get<std::string>(row.cells[0])},
+                                 {":car", std::get<std::string>(row.cells[3])},
+                                 {":about", std::get<std::string>(row.cells[2])}});
+  };
+  const std::int64_t more = sum_of("iif(e.kind = 'average', -s.amount, 0)"),
+                     drawn = sum_of("iif(e.kind = 'draw', s.quantity, 0)"),
+                     own = std::get<std::int64_t>(row.cells[5]);
+  return drawn == 0 ? Money{} : Money::of_minor(scaled(more, own, drawn, Rounding::half_away));
 }
 
-// The day that the first of them was given.
-Day given_day(const Book& book, EntryId id) {
-  for (;;) {
-    const Entry entry = load_entry(book, id);
-    const EntryId before = corrected_by(entry);
-    if (before != 0) {
-      id = before;
-      continue;
-    }
-    const Value event = *parse_toml("e = " + entry.event, "the entry").find("e");
-    const Value* day = event.find("date");
-    return day ? day->day : entry.day;
+std::map<Account, ByDay> brought_alone(const Book& book, const Entry& entry) {
+  std::map<Account, ByDay> here;
+  each<std::string, std::string, Day, Money>(
+      book,
+      "SELECT a.kind, a.name, c.stands, sum(c.amount) FROM counted c JOIN account a USING (account) WHERE "
+      "c.entry = :entry AND a.kind IN ('vehicle cost', 'recovered', 'selling cost') GROUP BY 1, 2, 3",
+      {{":entry", entry.id}}, [&](const std::string& kind, const std::string& car, Day day, Money sum) {
+        here[{kind, car}][day] = sum;
+      });
+  if (entry.kind == "draw")
+    for (const Detail& row : entry.details)
+      if (row.table == detail_table("shelf"))
+        here[{account::vehicle_cost, std::get<std::string>(row.cells[3])}][entry.day] +=
+            averaged(book, entry, row);
+  return here;
+}
+
+// Taken back as one that never was: it stands nowhere, and what took its place stands alone.
+bool never_was(const Book& book, const Entry& entry) {
+  return *first<bool>(book, "SELECT EXISTS (SELECT 1 FROM entry v WHERE v.voids = :entry AND v.day = :day)",
+                      {{":entry", entry.id}, {":day", entry.day}});
+}
+
+Places taken_by(const Book& book, EntryId newest) {
+  std::vector<std::pair<Entry, Said>> chain;
+  for (EntryId id = newest; id != 0; id = chain.back().second.before) {
+    Entry entry = load_entry(book, id);
+    const Said said = said_by(entry);
+    chain.emplace_back(std::move(entry), said);
   }
+  while (chain.size() > 1 && never_was(book, chain.back().first)) chain.pop_back();
+  std::reverse(chain.begin(), chain.end());
+  Places places;
+  for (const auto& [entry, said] : chain) {
+    const bool is_first = entry.id == chain.front().first.id;
+    if (is_first) {
+      places.main = entry.day;
+      places.given = said.given;
+      places.late = entry.day > said.given;
+      places.replaced = entry.day < said.given;
+      for (const Detail& detail : entry.details)
+        if (detail.table == detail_table("labour")) {
+          places.own = Hours::of(std::get<std::int64_t>(detail.cells[2]));
+          places.paid = Hours::of(std::get<std::int64_t>(detail.cells[3]));
+        }
+    } else {
+      places.go_on(said.replaces, said.given, entry.day);
+    }
+    for (const auto& [account, days] : brought_alone(book, entry))
+      for (const auto& [day, sum] : days) places.take(account, day, sum, is_first);
+  }
+  return places;
 }
 
 }  // namespace
@@ -140,24 +216,39 @@ void Draft::stands_under(Day day, const std::string& vehicle, Money brought) {
 
 bool Draft::stands_as(EntryId corrected) {
   if (entry_.day == given_) return false;  // an open day: it stands there
-  const Book& book = recording_.book();
-  const Brought brought = brought_by(book, corrected);
-  const bool moved = given_day(book, corrected) != given_;
-  const auto under = [&](Day day) { return moved && day == brought.first ? given_ : day; };
-  for (const auto& [account, days] : brought.money)
-    for (const auto& [day, amount] : days) put_under(entry_, account, under(day), amount);
-  bool any = std::any_of(entry_.postings.begin(), entry_.postings.end(), [&](const Posting& posting) {
-    return posting.stands && *posting.stands != entry_.day;
-  });
+  Places places = taken_by(recording_.book(), corrected);
+  places.go_on(false, given_, entry_.day);
+  for (const auto& [account, parts] : places.brought) {
+    put_under(entry_, account, places.main, parts.main);
+    for (const auto& [day, amount] : parts.others) put_under(entry_, account, day, amount);
+  }
   for (const Detail& each : std::vector<Detail>(entry_.details)) {
     if (each.table != detail_table("labour")) continue;
-    const Hours own = std::min(brought.own, Hours::of(std::get<std::int64_t>(each.cells[2])));
-    const Hours paid = std::min(brought.paid, Hours::of(std::get<std::int64_t>(each.cells[3])));
+    const Hours own = std::min(places.own, Hours::of(std::get<std::int64_t>(each.cells[2])));
+    const Hours paid = std::min(places.paid, Hours::of(std::get<std::int64_t>(each.cells[3])));
     if (own == Hours{} && paid == Hours{}) continue;
-    detail("stood", {under(brought.first).iso(), own.thousandths(), paid.thousandths()});
-    any = true;
+    detail("stood", {places.main.iso(), own.thousandths(), paid.thousandths()});
+    return true;
   }
-  return any;
+  return std::any_of(entry_.postings.begin(), entry_.postings.end(),
+                     [](const Posting& posting) { return posting.stands.has_value(); });
+}
+
+std::vector<Stood> stood_for_paper(const Book& book, EntryId quick, Day given, Day bears) {
+  Places places = taken_by(book, quick);
+  places.go_on(true, given, bears);
+  std::vector<Stood> all;
+  for (const auto& [account, parts] : places.brought) {
+    if (account.first != account::vehicle_cost) continue;
+    all.push_back({account.second, places.main, parts.main});
+    for (const auto& [day, amount] : parts.others) all.push_back({account.second, day, amount});
+  }
+  return all;
+}
+
+std::optional<Day> day_of_quick_line(const Book& book, EntryId corrected, Day given) {
+  const Places places = taken_by(book, corrected);
+  return places.replaced && places.given == given ? std::optional(places.main) : std::nullopt;
 }
 
 Value without_corrects(Recording& recording, const Table& event,
@@ -176,11 +267,6 @@ Value without_corrects(Recording& recording, const Table& event,
   recording.corrects = Corrects{id, kind};
   std::erase_if(bare.entries, [](const auto& each) { return each.first == "corrects"; });
   return bare;
-}
-
-bool stands_for_others(const Book& book, const Entry& entry) {
-  const auto closed = closed_until(book);
-  return corrected_by(entry) != 0 || (closed && entry.day <= *closed);
 }
 
 }  // namespace nonrunner::book

@@ -1,14 +1,16 @@
 // Under which day an amount stands, where that is another than the day from which its entry counts: what a full paper brings
 // in the place of a quick line of a closed period, and what puts right an entry of one. It counts from the first open day; as
 // far as what it takes the place of went, it stands where that stood, so that a cost from before a sale stays one. The rest
-// stands under its own day.
+// stands under its own day. Where the day is put right, the part that the first of them brought goes along to that day,
+// however often; what later ones brought more stays under the days on which it came.
 //
-// An event says which entry it puts right as `corrects = ENTRY`: sealed with its text, so that book -> events -> book holds.
+// An event says which entry it puts right as `corrects = ENTRY`, in an open period too, since what it puts right may have
+// stood in a closed one before: sealed with its text, so that book -> events -> book holds.
 #pragma once
 #include <functional>
-#include <map>
+#include <optional>
 #include <string>
-#include <utility>
+#include <vector>
 
 #include "book/ledger/entry.h"
 #include "text/table.h"
@@ -19,7 +21,17 @@ namespace nonrunner::book {
 // book's number of an entry that a file names by its own. Throws Refusal where it is no entry of that kind that was taken back.
 Value without_corrects(Recording&, const Table& event, const std::function<EntryId(EntryId)>& numbered);
 
-// Whether what takes the place of the entry has to stand where it stood: it lies in a closed period, or puts right one that does.
-bool stands_for_others(const Book&, const Entry&);
+// What a quick line, and what it put right, brought to cars, under which days: there its full paper, which was given the day
+// `given` and bears `bears`, stands as far as that goes.
+struct Stood {
+  std::string vehicle;
+  Day day;
+  Money amount;
+};
+std::vector<Stood> stood_for_paper(const Book&, EntryId quick, Day given, Day bears);
+
+// What puts right a paper that took the place of a quick line bears the earlier day of both, as that did, while the paper's
+// own day stays: that day; absent where the day is put right too, and where no quick line was there.
+std::optional<Day> day_of_quick_line(const Book&, EntryId corrected, Day given);
 
 }  // namespace nonrunner::book

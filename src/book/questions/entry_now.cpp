@@ -1,6 +1,7 @@
 #include "book/questions/entry_now.h"
 
 #include "book/ledger/query.h"
+#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -22,17 +23,41 @@ std::optional<EntryId> voided_by(const Book& book, EntryId entry) {
   return first<EntryId>(book, "SELECT entry FROM entry WHERE voids = :entry", {{":entry", entry}});
 }
 
+namespace {
+// The entry whose event says that it puts this one right, or takes its place as its paper; the last that says so.
+std::optional<EntryId> in_its_place(const Book& book, EntryId entry, EntryId reversal) {
+  std::optional<EntryId> found;
+  each<EntryId, std::string>(
+      book,
+      "SELECT n.entry, n.event FROM entry n JOIN entry o ON o.entry = :entry WHERE n.entry > :reversal AND "
+      "n.kind = o.kind AND (n.event LIKE '%corrects = %' OR n.event LIKE '%replaces = %') ORDER BY n.entry",
+      {{":entry", entry}, {":reversal", reversal}}, [&](EntryId other, const std::string& text) {
+        const Value event = kept_event(text);
+        for (const char* key : {"corrects", "replaces"})
+          if (const Value* named = event.find("e")->find(key); named && named->text == std::to_string(entry))
+            found = other;
+      });
+  return found;
+}
+
+// A paper takes the place of several quick lines: it names one, and was recorded with the reversals of all.
+std::optional<EntryId> paper_of_several(const Book& book, EntryId quick, EntryId reversal) {
+  return first<EntryId>(
+      book,
+      "SELECT n.entry FROM entry n JOIN paper p ON p.entry = :quick AND p.itemised = 0 JOIN entry v ON "
+      "v.entry = :reversal WHERE n.entry > v.entry AND n.kind = 'receipt' AND n.recorded = v.recorded AND "
+      "n.event LIKE '%replaces = %' ORDER BY n.entry LIMIT 1",
+      {{":quick", quick}, {":reversal", reversal}});
+}
+}  // namespace
+
 EntryId as_it_counts_now(const Book& book, EntryId entry) {
   for (int step = 0; step < 100; ++step) {
     const auto reversal = voided_by(book, entry);
     if (!reversal) return entry;
-    // What was recorded with the reversal, and is of the same kind.
-    const auto next = first<EntryId>(
-        book,
-        "SELECT min(n.entry) FROM entry n JOIN entry o ON o.entry = :entry WHERE n.entry > :reversal AND "
-        "n.kind = o.kind AND n.recorded = (SELECT recorded FROM entry WHERE entry = :reversal)",
-        {{":entry", entry}, {":reversal", *reversal}});
-    if (!next || *next == 0) return entry;
+    auto next = in_its_place(book, entry, *reversal);
+    if (!next) next = paper_of_several(book, entry, *reversal);
+    if (!next) return entry;
     entry = *next;
   }
   return entry;
