@@ -51,6 +51,7 @@ void Bookkeeper::type(Event event) {
   before_ = counted_;
   const int day = std::max(event.day, first_open_day());
   if (event.word == "void") return take_back(event, day);
+  if (event.word == "correct") return put_right(event);
   if (event.word == "receipt") work_out(event);
   Counted counted;
   counted.event = std::move(event);
@@ -83,6 +84,51 @@ void Bookkeeper::take_back(const Event& event, int day) {
   counted_.insert(counted_.end(), stays.begin(), stays.end());
 }
 
+namespace {
+// What the lines of the paper brought to each car.
+std::map<std::string, Number> brought_by(const Event& paper) {
+  std::map<std::string, Number> all;
+  for (const Line& line : paper.lines) {
+    if (line.parts.empty()) continue;
+    std::vector<Number> weights;
+    for (const Part& part : line.parts) weights.push_back(part.weight);
+    const auto shares = shared_out(line.cost(), weights);
+    for (std::size_t i = 0; i < shares.size(); ++i) all[line.parts[i].tag] += shares[i];
+  }
+  return all;
+}
+}  // namespace
+
+// Another amount, or number of pieces, from the first; of a closed period from the first open day on.
+void Bookkeeper::put_right(const Event& event) {
+  for (Counted& each : counted_) {
+    if (each.event.name != event.names) continue;
+    Counted right = each;
+    if (event.pieces != 0) {
+      right.event.pieces = event.pieces;
+    } else if (right.event.word == "receipt") {
+      const Number more = event.amount - right.event.lines.front().amount;
+      right.event.lines.front().amount += more;
+      right.event.total += more;
+      right.event.paid.front().second += more;
+      work_out(right.event);
+    } else {
+      right.event.amount = event.amount;
+    }
+    if (each.from > closed_) {
+      each = right;
+      return;
+    }
+    right.from = first_open_day();
+    right.quick_day = each.from;
+    right.quick_brought = brought_by(each.event);
+    each.until = right.from;
+    each.event.name.clear();
+    counted_.push_back(right);
+    return;
+  }
+}
+
 void Bookkeeper::replace(Counted& paper) {
   for (Counted& quick : counted_) {
     if (quick.event.name != paper.event.names) continue;
@@ -93,12 +139,7 @@ void Bookkeeper::replace(Counted& paper) {
     }
     quick.until = paper.from = first_open_day();
     paper.quick_day = quick.from;
-    for (const Line& line : quick.event.lines) {
-      std::vector<Number> weights;
-      for (const Part& part : line.parts) weights.push_back(part.weight);
-      const auto shares = shared_out(line.cost(), weights);
-      for (std::size_t i = 0; i < shares.size(); ++i) paper.quick_brought[line.parts[i].tag] += shares[i];
-    }
+    paper.quick_brought = brought_by(quick.event);
   }
 }
 

@@ -26,10 +26,20 @@ std::set<std::string> takes_from(const Event& event, const std::map<std::string,
     if (!found->second.line.stock.empty()) all.insert("item " + found->second.line.stock);
     if (event.off != 0) all.insert("owed to " + found->second.supplier);
   };
+  // What goes back comes off the cars, of which nothing may be left but what parts were moved out.
+  const auto cars = [&](const std::string& id) {
+    const auto found = lines.find(id);
+    if (found == lines.end()) return;
+    for (const Part& part : found->second.line.parts) all.insert("put into " + part.tag);
+  };
   line(event.line);
+  if (event.word == "return") cars(event.line);
+  for (const auto& each : event.out_of.value_or(std::map<std::string, Number>()))
+    all.insert("put into " + each.first);
   for (const Line& each : event.lines) {
     line(each.core_of);
     line(each.return_of);
+    cars(each.return_of);
   }
   const std::string& word = event.word;
   if (word == "draw" || word == "count") all.insert("item " + event.item);
@@ -40,6 +50,25 @@ std::set<std::string> takes_from(const Event& event, const std::map<std::string,
   if (word == "pay") all.insert("owed to " + event.supplier);
   if (word == "sales tax paid") all.insert(word);
   if (word == "tool deposit back") all.insert("out for " + event.what);
+  return all;
+}
+
+// What an event gives something to, so that there is less where it is taken back.
+std::set<std::string> gives_to(const Event& event) {
+  std::set<std::string> all;
+  for (const Line& each : event.lines) {
+    if (!each.stock.empty()) all.insert("item " + each.stock);
+    for (const Part& part : each.parts) all.insert("put into " + part.tag);
+  }
+  const std::string& word = event.word;
+  if (word == "receipt") all.insert("owed to " + event.supplier);
+  if (word == "shelve") all.insert("item " + event.item);
+  if (word == "buyer deposit") all.insert("held for " + event.tag);
+  if (word == "recover") all.insert("recovered from " + event.tag);
+  if (word == "buy" || word == "draw" || word == "hours") all.insert("put into " + event.tag);
+  if (word == "transfer") all.insert("put into " + event.to);
+  if (word == "sell") all.insert("sales tax paid");
+  if (word == "tool deposit") all.insert("out for " + event.what);
   return all;
 }
 
@@ -125,7 +154,8 @@ void RandomStory::link(Told& told) {
   names.erase("");
   const auto turned = [&](const Event& event) -> std::string {
     if (turns.contains(event.word)) return event.tag;
-    const Counted* named = event.word == "void" ? story_.keeper.find(event.names) : nullptr;
+    const bool changes = event.word == "void" || event.word == "correct";
+    const Counted* named = changes ? story_.keeper.find(event.names) : nullptr;
     return named && turns.contains(named->event.word) ? named->event.tag : "";
   };
   // What was taken back had to be there for what named its lines, even if that was taken back as well.
@@ -138,12 +168,18 @@ void RandomStory::link(Told& told) {
            });
   };
   const std::string car = turned(told.event);
-  const auto takes = takes_from(told.event, now_.lines);
-  // What was free to take again only since the other was taken back.
+  auto takes = takes_from(told.event, now_.lines);
+  if (const Counted* named = told.event.word == "correct" ? story_.keeper.find(told.event.names) : nullptr) {
+    takes.merge(takes_from(named->event, now_.lines));
+    takes.merge(gives_to(named->event));
+  }
+  // What was free to take again only since the other was taken back, or was less since then.
   const auto took_the_same = [&](const Event& earlier) {
-    const Counted* named = earlier.word == "void" ? story_.keeper.find(earlier.names) : nullptr;
+    const bool changes = earlier.word == "void" || earlier.word == "correct";
+    const Counted* named = changes ? story_.keeper.find(earlier.names) : nullptr;
     if (!named) return false;
-    const auto took = takes_from(named->event, now_.lines);
+    auto took = takes_from(named->event, now_.lines);
+    took.merge(gives_to(named->event));
     return std::any_of(took.begin(), took.end(),
                        [&](const std::string& each) { return takes.contains(each); });
   };
@@ -154,8 +190,13 @@ void RandomStory::link(Told& told) {
                                    [&](const Line& line) { return names.contains(line.id); });
     // What was taken back may have rested on what is taken back after it.
     const bool both_void = !told.event.names.empty() && !earlier.names.empty();
-    if (named || both_void || (!told.event.names.empty() && calls_one(earlier)) || took_the_same(earlier) ||
-        (!car.empty() && turned(earlier) == car))
+    // What was put right is named as it is now, and so are its lines.
+    const Counted* right = earlier.word == "correct" ? story_.keeper.find(earlier.names) : nullptr;
+    const bool put_right = right && (names.contains(earlier.names) ||
+                                     std::any_of(right->event.lines.begin(), right->event.lines.end(),
+                                                 [&](const Line& line) { return names.contains(line.id); }));
+    if (named || put_right || both_void || (!told.event.names.empty() && calls_one(earlier)) ||
+        took_the_same(earlier) || (!car.empty() && turned(earlier) == car))
       told.after.push_back(i);
   }
 }
@@ -172,6 +213,7 @@ Event RandomStory::propose() {
                 : what < 79 ? part()
                 : what < 84 ? deposit()
                 : what < 89 ? work()
+                : what < 93 ? put_right()
                             : taken_back();
   // After a closing some of it bears a day that is closed.
   if (!story_.closings.empty() && !event.word.empty() && event.word != "void" && chance(8))
@@ -491,6 +533,43 @@ Event RandomStory::work() {
     event.paid_hours = from_to(1, 6'000);
     event.rate_fine = from_to(1, 4'000) * 1000;
   }
+  return event;
+}
+
+// Another amount for something that counts, and of which nothing went back.
+Event RandomStory::put_right() {
+  const std::set<std::string> anywhere = {"owner in", "owner out", "move", "pay", "receipt"},
+                              of_an_open_period = {"buy",          "sell",          "recover",
+                                                   "selling cost", "buyer deposit", "draw"};
+  std::vector<const Counted*> all;
+  for (const Counted& each : story_.keeper.counted()) {
+    const Event& event = each.event;
+    const bool open = each.from >= story_.keeper.first_open_day();
+    if (each.until != never || event.name.empty() || each.from > day_) continue;
+    if (!anywhere.contains(event.word) && !(open && of_an_open_period.contains(event.word))) continue;
+    if (!open && (each.from != event.day || !each.quick_brought.empty())) continue;
+    if (event.word == "receipt") {
+      if (event.lines.size() != 1 || event.paid.size() != 1 || event.paid.front().second != event.total)
+        continue;
+      const auto found = now_.lines.find(event.lines.front().id);
+      if (found == now_.lines.end() || found->second.left() != found->second.line.pieces ||
+          found->second.cores_back != 0 || found->second.line.amount <= 0)
+        continue;
+    }
+    all.push_back(&each);
+  }
+  if (all.empty()) return {};
+  const Event& named = one_of(all)->event;
+  Event event = made("correct", "", 0);
+  event.names = named.name;
+  if (named.word == "draw")
+    event.pieces = from_to(1, 6) * 500;
+  else if (named.word == "receipt")
+    event.amount = std::max(named.discount, from_to(1, 2 * named.lines.front().amount));
+  else if (named.word == "sell")
+    event.amount = named.amount + from_to(1, 20'000);
+  else
+    event.amount = from_to(1, 2 * named.amount + 100);
   return event;
 }
 

@@ -54,6 +54,7 @@ class RandomStory {
   Event part();
   Event deposit();
   Event work();
+  Event put_right();
   Event taken_back();
   bool take(const Event&);
   void link(Told&);

@@ -143,6 +143,10 @@ std::string thousandths(Number number) {
   return fmt::format("{}{}.{:03}", number < 0 ? "-" : "", std::abs(number) / 1000, std::abs(number) % 1000);
 }
 
+std::string new_amount(const Event& correction) {
+  return correction.pieces != 0 ? thousandths(correction.pieces) : money(correction.amount);
+}
+
 std::string text_of(const Event& event, const EntryOf& entry) {
   const std::string& word = event.word;
   const std::string vehicle = ", vehicle = " + quoted(event.tag), purse = ", purse = " + quoted(event.purse),
@@ -191,6 +195,8 @@ std::string text_of(const Event& event, const EntryOf& entry) {
            ", why = \"parts\"";
   else if (word == "void")
     text = void_text(event, entry);
+  else if (word == "correct")  // no event of a file: what is put right is entered anew
+    text = fmt::format(", entry = {}, amount = {}", entry(event.names), new_amount(event));
   else
     throw std::logic_error("no words for the event \"" + word + "\"");
   return begins + text + " }";

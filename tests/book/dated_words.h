@@ -16,6 +16,8 @@ std::string thousandths(Number thousand);  // "1.500"
 // "{ do = ... }" as an events file writes it; `entry` is the book's number of the event of a name.
 using EntryOf = std::function<long long(const std::string& name)>;
 std::string text_of(const Event&, const EntryOf& entry);
+// What a correction puts in the place of the amount, or of the pieces.
+std::string new_amount(const Event& correction);
 
 inline Event event(const std::string& word, int day, const std::string& tag, Number amount) {
   Event made;
