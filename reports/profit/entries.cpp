@@ -89,39 +89,37 @@ void write_sale_to_come(Parts& parts, std::uint32_t& at, Money running, std::siz
 
 }  // namespace
 
-std::string line_of_commission(const ProfitFigures& figures) {
-  const bool estimated = figures.estimate && !figures.estimate->commission_under.empty();
-  return estimated ? figures.estimate->commission_under : name_of(ProfitKind::commission);
-}
-
 std::vector<VarianceLine> variance_lines(const ProfitFigures& figures) {
   std::vector<VarianceLine> extra, estimated;
   if (!figures.estimate) return extra;
-  std::map<std::string, std::size_t> by_name;
-  for (const EstimatedCost& cost : figures.estimate->costs) {
-    by_name.emplace(cost.name, estimated.size());
-    estimated.push_back({cost.name, &cost, {}, {}});
-  }
-  std::map<std::string, std::size_t> extra_by_name;
+  const ProfitEstimate& estimate = *figures.estimate;
+  for (const EstimatedCost& cost : estimate.costs) estimated.push_back({cost.name, &cost, {}});
+  if (estimate.commission_under) estimated[*estimate.commission_under].of_commission = true;
+  // What was not expected: by its heading, else by its kind. The place of each in `extra`.
+  std::map<std::size_t, std::size_t> by_heading;
+  std::map<ProfitKind, std::size_t> by_kind;
   for (std::size_t i = 0; i < figures.lines.size(); ++i) {
     const ProfitLine& line = figures.lines[i];
     if (line.kind == ProfitKind::sale || line.kind == ProfitKind::due_back) continue;
-    if (const auto found = by_name.find(line.estimate); found != by_name.end()) {
-      estimated[found->second].lines.push_back(i);
+    if (line.under.line) {
+      estimated[*line.under.line].lines.push_back(i);
       continue;
     }
-    const std::string name = line.estimate.empty() ? name_of(line.kind) : line.estimate;
-    const auto [found, added] = extra_by_name.emplace(name, extra.size());
-    if (added) extra.push_back({name, nullptr, {}, {}});
-    extra[found->second].lines.push_back(i);
+    const auto& heading = line.under.heading;
+    const std::size_t place = heading ? by_heading.emplace(*heading, extra.size()).first->second
+                                      : by_kind.emplace(line.kind, extra.size()).first->second;
+    if (place == extra.size())
+      extra.push_back({heading ? estimate.cost_headings[*heading] : name_of(line.kind), nullptr, {}});
+    extra[place].lines.push_back(i);
   }
   // Not sold yet: the commission of a price typed in has a line to fall under.
   const bool sold = std::any_of(figures.lines.begin(), figures.lines.end(),
                                 [](const ProfitLine& line) { return line.kind == ProfitKind::sale; });
-  const std::string commission = line_of_commission(figures);
-  if (figures.state == ProfitFigures::State::owned && !sold && !by_name.contains(commission) &&
-      !extra_by_name.contains(commission))
-    extra.push_back({commission, nullptr, {}, {}});
+  if (!estimate.commission_under && figures.state == ProfitFigures::State::owned && !sold) {
+    const auto [found, added] = by_kind.emplace(ProfitKind::commission, extra.size());
+    if (added) extra.push_back({name_of(ProfitKind::commission), nullptr, {}});
+    extra[found->second].of_commission = true;
+  }
   extra.insert(extra.end(), estimated.begin(), estimated.end());
   for (VarianceLine& line : extra) {
     Money expected, actual;
@@ -176,7 +174,7 @@ void write_entries(Parts& parts) {
   std::size_t number = 0, number_of_commission = 0;
   for (const VarianceLine& line : variance_lines(figures)) {
     ++number;
-    if (line.name == line_of_commission(figures)) number_of_commission = number;
+    if (line.of_commission) number_of_commission = number;
     for (const std::size_t i : line.lines) variance_of[i] = number;
   }
   std::uint32_t at = heading_row + 1;

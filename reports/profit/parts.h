@@ -75,13 +75,12 @@ struct VarianceLine {
   std::string name;
   const EstimatedCost* estimated = nullptr;
   std::vector<std::size_t> lines;  // of ProfitFigures::lines
-  VariancePlace place;
+  VariancePlace place = {};
+  bool of_commission = false;  // the commission falls under it, that of a price typed in as well
 };
 // First what nothing was expected for, what cost the most before the rest; then the others, by the size of
 // their variance. Empty without an appraisal.
 std::vector<VarianceLine> variance_lines(const ProfitFigures&);
-// The one that a commission falls under, of a vehicle not sold yet.
-std::string line_of_commission(const ProfitFigures&);
 
 void write_entries(Parts&);
 void write_money(Parts&);

@@ -11,7 +11,6 @@ namespace nonrunner::reports::profit {
 constexpr std::size_t kinds = static_cast<std::size_t>(ProfitKind::due_back) + 1;
 constexpr std::size_t index(ProfitKind kind) { return static_cast<std::size_t>(kind); }
 const char* name_of(ProfitKind);  // "part", "paid hours"
-inline bool is_cost_of_vehicle(ProfitKind kind) { return kind <= ProfitKind::other_cost; }
 
 // The result as it stands at one moment: at the sale, or with all that came after.
 struct Outcome {

@@ -38,11 +38,12 @@ struct Sum {
   Money purchase_expected, purchase_actual;
 };
 
-// The line of the estimate that the price paid falls under.
-std::string purchase_under(const ProfitFigures& figures) {
+// The line of the estimate that the price paid falls under; null: none.
+const EstimatedCost* purchase_under(const ProfitFigures& figures) {
   for (const ProfitLine& line : figures.lines)
-    if (line.kind == ProfitKind::purchase && !line.estimate.empty()) return line.estimate;
-  return "\n";  // the name of no line
+    if (line.kind == ProfitKind::purchase && line.under.line)
+      return &figures.estimate->costs[*line.under.line];
+  return nullptr;
 }
 
 // The entries of the line whose number stands in the cell `key`, summed over one of their columns.
@@ -101,7 +102,7 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
   Sheet& sheet = *parts.variance_money;
   const ProfitFigures& figures = parts.figures;
   std::int64_t key = 0;
-  const std::string under = purchase_under(figures);
+  const EstimatedCost* under = purchase_under(figures);
   for (const VarianceLine& line : variance_lines(figures)) {
     const std::string key_cell = here(Cell{at, number});
     Money paid;
@@ -114,7 +115,7 @@ std::uint32_t write_costs(Parts& parts, std::uint32_t at, Sum& sum) {
     }
     sheet.whole({at, number}, ++key, look::number);
     sheet.wrapped({at, what}, line.name);
-    if (line.name == under) sum.purchase_row = at;
+    if (under && line.estimated == under) sum.purchase_row = at;
     sheet.formula({at, actual},
                   parts.rounded(sum_of_entries(parts, column::out, key_cell) + "-" +
                                 sum_of_entries(parts, column::in, key_cell)),
@@ -159,22 +160,23 @@ struct HoursLine {
 std::vector<HoursLine> hours_lines(const ProfitFigures& figures) {
   const ProfitEstimate& estimate = *figures.estimate;
   std::vector<HoursLine> rows, extra;
-  std::map<std::string, std::size_t> by_name, extra_by_name;
-  for (const EstimatedHours& each : estimate.hours) {
-    by_name.emplace(each.operation, rows.size());
-    rows.push_back({each.operation, &each, {}, {}, {}});
-  }
+  // What was not expected: by its heading, else by what was done. The place of each in `extra`.
+  std::map<std::size_t, std::size_t> by_heading;
+  std::map<std::string, std::size_t> by_operation;
+  for (const EstimatedHours& each : estimate.hours) rows.push_back({each.operation, &each, {}, {}, {}});
   for (std::size_t i = 0; i < figures.hours.size(); ++i) {
     const Work& log = figures.hours[i];
     if (log.own.thousandths() == 0) continue;
     HoursLine* row = nullptr;
-    if (const auto found = by_name.find(log.estimate); found != by_name.end()) {
-      row = &rows[found->second];
+    if (log.under.line) {
+      row = &rows[*log.under.line];
     } else {
-      const std::string name = log.estimate.empty() ? log.operation : log.estimate;
-      const auto [place, added] = extra_by_name.emplace(name, extra.size());
-      if (added) extra.push_back({name, nullptr, {}, {}, {}});
-      row = &extra[place->second];
+      const auto& heading = log.under.heading;
+      const std::size_t place = heading ? by_heading.emplace(*heading, extra.size()).first->second
+                                        : by_operation.emplace(log.operation, extra.size()).first->second;
+      if (place == extra.size())
+        extra.push_back({heading ? estimate.hours_headings[*heading] : log.operation, nullptr, {}, {}, {}});
+      row = &extra[place];
     }
     row->logs.push_back(i);
     row->own += log.own;

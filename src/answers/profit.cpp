@@ -17,9 +17,6 @@ namespace nonrunner::answers {
 
 namespace {
 
-constexpr const char* price_paid = "price paid";
-constexpr const char* costs_of_selling = "costs of selling";
-
 std::string name_of(const BudgetLine& line) {
   return line.estimate.group == line.estimate.what ? line.estimate.what
                                                    : line.estimate.what + " (" + line.estimate.group + ")";
@@ -35,21 +32,33 @@ bool foreseen(const BudgetLine& line) {
   return line.in_estimate && line.estimate.kind != appraisal::EstimatedLine::Kind::planned;
 }
 
-figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& currency) {
-  figures::ProfitEstimate out;
-  out.kept_on = budget.kept_on;
-  out.cause = budget.cause;
-  out.cause_is_noted = budget.cause_is_noted;
-  const auto add_sum = [&](const char* name, double amount, const char* note) {
-    figures::EstimatedCost cost;
-    cost.name = name;
-    cost.price = Price::of(in_money(amount, currency));
-    cost.note = note;
-    cost.by_piece = false;
-    out.costs.push_back(cost);
-  };
-  add_sum(price_paid, budget.job.deal.asking, "asked");
+// An estimate, and where in it each line of its budget stands.
+struct Standard {
+  figures::ProfitEstimate estimate;
+  std::size_t price_paid = 0, costs_of_selling = 0;
+  std::vector<figures::UnderEstimate> lines, work;  // as the budget's
+};
+
+std::size_t add_sum(figures::ProfitEstimate& out, const char* name, Money amount, const char* note) {
+  figures::EstimatedCost cost;
+  cost.name = name;
+  cost.price = Price::of(amount);
+  cost.note = note;
+  cost.by_piece = false;
+  out.costs.push_back(cost);
+  return out.costs.size() - 1;
+}
+
+template <class List, class One>
+std::size_t add(List& list, One&& one) {
+  list.push_back(std::forward<One>(one));
+  return list.size() - 1;
+}
+
+void add_lines(Standard& out, const Budget& budget, const Currency& currency) {
   for (const BudgetLine& line : budget.lines) {
+    figures::UnderEstimate& under = out.lines.emplace_back();
+    if (!line.in_estimate) under.heading = add(out.estimate.cost_headings, name_of(line));
     if (!foreseen(line)) continue;
     const bool by_piece = line.by_piece();
     // A price for one to a thousandth of a cent, so that quantity x price gives the expected amount.
@@ -59,19 +68,40 @@ figures::ProfitEstimate estimate_of(const Budget& budget, const Currency& curren
     cost.price = in_price(line.estimate.price, currency);
     cost.note = line.estimate.source;
     cost.by_piece = by_piece;
-    out.costs.push_back(cost);
+    under.line = add(out.estimate.costs, cost);
   }
-  out.commission_under = costs_of_selling;
-  add_sum(costs_of_selling, budget.estimate.selling, "");
-  for (const BudgetWork& work : budget.work)
+}
+
+void add_work(Standard& out, const Budget& budget) {
+  for (const BudgetWork& work : budget.work) {
+    figures::UnderEstimate& under = out.work.emplace_back();
     if (work.in_estimate)
-      out.hours.push_back({name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
+      under.line =
+          add(out.estimate.hours,
+              figures::EstimatedHours{name_of(work), Hours::of(std::llround(work.estimate.hours * 1000))});
+    else
+      under.heading = add(out.estimate.hours_headings, name_of(work));
+  }
+}
+
+Standard standard_of(const Budget& budget, const Currency& currency) {
+  Standard standard;
+  figures::ProfitEstimate& out = standard.estimate;
+  out.kept_on = budget.kept_on;
+  out.cause = budget.cause;
+  out.cause_is_noted = budget.cause_is_noted;
+  standard.price_paid = add_sum(out, "price paid", in_money(budget.job.deal.asking, currency), "asked");
+  add_lines(standard, budget, currency);
+  standard.costs_of_selling =
+      add_sum(out, "costs of selling", in_money(budget.estimate.selling, currency), "");
+  out.commission_under = standard.costs_of_selling;
+  add_work(standard, budget);
   out.hour = in_money(budget.estimate.hour, currency);
   out.sale_price = in_money(budget.estimate.sale_price, currency);
   if (budget.estimate.holding_per_day > 0)
     out.holding_per_day = in_money(budget.estimate.holding_per_day, currency);
   out.days = budget.estimate.days;
-  return out;
+  return standard;
 }
 
 // A car that was never bought has no profit and no loss.
@@ -95,31 +125,32 @@ figures::ProfitFigures::State state_of(const book::Life& life) {
   }
 }
 
-// The line of the estimate that a line of money falls under; empty: none.
-std::string under_which(const Budget& budget, std::size_t place) {
+figures::UnderEstimate under_which(const Standard& standard, const Budget& budget, std::size_t place) {
   const book::MoneyKind kind = budget.money[place].kind;
-  if (kind == book::MoneyKind::purchase) return price_paid;
-  if (kind == book::MoneyKind::selling_cost || kind == book::MoneyKind::commission) return costs_of_selling;
-  if (!budget.money_under[place]) return "";
-  const BudgetLine& line = budget.lines[*budget.money_under[place]];
-  return foreseen(line) || !line.in_estimate ? name_of(line) : "";
+  if (kind == book::MoneyKind::purchase) return {standard.price_paid};
+  if (kind == book::MoneyKind::selling_cost || kind == book::MoneyKind::commission)
+    return {standard.costs_of_selling};
+  const auto under = budget.money_under[place];
+  return under ? standard.lines[*under] : figures::UnderEstimate{};
 }
 
-void add_lines(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget) {
+void add_lines(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget,
+               const Standard& standard) {
   const auto money = budget ? budget->money : book::money_of(book, out.tag);
   for (std::size_t i = 0; i < money.size(); ++i)
     out.lines.push_back(
         {money[i].day, money[i].entry, money[i].paper, money[i].what, money[i].kind, money[i].source,
-         money[i].quantity, money[i].amount, money[i].after_sale, budget ? under_which(*budget, i) : "",
-         money[i].without_paper,
+         money[i].quantity, money[i].amount, money[i].after_sale,
+         budget ? under_which(standard, *budget, i) : figures::UnderEstimate{}, money[i].without_paper,
          // What is drawn was bought before, on the shelf's own papers.
          money[i].paper.empty() && money[i].line.empty() && money[i].kind == book::MoneyKind::consumable});
 }
 
-void add_hours(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget) {
+void add_hours(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget,
+               const Standard& standard) {
   out.hours = budget ? budget->worked : book::work_of(book, out.tag);
   for (std::size_t i = 0; budget && i < out.hours.size(); ++i)
-    if (const auto under = budget->worked_under[i]) out.hours[i].estimate = name_of(budget->work[*under]);
+    if (const auto under = budget->worked_under[i]) out.hours[i].under = standard.work[*under];
 }
 
 // What the appraisal in force still expects of a car that is not sold.
@@ -158,13 +189,14 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   const auto ahead = budget_of(book, tag);
   auto budget = budget_at_purchase(book, tag);
   if (budget && !budget->appraised) budget.reset();
-  add_lines(out, book, budget);
-  add_hours(out, book, budget);
+  const Standard standard = budget ? standard_of(*budget, out.currency) : Standard{};
+  add_lines(out, book, budget, standard);
+  add_hours(out, book, budget, standard);
   if (budget) {
     out.description = budget->job.vehicle.description;
     out.complaint = budget->job.vehicle.complaint;
     out.vin = budget->job.vehicle.vin;
-    out.estimate = estimate_of(*budget, out.currency);
+    out.estimate = standard.estimate;
   }
   if (ahead && out.state == figures::ProfitFigures::State::owned) add_what_is_to_come(out, *ahead);
   out.cash_profit = figures.cash_profit;

@@ -29,7 +29,7 @@ struct ProfitLine {
   std::optional<Quantity> quantity;  // where pieces mean something
   Money amount;                      // what it brings: money in is positive, money out negative
   bool after_sale = false;           // came after the first result
-  std::string estimate;              // the line of the appraisal under which it falls; empty: not in it
+  UnderEstimate under = {};          // of `costs` and `cost_headings`
   bool without_paper = false;        // it should have one, and there is none
   bool from_shelf = false;           // bought before, on a paper of the shelf's own
 };
@@ -37,7 +37,7 @@ struct ProfitLine {
 // A line of the appraisal in force at purchase, at its expected quantity and price (standard costing: the
 // standard).
 struct EstimatedCost {
-  std::string name;  // what ProfitLine::estimate refers to
+  std::string name;
   Quantity quantity = Quantity::of(1000);
   Price price;
   std::string note;      // shown beside it
@@ -45,7 +45,7 @@ struct EstimatedCost {
 };
 
 struct EstimatedHours {
-  std::string operation;  // what Work::estimate refers to
+  std::string operation;
   Hours own;
 };
 
@@ -55,11 +55,14 @@ struct ProfitEstimate {
   bool cause_is_noted = true;  // false: nobody noted one, and this was the likeliest
   std::vector<EstimatedCost> costs;
   std::vector<EstimatedHours> hours;
+  // Headings of one's own, for what was not expected.
+  std::vector<std::string> cost_headings, hours_headings;
   Money hour;                            // what an own hour had to earn then
   std::optional<Money> sale_price;       // expected
   std::optional<Money> holding_per_day;  // imputed, never booked: no part of the expected cash profit
-  std::string commission_under;          // the line of `costs` that a commission falls under; empty: none
-  double days = 0;                       // expected, from the purchase to the sale
+  std::optional<std::size_t>
+      commission_under;  // the place in `costs` of the line that a commission falls under
+  double days = 0;       // expected, from the purchase to the sale
 };
 
 struct ProfitFigures {

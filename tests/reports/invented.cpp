@@ -9,6 +9,27 @@ namespace {
 
 using Kind = ProfitKind;
 
+// The place of the first of this name.
+template <class List, class Name>
+std::optional<std::size_t> place_in(const List& list, const std::string& name, Name name_of) {
+  for (std::size_t i = 0; i < list.size(); ++i)
+    if (name_of(list[i]) == name) return i;
+  return std::nullopt;
+}
+
+// What `name` is in the estimate: a line of it, else a heading of one's own.
+figures::UnderEstimate under(ProfitFigures& f, const std::string& name) {
+  if (name.empty() || !f.estimate) return {};
+  if (const auto cost =
+          place_in(f.estimate->costs, name, [](const EstimatedCost& each) { return each.name; }))
+    return {cost};
+  auto& headings = f.estimate->cost_headings;
+  if (const auto heading = place_in(headings, name, [](const std::string& each) { return each; }))
+    return {{}, heading};
+  headings.push_back(name);
+  return {{}, headings.size() - 1};
+}
+
 void line(ProfitFigures& f, const char* day, std::int64_t entry, const char* paper, const char* what,
           Kind kind, const char* amount, const char* source = "", const char* quantity = "",
           const char* estimate = "", bool after = false) {
@@ -22,13 +43,17 @@ void line(ProfitFigures& f, const char* day, std::int64_t entry, const char* pap
   if (*quantity) each.quantity = Quantity::parse(quantity);
   each.amount = usd(amount);
   each.after_sale = after;
-  each.estimate = estimate;
+  each.under = under(f, estimate);
   f.lines.push_back(each);
 }
 
 void work(ProfitFigures& f, const char* day, const char* operation, const char* own, const char* paid = "0",
           const char* estimate = "", bool after = false) {
-  f.hours.push_back({Day::parse(day), operation, hours(own), hours(paid), after, estimate});
+  figures::UnderEstimate under;
+  if (*estimate)
+    under.line =
+        place_in(f.estimate->hours, estimate, [](const EstimatedHours& each) { return each.operation; });
+  f.hours.push_back({Day::parse(day), operation, hours(own), hours(paid), after, under});
 }
 
 ProfitEstimate estimate() {
@@ -271,7 +296,7 @@ ProfitFigures sold_by_agent() {
   f.open = {{figures::Open::Kind::due, "=HYPERLINK(\"http://invented.example\",\"a paper\")", "", {}, 0}};
   const auto yen = [&](const char* day, const std::string& what, Kind kind, std::int64_t amount) {
     f.lines.push_back(
-        {Day::parse(day), 7, what, what, kind, "", std::nullopt, Money::of_minor(amount), false, ""});
+        {Day::parse(day), 7, what, what, kind, "", std::nullopt, Money::of_minor(amount), false});
   };
   yen("2026-01-03", "the van", Kind::purchase, -180'000);
   for (const std::string& text : strange_texts()) yen("2026-01-04", text, Kind::part, -1'357);
@@ -279,7 +304,7 @@ ProfitFigures sold_by_agent() {
   yen("2026-01-30", "sold", Kind::sale, 233'333);
   yen("2026-01-30", "agent", Kind::commission, -16'917);  // 233,333 x 0.0725 = 16,916.6
   for (const std::string& text : strange_texts())
-    f.hours.push_back({Day(2026, 1, 5), text, hours("0.35"), hours("0.1"), false, ""});
+    f.hours.push_back({Day(2026, 1, 5), text, hours("0.35"), hours("0.1"), false});
   return f;
 }
 
