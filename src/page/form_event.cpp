@@ -289,7 +289,10 @@ Form spelled_out(const book::Book& book, const Form& form) {
     else
       whole.set(name, value);
   }
-  if (form.get("what").empty()) whole.set("line.1.what", book::not_named_yet);
+  if (form.get("what").empty()) {
+    whole.set("line.1.what", "not named yet");
+    whole.set("line.1.unnamed", "true");
+  }
   const auto amount = [&](const char* key) {
     const Value value = typed_number(form.get(key));
     return value.kind == Value::Kind::text ? Money{} : Money::parse(value.text, book.currency());

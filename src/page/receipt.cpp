@@ -63,7 +63,7 @@ Html what_was_it(const Visit& visit) {
   const auto line = entry ? book::quick_line_of(visit.book, *entry) : std::nullopt;
   if (!line) return {};
   Html buttons, others;
-  if (line->what == book::not_named_yet)
+  if (line->unnamed)
     for (const std::string& name : likely_lines(visit, *line))
       buttons += html("<button name=\"what\" value=\"{}\">{}</button>\n", name, name);
   for (const std::string& tag : cars_at_hand(visit))

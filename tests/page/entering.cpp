@@ -97,6 +97,8 @@ TEST_CASE("a receipt is a photo, an amount and keep: car and purse are chosen al
                                                      {"what", ""},
                                                      {"supplier", ""}});
   CHECK(kept.location == "/receipt?entry=11");
+  CHECK_THAT(shop.event_of(11), Catch::Matchers::Contains("what = \"not named yet\"") &&
+                                    Catch::Matchers::Contains("unnamed = true"));
   const Answer after = shop.get(kept.location);
   const std::string said = read_aloud(after);
   CHECK(said.substr(0, said.find("photo []")) ==

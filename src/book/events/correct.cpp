@@ -174,7 +174,10 @@ void put_receipt(const Recording& recording, const Entry& entry, Value& event, c
     drop(line, "for");  // of the other car's budget
     put(line, "to", value_of(toml_text(*correction.vehicle)));
   }
-  if (correction.what) put(line, "what", value_of(toml_text(*correction.what)));
+  if (correction.what) {
+    put(line, "what", value_of(toml_text(*correction.what)));
+    drop(line, "unnamed");
+  }
   if (correction.under) put(line, "for", value_of(toml_text(*correction.under)));
   if (!correction.amount) return;
   put_line_amount(recording, entry, event, line, *correction.amount);

@@ -7,9 +7,6 @@
 
 namespace nonrunner::book {
 
-// What a line is called that was kept without a word: a name to be put in its place.
-inline constexpr const char* not_named_yet = "not named yet";
-
 // `head` says when, from whom and of what kind the paper is, `line` what was bought: its amount is what was paid, tax
 // included, a core comes on top. `to`: a car's tag, or tools, owner, overhead, which say the kind of the line where
 // it says none of its own (part); with the kind stock the item on the shelf. Gives the whole receipt but who paid.

@@ -61,6 +61,7 @@ struct ReceiptLine {
                           // its own in the book
   std::map<std::string, std::string> under;  // by car: the line of its budget, as said; empty: under none
   bool more = false;                         // more is to come under that line
+  bool unnamed = false;                      // kept without a word: `what` stands where its name is to come
   std::optional<Money> deposit;              // of core_of: see CoreBack
   std::string from;                          // of return_of: see GoodsBack
   std::vector<OutOf> out_of;

@@ -129,6 +129,7 @@ void fields(ReceiptLine& line, Fields& f) {
   std::erase_if(parts, [](const OutOf& part) { return part.vehicle.empty(); });  // only described
   line.out_of = parts;
   f.flag({"more", "more is to come under its line of the budget", Need::may}, line.more, false);
+  f.flag({"unnamed", "kept without a word: its name is to come", Need::may}, line.unnamed, false);
   f.other(
       {"for", "the line of the budget that it stands under, or none; of several cars { TAG = name }",
        Need::may},

@@ -69,15 +69,23 @@ bool is_quick(const Book& book, EntryId entry) {
       .has_value();
 }
 
+bool is_unnamed(const std::string& event) {
+  const Value kept = kept_event(event);
+  const Value* lines = kept.find("e")->find("line");
+  const Value* unnamed = lines && lines->items.size() == 1 ? lines->items.front().find("unnamed") : nullptr;
+  return unnamed && unnamed->flag;
+}
+
 std::optional<QuickLine> quick_line_of(const Book& book, EntryId entry) {
-  const auto found = first<std::string, std::string, Money>(
+  const auto found = first<std::string, std::string, Money, std::string>(
       book,
-      "SELECT l.what, s.vehicle, l.amount FROM line l JOIN live_entry e USING (entry) JOIN paper p USING "
+      "SELECT l.what, s.vehicle, l.amount, e.event FROM line l JOIN live_entry e USING (entry) JOIN paper p "
+      "USING "
       "(entry) JOIN share s ON s.line = l.line WHERE l.entry = :entry AND p.itemised = 0 LIMIT 1",
       {{":entry", entry}});
   if (!found) return std::nullopt;
-  const auto& [what, car, amount] = *found;
-  return QuickLine{what, car, amount};
+  const auto& [what, car, amount, event] = *found;
+  return QuickLine{what, car, amount, is_unnamed(event)};
 }
 
 }  // namespace nonrunner::book

@@ -18,9 +18,12 @@ EntryId as_it_counts_now(const Book&, EntryId);
 
 // Whether it is a quick line, which a paper may take the place of.
 bool is_quick(const Book&, EntryId);
+// Whether the event of a quick line says that its name is to come.
+bool is_unnamed(const std::string& event);
 struct QuickLine {
   std::string what, car;
   Money amount;
+  bool unnamed = false;  // kept without a word
 };
 // Absent for anything else, and for one that was taken back.
 std::optional<QuickLine> quick_line_of(const Book&, EntryId);
