@@ -102,7 +102,7 @@ def sql_above_the_book(tree):
 MESSAGES = re.compile(r"Refusal|WrongUsage|MachineFailure|logic_error|NotSoldRunning|refuse|wrong\(|[Qq]uestion|choices"
                       r"|did_you_mean|yes_or_no|parse_toml|expected =")
 SAID = {
-    "src/figures/aim.h": "what an aim is called stands in its row, from where the sheets and the words take it",
+    "src/figures/aim.h": "what the reference of job files says of the keys of [aims]",
     "src/figures/appraisal.h": "the names of the four courses",
     "src/answers/taken_back.cpp": "what a question about a void names",
     "src/answers/finding.cpp": "which names a message offers",

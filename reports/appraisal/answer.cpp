@@ -184,7 +184,7 @@ class Page {
                              verdict(), walk, verdicts[0]),
                  verdict()},
                 walk, walk_away(), look::answer_money, {binding(), binding_now()});
-    if (f_.with_tests && f_.verdict != "walk away")
+    if (f_.with_tests && f_.verdict != figures::Verdict::walk_away)
       page.figure("Testing first pays up to",
                   "IF(" + changed + "=0," + formula::literal(*f_.with_tests) + ",\"\")", *f_.with_tests,
                   look::figure_money, tests_in_words());
@@ -250,10 +250,16 @@ class Page {
   }
 
   const char* verdict() const {
-    if (f_.verdict == "walk away") return verdicts[0];
-    if (f_.verdict == "test first") return verdicts[1];
-    if (f_.verdict == "buy") return verdicts[2];
-    if (f_.verdict == "offer less") return verdicts[3];
+    if (f_.verdict) switch (*f_.verdict) {
+        case figures::Verdict::walk_away:
+          return verdicts[0];
+        case figures::Verdict::test_first:
+          return verdicts[1];
+        case figures::Verdict::buy:
+          return verdicts[2];
+        case figures::Verdict::offer_less:
+          return verdicts[3];
+      }
     // Only the figures are known.
     const bool test = f_.plan_begins_with_test && f_.best_plan - f_.decide_now >= 0.01 * f_.asking;
     return walk_away() <= 0           ? verdicts[0]
@@ -269,13 +275,14 @@ class Page {
     std::string binds = "\"by the aims together\"";
     for (auto aim = figures::aims.rbegin(); aim != figures::aims.rend(); ++aim)
       if (limit_now(aim->aim))
-        binds = "IF(" + at(row::limit(aim->aim)) + "=" + walk + ",\"by " + aim->by + "\"," + binds + ")";
+        binds = "IF(" + at(row::limit(aim->aim)) + "=" + walk + ",\"by " + f_.aim_words[aim->aim].by + "\"," +
+                binds + ")";
     return binds;
   }
   std::string binding_now() const {
     const double limit = walk_away();
     for (const figures::AimRow& aim : figures::aims)
-      if (const auto now = limit_now(aim.aim); now && *now == limit) return std::string("by ") + aim.by;
+      if (const auto now = limit_now(aim.aim); now && *now == limit) return "by " + f_.aim_words[aim.aim].by;
     return "by the aims together";
   }
   // As the model found it, else as it follows from the sheets; absent where there is no such aim.
@@ -379,15 +386,16 @@ class Page {
     input(row::opening_hours, "Opening up, own hours", f_.opening_hours, look::decimal_input,
           "by the estimate, before the pace");
     for (const figures::AimRow& aim : figures::aims) {
-      const std::string name = std::string("Aim: ") + aim.asks + ", ";
+      const std::string name = "Aim: " + f_.aim_words[aim.aim].asks + ", ",
+                        bound = aim.at_most ? "at most" : "at least";
       const auto& asked = f_.aims[aim.aim];
       if (!asked)
         sheet_.text({row::aim(aim.aim), 0}, name + "none set");
       else if (r_.limit_by[aim.aim])
-        input(row::aim(aim.aim), name + aim.bound, *asked,
-              aim.is_share ? look::percent_input : look::money_input, "");
+        input(row::aim(aim.aim), name + bound, *asked, aim.is_share ? look::percent_input : look::money_input,
+              "");
       else
-        input(row::aim(aim.aim), name + aim.bound, *asked, aim.is_share ? look::percent : look::money,
+        input(row::aim(aim.aim), name + bound, *asked, aim.is_share ? look::percent : look::money,
               "its limit is sampled, so it stays");
     }
   }
@@ -451,7 +459,7 @@ class Page {
     std::string all;
     for (const figures::AimRow& aim : figures::aims) {
       const std::uint32_t at = row::limit(aim.aim);
-      const std::string name = std::string("Limit by ") + aim.by;
+      const std::string name = "Limit by " + f_.aim_words[aim.aim].by;
       const auto now = limit_now(aim.aim);
       if (!now) {
         sheet_.text({at, 0}, name + ": no such aim");

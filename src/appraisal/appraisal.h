@@ -16,10 +16,11 @@
 #include "appraisal/plan.h"
 #include "appraisal/sound_value.h"
 #include "appraisal/spread.h"
+#include "figures/verdict.h"
 
 namespace nonrunner::appraisal {
 
-enum class Verdict { buy, test_first, offer_less, walk_away };
+using figures::Verdict;
 const char* name_of(Verdict);  // "buy", "test first", "offer less", "walk away"
 
 struct CauseFigures {

@@ -349,26 +349,27 @@ std::optional<double> Buying::lowest_limit(const WalkAway& limits, const Aims& a
 WalkAway Buying::walk_away(const std::vector<double>& chances) {
   WalkAway limits;
   const Aims& aims = job_.aims;
-  std::vector<const figures::AimRow*> asked;
+  std::vector<Aim> asked;
   for (const figures::AimRow& row : figures::aims) {
     if (!aims[row.aim]) continue;
-    asked.push_back(&row);
+    asked.push_back(row.aim);
     limits.by[row.aim] = limit_by(chances, row.aim);
   }
   const double at_most = lowest_limit(limits, aims).value_or(job_.deal.asking);
   const Found found = highest(chances, aims, at_most);
   limits.price = found.price.value_or(at_most);
   if (found.at_most && *found.at_most > limits.price) limits.at_most = found.at_most;
-  if (asked.size() == 1) return limits;
-
+  if (asked.size() == 1) {
+    limits.binding = asked.front();
+    return limits;
+  }
   constexpr double any = 1e300;
   double most = limits.price;
-  limits.binding = "together";
-  for (const figures::AimRow* row : asked) {
-    const double price = highest_without(chances, limits, row->aim).value_or(any);
+  for (const Aim aim : asked) {
+    const double price = highest_without(chances, limits, aim).value_or(any);
     if (price <= most) continue;
     most = price;
-    limits.binding = row->key;
+    limits.binding = aim;
   }
   return limits;
 }

@@ -33,9 +33,8 @@ namespace nonrunner::appraisal {
 struct WalkAway {
   figures::ByAim<std::optional<double>> by;  // by the best policy for each aim alone
   double price = 0;                          // at which some policy holds them all
-  // The key of the aim without which the price would be highest; "together" where leaving out any one of them
-  // changes nothing.
-  std::string binding = "profit";
+  // The aim without which the price would be highest; absent where leaving out any one of them changes nothing.
+  std::optional<Aim> binding;
   // Where the policies were too many to compare them all: the price is what some policy holds, and above this
   // none does.
   std::optional<double> at_most;

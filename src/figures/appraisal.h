@@ -13,6 +13,7 @@
 #include "exact/day.h"
 #include "figures/aim.h"
 #include "figures/book_state.h"
+#include "figures/verdict.h"
 
 namespace nonrunner::figures {
 
@@ -143,6 +144,10 @@ struct CautionText {
   std::string about, text;
 };
 
+struct AimCalled {
+  std::string by, asks;  // "Limit by chance of loss", "Aim: chance of losing cash, at most"
+};
+
 struct AppraisalFigures {
   std::string tag, description, complaint;
   Currency currency;
@@ -157,6 +162,7 @@ struct AppraisalFigures {
   double bay_per_day = 0;                      // in the profit and in what is chosen, not in cash
   double opening_cash = 0, opening_hours = 0;  // hours by the estimate, before the pace
   ByAim<std::optional<double>> aims;           // what is asked; absent: no such aim
+  ByAim<AimCalled> aim_words;
 
   std::vector<CauseOdds> causes;
   std::vector<CorrectionFigures> corrections;
@@ -174,7 +180,7 @@ struct AppraisalFigures {
   // False where the most profitable way in each case does not hold the aims, and these figures are of the way
   // that does.
   bool most_profitable = true;
-  std::string verdict;  // buy, test first, offer less, walk away; "" where only the figures are known
+  std::optional<Verdict> verdict;    // absent where only the figures are known
   std::optional<double> with_tests;  // up to here it pays to test first; the test that comes first then
   std::optional<double> test_from;   // from here on up to there
   std::string first_test;

@@ -13,6 +13,7 @@
 #include "appraisal/source.h"
 #include "exact/ends.h"
 #include "figures/opinion.h"
+#include "words/aims.h"
 #include "words/offer_in_words.h"
 #include "words/way_in_words.h"
 
@@ -227,7 +228,10 @@ void add_basis(figures::AppraisalFigures& out, const Appraisal& a, const Courses
   out.sale_rate = job.sale.rate;
   out.opening_cash = job.opening_up.cash.mean();
   out.opening_hours = job.opening_up.hours.mean();
-  for (const figures::AimRow& row : figures::aims) out.aims[row.aim] = job.aims[row.aim];
+  for (const figures::AimRow& row : figures::aims) {
+    out.aims[row.aim] = job.aims[row.aim];
+    out.aim_words[row.aim] = {words_of(row.aim).by, words_of(row.aim).asks};
+  }
   for (std::size_t i = 0; i < job.causes.size(); ++i)
     out.causes.push_back({job.causes[i].name, a.causes[i].prior, a.causes[i].probability});
 }
@@ -246,7 +250,7 @@ void add_answer(figures::AppraisalFigures& out, const Appraisal& a) {
     out.dearest += " with " + with;
   out.limit_by = a.walk_away.by;
   out.walk_away = a.walk_away.price;
-  out.verdict = name_of(a.verdict);
+  out.verdict = a.verdict;
   if (a.test_from) {
     out.with_tests = a.with_tests;
     out.test_from = a.test_from;

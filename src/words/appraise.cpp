@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "figures/opinion.h"
+#include "words/aims.h"
 #include "words/offer_in_words.h"
 
 namespace nonrunner::words {
@@ -76,10 +77,9 @@ std::string AppraisalInWords::before_price() const {
 }
 
 std::string AppraisalInWords::aim() const {
-  const std::string& binding = a_.walk_away.binding;
   const std::string at = a_.walk_away.price >= 0 ? "at a higher price " : "even as a gift ";
-  for (const figures::AimRow& row : figures::aims)
-    if (binding == row.key) return fmt::format("{} sets it: {}{}.", row.sets, at, row.at_more);
+  if (const auto binding = a_.walk_away.binding)
+    return fmt::format("{} sets it: {}{}.", words_of(*binding).sets, at, words_of(*binding).at_more);
   return "The aims set it together: " + at + "no way to go holds them all at once.";
 }
 
@@ -212,7 +212,7 @@ std::string AppraisalInWords::barred(const AfterTest& after) const {
   const Plan& plan = a_.next_plan();
   const std::string says =
       fmt::format("\"{}\" would bar the purchase by {}", job_.tests[plan.steps.which].outcomes[after.outcome],
-                  row_of(*after.barred_by).bars);
+                  words_of(*after.barred_by).bars);
   if (*after.barred_by != Aim::loss_chance) return says;
   return fmt::format("{}: {} against {} unseen", says, in_percent(after.loss_chance),
                      in_percent((&plan == &a_.plan ? a_.asked : a_.to_pay).risk.loss_chance));

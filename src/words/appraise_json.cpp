@@ -69,12 +69,14 @@ class Writer {
   Json money(double amount) const { return plain_units(amount, a_.job.currency); }
   Json money(const std::optional<double>& amount) const { return amount ? money(*amount) : Json(nullptr); }
 
+  // The key of the aim that sets the price.
+  static const char* binding(const WalkAway& w) { return w.binding ? row_of(*w.binding).key : "together"; }
   Json walk_away(const WalkAway& w) const {
     Json limits;
     for (const figures::AimRow& row : figures::aims) limits[row.key] = money(w.by[row.aim]);
     return Object()
         .with("price", money(w.price))
-        .with("binding", w.binding)
+        .with("binding", binding(w))
         .with("at_most", money(w.at_most))
         .with("limits", limits);
   }
@@ -265,7 +267,7 @@ class Writer {
               .with("outcome", a_.job.tests[a_.next_plan().steps.which].outcomes[after.outcome])
               .with("chance", steady(after.chance))
               .with("walk_away_price", money(after.walk_away.price))
-              .with("binding", after.walk_away.binding)
+              .with("binding", binding(after.walk_away))
               .with("expected_profit", money(after.expected_profit))
               .with("barred_by", after.barred_by ? Json(row_of(*after.barred_by).key) : Json(nullptr))
               .with("then", then_in_words(a_, after)));

@@ -40,7 +40,7 @@ std::string to_json(const ChooseAnswer& answer) {
     Json line = Object()
                     .with("tag", car.tag)
                     .with("price", money(car.price))
-                    .with("verdict", name_of(car.verdict))
+                    .with("verdict", appraisal::name_of(car.verdict))
                     .with("walk_away_price", money(car.walk_away))
                     .with("first_test", car.first_test.empty() ? Json(nullptr) : Json(car.first_test))
                     .with("in_question", car.is_in_question());

@@ -24,7 +24,7 @@ TEST_CASE("every aim of the list is read from a job file, lowers the price where
   const double plain = appraised(job_with("profit", 0), 64).walk_away.price;
   for (const figures::AimRow& row : figures::aims) {
     INFO(row.key);
-    const double much = std::string(row.bound) == "at most" ? 0 : 1000;
+    const double much = row.at_most ? 0 : 1000;
     const Job job = job_with(row.key, much);
     REQUIRE(job.aims[row.aim]);
     CHECK(*job.aims[row.aim] == much);
@@ -32,7 +32,7 @@ TEST_CASE("every aim of the list is read from a job file, lowers the price where
     CHECK_FALSE(others[row.aim]);
     const Appraisal a = appraised(job, 64);
     CHECK(a.walk_away.price < plain);
-    CHECK(a.walk_away.binding == row.key);
+    CHECK(a.walk_away.binding == row.aim);
     REQUIRE(a.walk_away.by[row.aim]);
     CHECK(a.walk_away.price <= *a.walk_away.by[row.aim]);
     const std::string json = words::to_json(a);

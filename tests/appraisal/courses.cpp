@@ -166,7 +166,7 @@ TEST_CASE("an aim that is not set has no limit, and at the limit of one that is 
   Appraisal a = appraised(job);
   CHECK_FALSE(a.walk_away.by[Aim::loss_chance]);
   CHECK_FALSE(a.walk_away.by[Aim::per_hour]);
-  CHECK(a.walk_away.binding == "profit");
+  CHECK(a.walk_away.binding == Aim::profit);
   job.deal.asking = a.walk_away.price;
   CHECK_THAT(appraised(job).asked.expected.profit, WithinAbs(300, 0.01));
   CHECK(appraised(job).asked.policy.holds);
@@ -174,7 +174,7 @@ TEST_CASE("an aim that is not set has no limit, and at the limit of one that is 
   CHECK_FALSE(appraised(job).asked.policy.holds);
   job.aims[Aim::per_hour] = 200;
   a = appraised(job);
-  CHECK(a.walk_away.binding == "per_hour");
+  CHECK(a.walk_away.binding == Aim::per_hour);
   CHECK(a.walk_away.price <= *a.walk_away.by[Aim::per_hour]);
   job.deal.asking = std::max(0.0, a.walk_away.price);
   job.aims[Aim::per_hour] = 60;
@@ -182,7 +182,7 @@ TEST_CASE("an aim that is not set has no limit, and at the limit of one that is 
   CHECK(*appraised(job).asked.expected.per_hour >= 60);
   job.aims[Aim::loss_chance] = 0.0;
   a = appraised(job);
-  CHECK(a.walk_away.binding == "loss_chance");
+  CHECK(a.walk_away.binding == Aim::loss_chance);
   job.deal.asking = a.walk_away.price;
   CHECK(appraised(job).asked.risk.loss_chance == 0);
   job.deal.asking += 1;

@@ -187,14 +187,14 @@ value = 200
     const Appraisal a = appraised(job, 64);
     // 0.81 x 1,980 + 0.19 x 200 by the profit; by the loss 1,980 at most.
     CHECK(cents(a.walk_away.price) == "1641.80");
-    CHECK(a.walk_away.binding == "profit");
+    CHECK(a.walk_away.binding == Aim::profit);
     CHECK(a.verdict == Verdict::buy);
     CHECK_THAT(a.asked.risk.loss_chance, WithinAbs(0.19, 1e-12));
     std::swap(job.causes[0], job.causes[1]);
   }
   job.aims[Aim::loss_chance] = 0.18;
   CHECK(cents(appraised(job, 64).walk_away.price) == "200.00");
-  CHECK(appraised(job, 64).walk_away.binding == "loss_chance");
+  CHECK(appraised(job, 64).walk_away.binding == Aim::loss_chance);
 }
 
 TEST_CASE("a policy that holds the aims is found where the most profitable one does not",
@@ -220,7 +220,7 @@ value = 500
   const Appraisal a = appraised(job, 64);
   CHECK(cents(a.walk_away.by[Aim::profit]) == "700.00");  // 0.7 x 1,500 + 0.3 x 500 - 500
   CHECK(cents(a.walk_away.price) == "500.00");
-  CHECK(a.walk_away.binding == "loss_chance");
+  CHECK(a.walk_away.binding == Aim::loss_chance);
   CHECK(a.at_walk_away.paths[0].course == Course::scrap);
   CHECK(a.verdict == Verdict::buy);
   CHECK(a.asked.policy.paths[0].course == Course::scrap);

@@ -11,7 +11,7 @@ TEST_CASE("troupe is not worth 2,900, and is worth what it says it is", "[apprai
   const Job job = job_at("sample-jobs/troupe/job.toml");
   const Appraisal a = appraised(job);
   CHECK(a.verdict == Verdict::offer_less);
-  CHECK(a.walk_away.binding == "profit");
+  CHECK(a.walk_away.binding == Aim::profit);
   CHECK(cents(a.walk_away.price) == "1595.22");
   Job cheaper = job;
   cheaper.deal.asking = 1595;

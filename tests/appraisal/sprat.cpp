@@ -92,7 +92,7 @@ TEST_CASE("sprat: bought now it brings so much, and the walk-away price is set b
   CHECK(cents(a.walk_away.by[Aim::profit]) == "1096.20");
   CHECK(cents(a.walk_away.by[Aim::per_hour]) == "1549.19");
   CHECK(cents(a.walk_away.price) == "1096.20");
-  CHECK(a.walk_away.binding == "profit");
+  CHECK(a.walk_away.binding == Aim::profit);
   CHECK(a.verdict == Verdict::offer_less);
   CHECK(cents(a.plan.decide_now) == "0.00");
   CHECK(cents(a.plan.best) == "0.43");

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "reports/invented.h"
+#include "words/aims.h"
 
 namespace nonrunner::reports::invented {
 
@@ -47,6 +48,7 @@ AppraisalFigures appraised(const Asked& asked) {
   f.aims[Aim::profit] = asked.aim_profit;
   f.aims[Aim::loss_chance] = 0.15;
   f.aims[Aim::per_hour] = 22;
+  for (const words::AimWords& each : words::all_aim_words) f.aim_words[each.aim] = {each.by, each.asks};
   f.causes = {
       {"coolant pump failed", 0.4, 0.45}, {"head gasket leaking", 0.4, 0.35}, {"engine seized", 0.2, 0.2}};
   f.corrections = {
