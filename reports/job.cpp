@@ -145,7 +145,7 @@ class JobBook {
     const Money completed = cost.actual + cost.to_complete, over = completed - budget_amount;
     sheet.text({at, part_of}, cost.part_of);
     sheet.wrapped({at, what}, what_in_words(cost));
-    if (cost.part_of == "purchase") purchase_row_ = at, purchase_over_ = over;
+    if (cost.price_paid) purchase_row_ = at, purchase_over_ = over;
     if (!f_.budget_on) {
       // Without a budget there is nothing to be over.
     } else if (cost.budgeted) {

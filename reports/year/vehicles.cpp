@@ -22,8 +22,7 @@ constexpr std::uint32_t heading = 3;
 std::vector<const YearVehicle*> in_order(const YearFigures& f) {
   std::vector<const YearVehicle*> all;
   for (const YearVehicle& v : f.vehicles) all.push_back(&v);
-  std::stable_partition(all.begin(), all.end(),
-                        [](const YearVehicle* v) { return v->state != "considered"; });
+  std::stable_partition(all.begin(), all.end(), [](const YearVehicle* v) { return !v->considered; });
   return all;
 }
 

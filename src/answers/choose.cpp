@@ -58,21 +58,24 @@ class Choosing {
   // The best set; with `turned` the best of those that do with this car the other way than the best set.
   std::optional<ChosenSet> solved(const ChooseLimits& limits, std::optional<std::size_t> turned) const {
     std::vector<appraisal::ChoiceClass> classes;
+    std::vector<std::optional<std::size_t>> bought(open_.size());  // which of its choices it is
     for (std::size_t k = 0; k < open_.size(); ++k) {
       const appraisal::FromPurse& takes = *answer_.cars[open_[k]].takes;
       appraisal::ChoiceClass one{answer_.cars[open_[k]].tag, {}};
       const bool is_in = std::ranges::count(answer_.best.cars, open_[k]) > 0;
       if (turned != k || is_in) one.choices.push_back({"leave it", 0, 0, 0});
-      if (turned != k || !is_in)
+      if (turned != k || !is_in) {
+        bought[k] = one.choices.size();
         one.choices.push_back(
             {"buy it", std::max(0.0, takes.hours), std::max(0.0, takes.cash), takes.profit});
+      }
       classes.push_back(std::move(one));
     }
     const auto found = appraisal::best_set(classes, {limits.hours, limits.cash});
     if (!found.best) return std::nullopt;
     std::vector<std::size_t> cars;
     for (std::size_t k = 0; k < open_.size(); ++k)
-      if (classes[k].choices[found.best->picks[k]].name == "buy it") cars.push_back(open_[k]);
+      if (found.best->picks[k] == bought[k]) cars.push_back(open_[k]);
     return set_of(cars);
   }
 

@@ -62,6 +62,7 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
   figures::JobCost purchase;
   purchase.part_of = "purchase";
   purchase.what = "price paid";
+  purchase.price_paid = true;
   purchase.budgeted = budget.has_value();
   purchase.budget_price = budget ? in_price(budget->job.deal.asking, c) : Price{};
   purchase.actual = figures.price_paid;

@@ -1,6 +1,7 @@
 #include "answers/learn.h"
 
 #include "answers/budget.h"
+#include "answers/links.h"
 #include "book/questions/vehicle_money.h"
 #include "figures/opinion.h"
 
@@ -28,7 +29,7 @@ std::optional<double> readying_of(const book::Book& book, const OwnCar& car) {
                        line.kind == Kind::sublet || line.kind == Kind::fee;
     const auto under = budget ? budget->money_under[i] : std::nullopt;
     const int before = days_between(line.day, adverts.front().first);
-    const bool headed = under && budget->lines[*under].estimate.what == "readying";
+    const bool headed = under && budget->lines[*under].estimate.what == reserved::readying;
     if (line.kind == Kind::selling_cost || headed ||
         (spent && !under && before >= 0 && before <= readying_days))
       sum -= line.amount;

@@ -17,7 +17,7 @@
 #include <string>
 #include <vector>
 
-#include "appraisal/job.h"
+#include "appraisal/estimate.h"
 #include "book/ledger/marks.h"
 #include "book/questions/vehicle_money.h"
 
@@ -26,8 +26,8 @@ namespace nonrunner::answers {
 // Names that stand for a line of every car.
 namespace reserved {
 inline constexpr const char* fees = "fees";
-inline constexpr const char* opening_up = "opening up";
-inline constexpr const char* pulling = "pulling parts";
+inline constexpr const char* opening_up = appraisal::opening_up;
+inline constexpr const char* pulling = appraisal::pulling_parts;
 inline constexpr const char* readying = "readying";
 }  // namespace reserved
 

@@ -81,6 +81,7 @@ void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, 
     vehicle.closing = position.carried;
     const book::Life& life = position.life;
     vehicle.state = book::shown(life);
+    vehicle.considered = life.state == book::State::considered;
     vehicle.description = description_of(book, tag);
     vehicle.still_brings = book::still_brings(book, tag, last);
     vehicle.parts_sold_off =

@@ -20,7 +20,8 @@ namespace nonrunner::figures {
 struct JobCost {
   std::string part_of;  // purchase, fees, correction, fixes, discovery
   std::string what;
-  bool budgeted = true;  // false: not in the estimate at all
+  bool price_paid = false;  // for the car itself
+  bool budgeted = true;     // false: not in the estimate at all
   Quantity budget_quantity = Quantity::of(1000);
   Price budget_price;
   std::optional<Quantity> quantity;  // bought so far, where pieces mean something

@@ -19,7 +19,8 @@ namespace nonrunner::figures {
 // A vehicle that stood in the inventory on the first day, or that money moved for within the year.
 struct YearVehicle {
   std::string tag, description;
-  std::string state;  // at the end: owned, in pieces, sold, finished, considered
+  std::string state;        // at the end, in words: owned, in pieces, sold, finished, considered
+  bool considered = false;  // at the end not bought yet
   std::optional<Day> bought_on, ended_on;
   Money opening;               // its cost in the inventory before the first day
   Money added;                 // put in within the year

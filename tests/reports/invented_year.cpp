@@ -123,6 +123,7 @@ JobFigures job() {
                         JobCost::Follows follows = JobCost::Follows::nothing) {
     JobCost c;
     c.part_of = part_of;
+    c.price_paid = c.part_of == "purchase";
     c.what = what;
     c.budgeted = budgeted;
     c.budget_quantity = Quantity::parse(quantity);

@@ -1,6 +1,8 @@
 #include "book/care/damage.h"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
+#include <sqlite3.h>
 
 #include <array>
 #include <cstdint>
@@ -8,7 +10,10 @@
 
 namespace nonrunner::book {
 
-std::string damage_of(const std::filesystem::path& path, const std::string& sqlite_said) {
+namespace {
+
+// What its first bytes and its length show; empty where they show nothing.
+std::string shown_by_head(const std::filesystem::path& path) {
   // The head of a file of SQLite (https://www.sqlite.org/fileformat2.html, 1.3): a mark of 16 bytes; at 16
   // the size of a page, 1 standing for 65536; at 28 the number of pages; big-endian.
   std::array<char, 100> head{};
@@ -27,16 +32,28 @@ std::string damage_of(const std::filesystem::path& path, const std::string& sqli
   const std::uint64_t there = std::filesystem::file_size(path, error);
   if (!error && there < expected)
     return fmt::format("the file is cut: {} of {} bytes are there", there, expected);
-  return "the file is damaged: " + sqlite_said;
+  return "";
+}
+
+}  // namespace
+
+bool is_damage(const SQLite::Exception& error) {
+  const int code = error.getErrorCode() & 0xff;
+  return code == SQLITE_CORRUPT || code == SQLITE_NOTADB;
+}
+
+std::string damage_of(const std::filesystem::path& path, const std::string& sqlite_said) {
+  const std::string shown = shown_by_head(path);
+  return shown.empty() ? "the file is damaged: " + sqlite_said : shown;
 }
 
 std::string cut_end_of(const std::filesystem::path& path) {
   std::error_code error;
   const auto has_log = [&] { return std::filesystem::exists(path.string() + "-wal", error); };
   if (has_log() || std::filesystem::file_size(path, error) == 0) return "";
-  const std::string damage = damage_of(path, "");
+  const std::string shown = shown_by_head(path);
   // Looked for again: whoever opened it meanwhile may have been writing.
-  return damage == "the file is damaged: " || has_log() ? "" : damage;
+  return has_log() ? "" : shown;
 }
 
 }  // namespace nonrunner::book

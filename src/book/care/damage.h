@@ -3,7 +3,14 @@
 #include <filesystem>
 #include <string>
 
+namespace SQLite {
+class Exception;
+}
+
 namespace nonrunner::book {
+
+// Whether SQLite found the file damaged, or none of its own.
+bool is_damage(const SQLite::Exception&);
 
 // "the file is cut: 4096 of 311296 bytes are there", from its first bytes and its length; where they tell
 // nothing, what SQLite said. Throws nothing of its own.

@@ -17,6 +17,7 @@
 #include <system_error>
 
 #include "book/care/arriving.h"
+#include "book/care/damage.h"
 #include "book/care/read_back.h"
 #include "book/events/appraisals.h"
 #include "book/events/assigned.h"
@@ -116,7 +117,7 @@ std::optional<Left> left_of(const Book& book, EntryId entry) {
             {{":entry", entry}}, [&](const Row& row) { row.into(left.kind, left.event, left.voids); });
     return left;
   } catch (const SQLite::Exception& error) {
-    if ((error.getErrorCode() & 0xff) != SQLITE_CORRUPT) throw;
+    if (!is_damage(error)) throw;
     return std::nullopt;
   }
 }

@@ -11,6 +11,7 @@
 #include "book/care/arriving.h"
 #include "book/care/backup.h"
 #include "book/care/check.h"
+#include "book/care/damage.h"
 #include "book/care/export.h"
 #include "book/care/layout.h"
 #include "book/care/left_pages.h"
@@ -102,11 +103,6 @@ void copy_what_is_left(const fs::path& from, const fs::path& to, std::vector<std
   } else {
     changes.push_back("the file is damaged: what cannot be read of it is left out");
   }
-}
-
-bool is_damage(const SQLite::Exception& error) {
-  const int code = error.getErrorCode() & 0xff;
-  return code == SQLITE_CORRUPT || code == SQLITE_NOTADB;
 }
 
 // A copy to read from: of today's layout, without triggers, views and tables that are not ours.
