@@ -90,7 +90,7 @@ def answers_tested(tree):
 
 def sql_above_the_book(tree):
     """A question in SQL stands in the book; who shows what comes of it knows no table."""
-    for room in ("src/page", "src/commands", "src/words", "reports"):
+    for room in ("src/page", "src/commands", "src/words", "src/workbooks", "reports"):
         for path, text in files(tree, room, ".cpp", ".h"):
             for begin, _, said in literals(text):
                 if SQL.search(said):

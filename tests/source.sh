@@ -32,19 +32,20 @@ arrows() {  # of the house below this folder
   knows src/answers answers book appraisal resale chance text figures exact
   knows src/words words answers book appraisal resale chance text figures exact
   knows reports reports figures exact
-  knows src/page page reports words answers book appraisal resale chance text figures exact
-  knows src/commands commands page reports words answers book appraisal resale chance text figures exact
+  knows src/workbooks workbooks reports words answers book exact figures
+  knows src/page page workbooks reports words answers book appraisal resale chance text figures exact
+  knows src/commands commands page workbooks reports words answers book appraisal resale chance text figures exact
   return 0
 }
 arrows .
 # An arrow that points up is seen: one is planted for each room.
 planted=$(mktemp -d)
-for room in src/exact src/figures src/text src/chance src/resale src/appraisal src/book src/answers src/words src/page reports; do
+for room in src/exact src/figures src/text src/chance src/resale src/appraisal src/book src/answers src/words src/workbooks src/page reports; do
   mkdir -p "$planted/$room"
   echo '#include "commands/options.h"' >"$planted/$room/planted.h"
 done
 kept=$bad
-[ "$(arrows "$planted" | wc -l)" = 11 ] || complain "arrows: one that was planted was not seen"
+[ "$(arrows "$planted" | wc -l)" = 12 ] || complain "arrows: one that was planted was not seen"
 bad=$kept
 rm -r "$planted"
 
@@ -53,7 +54,7 @@ rm -r "$planted"
 commands=$(grep -rhoE '"nonrunner [a-z-]+' src/commands | sed 's/"nonrunner //' | sort -u | paste -s -d '|')
 typed() {  # of the house below this folder
   (cd "$1" && grep -rnE "\"[^\"]*(nonrunner ($commands)|[^-!<]--[a-z])" src/exact src/figures src/text src/chance src/resale \
-    src/appraisal src/book src/answers src/words src/page reports --include=*.h --include=*.cpp 2>/dev/null) |
+    src/appraisal src/book src/answers src/words src/workbooks src/page reports --include=*.h --include=*.cpp 2>/dev/null) |
     grep -vE '#include|^[^:]*:[0-9]*: *//'
 }
 typed . | sed 's|$|   <- names a command or an option|' | grep . && bad=1
@@ -132,7 +133,7 @@ python3 - <<'NAMED' || complain "named files: these do not exist"
 import os, re, subprocess, sys
 files = subprocess.check_output(["git", "ls-files"], text=True).split()
 there = set(files)
-rooms = "exact|figures|text|chance|resale|appraisal|book|answers|words|commands"
+rooms = "exact|figures|text|chance|resale|appraisal|book|answers|words|workbooks|page|commands"
 named = re.compile(r"(?<![\w/.-])((?:src|tests|reports|schema|sample-jobs|" + rooms +
                    r")/[\w./{},-]+\.(?:h|cpp|sql|sh|py|toml|txt|\{h,cpp\}))")
 bad = 0

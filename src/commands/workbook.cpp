@@ -5,36 +5,40 @@
 #include "commands/workbook_place.h"
 #include "commands/year.h"
 #include "exact/nearest.h"
-#include "page/workbooks.h"
 #include "words/book_json.h"
+#include "workbooks/write.h"
 
 namespace nonrunner::commands {
 
 namespace {
 
 int run_workbook(const Given& given, Terminal& terminal) {
-  const std::string& kind = given.word(0);
-  const std::vector<std::string>& kinds = page::workbook_kinds();
-  if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
-    given.wrong("found \"" + kind + "\", expected appraisal, profit, job, year or shopping" +
-                did_you_mean(kind, kinds));
-  const page::WorkbookWanted asked{kind, "", given.flag("short"), given.flag("initials")};
-  if (const std::string none = page::not_of_its_kind(asked); !none.empty())
-    given.wrong(
-        fmt::format("found --{} with {}, expected it with {} only", none, kind, page::kinds_with(none)));
-  const bool needs_word = kind != "shopping";
-  if (given.count() < (needs_word ? 3 : 2))
-    given.wrong(fmt::format("found {} words, expected {} {} OUT.xlsx", given.count(), kind,
-                            kind == "year" ? "YEAR" : "TAG"));
+  using workbooks::Kind;
+  const std::string& typed = given.word(0);
+  const auto kind = workbooks::kind_of(typed);
+  if (!kind)
+    given.wrong("found \"" + typed + "\", expected appraisal, profit, job, year or shopping" +
+                did_you_mean(typed, workbooks::kinds()));
+  workbooks::Wanted wanted{*kind, "", 0, given.flag("short"), given.flag("initials")};
+  if (const std::string none = workbooks::not_of_its_kind(wanted); !none.empty())
+    given.wrong(fmt::format("found --{} with {}, expected it with {} only", none, typed,
+                            workbooks::kinds_with(none)));
+  const bool of_year = *kind == Kind::year;
+  if (given.count() < (*kind == Kind::shopping ? 2 : 3))
+    given.wrong(fmt::format("found {} words, expected {} {} OUT.xlsx", given.count(), typed,
+                            of_year ? "YEAR" : "TAG"));
   const std::string about = given.count() == 3 ? given.word(1) : "";
   const std::filesystem::path out = workbook_place(given, given.word(given.count() - 1));
-  if (kind == "year") year_typed(given, about);
+  if (of_year)
+    wanted.year = year_typed(given, about);
+  else
+    wanted.about = about;
   const book::Book book = open_book(given, terminal);
-  page::write_workbook(book, {kind, about, asked.is_short, asked.initials}, terminal.today, out);
+  workbooks::write(book, wanted, terminal.today, out);
   if (given.json())
     terminal.out << words::facts_as_json({{"written", out.string()}});
   else
-    terminal.out << fmt::format("{}: {}{}\n", out.string(), kind, about.empty() ? "" : " of " + about);
+    terminal.out << fmt::format("{}: {}{}\n", out.string(), typed, about.empty() ? "" : " of " + about);
   return 0;
 }
 

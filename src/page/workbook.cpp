@@ -8,7 +8,8 @@
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "page/rooms.h"
-#include "page/workbooks.h"
+#include "page/year.h"
+#include "workbooks/write.h"
 
 namespace nonrunner::page::rooms {
 
@@ -24,33 +25,38 @@ std::filesystem::path empty_file() {
 }
 
 // "?short=1&initials=1", as the command line has them.
-WorkbookWanted asked_for(const Form& query, const std::string& kind, const std::string& about) {
-  WorkbookWanted wanted{kind, about};
+workbooks::Wanted asked_for(const Form& query, workbooks::Kind kind, const std::string& typed) {
+  workbooks::Wanted wanted;
+  wanted.kind = kind;
   for (const auto& [name, value] : query.fields) {
     if ((name != "short" && name != "initials") || value != "1")
       throw Refusal(fmt::format("workbook: found \"{}={}\", expected short=1 or initials=1", name, value));
     (name == "short" ? wanted.is_short : wanted.initials) = true;
   }
-  if (const std::string none = not_of_its_kind(wanted); !none.empty())
-    throw Refusal(
-        fmt::format("workbook: found {} with {}, expected it with {} only", none, kind, kinds_with(none)));
+  if (const std::string none = workbooks::not_of_its_kind(wanted); !none.empty())
+    throw Refusal(fmt::format("workbook: found {} with {}, expected it with {} only", none, typed,
+                              workbooks::kinds_with(none)));
   return wanted;
 }
 
 }  // namespace
 
 Answer workbook(Visit& visit) {
-  const std::string& kind = visit.stars.front();
-  const std::vector<std::string>& kinds = workbook_kinds();
+  const std::string& typed = visit.stars.front();
   const std::string about = visit.stars.size() > 1 ? visit.stars[1] : "";
-  if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end() || (about.empty() && kind != "shopping"))
-    throw Refusal("workbook: found \"" + kind +
+  const auto kind = workbooks::kind_of(typed);
+  if (!kind || (about.empty() && *kind != workbooks::Kind::shopping))
+    throw Refusal("workbook: found \"" + typed +
                   "\", expected appraisal, profit, job, year or shopping, and of what" +
-                  did_you_mean(kind, kinds));
-  const WorkbookWanted wanted = asked_for(visit.request.query, kind, about);
+                  did_you_mean(typed, workbooks::kinds()));
+  workbooks::Wanted wanted = asked_for(visit.request.query, *kind, typed);
+  if (*kind == workbooks::Kind::year)
+    wanted.year = year_of(about);
+  else
+    wanted.about = about;
   const std::filesystem::path out = empty_file();
   try {
-    write_workbook(visit.book, wanted, visit.today, out);
+    workbooks::write(visit.book, wanted, visit.today, out);
   } catch (...) {
     std::error_code none;
     std::filesystem::remove(out, none);
@@ -60,7 +66,7 @@ Answer workbook(Visit& visit) {
   answer.type = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
   answer.file = out;
   answer.file_goes = true;
-  answer.save_as = (about.empty() ? "" : about + "-") + kind + ".xlsx";
+  answer.save_as = (about.empty() ? "" : about + "-") + typed + ".xlsx";
   return answer;
 }
 

@@ -1,4 +1,6 @@
-#include "page/workbooks.h"
+#include "workbooks/write.h"
+
+#include <algorithm>
 
 #include "answers/book_state.h"
 #include "answers/job.h"
@@ -7,7 +9,6 @@
 #include "answers/year.h"
 #include "book/events/named.h"
 #include "book/ledger/names.h"
-#include "page/year.h"
 #include "reports/appraisal.h"
 #include "reports/job.h"
 #include "reports/profit.h"
@@ -15,7 +16,7 @@
 #include "reports/year.h"
 #include "words/kept_appraisal.h"
 
-namespace nonrunner::page {
+namespace nonrunner::workbooks {
 
 namespace {
 
@@ -38,7 +39,7 @@ void names_as_initials(const book::Book& book, figures::YearFigures& figures) {
       for (const std::string& name : named->second) book::put_initials(entry.what, name);
 }
 
-void write_profit(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
+void write_profit(const book::Book& book, const Wanted& wanted, Day today, const Path& out) {
   figures::ProfitFigures figures = answers::profit_figures(book, wanted.about, today);
   if (wanted.initials) {
     figures.seller = book::initials_of(figures.seller);
@@ -48,39 +49,51 @@ void write_profit(const book::Book& book, const WorkbookWanted& wanted, Day toda
   reports::write_profit(figures, out, wanted.is_short);
 }
 
-void write_year(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
-  figures::YearFigures figures = answers::year_figures(book, rooms::year_of(wanted.about), today);
+void write_year(const book::Book& book, const Wanted& wanted, Day today, const Path& out) {
+  figures::YearFigures figures = answers::year_figures(book, wanted.year, today);
   if (wanted.initials) names_as_initials(book, figures);
   write_of(book, std::move(figures), reports::write_year, out);
 }
 
 }  // namespace
 
-const std::vector<std::string>& workbook_kinds() {
-  static const std::vector<std::string> kinds = {"appraisal", "profit", "job", "year", "shopping"};
-  return kinds;
+const std::vector<std::string>& kinds() {
+  static const std::vector<std::string> all = {"appraisal", "profit", "job", "year", "shopping"};
+  return all;
 }
 
-std::string not_of_its_kind(const WorkbookWanted& wanted) {
-  const bool of_a_sold_car = wanted.kind == "profit";
+std::optional<Kind> kind_of(const std::string& typed) {
+  const auto found = std::find(kinds().begin(), kinds().end(), typed);
+  if (found == kinds().end()) return std::nullopt;
+  return static_cast<Kind>(found - kinds().begin());
+}
+
+std::string not_of_its_kind(const Wanted& wanted) {
+  const bool of_a_sold_car = wanted.kind == Kind::profit;
   if (wanted.is_short && !of_a_sold_car) return "short";
   // The others name nobody: where things are bought, and what was done.
-  if (wanted.initials && !of_a_sold_car && wanted.kind != "year") return "initials";
+  if (wanted.initials && !of_a_sold_car && wanted.kind != Kind::year) return "initials";
   return "";
 }
 
 std::string kinds_with(const std::string& wanted) { return wanted == "short" ? "profit" : "profit or year"; }
 
-void write_workbook(const book::Book& book, const WorkbookWanted& wanted, Day today, const Path& out) {
-  const std::string& kind = wanted.kind;
-  if (kind != "year" && !wanted.about.empty()) book::know_vehicle(book, "workbook", wanted.about);
-  if (kind == "appraisal")
-    write_of(book, words::kept_appraisal_figures(book, wanted.about, today), reports::write_appraisal, out);
-  if (kind == "profit") write_profit(book, wanted, today, out);
-  if (kind == "job") write_of(book, answers::job_figures(book, wanted.about, today), reports::write_job, out);
-  if (kind == "year") write_year(book, wanted, today, out);
-  if (kind == "shopping")
-    write_of(book, answers::shopping_figures(book, wanted.about, today), reports::write_shopping, out);
+void write(const book::Book& book, const Wanted& wanted, Day today, const Path& out) {
+  if (!wanted.about.empty()) book::know_vehicle(book, "workbook", wanted.about);
+  switch (wanted.kind) {
+    case Kind::appraisal:
+      return write_of(book, words::kept_appraisal_figures(book, wanted.about, today),
+                      reports::write_appraisal, out);
+    case Kind::profit:
+      return write_profit(book, wanted, today, out);
+    case Kind::job:
+      return write_of(book, answers::job_figures(book, wanted.about, today), reports::write_job, out);
+    case Kind::year:
+      return write_year(book, wanted, today, out);
+    case Kind::shopping:
+      return write_of(book, answers::shopping_figures(book, wanted.about, today), reports::write_shopping,
+                      out);
+  }
 }
 
-}  // namespace nonrunner::page
+}  // namespace nonrunner::workbooks
