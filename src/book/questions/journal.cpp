@@ -48,20 +48,12 @@ std::string words_for(const std::string& event) { return words_of(kept_event(eve
 
 namespace {
 
-// What an entry says beside its money: who, how long, how far, what was asked.
-void add_measures(const Book& book, const Value& value, JournalRow& row) {
-  const Value* e = value.find("e");
-  const auto text = [&](const char* key) {
-    const Value* found = e->find(key);
-    return found ? found->text : std::string();
-  };
-  row.supplier = text("supplier");
-  for (const char* key : {"own", "paid"})
-    if (row.kind == "hours" && !text(key).empty()) row.hours += Hours::parse(text(key));
-  if (row.kind == "trip" && !text("distance").empty()) row.distance = Distance::parse(text("distance"));
-  if (row.kind == "advertised" && !text("price").empty())
-    row.asked = Money::parse(text("price"), book.currency());
-}
+// What an entry says beside its money, where it is of that kind: how long, how far, what was asked.
+const std::string measures =
+    "coalesce(CASE e.kind WHEN 'hours' THEN (SELECT sum(own + paid) FROM labour l WHERE l.entry = e.entry) "
+    "END, 0), coalesce(CASE e.kind WHEN 'trip' THEN (SELECT sum(distance) FROM trip t WHERE t.entry = "
+    "e.entry) END, 0), CASE e.kind WHEN 'advertised' THEN (SELECT price FROM advert a WHERE a.entry = "
+    "e.entry) END";
 
 // What a person calls the amount of an entry: the price of a sale, what a finished car lost, what came into
 // the purses or went out of them; where no purse is touched, what was moved.
@@ -118,18 +110,18 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
       vehicle.empty() ? ":tag = ''" : "e.entry IN (SELECT entry FROM mention WHERE vehicle = :tag)";
   rows(book,
        "SELECT e.entry, e.day, e.kind, e.event, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = "
-       "e.entry) FROM "
-       "entry e WHERE " +
-           which + " ORDER BY e.entry",
+       "e.entry), " +
+           measures + " FROM entry e WHERE " + which + " ORDER BY e.entry",
        {{":tag", vehicle}}, [&](const Row& each) {
          JournalRow& row = all.emplace_back();
          std::string event;
-         each.into(row.entry, row.day, row.kind, event, row.voids, row.voided_by);
+         each.into(row.entry, row.day, row.kind, event, row.voids, row.voided_by, row.hours, row.distance,
+                   row.asked);
          try {
            const std::string name = name_of_line(book, event);
            const Value value = kept_event(event);
            row.what = (name.empty() ? "" : name + ", ") + words_of(value);
-           add_measures(book, value, row);
+           if (const Value* supplier = value.find("e")->find("supplier")) row.supplier = supplier->text;
          } catch (const Refusal&) {  // the others are shown all the same
            row.what = "CANNOT BE READ: changed by another program";
          }
