@@ -70,8 +70,7 @@ constexpr Look heading{Form::text, Role::heading, true},
     heading_right{Form::text, Role::heading, true, Side::right},
     heading_apart{Form::text, Role::heading, true, Side::apart},
     heading_centre{Form::text, Role::heading, true, Side::centre};
-constexpr Look note{Form::text, Role::note}, wrapped_note{Form::text, Role::note, true},
-    note_apart{Form::text, Role::note, false, Side::apart};
+constexpr Look note{Form::text, Role::note}, note_apart{Form::text, Role::note, false, Side::apart};
 constexpr Look caution{Form::text, Role::caution, true};
 constexpr Look money{Form::money}, money_input{Form::money, Role::input},
     money_total{Form::money, Role::total}, money_note{Form::money, Role::note};
@@ -82,8 +81,7 @@ constexpr Look whole{Form::whole}, whole_input{Form::whole, Role::input}, percen
     percent_input{Form::percent, Role::input};
 constexpr Look rate{Form::rate}, rate_input{Form::rate, Role::input};
 constexpr Look number{Form::whole, Role::plain, false, Side::centre};  // the number of a row or an entry
-constexpr Look day{Form::day}, day_input{Form::day, Role::input},
-    day_right{Form::day, Role::plain, false, Side::right};
+constexpr Look day{Form::day}, day_right{Form::day, Role::plain, false, Side::right};
 constexpr Look month{Form::month};  // the first day of it, shown without the day
 constexpr Look total{Form::text, Role::total}, answer{Form::text, Role::answer},
     figure{Form::text, Role::figure};

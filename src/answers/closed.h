@@ -24,7 +24,6 @@ class Closed {
   Word of(const std::string& line, Day known_on, bool is_hours) const;
   bool more_to_come(const std::string& line) const { return more_.contains(line); }
   bool is_ready() const { return ready_.has_value(); }
-  std::optional<Day> ready_on() const { return ready_ ? std::optional(ready_->day) : std::nullopt; }
 
  private:
   struct When {

@@ -1,6 +1,5 @@
 #include "appraisal/estimate.h"
 
-#include "appraisal/chain.h"
 #include "appraisal/source.h"
 
 namespace nonrunner::appraisal {
@@ -16,18 +15,6 @@ EstimatedLine line_of(EstimatedLine::Kind kind, const std::string& group, const 
   line.qty = qty;
   line.price = line.stated = stated;
   return line;
-}
-
-// `after`: the correction that did not hold, where this one is come to only then.
-void add_correction(Estimate& estimate, const Needs& needs, double reached, const std::string& after) {
-  for (EstimatedLine line : needs.lines) {
-    line.price *= reached;
-    line.reached = reached;
-    line.after = after;
-    estimate.lines.push_back(std::move(line));
-  }
-  for (const EstimatedWork& work : needs.work)
-    estimate.work.push_back({work.group, work.operation, work.hours * reached});
 }
 
 }  // namespace
@@ -60,48 +47,6 @@ Needs needs_of(const Job& job, const Correction& correction) {
     needs.lines.push_back(line_of(Kind::sublet, correction.name, each.name, 1, each.price.mean()));
   if (pulling > 0) needs.work.push_back({correction.name, pulling_parts, pulling});
   return needs;
-}
-
-std::optional<Estimate> estimate_of(const Courses& courses, std::size_t cause) {
-  using Kind = EstimatedLine::Kind;
-  const Job& job = courses.job();
-  // Troubles are not part of the budget of a cause: what of them is found is a discovery of its own.
-  const auto path = courses.best_path(cause, 0, Course::put_right);
-  if (!path) return std::nullopt;
-  const CourseFigures figures = courses.figures(cause, 0, *path);
-  Estimate estimate;
-  estimate.cause = job.causes[cause].name;
-  const double pace = courses.pace();
-  if (const double fees = job.deal.fees.mean(); fees > 0)
-    estimate.lines.push_back(line_of(Kind::fees, "fees", "fees", 1, fees));
-  if (const double cash = courses.opening_cash(cause); cash > 0)
-    estimate.lines.push_back(line_of(Kind::opening_up, opening_up, opening_up, 1, cash));
-  estimate.work.push_back({opening_up, opening_up, courses.opening_hours(cause)});
-  std::string before;
-  for (std::size_t i = 0; i < path->tried; ++i) {
-    const Step& step = courses.chain(cause).steps[i];
-    const Correction& correction = job.corrections[step.correction];
-    add_correction(estimate, needs_of(job, correction), step.reached, before);
-    before = correction.name;
-  }
-  const FixPlan& fixes = courses.fixes();
-  for (std::size_t i = 0; i < job.faults.size(); ++i) {
-    if (!fixes.choices[i].fix) continue;
-    const Fix& fix = job.faults[i].fixes[*fixes.choices[i].fix];
-    // One line of money and one of hours a fault, under its name: what is bought is called after it.
-    estimate.lines.push_back(line_of(Kind::fix, job.faults[i].name, job.faults[i].name, 1, fix.cash.mean()));
-    estimate.lines.back().source = fix.source;
-    estimate.lines.back().fix = fix.name;
-    estimate.work.push_back({job.faults[i].name, job.faults[i].name, fix.hours.mean() * pace});
-  }
-  estimate.sale_price = figures.brings;
-  estimate.commission_rate = job.sale.rate;
-  estimate.selling = job.sale.costs.mean() + job.sale.rate * figures.brings;
-  estimate.fees = job.deal.fees.mean();
-  estimate.hour = job.shop.hour;
-  estimate.holding_per_day = job.shop.holding_per_day;
-  estimate.days = figures.days;
-  return estimate;
 }
 
 }  // namespace nonrunner::appraisal

@@ -61,7 +61,4 @@ struct Needs {
 };
 Needs needs_of(const Job&, const Correction&);
 
-// Absent where the cause cannot be put right.
-std::optional<Estimate> estimate_of(const Courses&, std::size_t cause);
-
 }  // namespace nonrunner::appraisal

@@ -29,13 +29,6 @@ void Outlook::add(double chance, const CourseFigures& f, double opening_cash) {
   outlay += chance * (f.outlay + opening_cash);
 }
 
-Outlook outlook_of(const Courses& courses, const States& states, const std::vector<double>& chances) {
-  Outlook mean;
-  for (std::size_t s = 0; s < chances.size(); ++s)
-    mean.add(chances[s], states.best[s].figures, courses.opening_cash(s / states.masks));
-  return mean;
-}
-
 double purchase(const Job& job, double price, double days) {
   return (paid_at(job.deal, price) + job.deal.fees.mean()) * (1 + job.shop.money_rate * days / 365);
 }

@@ -27,8 +27,6 @@ struct Outlook {
   void add(double chance, const CourseFigures&, double opening_cash);
 };
 
-Outlook outlook_of(const Courses&, const States&, const std::vector<double>& chances);
-
 // The price with its tax and its band's fee, what is paid with it, and the interest on all over the days.
 double purchase(const Job&, double price, double days);
 

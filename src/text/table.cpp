@@ -125,10 +125,6 @@ Money Table::money(std::string_view key, const Currency& currency) const {
                    [&](const std::string& text) { return Money::parse(text, currency); });
 }
 
-Money Table::money_or(std::string_view key, const Currency& currency, Money fallback) const {
-  return has(key) ? money(key, currency) : fallback;
-}
-
 Price Table::price(std::string_view key, const Currency& currency) const {
   return number_as(*this, key, fmt::format("a price for one with at most {} decimals", currency.digits + 3),
                    [&](const std::string& text) { return Price::parse(text, currency); });

@@ -36,7 +36,6 @@ class Table {
   Day day(std::string_view key) const;
   std::optional<Day> day_if(std::string_view key) const;
   Money money(std::string_view key, const Currency&) const;
-  Money money_or(std::string_view key, const Currency&, Money fallback) const;
   Price price(std::string_view key, const Currency&) const;
   Quantity quantity(std::string_view key) const;
   Hours hours(std::string_view key) const;

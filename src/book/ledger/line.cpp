@@ -31,20 +31,18 @@ Line line_by_number(const Book& book, std::int64_t number, std::optional<Day> on
                                   {{":line", number}}, [&](const std::string& vehicle, std::int64_t weight) {
                                     line.shares.push_back({vehicle, weight});
                                   });
-  each<std::string, Quantity, Money, Money, Money>(
+  each<std::string, Quantity, Money, Money>(
       book,
-      "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.tax), sum(g.kept) FROM given_back g JOIN entry e "
+      "SELECT g.what, sum(g.quantity), sum(g.goods), sum(g.kept) FROM given_back g JOIN entry e "
       "USING "
       "(entry) WHERE g.line = :line AND " +
           counts_on(":on") + " GROUP BY g.what",
       {{":line", number}, {":on", on}},
-      [&](const std::string& what, Quantity quantity, Money goods, Money tax, Money kept) {
+      [&](const std::string& what, Quantity quantity, Money goods, Money kept) {
         if (what == "shelf") {
           line.shelved = quantity;
         } else if (what == "goods") {
           line.goods_back = quantity;
-          line.goods_back_amount = goods;
-          line.goods_back_tax = tax;
         } else {
           line.core_back = quantity;
           line.core_back_deposit = goods + kept;

@@ -28,7 +28,7 @@ struct Line {
 
   // Gone back, or to the shelf, so far; in live entries.
   Quantity goods_back, core_back, shelved;
-  Money goods_back_amount, goods_back_tax, core_back_deposit;
+  Money core_back_deposit;
 
   Money cost() const { return amount + tax - core_tax + extra; }
   Money deposit() const { return core + core_tax; }
