@@ -11,6 +11,7 @@
 #include "book/ledger/query.h"
 #include "book/ledger/seal_of.h"
 #include "exact/ends.h"
+#include "text/lower_case.h"
 
 namespace nonrunner::book {
 
@@ -84,9 +85,7 @@ std::optional<Head> begin_anew(const Book& book, const fs::path& folder, Day tod
 }
 
 std::optional<EntryId> entry_with_seal(const Book& book, const std::string& hexadecimal) {
-  std::string seal = hexadecimal;
-  std::transform(seal.begin(), seal.end(), seal.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const std::string seal = lower_case(hexadecimal);
   const bool digits = seal.size() >= 12 && seal.size() <= 64 &&
                       seal.find_first_not_of("0123456789abcdef") == std::string::npos;
   if (!digits)

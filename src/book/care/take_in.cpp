@@ -10,6 +10,7 @@
 #include "book/events/void_entry.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/query.h"
 #include "book/questions/alike.h"
 #include "book/questions/figures.h"
 #include "exact/hint.h"
@@ -22,29 +23,24 @@ namespace {
 std::optional<EntryId> there_as(const Book& book, const Receipt& receipt, const std::string& place) {
   const auto same = receipt.again || receipt.number.empty() ? std::nullopt : same_paper(book, receipt);
   if (!same) return std::nullopt;
-  for (const Detail& detail : load_entry(book, *same).details)
-    if (detail.table == detail_table("paper") &&
-        std::get<std::int64_t>(detail.cells[2]) != receipt.total.minor())
-      throw Refusal(
-          fmt::format("{}: {} {} is in the book already (entry {}) with another total; nothing recorded",
-                      place, receipt.supplier, receipt.number, *same));
+  if (const auto total =
+          first<Money>(book, "SELECT total FROM paper WHERE entry = :entry", {{":entry", *same}});
+      total && *total != receipt.total)
+    throw Refusal(
+        fmt::format("{}: {} {} is in the book already (entry {}) with another total; nothing recorded", place,
+                    receipt.supplier, receipt.number, *same));
   return same;
 }
 
 bool was_taken_in(const Book& book, const std::string& hash) {
-  auto& known = book.query("SELECT day FROM taken_in WHERE sha256 = ?");
-  known.bind(1, hash);
-  const bool found = known.executeStep();
-  known.tryReset();
-  return found;
+  return first<Day>(book, "SELECT day FROM taken_in WHERE sha256 = :hash", {{":hash", hash}}).has_value();
 }
 
 void remember(Recording& recording, const std::string& hash, const std::string& file) {
-  auto& written = recording.book().query("INSERT OR IGNORE INTO taken_in VALUES (?, ?, ?)");
-  written.bind(1, hash);
-  written.bind(2, std::filesystem::path(file).filename().string());
-  written.bind(3, recording.today().iso());
-  written.exec();
+  change(recording.book(), "INSERT OR IGNORE INTO taken_in VALUES (:hash, :name, :day)",
+         {{":hash", hash},
+          {":name", std::filesystem::path(file).filename().string()},
+          {":day", recording.today()}});
   note_desk(recording, "file " + hash);
 }
 

@@ -159,7 +159,7 @@ void prepare_folder(const std::filesystem::path& folder) {
         ": found something that is not a folder of ours alone, expected one that only its owner may "
         "write to; correct its owner and permissions");
   for (const auto& each : std::filesystem::directory_iterator(folder))
-    if (each.path().filename().string().rfind("arriving-", 0) == 0) {
+    if (each.path().filename().string().starts_with("arriving-")) {
       std::error_code ignored;
       std::filesystem::remove(each.path(), ignored);
     }

@@ -43,12 +43,9 @@ void start_clock(Recording& recording, const std::string& worker, const std::str
   const Life life = life_of(recording.book(), vehicle);
   if (life.state == State::passed) refuse_left("clock on", vehicle, life);
   expect_words("clock on", "the operation", operation);
-  auto& insert = recording.book().query("INSERT INTO clock VALUES (?, ?, ?, ?)");
-  insert.bind(1, worker);
-  insert.bind(2, vehicle);
-  insert.bind(3, operation);
-  insert.bind(4, recording.now());
-  insert.exec();
+  change(
+      recording.book(), "INSERT INTO clock VALUES (:worker, :vehicle, :operation, :since)",
+      {{":worker", worker}, {":vehicle", vehicle}, {":operation", operation}, {":since", recording.now()}});
 }
 
 namespace {
@@ -103,9 +100,7 @@ EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std
         fmt::format("clock off: the clock on {} (\"{}\") ran {} hours, since {}; say how long it really was",
                     running->vehicle, running->operation, ran.shown(), running->since),
         {Action::give_clock_hours, {}});
-  auto& remove = recording.book().query("DELETE FROM clock WHERE worker = ?");
-  remove.bind(1, worker);
-  remove.exec();
+  change(recording.book(), "DELETE FROM clock WHERE worker = :worker", {{":worker", worker}});
   return record(recording, Labour{day, running->vehicle, operation.empty() ? running->operation : operation,
                                   hours.value_or(ran), Hours{}, Price{}, "", ""});
 }

@@ -404,11 +404,8 @@ void remember_files(Recording& recording, const Table& root) {
     each.only({"sha256", "name", "date"});
     const std::string hash = each.text("sha256");
     if (!is_sha256(hash)) each.refuse("sha256", "64 hexadecimal digits");
-    auto& insert = recording.book().query("INSERT OR IGNORE INTO taken_in VALUES (?, ?, ?)");
-    insert.bind(1, hash);
-    insert.bind(2, each.text("name"));
-    insert.bind(3, each.day("date").iso());
-    insert.exec();
+    change(recording.book(), "INSERT OR IGNORE INTO taken_in VALUES (:hash, :name, :day)",
+           {{":hash", hash}, {":name", each.text("name")}, {":day", each.day("date")}});
     note_desk(recording, "file " + hash);
   }
 }

@@ -4,6 +4,7 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/query.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -28,9 +29,8 @@ EntryId record(Recording& recording, const WriteOff& write_off) {
         "write off: {} was bought on {} and nothing says that it went to pieces, expected a car in pieces; "
         "say first that it goes to pieces, and what its parts still bring (0, where that is nothing)",
         write_off.vehicle, life.bought_day.iso()));
-  auto& clock = book.query("SELECT operation FROM clock WHERE vehicle = ?");
-  clock.bind(1, write_off.vehicle);
-  if (clock.executeStep())
+  if (first<std::string>(book, "SELECT operation FROM clock WHERE vehicle = :tag",
+                         {{":tag", write_off.vehicle}}))
     throw hinted<Refusal>(
         fmt::format("write off: a clock still runs on {}; stop it first", write_off.vehicle),
         {Action::stop_clock, {}});

@@ -56,7 +56,7 @@ std::string expect_setting(const Book& book, const std::string& name, const std:
       throw Refusal("set dealer-limit: found \"" + value + "\", expected a whole number from 1 to 1000");
     return std::to_string(*limit);
   }
-  if (name.rfind("purse.", 0) == 0 && name.size() > 6) {
+  if (name.starts_with("purse.") && name.size() > 6) {
     if (const auto hidden = unseen(name))
       throw Refusal(
           fmt::format("set {}: the name holds a character that nobody sees ({}), expected one that can be "
