@@ -2,46 +2,28 @@
 // for.
 #include "answers/budget.h"
 
-#include <unistd.h>
-
-#include <catch2/catch.hpp>
-#include <filesystem>
 #include <map>
 
-#include "book/events/post.h"
-#include "text/toml.h"
+#include "book/fixture.h"
 
 using namespace nonrunner;
 using namespace nonrunner::answers;
 
 namespace {
 
-class Sprat {
+class Sprat : public book::Shop {
  public:
-  Sprat()
-      : folder_(std::filesystem::temp_directory_path() / ("nonrunner-budget-" + std::to_string(::getpid()))),
-        book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_),
-               book::Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {
-    const std::string folder = NONRUNNER_SOURCE "/sample-jobs/sprat";
-    book::Recording recording(book_, "2026-11-25T12:00:00Z", Day(2026, 11, 25));
-    book::post(recording, read_file(folder + "/events.toml"), folder + "/events.toml", folder, {});
-    recording.keep();
+  Sprat() {
+    today = Day(2026, 11, 25);
+    now = "2026-11-25T12:00:00Z";
+    post_sample("sprat");
   }
-  ~Sprat() {
-    std::error_code ignored;
-    std::filesystem::remove_all(folder_, ignored);
-  }
-  const book::Book& book() const { return book_; }
-
- private:
-  std::filesystem::path folder_;
-  book::Book book_;
 };
 
 }  // namespace
 
 TEST_CASE("the job sprat against its appraisal, heading by heading", "[answers][jobs]") {
-  const Sprat sprat;
+  Sprat sprat;
   const auto budget = budget_of(sprat.book(), "sprat");
   REQUIRE(budget);
   CHECK(budget->cause == "coolant pump failed");

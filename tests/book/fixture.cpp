@@ -7,6 +7,7 @@
 
 #include "book/events/post.h"
 #include "exact/hint.h"
+#include "text/toml.h"
 
 std::string Catch::StringMaker<nonrunner::Money>::convert(nonrunner::Money money) {
   return money.plain(nonrunner::Currency{});
@@ -53,6 +54,11 @@ EntryId Shop::post(const std::string& events) {
   recording.keep();
   remarks = recording.remarks();
   return last;
+}
+
+void Shop::post_sample(const std::string& name) {
+  const std::string folder = NONRUNNER_SOURCE "/sample-jobs/" + name, file = folder + "/events.toml";
+  record([&](Recording& recording) { book::post(recording, read_file(file), file, folder, {}); });
 }
 
 std::string Shop::refusal(const std::string& events) {

@@ -62,6 +62,8 @@ class Shop {
 
   // Records the events of "{ do = ... }, { do = ... }", all or nothing; returns the number of the last entry.
   EntryId post(const std::string& events);
+  // Records the events of a job of sample-jobs/, with the files that they name.
+  void post_sample(const std::string& name);
   // What the first refused event says, whole, without the place in the file; "accepted" where none is
   // (nothing is kept).
   std::string refusal(const std::string& events);

@@ -2,74 +2,52 @@
 // the end.
 //
 // The figures of "sprat" are given with the job; those of "drayman" are added up by hand beside each.
-#include <unistd.h>
-
-#include <catch2/catch.hpp>
-#include <filesystem>
 #include <map>
 
 #include "book/care/check.h"
-#include "book/events/post.h"
+#include "book/fixture.h"
 #include "book/ledger/position.h"
 #include "book/questions/board.h"
 #include "book/questions/figures.h"
 #include "book/questions/vehicle_money.h"
-#include "text/toml.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
 
 namespace {
 
-const Day today(2026, 11, 25);
+const Day asked_on(2026, 11, 25);
 
-class Job {
+class Job : public Shop {
  public:
-  explicit Job(const std::string& name)
-      : folder_(std::filesystem::temp_directory_path() /
-                ("nonrunner-job-" + name + "-" + std::to_string(::getpid()))),
-        book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_),
-               Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {
-    const std::string file = NONRUNNER_SOURCE "/sample-jobs/" + name + "/events.toml";
-    Recording recording(book_, "2026-11-25T12:00:00Z", today);
-    post(recording, read_file(file), file, NONRUNNER_SOURCE "/sample-jobs/" + name, {});
-    recording.keep();
+  explicit Job(const std::string& name) {
+    today = asked_on;
+    now = "2026-11-25T12:00:00Z";
+    post_sample(name);
   }
-  ~Job() {
-    std::error_code ignored;
-    std::filesystem::remove_all(folder_, ignored);
-  }
-  const Book& book() const { return book_; }
-  VehicleFigures show(const std::string& tag, std::optional<Day> on = {}) const {
-    return figures_of(book_, tag, today, on);
-  }
-  std::string text(Money money) const { return money.plain(book_.currency()); }
-  std::map<std::string, std::string> purses(std::optional<Day> on = {}) const {
+  static std::string text(Money money) { return money.plain(Currency()); }
+  std::map<std::string, std::string> purses(std::optional<Day> on = {}) {
     std::map<std::string, std::string> all;
-    for (const NamedBalance& purse : balances(book_, account::purse, on))
+    for (const NamedBalance& purse : balances(book(), account::purse, on))
       all[purse.name] = text(purse.amount);
     return all;
   }
-  std::map<std::string, std::string> stock(std::optional<Day> on = {}) const {
+  std::map<std::string, std::string> stock(std::optional<Day> on = {}) {
     std::map<std::string, std::string> all;
-    for (const NamedBalance& item : balances(book_, account::stock, on))
+    for (const NamedBalance& item : balances(book(), account::stock, on))
       all[item.name] = item.quantity.shown() + " at " + text(item.amount);
     return all;
   }
-  std::map<std::string, std::string> hours(const std::string& tag, std::optional<Day> on = {}) const {
+  std::map<std::string, std::string> hours(const std::string& tag, std::optional<Day> on = {}) {
     std::map<std::string, std::string> all;
     for (const OperationHours& each : show(tag, on).hours) all[each.operation] = each.own.shown();
     return all;
   }
-  std::string other(const char* kind) const {
+  std::string other(const char* kind) {
     Money sum;
-    for (const NamedBalance& each : balances(book_, kind)) sum += each.amount;
+    for (const NamedBalance& each : balances(book(), kind)) sum += each.amount;
     return text(sum);
   }
-
- private:
-  std::filesystem::path folder_;
-  Book book_;
 };
 
 using Map = std::map<std::string, std::string>;
@@ -80,7 +58,7 @@ std::string text_or_none(const Job& job, const std::optional<Money>& money) {
 }  // namespace
 
 TEST_CASE("the job sprat on the day of the discovery", "[book][jobs]") {
-  const Job job("sprat");
+  Job job("sprat");
   const Day on(2025, 3, 9);
   const VehicleFigures sprat = job.show("sprat", on);
   CHECK(job.text(sprat.cost) == "1415.87");
@@ -110,7 +88,7 @@ TEST_CASE("the job sprat on the day of the discovery", "[book][jobs]") {
 }
 
 TEST_CASE("the job sprat on the day of the sale", "[book][jobs]") {
-  const Job job("sprat");
+  Job job("sprat");
   const Day on(2025, 4, 15);
   const VehicleFigures sprat = job.show("sprat", on);
   CHECK(job.text(sprat.cost) == "2368.75");
@@ -137,7 +115,7 @@ TEST_CASE("the job sprat on the day of the sale", "[book][jobs]") {
 }
 
 TEST_CASE("the job sprat to its end", "[book][jobs]") {
-  const Job job("sprat");
+  Job job("sprat");
   const VehicleFigures sprat = job.show("sprat");
   CHECK(job.text(sprat.late_cost) == "19.81");
   CHECK(job.text(sprat.recovered_after) == "22.00");
@@ -178,7 +156,7 @@ TEST_CASE("the job sprat to its end", "[book][jobs]") {
 }
 
 TEST_CASE("each line of the job sprat carries its tax, shipping and discount", "[book][jobs]") {
-  const Job job("sprat");
+  Job job("sprat");
   struct Expected {
     const char *id, *amount, *tax, *cost;
   };
@@ -214,7 +192,7 @@ TEST_CASE("each line of the job sprat carries its tax, shipping and discount", "
 }
 
 TEST_CASE("the job drayman balances, and its figures are those added up by hand", "[book][jobs]") {
-  const Job job("drayman");
+  Job job("drayman");
   // Discovery: price 2750 + fees 300 + 75, tow 140, key 171.21, pump paper 211.30.
   const VehicleFigures discovery = job.show("drayman", Day(2025, 9, 14));
   CHECK(job.text(discovery.cost) == "3647.51");
@@ -249,11 +227,11 @@ TEST_CASE("the job drayman balances, and its figures are those added up by hand"
 TEST_CASE("the lines of money add up to the cash profit, and the board says the same", "[book][jobs]") {
   const auto [name, expected] =
       GENERATE(table<std::string, std::string>({{"sprat", "881.94"}, {"drayman", "-30.99"}}));
-  const Job job(name);
+  Job job(name);
   Money sum;
   for (const MoneyLine& line : money_of(job.book(), name))
     if (line.kind != MoneyKind::due_back) sum += line.amount;
   CHECK(job.text(sum) == expected);
-  for (const BoardRow& row : board(job.book(), today))
+  for (const BoardRow& row : board(job.book(), asked_on))
     if (row.tag == name) CHECK(text_or_none(job, row.cash_profit) == expected);
 }

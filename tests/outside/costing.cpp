@@ -1,12 +1,7 @@
 // Costing against worked examples of a textbook: M. Franklin, P. Graybeal and D. Cooper, Principles of
 // Accounting, volumes 1 and 2 (OpenStax, 2019). Figures read in the source and recomputed; the section stands
 // beside each.
-#include <unistd.h>
-
-#include <catch2/catch.hpp>
-#include <filesystem>
-
-#include "book/events/post.h"
+#include "book/fixture.h"
 #include "book/questions/figures.h"
 #include "exact/rate.h"
 
@@ -15,30 +10,14 @@ using namespace nonrunner::book;
 
 namespace {
 
-class Shop {
+class Books : public Shop {
  public:
-  Shop()
-      : folder_(std::filesystem::temp_directory_path() / ("nonrunner-costing-" + std::to_string(::getpid()))),
-        book_((std::filesystem::remove_all(folder_), std::filesystem::create_directories(folder_),
-               Book::create(folder_ / "shop.book", Currency::of("USD"), "mi"))) {}
-  ~Shop() {
-    std::error_code ignored;
-    std::filesystem::remove_all(folder_, ignored);
+  Books() {
+    today = Day(2026, 1, 1);
+    now = "2026-01-01T00:00:00Z";
   }
-  void post(const std::string& events) {
-    Recording recording(book_, "2026-01-01T00:00:00Z", Day(2026, 1, 1));
-    book::post(recording, "event = [\n" + events + "\n]", "events.toml", ".", {});
-    recording.keep();
-  }
-  std::string stock_value() const {
-    return balances(book_, account::stock).front().amount.plain(book_.currency());
-  }
-  VehicleFigures show(const std::string& tag) const { return figures_of(book_, tag, Day(2026, 1, 1)); }
-  std::string text(Money money) const { return money.plain(book_.currency()); }
-
- private:
-  std::filesystem::path folder_;
-  Book book_;
+  std::string stock_value() { return text(balances(book(), account::stock).front().amount); }
+  std::string text(Money money) { return money.plain(book().currency()); }
 };
 
 }  // namespace
@@ -49,7 +28,7 @@ TEST_CASE(
   // Volume 2, sections 4.2, 4.5 and 4.7 (billboard job): materials 700, labour 66, overhead 2.50 a labour
   // dollar = 165; 931; sold for 2000, gross profit 1069. The billboard is a car here; overhead applied is a
   // fee.
-  Shop shop;
+  Books shop;
   shop.post(R"(
   { do = "owner in", date = 2025-01-01, purse = "cash", amount = 5000 },
   { do = "buy", date = 2025-01-01, vehicle = "billboard", price = 0, purse = "cash" },
@@ -76,7 +55,7 @@ TEST_CASE("the perpetual moving average carries the value, not a rounded unit co
   // Volume 1, section 10.3: buy 150 at 21, sell 120, buy 225 at 27, sell 180, buy 210 at 33. The text prints
   // 7253 and 8902; exactly 7252.94 and 8902.06. Keeping the rounded unit cost 31.24 would give 285 x 31.24 =
   // 8903.40.
-  Shop shop;
+  Books shop;
   shop.post(R"(
   { do = "owner in", date = 2025-07-01, purse = "cash", amount = 20000 },
   { do = "receipt", date = 2025-07-01, supplier = "Maker", number = "1", paid = "cash", total = 3150, line = [{ what = "device", qty = 150, unit = 21, kind = "stock", stock = "device" }] },
@@ -111,7 +90,7 @@ TEST_CASE("break-even: the price at which nothing is left after a variable share
 TEST_CASE("specific identification: each car carries its own cost", "[book][outside]") {
   // Volume 1, section 10.3: sold 120 at 21, 20 at 21 and 160 at 27: cost of sales 7260; closing stock 8895
   // (10 at 21, 65 at 27, 210 at 33); sales 11340 leave 4080. Each batch is a car here.
-  Shop shop;
+  Books shop;
   shop.post(R"(
   { do = "owner in", date = 2025-07-01, purse = "cash", amount = 20000 },
   { do = "buy", date = 2025-07-01, vehicle = "sold-a", price = 2940, purse = "cash" },
