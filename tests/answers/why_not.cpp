@@ -1,0 +1,82 @@
+// Why a car's cause cannot be put right, for each reason there is.
+#include "answers/why_not.h"
+
+#include "answers/budget.h"
+#include "answers/fixes.h"
+#include "answers/pip.h"
+
+using namespace nonrunner;
+using namespace nonrunner::answers;
+
+namespace {
+
+std::string told(const std::optional<WhyNot>& why) {
+  if (!why) return "it can";
+  switch (why->kind) {
+    case WhyNot::Kind::paper_is_lost:
+      return "paper is lost";
+    case WhyNot::Kind::cause_unknown:
+      return "cause unknown";
+    case WhyNot::Kind::trouble_bars:
+      return "trouble bars: " + why->trouble;
+    case WhyNot::Kind::failed:
+      return "failed";
+    case WhyNot::Kind::no_correction:
+      return "no correction";
+    case WhyNot::Kind::in_pieces:
+      return "in pieces since " + why->since.iso();
+  }
+  return "";
+}
+std::string why(Pip& pip) {
+  const auto cause = appraised_cause(pip.book(), "pip");
+  REQUIRE(cause);
+  return told(why_not_put_right(*cause));
+}
+std::string finding(const std::string& says) {
+  return "{ do = \"finding\", date = 2025-06-05, vehicle = \"pip\", text = \"seen\", " + says + " }";
+}
+
+}  // namespace
+
+TEST_CASE(
+    "a cause without a correction, one that nobody thought of and a correction that failed each say why",
+    "[answers]") {
+  {
+    Pip pip;
+    pip.post(finding("cause = \"pump\""));
+    CHECK(why(pip) == "no correction");
+  }
+  {
+    Pip pip;
+    pip.post(finding("cause = \"something else\""));
+    CHECK(why(pip) == "cause unknown");
+  }
+  {
+    Pip pip;
+    pip.post(finding("cause = \"gasket\""));
+    REQUIRE(budget_of(pip.book(), "pip"));
+    pip.post(finding("failed = [\"reseal\"]"));
+    CHECK_FALSE(budget_of(pip.book(), "pip"));
+    CHECK(why(pip) == "failed");
+  }
+}
+
+TEST_CASE("a car in pieces is put right no more, whatever its cause", "[answers]") {
+  Pip pip;
+  FixesAnswer whole;
+  say_whether_put_right(whole, pip.book(), "pip");
+  CHECK(told(whole.not_put_right) == "it can");
+  pip.post("{ do = \"part out\", date = 2025-06-06, vehicle = \"pip\", still_brings = 800.00 }");
+  FixesAnswer parted;
+  say_whether_put_right(parted, pip.book(), "pip");
+  CHECK(told(parted.not_put_right) == "in pieces since 2025-06-06");
+}
+
+TEST_CASE("a lost paper and a trouble that bars the road stand before the cause", "[answers]") {
+  Pip lost(appraisal::with(certain_job(), "tag = \"pip\"\n", "tag = \"pip\"\npaper = \"lost\"\n"));
+  CHECK(why(lost) == "paper is lost");
+  Pip barred(appraisal::small_job_with("takes_off = 30\n", "takes_off = 30\nbars_road = true\n"));
+  barred.post(finding("trouble = [\"rot=there\"]"));
+  CHECK(why(barred) == "trouble bars: rot");
+}
