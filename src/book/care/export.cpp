@@ -2,7 +2,6 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
-#include <sqlite3.h>
 #include <stdlib.h>
 #include <sys/file.h>
 #include <sys/stat.h>
@@ -129,7 +128,7 @@ bool goes_on_after(const Book& book, EntryId entry) {
                           {{":entry", entry}})
                .value_or(0) > 0;
   } catch (const SQLite::Exception& error) {
-    if ((error.getErrorCode() & 0xff) != SQLITE_CORRUPT) throw;
+    if (!is_damage(error)) throw;
     return false;
   }
 }
