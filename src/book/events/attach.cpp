@@ -25,7 +25,7 @@ namespace nonrunner::book {
 
 namespace {
 
-constexpr off_t most = off_t{1} << 30;
+constexpr off_t largest_file = off_t{1} << 30;
 
 // An open file that closes itself.
 class File {
@@ -63,7 +63,7 @@ std::int64_t read_whole(const std::filesystem::path& path,
   if (::fstat(in.number(), &about) != 0) machine(path, "the file cannot be read");
   if (!S_ISREG(about.st_mode))
     throw Refusal(path.string() + ": found something that is no ordinary file, expected a file");
-  if (about.st_size > most)
+  if (about.st_size > largest_file)
     throw Refusal(path.string() + ": is larger than 1 GiB; keep it elsewhere and note where");
   std::array<std::uint8_t, 1 << 16> block;
   std::int64_t size = 0;
