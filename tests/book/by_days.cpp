@@ -318,3 +318,15 @@ TEST_CASE("the paper of a quick line in a closed period stands under its day, as
   CHECK(shop.purse("cash", on("2024-12-31")) == usd("350"));
   CHECK(shop.purse("cash", on("2025-01-01")) == usd("343"));
 }
+
+TEST_CASE(
+    "what becomes of a car under a day of a closed period counts from the first open one, and its purchase "
+    "by then",
+    "[book][days]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 100.00, purse = "cash" },
+               { do = "close", date = 2025-02-28 },
+               { do = "advertised", date = 2025-02-20, vehicle = "pip", price = 900.00 },
+               { do = "part out", date = 2025-02-20, vehicle = "pip", still_brings = 50.00 })");
+  CHECK(load_entry(shop.book(), 4).day == on("2025-03-01"));
+}

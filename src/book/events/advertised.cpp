@@ -21,7 +21,7 @@ EntryId record(Recording& recording, const Advertised& advertised) {
   if (life.parted != 0)
     throw Refusal(fmt::format("advertised: {} is in pieces since {}, expected a car that is sold whole",
                               advertised.vehicle, life.in_pieces_since->iso()));
-  if (life.bought != 0 && advertised.day < life.bought_day)
+  if (life.bought != 0 && open_day(recording.book(), advertised.day) < life.bought_day)
     throw Refusal(fmt::format("advertised: the day {} lies before the purchase of {} on {}",
                               advertised.day.iso(), advertised.vehicle, life.bought_day.iso()));
   Draft draft(recording, "advertised", advertised.day);

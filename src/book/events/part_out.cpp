@@ -26,7 +26,7 @@ EntryId record(Recording& recording, const PartOut& part_out) {
   if (is_negative(part_out.still_brings))
     throw Refusal(fmt::format("part out: what it still brings is {}, expected 0 or more",
                               part_out.still_brings.plain(recording.currency())));
-  if (part_out.day < life.bought_day)
+  if (open_day(recording.book(), part_out.day) < life.bought_day)
     throw Refusal(fmt::format("part out: the day {} lies before the purchase of {} on {}", part_out.day.iso(),
                               part_out.vehicle, life.bought_day.iso()));
   Draft draft(recording, "part out", part_out.day);
