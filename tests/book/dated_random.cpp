@@ -216,8 +216,13 @@ Event RandomStory::propose() {
                 : what < 93 ? put_right()
                             : taken_back();
   // After a closing some of it bears a day that is closed.
-  if (!story_.closings.empty() && !event.word.empty() && event.word != "void" && chance(8))
-    event.day = std::max(0, story_.closings.back() - static_cast<int>(below(40)));
+  if (!story_.closings.empty() && !event.word.empty() && event.word != "void" && chance(8)) {
+    const int closed = std::max(0, story_.closings.back() - static_cast<int>(below(40)));
+    // What becomes of a car is refused where it would count from before its purchase.
+    const auto bought = event.tag.empty() ? std::nullopt : now_.car(event.tag, 0).bought;
+    const bool before = bought && std::max(closed, story_.keeper.first_open_day()) < *bought;
+    if (!turns.contains(event.word) || !before) event.day = closed;
+  }
   return event;
 }
 
@@ -555,6 +560,16 @@ Event RandomStory::put_right() {
       if (found == now_.lines.end() || found->second.left() != found->second.line.pieces ||
           found->second.cores_back != 0 || found->second.line.amount <= 0)
         continue;
+      // What went back for some days rests on it on these days.
+      const std::string& id = found->first;
+      const auto went_back = [&](const Counted& other) {
+        return other.until > other.from &&
+               (other.event.line == id ||
+                std::any_of(other.event.lines.begin(), other.event.lines.end(),
+                            [&](const Line& line) { return line.core_of == id || line.return_of == id; }));
+      };
+      const auto& counted = story_.keeper.counted();
+      if (std::any_of(counted.begin(), counted.end(), went_back)) continue;
     }
     all.push_back(&each);
   }
