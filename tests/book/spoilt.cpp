@@ -556,3 +556,27 @@ TEST_CASE("a purse that only looks like a known one is asked about", "[book][spo
     CHECK(typed(purse).find("there is no purse \"" + std::string(purse) + "\", did you mean \"cash\"?") !=
           std::string::npos);
 }
+
+TEST_CASE(
+    "of the log beside a book pages of an earlier log do not count, nor those of a write that never ended",
+    "[book][spoilt]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "pip", price = 100.00, purse = "cash" })");
+  const auto live = shop.book().path();
+  const std::string bytes = bytes_of(live), log = bytes_of(live.string() + "-wal");
+  REQUIRE(log.size() > 32 + 24);
+  const auto entries_with = [&](const std::string& some_log) {
+    const auto copy = shop.folder() / "copy.book";
+    std::ofstream(copy, std::ios::binary) << bytes;
+    std::ofstream(copy.string() + "-wal", std::ios::binary) << some_log;
+    return rows_left(copy).entries.size();
+  };
+  REQUIRE(entries_with(log) == 1);
+  std::string of_another = log;
+  of_another[32 + 8] = static_cast<char>(of_another[32 + 8] + 1);  // the salt of its first page
+  CHECK(entries_with(of_another) == 0);
+  std::string not_ended = log;
+  const std::size_t page = 4096, frame = 24 + page;
+  for (std::size_t at = 32; at + frame <= log.size(); at += frame) not_ended.replace(at + 4, 4, 4, '\0');
+  CHECK(entries_with(not_ended) == 0);
+}

@@ -105,13 +105,7 @@ class StoredPages {
     for (std::size_t i = 0; i * size_ < bytes_.size(); ++i)
       pages_.push_back(std::string_view(bytes_).substr(i * size_, size_));
     log_ = read(file.string() + "-wal");
-    constexpr std::size_t log_head = 32, frame_head = 24;
-    for (std::size_t at = log_head; at + frame_head + size_ <= log_.size(); at += frame_head + size_) {
-      const std::uint64_t number = big_endian(std::string_view(log_).substr(at, 4));
-      if (number == 0 || number > pages_.size() + log_.size() / size_ + 1) continue;
-      if (number > pages_.size()) pages_.resize(static_cast<std::size_t>(number));
-      pages_[static_cast<std::size_t>(number) - 1] = std::string_view(log_).substr(at + frame_head, size_);
-    }
+    read_log();
   }
 
   template <class Take>
@@ -135,6 +129,27 @@ class StoredPages {
   }
 
  private:
+  // The database file format of SQLite, section 4 (sqlite.org/fileformat2.html), from memory: 32 bytes, then for each page its
+  // number, the size of the file where a write ends with it, two salts, which are those of the log's head as long as the
+  // frame is of this log and not of one before it, and sums. What was not written to its end does not count.
+  void read_log() {
+    constexpr std::size_t log_head = 32, frame_head = 24;
+    const std::string_view log = log_;
+    std::map<std::uint64_t, std::string_view> begun;
+    for (std::size_t at = log_head; at + frame_head + size_ <= log.size(); at += frame_head + size_) {
+      if (log.substr(at + 8, 8) != log.substr(16, 8)) break;
+      const std::uint64_t number = big_endian(log.substr(at, 4));
+      if (number == 0 || number > pages_.size() + log.size() / size_ + 1) continue;
+      begun[number] = log.substr(at + frame_head, size_);
+      if (big_endian(log.substr(at + 4, 4)) == 0) continue;
+      for (const auto& [page, bytes] : begun) {
+        if (page > pages_.size()) pages_.resize(static_cast<std::size_t>(page));
+        pages_[static_cast<std::size_t>(page) - 1] = bytes;
+      }
+      begun.clear();
+    }
+  }
+
   static std::string read(const fs::path& file) {
     std::ifstream in(file, std::ios::binary);
     return {std::istreambuf_iterator<char>(in), {}};
@@ -182,7 +197,8 @@ std::optional<LeftEntry> stored_entry(const std::vector<StoredCell>& cells) {
 }
 
 bool is_name_of_setting(const std::string& name) {
-  for (const char* known : {"currency", "distance", "hour", "closed", "tools", "dealer-limit", "paper-size"})
+  for (const char* known :
+       {"currency", "distance", "hour", "closed", "tools", "dealer-limit", "paper-size", "backup-folder"})
     if (name == known) return true;
   return name.starts_with("hour.") || name.starts_with("purse.");
 }
