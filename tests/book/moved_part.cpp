@@ -157,3 +157,49 @@ TEST_CASE("a paper on which a moved part goes back keeps out of which car it cam
   CHECK(exchange("9", "").find("out_of = [{ vehicle = \"dunlin\", amount = 50.00 }]") != std::string::npos);
   CHECK(shop.costs() == "300.00 500.00");
 }
+
+TEST_CASE("what several cars share goes back off all of them, and of one alone is refused where it is typed",
+          "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "plover", price = 300.00, purse = "cash" },
+               { do = "buy", date = 2025-03-01, vehicle = "dunlin", price = 500.00, purse = "cash" },
+               { do = "receipt", date = 2025-03-03, supplier = "Harrow", paid = "cash", total = 60.00, line = [
+                 { id = "oil", what = "oil", amount = 60.00, kind = "consumable", share = { plover = 1, dunlin = 1 } }] })");
+  GoodsBack back;
+  back.day = on("2025-03-09");
+  back.line = "oil";
+  back.quantity = Quantity::of(1000);
+  back.goods = usd("30.00");
+  back.purse = "cash";
+  back.from = "plover";
+  CHECK(shop.refusal_of([&](Recording& recording) {
+    recording.wary = true;  // typed
+    record(recording, back);
+  }) == "return: plover alone for line oil (\"oil\"), which 2 cars share; expected no car: what goes back "
+        "comes "
+        "off all of them by their shares");
+  back.from.clear();
+  shop.record([&](Recording& recording) { record(recording, back); });
+  CHECK(shop.show("plover").cost == usd("315.00"));
+  CHECK(shop.show("dunlin").cost == usd("515.00"));
+}
+
+TEST_CASE("a tool goes back on a paper out of the car that is named, as it does by itself", "[book]") {
+  const auto told = [](const std::string& back) {
+    Shop shop;
+    shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "plover", price = 300.00, purse = "cash" },
+                 { do = "receipt", date = 2025-03-03, supplier = "Harrow", paid = "cash", total = 40.00, line = [
+                   { id = "jack", what = "jack", amount = 40.00, kind = "tool", to = "tools" }] },
+                 { do = "receipt", date = 2025-03-04, supplier = "Harrow", paid = "cash", total = 10.00, line = [
+                   { what = "bulb", amount = 10.00, kind = "part", to = "plover" }] })");
+    shop.post(back);
+    CHECK(shop.health().findings.empty());
+    return shop.show("plover").cost.plain(shop.book().currency());
+  };
+  const std::string alone = told(
+      R"({ do = "return", date = 2025-03-09, line = "jack", goods = 5.00, purse = "cash", from = "plover" })");
+  CHECK(alone == "305.00");
+  CHECK(
+      told(R"({ do = "receipt", date = 2025-03-09, supplier = "Harrow", paid = "cash", total = -5.00, line = [
+                  { what = "jack", amount = -5.00, return_of = "jack", from = "plover" }] })") == alone);
+}

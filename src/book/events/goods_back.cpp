@@ -162,7 +162,13 @@ std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& e
     if (recording.wary) know_vehicle(book, event, back.from);
     const bool own = std::any_of(line.shares.begin(), line.shares.end(),
                                  [&](const Share& share) { return share.vehicle == back.from; });
-    const Money most = own ? at_first() : charged[back.from];
+    if (own && line.shares.size() > 1 && recording.wary)
+      throw Refusal(fmt::format(
+          "{}: {} alone for line {} (\"{}\"), which {} cars share; expected no car: what goes back "
+          "comes off all of them by their shares",
+          event, back.from, back.line, line.what, line.shares.size()));
+    const auto moved_there = charged.find(back.from);
+    const Money most = own ? at_first() : moved_there == charged.end() ? Money{} : moved_there->second;
     if (refund <= most) return own || is_zero(refund) ? parts : std::vector<OutOf>{{back.from, refund}};
     if (recording.wary)  // a book that is restored is taken as it was
       throw Refusal(
@@ -253,7 +259,8 @@ std::vector<OutOf> post_goods_back(Draft& draft, Recording& recording, const std
   const Line line = expect_line(recording.book(), event, given.line);
   check(recording, event, line, given, Money::of_minor(1));
   GoodsBack back = given;
-  if (line.kind != "stock") {
+  // A tool out of a car that the book does not know of: its words stay, as `decided` leaves them.
+  if (line.kind != "stock" && (given.from.empty() || !is_a_tool(line))) {
     back.out_of = parts_out_of(recording, event, line, given, draft.day());
     if (!back.out_of.empty()) back.from.clear();
   }
