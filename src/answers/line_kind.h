@@ -9,7 +9,8 @@
 
 namespace nonrunner::answers {
 
-// As a receipt line calls it: part, consumable, sublet, fee; tool, private, overhead. `to`: the car, or tools, owner, overhead. `under`: the line of the budget by number or name; empty: by its own words.
+// As a receipt line calls it: part, consumable, sublet, fee; tool, private, overhead. `to`: the car, or tools, owner,
+// overhead. `under`: the line of the budget by number or name; empty: by its own words.
 std::string line_kind(const book::Book&, const std::string& to, const std::string& what,
                       const std::string& under = "");
 // What a line of an estimate is as a line of a receipt.

@@ -42,7 +42,7 @@ Signed signs_of(std::string text) {
   return parts;
 }
 
-// Whether the currency is written with the sign. Those of the dollar and peso sign: from memory.
+// Whether the currency is written with the sign: from memory.
 bool bears(const std::string& sign, const Currency& currency) {
   if (sign.empty()) return true;
   if (sign == "\u20ac") return currency.code == "EUR";

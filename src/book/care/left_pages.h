@@ -25,7 +25,8 @@ struct LeftRows {
   std::map<std::string, std::string> settings;
 };
 
-// Empty where nothing is there. The log beside the file (-wal) is read as well: its pages are the later ones.
+// Empty where nothing is there. Of the log beside the file (-wal) the pages of writes that ended are read
+// as well: they are the later ones.
 LeftRows rows_left(const std::filesystem::path&);
 
 }  // namespace nonrunner::book

@@ -139,8 +139,8 @@ Money stands_at_first(const Book& book, const Line& line, std::optional<Day> on)
   return std::max(put_in + moved, Money{});
 }
 
-// What comes out of which car, as it is said or reckoned. It is stored with the event: what is typed later for an earlier day
-// changes nothing of it.
+// What comes out of which car, as it is said or reckoned. What is reckoned is stored with the event, so that what is typed
+// later for an earlier day changes nothing of it; where a car is named its name is.
 std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& event, const Line& line,
                                 const GoodsBack& back, Day day) {
   const Money refund = refund_of(back);
