@@ -109,6 +109,26 @@ TEST_CASE("hours, money recovered and a cost of selling of a closed year stay be
   CHECK(shop.health().findings.empty());
 }
 
+TEST_CASE("hours put right after a second closing stand in the parts in which they came, as money does",
+          "[book][days]") {
+  Shop shop;
+  shop.today = Day(2026, 2, 10);
+  shop.now = "2026-02-10T12:00:00Z";
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "hours", date = 2025-02-03, vehicle = "pip", operation = "pump", own = 5 },
+    { do = "close", date = 2025-12-31 })");
+  const EntryId more = put_right(shop, 2, "6");
+  shop.post(R"({ do = "sell", date = 2026-01-20, vehicle = "pip", price = 2000.00, purse = "cash" },
+               { do = "close", date = 2026-01-31 })");
+  const EntryId most = put_right(shop, more, "7.5");
+  CHECK(hours_of(shop) == "5; 1; 1.5 after");
+  CHECK(shop.show("pip").own_hours == Hours::of(7'500));
+  put_right(shop, most, "5.5");
+  CHECK(hours_of(shop) == "5; 0.5");
+  CHECK(shop.health().findings.empty());
+}
+
 TEST_CASE("what is put right to another day stands under that day", "[book][days]") {
   Shop shop;
   sold_and_closed(shop);
@@ -139,6 +159,48 @@ TEST_CASE("what is put right more than once, to other days, goes along with what
   CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -30.00 after");
   CHECK(shop.show("pip").cost == usd("1100"));
   CHECK(shop.show("pip", on("2025-12-31")).cost == usd("1100"));
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("what was typed for an open day and is put right into a closed year stands there, once or twice",
+          "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  shop.post(
+      R"({ do = "receipt", date = 2026-01-05, supplier = "Harrow", number = "8", paid = "cash", total = 40.00, line = [
+        { what = "lamp", amount = 40.00, kind = "part", to = "pip" }] })");
+  const auto to = [](const char* day) { return [=](Correction& c) { c.day = on(day); }; };
+  const EntryId once = put_right(shop, last_entry(shop.book()), to("2025-02-10"));
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -40.00");
+  const EntryId twice = put_right(shop, once, to("2025-02-12"));
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -40.00");
+  const EntryId after = put_right(shop, twice, to("2025-03-20"));
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -40.00 after");
+  put_right(shop, put_right(shop, after, to("2025-02-12")), "50");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -40.00; -10.00 after");
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("what was put right in between and never was leaves nothing under the day that it had",
+          "[book][days]") {
+  Shop shop;
+  shop.today = Day(2026, 1, 10);
+  shop.now = "2026-01-10T12:00:00Z";
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "receipt", date = 2025-02-02, supplier = "Harrow", number = "7", paid = "cash", total = 100.00, line = [
+        { what = "pump", amount = 100.00, kind = "part", to = "pip" }] },
+    { do = "close", date = 2025-12-31 },
+    { do = "sell", date = 2026-01-03, vehicle = "pip", price = 2000.00, purse = "cash" })");
+  const EntryId wrong = put_right(shop, 2, [](Correction& c) {
+    c.day = on("2026-01-05");
+    c.amount = "150";
+  });
+  CHECK(lines_of(shop, MoneyKind::part) == "-150.00 after");
+  put_right(shop, wrong, [](Correction& c) { c.day = on("2025-02-02"); });
+  // From the first open day on, two days before the sale.
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -50.00");
+  CHECK(shop.show("pip").late_cost == usd("0"));
   CHECK(shop.health().findings.empty());
 }
 
@@ -201,6 +263,19 @@ TEST_CASE(
   CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -10.00 after");
   put_right(shop, last_entry(shop.book()), [](Correction& c) { c.day = Day(2025, 3, 20); });
   CHECK(lines_of(shop, MoneyKind::part) == "-100.00 after; -10.00 after");
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("a paper printed on the first open day stands where its quick line stood when it is put right",
+          "[book][days]") {
+  Shop shop;
+  quick_and_sold(shop, year_closed);
+  const EntryId full = paper(shop, 2, "2026-01-01", "110.00");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -10.00 after");
+  const EntryId more = put_right(shop, full, "130");
+  CHECK(lines_of(shop, MoneyKind::part) == "-100.00; -30.00 after");
+  put_right(shop, more, [](Correction& c) { c.day = on("2026-01-02"); });  // its day is put right too
+  CHECK(lines_of(shop, MoneyKind::part) == "-130.00 after");
   CHECK(shop.health().findings.empty());
 }
 

@@ -121,8 +121,8 @@ class Draft {
 
  private:
   // As far as the entry that it puts right, and those before that one, had brought it, it stands under the days under
-  // which they stood; under the day that it was given, where that is another than theirs. Whether anything does.
-  bool stands_as(EntryId corrected);
+  // which they stood; under the day that it was given, where that is another than theirs.
+  void stands_as(EntryId corrected);
   void expect_purposes() const;
   void look_after(const Entry&) const;
   Recording& recording_;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "book/ledger/query.h"
 #include "exact/ends.h"
@@ -15,12 +16,24 @@ namespace {
 using Account = std::pair<std::string, std::string>;  // kind and car
 using ByDay = std::map<Day, Money>;
 
+// Hours go by the same rules as money: they are counted here in thousandths, as money is in minor units.
+const Account own_hours{"own hours", ""}, paid_hours{"paid hours", ""};
+bool is_hours(const Account& account) { return account == own_hours || account == paid_hours; }
+
+// The cells of details that are read here, by the columns of detail_tables().
+namespace cells {
+enum Purpose : std::size_t { vehicle = 0, kind = 1, amount = 5, stands = 6 };
+enum Labour : std::size_t { own = 2, paid = 3 };
+enum Stood : std::size_t { day = 0, own_stood = 1, paid_stood = 2 };
+enum Shelf : std::size_t { item = 0, about = 2, car = 3, quantity = 5 };
+}  // namespace cells
+
 constexpr EntryId most_entries = 1'000'000'000;
 
 // What stands is parted by purposes as well; money in is positive there.
 Account account_of(const Detail& purpose) {
-  const std::string& kind = std::get<std::string>(purpose.cells[1]);
-  const std::string& car = std::get<std::string>(purpose.cells[0]);
+  const std::string& kind = std::get<std::string>(purpose.cells[cells::kind]);
+  const std::string& car = std::get<std::string>(purpose.cells[cells::vehicle]);
   if (is_cost_kind(kind)) return {account::vehicle_cost, car};
   return {kind == "recovered"      ? account::recovered
           : kind == "selling cost" ? account::selling_cost
@@ -67,13 +80,13 @@ void put_under(Entry& entry, const Account& account, Day day, Money brought) {
   const std::size_t table = detail_table("purpose");
   const auto named = [&](const Detail& detail) {
     if (detail.table != table || account_of(detail) != account ||
-        !std::holds_alternative<std::monostate>(detail.cells[6]))
+        !std::holds_alternative<std::monostate>(detail.cells[cells::stands]))
       return Money{};
-    return turned(-Money::of_minor(std::get<std::int64_t>(detail.cells[5])), negative);
+    return turned(-Money::of_minor(std::get<std::int64_t>(detail.cells[cells::amount])), negative);
   };
   entry.details = split(entry.details, stands, named, [&](Detail detail, Money amount, bool under) {
-    detail.cells[5] = turned(-amount, negative).minor();
-    if (under) detail.cells[6] = day.iso();
+    detail.cells[cells::amount] = turned(-amount, negative).minor();
+    if (under) detail.cells[cells::stands] = day.iso();
     return detail;
   });
 }
@@ -109,7 +122,6 @@ struct Places {
       false;  // the first was typed when its day was closed already, and stood under the first open one
   bool replaced = false;  // a quick line gave its place to its paper, and the day was not put right since
   std::map<Account, Parts> brought;
-  Hours own, paid;  // of the first
 
   // The next one was given the day `now` and bears `bears`.
   void go_on(bool replaces, Day now, Day bears) {
@@ -144,14 +156,32 @@ Money averaged(const Book& book, const Entry& draw, const Detail& row) {
   const auto sum_of = [&](const std::string& what) {
     return *first<std::int64_t>(book, "SELECT coalesce(sum(" + what + "), 0) " + of_the_day,
                                 {{":draw", draw.id},
-                                 {":item", std::get<std::string>(row.cells[0])},
-                                 {":car", std::get<std::string>(row.cells[3])},
-                                 {":about", std::get<std::string>(row.cells[2])}});
+                                 {":item", std::get<std::string>(row.cells[cells::item])},
+                                 {":car", std::get<std::string>(row.cells[cells::car])},
+                                 {":about", std::get<std::string>(row.cells[cells::about])}});
   };
   const std::int64_t more = sum_of("iif(e.kind = 'average', -s.amount, 0)"),
                      drawn = sum_of("iif(e.kind = 'draw', s.quantity, 0)"),
-                     own = std::get<std::int64_t>(row.cells[5]);
+                     own = std::get<std::int64_t>(row.cells[cells::quantity]);
   return drawn == 0 ? Money{} : Money::of_minor(scaled(more, own, drawn, Rounding::half_away));
+}
+
+void add_hours(std::map<Account, ByDay>& here, const Entry& entry) {
+  const auto add = [&](const Account& account, Day day, const Cell& hours) {
+    const Money count = Money::of_minor(std::get<std::int64_t>(hours));
+    here[account][day] += count;
+    if (day != entry.day) here[account][entry.day] -= count;  // of its labour, which is counted whole
+  };
+  for (const Detail& detail : entry.details) {
+    if (detail.table == detail_table("labour")) {
+      add(own_hours, entry.day, detail.cells[cells::own]);
+      add(paid_hours, entry.day, detail.cells[cells::paid]);
+    } else if (detail.table == detail_table("stood")) {
+      const Day day = Day::parse(std::get<std::string>(detail.cells[cells::day]));
+      add(own_hours, day, detail.cells[cells::own_stood]);
+      add(paid_hours, day, detail.cells[cells::paid_stood]);
+    }
+  }
 }
 
 std::map<Account, ByDay> brought_alone(const Book& book, const Entry& entry) {
@@ -163,10 +193,11 @@ std::map<Account, ByDay> brought_alone(const Book& book, const Entry& entry) {
       {{":entry", entry.id}}, [&](const std::string& kind, const std::string& car, Day day, Money sum) {
         here[{kind, car}][day] = sum;
       });
+  add_hours(here, entry);
   if (entry.kind == "draw")
     for (const Detail& row : entry.details)
       if (row.table == detail_table("shelf"))
-        here[{account::vehicle_cost, std::get<std::string>(row.cells[3])}][entry.day] +=
+        here[{account::vehicle_cost, std::get<std::string>(row.cells[cells::car])}][entry.day] +=
             averaged(book, entry, row);
   return here;
 }
@@ -177,35 +208,63 @@ bool never_was(const Book& book, const Entry& entry) {
                       {{":entry", entry.id}, {":day", entry.day}});
 }
 
-Places taken_by(const Book& book, EntryId newest) {
-  std::vector<std::pair<Entry, Said>> chain;
+using Chain = std::vector<std::pair<Entry, Said>>;
+// From the first on to the newest.
+Chain chain_of(const Book& book, EntryId newest) {
+  Chain chain;
   for (EntryId id = newest; id != 0; id = chain.back().second.before) {
     Entry entry = load_entry(book, id);
     const Said said = said_by(entry);
     chain.emplace_back(std::move(entry), said);
   }
-  while (chain.size() > 1 && never_was(book, chain.back().first)) chain.pop_back();
   std::reverse(chain.begin(), chain.end());
+  return chain;
+}
+
+Places taken_by(const Book& book, EntryId newest) {
+  const Chain chain = chain_of(book, newest);
+  // Of those that never were only the days are followed. Where none of them was, the newest is the one whose place is taken.
+  const auto first_that_was = std::find_if(chain.begin(), std::prev(chain.end()),
+                                           [&](const auto& each) { return !never_was(book, each.first); });
   Places places;
-  for (const auto& [entry, said] : chain) {
-    const bool is_first = entry.id == chain.front().first.id;
-    if (is_first) {
+  for (auto each = chain.begin(); each != chain.end(); ++each) {
+    const auto& [entry, said] = *each;
+    if (each == chain.begin()) {
       places.main = entry.day;
       places.given = said.given;
       places.late = entry.day > said.given;
-      places.replaced = entry.day < said.given;
-      for (const Detail& detail : entry.details)
-        if (detail.table == detail_table("labour")) {
-          places.own = Hours::of(std::get<std::int64_t>(detail.cells[2]));
-          places.paid = Hours::of(std::get<std::int64_t>(detail.cells[3]));
-        }
     } else {
       places.go_on(said.replaces, said.given, entry.day);
     }
+    const bool is_first = each == first_that_was;
+    if (each < first_that_was || (!is_first && never_was(book, entry))) continue;
     for (const auto& [account, days] : brought_alone(book, entry))
       for (const auto& [day, sum] : days) places.take(account, day, sum, is_first);
   }
   return places;
+}
+
+// Under which days the hours stand that the entry brings, own and paid, but for what stands under its own.
+std::map<Day, std::array<Money, 2>> hours_under(const Entry& entry, const Places& places) {
+  std::map<Day, std::array<Money, 2>> all;
+  for (const Detail& detail : entry.details) {
+    if (detail.table != detail_table("labour")) continue;
+    const std::array<Account, 2> accounts = {own_hours, paid_hours};
+    for (std::size_t i = 0; i < accounts.size(); ++i) {
+      const auto brought = places.brought.find(accounts[i]);
+      if (brought == places.brought.end()) continue;
+      Money left = Money::of_minor(std::get<std::int64_t>(detail.cells[i == 0 ? cells::own : cells::paid]));
+      const auto put = [&](Day day, Money hours) {
+        if (day == entry.day) return;
+        const Money stands = std::clamp(hours, Money{}, left);
+        if (!is_zero(stands)) all[day][i] += stands;
+        left -= stands;
+      };
+      put(places.main, brought->second.main);
+      for (const auto& [day, hours] : brought->second.others) put(day, hours);
+    }
+  }
+  return all;
 }
 
 }  // namespace
@@ -214,24 +273,18 @@ void Draft::stands_under(Day day, const std::string& vehicle, Money brought) {
   if (brought > Money{}) put_under(entry_, {account::vehicle_cost, vehicle}, day, brought);
 }
 
-bool Draft::stands_as(EntryId corrected) {
-  if (entry_.day == given_) return false;  // an open day: it stands there
+void Draft::stands_as(EntryId corrected) {
   Places places = taken_by(recording_.book(), corrected);
   places.go_on(false, given_, entry_.day);
+  // On an open day it stands by itself, but for a paper that bears the first one in the place of a quick line of before.
+  if (entry_.day == given_ && !places.replaced) return;
   for (const auto& [account, parts] : places.brought) {
+    if (is_hours(account)) continue;
     put_under(entry_, account, places.main, parts.main);
     for (const auto& [day, amount] : parts.others) put_under(entry_, account, day, amount);
   }
-  for (const Detail& each : std::vector<Detail>(entry_.details)) {
-    if (each.table != detail_table("labour")) continue;
-    const Hours own = std::min(places.own, Hours::of(std::get<std::int64_t>(each.cells[2])));
-    const Hours paid = std::min(places.paid, Hours::of(std::get<std::int64_t>(each.cells[3])));
-    if (own == Hours{} && paid == Hours{}) continue;
-    detail("stood", {places.main.iso(), own.thousandths(), paid.thousandths()});
-    return true;
-  }
-  return std::any_of(entry_.postings.begin(), entry_.postings.end(),
-                     [](const Posting& posting) { return posting.stands.has_value(); });
+  for (const auto& [day, hours] : hours_under(entry_, places))
+    detail("stood", {day.iso(), hours[0].minor(), hours[1].minor()});
 }
 
 std::vector<Stood> stood_for_paper(const Book& book, EntryId quick, Day given, Day bears) {

@@ -66,25 +66,28 @@ std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::o
 std::vector<figures::Work> work_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   const Life life = life_of(book, tag, on);
   std::vector<figures::Work> all;
-  // What put right hours of a closed period stands under their day as far as they went, the rest under its own.
-  rows(book,
-       "SELECT e.day, l.operation, l.own, l.paid, e.entry, s.day, s.own, s.paid FROM labour l JOIN entry e "
-       "USING (entry) LEFT JOIN stood s ON s.entry = e.entry WHERE l.vehicle = :tag AND " +
-           counts_on(":on") + " ORDER BY e.day, e.entry",
-       {{":tag", tag}, {":on", on}}, [&](const Row& row) {
-         figures::Work work;
-         std::optional<Day> stood;
-         std::optional<Hours> own, paid;
-         row.into(work.day, work.operation, work.own, work.paid, work.entry, stood, own, paid);
-         const auto add = [&](Day stands, Hours its_own, Hours its_paid) {
-           if (its_own == Hours{} && its_paid == Hours{}) return;
-           figures::Work& each = all.emplace_back(work);
-           each.own = its_own, each.paid = its_paid;
-           each.after_sale = life.ended != 0 && stands > life.ended_day;
-         };
-         if (stood) add(*stood, *own, *paid);
-         add(work.day, work.own - own.value_or(Hours{}), work.paid - paid.value_or(Hours{}));
-       });
+  // What put right hours of a closed period stands under their days as far as they went, the rest under its own.
+  each<Day, std::string, Hours, Hours, EntryId, Day>(
+      book,
+      "SELECT e.day, l.operation, s.own, s.paid, e.entry, s.day AS stands FROM labour l JOIN entry e USING "
+      "(entry) JOIN stood s USING (entry) WHERE l.vehicle = :tag AND " +
+          counts_on(":on") +
+          " UNION ALL SELECT e.day, l.operation, l.own - coalesce((SELECT sum(s.own) FROM stood s WHERE "
+          "s.entry = e.entry), 0), l.paid - coalesce((SELECT sum(s.paid) FROM stood s WHERE s.entry = "
+          "e.entry), 0), e.entry, e.day FROM labour l JOIN entry e USING (entry) WHERE l.vehicle = :tag "
+          "AND " +
+          counts_on(":on") + " ORDER BY 1, 5, 6",
+      {{":tag", tag}, {":on", on}},
+      [&](Day day, const std::string& operation, Hours own, Hours paid, EntryId entry, Day stands) {
+        if (own == Hours{} && paid == Hours{}) return;
+        figures::Work& work = all.emplace_back();
+        work.day = day;
+        work.operation = operation;
+        work.own = own;
+        work.paid = paid;
+        work.entry = entry;
+        work.after_sale = life.ended != 0 && stands > life.ended_day;
+      });
   return all;
 }
 
