@@ -317,6 +317,25 @@ TEST_CASE(
   CHECK(shop.health().findings.empty());
 }
 
+TEST_CASE("a draw is put right though what it brought went on to the shelf, as far as the rest is enough",
+          "[book]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-01-10, supplier = "Harrow", number = "7", paid = "cash", total = 50.00, line = [
+        { what = "oil", qty = 10, amount = 50.00, kind = "stock", stock = "oil" }] },
+    { do = "draw", date = 2025-01-12, vehicle = "pip", stock = "oil", qty = 4 },
+    { do = "shelve", date = 2025-01-14, vehicle = "pip", what = "filter", amount = 12.00, stock = "filter", qty = 1 })");
+  const EntryId less = put_right(shop, 2, "3");
+  CHECK(shop.show("pip").cost == usd("3"));
+  Correction correction;
+  correction.entry = less;
+  correction.amount = "2";
+  CHECK(shop.refusal_of([&](Recording& recording) { correct(recording, correction); }) ==
+        "correct: on 2025-01-14 what was put into pip would be -2.00 (entry 3, shelve), expected 0 or more; "
+        "nothing was recorded");
+  CHECK(shop.health().findings.empty());
+}
+
 TEST_CASE("a correction that is undone stands where the first entry stood", "[book][days]") {
   Shop shop;
   sold_and_closed(shop);

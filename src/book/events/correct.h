@@ -9,7 +9,8 @@
 //                                               none named, or several purses and another amount
 //   5 something on the same paper hangs on it, or it is no entry that can be taken back (void_entry.h)
 //   6 what the event or one that is carried along refuses as it is then, such as less deposit than came back
-//   7 what followed is no longer carried: more paid than is owed, used than is held, a car sold before it is bought
+//   7 what followed is no longer carried: more paid than is owed, used than is held, a car sold before it is bought;
+//     a line changed of which something went back for some days only
 #pragma once
 #include <optional>
 #include <string>

@@ -10,6 +10,7 @@
 #include "book/events/sell.h"
 #include "book/events/selling_cost.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/day_checks.h"
 #include "book/ledger/query.h"
 #include "exact/hint.h"
 #include "text/toml.h"
@@ -92,21 +93,22 @@ std::int64_t balance_as_kept(const Book& book, const std::string& kind, const st
       .value_or(0);
 }
 
-// Refusal 4: what came later and would lose its ground.
-void check_nothing_went_back(const Book& book, const Entry& entry, Day from) {
+// Refusal 4: what came later and would lose its ground. Where another paper takes its place, what went back for some days
+// only may rest on that (day_checks.h).
+void check_nothing_went_back(const Book& book, const Entry& entry, Day from, bool makes_way) {
   if (const auto later = first<EntryId>(
           book,
           "SELECT g.entry FROM given_back g JOIN entry e USING (entry) LEFT JOIN entry v ON v.voids = "
           "e.entry "
-          "JOIN line l ON l.line = g.line WHERE l.entry = :entry AND (v.day IS NULL OR (v.day > e.day AND "
-          "v.day > :from)) LIMIT 1",
-          {{":entry", entry.id}, {":from", from}}))
+          "JOIN line l ON l.line = g.line WHERE l.entry = :entry AND (v.day IS NULL OR (NOT :makes_way AND "
+          "v.day > e.day AND v.day > :from)) LIMIT 1",
+          {{":entry", entry.id}, {":from", from}, {":makes_way", makes_way ? 1 : 0}}))
     refuse_resting(entry.id, *later, "(something that went back or to the shelf)");
 }
 
 void check_nothing_rests(Recording& recording, const Entry& entry, Day from, bool replaced) {
   const Book& book = recording.book();
-  check_nothing_went_back(book, entry, from);
+  check_nothing_went_back(book, entry, from, false);
   // A purchase: what became of the car rests on it, on the days from that on which it is taken back.
   for (const auto& [tag, turn] : turns_in(entry))
     for (const Turn& each : turn == "bought" ? turns_of(book, tag) : std::vector<Turn>())
@@ -281,12 +283,12 @@ void keep_paid(Recording& recording, const Entry& entry, const Void& request, bo
 }  // namespace
 
 namespace {
-// Whether it can be looked at after what takes its place is there: of what lies on a shelf only what a paper put there, since
-// what is drawn next is reckoned from it.
-bool waits(const Entry& entry) {
+// Whether its shelves are settled before what takes its place is there, since what is drawn next is reckoned from them; only
+// what a paper put there may be gone until then.
+bool settles_at_once(const Entry& entry) {
   const std::size_t shelf = detail_table("shelf");
-  return entry.kind == "receipt" || std::none_of(entry.details.begin(), entry.details.end(),
-                                                 [&](const Detail& each) { return each.table == shelf; });
+  return entry.kind != "receipt" && std::any_of(entry.details.begin(), entry.details.end(),
+                                                [&](const Detail& each) { return each.table == shelf; });
 }
 }  // namespace
 
@@ -297,7 +299,7 @@ EntryId record(Recording& recording, const Void& given) {
   const bool later = is_later(recording, entry, request);
   const Day from = later ? request.day : entry.day;
   if (request.makes_way)
-    check_nothing_went_back(recording.book(), entry, from);
+    check_nothing_went_back(recording.book(), entry, from, true);
   else
     check_nothing_rests(recording, entry, from, false);
   expect_words("void", "the reason", request.why);
@@ -310,9 +312,11 @@ EntryId record(Recording& recording, const Void& given) {
     throw Refusal(
         fmt::format("void: entry {} is no sale that is taken back later, so nothing of it stays", entry.id));
   if (sale && later && !request.stays) request.stays.emplace();  // for the event: see reverse()
-  recording.hold = request.makes_way && waits(entry);
+  recording.hold = request.makes_way;
   const EntryId reversal = reverse(recording, entry, request, later);
   recording.hold = false;
+  if (request.makes_way && settles_at_once(entry))
+    settle_shelves(recording, load_entry(recording.book(), reversal));
   if (sale && !request.makes_way)
     keep_paid(recording, entry, {request.day, request.entry, request.why, request.later, given.stays}, later);
   return reversal;

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
+#include "book/ledger/line.h"
 #include "book/ledger/names.h"
 #include "book/ledger/query.h"
 #include "exact/decimal.h"
@@ -96,6 +98,45 @@ void check_lines(const Recording& recording, const Entry& entry) {
 }  // namespace
 
 namespace {
+bool is_the_same(const Line& line, const Line& was) {
+  const auto same = [](const Share& a, const Share& b) {
+    return a.vehicle == b.vehicle && a.weight == b.weight;
+  };
+  return line.kind == was.kind && line.stock == was.stock && line.quantity == was.quantity &&
+         line.amount == was.amount &&
+         std::equal(line.shares.begin(), line.shares.end(), was.shares.begin(), was.shares.end(), same);
+}
+
+// What went back of a line for some days only counts on these days: the paper that takes the place of its own has the line
+// as it was.
+void check_went_back(const Recording& recording, const Entry& reversal) {
+  const Book& book = recording.book();
+  struct Back {
+    EntryId entry;
+    Day from, until;
+    std::int64_t line;
+  };
+  std::vector<Back> all;
+  each<EntryId, Day, Day, std::int64_t>(book,
+                                        "SELECT e.entry, e.day, v.day, l.line FROM line o JOIN line l ON "
+                                        "l.id = o.id JOIN given_back g ON g.line = "
+                                        "l.line JOIN entry e ON e.entry = g.entry JOIN entry v ON v.voids = "
+                                        "e.entry WHERE o.entry = :voided AND "
+                                        "v.day > e.day AND v.day > :from",
+                                        {{":voided", *reversal.voids}, {":from", reversal.day}},
+                                        [&](EntryId entry, Day from, Day until, std::int64_t line) {
+                                          all.push_back({entry, from, until, line});
+                                        });
+  for (const Back& back : all) {
+    const Line was = line_by_number(book, back.line);
+    const auto now = find_line(book, was.id);
+    if (now && now->day <= back.from && is_the_same(*now, was)) continue;
+    throw Refusal(fmt::format(
+        "{}: of line {} something went back from {} until {} (entry {}), expected that line as it "
+        "was on these days; enter what differs as a paper of its own",
+        reversal.kind, was.id, back.from.iso(), back.until.iso(), back.entry));
+  }
+}
 
 // The purchases of the car count, one after another, on all days from its end to that on which the end was taken back.
 bool bought_throughout(const std::vector<Turn>& turns, const Turn& end) {
@@ -142,6 +183,7 @@ void check_ends(const Recording& recording, const Entry& entry) {
 void check_days(Recording& recording, const Entry& entry) {
   check_lines(recording, entry);
   check_ends(recording, entry);
+  if (entry.voids) check_went_back(recording, entry);
   std::set<std::pair<std::string, std::string>> looked_at;
   for (const Posting& posting : entry.postings)
     for (const Holder& holder : holders) {

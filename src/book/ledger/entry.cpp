@@ -270,7 +270,9 @@ void check_tools(const Recording& recording, const Entry& reversal) {
   }
 }
 
-void look_after_one(Recording& recording, const Entry& entry) {
+}  // namespace
+
+void settle_shelves(Recording& recording, const Entry& entry) {
   const std::size_t table = detail_table("shelf");
   std::map<std::string, Day> moved;  // from which day on
   for (const Detail& detail : entry.details) {
@@ -281,6 +283,11 @@ void look_after_one(Recording& recording, const Entry& entry) {
     if (!is_new) at->second = std::min(at->second, about);
   }
   for (const auto& [item, from] : moved) settle_shelf(recording, entry.kind, item, from, entry.day);
+}
+
+namespace {
+void look_after_one(Recording& recording, const Entry& entry) {
+  settle_shelves(recording, entry);
   check_days(recording, entry);
   if (entry.voids && recording.wary) check_tools(recording, entry);
 }
