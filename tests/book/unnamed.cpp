@@ -47,6 +47,24 @@ TEST_CASE("what somebody chose to call so is a name like any other", "[book]") {
   CHECK(bought_lately(shop.book()) == std::vector<std::string>{"not named yet"});
 }
 
+TEST_CASE("a line that the page kept before it was a fact that it has no name has none", "[book]") {
+  Shop shop;
+  shop.post("{ do = \"buy\", date = 2025-06-02, vehicle = \"pip\", price = 900.00, purse = \"cash\" }");
+  std::string kept = quick("not named yet");
+  kept.replace(kept.rfind(" }"), 2, ", kept_as = \"0123456789abcdef0123456789abcdef\" }");
+  const EntryId entry = shop.post(kept);
+  CHECK(quick_line_of(shop.book(), entry)->unnamed);
+  CHECK(bought_lately(shop.book()).empty());
+  EntryId moved = 0;
+  shop.record([&](Recording& recording) {
+    Correction correction;
+    correction.entry = entry;
+    correction.day = on("2025-06-04");
+    moved = correct(recording, correction).entry;
+  });
+  CHECK(quick_line_of(shop.book(), moved)->unnamed);
+}
+
 TEST_CASE("no more than eight names are offered, those without one not counted", "[book]") {
   Shop shop;
   shop.post("{ do = \"buy\", date = 2025-06-02, vehicle = \"pip\", price = 900.00, purse = \"cash\" }");

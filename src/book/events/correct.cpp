@@ -21,16 +21,19 @@ namespace nonrunner::book {
 
 namespace {
 
+// A value as it would stand in a file.
+Value value_of(const std::string& toml) { return *parse_toml("v = " + toml, "the value").find("v"); }
+
 // Without the id by which it was kept: that stays with the entry that was sent. Which entry it puts right is said anew.
 Value event_of(const Entry& entry) {
   Value event = *parse_toml("e = " + entry.event, "the entry").find("e");
   std::erase_if(event.entries,
                 [](const auto& each) { return each.first == "kept_as" || each.first == "corrects"; });
+  if (!is_unnamed(entry.event)) return event;
+  for (auto& [name, lines] : event.entries)
+    if (name == "line") put(lines.items.front(), "unnamed", value_of("true"));
   return event;
 }
-
-// A value as it would stand in a file.
-Value value_of(const std::string& toml) { return *parse_toml("v = " + toml, "the value").find("v"); }
 
 // The paper that took the place of the entry; 0: none did.
 EntryId paper_of(const Book& book, EntryId id) {

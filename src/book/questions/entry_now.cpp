@@ -49,6 +49,29 @@ std::optional<EntryId> paper_of_several(const Book& book, EntryId quick, EntryId
       "n.event LIKE '%replaces = %' ORDER BY n.entry LIMIT 1",
       {{":quick", quick}, {":reversal", reversal}});
 }
+// Of a book in which an entry of an open period did not say yet what it puts right: that was taken back, and entered anew in
+// the same recording. What hung on it came after it, taken back from the last to the first and entered from the first on.
+std::optional<EntryId> recorded_with(const Book& book, EntryId reversal) {
+  std::vector<EntryId> entered;
+  std::size_t taken_back_after = 0;
+  bool is_over = false;
+  each<EntryId, bool, bool>(
+      book,
+      "SELECT n.entry, n.voids IS NOT NULL, n.kind = o.kind OR coalesce(b.kind = o.kind, 0) FROM entry v "
+      "JOIN "
+      "entry o ON o.entry = v.voids JOIN entry n ON n.entry > v.entry AND n.recorded = v.recorded LEFT JOIN "
+      "entry b ON b.entry = n.voids WHERE v.entry = :reversal AND v.event LIKE '%, why = \"put right\"%' AND "
+      "n.kind <> 'average' ORDER BY n.entry",
+      {{":reversal", reversal}}, [&](EntryId entry, bool takes_back, bool same_kind) {
+        is_over = is_over || (takes_back && !entered.empty());
+        if (is_over || !same_kind) return;
+        if (takes_back)
+          ++taken_back_after;
+        else
+          entered.push_back(entry);
+      });
+  return taken_back_after < entered.size() ? std::optional(entered[taken_back_after]) : std::nullopt;
+}
 }  // namespace
 
 EntryId as_it_counts_now(const Book& book, EntryId entry) {
@@ -57,6 +80,7 @@ EntryId as_it_counts_now(const Book& book, EntryId entry) {
     if (!reversal) return entry;
     auto next = in_its_place(book, entry, *reversal);
     if (!next) next = paper_of_several(book, entry, *reversal);
+    if (!next) next = recorded_with(book, *reversal);
     if (!next) return entry;
     entry = *next;
   }
@@ -72,8 +96,13 @@ bool is_quick(const Book& book, EntryId entry) {
 bool is_unnamed(const std::string& event) {
   const Value kept = kept_event(event);
   const Value* lines = kept.find("e")->find("line");
-  const Value* unnamed = lines && lines->items.size() == 1 ? lines->items.front().find("unnamed") : nullptr;
-  return unnamed && unnamed->flag;
+  if (!lines || lines->items.size() != 1) return false;
+  const Value& line = lines->items.front();
+  if (const Value* unnamed = line.find("unnamed")) return unnamed->flag;
+  // Kept by a page of before that was a fact: these words stood where nobody had typed any.
+  const Value *what = line.find("what"), *itemised = kept.find("e")->find("itemised");
+  return kept.find("e")->find("kept_as") && itemised && !itemised->flag && what &&
+         what->text == "not named yet";
 }
 
 std::optional<QuickLine> quick_line_of(const Book& book, EntryId entry) {
