@@ -13,7 +13,8 @@ std::vector<figures::Open> waiting_things(const book::VehicleFigures& figures) {
 
 std::vector<figures::Open> open_things(const book::VehicleFigures& figures) {
   std::vector<figures::Open> all;
-  for (const book::Due& due : figures.due) all.push_back({Kind::due, due.what, due.from, due.amount, 0});
+  for (const book::Due& due : figures.due)
+    all.push_back({Kind::due, due.what, due.from, due.amount, 0, due.kind});
   for (const figures::Open& each : waiting_things(figures)) all.push_back(each);
   return all;
 }

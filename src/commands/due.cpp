@@ -1,3 +1,5 @@
+#include "words/due.h"
+
 #include <filesystem>
 #include <fstream>
 
@@ -68,7 +70,7 @@ int run_due(const Given& given, Terminal& terminal) {
     for (const book::Due& due : dues)
       columns.row(
           {due.by ? words::shown_day(*due.by) : "no day",
-           due.by ? words::days_left(*due.by, on.value_or(terminal.today)) : "", due.what,
+           due.by ? words::days_left(*due.by, on.value_or(terminal.today)) : "", words::called(due),
            due.amount.shown(c), due.from,
            due.line + (due.vehicles.empty() ? "" : (due.line.empty() ? "" : ", ") + joined(due.vehicles))});
     terminal.out << columns.text() << "sum " << sum.shown(c) << "\n";

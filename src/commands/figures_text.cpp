@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "commands/desk.h"
+#include "words/due.h"
 #include "words/vehicle.h"
 
 namespace nonrunner::commands {
@@ -19,8 +20,8 @@ std::string lists(const book::VehicleFigures& f, const Currency& c) {
     text += "\ndue back\n";
     Columns due("lrl");
     for (const book::Due& each : f.due)
-      due.row(
-          {"  " + each.what, each.amount.shown(c), each.from + (each.by ? ", by " + each.by->iso() : "")});
+      due.row({"  " + words::called(each), each.amount.shown(c),
+               each.from + (each.by ? ", by " + each.by->iso() : "")});
     text += due.text();
   }
   if (!f.hours.empty()) {

@@ -9,12 +9,20 @@
 
 namespace nonrunner::figures {
 
+enum class DueKind {
+  named,         // as `what` says
+  core,          // of the part `what`
+  tool_deposit,  // on the tool `what`
+  credit         // in the purse `what`
+};
+
 struct Due {
   std::string what, from;  // from: whoever it is due from, or owed to
   std::optional<Day> by;   // the last day
   Money amount;
   std::vector<std::string> vehicles = {};
   std::string line = {};  // receipt line id, for a core
+  DueKind kind = DueKind::named;
 };
 
 }  // namespace nonrunner::figures

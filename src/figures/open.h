@@ -4,6 +4,7 @@
 #include <string>
 
 #include "exact/money.h"
+#include "figures/due.h"
 
 namespace nonrunner::figures {
 
@@ -12,6 +13,7 @@ struct Open {
   std::string what, from;  // of what is due
   Money amount;            // of what is due, of the deposit
   std::int64_t entry = 0;  // the receipt
+  DueKind due = DueKind::named;
 };
 
 // A receipt that is not itemised yet and will change a line of the budget when it is.

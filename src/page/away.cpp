@@ -15,6 +15,7 @@
 #include "page/lists.h"
 #include "page/rooms.h"
 #include "words/days.h"
+#include "words/due.h"
 
 namespace nonrunner::page {
 
@@ -54,7 +55,7 @@ Answer rooms::away_lists(Visit& visit) {
   lists.suppliers = book::suppliers_lately(visit.book);
   for (const book::Due& due : book::dues(visit.book))
     lists.due.push_back(fmt::format("{}: {}, {}{}", due.by ? words::shown_day(*due.by) : "no last day",
-                                    due.what, due.amount.shown(visit.book.currency()),
+                                    words::called(due), due.amount.shown(visit.book.currency()),
                                     due.from.empty() ? "" : ", at " + due.from));
   lists.shopping = answers::shopping_figures(visit.book, "", visit.today).lines;
   for (const std::string& tag : lists.cars)

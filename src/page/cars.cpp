@@ -12,6 +12,7 @@
 #include "page/lists.h"
 #include "page/rooms.h"
 #include "words/days.h"
+#include "words/due.h"
 
 namespace nonrunner::page {
 
@@ -49,7 +50,7 @@ Html next_of(const Visit& visit, const book::BoardRow& row) {
 std::string due_of(const std::vector<book::Due>& dues, const std::string& tag, Day today) {
   for (const book::Due& due : dues)
     if (std::find(due.vehicles.begin(), due.vehicles.end(), tag) != due.vehicles.end())
-      return due.by ? due.what + ", " + words::days_left(*due.by, today) : due.what;
+      return words::called(due) + (due.by ? ", " + words::days_left(*due.by, today) : "");
   return "";
 }
 
@@ -101,7 +102,7 @@ Html waiting(const Visit& visit) {
              alike == 1 ? "1 entry may be there twice" : fmt::format("{} entries may be there twice", alike));
   const auto dues = book::dues(visit.book);
   if (!dues.empty() && dues.front().by)
-    lines += html("<p><a href=\"/due\">Due next: {}, {} ({}, {})</a></p>\n", dues.front().what,
+    lines += html("<p><a href=\"/due\">Due next: {}, {} ({}, {})</a></p>\n", words::called(dues.front()),
                   dues.front().amount.shown(visit.book.currency()), words::shown_day(*dues.front().by),
                   words::days_left(*dues.front().by, visit.today));
   return lines;

@@ -1,5 +1,7 @@
 // What is to come back, by last day, with its weekday and place; brought back with the amount ready. What may still
 // go back, and what is owed.
+#include "words/due.h"
+
 #include <fmt/format.h>
 
 #include "book/events/suggested.h"
@@ -20,7 +22,9 @@ namespace {
 Html brought_back(const Visit& visit, const book::Due& due) {
   const Currency& c = visit.book.currency();
   const Html next = hidden("next", "/due");
-  if (due.line.empty())
+  if (due.kind == figures::DueKind::credit)
+    return html("<p>It goes when something is paid out of the purse {}.</p>\n", due.what);
+  if (due.kind == figures::DueKind::tool_deposit)
     return form("/entry",
                 hidden("do", "tool deposit back") + next + hidden("what", due.what) +
                     (due.from.empty() ? Html() : hidden("supplier", due.from)) +
@@ -49,9 +53,10 @@ Html one_due(const Visit& visit, const book::Due& due) {
   for (const std::string& tag : due.vehicles) cars += (cars.empty() ? "" : ", ") + tag;
   const std::string when = due.by ? words::shown_day(*due.by) + ", " + words::days_left(*due.by, visit.today)
                                   : std::string("no last day");
-  return html("<details class=\"detail\"><summary>{}: {}, {}{}{}</summary>\n{}</details>\n", when, due.what,
-              due.amount.shown(visit.book.currency()), due.from.empty() ? "" : ", at " + due.from,
-              cars.empty() ? "" : ", " + cars, brought_back(visit, due));
+  return html("<details class=\"detail\"><summary>{}: {}, {}{}{}</summary>\n{}</details>\n", when,
+              words::called(due), due.amount.shown(visit.book.currency()),
+              due.from.empty() ? "" : ", at " + due.from, cars.empty() ? "" : ", " + cars,
+              brought_back(visit, due));
 }
 
 Html goes_back(const Visit& visit, const book::MayGoBack& each) {

@@ -10,6 +10,7 @@
 #include "page/rooms.h"
 #include "text/lower_case.h"
 #include "words/budget.h"
+#include "words/due.h"
 #include "words/finding.h"
 #include "words/vehicle.h"
 
@@ -135,7 +136,7 @@ Html waiting(const OfCar& car) {
     items += html("<li><a href=\"{}\">entry {} waits for its paper</a></li>\n",
                   path_of("/paper/", std::to_string(entry)), std::to_string(entry));
   for (const book::Due& due : car.figures.due)
-    items += html("<li><a href=\"/due\">due back: {}, {}{}</a></li>\n", due.what,
+    items += html("<li><a href=\"/due\">due back: {}, {}{}</a></li>\n", words::called(due),
                   due.amount.shown(car.currency()), due.by ? ", by " + due.by->iso() : "");
   return items.empty() ? Html() : html("<h2>What waits</h2>\n<ul>\n{}</ul>\n", items);
 }

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "answers/budget_sums.h"
+#include "words/due.h"
 #include "words/in_words.h"
 #include "words/json.h"
 
@@ -22,7 +23,7 @@ Json or_null(const std::optional<Value>& value) {
 
 Json as_json(const book::Due& due, const Currency& currency) {
   Json json;
-  json["what"] = due.what;
+  json["what"] = called(due);
   json["amount"] = due.amount.plain(currency);
   json["from"] = due.from;
   json["by"] = due.by ? Json(due.by->iso()) : Json(nullptr);

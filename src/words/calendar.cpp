@@ -7,6 +7,7 @@
 #include "book/events/attach.h"
 #include "book/ledger/seal_of.h"
 #include "book/questions/figures.h"
+#include "words/due.h"
 
 namespace nonrunner::words {
 
@@ -82,8 +83,8 @@ std::vector<Reminder> reminders(const book::Book& book, Day today) {
     std::string about = due.amount.shown(c) + " " + c.code + (due.from.empty() ? "" : " from " + due.from);
     if (!due.line.empty()) about += "\nline " + due.line;
     if (!due.vehicles.empty()) about += "\n" + joined(due.vehicles);
-    all.push_back({uid("due", due.line.empty() ? due.what : due.line), *due.by,
-                   fmt::format("{}: {} {}", due.what, due.amount.shown(c), c.code), about});
+    all.push_back({uid("due", due.line.empty() ? called(due) : due.line), *due.by,
+                   fmt::format("{}: {} {}", called(due), due.amount.shown(c), c.code), about});
   }
   for (const book::MayGoBack& each : book::may_go_back(book, today))
     all.push_back({uid("return", each.line), each.by,

@@ -14,6 +14,7 @@
 #include "reports/profit.h"
 #include "reports/shopping.h"
 #include "reports/year.h"
+#include "words/due.h"
 #include "words/kept_appraisal.h"
 
 namespace nonrunner::workbooks {
@@ -39,12 +40,27 @@ void names_as_initials(const book::Book& book, figures::YearFigures& figures) {
       for (const std::string& name : named->second) book::put_initials(entry.what, name);
 }
 
+// What is due is called in cells as on every screen.
+void call(std::vector<figures::Due>& all) {
+  for (figures::Due& due : all) {
+    due.what = words::called(due);
+    due.kind = figures::DueKind::named;
+  }
+}
+void call(std::vector<figures::Open>& all) {
+  for (figures::Open& open : all) {
+    open.what = words::called(open.due, open.what);
+    open.due = figures::DueKind::named;
+  }
+}
+
 void write_profit(const book::Book& book, const Wanted& wanted, Day today, const Path& out) {
   figures::ProfitFigures figures = answers::profit_figures(book, wanted.about, today);
   if (wanted.initials) {
     figures.seller = book::initials_of(figures.seller);
     figures.buyer = book::initials_of(figures.buyer);
   }
+  call(figures.open);
   figures.book = answers::state_of(book);
   reports::write_profit(figures, out, wanted.is_short);
 }
@@ -52,7 +68,15 @@ void write_profit(const book::Book& book, const Wanted& wanted, Day today, const
 void write_year(const book::Book& book, const Wanted& wanted, Day today, const Path& out) {
   figures::YearFigures figures = answers::year_figures(book, wanted.year, today);
   if (wanted.initials) names_as_initials(book, figures);
+  call(figures.due);
   write_of(book, std::move(figures), reports::write_year, out);
+}
+
+void write_job(const book::Book& book, const Wanted& wanted, Day today, const Path& out) {
+  figures::JobFigures figures = answers::job_figures(book, wanted.about, today);
+  call(figures.due);
+  call(figures.waiting);
+  write_of(book, std::move(figures), reports::write_job, out);
 }
 
 }  // namespace
@@ -87,7 +111,7 @@ void write(const book::Book& book, const Wanted& wanted, Day today, const Path& 
     case Kind::profit:
       return write_profit(book, wanted, today, out);
     case Kind::job:
-      return write_of(book, answers::job_figures(book, wanted.about, today), reports::write_job, out);
+      return write_job(book, wanted, today, out);
     case Kind::year:
       return write_year(book, wanted, today, out);
     case Kind::shopping:

@@ -34,7 +34,7 @@ TEST_CASE("a core, a paper that is waited for and a buyer's deposit are open unt
       "{ do = \"buyer deposit\", date = 2025-06-06, vehicle = \"pip\", amount = 200.00, purse = \"cash\" }");
   const std::string waiting = "paper|||0.00|4\ndeposit|||200.00|0\n";
   CHECK(told(waiting_things(pip.show("pip"))) == waiting);
-  CHECK(told(open_things(pip.show("pip"))) == "due|core of set|Tessel|18.00|0\n" + waiting);
+  CHECK(told(open_things(pip.show("pip"))) == "due|set|Tessel|18.00|0\n" + waiting);
   pip.post("{ do = \"core back\", date = 2025-06-07, line = \"set\", amount = 18.00, purse = \"cash\" }");
   CHECK(told(open_things(pip.show("pip"))) == waiting);
 }

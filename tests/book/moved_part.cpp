@@ -2,6 +2,7 @@
 #include "book/events/correct.h"
 #include "book/events/goods_back.h"
 #include "book/fixture.h"
+#include "words/due.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -22,7 +23,8 @@ struct Moved : Shop {
   }
   std::string due_of(const std::string& tag) {
     std::string all;
-    for (const Due& each : dues(book(), {}, tag)) all += each.what + " of " + each.vehicles.front() + ";";
+    for (const Due& each : dues(book(), {}, tag))
+      all += words::called(each) + " of " + each.vehicles.front() + ";";
     return all;
   }
 };

@@ -9,6 +9,7 @@
 #include "book/questions/period.h"
 #include "book/questions/vehicle_money.h"
 #include "book/walk.h"
+#include "words/due.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -203,7 +204,7 @@ TEST_CASE("what is due back is one list for all cars by last day, what has no da
   const std::vector<Due> due = shop.due();
   std::vector<std::string> what;
   Money sum;
-  for (const Due& each : due) what.push_back(each.what), sum += each.amount;
+  for (const Due& each : due) what.push_back(words::called(each)), sum += each.amount;
   CHECK(what == std::vector<std::string>{"core of turbo", "deposit on puller", "core of rack", "core of pump",
                                          "credit in the purse yard-credit"});
   CHECK(sum == usd("120"));

@@ -224,6 +224,26 @@ TEST_CASE("hours are typed with a comma, or as hours and minutes", "[page]") {
   CHECK(shop.last() == before);
 }
 
+TEST_CASE("a tool's deposit is brought back by the name of the tool, and a yard's credit is spent",
+          "[page]") {
+  Yard shop;
+  const book::EntryId before = shop.Shop::post(
+      R"({ do = "tool deposit", date = 2025-06-12, supplier = "Millgate Parts", what = "puller", amount = 20.00, purse = "cash" },
+         { do = "owner in", date = 2025-06-13, purse = "yard-credit", amount = 12.00 })");
+  const Answer room = shop.get("/due");
+  CHECK(room.body.find("name=\"what\" value=\"puller\"") != std::string::npos);
+  CHECK(room.body.find("credit in the purse yard-credit, 12.00, at yard-credit</summary>\n"
+                       "<p>It goes when something is paid out of the purse yard-credit.</p>") !=
+        std::string::npos);
+  shop.PageShop::post("/entry", {{"do", "tool deposit back"},
+                                 {"next", "/due"},
+                                 {"what", "puller"},
+                                 {"supplier", "Millgate Parts"},
+                                 {"amount", "20.00"},
+                                 {"purse", "cash"}});
+  CHECK(shop.event_of(before + 1).starts_with("{ do = \"tool deposit back\", "));
+}
+
 TEST_CASE("what is due is brought back with the amount that stands ready", "[page]") {
   Yard shop;
   shop.Shop::post(

@@ -164,10 +164,9 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
            which + " AND " + counts_on(":on") + " AND due <> 0 ORDER BY l.line",
        {{":on", on}, {":tag", vehicle}}, [&](const Row& core) {
          Due& due = all.emplace_back();
-         std::string what;
          std::int64_t number = 0;
-         core.into(due.line, what, due.from, due.amount, due.by, number);
-         due.what = "core of " + what;
+         core.into(due.line, due.what, due.from, due.amount, due.by, number);
+         due.kind = figures::DueKind::core;
          // A part that was moved took its deposit along.
          if (const auto holder = holder_of(book, number, on))
            due.vehicles = {*holder};
@@ -182,7 +181,7 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
   if (vehicle.empty()) {
     for (const NamedBalance& tool : balances(book, account::tool_deposit, on)) {
       if (is_zero(tool.amount)) continue;
-      Due due{"deposit on " + tool.name, "", {}, tool.amount};
+      Due due{tool.name, "", {}, tool.amount, {}, {}, figures::DueKind::tool_deposit};
       row(book,
           "SELECT d.supplier, d.by_day FROM deposit_by d JOIN entry e USING (entry) WHERE d.account = :tool "
           "AND " +
@@ -192,7 +191,7 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
     }
     for (const NamedBalance& purse : balances(book, account::purse, on))
       if (purse.amount > Money{} && purse_kind(book, purse.name) == "credit")
-        all.push_back({"credit in the purse " + purse.name, purse.name, {}, purse.amount});
+        all.push_back({purse.name, purse.name, {}, purse.amount, {}, {}, figures::DueKind::credit});
   }
   std::stable_sort(all.begin(), all.end(), [](const Due& a, const Due& b) {
     if (a.by.has_value() != b.by.has_value()) return a.by.has_value();
