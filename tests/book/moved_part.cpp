@@ -1,4 +1,6 @@
 // A part that goes to another car takes the deposit on its core with it, where its line is said.
+#include <fmt/format.h>
+
 #include "book/events/correct.h"
 #include "book/events/goods_back.h"
 #include "book/fixture.h"
@@ -143,6 +145,52 @@ TEST_CASE(
   asked.post(TwoLamps::back());
   CHECK(asked.costs() == "300.00 500.00");
   CHECK(asked.health().findings.empty());
+}
+
+TEST_CASE("the second of two lamps of one line is moved too, and each goes back out of its car", "[book]") {
+  TwoLamps shop;
+  const auto move = [](const char* from, const char* to) {
+    return fmt::format(
+        R"({{ do = "transfer", date = 2025-03-06, from = "{}", to = "{}", what = "lamp", amount = 50.00, line = "lamp" }})",
+        from, to);
+  };
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "osprey", price = 200.00, purse = "cash" })");
+  shop.post(move("plover", "osprey"));
+  CHECK(shop.costs() == "300.00 550.00");
+  CHECK(shop.show("osprey").cost == usd("250"));
+  CHECK(shop.refusal(move("plover", "osprey")) ==
+        "transfer: line lamp (\"lamps\") is no part of plover, expected one that is; it went to dunlin, "
+        "osprey");
+  shop.post(move("dunlin", "osprey"));
+  CHECK(shop.refusal(move("dunlin", "plover")) ==
+        "transfer: line lamp (\"lamps\") is no part of dunlin, expected one that is; it went to osprey");
+  shop.post(move("osprey", "plover"));
+  CHECK(shop.costs() == "350.00 500.00");
+  shop.post(TwoLamps::back(R"(, from = "osprey")"));
+  CHECK(shop.show("osprey").cost == usd("200"));
+  shop.post(TwoLamps::back());
+  CHECK(shop.costs() == "300.00 500.00");
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("of two pumps of one line each car that has one waits for a core", "[book]") {
+  Moved shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-03-04, supplier = "Harrow", paid = "cash", total = 164.00, line = [
+              { id = "two", what = "fuel pumps", qty = 2, unit = 64.00, core = 18.00, kind = "part", to = "plover" }] },
+         { do = "transfer", date = 2025-03-05, from = "plover", to = "dunlin", what = "fuel pump", amount = 64.00, line = "two" })");
+  const auto waiting = [&] {
+    std::string all;
+    for (const Due& each : shop.due())
+      if (each.line == "two")
+        for (const std::string& car : each.vehicles) all += car + " ";
+    return all;
+  };
+  CHECK(waiting() == "plover dunlin ");
+  shop.post(R"({ do = "core back", date = 2025-03-09, line = "two", qty = 1, amount = 10.00 })");
+  CHECK(shop.show("dunlin").cost == usd("564.00"));
+  CHECK(shop.show("plover").cost == usd("436.00"));  // 300 + 64 + 64 + 8 that did not come back
+  CHECK(shop.health().findings.empty());
 }
 
 TEST_CASE("a paper on which a moved part goes back keeps out of which car it came", "[book]") {

@@ -6,6 +6,7 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/moved.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
 
@@ -62,11 +63,13 @@ void check_deposit(const std::string& event, const Line& line, const CoresGone& 
                             last ? ", what is left of it" : " to " + most.plain(currency)));
 }
 
-// To the car that has the part, where it was moved off the one that it was bought for.
+// To the car that has the part, where it was moved off the one that it was bought for; of several those that were not
+// moved go back first.
 void post_short(Draft& draft, const Book& book, const Line& line, Money short_by) {
   const std::string what = "core of " + line.what + " came back short";
   const auto holder = holder_of(book, line.number, draft.day());
-  if (!holder) return post_to_line(draft, line, short_by, "other cost", what);
+  const bool is_at_first = is_of_several(line) && stands_at_first(book, line, draft.day()) > Money{};
+  if (!holder || is_at_first) return post_to_line(draft, line, short_by, "other cost", what);
   draft.mention(*holder);
   draft.post(account::vehicle_cost, *holder, short_by);
   draft.purpose({*holder, "other cost", what, line.number, {}, -short_by, {}});

@@ -9,6 +9,7 @@
 #include "book/events/fields.h"
 #include "book/events/shelf.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/moved.h"
 #include "book/ledger/query.h"
 #include "book/ledger/shelf_days.h"
 #include "exact/ends.h"
@@ -88,56 +89,12 @@ void check(const Recording& recording, const std::string& event, const Line& lin
                               (back.goods + back.tax).plain(currency)));
 }
 
-// What of a line stands in the cars that it was charged to and may be taken out from that day on: the least on any day,
-// since what was typed for a later day may have taken it.
-std::map<std::string, Money> charged_to(const Book& book, const Line& line, Day day) {
-  std::map<std::string, std::map<Day, Money>> moved;
-  each<std::string, Money, Day, std::optional<Day>>(
-      book,
-      "SELECT c.vehicle, c.amount, e.day, v.day FROM charged c JOIN entry e USING (entry) LEFT JOIN entry v "
-      "ON "
-      "v.voids = e.entry WHERE c.line = :line",
-      {{":line", line.number}},
-      [&](const std::string& vehicle, Money amount, Day from, std::optional<Day> until) {
-        moved[vehicle][std::max(from, day)] += amount;
-        if (until) moved[vehicle][std::max(*until, day)] -= amount;
-      });
-  std::map<std::string, Money> cars;
-  for (const auto& [vehicle, days] : moved) {
-    if (days.begin()->first != day) continue;  // none of it is there yet
-    Money stands, least = days.begin()->second;
-    for (const auto& each : days) least = std::min(least, stands += each.second);
-    if (least > Money{}) cars[vehicle] = least;
-  }
-  return cars;
-}
-
 Money refund_of(const GoodsBack& back) { return back.goods + back.tax - back.restocking; }
 std::string said_of(const Line& line, const GoodsBack& back) {
   return line.what + " went back" + (is_zero(back.restocking) ? "" : ", restocking kept");
 }
 
 bool is_a_tool(const Line& line) { return line.kind == "tool" && line.shares.empty(); }
-
-// What of the line still stands in the cars that it was bought for, at the end of the day.
-Money stands_at_first(const Book& book, const Line& line, std::optional<Day> on) {
-  static const std::string own_cars =
-      " IN (SELECT s.vehicle FROM share s WHERE s.line = :line) AND " + counts_on(":on");
-  const Money put_in = *first<Money>(
-      book,
-      "SELECT coalesce(sum(-u.amount), 0) FROM purpose u JOIN entry e USING (entry) WHERE u.line = :line AND "
-      "u.kind IN ('fee', 'part', 'consumable', 'sublet', 'other cost') AND u.vehicle" +
-          own_cars,
-      {{":line", line.number}, {":on", on}});
-  const Money moved = *first<Money>(
-      book,
-      "SELECT coalesce(sum(p.amount), 0) FROM charged c JOIN entry e USING (entry) JOIN posting p USING "
-      "(entry) JOIN account a USING (account) WHERE c.line = :line AND e.kind = 'transfer' AND a.kind = "
-      "'vehicle cost' AND a.name" +
-          own_cars,
-      {{":line", line.number}, {":on", on}});
-  return std::max(put_in + moved, Money{});
-}
 
 // What comes out of which car, as it is said or reckoned. What is reckoned is stored with the event, so that what is typed
 // later for an earlier day changes nothing of it; where a car is named its name is.
@@ -149,9 +106,10 @@ std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& e
     return {{back.from, refund}};
   }
   auto charged = charged_to(recording.book(), line, day);
-  // A part stands in one car: of what it was charged to those that it has left since nothing comes.
+  // A part of one piece stands in one car: of what it was charged to those that it has left since nothing comes.
   const auto holder = line.shares.empty() ? std::nullopt : holder_of(recording.book(), line.number, day);
-  if (!is_a_tool(line)) std::erase_if(charged, [&](const auto& each) { return holder != each.first; });
+  if (!is_a_tool(line) && !is_of_several(line))
+    std::erase_if(charged, [&](const auto& each) { return holder != each.first; });
   std::vector<OutOf> parts;
   Money left = refund;
   const Book& book = recording.book();
@@ -178,8 +136,7 @@ std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& e
   }
   if (back.out_of.empty()) {
     // Of several pieces those that were not moved go back first; a single one is where it was moved to.
-    if (!charged.empty() && !is_a_tool(line) && line.quantity > Quantity::of(1000))
-      left -= std::min(left, at_first());
+    if (!charged.empty() && !is_a_tool(line) && is_of_several(line)) left -= std::min(left, at_first());
     for (const auto& [vehicle, amount] : charged)
       if (left > Money{}) {
         parts.push_back({vehicle, std::min(amount, left)});

@@ -6,7 +6,7 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
-#include "book/ledger/line.h"
+#include "book/ledger/moved.h"
 #include "book/ledger/position.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
@@ -52,14 +52,12 @@ std::optional<Line> line_of_tool(const Book& book, const Transfer& transfer) {
 // The line that a part came with, which is the car's own or came to it from another one.
 Line line_of_part(const Book& book, const Transfer& transfer) {
   Line line = expect_line(book, "transfer", transfer.line);
-  const auto holder = holder_of(book, line.number);
-  const bool own = std::any_of(line.shares.begin(), line.shares.end(),
-                               [&](const Share& share) { return share.vehicle == transfer.from; });
-  if (holder ? *holder != transfer.from : !own)
-    throw Refusal(fmt::format("transfer: line {} (\"{}\") is no part of {}, expected one that is{}",
-                              transfer.line, line.what, transfer.from,
-                              holder ? "; it went to " + *holder : ""));
-  return line;
+  const std::vector<std::string> cars = cars_with(book, line, {});
+  if (std::find(cars.begin(), cars.end(), transfer.from) != cars.end()) return line;
+  throw Refusal(
+      fmt::format("transfer: line {} (\"{}\") is no part of {}, expected one that is{}", transfer.line,
+                  line.what, transfer.from,
+                  holder_of(book, line.number) ? fmt::format("; it went to {}", fmt::join(cars, ", ")) : ""));
 }
 
 // Between two cars that were sold before that day nothing moves but profit. From or to one of them it may: a seat that was

@@ -84,15 +84,6 @@ Money part_of(const Line& line, const std::string& vehicle, Money amount) {
   return of_vehicle;
 }
 
-std::optional<std::string> holder_of(const Book& book, std::int64_t line, std::optional<Day> on) {
-  return first<std::string>(
-      book,
-      "SELECT c.vehicle FROM charged c JOIN entry e USING (entry) WHERE c.line = :line AND "
-      "EXISTS (SELECT 1 FROM share s WHERE s.line = c.line) AND " +
-          counts_on(":on") + " ORDER BY e.day DESC, e.entry DESC LIMIT 1",
-      {{":line", line}, {":on", on}});
-}
-
 std::string purpose_of(const Line& line) {
   return line.kind == "consumable" || line.kind == "sublet" || line.kind == "fee" ? line.kind : "part";
 }

@@ -48,10 +48,6 @@ Line line_by_number(const Book&, std::int64_t number, std::optional<Day> on = {}
 // The car's part of an amount that the line's cars share.
 Money part_of(const Line&, const std::string& vehicle, Money amount);
 
-// The car that a part of this line was moved to last, by the end of the day; absent: it is where it was bought for. Tools
-// are charged to cars and moved to none.
-std::optional<std::string> holder_of(const Book&, std::int64_t line, std::optional<Day> on = {});
-
 // The kind of purpose that a line's cost is to a car: part, consumable, sublet or fee.
 std::string purpose_of(const Line&);
 // Posts `amount` to the accounts that carry the line (its cars by weight, tools, overhead or the owner) and

@@ -7,6 +7,7 @@
 
 #include "book/events/goods_back.h"
 #include "book/events/part_out.h"
+#include "book/ledger/moved.h"
 #include "book/ledger/position.h"
 #include "book/ledger/query.h"
 #include "book/ledger/settings.h"
@@ -168,8 +169,8 @@ std::vector<Due> dues(const Book& book, std::optional<Day> on, const std::string
          core.into(due.line, due.what, due.from, due.amount, due.by, number);
          due.kind = figures::DueKind::core;
          // A part that was moved took its deposit along.
-         if (const auto holder = holder_of(book, number, on))
-           due.vehicles = {*holder};
+         if (holder_of(book, number, on))
+           due.vehicles = cars_with(book, line_by_number(book, number, on), on);
          else
            each<std::string>(book, "SELECT vehicle FROM share WHERE line = :line ORDER BY rowid",
                              {{":line", number}},
