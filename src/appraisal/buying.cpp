@@ -45,7 +45,7 @@ Buying::Model& Buying::model_at(double price) {
 }
 
 std::unique_ptr<Buying::Model> Buying::made_model(Courses courses) {
-  auto made = std::make_unique<Model>(Model{std::move(courses), {}, {}, {}, {}, {}, {}, {}, {}});
+  auto made = std::make_unique<Model>(Model{std::move(courses), {}, {}, {}, {}, {}, {}, {}, {}, {}});
   std::size_t slots = 0;
   for (std::size_t c = 0; c < job_.causes.size(); ++c) {
     const std::size_t steps = made->courses.chain(c).steps.size();
@@ -94,6 +94,7 @@ std::size_t Buying::tallied_at(Model& model, Matter matter, const Path& path, co
   if (at != none && (!feels || model.tallied[at].matter.present == matter.present)) return at;
   at = model.tallied.size();
   model.tallied.push_back({matter, path, outcome, slot, feels});
+  model.shares.emplace_back();
   return at;
 }
 
@@ -122,20 +123,18 @@ const Tally& Buying::tally(Model& model, Tallied& of) {
   return *of.payments;
 }
 
+double Buying::share_below(Model& model, std::size_t tallied, double bound) {
+  Tally::Share& share = model.shares[tallied];
+  if (!(bound > share.from && bound <= share.to))
+    share = tally(model, model.tallied[tallied]).share_below(bound);
+  return share.below;
+}
+
 double Buying::loss_of(Model& model, const KnownPath& known, double payment) {
   const double bound = payment - tolerance_at(payment);
   double loss = 0;
-  for (std::size_t i = known.turns_begin; i < known.turns_end; ++i) {
-    Tallied& of = model.tallied[model.turns[i].tallied];
-    if (of.share < 0 || of.bound != bound) {
-      const Tally& payments = tally(model, of);
-      of.bound = bound;
-      of.share = bound <= payments.lowest()   ? 0
-                 : bound > payments.highest() ? 1
-                                              : payments.share_below(bound);
-    }
-    loss += model.turns[i].chance * of.share;
-  }
+  for (std::size_t i = known.turns_begin; i < known.turns_end; ++i)
+    loss += model.turns[i].chance * share_below(model, model.turns[i].tallied, bound);
   return loss;
 }
 
@@ -246,17 +245,25 @@ Required Buying::required_by(const Aims& asked) const {
           tolerance_at(asked[Aim::per_hour].value_or(0)), false, smallest_coin(job_.currency) / 2};
 }
 
-Held Buying::held(const std::vector<double>& chances, double price, std::size_t sets_most) {
+Held Buying::held(const std::vector<double>& chances, double price, double more, std::size_t sets_most) {
   double total = 0;
   for (const double chance : chances) total += chance;
+  const double worth_asking = job_.aims.profit() * total + more;
   const Required required = required_by(job_.aims);
-  if (const auto first = held_by_firsts(firsts(price), chances, required, job_.aims.profit() * total))
-    return *first;
-  return best_that_holds(menus(price), chances, required, job_.aims.profit() * total, sets_most);
+  if (const auto first = held_by_firsts(firsts(price), chances, required, worth_asking)) return *first;
+  return best_that_holds(menus(price), chances, required, worth_asking, sets_most);
 }
 
-std::vector<std::vector<std::uint32_t>> Buying::family(const std::vector<double>& chances, double price) {
-  return family_of(menus(price), chances, required_by(job_.aims));
+const PricesOfAims& Buying::prices_of_aims() {
+  if (!prices_of_aims_)
+    prices_of_aims_ = appraisal::prices_of_aims(menus(limit_.value_or(job_.deal.asking)), possible_,
+                                                required_by(job_.aims));
+  return *prices_of_aims_;
+}
+
+std::vector<std::vector<std::uint32_t>> Buying::family(double price) {
+  const PricesOfAims& at = prices_of_aims();
+  return family_of(menus(price), at, required_by(job_.aims));
 }
 
 bool Buying::holds(const std::vector<double>& chances, const Aims& asked, double price, bool& exact) {
@@ -293,7 +300,7 @@ Buying::Found Buying::highest(const std::vector<double>& chances, const Aims& as
   return result;
 }
 
-// What the policy that is best for one aim alone comes to in what it asks.
+// What the policy that is best for one aim of money alone comes to in what it asks.
 double Buying::best_alone(const std::vector<double>& chances, double price, Aim aim) {
   const Priced& priced = priced_at(price);
   Model& model = model_at(price);
@@ -301,10 +308,7 @@ double Buying::best_alone(const std::vector<double>& chances, double price, Aim 
   for (std::size_t s = 0; s < chances.size(); ++s) {
     if (chances[s] == 0) continue;
     const std::size_t begin = model.paths_begin[s], end = model.paths_begin[s + 1];
-    double of_case = aim == Aim::loss_chance ? 1 : aim == Aim::profit ? priced.firsts[s].profit : -1e300;
-    if (aim == Aim::loss_chance)
-      for (std::size_t k = begin; k < end && of_case > 0; ++k)
-        of_case = std::min(of_case, loss_of(model, model.paths[k], priced.payment));
+    double of_case = aim == Aim::profit ? priced.firsts[s].profit : -1e300;
     if (aim == Aim::per_hour)
       for (std::size_t k = begin; k < end; ++k)
         of_case = std::max(of_case, offering(model, s, k - begin, priced.paid).margin);
@@ -313,11 +317,11 @@ double Buying::best_alone(const std::vector<double>& chances, double price, Aim 
   return sum;
 }
 
-std::optional<double> Buying::limit_by(const std::vector<double>& chances, Aim aim) {
+std::optional<double> Buying::limit_by(const std::vector<double>& chances, Aim aim, double guess) {
   const double asking = job_.deal.asking;
   const auto by_money = [&](double least, double doubt) {
-    const double guess = asking + (best_alone(chances, asking, aim) - least) / (1 + job_.deal.rate);
-    return highest_price(job_, guess,
+    const double about = asking + (best_alone(chances, asking, aim) - least) / (1 + job_.deal.rate);
+    return highest_price(job_, about,
                          [&](double price) { return best_alone(chances, price, aim) >= least - doubt; });
   };
   switch (aim) {
@@ -326,14 +330,54 @@ std::optional<double> Buying::limit_by(const std::vector<double>& chances, Aim a
     case Aim::per_hour:
       return by_money(0, tolerance_at(job_.aims[Aim::per_hour].value_or(0)));
     case Aim::loss_chance:
-      return highest_price(
-          job_, asking,
-          [&](double price) {
-            return best_alone(chances, price, aim) <= *job_.aims[Aim::loss_chance] + chance_tolerance;
-          },
-          true);
+      return limit_by_loss(chances, guess);
   }
   return std::nullopt;
+}
+
+// The chance of a loss in a case never falls with the price: where it is the same at both ends of the stretch that is
+// looked at, the case is settled, so that fewer and fewer are asked.
+std::optional<double> Buying::limit_by_loss(const std::vector<double>& chances, double guess) {
+  struct Open {
+    std::size_t which = 0;
+    double at_low = -1, at_high = -1;  // -1: not known
+  };
+  std::vector<Open> open;
+  for (std::size_t s = 0; s < chances.size(); ++s)
+    if (chances[s] > 0) open.push_back({s});
+  // With interest a price moves where parts come from, and then the chance of a loss as well.
+  const bool never_falls = job_.shop.money_rate == 0;
+  double settled = 0;
+  std::vector<double> now;
+  return highest_price(
+      job_, guess,
+      [&](double price) {
+        Model& model = model_at(price);
+        const double payment = paid_at(job_.deal, price);
+        double sum = settled;
+        now.clear();
+        for (const Open& each : open) {
+          double least = 1;
+          const std::size_t end = model.paths_begin[each.which + 1];
+          for (std::size_t k = model.paths_begin[each.which]; k < end && least > 0; ++k)
+            least = std::min(least, loss_of(model, model.paths[k], payment));
+          now.push_back(chances[each.which] * least);
+          sum += now.back();
+        }
+        const bool holds = sum <= *job_.aims[Aim::loss_chance] + chance_tolerance;
+        std::size_t kept = 0;
+        for (std::size_t i = 0; i < open.size(); ++i) {
+          Open each = open[i];
+          (holds ? each.at_low : each.at_high) = now[i];
+          if (never_falls && each.at_low == each.at_high)
+            settled += now[i];
+          else
+            open[kept++] = each;
+        }
+        open.resize(kept);
+        return holds;
+      },
+      true);
 }
 
 // The lowest of the limits of those that are asked; absent where none of them has one.
@@ -353,12 +397,14 @@ WalkAway Buying::walk_away(const std::vector<double>& chances) {
   for (const figures::AimRow& row : figures::aims) {
     if (!aims[row.aim]) continue;
     asked.push_back(row.aim);
-    limits.by[row.aim] = limit_by(chances, row.aim);
+    // About as much as pays may be paid without a loss.
+    limits.by[row.aim] = limit_by(chances, row.aim, limits.by[Aim::profit].value_or(job_.deal.asking));
   }
   const double at_most = lowest_limit(limits, aims).value_or(job_.deal.asking);
   const Found found = highest(chances, aims, at_most);
   limits.price = found.price.value_or(at_most);
   if (found.at_most && *found.at_most > limits.price) limits.at_most = found.at_most;
+  if (!limit_) limit_ = limits.price;
   if (asked.size() == 1) {
     limits.binding = asked.front();
     return limits;

@@ -64,9 +64,13 @@ class Buying {
   // What every path brings that no other beats, by case. Stands until it is asked at another price.
   const std::vector<Menu>& menus(double price);
 
-  Held held(const std::vector<double>& chances, double price, std::size_t sets_most = sets_most_default);
+  // `more`: policies that bring no more than this above the profit aimed at may be taken for not holding.
+  Held held(const std::vector<double>& chances, double price, double more = 0,
+            std::size_t sets_most = sets_most_default);
+  // What the aims are worth in profit about the walk-away price, or the price asked where that is not looked for yet.
+  const PricesOfAims& prices_of_aims();
   // Some policies, as places in the menus: for beliefs too many to look for the best one at each.
-  std::vector<std::vector<std::uint32_t>> family(const std::vector<double>& chances, double price);
+  std::vector<std::vector<std::uint32_t>> family(double price);
   bool is_allowed(const std::vector<double>& chances, double price) { return held(chances, price).holds; }
 
   WalkAway walk_away(const std::vector<double>& chances);
@@ -105,7 +109,6 @@ class Buying {
     std::size_t slot = 0;
     bool feels_troubles = false;
     std::optional<Tally> payments = {};
-    double bound = 0, share = -1;  // what was asked last, and the answer
   };
   struct Model {
     Courses courses;
@@ -114,6 +117,8 @@ class Buying {
     std::vector<std::uint32_t> order;      // of the paths of a case by profit, where no price changes it
     std::vector<Turn> turns;
     std::vector<Tallied> tallied;
+    // What each of them answered last, close together since it is asked again and again.
+    std::vector<Tally::Share> shares;
     std::vector<std::optional<Drawn>> plain;  // by slot: a way of a cause without troubles
     std::vector<std::size_t> slots_begin;     // of each cause
     std::vector<std::size_t> at_slot;         // the way that no trouble touches; `none` where not made
@@ -134,11 +139,14 @@ class Buying {
   const std::uint32_t* ordered(Model&, std::size_t which, double paid);
   const Drawn& of_troubles(unsigned present, bool cured);
   const Tally& tally(Model&, Tallied&);
+  double share_below(Model&, std::size_t tallied, double bound);
   double loss_of(Model&, const KnownPath&, double payment);
   std::size_t fill_menu(Model&, std::size_t which, const Priced&, Offering* into);
   Required required_by(const Aims&) const;
   double best_alone(const std::vector<double>& chances, double price, Aim);
-  std::optional<double> limit_by(const std::vector<double>& chances, Aim);
+  // `guess`: where to begin to look.
+  std::optional<double> limit_by(const std::vector<double>& chances, Aim, double guess);
+  std::optional<double> limit_by_loss(const std::vector<double>& chances, double guess);
   static std::optional<double> lowest_limit(const WalkAway&, const Aims& asked);
   struct Found {
     std::optional<double> price, at_most;
@@ -157,6 +165,8 @@ class Buying {
   std::map<double, std::unique_ptr<Priced>> priced_;
   std::array<std::vector<std::optional<Drawn>>, 2> of_troubles_;  // as found, put right; by set
   std::vector<std::uint32_t> order_;                              // room for one case
+  std::optional<double> limit_;                                   // the walk-away price as believed at first
+  std::optional<PricesOfAims> prices_of_aims_;
 };
 
 }  // namespace nonrunner::appraisal

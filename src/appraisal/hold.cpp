@@ -17,12 +17,15 @@ struct Figures {
   double profit = 0, margin = 0, loss = 0;
 };
 
-struct Prices {  // of one unit of loss, and of margin
-  double loss = 0, margin = 0;
-};
-
-double priced(const Offering& o, const Prices& at) {
+double priced(const Offering& o, const PricesOfAims& at) {
   return o.profit - at.loss * o.loss + at.margin * o.margin;
+}
+
+std::size_t best_priced(const Menu& menu, const PricesOfAims& at) {
+  std::size_t best = 0;
+  for (std::size_t j = 1; j < menu.size(); ++j)
+    if (priced(menu[j], at) > priced(menu[best], at)) best = j;
+  return best;
 }
 
 struct Bounds {
@@ -54,20 +57,9 @@ class Choosing {
     }
   }
 
-  std::vector<std::vector<std::uint32_t>> family() {
-    find_prices();
-    const Prices at{prices_.loss > 0 ? prices_.loss : 1000, prices_.margin > 0 ? prices_.margin : 1};
-    std::vector<std::vector<std::uint32_t>> all;
-    for (const double times : {0.0, 0.1, 0.5, 1.0, 2.0, 10.0, 1e6})
-      for (const bool both : {false, true}) {
-        if (both && (!required_.margin || times == 0)) continue;
-        const Prices prices{required_.loss_most ? at.loss * times : 0, both ? at.margin * times : 0};
-        std::vector<std::uint32_t> picks(menus_.size(), 0);
-        for (const std::size_t s : free_)
-          picks[s] = static_cast<std::uint32_t>(best_priced(menus_[s], prices));
-        all.push_back(std::move(picks));
-      }
-    return all;
+  PricesOfAims prices() {
+    if (can_hold()) find_prices();
+    return prices_;
   }
 
   Held run(std::size_t sets_most) {
@@ -112,15 +104,8 @@ class Choosing {
     return holds(most);
   }
 
-  static std::size_t best_priced(const Menu& menu, const Prices& at) {
-    std::size_t best = 0;
-    for (std::size_t j = 1; j < menu.size(); ++j)
-      if (priced(menu[j], at) > priced(menu[best], at)) best = j;
-    return best;
-  }
-
   // What the policy of these prices comes to; notes it where it holds and is the best so far.
-  Figures try_prices(const Prices& at) {
+  Figures try_prices(const PricesOfAims& at) {
     Figures sum = fixed_;
     double dual = priced({0, fixed_.profit, fixed_.margin, fixed_.loss}, at);
     chosen_.resize(free_.size());
@@ -273,7 +258,7 @@ class Choosing {
   double worth_asking_, loss_cap_, margin_floor_, doubt_;
   std::vector<std::size_t> free_;  // the cases in which there is something to choose
   Figures fixed_;                  // what the others come to
-  Prices prices_;
+  PricesOfAims prices_;
   double bound_ = infinite, known_ = -infinite;
   std::vector<std::uint32_t> picks_, chosen_;
 };
@@ -312,10 +297,24 @@ Held best_that_holds(const std::vector<Menu>& menus, const std::vector<double>& 
   return Choosing(menus, chances, required, worth_asking).run(sets_most);
 }
 
-std::vector<std::vector<std::uint32_t>> family_of(const std::vector<Menu>& menus,
-                                                  const std::vector<double>& chances,
+PricesOfAims prices_of_aims(const std::vector<Menu>& menus, const std::vector<double>& chances,
+                            const Required& required) {
+  return Choosing(menus, chances, required, -1e15).prices();
+}
+
+std::vector<std::vector<std::uint32_t>> family_of(const std::vector<Menu>& menus, const PricesOfAims& found,
                                                   const Required& required) {
-  return Choosing(menus, chances, required, -1e15).family();
+  const PricesOfAims at{found.loss > 0 ? found.loss : 1000, found.margin > 0 ? found.margin : 1};
+  std::vector<std::vector<std::uint32_t>> all;
+  for (const double times : {0.0, 0.1, 0.5, 1.0, 2.0, 10.0, 1e6})
+    for (const bool both : {false, true}) {
+      if (both && (!required.margin || times == 0)) continue;
+      const PricesOfAims prices{required.loss_most ? at.loss * times : 0, both ? at.margin * times : 0};
+      std::vector<std::uint32_t> picks;
+      for (const Menu& menu : menus) picks.push_back(static_cast<std::uint32_t>(best_priced(menu, prices)));
+      all.push_back(std::move(picks));
+    }
+  return all;
 }
 
 }  // namespace nonrunner::appraisal

@@ -60,9 +60,16 @@ std::optional<Held> held_by_firsts(const std::vector<Offering>&, const std::vect
 Held best_that_holds(const std::vector<Menu>&, const std::vector<double>& chances, const Required&,
                      double worth_asking, std::size_t sets_most = sets_most_default);
 
+// What a unit of loss and of margin is worth in profit: the Lagrange multipliers by which the bound on what a policy that
+// holds brings is lowest. Any others give a bound as well.
+struct PricesOfAims {
+  double loss = 0, margin = 0;
+};
+PricesOfAims prices_of_aims(const std::vector<Menu>&, const std::vector<double>& chances, const Required&);
+
 // Some policies of the family, from the most profitable one to the one that risks least: what is asked of many
 // beliefs is then asked of these alone.
-std::vector<std::vector<std::uint32_t>> family_of(const std::vector<Menu>&,
-                                                  const std::vector<double>& chances, const Required&);
+std::vector<std::vector<std::uint32_t>> family_of(const std::vector<Menu>&, const PricesOfAims&,
+                                                  const Required&);
 
 }  // namespace nonrunner::appraisal

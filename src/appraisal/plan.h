@@ -11,10 +11,9 @@
 // cost is sunk for the purchase that follows.
 //
 // Growth: the states of knowledge are the outcomes of the tests made, in whatever order, so there are
-// (k1 + 1)(k2 + 1)... of them for tests of k1, k2, ... outcomes: 8 tests of 3 outcomes give 65,536. Each is
-// worked out once, and only where something better could still come of it: no plan gains more than it would be
-// worth to know the cause and the tested troubles, so a test that could not pay even then is left out. Chances
-// of causes and of troubles are kept apart; what an offer brings is averaged over the troubles beforehand.
+// (k1 + 1)(k2 + 1)... of them for tests of k1, k2, ... outcomes: 8 tests of 3 outcomes give 65,536. Each is worked
+// out only where something better could still come of it (appraisal/roll_back.h). Chances of causes and of
+// troubles are kept apart; what an offer brings is averaged over the troubles beforehand (appraisal/knowledge.h).
 // Where the most profitable policy does not hold the aims another is looked for among at most `sets_most`
 // sums, or, of a job with many cases, among a few policies chosen beforehand. Beyond `knowledge_max` states
 // or `work_max` sums the plan is refused with a message that says what to leave out.

@@ -1,6 +1,8 @@
 #include "appraisal/tally.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 namespace nonrunner::appraisal {
 
@@ -27,18 +29,29 @@ std::size_t Tally::cell_of(double value) const {
   return std::min(static_cast<std::size_t>(std::max(at, 0.0)), begins_.size() - 2);
 }
 
-double Tally::share_below(double bound) const {
-  const double last = static_cast<double>(begins_.size() - 1);
-  const double at = (bound - low_) * per_width_;
-  std::size_t below = 0;
-  if (per_width_ > 0 && at >= last + 1) {
-    below = values_.size();
-  } else if (bound > low_) {
-    const std::size_t cell = cell_of(bound);
-    below = begins_[cell];
-    for (std::size_t i = begins_[cell]; i < begins_[cell + 1]; ++i) below += values_[i] < bound;
+Tally::Share Tally::share_below(double bound) const {
+  constexpr double infinite = std::numeric_limits<double>::infinity();
+  if (bound <= low_) return {0, -infinite, low_};
+  if (bound > high_) return {1, high_, infinite};
+  const std::size_t cell = cell_of(bound);
+  std::size_t below = begins_[cell];
+  // Where the cell has nothing on one side of the bound its neighbours are not looked at: then the answer is known for
+  // fewer bounds than it holds for.
+  Share share{0, std::nextafter(bound, -infinite), bound};
+  double under = -infinite, over = infinite;
+  for (std::size_t i = begins_[cell]; i < begins_[cell + 1]; ++i) {
+    const double value = values_[i];
+    if (value < bound) {
+      ++below;
+      under = std::max(under, value);
+    } else {
+      over = std::min(over, value);
+    }
   }
-  return static_cast<double>(below) / static_cast<double>(values_.size());
+  if (under > -infinite) share.from = under;
+  if (over < infinite) share.to = over;
+  share.below = static_cast<double>(below) / static_cast<double>(values_.size());
+  return share;
 }
 
 }  // namespace nonrunner::appraisal

@@ -1,5 +1,6 @@
 // How many of some values lie below a bound, asked often: the values stand in cells of equal width, so that
-// only one cell is looked through. Exact.
+// only one cell is looked through. Exact. The answer says for which bounds it is the same, so that one near by need
+// not be asked again.
 #pragma once
 #include <cstdint>
 #include <vector>
@@ -9,9 +10,11 @@ namespace nonrunner::appraisal {
 class Tally {
  public:
   explicit Tally(const std::vector<double>& values);  // at least one
-  double share_below(double bound) const;
-  double lowest() const { return low_; }
-  double highest() const { return high_; }
+  struct Share {
+    double below = 0;
+    double from = 0, to = 0;  // the same for every bound above the one, up to the other
+  };
+  Share share_below(double bound) const;
 
  private:
   std::size_t cell_of(double value) const;

@@ -4,39 +4,49 @@
 #include <cmath>
 
 #include "appraisal/highest_price.h"
+#include "appraisal/roll_back.h"
 
 namespace nonrunner::appraisal {
 
 namespace {
 
-// The highest whole number of coins in [low, high] at which `over` is not below 0; it falls with the price,
-// is not below 0 at `low` and is below 0 at `high`. Straight lines are tried before halves.
-template <class Over>
-std::int64_t last_not_below(std::int64_t low, std::int64_t high, double at_low, double at_high, Over over) {
+std::vector<OfferAt> with_plain_at(std::vector<OfferAt> offers, double price) {
+  offers.front().price = price;
+  return offers;
+}
+
+// What a price leaves over, and by how much less that is for a coin more: where it is below 0 only the sign counts.
+struct Over {
+  double value = 0, falls = 0;
+};
+
+// How many coins to go until it is used up, if it goes on falling as it does; at least one.
+std::int64_t coins_until_used_up(const Over& over, std::int64_t most) {
+  if (!(over.falls > 0)) return most;
+  const double coins = std::floor(over.value / over.falls);
+  return coins >= static_cast<double>(most) ? most
+                                            : std::max<std::int64_t>(static_cast<std::int64_t>(coins), 1);
+}
+
+// The last whole number of coins from `low` towards `end`, where it is not below 0 any more, at which `over_at` is not
+// below 0. It falls on the way. A plan's worth falls in straight lines, so that is followed first; where it falls
+// faster the stretch is halved.
+template <class OverAt>
+std::int64_t last_not_below(std::int64_t low, std::int64_t end, Over at_low, OverAt over_at) {
+  const std::int64_t way = end > low ? 1 : -1;
   bool halve = false;
-  while (high - low > 1) {
-    const double share = at_low - at_high > 0 ? at_low / (at_low - at_high) : 0.5;
-    const auto width = static_cast<double>(high - low);
-    std::int64_t middle = low + (high - low) / 2;
-    if (!halve) middle = low + static_cast<std::int64_t>(std::floor(share * width));
-    middle = std::clamp(middle, low + 1, high - 1);
-    const std::int64_t before = high - low;
-    const double value = over(middle);
-    if (value >= 0) {
-      low = middle;
-      at_low = value;
-      // The last coin of a straight line is often the one after.
-      if (high - low > 1) {
-        const double next = over(low + 1);
-        if (next < 0) return low;
-        low += 1;
-        at_low = next;
-      }
+  while (std::abs(end - low) > 1) {
+    const std::int64_t far = std::abs(end - low);
+    const std::int64_t step = halve ? far / 2 : std::min(coins_until_used_up(at_low, far), far - 1);
+    const std::int64_t middle = low + way * std::max<std::int64_t>(step, 1);
+    const Over over = over_at(middle);
+    halve = over.value < 0;
+    if (over.value < 0) {
+      end = middle;
     } else {
-      high = middle;
-      at_high = value;
+      low = middle;
+      at_low = over;
     }
-    halve = high - low > before / 2 && !halve;
   }
   return low;
 }
@@ -46,62 +56,88 @@ std::int64_t last_not_below(std::int64_t low, std::int64_t high, double at_low, 
 double with_tests_price(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
                         double walk_away) {
   if (std::none_of(job.tests.begin(), job.tests.end(), still_to_make)) return walk_away;
-  const double without = plan_values(job, offers, beliefs, std::nullopt).best;
-  const double least = least_gain_of_a_test(job);
-  const auto over = [&](std::int64_t coins) {
-    return plan_values(job, offers, beliefs, price_of_coins(job, coins)).best - without - least;
+  const double enough = plan_values(job, offers, beliefs, std::nullopt).best + least_gain_of_a_test(job);
+  const double coin = smallest_coin(job.currency);
+  const auto over_at = [&](std::int64_t coins) {
+    const std::vector<OfferAt> at = with_plain_at(offers, price_of_coins(job, coins));
+    RollBack roll_back(job, at, beliefs);
+    const double best = roll_back.best_from(enough);
+    return Over{best - enough, coin * roll_back.falls()};
   };
-  const auto over_with_one = [&](std::int64_t coins) {
-    return worth_with_one_test(job, offers, beliefs, price_of_coins(job, coins)) - without - least;
-  };
-  // Neither ever rises with the price, so one stretch of prices is searched, first by the plans of one test, which
-  // are quickly known and often the best.
-  std::int64_t low = coins_below(job, walk_away);
-  const std::int64_t high = std::max(low, coins_below(job, offers.front().buying->hopeless_above())) + 1;
-  const double at_high = over(high);
-  if (at_high >= 0) return price_of_coins(job, high);
-  const double one_at_low = over_with_one(low);
-  if (one_at_low >= 0) low = last_not_below(low, high, one_at_low, at_high, over_with_one);
-  const double at_low = over(low);
-  if (at_low < 0) return walk_away;
-  if (low + 1 == high || over(low + 1) < 0) return std::max(walk_away, price_of_coins(job, low));
-  return std::max(walk_away, price_of_coins(job, last_not_below(low, high, at_low, at_high, over)));
+  // It never rises with the price, and above what the best case still brings nothing is bought.
+  const std::int64_t low = coins_below(job, walk_away);
+  const std::int64_t hopeless = std::max(low, coins_below(job, offers.front().buying->hopeless_above())) + 1;
+  const Over at_low = over_at(low);
+  if (at_low.value < 0) return walk_away;
+  return std::max(walk_away, price_of_coins(job, last_not_below(low, hopeless, at_low, over_at)));
 }
+
+namespace {
+
+// Whether a test pays at prices of the plain offer, from high to low ones.
+class Paying {
+ public:
+  Paying(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs)
+      : job_(job), offers_(offers), beliefs_(beliefs) {}
+
+  bool pays(std::int64_t coins) { return gain(coins).value >= 0; }
+
+  // What the plan gains over deciding there, more than a test must gain; and by how much less that is for a coin less.
+  Over gain(std::int64_t coins) {
+    const double price = price_of_coins(job_, coins), least = least_gain_of_a_test(job_);
+    if (below_.is_known && price < known_at_) {
+      const double less = paid_at(job_.deal, known_at_) - paid_at(job_.deal, price);
+      const double at_most = below_.at_most(less);
+      if (at_most < least) return {at_most - least, 0};
+    }
+    const std::vector<OfferAt> at = with_plain_at(offers_, price);
+    RollBack roll_back(job_, at, beliefs_);
+    const double decided = roll_back.decide();
+    const Over over{roll_back.best_from(decided + least) - decided - least, 0};
+    // With interest less is paid back than the price is lower by.
+    if (!below_.is_known && job_.shop.money_rate == 0) {
+      below_ = roll_back.gain_below();
+      known_at_ = price;
+    }
+    if (over.value < 0 || !(decided > 0)) return over;
+    return {over.value, smallest_coin(job_.currency) * (1 + job_.deal.rate - roll_back.falls())};
+  }
+
+ private:
+  const Job& job_;
+  const std::vector<OfferAt>& offers_;
+  const Beliefs& beliefs_;
+  GainBelow below_;
+  double known_at_ = 0;
+};
+
+}  // namespace
 
 std::optional<double> test_from_price(const Job& job, const std::vector<OfferAt>& offers,
                                       const Beliefs& beliefs, double walk_away, double with_tests) {
   const std::int64_t last = coins_below(job, with_tests);
   if (last < 0) return std::nullopt;
-  const auto pays = [&](std::int64_t coins) {
-    return gains_enough(job, offers, beliefs, price_of_coins(job, coins));
-  };
-  if (!pays(last)) return std::nullopt;
+  Paying paying(job, offers, beliefs);
+  if (!paying.pays(last)) return std::nullopt;
   std::int64_t yes = last, no = -1;
-  if (!pays(0)) {
-    no = 0;
-  } else {
-    yes = 0;
-  }
-  const bool by_profit_alone = job.aims.is_profit_alone() && offers.size() == 1;
-  if (!by_profit_alone) {
+  const auto look = [&](std::int64_t coins) {
+    const bool pays = paying.pays(coins);
+    if (pays) yes = std::min(yes, coins);
+    if (!pays) no = std::max(no, coins);
+    return pays;
+  };
+  const std::int64_t limit = std::clamp<std::int64_t>(coins_below(job, walk_away), 0, last);
+  if (limit < last) look(limit);
+  if (!job.aims.is_profit_alone() || offers.size() > 1) {
     constexpr int tried = 16;
-    for (int i = 1; i < tried; ++i) {
-      const std::int64_t coins = last / tried * i;
-      const bool tests = pays(coins);
-      if (tests && (yes == last || yes > coins)) yes = coins;
-      if (!tests && yes < coins) return std::nullopt;  // a test, then none, then a test again
-      if (!tests) no = std::max(no, coins);
-    }
-  } else if (yes == last && coins_below(job, walk_away) < last) {
-    const std::int64_t at = std::max<std::int64_t>(coins_below(job, walk_away), 0);
-    if (pays(at)) yes = at;
+    for (int i = tried - 1; i > 0; --i) look(last / tried * i);
   }
+  look(0);
+  if (no > yes) return std::nullopt;  // a test, then none, then a test again
   if (yes == 0) return 0;
-  while (yes - no > 1) {
-    const std::int64_t middle = no + (yes - no) / 2;
-    (pays(middle) ? yes : no) = middle;
-  }
-  return price_of_coins(job, yes);
+  const Over at_yes = paying.gain(yes);
+  return price_of_coins(
+      job, last_not_below(yes, no, at_yes, [&](std::int64_t coins) { return paying.gain(coins); }));
 }
 
 }  // namespace nonrunner::appraisal
