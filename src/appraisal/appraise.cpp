@@ -122,13 +122,12 @@ std::optional<std::size_t> Appraisal::decided() const {
 
 std::size_t points_in_a_case(const Job& job, const Beliefs& beliefs, std::size_t points) {
   double cases = 0;
-  const std::vector<double> chances = state_chances(job, beliefs);
-  const std::size_t masks = std::size_t{1} << job.troubles.size();
+  const auto masks = static_cast<double>(std::size_t{1} << job.troubles.size());
   for (std::size_t c = 0; c < job.causes.size(); ++c) {
+    if (beliefs.cause[c] == 0) continue;
     const Chain chain = chain_of(job, job.causes[c]);
     const double turns = static_cast<double>(chain.steps.size()) + (chain.fails > 0 ? 1 : 0);
-    for (std::size_t m = 0; m < masks; ++m)
-      if (chances[c * masks + m] > 0) cases += std::max(turns, 1.0);
+    cases += masks * std::max(turns, 1.0);
   }
   constexpr std::size_t least = 64;
   const auto wanted = static_cast<std::size_t>(static_cast<double>(points) / cases / 2);

@@ -19,7 +19,8 @@ enum class Extent { whole, screen, along };
 Appraisal appraise(const Job&, const SoundValue&, std::size_t points = points_default,
                    Extent = Extent::whole);
 
-// How many points are drawn in each case.
+// How many points are drawn in each case. However likely a trouble is, 0 and 1 among it: were there more points where
+// a trouble cannot be, a limit by the chance of a loss could rise by their grain once it can.
 std::size_t points_in_a_case(const Job&, const Beliefs&, std::size_t points);
 
 }  // namespace nonrunner::appraisal
