@@ -26,10 +26,10 @@ class Gathering {
         payment_(paid_at(buying.job().deal, policy.price)),
         with_steps_(with_steps),
         count_(draws.points()) {
-    std::size_t ways = 0;
     for (std::size_t s = 0; s < policy.paths.size(); ++s)
-      if (chances[s] > 0) ways += policy.paths[s].course == Course::put_right ? policy.paths[s].tried : 1;
-    while (count_ > points_least && ways * count_ > points_enough) count_ /= 2;
+      if (chances[s] > 0) ways_ += policy.paths[s].course == Course::put_right ? policy.paths[s].tried : 1;
+    while (count_ > points_least && ways_ * count_ > points_enough) count_ /= 2;
+    for (auto* values : {&cash_, &profit_, &outlay_, &weights_}) values->reserve(ways_ * count_ * 2);
   }
 
   void add(std::size_t cause, unsigned present, double chance, const Path& path) {
@@ -61,6 +61,7 @@ class Gathering {
     if (!any_counts_) take_together(result.cash_needed);
     Risk& risk = result.risk;
     risk.points = weights_.size();
+    if (count_ < draws_.points()) risk.thinner = Risk::Thinner{ways_, count_, draws_.points()};
     risk.loss_chance = policy_.loss_chance;
     const std::vector<double> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
     const WeightedSample cash(std::move(cash_)), profit(std::move(profit_));
@@ -143,7 +144,7 @@ class Gathering {
   const Courses& courses_;
   double payment_;
   bool with_steps_;
-  std::size_t count_, turn_ = 0;  // points of one way
+  std::size_t count_, turn_ = 0, ways_ = 0;  // count: points of one way
   std::vector<double> cash_, profit_, outlay_, weights_;
   CashNeeded worst_;
   bool any_counts_ = false;

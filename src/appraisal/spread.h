@@ -2,6 +2,7 @@
 // every way that its corrections turn out, weighted by its exact chance, with the amounts drawn within.
 #pragma once
 #include <array>
+#include <optional>
 #include <vector>
 
 #include "appraisal/buying.h"
@@ -15,6 +16,11 @@ struct Risk {
   double sampled_cash_profit = 0;  // mean of the points, against Expected::cash_profit by formula
   double sampled_profit = 0;
   std::size_t points = 0;  // of all cases together
+  // Where there are so many ways to go that each is drawn with fewer points than its chance of a loss is counted from.
+  struct Thinner {
+    std::size_t ways = 0, points = 0, in_place_of = 0;  // points: of one way
+  };
+  std::optional<Thinner> thinner;
   // The spread of the cash profit: equal steps from `from` to `to` with the chance of each; what lies outside
   // is in the first and the last.
   double from = 0, to = 0;

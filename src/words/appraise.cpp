@@ -115,7 +115,7 @@ std::vector<std::string> AppraisalInWords::reasons() const {
         fmt::format("It hangs on the chance of a loss that you accept: a point less and it is {}, a point "
                     "more and it is {}.",
                     money(a_.cliff->a_point_less), money(a_.cliff->a_point_more)));
-  for (const std::string& each : {prices(), expected(), at_hand()}) all.push_back(each);
+  for (const std::string& each : {prices(), expected(), at_hand(), thinner()}) all.push_back(each);
   std::erase(all, "");
   return all;
 }
@@ -162,6 +162,13 @@ std::string AppraisalInWords::at_hand() const {
     if (cash.worst_troubles >> j & 1u) why += " with " + job_.troubles[j].name;
   return fmt::format("Have {} at hand ({}); {} is to be expected.", roughly(cash.worst), why,
                      roughly(cash.expected));
+}
+
+std::string AppraisalInWords::thinner() const {
+  const auto& thinner = a_.to_pay.risk.thinner;
+  if (!thinner) return "";
+  return fmt::format("It can go {} ways: how widely the outcome spreads rests on {} points for each, not {}.",
+                     thinner->ways, thinner->points, thinner->in_place_of);
 }
 
 std::string AppraisalInWords::offer_less() const {

@@ -34,11 +34,13 @@ class AppraisalInWords {
   std::string never_more() const;    // the walk-away price; empty where it is none
   std::string before_price() const;  // what stands before it: "never pay more than (USD), as things are ..."
   // Under the price, a sentence or two each; what says nothing is left out: a better offer, the aim that sets
-  // the price, what it hangs on, what to do at other prices, what is to be expected, the cash to have at hand.
+  // the price, what it hangs on, what to do at other prices, what is to be expected, the cash to have at hand, that
+  // it was drawn with fewer points than usual.
   std::vector<std::string> reasons() const;
   std::string prices() const;
   std::string expected() const;
   std::string at_hand() const;
+  std::string thinner() const;
 
   // What to do now, after the word of the verdict.
   std::string next() const;

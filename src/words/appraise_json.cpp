@@ -248,15 +248,23 @@ class Writer {
   Json risk(const Risk& r) const {
     Json bars = Json::array();
     for (const double bar : r.bars) bars.push_back(steady(bar));
-    return Object()
-        .with("loss_chance", steady(r.loss_chance))
-        .with("quantiles", quantiles(r.cash_profit))
-        .with("profit_quantiles", quantiles(r.profit))
-        .with("points", r.points)
-        .with("sampled_mean", Object()
-                                  .with("cash_profit", money(r.sampled_cash_profit))
-                                  .with("profit", money(r.sampled_profit)))
-        .with("spread", Object().with("from", money(r.from)).with("to", money(r.to)).with("chances", bars));
+    Json json = Object()
+                    .with("loss_chance", steady(r.loss_chance))
+                    .with("quantiles", quantiles(r.cash_profit))
+                    .with("profit_quantiles", quantiles(r.profit))
+                    .with("points", r.points)
+                    .with("sampled_mean", Object()
+                                              .with("cash_profit", money(r.sampled_cash_profit))
+                                              .with("profit", money(r.sampled_profit)))
+                    .with("spread",
+                          Object().with("from", money(r.from)).with("to", money(r.to)).with("chances", bars));
+    // Only then: most jobs are drawn in full.
+    if (r.thinner)
+      json["drawn_thinner"] = Object()
+                                  .with("ways", r.thinner->ways)
+                                  .with("points_of_a_way", r.thinner->points)
+                                  .with("in_place_of", r.thinner->in_place_of);
+    return json;
   }
 
   Json after_first_test() const {
