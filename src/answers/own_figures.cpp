@@ -124,6 +124,22 @@ std::vector<double> OwnFigures::pace() const { return those_known(cars, &OwnCar:
 std::vector<double> OwnFigures::realised() const { return those_known(cars, &OwnCar::realised); }
 std::vector<double> OwnFigures::days() const { return those_known(cars, &OwnCar::days); }
 
+double OwnPlace::with_stated(double stated) const {
+  constexpr double weight = resale::common_practice::place_weight;
+  const auto own = static_cast<double>(cars);
+  return std::max(0.0, (weight * stated + own * a_day()) / (weight + own));
+}
+
+OwnPlace OwnFigures::place() const {
+  OwnPlace place;
+  for (const OwnCar& car : cars) {
+    place.profit += car.profit;
+    place.days += car.held;
+    ++place.cars;
+  }
+  return place;
+}
+
 OwnFigures own_figures(const book::Book& book, Day before) {
   OwnFigures figures;
   for (const std::string& tag : book::all_tags(book)) {
@@ -136,6 +152,8 @@ OwnFigures own_figures(const book::Book& book, Day before) {
     car.tag = tag;
     car.sold = known.life.ended_day;
     car.own_hours = known.own_hours.approximately();
+    car.profit = in_units(*known.profit, book.currency());
+    car.held = std::max(*known.days, 1);
     car.no_pace = OwnCar::NoPace::no_appraisal;
     if (const auto job = believed_job_at_purchase(book, tag)) {
       car.no_pace = OwnCar::NoPace::no_cause;

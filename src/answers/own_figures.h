@@ -4,6 +4,8 @@
 //              estimated for these
 //   realised   sale price / the price it was advertised at last
 //   days       from the day it was first advertised to the day it was sold
+//   place      profit after own hours of a car sold or finished / days from its purchase to that, one at least; of
+//              several cars sum against sum
 //   looking    what a car cost that was looked at and left
 //   causes     for each cause named in an appraisal in force: cars in which it was found, of those whose
 //              cause is noted
@@ -26,6 +28,8 @@ struct OwnCar {
   std::string tag;
   Day sold;
   std::optional<double> pace, realised, days;
+  double profit = 0;  // after own hours, in the currency's units
+  int held = 1;       // days from the purchase to the end, one at least
   // Of a sold car: why its hours say nothing of the pace. Elsewhere: none stand under an operation of its
   // appraisal.
   enum class NoPace { none, no_appraisal, no_cause, hours_elsewhere } no_pace = NoPace::none;
@@ -53,6 +57,17 @@ struct CauseCount {
   double stated = 0;        // the chances that those appraisals gave it, added up
 };
 
+// What a day of the place earned.
+struct OwnPlace {
+  double profit = 0;
+  int days = 0;
+  std::size_t cars = 0;
+  double a_day() const { return days > 0 ? profit / days : 0; }
+  // Shrunk towards what is stated by the number of cars. Where the own ones lost money a day is worth nothing,
+  // not less.
+  double with_stated(double stated) const;
+};
+
 struct OwnFigures {
   std::vector<OwnCar> cars;  // sold, by day
   std::vector<KindOfWork> work;
@@ -64,6 +79,7 @@ struct OwnFigures {
   double least_pace() const;  // below it a pace is not believed: 0.25 from fewer than ten operations
   std::vector<double> realised() const;
   std::vector<double> days() const;
+  OwnPlace place() const;
 };
 
 // Cars sold, left, and parts bought before that day.

@@ -2,11 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "answers/by_hand.h"
 #include "answers/own_figures.h"
 #include "appraisal/read_job.h"
 #include "book/events/comparables.h"
 #include "exact/hint.h"
+#include "figures/opinion.h"
 #include "text/made_value.h"
 #include "text/table.h"
 #include "text/toml.h"
@@ -34,8 +37,10 @@ class Settling {
       : book_(book), day_(day), beliefs_only_(beliefs_only) {}
 
   Settled settled(const Table& root) {
-    if (const auto shop = root.table("shop", "[shop]"))
+    if (const auto shop = root.table("shop", "[shop]")) {
       amount(*shop, "pace", resale::common_practice::pace, 0.01, 100, &OwnFigures::pace);
+      place(*shop);
+    }
     if (const auto sale = root.table("sale", "[sale]")) {
       amount(*sale, "realised", resale::common_practice::realised, 0.01, 10, &OwnFigures::realised);
       amount(*sale, "days", resale::common_practice::days, 0, 3650, &OwnFigures::days);
@@ -87,6 +92,24 @@ class Settling {
     result_.notes.push_back(SettledAmount{std::string(key), prior.points, taken.points,
                                           static_cast<std::size_t>(prior.weight), figures.own.mean,
                                           figures.own.number});
+  }
+
+  // One amount of money, not three points: what a day of the place could earn otherwise is counted at its mean.
+  void place(const Table& shop) {
+    constexpr std::string_view key = "bay_per_day";
+    const Value* value = shop.find(key);
+    if (!says_own(value)) return;
+    const bool states = value->kind == Value::Kind::array && value->items.size() > 1;
+    if (states && !(value->items.size() == 2 && is_number(value->items[1]) && value->items[1].real >= 0))
+      shop.refuse(key, "\"own\", or [\"own\", amount] with what it is shrunk from, 0 or more");
+    const double stated = states ? value->items[1].real : 0;
+    const OwnPlace own_place = own(shop, key).place();
+    const double taken = own_place.with_stated(stated);
+    take(key,
+         own_place.cars == 0 ? (states ? value->items[1].text : "0") : plain_units(taken, book_->currency()));
+    result_.notes.push_back(SettledAmount{
+        std::string(key), ThreePoint::constant(stated), ThreePoint::constant(taken),
+        static_cast<std::size_t>(resale::common_practice::place_weight), own_place.a_day(), own_place.cars});
   }
 
   void odds(const Table& root) {
@@ -218,7 +241,7 @@ void settle(Value& job, const std::string& figures) {
       if (Value* causes = within(job, "cause"))
         for (std::size_t i = 0; i < causes->items.size() && i < value.items.size(); ++i)
           put(within(causes->items[i], "odds"), value.items[i]);
-    } else if (Value* table = within(job, key == "pace" ? "shop" : "sale")) {
+    } else if (Value* table = within(job, key == "pace" || key == "bay_per_day" ? "shop" : "sale")) {
       put(within(*table, key), value);
     }
   }

@@ -3,6 +3,8 @@
 // the word that it takes the place of, so that messages stay right.
 //
 //   [shop] pace, [sale] realised, [sale] days   "own", or ["own", low, likely, high]: what it is shrunk from
+//   [shop] bay_per_day                          "own", or ["own", amount]; shrunk from 0 where none is stated,
+//                                               since a place that no car has left yet has earned nothing
 //   [[cause]] odds                              "own", or ["own", odds]; of all causes or of none
 //
 // What a person changed by hand is settled as well (answers/by_hand.h).
@@ -24,7 +26,7 @@ namespace nonrunner::answers {
 
 // What was taken for a figure, beside what was stated of it and what the own cars say.
 struct SettledAmount {
-  std::string key;  // pace, realised, days
+  std::string key;  // pace, realised, days, bay_per_day
   ThreePoint stated, taken;
   std::size_t stated_counts_as = 0;  // cars
   double own = 0;                    // their mean

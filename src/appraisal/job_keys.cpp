@@ -67,7 +67,7 @@ std::vector<FileTable> about_the_deal() {
         {"bay_per_day", false,
          "what a day of the place could earn otherwise: it counts in the profit and in what is chosen, as "
          "own "
-         "hours do; not in cash profit, chance of a loss, per_hour or cash needed"}}},
+         "hours do; not in cash profit, chance of a loss, per_hour or cash needed; or \"own\""}}},
       {"sale",
        "[sale]",
        "how it sells",

@@ -38,6 +38,10 @@ std::string figures_text(const Learnt& answer) {
       columns.row({name, "", shown_units(each.mean, answer.currency),
                    each.sd ? shown_units(*each.sd, answer.currency) : "", std::to_string(each.number), ""});
   };
+  if (const answers::OwnPlace place = answer.own.place(); place.cars > 0)
+    columns.row({"earned by a day of the place", shown_units(0, answer.currency),
+                 shown_units(place.a_day(), answer.currency), "", std::to_string(place.cars),
+                 shown_units(place.with_stated(0), answer.currency)});
   mean("readying it for sale, and selling", answer.readying);
   mean("looking at one that was left", answer.looking);
   return columns.text();
@@ -132,6 +136,9 @@ std::string short_text(const Learnt& answer) {
   amount("days from advert to sale", answer.days);
   columns.row({"salvage parts that went back", fmt::format("{:.0f} %", answer.salvage.share * 100),
                rests_on(answer.own.salvage_bought, "part")});
+  if (const answers::OwnPlace place = answer.own.place(); place.cars > 0)
+    columns.row({"earned by a day of the place", shown_units(place.with_stated(0), answer.currency),
+                 rests_on(place.cars, "car")});
   std::string text = columns.text();
   const std::size_t tried = answer.tried.cars.size();
   if (tried > 0)
@@ -149,7 +156,7 @@ std::string as_text(const Learnt& answer, bool detail) {
           left_out_text(answer, true);
   text +=
       "\nstated: common practice, no source; it counts as 4 cars, or 10 parts.\n"
-      "\"with both\" is what a job file takes that says pace, realised, days = \"own\".\n";
+      "\"with both\" is what a job file takes that says \"own\": pace, realised, days,\nbay_per_day.\n";
   return text;
 }
 

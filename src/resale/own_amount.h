@@ -24,6 +24,7 @@ constexpr OwnPrior realised{{0.90, 0.95, 1.00}, 4};  // price got / price advert
 constexpr OwnPrior days{{7, 18, 45}, 4};             // from the first advert to the sale
 constexpr PriorShare bad_salvage{0.15, 10};          // parts from a yard that were bad
 constexpr double odds_weight = 5;                    // cars that the odds of the causes count for
+constexpr double place_weight = 4;  // cars that what is stated of a day of the place counts for
 }  // namespace common_practice
 
 struct OwnAmount {

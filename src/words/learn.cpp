@@ -22,6 +22,15 @@ Json amount_as_json(const resale::OwnAmount& each) {
   return json;
 }
 
+Json place_as_json(const answers::Learnt& answer) {
+  const answers::OwnPlace place = answer.own.place();
+  return Object()
+      .with("earned", place.cars > 0 ? Json(plain_units(place.a_day(), answer.currency)) : Json(nullptr))
+      .with("days", place.days)
+      .with("taken", plain_units(place.with_stated(0), answer.currency))
+      .with("cars", place.cars);
+}
+
 }  // namespace
 
 std::string in_words(answers::OwnCar::NoPace why) {
@@ -57,6 +66,7 @@ std::string to_json(const answers::Learnt& answer) {
   json["pace"] = amount_as_json(answer.pace);
   json["realised"] = amount_as_json(answer.realised);
   json["days"] = amount_as_json(answer.days);
+  json["day_of_the_place"] = place_as_json(answer);
   Json& bad_salvage = json["bad_salvage"];
   bad_salvage["stated"] = practice::bad_salvage.share;
   bad_salvage["own"] = answer.salvage.own ? Json(*answer.salvage.own) : Json(nullptr);

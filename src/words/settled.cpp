@@ -7,6 +7,7 @@ namespace nonrunner::words {
 namespace {
 
 std::string points(const ThreePoint& p) {
+  if (p.is_constant()) return fmt::format("{:.4g}", p.low);
   return fmt::format("{:.4g}, {:.4g}, {:.4g}", p.low, p.likely, p.high);
 }
 std::string cars(std::size_t number) { return fmt::format("{} car{}", number, number == 1 ? "" : "s"); }

@@ -2,10 +2,14 @@
 
 #include <catch2/catch.hpp>
 
+#include "answers/own_figures.h"
+#include "answers/pip.h"
 #include "book/events/comparables.h"
+#include "book/ledger/settings.h"
 #include "commands/counter.h"
 #include "commands/hints.h"
 #include "exact/ends.h"
+#include "figures/opinion.h"
 #include "text/toml.h"
 #include "words/settled.h"
 
@@ -13,6 +17,7 @@ using namespace nonrunner;
 using namespace nonrunner::commands;
 using namespace nonrunner::answers;
 using Catch::Matchers::Equals;
+using Catch::Matchers::WithinAbs;
 
 namespace {
 
@@ -47,6 +52,40 @@ TEST_CASE("own figures become the stated ones where no car was sold yet", "[answ
              Equals("pace: stated 0.9, 1.2, 1.9, counting as 4 cars; own none yet; taken 0.9, 1.2, 1.9"));
   CHECK_THAT(words::in_words(settled.notes[3]),
              Equals("odds of a: stated 0.75; own 0 of 0 cars; taken 0.75"));
+}
+
+TEST_CASE("a day of the place is shrunk from what is stated of it, and from nothing where nothing is",
+          "[answers]") {
+  Pip pip;
+  const auto note = [&](const std::string& value) {
+    return words::in_words(
+        settled(parse_toml("[shop]\nbay_per_day = " + value + "\n", "x"), "x", &pip.book(), Day(2025, 6, 21))
+            .notes.at(0));
+  };
+  CHECK_THAT(note("\"own\""), Equals("bay_per_day: stated 0, counting as 4 cars; own none yet; taken 0"));
+  CHECK_THAT(note("[\"own\", 6.5]"),
+             Equals("bay_per_day: stated 6.5, counting as 4 cars; own none yet; taken 6.5"));
+  // Bought on 2 June at 900 and fees, sold on 20 June: 18 days.
+  pip.post(
+      "{ do = \"hours\", date = 2025-06-05, vehicle = \"pip\", operation = \"operation 1\", own = 10 }, "
+      "{ do = \"sell\", date = 2025-06-20, vehicle = \"pip\", price = 1460.00, purse = \"cash\" }");
+  const OwnPlace place = own_figures(pip.book(), Day(2025, 6, 21)).place();
+  CHECK(place.cars == 1);
+  CHECK(place.days == 18);
+  const double after_hours = 1460 - 900 - 10 * in_units(book::hour(pip.book()), pip.book().currency());
+  CHECK_THAT(place.profit, WithinAbs(after_hours, 1e-9));
+  CHECK_THAT(note("\"own\""), Equals(fmt::format("bay_per_day: stated 0, counting as 4 cars; own {:.4g} over "
+                                                 "1 car; taken {:.4g}",
+                                                 after_hours / 18, after_hours / 18 / 5)));
+  CHECK_THAT(place.with_stated(7), WithinAbs((4 * 7 + after_hours / 18) / 5, 1e-12));
+  CHECK(OwnPlace{-900, 30, 2}.with_stated(1) == 0);
+  // What is put into the tree is read by the model as money.
+  Value job = parse_toml("[shop]\nbay_per_day = \"own\"\n", "x");
+  settle(job, settled(job, "x", &pip.book(), Day(2025, 6, 21)).figures);
+  CHECK(job.find("shop")->find("bay_per_day")->text ==
+        plain_units(place.with_stated(0), pip.book().currency()));
+  CHECK(believed(parse_toml("[shop]\nbay_per_day = [\"own\", 3]\n", "x"), "x").figures ==
+        "bay_per_day = 3\n");
 }
 
 TEST_CASE("figures are put into the tree where the words stood, and keep their lines", "[answers]") {
@@ -122,6 +161,13 @@ TEST_CASE("what is wrong with an own figure is named at its line", "[answers]") 
              Equals("pip.toml:2: \"pace\" in [shop] is [\"own\", 1, 0.9, 2], expected \"own\", or [\"own\", "
                     "low, likely, high] with the three "
                     "points that it is shrunk from, above 0 and rising"));
+  CHECK_THAT(refusal("[shop]\nbay_per_day = [\"own\", -1]\n", &book),
+             Equals("pip.toml:2: \"bay_per_day\" in [shop] is [\"own\", -1], expected \"own\", or [\"own\", "
+                    "amount] with what it is shrunk from, 0 or more"));
+  CHECK_THAT(
+      refusal("[shop]\nbay_per_day = \"own\"\n", nullptr),
+      Equals("pip.toml:2: \"bay_per_day\" in [shop] is to be \"own\", and there is no book, expected one, "
+             "or figures; name one with --book"));
   CHECK_THAT(
       refusal("[[cause]]\nodds = \"own\"\n[[cause]]\nodds = 2\n", &book),
       Equals("pip.toml:4: \"odds\" are \"own\" in another [[cause]], expected it of all causes or of none"));
