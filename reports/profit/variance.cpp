@@ -429,15 +429,26 @@ class WhatCame {
   const Sum &money_, &hours_;
 };
 
+std::string why_nothing_to_compare(const ProfitFigures& figures) {
+  const NoEstimate& none = figures.no_estimate;
+  if (none.cannot_be_put_right)
+    return "As things stand with the appraisal kept by the purchase, the car cannot be put right: no repair "
+           "is expected that could be compared with.";
+  if (none.first_kept_on)
+    return fmt::format(
+        "The first appraisal was kept on {}, after the purchase{}: what was expected when it "
+        "was bought is not known, so there is nothing to compare with.",
+        none.first_kept_on->iso(), figures.bought_on ? " on " + figures.bought_on->iso() : std::string());
+  return "No appraisal was kept before the purchase, so there is nothing to compare with.";
+}
+
 }  // namespace
 
 void write_variance(Parts& parts) {
   Sheet& sheet = *parts.variance;
   lay_out(sheet, "Variance against the appraisal");
   if (!parts.figures.estimate) {
-    sheet.across({2, 0}, 10,
-                 "No appraisal was kept before the purchase, so there is nothing to compare with.",
-                 look::text);
+    sheet.across({2, 0}, 10, why_nothing_to_compare(parts.figures), look::wrapped);
     return;
   }
   const ProfitEstimate& estimate = *parts.figures.estimate;

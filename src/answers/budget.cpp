@@ -510,15 +510,18 @@ void add_only_if(Budget& budget, const std::vector<BudgetLine>& lines, double ch
   }
 }
 
-Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on, const Known* known,
-           const appraisal::Courses* courses) {
+// Whether what was planned by hand counts: nobody foresaw it when the car was bought.
+enum class Plans { counted, left_out };
+
+Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on, Plans plans,
+           const Known* known, const appraisal::Courses* courses) {
   std::vector<LineName> names = line_names(book, tag);
   Closed closed(book, tag, names, on);
   Car car{known,
           courses,
           book.currency(),
           std::move(names),
-          book::planned(book, tag, on),
+          plans == Plans::counted ? book::planned(book, tag, on) : std::vector<book::PlannedLine>(),
           std::move(closed),
           {},
           book::money_of(book, tag, on),
@@ -568,10 +571,10 @@ std::optional<Budget> begun(std::optional<Known>& known) {
 }
 
 std::optional<Budget> budget_from(const book::Book& book, const std::string& tag, std::optional<Day> on,
-                                  std::optional<Known> known) {
+                                  std::optional<Known> known, Plans plans = Plans::counted) {
   std::optional<Budget> result = begun(known);
   if (!known) {
-    if (book::planned(book, tag, on).empty()) return std::nullopt;
+    if (plans == Plans::left_out || book::planned(book, tag, on).empty()) return std::nullopt;
     result.emplace();
     result->appraised = false;
     result->cause_is_noted = true;
@@ -581,7 +584,7 @@ std::optional<Budget> budget_from(const book::Book& book, const std::string& tag
   Budget& budget = *result;
   std::optional<appraisal::Courses> courses;
   if (known) courses.emplace(known->job, appraisal::sound_value_of(known->job).mean);
-  const Car car = car_of(book, tag, on, known ? &*known : nullptr, courses ? &*courses : nullptr);
+  const Car car = car_of(book, tag, on, plans, known ? &*known : nullptr, courses ? &*courses : nullptr);
   const bool has_cause = known && !known->is_something_else;
   take(budget, Reckoning(car, has_cause ? std::optional(known->likeliest) : std::nullopt).reckoned());
   budget.ready = car.closed.is_ready();
@@ -687,7 +690,7 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
 }
 
 std::optional<Budget> budget_at_purchase(const book::Book& book, const std::string& tag) {
-  return budget_from(book, tag, {}, known_of(book, tag, {}, {}, true));
+  return budget_from(book, tag, {}, known_of(book, tag, {}, {}, true), Plans::left_out);
 }
 
 std::vector<LeftBehind> left_behind(const book::Book& book, const std::string& tag,

@@ -112,7 +112,9 @@ struct Budget {
 // as it stood at the end of that day.
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {},
                                 std::optional<Day> on = {});
-// The same by the appraisal that looks back, for variance and own pace.
+// The same by the appraisal that looks back, for variance and own pace: what was planned by hand is no part of
+// it, and stands as a heading of one's own, so that what it replaced is measured against. Absent where none was
+// kept by the purchase.
 std::optional<Budget> budget_at_purchase(const book::Book&, const std::string& tag);
 
 // The part of a Budget that every appraisal has: its job, its day and the cause. Absent only where none was

@@ -70,6 +70,12 @@ std::optional<KeptJob> job_at_purchase(const book::Book& book, const std::string
   return read(book, tag, book::appraisal_in_force(book, tag, on));
 }
 
+appraisal::Vehicle described(const book::Book& book, const std::string& tag) {
+  auto kept = job_at_purchase(book, tag);
+  if (!kept) kept = kept_job(book, tag);
+  return kept ? kept->job.vehicle : appraisal::Vehicle{};
+}
+
 std::optional<appraisal::Job> believed_job_at_purchase(const book::Book& book, const std::string& tag) {
   const auto kept = book::appraisal_in_force(book, tag);
   if (!kept) return std::nullopt;

@@ -33,5 +33,8 @@ std::optional<KeptJob> job_at_purchase(const book::Book&, const std::string& tag
 // The same with figures believed beforehand in place of "own": what own figures are worked out from, since
 // none may rest on itself.
 std::optional<appraisal::Job> believed_job_at_purchase(const book::Book&, const std::string& tag);
+// What a car is: as the appraisal that looks back describes it; where none was kept by its purchase, as the last
+// one does. Empty where none is kept at all.
+appraisal::Vehicle described(const book::Book&, const std::string& tag);
 
 }  // namespace nonrunner::answers

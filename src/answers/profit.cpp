@@ -6,7 +6,9 @@
 #include <map>
 
 #include "answers/budget.h"
+#include "answers/kept_job.h"
 #include "answers/open_things.h"
+#include "book/events/appraisals.h"
 #include "book/events/named.h"
 #include "book/ledger/settings.h"
 #include "book/questions/vehicle_money.h"
@@ -25,11 +27,6 @@ std::string name_of(const BudgetWork& work) {
   return work.estimate.group == work.estimate.operation
              ? work.estimate.operation
              : work.estimate.operation + " (" + work.estimate.group + ")";
-}
-
-// What was planned by hand after the purchase was not foreseen by the appraisal.
-bool foreseen(const BudgetLine& line) {
-  return line.in_estimate && line.estimate.kind != appraisal::EstimatedLine::Kind::planned;
 }
 
 // An estimate, and where in it each line of its budget stands.
@@ -58,8 +55,10 @@ std::size_t add(List& list, One&& one) {
 void add_lines(Standard& out, const Budget& budget, const Currency& currency) {
   for (const BudgetLine& line : budget.lines) {
     figures::UnderEstimate& under = out.lines.emplace_back();
-    if (!line.in_estimate) under.heading = add(out.estimate.cost_headings, name_of(line));
-    if (!foreseen(line)) continue;
+    if (!line.in_estimate) {
+      under.heading = add(out.estimate.cost_headings, name_of(line));
+      continue;
+    }
     const bool by_piece = line.by_piece();
     // A price for one to a thousandth of a cent, so that quantity x price gives the expected amount.
     figures::EstimatedCost cost;
@@ -153,6 +152,16 @@ void add_hours(figures::ProfitFigures& out, const book::Book& book, const std::o
     if (const auto under = budget->worked_under[i]) out.hours[i].under = standard.work[*under];
 }
 
+figures::NoEstimate why_no_estimate(const book::Book& book, const std::string& tag) {
+  figures::NoEstimate none;
+  const auto all = book::appraisals_of(book, tag);
+  if (book::appraisal_in_force(book, tag))
+    none.cannot_be_put_right = true;
+  else if (!all.empty())
+    none.first_kept_on = all.front().day;
+  return none;
+}
+
 // What the appraisal in force still expects of a car that is not sold.
 void add_what_is_to_come(figures::ProfitFigures& out, const Budget& ahead) {
   const book::Expected expected = expected_of(ahead, out.currency);
@@ -187,17 +196,18 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   if (figures.distance > Distance{}) out.distance = figures.distance.shown() + " " + book.distance_unit();
   // What is still to come looks forward; what it is measured against was kept by the day of the purchase.
   const auto ahead = budget_of(book, tag);
-  auto budget = budget_at_purchase(book, tag);
-  if (budget && !budget->appraised) budget.reset();
+  const auto budget = budget_at_purchase(book, tag);
   const Standard standard = budget ? standard_of(*budget, out.currency) : Standard{};
   add_lines(out, book, budget, standard);
   add_hours(out, book, budget, standard);
-  if (budget) {
-    out.description = budget->job.vehicle.description;
-    out.complaint = budget->job.vehicle.complaint;
-    out.vin = budget->job.vehicle.vin;
+  const appraisal::Vehicle vehicle = described(book, tag);
+  out.description = vehicle.description;
+  out.complaint = vehicle.complaint;
+  out.vin = vehicle.vin;
+  if (budget)
     out.estimate = standard.estimate;
-  }
+  else
+    out.no_estimate = why_no_estimate(book, tag);
   if (ahead && out.state == figures::ProfitFigures::State::owned) add_what_is_to_come(out, *ahead);
   out.cash_profit = figures.cash_profit;
   return out;

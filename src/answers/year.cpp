@@ -42,12 +42,6 @@ bool is_of_vehicle(const std::string& kind) {
          kind == account::deposit_kept;
 }
 
-// As the appraisal in force describes it; of a car not bought, the last one that was kept.
-std::string description_of(const book::Book& book, const std::string& tag) {
-  const auto kept = job_at_purchase(book, tag);
-  return kept ? kept->job.vehicle.description : "";
-}
-
 void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
   std::map<std::string, figures::YearVehicle> vehicles;
   std::map<std::string, Money> sold_off;  // recovered and not closed by a sale or a write-off
@@ -82,7 +76,7 @@ void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, 
     const book::Life& life = position.life;
     vehicle.state = book::shown(life);
     vehicle.considered = life.state == book::State::considered;
-    vehicle.description = description_of(book, tag);
+    vehicle.description = described(book, tag).description;
     vehicle.still_brings = book::still_brings(book, tag, last);
     vehicle.parts_sold_off =
         life.state == book::State::owned && !vehicle.still_brings && sold_off[tag] > Money{};
@@ -341,10 +335,9 @@ void add_helpers(figures::YearFigures& out, const book::Book& book, Day last) {
 void add_sales(figures::YearFigures& out, const book::Book& book, Day last) {
   out.sales = book::sales(book, Day(out.year - 1, 1, 1), last);
   for (figures::Sale& sale : out.sales) {
-    if (const auto kept = job_at_purchase(book, sale.tag)) {
-      sale.description = kept->job.vehicle.description;
-      sale.vin = kept->job.vehicle.vin;
-    }
+    const appraisal::Vehicle vehicle = described(book, sale.tag);
+    sale.description = vehicle.description;
+    sale.vin = vehicle.vin;
     for (const book::NamedFact& fact : book::named_facts(book, sale.tag, last)) {
       if (fact.event != "sell") continue;
       if (fact.fact == "buyer") sale.buyer = fact.value;

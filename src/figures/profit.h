@@ -65,6 +65,13 @@ struct ProfitEstimate {
   double days = 0;       // expected, from the purchase to the sale
 };
 
+// Why there is nothing to measure against: no appraisal is kept; or the first was kept on a day after the
+// purchase; or the one that was kept by it has no way to put the car right.
+struct NoEstimate {
+  std::optional<Day> first_kept_on;
+  bool cannot_be_put_right = false;
+};
+
 struct ProfitFigures {
   std::string tag, description, complaint;
   Currency currency;
@@ -95,6 +102,7 @@ struct ProfitFigures {
   std::vector<ProfitLine> lines;  // by day
   std::vector<Work> hours;        // by day
   std::optional<ProfitEstimate> estimate;
+  NoEstimate no_estimate;            // where it is absent
   std::optional<Money> cash_profit;  // what the book says; absent while it is owned
 };
 

@@ -1,0 +1,84 @@
+// What the profit workbook is filled with: what it is measured against, and what is said of the car.
+#include "answers/profit.h"
+
+#include "answers/pip.h"
+#include "answers/year.h"
+
+using namespace nonrunner;
+using namespace nonrunner::book;
+using answers::Pip;
+
+namespace {
+
+std::vector<std::string> names_of(const std::vector<figures::EstimatedHours>& hours) {
+  std::vector<std::string> names;
+  for (const auto& each : hours) names.push_back(each.operation);
+  return names;
+}
+
+std::vector<std::string> names_of(const std::vector<figures::EstimatedCost>& costs) {
+  std::vector<std::string> names;
+  for (const auto& each : costs) names.push_back(each.name);
+  return names;
+}
+
+figures::ProfitFigures profit_of(Shop& shop) {
+  return answers::profit_figures(shop.book(), "pip", Day(2025, 6, 20));
+}
+
+}  // namespace
+
+TEST_CASE(
+    "what was planned by hand after the purchase was foreseen neither in money nor in hours, and keeps its "
+    "name",
+    "[answers][profit]") {
+  Pip pip;
+  const auto before = profit_of(pip);
+  pip.post(
+      R"({ do = "plan", date = 2025-06-03, vehicle = "pip", name = "heater matrix", amount = 95.00, hours = 3 },
+         { do = "receipt", date = 2025-06-05, supplier = "Harrow", paid = "cash", total = 95.00, line = [
+           { what = "heater matrix", amount = 95.00, kind = "part", to = "pip", for = "heater matrix" }] },
+         { do = "hours", date = 2025-06-06, vehicle = "pip", operation = "heater matrix", own = 4 })");
+  const auto figures = profit_of(pip);
+  CHECK(names_of(figures.estimate->costs) == names_of(before.estimate->costs));
+  CHECK(names_of(figures.estimate->hours) == names_of(before.estimate->hours));
+  CHECK(figures.estimate->cost_headings == std::vector<std::string>{"heater matrix"});
+  CHECK(figures.estimate->hours_headings == std::vector<std::string>{"heater matrix"});
+  CHECK(figures.lines.back().under.heading == 0);
+  CHECK(figures.hours.back().under.heading == 0);
+}
+
+TEST_CASE("a plan that took the place of a line of the appraisal leaves what that line was measured against",
+          "[answers][profit]") {
+  Pip pip;
+  const auto before = profit_of(pip);
+  pip.post(R"({ do = "plan", date = 2025-06-03, vehicle = "pip", name = "set", amount = 140.00 })");
+  const auto figures = profit_of(pip);
+  CHECK(names_of(figures.estimate->costs) == names_of(before.estimate->costs));
+  CHECK(figures.estimate->cost_headings.empty());
+}
+
+TEST_CASE(
+    "a car that was bought before its appraisal was kept is described by it, and why nothing is compared is "
+    "known",
+    "[answers][profit]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "buy", date = 2025-05-20, vehicle = "pip", price = 900.00, purse = "cash" },
+         { do = "sell", date = 2025-06-10, vehicle = "pip", price = 1500.00, purse = "cash" })");
+  CHECK(profit_of(shop).description.empty());
+  CHECK_FALSE(profit_of(shop).no_estimate.first_kept_on);
+  answers::keep_job(shop,
+                    appraisal::with(answers::certain_job(), "tag = \"pip\"\n",
+                                    "tag = \"pip\"\ndescription = \"an invented hatchback\"\ncomplaint = "
+                                    "\"overheated\"\n"));
+  const auto figures = profit_of(shop);
+  CHECK(figures.description == "an invented hatchback");
+  CHECK(figures.complaint == "overheated");
+  CHECK_FALSE(figures.estimate);
+  CHECK(figures.no_estimate.first_kept_on == Day(2025, 6, 1));
+  const auto year = answers::year_figures(shop.book(), 2025, shop.today);
+  REQUIRE(year.sales.size() == 1);
+  CHECK(year.sales[0].description == "an invented hatchback");
+  CHECK(year.vehicles[0].description == "an invented hatchback");
+}
