@@ -202,6 +202,9 @@ void write_capital(Parts& parts) {
   sheet.formula(parts.capital_difference, parts.rounded(here({moved, 1}) + "-" + here({at - 1, 1})), Money());
   at += 2;
   sheet.headings({at, 0}, {"Sales tax", "", ""}, 1);
+  line("Paid on purchases, in the costs", f.tax_paid);
+  sheet.wrapped({at, 2}, "as the receipts say it, less what came back; a quick line says none",
+                look::note_apart);
   line("Collected on sales", f.tax_collected);
   line("Passed on", f.tax_passed_on);
 }

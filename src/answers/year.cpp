@@ -7,6 +7,7 @@
 #include "answers/kept_job.h"
 #include "book/events/named.h"
 #include "book/events/part_out.h"
+#include "book/ledger/line.h"
 #include "book/ledger/position.h"
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
@@ -252,6 +253,24 @@ Group group_of(const std::string& kind, const std::string& name) {
   return is_result(kind, name) ? Group::result : Group::there;
 }
 
+// The account of a core is called by the number of its line, which says nothing to whoever reads the sheet.
+std::string account_in_words(const book::Book& book, const book::AccountMovement& moved) {
+  if (moved.kind != account::core_deposit) return moved.name;
+  const auto line = book::find_line(book, moved.name);
+  return line ? line->what + ", line " + moved.name : "line " + moved.name;
+}
+
+// A card below zero is owed, as the list of what is owed has it.
+void add_trial(figures::YearFigures& out, const book::Book& book, Day last) {
+  for (const book::AccountMovement& moved : book::movements(book, dawn, last)) {
+    if (is_zero(moved.sum)) continue;
+    const bool card = moved.kind == account::purse && is_negative(moved.sum) &&
+                      book::purse_kind(book, moved.name) == "liability";
+    out.trial.push_back({account_in_words(book, moved), moved.kind, moved.sum,
+                         card ? Group::owed : group_of(moved.kind, moved.name)});
+  }
+}
+
 using figures::BoughtFor;
 
 // What it was for; of another cost the kind of entry tells.
@@ -380,11 +399,10 @@ figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
     out.parts_sold.push_back({sold.day, sold.entry, "", sold.what, sold.about, sold.amount});
   add_owed(out, book, last);
   add_sales(out, book, last);
+  out.tax_paid = book::tax_in_costs(book, first, last);
   out.sales_returned = book::sales_returned(book, first, last);
   if (const auto limit = book.setting("dealer-limit")) out.sales_limit = std::stoll(*limit);
-  for (const book::AccountMovement& moved : book::movements(book, dawn, last))
-    if (!is_zero(moved.sum))
-      out.trial.push_back({moved.name, moved.kind, moved.sum, group_of(moved.kind, moved.name)});
+  add_trial(out, book, last);
   for (const book::AccountMovement& moved : book::movements(book, first, last))
     if (is_result(moved.kind, moved.name)) out.result -= moved.sum;
   add_entries(out, book, first, last);

@@ -95,3 +95,48 @@ TEST_CASE("what is owed on a card stands among what the shop owes, and a tin bel
   CHECK(year.owed[0].amount == usd("181.50"));
   CHECK(year.card_owed == usd("181.50"));
 }
+
+TEST_CASE("a card below zero is owed in the trial balance too, as in the list of what is owed",
+          "[answers][year]") {
+  Shop shop;
+  fill(shop);
+  using Group = figures::YearAccount::Group;
+  Money owed;
+  for (const auto& account : answers::year_figures(shop.book(), 2025, shop.today).trial) {
+    if (account.group == Group::owed) owed += account.balance;
+    if (account.name == "cash") CHECK(account.group == Group::there);  // a tin that is short owes nobody
+  }
+  CHECK(owed == usd("-181.50"));
+}
+
+TEST_CASE("the tax in the costs of a year is that of its receipts less what went back in it, deposits apart",
+          "[answers][year]") {
+  Shop shop;
+  shop.today = on("2026-03-01");
+  const auto paid = [&](int year) { return answers::year_figures(shop.book(), year, shop.today).tax_paid; };
+  // 7 % of 30, 20 and the deposit of 20; the crisps are the owner's: 1.40 of his tax is no cost of the shop.
+  shop.post(
+      R"({ do = "receipt", date = 2025-03-02, supplier = "Harrow", paid = "cash", tax = 6.30, total = 96.30, line = [
+           { id = "rack", what = "rack", unit = 30.00, core = 20.00, kind = "part", to = "pip", taxed = true, tax_on_core = true },
+           { id = "lamp", what = "lamp", unit = 20.00, kind = "part", to = "pip", taxed = true },
+           { what = "crisps", unit = 20.00, kind = "private", taxed = true }] })");
+  CHECK(paid(2025) == usd("3.50"));
+  shop.post(
+      R"({ do = "core back", date = 2025-03-09, line = "rack", amount = 21.40, purse = "cash" },
+         { do = "return", date = 2026-01-09, line = "lamp", goods = 20.00, tax = 1.40, purse = "cash" })");
+  CHECK(paid(2025) == usd("3.50"));
+  CHECK(paid(2026) == usd("-1.40"));
+  shop.post(R"({ do = "void", date = 2026-02-01, entry = 3, why = "it stayed" })");
+  CHECK(paid(2026) == Money{});
+}
+
+TEST_CASE("the account of a core is called by what the core is of in the trial balance", "[answers][year]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-03-02, supplier = "Harrow", paid = "cash", total = 35.00, line = [
+           { what = "starter", unit = 20.00, core = 15.00, kind = "part", to = "pip" }] })");
+  std::vector<std::string> cores;
+  for (const auto& account : answers::year_figures(shop.book(), 2025, shop.today).trial)
+    if (account.kind == "core deposit") cores.push_back(account.name);
+  CHECK(cores == std::vector<std::string>{"starter, line 1.1"});
+}

@@ -116,7 +116,7 @@ YearFigures in_pesos(YearFigures f) {
   for (YearBought& each : f.bought) more(each.amount);
   for (YearHelper& each : f.helpers) names.give(each.name), more(each.amount);
   more(f.credit_due, f.card_owed, f.carried_before, f.opening_capital, f.put_in, f.taken_out, f.tax_collected,
-       f.tax_passed_on, f.sales_returned, f.result);
+       f.tax_passed_on, f.tax_paid, f.sales_returned, f.result);
   return f;
 }
 

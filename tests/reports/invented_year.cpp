@@ -70,7 +70,7 @@ YearFigures year() {
   f.sales_limit = 4;
   using Group = YearAccount::Group;
   f.trial = {{"cash", "purse", usd("1010.87"), Group::there},
-             {"card", "purse", usd("-778.75"), Group::there},
+             {"card", "purse", usd("-778.75"), Group::owed},
              {"ox", "vehicle cost", usd("895"), Group::there},
              {"ox", "recovered", usd("-560"), Group::there},
              {"heron", "vehicle cost", usd("1568.62"), Group::there},
@@ -78,7 +78,7 @@ YearFigures year() {
              {"coolant, gal", "stock", usd("28.13"), Group::there},
              {"gloves", "stock", usd("12.60"), Group::there},
              {"asset", "tools", usd("773.91"), Group::there},
-             {"Millgate Parts", "core deposit", usd("12"), Group::there},
+             {"starter, line 14.2", "core deposit", usd("12"), Group::there},
              {"Harrow Wholesale", "payable", usd("-88.40"), Group::owed},
              {"", "owner", usd("-2471.27"), Group::owner},
              {"", "results of all years", usd("-362.71"), Group::result}};

@@ -117,6 +117,22 @@ std::vector<PutIn> put_into_cars(const Book& book, Day from, Day to) {
   return all;
 }
 
+Money tax_in_costs(const Book& book, Day from, Day to) {
+  const auto sum_of = [&](const std::string& amount, const std::string& rows_of) {
+    return *first<Money>(book,
+                         "SELECT coalesce(sum(CASE WHEN e.voids IS NULL THEN " + amount + " ELSE -(" +
+                             amount + ") END), 0) FROM entry e JOIN " + rows_of + " AND " + moves_here,
+                         {{":from", from}, {":to", to}});
+  };
+  return sum_of(
+             "l.tax - l.core_tax",
+             "line l ON l.entry = coalesce(e.voids, e.entry) WHERE l.kind NOT IN ('private', 'core back')") -
+         sum_of(
+             "g.tax",
+             "given_back g ON g.entry = coalesce(e.voids, e.entry) JOIN line l USING (line) WHERE g.what = "
+             "'goods' AND l.kind <> 'private'");
+}
+
 std::vector<PeriodLine> parts_sold(const Book& book, Day from, Day to) {
   std::vector<PeriodLine> all;
   each<Day, EntryId, std::string, std::string, Money>(

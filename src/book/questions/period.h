@@ -44,6 +44,10 @@ std::vector<PeriodLine> parts_sold(const Book&, Day from, Day to);
 // Receipts of which there is no paper.
 std::vector<PeriodLine> without_paper(const Book&, Day from, Day to);
 
+// The tax that receipts of the period say is in what their lines cost, less that of goods that went back in it: not what
+// lies on a deposit, which comes back, nor what was bought for the owner. A quick line does not say it.
+Money tax_in_costs(const Book&, Day from, Day to);
+
 // By day, then as entered; without where from and to.
 std::vector<figures::Trip> trips(const Book&, Day from, Day to);
 
