@@ -44,7 +44,9 @@ std::string with(const std::string& before, const std::string& after) {
 
 // What it is, and below it all that the one in the yard has to know.
 std::string what_and_why(const ShoppingLine& line, const Currency& currency) {
-  const std::string why = with(line.note, when_needed(line, currency));
+  std::string why = with(with(line.source, line.note), when_needed(line, currency));
+  if (line.core.fine() != 0)
+    why = with(why, "+" + line.core.times(Quantity::of(1000)).shown(currency) + " core deposit on each");
   return line.what + (why.empty() ? "" : "\n" + why);
 }
 

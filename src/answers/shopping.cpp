@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "answers/budget.h"
+#include "appraisal/fixes.h"
 #include "appraisal/source.h"
 #include "book/events/finding.h"
 #include "book/questions/board.h"
@@ -15,22 +16,46 @@ namespace {
 
 using LineKind = appraisal::EstimatedLine::Kind;
 
-// Above this price of one a new part costs no more, the bad ones and the hours of pulling it counted: what a
-// salvage one may cost so that s + bad x again + hours x hour = new. Absent without a new price.
+// What a salvage part of the line may cost so that s + bad x again + hours x hour = the cheapest other source: above it
+// that one costs no more, the bad ones and the hours of pulling it counted. Absent without another.
+std::optional<double> most_for_part(const appraisal::Job& job, const appraisal::Part& part) {
+  std::optional<double> other;
+  for (const appraisal::Source source : {appraisal::Source::fresh, appraisal::Source::reman})
+    if (const auto& price = part.price[static_cast<std::size_t>(source)])
+      other = std::min(other.value_or(price->mean()), price->mean());
+  if (!other) return std::nullopt;
+  const double pulling = part.pull_hours.mean() * job.shop.hour / std::max(1.0, part.qty);
+  return *other - part.bad * appraisal::price_again(part).mean() - pulling;
+}
+
+// What a fix with used parts may cost so that it gains as much as the best other one or, where the fault need not be put
+// right, as leaving it. Absent where there is neither.
+std::optional<double> most_for_fix(const appraisal::Job& job, const appraisal::Fault& fault,
+                                   const std::string& name) {
+  const double interest = appraisal::interest_a_day(job, job.deal.asking);
+  std::optional<double> other, own;
+  if (!fault.must) other = 0;
+  for (const appraisal::Fix& fix : fault.fixes) {
+    const double gain = appraisal::gain_of(job, fault, fix, interest);
+    if (fix.name == name)
+      own = gain + fix.cash.mean();
+    else
+      other = std::max(other.value_or(gain), gain);
+  }
+  return own && other ? std::optional(*own - *other) : std::nullopt;
+}
+
+// Of one from a yard: above this another source is the better buy. Absent where the appraisal knows no other.
 std::optional<Price> most_to_pay(const appraisal::Job& job, const appraisal::EstimatedLine& line,
                                  const Currency& currency) {
-  for (const appraisal::Correction& correction : job.corrections) {
-    if (correction.name != line.group) continue;
-    for (const appraisal::Part& part : correction.parts) {
-      if (part.name != line.what) continue;
-      const auto& fresh = part.price[static_cast<std::size_t>(appraisal::Source::fresh)];
-      if (!fresh) return std::nullopt;
-      const double pulling = part.pull_hours.mean() * job.shop.hour / std::max(1.0, part.qty);
-      const double most = fresh->mean() - part.bad * appraisal::price_again(part).mean() - pulling;
-      return most > 0 ? std::optional(in_price(most, currency)) : std::optional(Price{});
-    }
-  }
-  return std::nullopt;
+  if (line.source != "salvage") return std::nullopt;
+  std::optional<double> most;
+  for (const appraisal::Correction& correction : job.corrections)
+    for (const appraisal::Part& part : correction.parts)
+      if (correction.name == line.group && part.name == line.what) most = most_for_part(job, part);
+  for (const appraisal::Fault& fault : job.faults)
+    if (line.kind == LineKind::fix && fault.name == line.what) most = most_for_fix(job, fault, line.fix);
+  return most ? std::optional(in_price(std::max(0.0, *most), currency)) : std::nullopt;
 }
 
 figures::ShoppingLine::Place place_of(const appraisal::EstimatedLine& line) {
@@ -59,12 +84,14 @@ figures::ShoppingLine shopping_line(const Budget& budget, const std::string& tag
   if (shopping.bad > 0) shopping.again = in_money(line.estimate.again, c);
   shopping.note = line.estimate.group;
   shopping.certain = line.estimate.reached >= 1;
-  if (line.estimate.source == "salvage") shopping.most = most_to_pay(budget.job, line.estimate, c);
+  shopping.source = line.estimate.source;
+  shopping.most = most_to_pay(budget.job, line.estimate, c);
   return shopping;
 }
 
 // What only another cause would need: to be known in the yard, and no part of the cost to complete.
-figures::ShoppingLine shopping_line(const std::string& tag, const OtherLine& line, const Currency& c) {
+figures::ShoppingLine shopping_line(const Budget& budget, const std::string& tag, const OtherLine& line,
+                                    const Currency& c) {
   figures::ShoppingLine shopping;
   shopping.place = place_of(line.estimate);
   shopping.vehicle = tag;
@@ -72,6 +99,8 @@ figures::ShoppingLine shopping_line(const std::string& tag, const OtherLine& lin
   shopping.quantity = Quantity::of(std::llround(line.estimate.qty * 1000));
   shopping.price = in_price(line.estimate.stated, c);
   shopping.core = in_price(line.estimate.core, c);
+  shopping.source = line.estimate.source;
+  shopping.most = most_to_pay(budget.job, line.estimate, c);
   shopping.other_cause = line.chance;
   shopping.note = line.estimate.group;
   shopping.certain = false;
@@ -88,7 +117,7 @@ void add_lines(figures::ShoppingFigures& out, const Budget& budget, const std::s
   }
   for (const OtherLine& line : budget.only_if)
     if (line.estimate.kind == LineKind::part || line.estimate.kind == LineKind::consumable)
-      out.lines.push_back(shopping_line(tag, line, out.currency));
+      out.lines.push_back(shopping_line(budget, tag, line, out.currency));
 }
 
 }  // namespace

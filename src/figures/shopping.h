@@ -16,7 +16,7 @@ namespace nonrunner::figures {
 
 struct ShoppingLine {
   enum class Place { yard, counter, ordered } place = Place::counter;
-  std::string vehicle, what;
+  std::string vehicle, what, source;  // new, salvage, reman, repair or empty
   Quantity quantity = Quantity::of(1000);
   Price price;     // of one, as it is asked for there
   Price core;      // deposit on one, paid on top, which comes back

@@ -94,6 +94,7 @@ YearFigures year() {
   f.parts_sold = {{Day(2025, 6, 3), 151, "", "two doors", "ox", usd("600")},
                   {Day(2025, 6, 9), 154, "", "one of them given back", "ox", usd("-40")}};
   f.card_owed = usd("778.75");
+  f.tax_paid = usd("61.18");
   f.entries = {{101, Day(2025, 1, 1), "receipt", "rent of the bay", usd("-31.15"), 0, 0},
                {102, Day(2025, 1, 2), "receipt", "=typed twice", usd("-31.15"), 0, 103},
                {103, Day(2025, 1, 2), "void", "entry 102", usd("31.15"), 102, 0}};
@@ -185,8 +186,10 @@ ShoppingFigures shopping() {
   line(Place::yard, "teal", "door mirror, left", "1", "25");
   line(Place::yard, "sprat", "radiator", "1", "48", "with the fan if it turns", "8", "69.30");
   f.lines.back().bad = 0.15, f.lines.back().again_is_new = true, f.lines.back().again = usd("142");
+  f.lines.back().source = "salvage", f.lines.back().most = Price::parse("114", Currency());
   line(Place::yard, "sprat", "hub cap", "2", "6");
-  line(Place::counter, "sprat", "coolant pump with gasket", "1", "46", "reman", "18");
+  line(Place::counter, "sprat", "coolant pump with gasket", "1", "46", "", "18");
+  f.lines.back().source = "reman";
   line(Place::counter, "sprat", "hose clamp", "4", "1.355");
   line(Place::ordered, "sprat", "floor mats", "1", "29");
   line(Place::ordered, "ox", "=SUM(A1)", "0.25", "13.10", "@note");
