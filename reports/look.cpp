@@ -34,6 +34,10 @@ std::string number_format(Form form, const Currency& currency) {
       return decimals(currency.digits, currency.digits > 0 ? 3 : 0);
     case Form::decimal:
       return "#,##0.0##";
+    case Form::factor:
+      return "#,##0.0####";
+    case Form::if_set:
+      return "[>=1000000]\"not set\";#,##0.0##";
     case Form::whole:
       return "#,##0";
     case Form::percent:
@@ -126,7 +130,8 @@ lxw_format* made(Look look, const Currency& currency, lxw_workbook* workbook) {
   if (look.wrapped) format_set_text_wrap(format);
   // Rather small than ###, in a currency of large numbers.
   const bool number = look.form == Form::money || look.form == Form::money_or_nothing ||
-                      look.form == Form::price || look.form == Form::decimal || look.form == Form::whole;
+                      look.form == Form::price || look.form == Form::decimal || look.form == Form::factor ||
+                      look.form == Form::whole;
   if (number && !look.wrapped) format_set_shrink(format);
   if (look.form == Form::day || look.form == Form::month) format_set_align(format, LXW_ALIGN_LEFT);
   if (look.side == Look::Side::right) format_set_align(format, LXW_ALIGN_RIGHT);

@@ -15,6 +15,8 @@ namespace nonrunner::reports {
 
 // `text` is what somebody typed and stays text when it is edited; `words` is what a formula says.
 // A percentage is rounded for reading, a rate shows all its digits. `money_or_nothing`: zero is an empty cell.
+// A factor is no money: its decimals are the same in every currency. `if_set`: a decimal that is said to be not set
+// where it is beyond all use.
 enum class Form {
   text,
   words,
@@ -22,6 +24,8 @@ enum class Form {
   money_or_nothing,
   price,
   decimal,
+  factor,
+  if_set,
   whole,
   percent,
   rate,
@@ -77,6 +81,8 @@ constexpr Look money{Form::money}, money_input{Form::money, Role::input},
 constexpr Look price{Form::price}, price_input{Form::price, Role::input};
 constexpr Look decimal{Form::decimal}, decimal_input{Form::decimal, Role::input},
     decimal_total{Form::decimal, Role::total};
+constexpr Look factor{Form::factor}, factor_input{Form::factor, Role::input};
+constexpr Look if_set_input{Form::if_set, Role::input};
 constexpr Look whole{Form::whole}, whole_input{Form::whole, Role::input}, percent{Form::percent},
     percent_input{Form::percent, Role::input};
 constexpr Look rate{Form::rate}, rate_input{Form::rate, Role::input};

@@ -370,9 +370,9 @@ class Page {
     sheet_.formula({row::still_off, value}, parts_.fixes->at(parts_.still_off_cell), parts_.still_off,
                    look::money);
     sheet_.wrapped({row::still_off, 3}, "from the sheet Fixes", look::note_apart);
-    input(row::pace, "Pace", f_.pace, {Form::price, Role::input}, "real hours / estimated hours");
+    input(row::pace, "Pace", f_.pace, look::factor_input, "real hours / estimated hours");
     input(row::hour, "Shop's hour", f_.hour, look::money_input, "what an own hour must earn");
-    input(row::hours_per_week, "Hours a week", f_.hours_per_week, look::decimal_input, "");
+    input(row::hours_per_week, "Hours a week", f_.hours_per_week, look::if_set_input, "");
     sheet_.ask({row::hours_per_week, value}, Ask::above_zero);
     sheet_.ask({row::pace, value}, Ask::above_zero);
     input(row::holding, "Holding cost a day", f_.holding_per_day, look::money_input,

@@ -171,8 +171,10 @@ void write_moves(Parts& parts) {
     table.row();
     table.text(amount, move.amount);
     names.push_back(move.amount);
-    // Prices and hours in the same column: of small ones the decimals count.
-    const Look how = move.high_amount < 10 ? look::decimal : look::money;
+    // Prices, hours and the pace in the same column.
+    const Look how = move.unit == MoveRow::Unit::money  ? look::money
+                     : move.unit == MoveRow::Unit::time ? look::decimal
+                                                        : look::factor;
     table.number(low, move.low_amount, how);
     table.number(high, move.high_amount, how);
     table.number(at_low, move.low);

@@ -8,9 +8,13 @@
 
 namespace nonrunner::appraisal {
 
-// Whose it is: what it moves is then that cause, or the causes that come to that correction; else anything.
+enum class AmountUnit { money, hours, days, factor };  // a factor: the pace
+
+// Whose it is: what it moves is then that cause, or the causes that come to that correction; else anything. And what
+// it is counted in.
 struct AmountOwner {
   std::optional<std::size_t> cause, correction;
+  AmountUnit unit = AmountUnit::money;
 };
 
 // In the order of the file. The sound value is not among them (appraisal/sound_value.h).

@@ -80,14 +80,14 @@ std::vector<Move> moves_of(const Job& job, const SoundValue& sound, const Belief
   if (!sound.is_constant) {
     const double low = sound.quantile(0.1), high = sound.quantile(0.9);
     note({"sound value", low, high, ByCause(job, low, beliefs, price).base(),
-          ByCause(job, high, beliefs, price).base()});
+          ByCause(job, high, beliefs, price).base(), AmountUnit::money});
   }
   Job changed = job;
   ByCause by_cause(changed, sound.mean, beliefs, price);
   for_each_amount(changed, [&](const std::string& name, Amount& amount, const AmountOwner& owner) {
     if (amount.is_constant()) return;
     const Amount before = amount;
-    Move move{name, before.quantile(0.1), before.quantile(0.9), 0, 0};
+    Move move{name, before.quantile(0.1), before.quantile(0.9), 0, 0, owner.unit};
     amount = Amount::constant(move.at_10);
     move.profit_at_10 = by_cause.with_changed(owner);
     amount = Amount::constant(move.at_90);

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "appraisal/amounts.h"
 #include "appraisal/evidence.h"
 #include "appraisal/job.h"
 #include "appraisal/sound_value.h"
@@ -15,6 +16,7 @@ struct Move {
   std::string amount;
   double at_10 = 0, at_90 = 0;  // the amount
   double profit_at_10 = 0, profit_at_90 = 0;
+  AmountUnit unit = AmountUnit::money;  // of the amount; the profit is money
 };
 
 // Amounts whose swing is zero are left out.

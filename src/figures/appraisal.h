@@ -131,8 +131,9 @@ struct FittedLine {
 
 struct MoveRow {
   std::string amount;
-  double low_amount = 0, high_amount = 0;  // its 10 % and 90 % point
-  double low = 0, high = 0;                // the expected profit at these
+  double low_amount = 0, high_amount = 0;                      // its 10 % and 90 % point
+  double low = 0, high = 0;                                    // the expected profit at these
+  enum class Unit { money, time, factor } unit = Unit::money;  // of the amount; time: hours or days
 };
 
 struct HagglingRow {

@@ -265,6 +265,20 @@ void add_answer(figures::AppraisalFigures& out, const Appraisal& a) {
   out.better = better_in_words(a);
 }
 
+figures::MoveRow::Unit unit_of(const Move& move) {
+  using Unit = figures::MoveRow::Unit;
+  switch (move.unit) {
+    case appraisal::AmountUnit::money:
+      return Unit::money;
+    case appraisal::AmountUnit::hours:
+    case appraisal::AmountUnit::days:
+      return Unit::time;
+    case appraisal::AmountUnit::factor:
+      return Unit::factor;
+  }
+  return Unit::money;
+}
+
 void add_risk(figures::AppraisalFigures& out, const Appraisal& a) {
   out.loss_chance = a.asked.risk.loss_chance;
   out.drawn = a.asked.risk.steps;
@@ -276,7 +290,8 @@ void add_risk(figures::AppraisalFigures& out, const Appraisal& a) {
   out.spread = a.asked.risk.bars;
   out.points = static_cast<std::int64_t>(a.asked.risk.points);
   for (const Move& each : a.moves)
-    out.moves.push_back({each.amount, each.at_10, each.at_90, each.profit_at_10, each.profit_at_90});
+    out.moves.push_back(
+        {each.amount, each.at_10, each.at_90, each.profit_at_10, each.profit_at_90, unit_of(each)});
 }
 
 }  // namespace

@@ -188,8 +188,8 @@ AppraisalFigures appraised(const Asked& asked) {
   f.spread = {0.01, 0.02, 0.03, 0.05, 0.07, 0.1, 0.15, 0.2, 0.15, 0.1, 0.07, 0.05};
   f.points = 65536;
   f.moves = {{"sound value", 3380, 3870, -99, 371},
-             {"hours: rebuild and time", 5.5, 9.9, 190, 95},
-             {"pace", 0.95, 1.4, 201, 78}};
+             {"hours: rebuild and time", 5.5, 9.9, 190, 95, MoveRow::Unit::time},
+             {"pace", 0.95, 1.4, 201, 78, MoveRow::Unit::factor}};
   f.haggling = {{"reseal the head, if the gasket leaks", 438, 0.35},
                 {"windscreen", 195, 1},
                 {"rear bumper cover", 86, 1}};
