@@ -173,6 +173,12 @@ void set_axes(lxw_chart* chart, const Chart& plan) {
     chart_axis_set_interval_unit(up, 1);  // every name is shown
   }
   if (plan.from_zero) chart_axis_set_min(values, 0);
+  if (plan.most) chart_axis_set_max(values, *plan.most);
+  if (plan.across_ends) {
+    chart_axis_set_min(across, plan.across_ends->first);
+    chart_axis_set_max(across, plan.across_ends->last);
+    chart_axis_set_major_unit(across, plan.across_ends->step);
+  }
 }
 
 void set_legend(lxw_chart* chart, const Chart& plan, std::vector<std::int16_t> unnamed) {

@@ -2,6 +2,7 @@
 // change.
 #pragma once
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -40,9 +41,16 @@ struct Chart {
   std::string across_format, up_format;  // number formats of the axes; "" leaves them
   std::vector<Series> series;
   bool legend = true;
-  bool from_zero = false;        // the values are none of them below zero: the axis begins there
-  int gap = 60;                  // between bars, in per cent of their width
-  bool over_each_other = false;  // the bars of one row, of which at most one is on each side of zero
+  // Of the axis across, where the values alone would not find them: where it begins and ends, and the step between its
+  // marks.
+  struct Ends {
+    double first = 0, last = 0, step = 1;
+  };
+  std::optional<Ends> across_ends = {};
+  std::optional<double> most = {};  // where the axis of the values ends: chances end at one
+  bool from_zero = false;           // the values are none of them below zero: the axis begins there
+  int gap = 60;                     // between bars, in per cent of their width
+  bool over_each_other = false;     // the bars of one row, of which at most one is on each side of zero
 };
 
 // Throws std::bad_alloc.

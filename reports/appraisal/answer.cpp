@@ -314,6 +314,7 @@ class Page {
     const auto column = [&](std::uint16_t col) {
       return parts_.risk->at({parts_.spread_first.row, col}, {parts_.spread_last.row, col});
     };
+    if (*std::max_element(f_.spread.begin(), f_.spread.end()) > 0.8) chart.most = 1;
     chart.over_each_other = true;
     chart.series.push_back({"a loss", labels, column(3), Paint::striped});
     chart.series.push_back({"no loss", labels, column(4), Paint::light});

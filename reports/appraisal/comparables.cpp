@@ -8,6 +8,8 @@ namespace nonrunner::reports::appraisal_sheets {
 namespace {
 
 constexpr std::uint32_t picture = 11, picture_rows = 20, first = picture + picture_rows + 2;
+// The line for the year and grade of this car, at three odometers: only the picture is drawn from it.
+constexpr std::uint16_t drawn_odometer = 9, drawn_price = 10;
 
 class Comparables {
  public:
@@ -31,7 +33,7 @@ class Comparables {
   void write_line() {
     realised_ = put(3, "Got / asked", line_.realised, look::rate);
     at_subject_ = put(4, "The line for this car", line_.at_subject, look::money);
-    by_odometer_ = put(5, "One more on the odometer", line_.odometer, look::price);
+    by_odometer_ = put(5, "One more on the odometer", line_.odometer, look::factor);
     by_year_ = put(6, "One year newer", line_.year, look::money);
     by_grade_ = put(7, "One grade better", line_.grade, look::money);
     put(8, "Scatter about the line", line_.residual_sd, look::money);
@@ -83,19 +85,20 @@ class Comparables {
       least = std::min(least, row.odometer);
       most = std::max(most, row.odometer);
     }
-    sheet_.text({at_ + 1, 0}, "The line for the year and grade of this car, for the picture", look::note);
-    std::uint32_t at = at_ + 2;
+    std::uint32_t at = first;
     for (const double reading : {least, line_.subject_odometer, most}) {
-      sheet_.decimal({at, 3}, reading, {Form::whole, Role::note});
-      sheet_.formula({at, 5}, by_odometer(at, 3),
+      sheet_.decimal({at, drawn_odometer}, reading, {Form::whole, Role::note});
+      sheet_.formula({at, drawn_price}, by_odometer(at, drawn_odometer),
                      line_.at_subject + line_.odometer * (reading - line_.subject_odometer),
                      look::money_note);
       ++at;
     }
+    sheet_.hidden_columns(drawn_odometer, drawn_price);
+    sheet_.printed_columns(drawn_odometer);
   }
 
   void draw() {
-    const std::uint32_t line_first = at_ + 2, last = std::max(at_, first + 1) - 1;
+    const std::uint32_t last = std::max(at_, first + 1) - 1;
     Chart chart;
     chart.kind = Chart::Kind::lines;
     chart.title = "Price on the sold basis against odometer";
@@ -105,11 +108,12 @@ class Comparables {
     chart.across_format = chart.up_format = "#,##0";
     chart.series.push_back({"comparables", sheet_.at({first, 2}, {last, 2}), sheet_.at({first, 5}, {last, 5}),
                             Paint::dotted, Mark::small, false, false});
-    chart.series.push_back({"the line, this year and grade", sheet_.at({line_first, 3}, {line_first + 2, 3}),
-                            sheet_.at({line_first, 5}, {line_first + 2, 5}), Paint::strong, Mark::none});
-    chart.series.push_back({"this car", sheet_.at({line_first + 1, 3}, {line_first + 1, 3}),
-                            sheet_.at({line_first + 1, 5}, {line_first + 1, 5}), Paint::middle, Mark::large,
-                            false, false});
+    chart.series.push_back(
+        {"the line, this year and grade", sheet_.at({first, drawn_odometer}, {first + 2, drawn_odometer}),
+         sheet_.at({first, drawn_price}, {first + 2, drawn_price}), Paint::strong, Mark::none});
+    chart.series.push_back({"this car", sheet_.at({first + 1, drawn_odometer}, {first + 1, drawn_odometer}),
+                            sheet_.at({first + 1, drawn_price}, {first + 1, drawn_price}), Paint::middle,
+                            Mark::large, false, false});
     sheet_.chart({picture, 0}, chart, 9, picture_rows);
   }
 
@@ -125,7 +129,7 @@ class Comparables {
 void write_comparables(Parts& parts) {
   Sheet& sheet = *parts.comparables;
   sheet.landscape();
-  sheet.widths({13, 13, 14, 10, 9, 16, 16, 16, 50});
+  sheet.widths({13, 13, 14, 10, 9, 16, 16, 16, 50, 2, 2});
   sheet.text({0, 0}, "Comparables", look::title);
   if (!parts.figures.fitted) return sheet.hide();  // Basis says that the sound value was given
   sheet.across(

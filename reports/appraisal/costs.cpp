@@ -66,7 +66,7 @@ CorrectionTotals write_lines(Sheet& sheet, const CorrectionFigures& correction, 
 void write_costs(Parts& parts) {
   Sheet& sheet = *parts.costs;
   sheet.landscape();
-  sheet.widths({46, 14, 12, 11, 15, 15, 17, 15});
+  sheet.widths({46, 14, 12, 11, 15, 15, 21, 15});
   sheet.text({0, 0}, "What each correction costs", look::title);
   sheet.across(
       {1, 0}, 8,

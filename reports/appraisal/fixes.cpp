@@ -57,7 +57,7 @@ void write_way(Parts& parts) {
 }
 
 constexpr std::uint16_t fault = 0, fix = 1, source = 2, takes_off = 3, restores = 4, cash = 5, hours = 6,
-                        gain = 7, chosen = 8, restored_column = 9;
+                        gain = 7, chosen = 8, restored_column = 9, room_column = 10;
 constexpr std::uint32_t first = 4;
 
 class Fixes {
@@ -78,7 +78,7 @@ class Fixes {
  private:
   void lay_out() {
     sheet_.landscape();
-    sheet_.widths({40, 40, 11, 13, 11, 13, 12, 13, 10, 2});
+    sheet_.widths({40, 40, 11, 13, 11, 13, 12, 13, 10, 2, 2});
     sheet_.text({0, 0}, "Fixes that pay", look::title);
     sheet_.across(
         {1, 0}, 9,
@@ -92,7 +92,7 @@ class Fixes {
                     takes_off);
     sheet_.frozen(first, 0, first - 1);
     sheet_.printed_columns(9);
-    sheet_.hidden_columns(restored_column, restored_column);
+    sheet_.hidden_columns(restored_column, room_column);
   }
 
   void write_fault(const FaultFigures& each) {
@@ -118,18 +118,22 @@ class Fixes {
     restored_ += of_fault;
   }
 
-  // Gain = share restored x what the fault takes off x (1 - commission) - cash - hours x pace x cost of an hour.
-  void write_fix(const FixFigures& way, const FaultFigures& of, std::uint32_t head) {
+  double won_by(const FixFigures& way, const FaultFigures& of) const {
     const double hour_cost =
         f_.hour + (f_.hours_per_week > 0 ? 7 * f_.holding_per_day / f_.hours_per_week : 0);
+    return way.restores * of.takes_off * (1 - f_.sale_rate) - way.cash - way.hours * f_.pace * hour_cost;
+  }
+
+  // Gain = share restored x what the fault takes off x (1 - commission) - cash - hours x pace x cost of an hour.
+  void write_fix(const FixFigures& way, const FaultFigures& of, std::uint32_t head) {
     sheet_.wrapped({at_, fix}, way.name);
     names_.push_back(way.name);
+    gains_.push_back(won_by(way, of));
     sheet_.text({at_, source}, way.source);
     sheet_.decimal({at_, restores}, way.restores, look::percent_input);
     sheet_.decimal({at_, cash}, way.cash, look::money_input);
     sheet_.decimal({at_, hours}, way.hours, look::decimal_input);
-    const double won =
-        way.restores * of.takes_off * (1 - f_.sale_rate) - way.cash - way.hours * f_.pace * hour_cost;
+    const double won = won_by(way, of);
     sheet_.formula({at_, gain},
                    here(Cell{at_, restores}) + "*" + fixed({head, takes_off}) + "*(1-" +
                        parts_.at(row::sale_rate) + ")-" + here(Cell{at_, cash}) + "-" +
@@ -159,8 +163,17 @@ class Fixes {
                    (off_.empty() ? "0" : off_) + "-SUM(" +
                        here({first, restored_column}, {at_ - 1, restored_column}) + ")",
                    parts_.still_off, look::money_total);
+    if (!gains_.empty()) leave_room();
     sheet_.formula(parts_.fix_cash_cell, chosen_sum(cash), parts_.fix_cash, look::money_total);
     sheet_.formula(parts_.fix_hours_cell, chosen_sum(hours), parts_.fix_hours, look::decimal_total);
+  }
+
+  // Left of the longest bar below zero a third as much again is kept free: an unseen bar that reaches there makes the
+  // axis long enough for the figure beside it, which would else run into the name.
+  void leave_room() {
+    const double least = std::min(0.0, *std::min_element(gains_.begin(), gains_.end()));
+    sheet_.formula({first, room_column}, "4/3*MIN(0," + here({first, gain}, {at_ - 1, gain}) + ")",
+                   4.0 / 3 * least, look::money_note);
   }
 
   void draw() {
@@ -172,6 +185,9 @@ class Fixes {
     chart.across_format = "#,##0";
     chart.series.push_back({"gain", parts_.book.labels(names_), sheet_.at({first, gain}, {at_ - 1, gain}),
                             Paint::strong, Mark::none, false, true, true});
+    chart.over_each_other = true;
+    chart.series.push_back({"", parts_.book.labels(names_),
+                            sheet_.at({first, room_column}, {at_ - 1, room_column}), Paint::none});
     Sheet& gains = *parts_.gains;
     gains.widths({90});
     gains.text({0, 0}, "What each fix gains", look::title);
@@ -186,6 +202,7 @@ class Fixes {
   std::string off_;  // the sum of what the faults take off, as a formula
   double takes_ = 0, restored_ = 0;
   std::vector<std::string> names_;  // of the rows, for the picture
+  std::vector<double> gains_;       // of the fixes
 };
 
 }  // namespace

@@ -114,16 +114,21 @@ namespace {
 // Columns of the sheet Moves; the last two only feed its picture.
 namespace moves {
 enum : std::uint16_t { amount, low, high, at_low, at_high, swing, below, above };
-constexpr std::uint32_t picture = 4, picture_rows = 28;
+constexpr std::uint32_t picture = 4;
+constexpr std::size_t most_drawn = 46;  // what a page holds: those that move it most
+
+int picture_rows(const AppraisalFigures& f) {
+  return std::max(8 + static_cast<int>(std::min(f.moves.size(), most_drawn)), 14);
+}
 }  // namespace moves
 
 void draw_moves(Parts& parts, const Table& table, std::vector<std::string> names) {
   using namespace moves;
   const AppraisalFigures& f = parts.figures;
   Sheet& sheet = *parts.moves;
-  constexpr std::uint32_t most_drawn = 12;
   const std::uint32_t first = table.first(amount).row,
-                      last = std::min(table.last(amount).row, first + most_drawn - 1);
+                      last = std::min(table.last(amount).row,
+                                      first + static_cast<std::uint32_t>(most_drawn) - 1);
   names.resize(last - first + 1);
   Chart chart;
   chart.title = "What moves the expected profit: each amount at its 10 % and 90 % point";
@@ -138,7 +143,7 @@ void draw_moves(Parts& parts, const Table& table, std::vector<std::string> names
       {"at its 10 % point", labels, sheet.at({first, below}, {last, below}), Paint::striped});
   chart.series.push_back(
       {"at its 90 % point", labels, sheet.at({first, above}, {last, above}), Paint::strong});
-  sheet.chart({picture, 0}, chart, 6, picture_rows);
+  sheet.chart({picture, 0}, chart, 6, picture_rows(f));
 }
 
 }  // namespace
@@ -148,8 +153,7 @@ void write_moves(Parts& parts) {
   const AppraisalFigures& f = parts.figures;
   Sheet& sheet = *parts.moves;
   if (f.moves.empty()) return sheet.hide();
-  sheet.landscape();
-  Table table(sheet, picture + picture_rows + 1,
+  Table table(sheet, picture + static_cast<std::uint32_t>(picture_rows(f)) + 1,
               {{"Amount", 50, look::wrapped},
                {"Its 10 % point", 17, look::money},
                {"Its 90 % point", 17, look::money},

@@ -1,5 +1,6 @@
 // Cash over time: how much money was tied up in the vehicle at the end of each day on which some moved.
 #include <algorithm>
+#include <cmath>
 
 #include "reports/profit/parts.h"
 #include "reports/table.h"
@@ -9,7 +10,19 @@ namespace nonrunner::reports::profit {
 namespace {
 
 enum : std::uint16_t { day, out, in, after, drawn_day, drawn_cash };
-constexpr std::uint32_t picture = 4, picture_rows = 20, heading = picture + picture_rows + 1;
+constexpr std::uint32_t picture = 4, picture_rows = 20;
+
+// A line needs two days.
+bool is_drawn(const ProfitFigures& figures) {
+  return !figures.lines.empty() && figures.lines.front().day != figures.lines.back().day;
+}
+
+// From the first day to the last in some six steps: left to itself the axis of a few days close together would
+// begin and end decades away.
+Chart::Ends ends_of(const std::vector<Day>& days) {
+  const double first = number_of(days.front()), step = std::ceil((number_of(days.back()) - first) / 6);
+  return {first, first + step * std::ceil((number_of(days.back()) - first) / step), step};
+}
 
 // Money stands still between two days on which some moved, so the line has a step: each day is drawn twice,
 // with the cash before it and with the cash after it.
@@ -28,7 +41,6 @@ void draw(Parts& parts, const Table& table, const std::vector<Money>& cash) {
                       before ? cash[i - 1] : cash[i]);
       ++at;
     }
-  if (at == first) return;
   sheet.hidden_columns(drawn_day, drawn_cash);
   sheet.printed_columns(drawn_day);
   Chart chart;
@@ -37,6 +49,7 @@ void draw(Parts& parts, const Table& table, const std::vector<Money>& cash) {
   chart.across = "day";
   chart.up = parts.figures.currency.code + ", below zero: tied up";
   chart.across_format = "yyyy-mm-dd";
+  chart.across_ends = ends_of(parts.cash_days);
   chart.up_format = "#,##0";
   chart.legend = false;
   chart.says = "Cash in the vehicle over time; at most " + parts.sums.tied_up.shown(parts.figures.currency) +
@@ -51,7 +64,7 @@ void draw(Parts& parts, const Table& table, const std::vector<Money>& cash) {
 void write_cash(Parts& parts) {
   Sheet& sheet = *parts.cash;
   const auto& lines = parts.figures.lines;
-  Table table(sheet, heading,
+  Table table(sheet, is_drawn(parts.figures) ? picture + picture_rows + 1 : picture,
               {{"Day", 20, look::day},
                {"Out", 22, look::money},
                {"In", 22, look::money},
@@ -91,7 +104,7 @@ void write_cash(Parts& parts) {
   sheet.formula(parts.tied_up,
                 "MAX(0,-MIN(" + fixed(table.first(after)) + ":" + fixed(table.last(after)) + "))",
                 parts.sums.tied_up, look::money_total);
-  draw(parts, table, cash);
+  if (is_drawn(parts.figures)) draw(parts, table, cash);
 }
 
 }  // namespace nonrunner::reports::profit

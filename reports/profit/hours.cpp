@@ -110,7 +110,8 @@ void write_hours(Parts& parts) {
   const std::vector<Operation> operations = operations_of(figures, by_name);
   write_log(parts, by_name);
   constexpr std::uint32_t picture = 4;
-  const int rows = figures.hours.empty() ? 0 : std::min(8 + static_cast<int>(operations.size()), 40);
+  // Two rows of the sheet for each, so that a long name finds room on two lines.
+  const int rows = figures.hours.empty() ? 0 : std::min(8 + 2 * static_cast<int>(operations.size()), 48);
   const auto heading = picture + static_cast<std::uint32_t>(rows) + (rows > 0 ? 1 : 0);
   Table table(sheet, heading,
               {{"No.", 6, look::number},

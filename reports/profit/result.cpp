@@ -188,11 +188,13 @@ class Page {
       return "SUMIFS(" + parts_.entries->at({parts_.line_first.row, col}, {parts_.line_last.row, col}) + "," +
              due + ",\"" + name_of(ProfitKind::due_back) + "\")";
     };
+    // Who gets the short one has not the sheets that they are named by.
+    const auto sheets = [&](const char* names) { return parts_.book.to_read() ? "" : names; };
     Checks all = page.checks();
     all.line("cash profit, by kinds and by entries",
              rounded("N(" + at(row::cash_profit) + ")" + (parts_.owned() ? open_difference() : "") + "-(" +
                      moved + ")+" + of_due(column::in) + "-" + of_due(column::out)),
-             "Account less Entries; what comes back apart");
+             sheets("Account less Entries; what comes back apart"));
     all.line("cash after the last entry, and all of them",
              rounded(parts_.entries->at({parts_.line_last.row, column::running}) + "-(" + moved + ")"),
              "one by one less both columns");
@@ -200,7 +202,7 @@ class Page {
              formula::rounded(parts_.hours->at(parts_.own_all) + "-SUM(" +
                                   parts_.log->at({parts_.log_first.row, 2}, {parts_.log_last.row, 2}) + ")",
                               3),
-             "Hours less Log");
+             sheets("Hours less Log"));
     if (parts_.figures.cash_profit)
       all.line(
           "cash profit, here and in the book",
@@ -211,7 +213,7 @@ class Page {
           "as long as nothing is changed");
     if (parts_.figures.estimate && !open_)
       all.line("what the variances add up to, and the cash profit",
-               "N(" + parts_.variance->at(parts_.way_difference) + ")", "Variance less Account");
+               "N(" + parts_.variance->at(parts_.way_difference) + ")", sheets("Variance less Account"));
     page.end_of(all, all.close());
   }
 

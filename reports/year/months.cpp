@@ -1,6 +1,8 @@
 // The result month by month.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "reports/table.h"
 #include "reports/year/parts.h"
 
@@ -11,11 +13,18 @@ Money result_of(const YearMonth& m) {
          m.looking;
 }
 
+namespace {
+bool anything_sold(const YearMonth& m) { return !is_zero(m.sales) || !is_zero(m.cost_of_sales); }
+}  // namespace
+
 void write_months(Parts& parts) {
   using namespace month_column;
   const YearFigures& f = parts.figures;
   Sheet& sheet = *parts.months;
-  constexpr std::uint32_t picture = 3, picture_rows = 15, heading = picture + picture_rows + 1;
+  constexpr std::uint32_t picture = 3, picture_rows = 15;
+  const bool sold = std::any_of(f.months.begin(), f.months.end(), anything_sold);
+  const std::uint32_t heading =
+      sold ? picture + picture_rows + 1 : picture;  // nothing to draw without a sale
   sheet.landscape();
   sheet.one_page();
   Table table(sheet, heading,
@@ -51,6 +60,7 @@ void write_months(Parts& parts) {
   parts.month_totals = table.close("in all", "no month yet");
   parts.month_first = table.first(name);
   parts.month_last = table.last(name);
+  if (!sold) return;
   Chart chart;
   chart.kind = Chart::Kind::columns;
   chart.title = "Sales and cost of sales";

@@ -74,6 +74,7 @@ echo "shopping with the radiator at 60: $told"
 told=$("$here/recalculate.py" "$shopping" --set "Yard!$(cell "$shopping" "Yard!B=radiator" F)=51.12 of them" --names paid_yard)
 echo "shopping with a price typed as text: $told"
 [ "$told" = '{"paid_yard": "#ERROR"}' ]
+/usr/bin/python3 "$here/what_is_read.py" "$folder"
 "$here/pages.py" "$folder"/*.xlsx ${2:+--keep "$2"}
 "$here/pages.py" --pages 3 "$folder/profit-short.xlsx"
 # Every input of every kind changed, and every check falsified, in a program that is held open.

@@ -53,4 +53,12 @@ TEST_CASE("invented appraisal workbooks are written where the environment says",
   write_appraisal(invented::appraised({1210.5, 3701.11, 23.45, 101.4, 5.05, 430, 1.55, 4.25}),
                   path / "appraisal-changed.xlsx");
   write_appraisal(invented::strangely_named(invented::appraised()), path / "appraisal-strange.xlsx");
+  // In a currency without minor units, with as many moves as a job of thirty amounts has, and every case alike.
+  AppraisalFigures yen = invented::appraised();
+  yen.currency = Currency::of("JPY");
+  for (int i = 0; i < 27; ++i)
+    yen.moves.push_back({"price of part " + std::to_string(i), 10.0 + i, 20.0 + i, 150.0 + i, 149.0 - i});
+  yen.spread.assign(yen.spread.size(), 0);
+  yen.spread[7] = 1;
+  write_appraisal(yen, path / "appraisal-yen.xlsx");
 }

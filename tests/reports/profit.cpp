@@ -120,6 +120,11 @@ TEST_CASE("invented workbooks are written where the environment says", "[.invent
   write_profit(invented::sold_by_agent(), fs::path(folder) / "profit-agent.xlsx");
   write_profit(invented::in_pesos(invented::sold_hatchback()), fs::path(folder) / "profit-pesos.xlsx");
   write_profit(invented::of_many_entries(), fs::path(folder) / "profit-many.xlsx");
+  ProfitFigures one_day = invented::not_sold_yet();  // bought, and first appraised two days later
+  for (ProfitLine& line : one_day.lines) line.day = *one_day.bought_on;
+  one_day.estimate.reset();
+  one_day.no_estimate.first_kept_on = one_day.bought_on->plus(2);
+  write_profit(one_day, fs::path(folder) / "profit-one-day.xlsx");
   ProfitFigures euros = invented::sold_hatchback();  // A4
   euros.currency = Currency::of("EUR");
   euros.seller = "Ann Ember", euros.vin = "INVENTED-VIN-0001";
