@@ -9,7 +9,8 @@ namespace {
 std::string in_words(const figures::Open& open, const Currency& currency) {
   switch (open.kind) {
     case figures::Open::Kind::due:
-      return fmt::format("{}: {} from {}", open.what, open.amount.shown(currency), open.from);
+      return fmt::format("{}: {}{}", open.what, open.amount.shown(currency),
+                         open.from.empty() ? "" : " from " + open.from);
     case figures::Open::Kind::paper:
       return fmt::format("entry {} waits for its paper", open.entry);
     case figures::Open::Kind::deposit:

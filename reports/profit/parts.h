@@ -82,6 +82,9 @@ struct VarianceLine {
 // their variance. Empty without an appraisal.
 std::vector<VarianceLine> variance_lines(const ProfitFigures&);
 
+// Of a vehicle without an estimate.
+std::string why_nothing_to_compare(const ProfitFigures&);
+
 void write_entries(Parts&);
 void write_money(Parts&);
 void write_hours(Parts&);

@@ -108,6 +108,9 @@ class Page {
                figures.made_on.iso() + ".");
     head_->say(figures.complaint);
     head_->say(facts_in_words(figures));
+    // An appraisal there is, and no variance: the sheet that would say why is not shown.
+    const bool appraised = figures.no_estimate.first_kept_on || figures.no_estimate.cannot_be_put_right;
+    if (!figures.estimate && appraised && !parts_.book.to_read()) head_->say(why_nothing_to_compare(figures));
     const bool priced = parts_.sums.priced || parts_.owned();
     if (priced)
       parts_.typed_price = head_->input(

@@ -429,6 +429,8 @@ class WhatCame {
   const Sum &money_, &hours_;
 };
 
+}  // namespace
+
 std::string why_nothing_to_compare(const ProfitFigures& figures) {
   const NoEstimate& none = figures.no_estimate;
   if (none.cannot_be_put_right)
@@ -441,8 +443,6 @@ std::string why_nothing_to_compare(const ProfitFigures& figures) {
         none.first_kept_on->iso(), figures.bought_on ? " on " + figures.bought_on->iso() : std::string());
   return "No appraisal was kept before the purchase, so there is nothing to compare with.";
 }
-
-}  // namespace
 
 void write_variance(Parts& parts) {
   Sheet& sheet = *parts.variance;

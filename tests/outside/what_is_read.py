@@ -60,10 +60,10 @@ for name, title in (("appraisal.xlsx", "Price on the sold basis"), ("appraisal.x
         column = get_column_letter(range_boundaries(cells)[0])
         must(opened(name)[sheet].column_dimensions[column].hidden, f"{name}: {sheet}!{cells} of \"{title}\" is shown")
 
-# One day of money is no line, and where nothing is compared the sheet would say why.
+# One day of money is no line, and the first page says why nothing is compared.
 must(not any("Cash in the vehicle" in xml for xml in charts("profit-one-day.xlsx")), "a picture of one day of cash")
-variance = opened("profit-one-day.xlsx")["Variance"]
-must(any("after the purchase on" in str(row[0]) for row in variance.iter_rows(values_only=True)), "why there is no variance")
+result = opened("profit-one-day.xlsx")["Result"]
+must(any("after the purchase on" in str(row[0]) for row in result.iter_rows(values_only=True)), "why there is no variance")
 cash = next(xml for xml in charts("profit-sold.xlsx") if "Cash in the vehicle" in xml)
 must('<c:min val="' in cash and '<c:max val="' in cash, "the ends of the axis of days")
 
