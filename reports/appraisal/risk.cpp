@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "reports/appraisal/parts.h"
 #include "reports/table.h"
@@ -132,8 +133,9 @@ void draw_moves(Parts& parts, const Table& table, std::vector<std::string> names
   names.resize(last - first + 1);
   Chart chart;
   chart.title = "What moves the expected profit: each amount at its 10 % and 90 % point";
-  chart.across = fmt::format("{}, more or less than the expected profit of {:.{}f}", f.currency.code,
-                             f.expected_profit, f.currency.digits);
+  const Money expected = Money::of_minor(std::llround(f.expected_profit * std::pow(10.0, f.currency.digits)));
+  chart.across = fmt::format("{}, more or less than the expected profit of {}", f.currency.code,
+                             expected.shown(f.currency));
   chart.across_format = "#,##0";
   chart.gap = 40;
   chart.over_each_other = true;
