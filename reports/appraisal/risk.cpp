@@ -133,6 +133,7 @@ void draw_moves(Parts& parts, const Table& table, std::vector<std::string> names
   names.resize(last - first + 1);
   Chart chart;
   chart.title = "What moves the expected profit: each amount at its 10 % and 90 % point";
+  if (f.moves.size() > most_drawn) chart.title += fmt::format(", the {} that move it most", most_drawn);
   const Money expected = Money::of_minor(std::llround(f.expected_profit * std::pow(10.0, f.currency.digits)));
   chart.across = fmt::format("{}, more or less than the expected profit of {}", f.currency.code,
                              expected.shown(f.currency));

@@ -118,7 +118,7 @@ void write_hours(Parts& parts) {
                {"Operation", 40, look::wrapped},
                {"Own hours", 11, look::decimal, summed},
                {"Paid hours", 11, look::decimal, summed},
-               {"Share of own", 11, look::percent},
+               {"Share of own", 14, look::percent},
                {"At the shop's hour", 14, look::money},
                {"What it earned", 14, look::money}});
   sheet.text({0, 0}, "Hours, and what an hour brought", look::title);
