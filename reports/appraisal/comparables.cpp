@@ -8,13 +8,15 @@ namespace nonrunner::reports::appraisal_sheets {
 namespace {
 
 constexpr std::uint32_t picture = 11, picture_rows = 20, first = picture + picture_rows + 2;
-// The line for the year and grade of this car, at three odometers: only the picture is drawn from it.
-constexpr std::uint16_t drawn_odometer = 9, drawn_price = 10;
+// On the sheet that is not shown: the line for the year and grade of this car at three odometers, which only the picture
+// is drawn from. In hidden columns beside the notes its figures would be printed as ### by some programs.
+constexpr std::uint16_t drawn_odometer = 2, drawn_price = 3;
+constexpr std::uint32_t drawn_first = 1;
 
 class Comparables {
  public:
-  Comparables(Sheet& sheet, const AppraisalFigures& figures, const FittedLine& line)
-      : sheet_(sheet), f_(figures), line_(line) {}
+  Comparables(Sheet& sheet, Sheet& drawn, const AppraisalFigures& figures, const FittedLine& line)
+      : sheet_(sheet), drawn_(drawn), f_(figures), line_(line) {}
 
   void write() {
     write_line();
@@ -85,16 +87,16 @@ class Comparables {
       least = std::min(least, row.odometer);
       most = std::max(most, row.odometer);
     }
-    std::uint32_t at = first;
+    drawn_.text({0, drawn_odometer}, "The line for the year and grade of this car", look::note);
+    std::uint32_t at = drawn_first;
     for (const double reading : {least, line_.subject_odometer, most}) {
-      sheet_.decimal({at, drawn_odometer}, reading, {Form::whole, Role::note});
-      sheet_.formula({at, drawn_price}, by_odometer(at, drawn_odometer),
-                     line_.at_subject + line_.odometer * (reading - line_.subject_odometer),
-                     look::money_note);
+      drawn_.decimal({at, drawn_odometer}, reading, look::whole);
+      drawn_.formula({at, drawn_price},
+                     sheet_.at({4, 2}) + "+" + sheet_.at({5, 2}) + "*(" + here(Cell{at, drawn_odometer}) +
+                         "-" + sheet_.at({4, 5}) + ")",
+                     line_.at_subject + line_.odometer * (reading - line_.subject_odometer), look::money);
       ++at;
     }
-    sheet_.hidden_columns(drawn_odometer, drawn_price);
-    sheet_.printed_columns(drawn_odometer);
   }
 
   void draw() {
@@ -108,16 +110,17 @@ class Comparables {
     chart.across_format = chart.up_format = "#,##0";
     chart.series.push_back({"comparables", sheet_.at({first, 2}, {last, 2}), sheet_.at({first, 5}, {last, 5}),
                             Paint::dotted, Mark::small, false, false});
-    chart.series.push_back(
-        {"the line, this year and grade", sheet_.at({first, drawn_odometer}, {first + 2, drawn_odometer}),
-         sheet_.at({first, drawn_price}, {first + 2, drawn_price}), Paint::strong, Mark::none});
-    chart.series.push_back({"this car", sheet_.at({first + 1, drawn_odometer}, {first + 1, drawn_odometer}),
-                            sheet_.at({first + 1, drawn_price}, {first + 1, drawn_price}), Paint::middle,
+    const auto drawn = [&](std::uint16_t col, std::uint32_t from, std::uint32_t to) {
+      return drawn_.at({drawn_first + from, col}, {drawn_first + to, col});
+    };
+    chart.series.push_back({"the line, this year and grade", drawn(drawn_odometer, 0, 2),
+                            drawn(drawn_price, 0, 2), Paint::strong, Mark::none});
+    chart.series.push_back({"this car", drawn(drawn_odometer, 1, 1), drawn(drawn_price, 1, 1), Paint::middle,
                             Mark::large, false, false});
     sheet_.chart({picture, 0}, chart, 9, picture_rows);
   }
 
-  Sheet& sheet_;
+  Sheet &sheet_, &drawn_;
   const AppraisalFigures& f_;
   const FittedLine& line_;
   std::string realised_, at_subject_, by_odometer_, by_year_, by_grade_;  // where they stand
@@ -129,7 +132,7 @@ class Comparables {
 void write_comparables(Parts& parts) {
   Sheet& sheet = *parts.comparables;
   sheet.landscape();
-  sheet.widths({13, 13, 14, 10, 9, 16, 16, 16, 50, 2, 2});
+  sheet.widths({13, 13, 14, 10, 9, 16, 16, 16, 50});
   sheet.text({0, 0}, "Comparables", look::title);
   if (!parts.figures.fitted) return sheet.hide();  // Basis says that the sound value was given
   sheet.across(
@@ -138,7 +141,7 @@ void write_comparables(Parts& parts) {
       "grade. Far-off ones are pointed out, not removed. The line was fitted when this was made: a row "
       "added or changed here changes nothing in the answer.",
       look::note);
-  Comparables(sheet, parts.figures, *parts.figures.fitted).write();
+  Comparables(sheet, *parts.drawn, parts.figures, *parts.figures.fitted).write();
 }
 
 }  // namespace nonrunner::reports::appraisal_sheets
