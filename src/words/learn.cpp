@@ -22,6 +22,15 @@ Json amount_as_json(const resale::OwnAmount& each) {
   return json;
 }
 
+Json salvage_as_json(const answers::Learnt& answer) {
+  return Object()
+      .with("stated", practice::bad_salvage.share)
+      .with("own", answer.salvage.own ? Json(*answer.salvage.own) : Json(nullptr))
+      .with("parts", answer.own.salvage_bought)
+      .with("went_back", answer.own.salvage_back)
+      .with("taken", answer.salvage.share);
+}
+
 Json place_as_json(const answers::Learnt& answer) {
   const answers::OwnPlace place = answer.own.place();
   return Object()
@@ -67,12 +76,7 @@ std::string to_json(const answers::Learnt& answer) {
   json["realised"] = amount_as_json(answer.realised);
   json["days"] = amount_as_json(answer.days);
   json["day_of_the_place"] = place_as_json(answer);
-  Json& bad_salvage = json["bad_salvage"];
-  bad_salvage["stated"] = practice::bad_salvage.share;
-  bad_salvage["own"] = answer.salvage.own ? Json(*answer.salvage.own) : Json(nullptr);
-  bad_salvage["parts"] = answer.own.salvage_bought;
-  bad_salvage["went_back"] = answer.own.salvage_back;
-  bad_salvage["taken"] = answer.salvage.share;
+  json["bad_salvage"] = salvage_as_json(answer);
   json["readying"] = mean(answer.readying);
   json["looking"] = mean(answer.looking);
   json["left_out"] = Json::array();
@@ -105,12 +109,13 @@ std::string to_json(const answers::Learnt& answer) {
     row["chance_below"] = each.chance_below;
     row["loss_chance"] = each.loss_chance;
   }
-  Json& losses = json["losses"];
-  losses["expected"] = answer.tried.losses.expected;
-  losses["actual"] = answer.tried.losses.losses;
-  losses["brier"] = answer.tried.losses.brier;
-  losses["chance_of_so_many"] = answer.tried.losses.so_many;
-  losses["chance_of_so_few"] = answer.tried.losses.so_few;
+  const auto& losses = answer.tried.losses;
+  json["losses"] = Object()
+                       .with("expected", losses.expected)
+                       .with("actual", losses.losses)
+                       .with("brier", losses.brier)
+                       .with("chance_of_so_many", losses.so_many)
+                       .with("chance_of_so_few", losses.so_few);
   return text_of(json);
 }
 
