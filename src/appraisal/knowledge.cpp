@@ -45,6 +45,7 @@ void Knowledge::place_tests() {
     for (std::size_t i = 0; i < tests_.size(); ++i) {
       if (test(i).trouble.has_value() != about_troubles) continue;
       stride_[i] = places_;
+      by_stride_.push_back(i);
       places_ *= outcomes(i) + 1;
     }
     if (about_troubles) trouble_places_ = places_;
@@ -77,7 +78,7 @@ void Knowledge::find_ends(const Beliefs& beliefs) {
 
 Knowledge::Known Knowledge::begin() const {
   Known known;
-  known.cause = cause_;
+  known.cause = std::make_shared<const std::vector<double>>(cause_);
   for (std::size_t b = 0; b < tested_.size(); ++b)
     known.tested[b] = {1 - trouble_[tested_[b]], trouble_[tested_[b]]};
   known.of_causes = std::accumulate(cause_.begin(), cause_.end(), 0.0);
@@ -101,9 +102,10 @@ Knowledge::Known Knowledge::then(const Known& known, std::size_t i, std::size_t 
     seen.present *= made.given[0][outcome];
     seen.absent *= made.given[1][outcome];
   } else {
+    auto cause = std::make_shared<std::vector<double>>(*known.cause);
     next.of_causes = 0;
-    for (std::size_t c = 0; c < next.cause.size(); ++c)
-      next.of_causes += next.cause[c] *= made.given[c][outcome];
+    for (std::size_t c = 0; c < cause->size(); ++c) next.of_causes += (*cause)[c] *= made.given[c][outcome];
+    next.cause = std::move(cause);
   }
   weigh_evidence(next);
   return next;
@@ -161,7 +163,7 @@ void Knowledge::chances_of(const Known& known, std::vector<double>& by_case) con
   }
   by_case.resize(causes() * set_of_.size());
   double* each = by_case.data();
-  for (const double cause : known.cause)
+  for (const double cause : *known.cause)
     for (std::size_t m = 0; m < set_of_.size(); ++m) *each++ = cause * sets[set_of_[m]] * untested_[m];
 }
 

@@ -9,6 +9,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 #include "appraisal/evidence.h"
@@ -26,7 +27,8 @@ class Knowledge {
   };
   // One state: the causes, and the tested troubles, each with what the tests about it have shown.
   struct Known {
-    std::vector<double> cause;
+    std::shared_ptr<const std::vector<double>>
+        cause;  // states that no test about causes tells apart share it
     std::array<Seen, troubles_max> tested = {};
     std::size_t trouble_place = 0;     // of the tests about troubles alone
     std::uint32_t made = 0;            // bit i: test i
@@ -70,6 +72,26 @@ class Knowledge {
 
   // From values at the last places to the sum over all that can still come, at every place.
   void sum_up(std::vector<double>& by_place) const;
+  // From the last place to the first: each with the tests that are not made there, as bits. What follows it has come before.
+  template <class Look>
+  void backwards(Look look) const {
+    std::vector<std::size_t>
+        left;  // of each test the outcomes still to come, from the last one down to `not made`
+    std::uint32_t unmade = 0;
+    for (std::size_t i = 0; i < tests_.size(); ++i) left.push_back(outcomes(by_stride_[i]));
+    for (std::size_t place = places_; place-- > 0;) {
+      look(place, unmade);
+      for (std::size_t i = 0; i < left.size(); ++i) {
+        const std::uint32_t bit = std::uint32_t{1} << by_stride_[i];
+        if (left[i] > 0) {
+          if (--left[i] == 0) unmade |= bit;
+          break;
+        }
+        left[i] = outcomes(by_stride_[i]);
+        unmade &= ~bit;
+      }
+    }
+  }
   // For every outcome of all tests about causes: their place and the causes' chances with it.
   template <class Look>
   void at_last_of_causes(Look look) const {
@@ -103,10 +125,10 @@ class Knowledge {
   }
 
   const Job& job_;
-  std::vector<double> cause_, trouble_;      // as believed now
-  std::vector<std::size_t> tests_, tested_;  // tested troubles
-  std::vector<std::size_t> about_;           // of each test its place among the tested troubles
-  std::vector<std::size_t> stride_;
+  std::vector<double> cause_, trouble_;          // as believed now
+  std::vector<std::size_t> tests_, tested_;      // tested troubles
+  std::vector<std::size_t> about_;               // of each test its place among the tested troubles
+  std::vector<std::size_t> stride_, by_stride_;  // by_stride: the tests, the lowest digit first
   std::size_t places_ = 1, trouble_places_ = 1;
   std::vector<std::size_t> set_of_;  // of each set of troubles the place among the sets of tested ones
   std::vector<double> untested_;     // the chance of the others in it

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <memory>
 
@@ -30,7 +31,11 @@ double sum_of_products(const double* one, const double* other, std::size_t n) {
 RollBack::RollBack(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs)
     : job_(job), offers_(offers), knowledge_(job, beliefs), others_(offers.size()) {
   check_size();
-  for (const std::size_t t : tests()) cost_.push_back(cost_of(job.tests[t], job.shop));
+  for (std::size_t i = 0; i < tests().size(); ++i) {
+    cost_.push_back(cost_of(knowledge_.test(i), job.shop));
+    left_.push_back(1 - gone_of(job, knowledge_.test(i)));
+    outcomes_.push_back(knowledge_.outcomes(i));
+  }
   for (const OfferAt& offer : offers) {
     Figures& first = first_.emplace_back();
     const auto weighed = [this, offer](auto value) {
@@ -77,7 +82,7 @@ const double* RollBack::Weighed::at(const Knowledge& knowledge, const Known& kno
 }
 
 double RollBack::believed(Weighed& of, const Known& known) {
-  return sum_of_products(of.at(knowledge_, known), known.cause.data(), known.cause.size());
+  return sum_of_products(of.at(knowledge_, known), known.cause->data(), known.cause->size());
 }
 
 // What buying may come to at a state of that chance.
@@ -177,7 +182,7 @@ double RollBack::decided_after(std::size_t i) {
   double sum = 0;
   for (std::size_t outcome = 0; outcome < knowledge_.outcomes(i); ++outcome)
     sum += best_offer(knowledge_.then(knowledge_.begin(), i, outcome), unknown).worth;
-  return left(i) * sum;
+  return left_[i] * sum;
 }
 
 double RollBack::best_of_one() {
@@ -192,23 +197,41 @@ PlanStep RollBack::decided() {
   return {Do::buy, bought.offer, bought.worth, {}};
 }
 
-// `of_offers`: by cause and set of tested troubles, what each is worth at most. Lowers the ceilings to what having made
-// all tests would be worth by these.
+// `of_offers`: by cause and set of tested troubles, what each is worth at most. Lowers the ceilings to what the best plan
+// would be worth by these: they are sums over what can still come, so that their plan is rolled back over numbers alone.
 void RollBack::lower_ceilings(const std::vector<std::vector<double>>& of_offers) {
-  std::vector<std::vector<double>> at_last;
+  std::vector<std::vector<double>> at_last, bought(of_offers.size());
   for (const std::vector<double>& of : of_offers) at_last.push_back(knowledge_.weighed_at_last(of));
+  for (std::vector<double>& each : bought) each.resize(knowledge_.places());
   const std::vector<std::size_t>& ends = knowledge_.last_trouble_places();
   const std::size_t n = knowledge_.causes();
-  std::vector<double> ceiling(knowledge_.places(), 0.0);
+  const std::vector<double> certain =
+      knowledge_.weighed_at_last(std::vector<double>(n << knowledge_.tested_troubles(), 1.0));
+  std::vector<double> chance(knowledge_.places());
   knowledge_.at_last_of_causes([&](std::size_t place, const std::vector<double>& cause) {
     for (std::size_t end = 0; end < ends.size(); ++end) {
-      double most = 0;
-      for (const std::vector<double>& of : at_last)
-        most = std::max(most, sum_of_products(of.data() + end * n, cause.data(), n));
-      ceiling[place + ends[end]] = most;
+      const auto sum = [&](const std::vector<double>& of) {
+        return sum_of_products(of.data() + end * n, cause.data(), n);
+      };
+      chance[place + ends[end]] = sum(certain);
+      for (std::size_t k = 0; k < bought.size(); ++k) bought[k][place + ends[end]] = sum(at_last[k]);
     }
   });
-  knowledge_.sum_up(ceiling);
+  knowledge_.sum_up(chance);
+  for (std::vector<double>& each : bought) knowledge_.sum_up(each);
+  std::vector<double> ceiling(knowledge_.places(), 0.0);
+  knowledge_.backwards([&](std::size_t place, std::uint32_t unmade) {
+    double most = 0;
+    for (const std::vector<double>& each : bought) most = std::max(most, each[place]);
+    for (; unmade != 0; unmade &= unmade - 1) {
+      const auto i = static_cast<std::size_t>(std::countr_zero(unmade));
+      double sum = 0;
+      for (std::size_t outcome = 0; outcome < outcomes_[i]; ++outcome)
+        sum += ceiling[knowledge_.after(place, i, outcome)];
+      most = std::max(most, left_[i] * sum - cost_[i] * chance[place]);
+    }
+    ceiling[place] = most;
+  });
   if (at_most_.empty())
     at_most_ = std::move(ceiling);
   else
@@ -299,7 +322,7 @@ double RollBack::try_test(std::size_t i, std::size_t place, const Known& known, 
   double open = 0, sum = 0;
   for (std::size_t outcome = 0; outcome < knowledge_.outcomes(i); ++outcome)
     open += at_most_[knowledge_.after(place, i, outcome)];
-  const double still = left(i);
+  const double still = left_[i];
   for (std::size_t outcome = 0; outcome < knowledge_.outcomes(i); ++outcome) {
     at_most = still * (sum + std::max(open, 0.0));
     if (at_most <= target) return unknown;
@@ -338,7 +361,7 @@ double RollBack::bought_as_it_stands(std::size_t place, const Known& known) {
   double sum = 0;
   for (std::size_t outcome = 0; outcome < knowledge_.outcomes(i); ++outcome)
     sum += bought_as_it_stands(knowledge_.after(place, i, outcome), knowledge_.then(known, i, outcome));
-  return left(i) * sum;
+  return left_[i] * sum;
 }
 
 GainBelow RollBack::gain_below() {

@@ -2,10 +2,10 @@
 // exactly (plan.h says what is weighed against what).
 //
 // Each state of knowledge is worked out at most once to its value, and only where something better could still come
-// of it. No plan from a state on is worth more than its ceiling: what it would be worth to have made all the tests
-// for nothing, bought as it pays then. Under aims beyond the profit the ceiling is taken of the profit less what a loss
-// and an hour missing cost at fixed prices of these (Lagrange multipliers, so that it stays a ceiling whatever they
-// are; M. L. Fisher, Management Science 27 (1981) 1-18, from memory), and the lowest of several counts. Between a
+// of it. No plan from a state on is worth more than its ceiling: what the best plan is worth by the aim for profit
+// alone. Under other aims it is taken also of the profit less what a loss and an hour missing cost at fixed prices of
+// these (Lagrange multipliers, so that it stays a ceiling whatever they are; M. L. Fisher, Management Science 27 (1981)
+// 1-18, from memory), and the lower one counts. Both are sums over the cases, so that they are quickly known. Between a
 // state's ceiling and what is needed of it before it can change anything lies what has to be looked at; a value that
 // would not reach that is not told from others that do not.
 #pragma once
@@ -89,8 +89,6 @@ class RollBack {
     double loss_most, margin_least, doubt;
   };
 
-  // The chance that the car is still to be had after this test.
-  double left(std::size_t i) const { return 1 - gone_of(job_, knowledge_.test(i)); }
   double believed(Weighed&, const Known&);
   Limits limits_at(double chance) const;
   Others& others(std::size_t offer);
@@ -109,7 +107,8 @@ class RollBack {
   const Job& job_;
   const std::vector<OfferAt>& offers_;
   Knowledge knowledge_;
-  std::vector<double> cost_;
+  std::vector<double> cost_, left_;  // by test; left: the chance that the car is still to be had after it
+  std::vector<std::size_t> outcomes_;
   std::vector<Figures> first_;  // by offer: of the most profitable paths
   std::vector<std::optional<Others>> others_;
   std::size_t sets_most_ = 0;
