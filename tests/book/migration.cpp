@@ -163,6 +163,68 @@ TEST_CASE("a book is made where nothing is, for its owner only", "[book]") {
             ": there is something at this place already, expected a new name for the book");
 }
 
+TEST_CASE("what an older book shows otherwise of a sold car stands in the note, the first result as well",
+          "[book][days]") {
+  TemporaryFolder folder;
+  const fs::path file = folder.path() / "shop.book";
+  Book::create_old(file, 9);
+  // As the version before wrote them, but for the seals: a part, a seat sold off and a charge typed after the sale, the first
+  // two with days before it.
+  const std::string sealed = ", '2025-01-12T10:00:00Z', zeroblob(32), zeroblob(32));";
+  behind_its_back(
+      file,
+      "INSERT OR REPLACE INTO setting VALUES ('currency', 'USD'), ('distance', 'mi'); INSERT INTO vehicle "
+      "VALUES "
+      "('pip');"
+      "INSERT INTO account VALUES (1, 'purse', 'cash'), (2, 'vehicle cost', 'pip'), (3, 'sales', 'pip'), "
+      "(4, 'selling cost', 'pip'), (5, 'cost of sale', 'pip'), (6, 'recovered income', 'pip'), (7, 'late "
+      "cost', "
+      "'pip');"
+      "INSERT INTO posting VALUES (1, 1, 2, 100000, NULL), (1, 2, 1, -100000, NULL);"
+      "INSERT INTO mention VALUES (1, 'pip'); INSERT INTO life VALUES (1, 'pip', 'bought');"
+      "INSERT INTO entry VALUES (1, '2024-12-05', 'buy', 1, '{ do = \"buy\", date = 2024-12-05, vehicle = "
+      "\"pip\", price = 1000.00, purse = \"cash\" }', NULL" +
+          sealed +
+          "INSERT INTO posting VALUES (2, 1, 1, 140000, NULL), (2, 2, 3, -140000, NULL), (2, 3, 4, 2000, "
+          "NULL), "
+          "(2, 4, 1, -2000, NULL), (2, 5, 5, 100000, NULL), (2, 6, 2, -100000, NULL);"
+          "INSERT INTO mention VALUES (2, 'pip'); INSERT INTO life VALUES (2, 'pip', 'sold');"
+          "INSERT INTO entry VALUES (2, '2025-01-10', 'sell', 1, '{ do = \"sell\", date = 2025-01-10, "
+          "vehicle = "
+          "\"pip\", price = 1400.00, purse = \"cash\", costs = [{ name = \"advert\", amount = 20.00, purse = "
+          "\"cash\" }] }', NULL" +
+          sealed +
+          "INSERT INTO posting VALUES (3, 1, 1, 1200, NULL), (3, 2, 6, -1200, NULL);"
+          "INSERT INTO mention VALUES (3, 'pip');"
+          "INSERT INTO entry VALUES (3, '2025-01-05', 'recover', 1, '{ do = \"recover\", date = 2025-01-05, "
+          "vehicle = \"pip\", what = \"seat\", amount = 12.00, purse = \"cash\" }', NULL" +
+          sealed +
+          "INSERT INTO posting VALUES (4, 1, 4, 500, NULL), (4, 2, 1, -500, NULL);"
+          "INSERT INTO mention VALUES (4, 'pip');"
+          "INSERT INTO entry VALUES (4, '2025-01-11', 'selling cost', 1, '{ do = \"selling cost\", date = "
+          "2025-01-11, vehicle = \"pip\", what = \"charge\", amount = 5.00, purse = \"cash\" }', NULL" +
+          sealed +
+          "INSERT INTO posting VALUES (5, 1, 7, 4000, NULL), (5, 2, 1, -4000, NULL);"
+          "INSERT INTO mention VALUES (5, 'pip');"
+          "INSERT INTO line VALUES (5, 1, 'lamp', 'lamp', 1000, 4000, 'part', NULL, 0, 0, 0, 0, 0, NULL, "
+          "NULL, "
+          "NULL, 'Harrow'); INSERT INTO share VALUES (5, 1, 'pip', 1000);"
+          "INSERT INTO paper VALUES (5, 'Harrow', '2', 4000, 1, 1, NULL);"
+          "INSERT INTO entry VALUES (5, '2024-12-30', 'receipt', 1, '{ do = \"receipt\", date = 2024-12-30, "
+          "supplier = \"Harrow\", number = \"2\", paid = { cash = 40.00 }, total = 40.00, line = [{ id = "
+          "\"lamp\", what = \"lamp\", qty = 1, amount = 40.00, kind = \"part\", to = \"pip\" }] }', NULL" +
+          sealed);
+  { Book::open(file); }
+  const std::string note = bytes(fmt::format("{}.before-{:04}.txt", file.string(), migrations().size()));
+  CHECK(note.substr(note.find("\n\n") + 2) ==
+        "pip: cost: 1000.00 before, 1040.00 now\n"
+        "pip: late cost: 40.00 before, 0.00 now\n"
+        "pip: recovered before its end: 0.00 before, 12.00 now\n"
+        "pip: recovered after its end: 12.00 before, 0.00 now\n"
+        "pip: cash profit on the day of its end: 380.00 before, 352.00 now\n"
+        "pip: in the inventory on 2024-12-31: 1000.00 before, 1040.00 now\n");
+}
+
 TEST_CASE("a book of the older layout keeps its seals, and its figures read by days", "[book][days]") {
   TemporaryFolder folder;
   const fs::path file = folder.path() / "shop.book";

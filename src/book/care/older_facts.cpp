@@ -321,7 +321,8 @@ namespace {
 
 // What the version before made of a car's postings: by the order of typing.
 struct AsShown {
-  Money cost, late_cost, carried;
+  Money cost, late_cost, carried, recovered_before, recovered_after;
+  Money first;  // of a car that was sold or finished: the cash profit of then
 };
 AsShown as_shown(const Book& book, const std::string& tag, const Life& life) {
   AsShown shown;
@@ -332,16 +333,19 @@ AsShown as_shown(const Book& book, const std::string& tag, const Life& life) {
     if (of_the_car || looked_at || kind == account::recovered) shown.carried += sum;
     if ((of_the_car || kind == account::looking) && !closing) shown.cost += sum;
     if (kind == account::late_cost && after) shown.late_cost += sum;
+    if (is_recovered(kind) && !closing) (after ? shown.recovered_after : shown.recovered_before) -= sum;
+    const bool by_then = !after && (kind == account::selling_cost || kind == account::deposit_kept);
+    if (kind == account::sales || by_then) shown.first -= sum;
   };
   each<std::string, std::string, bool, Money>(
       book,
       "SELECT a.kind, e.kind, e.entry > :ended, sum(p.amount) FROM account a JOIN posting p USING (account) "
       "JOIN "
-      "live_entry e USING (entry) WHERE a.name = :tag AND a.kind IN ('vehicle cost', 'recovered', 'late "
-      "cost', "
-      "'looking') GROUP BY 1, 2, 3",
+      "live_entry e USING (entry) WHERE a.name = :tag AND a.kind IN ('vehicle cost', 'recovered', 'recovered "
+      "income', 'late cost', 'looking', 'sales', 'selling cost', 'deposit kept') GROUP BY 1, 2, 3",
       {{":tag", tag}, {":ended", life.ended == 0 ? std::int64_t{9'000'000'000'000'000'000} : life.ended}},
       take);
+  shown.first += shown.recovered_before - shown.cost;
   return shown;
 }
 
@@ -377,6 +381,12 @@ void add_changed(std::vector<std::string>& all, const Book& book, const std::str
   add(tag + ": cost", before.cost, now.cost);
   add(tag + ": late cost", before.late_cost, now.late_cost);
   add(tag + ": carried", before.carried, now.carried);
+  if (now.life.ended != 0) {
+    add(tag + ": recovered before its end", before.recovered_before, now.recovered_before);
+    add(tag + ": recovered after its end", before.recovered_after, now.recovered_after);
+    add(tag + ": cash profit on the day of its end", before.first,
+        position_of(book, tag, now.life.ended_day).cash_profit());
+  }
   for (const int year : entered) {
     const Day end(year, 12, 31);
     add(fmt::format("{}: in the inventory on {}", tag, end.iso()), closing_as_shown(book, tag, end),
