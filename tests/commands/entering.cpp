@@ -223,7 +223,7 @@ line = [{ id = "pump", what = "coolant pump", unit = 64.00, core = 18.00, kind =
   CHECK(desk.cost("pip") == usd("946.00"));
   CHECK(desk.run({"due"}).find("core") == std::string::npos);
   CHECK(desk.run({"correct", "2", "--amount", "46"}) ==
-        "nonrunner: correct: entry 2 was taken back already, by entry 5; see: nonrunner entries\n");
+        "nonrunner: correct: entry 2 was put right already, as entry 6; put that right\n");
   CHECK(desk.run({"correct", "6"}).find("nothing of entry 6 is changed") != std::string::npos);
   CHECK(desk.run({"correct", "6", "--purse", "bank", "--date", "2026-04-23"}).find("from bank") !=
         std::string::npos);

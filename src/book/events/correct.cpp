@@ -72,6 +72,9 @@ Entry expect_correctable(const Book& book, EntryId id) {
   if (const EntryId paper = paper_of(book, id); paper != 0)
     throw Refusal(
         fmt::format("correct: entry {} gave its place to its paper, entry {}; put that right", id, paper));
+  if (const EntryId now = as_it_counts_now(book, id); now != id && !voided_by(book, now))
+    throw Refusal(
+        fmt::format("correct: entry {} was put right already, as entry {}; put that right", id, now));
   throw hinted<Refusal>(fmt::format("correct: entry {} was taken back already, by entry {}", id, *by),
                         {Action::list_entries, {}});
 }

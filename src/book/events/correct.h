@@ -3,8 +3,8 @@
 // budget, the appraisal kept with a purchase, its place in the tray.
 //
 // Refused, the first that applies:
-//   1 no such entry, or a reversal            2 it was taken back already (a quick line whose paper is there: that
-//                                               has to be put right)
+//   1 no such entry, or a reversal            2 it was taken back already (what stands in its place, a paper or what
+//                                               put it right, has to be put right)
 //   3 nothing is changed                      4 an event that has no such key, or a paper with several lines and
 //                                               none named, or several purses and another amount
 //   5 something on the same paper hangs on it, or it is no entry that can be taken back (void_entry.h)
