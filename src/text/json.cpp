@@ -6,7 +6,36 @@ namespace nonrunner {
 
 namespace {
 
-Value value_of(const nlohmann::ordered_json& json) {
+using Json = nlohmann::ordered_json;
+
+Json as_json(const Value& value) {
+  switch (value.kind) {
+    case Value::Kind::text:
+      return value.text;
+    case Value::Kind::whole:
+    case Value::Kind::real:
+      return Json::parse(value.text);
+    case Value::Kind::flag:
+      return value.flag;
+    case Value::Kind::day:
+      return value.day.iso();
+    case Value::Kind::array: {
+      Json all = Json::array();
+      for (const Value& item : value.items) all.push_back(as_json(item));
+      return all;
+    }
+    case Value::Kind::table: {
+      Json all = Json::object();
+      for (const auto& [key, item] : value.entries) all[key] = as_json(item);
+      return all;
+    }
+    case Value::Kind::other:
+      break;
+  }
+  return nullptr;
+}
+
+Value value_of(const Json& json) {
   using Kind = Value::Kind;
   Value value;
   if (json.is_string()) {
@@ -32,9 +61,13 @@ Value value_of(const nlohmann::ordered_json& json) {
 }  // namespace
 
 std::optional<Value> parse_json(std::string_view text) {
-  const auto json = nlohmann::ordered_json::parse(text, nullptr, false);
+  const auto json = Json::parse(text, nullptr, false);
   if (json.is_discarded()) return std::nullopt;
   return value_of(json);
+}
+
+std::string json_line(const Value& value) {
+  return as_json(value).dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 }  // namespace nonrunner

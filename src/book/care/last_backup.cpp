@@ -4,12 +4,12 @@
 
 #include <algorithm>
 #include <fstream>
-#include <regex>
 
 #include "book/care/backup.h"
 #include "book/events/attach.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
+#include "text/typed_numbers.h"
 
 namespace nonrunner::book {
 
@@ -36,16 +36,29 @@ struct Dated {
   fs::path file;
 };
 
+// "-2026-05-02.book", or with a number before the point: what stands behind the stem of a dated copy.
+std::optional<Dated> dated(std::string_view rest) {
+  constexpr std::string_view ending = ".book";
+  if (!rest.starts_with('-') || !rest.ends_with(ending)) return std::nullopt;
+  rest.remove_prefix(1), rest.remove_suffix(ending.size());
+  const std::vector<std::string> parts = parted(rest, '-');
+  const std::vector<std::size_t> digits = {4, 2, 2};
+  if (parts.size() != 3 && parts.size() != 4) return std::nullopt;
+  for (std::size_t i = 0; i < digits.size(); ++i)
+    if (!all_digits(parts[i]) || parts[i].size() != digits[i]) return std::nullopt;
+  if (parts.size() == 4 && (!all_digits(parts[3]) || parts[3].size() > 4)) return std::nullopt;
+  return Dated{std::string(rest.substr(0, 10)), parts.size() == 4 ? std::stoi(parts[3]) : 1, {}};
+}
+
 std::vector<Dated> dated_copies(const fs::path& folder, const std::string& stem) {
   std::vector<Dated> all;
-  const std::regex dated("-([0-9]{4}-[0-9]{2}-[0-9]{2})(-([0-9]{1,4}))?\\.book");
   for (const auto& each : fs::directory_iterator(folder)) {
     const std::string name = each.path().filename().string();
-    std::smatch parts;
     if (!name.starts_with(stem)) continue;
-    const std::string rest = name.substr(stem.size());
-    if (std::regex_match(rest, parts, dated) && each.is_regular_file())
-      all.push_back({parts[1], parts[3].matched ? std::stoi(parts[3]) : 1, each.path()});
+    auto copy = dated(std::string_view(name).substr(stem.size()));
+    if (!copy || !each.is_regular_file()) continue;
+    copy->file = each.path();
+    all.push_back(*std::move(copy));
   }
   std::sort(all.begin(), all.end(), [](const Dated& a, const Dated& b) {
     return std::pair(a.day, a.number) < std::pair(b.day, b.number);
