@@ -485,7 +485,7 @@ void place_what_is_booked(Budget& budget, const Car& car) {
       BudgetLine& line = budget.lines[*place];
       if (!line.in_estimate) line.booked -= car.money[i].amount;
     }
-    budget.money_under.push_back(place);
+    budget.money.push_back({car.money[i], place});
   }
   for (std::size_t i = 0; i < car.worked.size(); ++i) {
     std::optional<std::size_t> place;
@@ -493,7 +493,7 @@ void place_what_is_booked(Budget& budget, const Car& car) {
       place = place_of_work(budget, *name, car);
       if (!budget.work[*place].in_estimate) budget.work[*place].booked += car.worked[i].own;
     }
-    budget.worked_under.push_back(place);
+    budget.worked.push_back({car.worked[i], place});
   }
 }
 
@@ -600,8 +600,6 @@ std::optional<Budget> budget_from(const book::Book& book, const std::string& tag
                    [](const IfCause& a, const IfCause& b) { return a.chance > b.chance; });
   std::stable_sort(budget.only_if.begin(), budget.only_if.end(),
                    [](const OtherLine& a, const OtherLine& b) { return a.chance > b.chance; });
-  budget.money = car.money;
-  budget.worked = car.worked;
   place_what_is_booked(budget, car);
   return result;
 }
@@ -620,9 +618,8 @@ const char* name_of(LineState state) {
   return "open";
 }
 
-bool in_estimate(const Budget& budget, std::size_t money) {
-  const auto under = budget.money_under[money];
-  return under && budget.lines[*under].in_estimate;
+bool in_estimate(const Budget& budget, const PlacedMoney& money) {
+  return money.place && budget.lines[*money.place].in_estimate;
 }
 
 bool BudgetLine::by_piece() const { return counts_pieces(estimate.kind); }
@@ -687,6 +684,14 @@ std::optional<Budget> budget_of(const book::Book& book, const std::string& tag, 
   if (!known && !cause.empty())
     throw hinted<Refusal>(tag + ": no appraisal is kept for it", {Action::keep_appraisal, {}});
   return budget_from(book, tag, on, std::move(known));
+}
+
+std::vector<PlacedMoney> placed_money(const book::Book& book, const std::string& tag,
+                                      const std::optional<Budget>& budget) {
+  if (budget) return budget->money;
+  std::vector<PlacedMoney> all;
+  for (book::MoneyLine& line : book::money_of(book, tag)) all.push_back({std::move(line), {}});
+  return all;
 }
 
 std::optional<Budget> budget_at_purchase(const book::Book& book, const std::string& tag) {

@@ -60,6 +60,14 @@ struct BudgetWork {
   bool finished() const { return state != LineState::open; }
 };
 
+// What was booked, with the place of the line of the budget that it stands under.
+struct PlacedMoney : book::MoneyLine {
+  std::optional<std::size_t> place;  // in Budget::lines
+};
+struct PlacedWork : figures::Work {
+  std::optional<std::size_t> place;  // in Budget::work
+};
+
 // A line that only another cause would need.
 struct OtherLine {
   appraisal::EstimatedLine estimate;
@@ -89,15 +97,13 @@ struct Budget {
   appraisal::Estimate estimate;
   std::vector<BudgetLine> lines;
   std::vector<BudgetWork> work;
-  std::vector<OtherLine> only_if;      // the likeliest first
-  std::vector<IfCause> if_cause;       // every cause that can be put right, the likeliest first
-  std::vector<book::MoneyLine> money;  // every line of money of the car
-  std::vector<std::optional<std::size_t>> money_under;  // the place of each in `lines`
-  std::vector<figures::Work> worked;
-  std::vector<std::optional<std::size_t>> worked_under;  // in `work`
-  std::vector<std::string> left_faults;                  // left on the car, as was said
-  std::vector<book::Fact> against;                       // tests that speak against the cause found
-  std::vector<book::Fact> not_in_it;                     // findings that the appraisal does not know
+  std::vector<OtherLine> only_if;        // the likeliest first
+  std::vector<IfCause> if_cause;         // every cause that can be put right, the likeliest first
+  std::vector<PlacedMoney> money;        // every line of money of the car
+  std::vector<PlacedWork> worked;        // all hours on it
+  std::vector<std::string> left_faults;  // left on the car, as was said
+  std::vector<book::Fact> against;       // tests that speak against the cause found
+  std::vector<book::Fact> not_in_it;     // findings that the appraisal does not know
   Money cash_to_come;
   double hours_to_come = 0;
 
@@ -112,6 +118,9 @@ struct Budget {
 // as it stood at the end of that day.
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {},
                                 std::optional<Day> on = {});
+// The lines of money of a car, under none where it has no budget.
+std::vector<PlacedMoney> placed_money(const book::Book&, const std::string& tag,
+                                      const std::optional<Budget>&);
 // The same by the appraisal that looks back, for variance and own pace: what was planned by hand is no part of
 // it, and stands as a heading of one's own, so that what it replaced is measured against. Absent where none was
 // kept by the purchase.
@@ -136,9 +145,8 @@ struct LeftBehind {
 };
 std::vector<LeftBehind> left_behind(const book::Book&, const std::string& tag, const appraisal::Job& job);
 
-// Whether the line of money at this place of `money` stands in the estimate: under a line of it, not under a
-// heading of one's own or none.
-bool in_estimate(const Budget&, std::size_t money);
+// Whether a line of `money` stands in the estimate: under a line of it, not under a heading of one's own or none.
+bool in_estimate(const Budget&, const PlacedMoney&);
 
 // What the appraisal in force still expects of a car that is not sold; the costs of selling less those that
 // are booked.

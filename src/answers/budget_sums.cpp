@@ -5,26 +5,24 @@
 
 namespace nonrunner::answers {
 
-std::vector<std::size_t> not_in_estimate(const Budget& budget) {
-  std::vector<std::size_t> places;
-  for (std::size_t i = 0; i < budget.money.size(); ++i)
-    if (book::is_cost(budget.money[i].kind) && !in_estimate(budget, i)) places.push_back(i);
-  std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) {
-    return budget.money[a].amount < budget.money[b].amount;
-  });
-  return places;
+std::vector<const PlacedMoney*> not_in_estimate(const Budget& budget) {
+  std::vector<const PlacedMoney*> all;
+  for (const PlacedMoney& money : budget.money)
+    if (book::is_cost(money.kind) && !in_estimate(budget, money)) all.push_back(&money);
+  std::stable_sort(all.begin(), all.end(),
+                   [](const PlacedMoney* a, const PlacedMoney* b) { return a->amount < b->amount; });
+  return all;
 }
 
 std::vector<KeptOutside> kept_outside(const Budget& budget) {
   std::vector<KeptOutside> all;
   std::map<std::string, std::size_t> by_line;
-  for (const std::size_t i : not_in_estimate(budget)) {
-    const book::MoneyLine& money = budget.money[i];
-    const auto [found, added] = by_line.emplace(money.line, all.size());
-    if (added || money.line.empty())
-      all.push_back({money.what, -money.amount});
+  for (const PlacedMoney* money : not_in_estimate(budget)) {
+    const auto [found, added] = by_line.emplace(money->line, all.size());
+    if (added || money->line.empty())
+      all.push_back({money->what, -money->amount});
     else
-      all[found->second].cost -= money.amount;
+      all[found->second].cost -= money->amount;
   }
   std::stable_sort(all.begin(), all.end(),
                    [](const KeptOutside& a, const KeptOutside& b) { return a.cost > b.cost; });
@@ -57,15 +55,15 @@ BudgetSums sums_of(const Budget& budget) {
     sums.expected += line.expected;
     sums.booked += line.booked;
   }
-  for (const std::size_t i : not_in_estimate(budget))
-    if (!budget.money_under[i]) sums.under_no_heading -= budget.money[i].amount;
+  for (const PlacedMoney* money : not_in_estimate(budget))
+    if (!money->place) sums.under_no_heading -= money->amount;
   sums.booked += sums.under_no_heading;
   Hours under_headings;
   for (const BudgetWork& work : budget.work) {
     sums.expected_hours += work.estimate.hours;
     under_headings += work.booked;
   }
-  for (const figures::Work& worked : budget.worked) sums.all_hours += worked.own;
+  for (const PlacedWork& worked : budget.worked) sums.all_hours += worked.own;
   if (sums.all_hours > under_headings) sums.hours_under_no_heading = sums.all_hours - under_headings;
   return sums;
 }

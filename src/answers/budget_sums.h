@@ -7,8 +7,8 @@
 
 namespace nonrunner::answers {
 
-// Places in Budget::money of costs that stand under no line of the estimate, the largest first.
-std::vector<std::size_t> not_in_estimate(const Budget&);
+// Costs that stand under no line of the estimate, the largest first; they live as long as the budget.
+std::vector<const PlacedMoney*> not_in_estimate(const Budget&);
 
 // The same as things that were bought and kept: what went back of a line lowers it.
 struct KeptOutside {

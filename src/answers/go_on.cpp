@@ -27,9 +27,10 @@ Money fees_to_come(const Budget& budget) {
 
 // Under a line of the estimate for this cause, or under a heading of one's own; a line that only another cause
 // needs is neither.
-bool is_wanted(const Budget& budget, std::size_t money) {
-  const auto under = budget.money_under[money];
-  return under && (budget.lines[*under].in_estimate || budget.lines[*under].number == 0);
+bool is_wanted(const Budget& budget, const PlacedMoney& money) {
+  if (!money.place) return false;
+  const BudgetLine& line = budget.lines[*money.place];
+  return line.in_estimate || line.number == 0;
 }
 
 // The lines that can still go back unused, and which of them putting right has no use for: parts of a wrong
@@ -42,8 +43,8 @@ Sealed sealed_of(const book::Book& book, const std::string& tag, const Budget& b
   Sealed sealed;
   for (const book::MayGoBack& each : book::may_go_back(book, day, tag)) {
     bool needed = false;
-    for (std::size_t i = 0; i < budget.money.size(); ++i)
-      needed = needed || (budget.money[i].line == each.line && is_wanted(budget, i));
+    for (const PlacedMoney& money : budget.money)
+      needed = needed || (money.line == each.line && is_wanted(budget, money));
     sealed.all += each.refund;
     if (needed) continue;
     sealed.not_needed += each.refund;

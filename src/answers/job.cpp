@@ -42,12 +42,10 @@ std::vector<figures::WaitingPaper> waits_for(const Budget& budget, std::size_t l
                                              const std::vector<LineName>& names,
                                              const std::vector<book::EntryId>& waiting) {
   std::vector<figures::WaitingPaper> all;
-  for (std::size_t j = 0; j < budget.money.size(); ++j) {
-    const book::MoneyLine& money = budget.money[j];
+  for (const PlacedMoney& money : budget.money) {
     if (std::find(waiting.begin(), waiting.end(), money.entry) == waiting.end()) continue;
-    const bool under_it = budget.money_under[j] == line;
-    const auto close =
-        budget.money_under[j] ? std::vector<const LineName*>{} : close_names(names, money.what, false);
+    const bool under_it = money.place == line;
+    const auto close = money.place ? std::vector<const LineName*>{} : close_names(names, money.what, false);
     const bool may_be = std::any_of(close.begin(), close.end(), [&](const LineName* each) {
       return each->name == budget.lines[line].estimate.what;
     });
@@ -85,11 +83,11 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
             line.by_piece() ? figures::JobCost::Follows::pieces : figures::JobCost::Follows::amount;
       Quantity pieces;
       bool counted = false;
-      for (std::size_t j = 0; j < budget->money.size(); ++j) {
-        if (budget->money_under[j] != i || budget->money[j].after_sale) continue;
-        cost.actual -= budget->money[j].amount;
-        if (budget->money[j].quantity) {
-          pieces += *budget->money[j].quantity;
+      for (const PlacedMoney& money : budget->money) {
+        if (money.place != i || money.after_sale) continue;
+        cost.actual -= money.amount;
+        if (money.quantity) {
+          pieces += *money.quantity;
           counted = true;
         }
       }
@@ -98,17 +96,16 @@ void add_costs(figures::JobFigures& out, const book::Book& book, const book::Veh
       out.costs.push_back(cost);
     }
   }
-  const auto money = budget ? budget->money : book::money_of(book, figures.tag);
-  for (std::size_t i = 0; i < money.size(); ++i) {
-    if (!book::is_cost(money[i].kind) || money[i].after_sale || (budget && budget->money_under[i])) continue;
+  for (const PlacedMoney& money : placed_money(book, figures.tag, budget)) {
+    if (!book::is_cost(money.kind) || money.after_sale || money.place) continue;
     figures::JobCost cost;
-    cost.part_of = money[i].kind == book::MoneyKind::fee && money[i].paper.empty() ? "fees" : "discovery";
-    cost.what = money[i].what;
+    cost.part_of = money.kind == book::MoneyKind::fee && money.paper.empty() ? "fees" : "discovery";
+    cost.what = money.what;
     cost.budgeted = false;
-    cost.quantity = money[i].quantity;
-    cost.actual = -money[i].amount;
-    if (std::find(figures.waiting.begin(), figures.waiting.end(), money[i].entry) != figures.waiting.end())
-      cost.waits.push_back({money[i].entry, {}, false});
+    cost.quantity = money.quantity;
+    cost.actual = -money.amount;
+    if (std::find(figures.waiting.begin(), figures.waiting.end(), money.entry) != figures.waiting.end())
+      cost.waits.push_back({money.entry, {}, false});
     out.costs.push_back(cost);
   }
 }
@@ -134,9 +131,8 @@ void add_hours(figures::JobFigures& out, const book::VehicleFigures& figures,
     hours.paid = each.paid;
     hours.actual = each.own;
     if (budget) {
-      for (std::size_t i = 0; i < budget->worked.size(); ++i)
-        if (budget->worked[i].operation == each.operation && budget->worked_under[i])
-          hours.actual = hours.actual - budget->worked[i].own;
+      for (const PlacedWork& worked : budget->worked)
+        if (worked.operation == each.operation && worked.place) hours.actual = hours.actual - worked.own;
     }
     if (hours.actual > Hours{} || hours.paid > Hours{}) out.hours.push_back(hours);
   }

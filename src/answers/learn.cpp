@@ -20,18 +20,15 @@ std::optional<double> readying_of(const book::Book& book, const OwnCar& car) {
   const auto adverts = book::adverts_of(book, car.tag);
   if (!car.days || adverts.empty()) return std::nullopt;
   const std::optional<Budget> budget = budget_of(book, car.tag);
-  const auto money = budget ? budget->money : book::money_of(book, car.tag);
   Money sum;
-  for (std::size_t i = 0; i < money.size(); ++i) {
+  for (const PlacedMoney& line : placed_money(book, car.tag, budget)) {
     using Kind = book::MoneyKind;
-    const book::MoneyLine& line = money[i];
     const bool spent = line.kind == Kind::part || line.kind == Kind::consumable ||
                        line.kind == Kind::sublet || line.kind == Kind::fee;
-    const auto under = budget ? budget->money_under[i] : std::nullopt;
     const int before = days_between(line.day, adverts.front().first);
-    const bool headed = under && budget->lines[*under].estimate.what == reserved::readying;
+    const bool headed = line.place && budget->lines[*line.place].estimate.what == reserved::readying;
     if (line.kind == Kind::selling_cost || headed ||
-        (spent && !under && before >= 0 && before <= readying_days))
+        (spent && !line.place && before >= 0 && before <= readying_days))
       sum -= line.amount;
   }
   return in_units(sum, book.currency());

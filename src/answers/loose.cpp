@@ -44,9 +44,8 @@ std::vector<Loose> loose_of(const book::Book& book, const std::string& tag) {
   if (!budget) return all;
   const std::vector<LineName> names = line_names(book, tag);
   std::set<std::string> lines;
-  for (std::size_t i = 0; i < budget->money.size(); ++i) {
-    const book::MoneyLine& line = budget->money[i];
-    if (budget->money_under[i] || !book::is_cost(line.kind) || line.amount >= Money{}) continue;
+  for (const PlacedMoney& line : budget->money) {
+    if (line.place || !book::is_cost(line.kind) || line.amount >= Money{}) continue;
     if (!line.line.empty() && !lines.insert(line.line).second) continue;
     Loose loose;
     loose.thing.vehicle = tag;
@@ -59,9 +58,8 @@ std::vector<Loose> loose_of(const book::Book& book, const std::string& tag) {
     all.push_back(std::move(loose));
   }
   std::set<std::string> operations;
-  for (std::size_t i = 0; i < budget->worked.size(); ++i) {
-    const figures::Work& work = budget->worked[i];
-    if (budget->worked_under[i] || work.own == Hours{} || !operations.insert(work.operation).second) continue;
+  for (const PlacedWork& work : budget->worked) {
+    if (work.place || work.own == Hours{} || !operations.insert(work.operation).second) continue;
     Loose loose;
     loose.thing.vehicle = tag;
     loose.thing.operation = work.operation;

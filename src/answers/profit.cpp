@@ -124,32 +124,35 @@ figures::ProfitFigures::State state_of(const book::Life& life) {
   }
 }
 
-figures::UnderEstimate under_which(const Standard& standard, const Budget& budget, std::size_t place) {
-  const book::MoneyKind kind = budget.money[place].kind;
+figures::UnderEstimate under_which(const Standard& standard, const PlacedMoney& money) {
+  const book::MoneyKind kind = money.kind;
   if (kind == book::MoneyKind::purchase) return {standard.price_paid};
   if (kind == book::MoneyKind::selling_cost || kind == book::MoneyKind::commission)
     return {standard.costs_of_selling};
-  const auto under = budget.money_under[place];
-  return under ? standard.lines[*under] : figures::UnderEstimate{};
+  return money.place ? standard.lines[*money.place] : figures::UnderEstimate{};
 }
 
 void add_lines(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget,
                const Standard& standard) {
-  const auto money = budget ? budget->money : book::money_of(book, out.tag);
-  for (std::size_t i = 0; i < money.size(); ++i)
+  for (const PlacedMoney& money : placed_money(book, out.tag, budget))
     out.lines.push_back(
-        {money[i].day, money[i].entry, money[i].paper, money[i].what, money[i].kind, money[i].source,
-         money[i].quantity, money[i].amount, money[i].after_sale,
-         budget ? under_which(standard, *budget, i) : figures::UnderEstimate{}, money[i].without_paper,
+        {money.day, money.entry, money.paper, money.what, money.kind, money.source, money.quantity,
+         money.amount, money.after_sale, budget ? under_which(standard, money) : figures::UnderEstimate{},
+         money.without_paper,
          // What is drawn was bought before, on the shelf's own papers.
-         money[i].paper.empty() && money[i].line.empty() && money[i].kind == book::MoneyKind::consumable});
+         money.paper.empty() && money.line.empty() && money.kind == book::MoneyKind::consumable});
 }
 
 void add_hours(figures::ProfitFigures& out, const book::Book& book, const std::optional<Budget>& budget,
                const Standard& standard) {
-  out.hours = budget ? budget->worked : book::work_of(book, out.tag);
-  for (std::size_t i = 0; budget && i < out.hours.size(); ++i)
-    if (const auto under = budget->worked_under[i]) out.hours[i].under = standard.work[*under];
+  if (!budget) {
+    out.hours = book::work_of(book, out.tag);
+    return;
+  }
+  for (const PlacedWork& worked : budget->worked) {
+    out.hours.push_back(worked);
+    if (worked.place) out.hours.back().under = standard.work[*worked.place];
+  }
 }
 
 figures::NoEstimate why_no_estimate(const book::Book& book, const std::string& tag) {

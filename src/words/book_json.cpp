@@ -141,11 +141,11 @@ Json as_json(const answers::Budget& budget, const Currency& c) {
     row["booked"] = exact(work.booked.shown());
     row["to_come"] = work.to_come;
   }
-  for (const std::size_t i : answers::not_in_estimate(budget)) {
+  for (const answers::PlacedMoney* money : answers::not_in_estimate(budget)) {
     Json& row = added(json["not_in_estimate"]);
-    row["what"] = budget.money[i].what;
-    row["amount"] = (-budget.money[i].amount).plain(c);
-    row["entry"] = budget.money[i].entry;
+    row["what"] = money->what;
+    row["amount"] = (-money->amount).plain(c);
+    row["entry"] = money->entry;
   }
   return json;
 }

@@ -75,9 +75,8 @@ std::vector<std::string> ahead(const book::Book& book, const answers::Budget& bu
   // A quick line that stands nowhere yet may be one of those that are still to come.
   Money nowhere;
   std::string entries;
-  for (std::size_t i = 0; i < budget.money.size(); ++i) {
-    const book::MoneyLine& line = budget.money[i];
-    if (!line.quick || budget.money_under[i] || !book::is_cost(line.kind)) continue;
+  for (const answers::PlacedMoney& line : budget.money) {
+    if (!line.quick || line.place || !book::is_cost(line.kind)) continue;
     nowhere -= line.amount;
     entries += fmt::format("{}{} \"{}\"", entries.empty() ? "" : ", ", line.entry, line.what);
   }

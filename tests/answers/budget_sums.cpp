@@ -50,8 +50,8 @@ TEST_CASE("what is not in the estimate stands the largest first, less what went 
   const auto budget = budget_of(pip.book(), "pip");
   REQUIRE(budget);
   std::string places, kept;
-  for (const std::size_t i : not_in_estimate(*budget))
-    places += budget->money[i].what + " " + shown(-budget->money[i].amount) + "\n";
+  for (const PlacedMoney* money : not_in_estimate(*budget))
+    places += money->what + " " + shown(-money->amount) + "\n";
   CHECK(places == "lamp 44.00\njack 30.00\nrope 8.00\nlamp went back -22.00\n");
   for (const KeptOutside& each : kept_outside(*budget)) kept += each.what + " " + shown(each.cost) + "\n";
   CHECK(kept == "jack 30.00\nlamp 22.00\nrope 8.00\n");
