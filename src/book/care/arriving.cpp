@@ -71,6 +71,16 @@ void expect_free(const fs::path& place) {
   if (const std::size_t size = place.filename().string().size(); size > longest)
     throw Refusal(fmt::format("{}: the name has {} bytes, expected at most {}; choose a shorter one",
                               place.string(), size, longest));
+  // Such names are wishes to SQLite. This program would make a file of that name; another one that is then asked to
+  // read the book would not find it.
+  const auto is_wish = [](const fs::path& part) {
+    return part == ":memory:" || part.string().starts_with("file:");
+  };
+  if (is_wish(place.filename()) || is_wish(*place.begin()))
+    throw Refusal(
+        fmt::format("{}: found a name that is none of a file to other programs for databases, expected "
+                    "the name of a file, such as shop.book; choose another one",
+                    place.string()));
   if (fs::exists(fs::symlink_status(place)))
     throw Refusal(place.string() +
                   ": there is something at this place already, expected a new name; nothing was overwritten");
