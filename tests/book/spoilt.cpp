@@ -384,6 +384,36 @@ TEST_CASE("a book without its currency is refused", "[book][spoilt]") {
                                                   "or export with: nonrunner restore FROM --book NEW");
 }
 
+TEST_CASE(
+    "of a day the last head is remembered, however many there were, and a line cut short is passed over",
+    "[book][spoilt]") {
+  Shop shop;
+  const fs::path heads = shop.folder() / "heads";
+  std::uintmax_t most = 0;
+  for (int i = 0; i < 120; ++i) {
+    shop.post(owner_in(std::to_string(i + 1)));
+    remember_head(shop.book(), heads, shop.today, false);
+    CHECK(heads_seen(shop.book(), heads).size() == 1);
+    CHECK(heads_seen(shop.book(), heads).back().entry == i + 1);
+    for (const auto& file : fs::directory_iterator(heads)) most = std::max(most, fs::file_size(file));
+  }
+  CHECK(most > 4096);
+  CHECK(most < 4096 + 400);
+  remember_head(shop.book(), heads, shop.today.plus(1), false);
+  CHECK(heads_seen(shop.book(), heads).size() == 1);  // nothing new was entered
+  shop.post(owner_in("200"));
+  remember_head(shop.book(), heads, shop.today.plus(1), false);
+  CHECK(heads_seen(shop.book(), heads).size() == 2);
+  const fs::path file = fs::directory_iterator(heads)->path();
+  std::ofstream(file, std::ios::app) << "+2026-05-02 122 0123456789abcdef";
+  CHECK(heads_seen(shop.book(), heads).size() == 2);
+  CHECK(heads_seen(shop.book(), heads).back().entry == 121);
+  // What comes after it begins a line of its own.
+  shop.post(owner_in("201"));
+  remember_head(shop.book(), heads, shop.today.plus(1), false);
+  CHECK(heads_seen(shop.book(), heads).back().entry == 122);
+}
+
 TEST_CASE("an older copy put in the book's place is noticed, and a seal of earlier is found or missed",
           "[book][spoilt]") {
   Shop shop;
@@ -406,6 +436,12 @@ TEST_CASE("an older copy put in the book's place is noticed, and a seal of earli
   CHECK_FALSE(entry_with_seal(shop.book(), head.seal));
   remember_head(shop.book(), heads, shop.today, false);  // what was seen is not forgotten by looking
   CHECK(lost_head(shop.book(), heads).has_value());
+  // Remembered all the same, it stands beside the one that was lost, which is still told of.
+  shop.post(owner_in("7"));
+  remember_head(shop.book(), heads, shop.today, true);
+  CHECK(heads_seen(shop.book(), heads).size() == 2);
+  CHECK(heads_seen(shop.book(), heads).front().seal == head.seal);
+  CHECK_FALSE(lost_head(shop.book(), heads));
   CHECK(
       Shop::said([&] { entry_with_seal(shop.book(), "12ab"); }) ==
       "check: found the seal \"12ab\", expected its 64 hexadecimal digits, or the first 12 of them at least");
@@ -466,7 +502,7 @@ TEST_CASE("a file of events takes nothing from outside of its folder", "[book][s
                               ", expected one below it; copy it there if you mean it");
 }
 
-TEST_CASE("a name beside the book that no file has is told of, and a name that is a wish to SQLite is a name",
+TEST_CASE("a name beside the book that no file has is told of, and no book is made under a wish to SQLite",
           "[book][spoilt]") {
   Shop shop;
   shop.close();
@@ -481,6 +517,16 @@ TEST_CASE("a name beside the book that no file has is told of, and a name that i
   CHECK(Shop::said([&] { Book::create(shop.folder() / std::string(240, 'x'), Currency{}, "mi"); }) ==
         (shop.folder() / std::string(240, 'x')).string() +
             ": the name has 240 bytes, expected at most 230; choose a shorter one");
+  for (const char* wish : {":memory:", "file:x", "file:x?mode=memory"}) {
+    const fs::path place = shop.folder() / wish;
+    INFO(place);
+    CHECK(Shop::said([&] { Book::create(place, Currency{}, "mi"); }) ==
+          place.string() +
+              ": found a name that is none of a file to other programs for databases, expected the name of a "
+              "file, "
+              "such as shop.book; choose another one");
+    CHECK_FALSE(fs::exists(place));
+  }
 }
 
 namespace {

@@ -1,9 +1,11 @@
 #include "book/care/heads.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include <algorithm>
-#include <cctype>
 #include <fstream>
 #include <sstream>
 
@@ -26,6 +28,47 @@ fs::path file_of(const Book& book, const fs::path& folder) {
   return folder / (sha256_of(place.string()).substr(0, 32) + ".txt");
 }
 
+// A line that did not reach the disk whole is passed over.
+std::vector<Head> heads_in(const fs::path& file) {
+  std::vector<Head> all;
+  std::ifstream in(file);
+  for (std::string line; std::getline(in, line);) {
+    const bool in_its_place = line.starts_with('+');
+    std::istringstream words(in_its_place ? line.substr(1) : line);
+    Head head;
+    if (!(words >> head.day >> head.entry >> head.seal) || !is_sha256(head.seal)) continue;
+    if (in_its_place && !all.empty()) all.pop_back();
+    all.push_back(std::move(head));
+  }
+  return all;
+}
+
+std::string line_of(const Head& head, const Book& book) {
+  return fmt::format("{} {} {} {}\n", head.day, head.entry, head.seal, book.path().string());
+}
+
+// False where there is no file yet, or one that has grown enough to be made anew. In one write: two processes do not mix.
+bool add_line(const fs::path& file, const std::string& line) {
+  constexpr off_t grown = 4096;
+  const int out = ::open(file.c_str(), O_WRONLY | O_APPEND | O_NOFOLLOW | O_CLOEXEC);
+  if (out < 0) return false;
+  struct stat held {};
+  const bool added = ::fstat(out, &held) == 0 && S_ISREG(held.st_mode) && held.st_size < grown &&
+                     ::write(out, line.data(), line.size()) == static_cast<ssize_t>(line.size());
+  ::close(out);
+  return added;
+}
+
+void write_anew(const fs::path& file, const std::vector<Head>& heads, const Book& book) {
+  fs::create_directories(file.parent_path());
+  const fs::path arriving = file.string() + ".arriving";
+  std::ofstream out(arriving, std::ios::trunc);
+  for (const Head& each : heads) out << line_of(each, book);
+  out.close();
+  std::error_code ignored;
+  if (out) fs::rename(arriving, file, ignored);
+}
+
 }  // namespace
 
 Head head_of(const Book& book, Day today) {
@@ -34,14 +77,7 @@ Head head_of(const Book& book, Day today) {
 }
 
 std::vector<Head> heads_seen(const Book& book, const fs::path& folder) {
-  std::vector<Head> all;
-  std::ifstream in(file_of(book, folder));
-  for (std::string line; std::getline(in, line);) {
-    std::istringstream words(line);
-    Head head;
-    if (words >> head.day >> head.entry >> head.seal && is_sha256(head.seal)) all.push_back(std::move(head));
-  }
-  return all;
+  return heads_in(file_of(book, folder));
 }
 
 bool holds(const Book& book, const Head& head) { return seal_of(book, head.entry) == head.seal; }
@@ -55,19 +91,17 @@ void remember_head(const Book& book, const fs::path& folder, Day today, bool any
   try {
     const Head now = head_of(book, today);
     if (now.entry == 0) return;
-    auto seen = heads_seen(book, folder);
+    const fs::path file = file_of(book, folder);
+    auto seen = heads_in(file);
     if (!seen.empty() && seen.back().seal == now.seal) return;
-    if (!seen.empty() && !anyway && !holds(book, seen.back())) return;
-    if (!seen.empty() && seen.back().day == now.day && holds(book, seen.back())) seen.pop_back();
+    const bool is_there = !seen.empty() && holds(book, seen.back());
+    if (!seen.empty() && !anyway && !is_there) return;
+    const bool in_its_place = is_there && seen.back().day == now.day;
+    // Begun on a new line, whatever the one before was cut to.
+    if (add_line(file, (in_its_place ? "\n+" : "\n") + line_of(now, book))) return;
+    if (in_its_place) seen.pop_back();
     seen.push_back(now);
-    fs::create_directories(folder);
-    const fs::path file = file_of(book, folder), arriving = file.string() + ".arriving";
-    std::ofstream out(arriving, std::ios::trunc);
-    for (const Head& each : seen)
-      out << each.day << " " << each.entry << " " << each.seal << " " << book.path().string() << "\n";
-    out.close();
-    std::error_code ignored;
-    if (out) fs::rename(arriving, file, ignored);
+    write_anew(file, seen, book);
   } catch (const std::exception&) {  // a help, and no part of the book
   }
 }

@@ -3,8 +3,10 @@
 // noticed.
 //
 // One small file a book in the folder for such things ($XDG_STATE_HOME/nonrunner/heads), called by the
-// SHA-256 of the book's place; one line a day: the day, the number of the last entry, its seal, the place. It
-// holds nothing that the book needs: where it is lost or cannot be written, nothing is compared.
+// SHA-256 of the book's place; a line for each head: the day, the number of the last entry, its seal, the place. A line that
+// begins with + stands in the place of the one before, the same day's: so an entry costs a line at the end of a file, and
+// the file is made anew where it has grown. It holds nothing that the book needs: where it is lost or cannot be written,
+// nothing is compared.
 #pragma once
 #include <filesystem>
 #include <optional>
