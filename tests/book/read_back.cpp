@@ -59,6 +59,25 @@ TEST_CASE("an export that makes the same book has nothing apart, and leaves noth
     CHECK(each.path().filename().string().find("again") == std::string::npos);
 }
 
+TEST_CASE("facts of one note make the same book again, in whatever order they were typed",
+          "[book][read back]") {
+  Exporting shop;
+  const Finding typed{on("2025-03-04"),
+                      "pip",
+                      "looked at it all",
+                      {{fact::same, "lamp", "lamps"},
+                       {fact::not_there, "jack", ""},
+                       {fact::seen, "pressure", "holds"},
+                       {fact::failed, "hose", ""},
+                       {fact::cause, "pump", ""},
+                       {fact::seen, "smell", "sweet"},
+                       {fact::ruled_out, "belt", ""}}};
+  shop.record([&](Recording& recording) { record(recording, typed); });
+  export_to(shop.book(), shop.folder() / "facts", true, shop.today);
+  shop.out = shop.folder() / "facts";
+  CHECK(shop.differences() == Differences{});
+}
+
 TEST_CASE("what an export says otherwise is named, table by table", "[book][read back]") {
   Exporting shop;
   shop.change("events.toml", "amount = 1000.00", "amount = 1001.00");

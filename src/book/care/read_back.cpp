@@ -72,12 +72,14 @@ std::vector<Compared> tables(const Book& book) {
   };
   for (const DetailTable& table : detail_tables()) {
     if (table.name == "noted_before") continue;  // of the chain of notes, which begins anew
+    // What was found was once kept in the order of typing: it is the same facts in another one.
+    const char* order = table.name == "found" ? "what, name, value" : "rowid";
     all.push_back(
         {table.name,
          fmt::format(
              "SELECT entry, {} FROM {} WHERE entry >= max({}, coalesce((SELECT f.entry FROM sealed_from f "
-             "WHERE f.what = '{}'), 1)) ORDER BY entry, rowid",
-             table.columns, table.name, from, table.name),
+             "WHERE f.what = '{}'), 1)) ORDER BY entry, {}",
+             table.columns, table.name, from, table.name, order),
          static_cast<int>(table.width) + 1});
   }
   return all;

@@ -32,6 +32,13 @@ constexpr Key keys[] = {
     {"not_there", fact::not_there, Half::may, "what was looked for in vain, each \"WHAT\" or \"WHAT=PLACE\""},
     {"same", fact::same, Half::must, "names that a later appraisal calls otherwise, each \"OLD=NEW\""}};
 
+// The cause stands first, apart from these.
+std::size_t order_of(const Fact& fact) {
+  for (std::size_t i = 0; i < std::size(keys); ++i)
+    if (fact.what == keys[i].what) return i + 1;
+  return 0;
+}
+
 Fact fact_of(const Key& key, const std::string& text) {
   const auto at = text.rfind('=');
   if (key.second == Half::none || (key.second == Half::may && at == std::string::npos))
@@ -105,6 +112,9 @@ EntryId record(Recording& recording, const Finding& given) {
   for (const Fact& each : finding.facts)
     if (each.name.empty())
       throw Refusal(fmt::format("finding: {}: found no name, expected what it is about", each.what));
+  // In the order in which its event says them, whoever typed them: entered again from there it is the same entry.
+  std::stable_sort(finding.facts.begin(), finding.facts.end(),
+                   [](const Fact& a, const Fact& b) { return order_of(a) < order_of(b); });
   meet_vehicle(recording, "finding", finding.vehicle);
   Draft draft(recording, "finding", finding.day);
   draft.mention(finding.vehicle);
