@@ -290,7 +290,7 @@ void write_first(const ShoppingFigures& f, Workbook& book, Sheet& sheet, const s
               std::optional(lists[0].cash_if_sum + lists[1].cash_if_sum + lists[2].cash_if_sum),
               "at all places");
   page.figure("Paid so far", all(&Listed::paid), std::optional(Money()),
-              "an error here: a price was typed as text");
+              "shows an error where a price was typed as text");
   if (!f.lines.empty()) {
     Chart chart;
     chart.kind = Chart::Kind::bars;

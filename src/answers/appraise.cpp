@@ -10,6 +10,7 @@
 #include "book/events/appraisals.h"
 #include "book/events/attach.h"
 #include "book/events/finding.h"
+#include "book/ledger/checks.h"
 #include "book/ledger/names.h"
 #include "exact/hint.h"
 #include "figures/opinion.h"
@@ -18,8 +19,13 @@
 namespace nonrunner::answers {
 
 ToAppraise file_to_appraise(const std::string& text, const std::string& name, const book::Book* book,
-                            const Currency& currency, Day day) {
+                            const Currency& currency, Day day, const std::vector<ByHand>& changed) {
   auto read = read_settled_job(text, name, book, currency, day);
+  if (!changed.empty()) {
+    Value tree = parse_toml(text, name);
+    settle(tree, read.settled.figures);
+    read.settled.figures = settled_with(std::move(tree), name, read.settled.figures, changed);
+  }
   return {std::move(read.job), text, std::move(read.settled), {}};
 }
 
@@ -82,6 +88,11 @@ std::optional<Question> question_of(const LeftBehind& left, const std::string& t
 void keep(book::Recording& recording, const ToAppraise& given, Day day, const std::string& figures,
           const SameLines& same) {
   const std::string& tag = given.job.vehicle.tag;
+  // What comes after the end would change what the result is held against.
+  if (const auto known = book::all_tags(recording.book());
+      std::find(known.begin(), known.end(), tag) != known.end())
+    if (const book::Life life = book::life_of(recording.book(), tag); life.ended != 0)
+      book::refuse_ended("appraise: not kept", tag, life);
   book::keep_appraisal(recording, tag, day, 0, {given.text, given.settled.figures, figures});
   book::Finding finding{day, tag, "tests seen, with the appraisal", {}};
   for (const ToAppraise::Seen& each : given.seen)

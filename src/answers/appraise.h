@@ -27,9 +27,9 @@ struct ToAppraise {
   std::vector<Seen> seen;  // beside the file
 };
 // Throws Refusal for every mistake of the file; of a car where it is unknown or no appraisal of it is kept.
+// `changed`: figures of it changed by hand, which are kept beside it.
 ToAppraise file_to_appraise(const std::string& text, const std::string& name, const book::Book*,
-                            const Currency&, Day);
-// `changed`: figures of it changed by hand.
+                            const Currency&, Day, const std::vector<ByHand>& changed = {});
 ToAppraise car_to_appraise(const book::Book&, const std::string& tag,
                            const std::vector<ByHand>& changed = {});
 
@@ -58,8 +58,8 @@ void keep_seen(book::Recording&, const std::string& tag, Day, const std::vector<
 // By which a purchase says which appraisal it was decided by: SHA-256 of the file and of what was settled.
 std::string named(const book::KeptAppraisal&);
 // A car that was just bought by the entry `bought_by` stands under the appraisal that it was decided by (`decided_by`, as
-// `named` has it), whatever was kept meanwhile: it is kept with the purchase where another is in force. `bought_by` 0: the
-// car was left, and nothing is kept. Gives what is to be said of it; empty: it is the one in force.
+// `named` has it), whatever was kept meanwhile: it is kept with the purchase where another is in force. `bought_by`
+// 0: the car was left, and nothing is kept. Gives what is to be said of it; empty: it is the one in force.
 std::string decide_by(book::Recording&, const std::string& tag, const std::string& decided_by,
                       book::EntryId bought_by);
 

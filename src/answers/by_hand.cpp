@@ -177,6 +177,9 @@ std::string as_toml(const std::vector<ByHand>& changes) {
   return text.empty() ? "" : fmt::format("{} = [{}]\n", kept_key, text);
 }
 
+std::string with_changes(const std::vector<Changeable>& known, const std::string& whose,
+                         const std::string& settled, const std::vector<ByHand>& changes);
+
 std::vector<ByHand> changes_in(const std::string& settled) {
   std::vector<ByHand> all;
   const Value tree = parse_toml(settled, "the settled figures");
@@ -198,16 +201,28 @@ std::vector<Changeable> changeable(const book::Book& book, const std::string& ta
 
 std::string settled_with(const book::Book& book, const std::string& tag, const std::string& settled,
                          const std::vector<ByHand>& changes) {
-  const std::vector<Changeable> known = changeable(book, tag);
+  return with_changes(changeable(book, tag), "the appraisal of " + tag, settled, changes);
+}
+
+std::string settled_with(Value job, const std::string& name, const std::string& settled,
+                         const std::vector<ByHand>& changes) {
+  std::vector<Changeable> known;
+  Walking(job, known).walk();
+  return with_changes(known, name, settled, changes);
+}
+
+namespace {
+
+std::string with_changes(const std::vector<Changeable>& known, const std::string& whose,
+                         const std::string& settled, const std::vector<ByHand>& changes) {
   std::vector<ByHand> all = changes_in(settled);
   for (const ByHand& change : changes) {
     const auto found = std::find_if(known.begin(), known.end(),
                                     [&](const Changeable& each) { return each.place == change.place; });
     if (found == known.end())
       throw Refusal(fmt::format(
-          "changed by hand: found a figure that the appraisal of {} does not have, or has no more; "
-          "look at it again",
-          tag));
+          "changed by hand: found a figure ({}) that {} does not have, or has no more; look at it again",
+          change.place, whose));
     numbers_of(change, label_of(*found));
     if (found->value == change.value) continue;
     const auto same =
@@ -226,6 +241,8 @@ std::string settled_with(const book::Book& book, const std::string& tag, const s
   }
   return rest + as_toml(all);
 }
+
+}  // namespace
 
 std::string by_hand_of(const std::string& settled) { return as_toml(changes_in(settled)); }
 

@@ -32,6 +32,10 @@ std::vector<Changeable> changeable(const book::Book&, const std::string& tag);
 std::string settled_with(const book::Book&, const std::string& tag, const std::string& settled,
                          const std::vector<ByHand>&);
 
+// The same of a job file that is not kept yet: `job` is its tree, with what was settled put in.
+std::string settled_with(Value job, const std::string& name, const std::string& settled,
+                         const std::vector<ByHand>&);
+
 // What of such figures was changed by hand.
 std::string by_hand_of(const std::string& settled);
 // Puts the rows of `by_hand` into the tree of the file, each at the line of what it takes the place of.

@@ -45,7 +45,8 @@ struct FixesAnswer {
 // Throws Refusal where what must be put right does not fit into the limits, or the sets are too many.
 FixesAnswer fixes(const appraisal::Job&, const appraisal::Limits&);
 
-// Says in the answer whether the car is not put right: in pieces, barred, without a correction, or better sold another way.
+// Says in the answer whether the car is not put right: in pieces, barred, without a correction, or better sold
+// another way.
 void say_whether_put_right(FixesAnswer&, const book::Book&, const std::string& tag);
 
 // The job without the faults that its car's budget has done, or leaves: nothing is left to choose of them.

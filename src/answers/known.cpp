@@ -154,8 +154,9 @@ class Learning {
       if (test.seen) test.spoiled = true;
   }
 
-  // A correction that was made and did not mend the car speaks against the causes that it would have cured: each as unlikely as
-  // it works. Where that would leave no cause a chance, it worked less surely than the appraisal says, and nothing follows.
+  // A correction that was made and did not mend the car speaks against the causes that it would have cured: each as
+  // unlikely as it works. Where that would leave no cause a chance, it worked less surely than the appraisal says,
+  // and nothing follows.
   void weigh_what_failed() {
     std::vector<double> odds;
     double sum = 0;

@@ -1,6 +1,7 @@
-// What a line of a receipt is to the shop, where nobody says it: the one rule by which every way of typing a line goes. The
-// shop's own accounts tell it (tools, owner, overhead); else the line of the car's budget that it stands under, by what was said
-// or by its own words; else it is taken for a part, which is a guess. What a file holds says it itself.
+// What a line of a receipt is to the shop, where nobody says it: the one rule by which every way of typing a line
+// goes. The shop's own accounts tell it (tools, owner, overhead); else the line of the car's budget that it stands
+// under, by what was said or by its own words; else it is taken for a part, which is a guess. What a file holds says
+// it itself.
 #pragma once
 #include <string>
 

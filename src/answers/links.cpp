@@ -10,6 +10,7 @@
 #include "book/events/assigned.h"
 #include "book/events/plan.h"
 #include "book/ledger/names.h"
+#include "text/lower_case.h"
 
 namespace nonrunner::answers {
 
@@ -219,6 +220,19 @@ std::optional<std::string> name_meant(const std::vector<LineName>& names, const 
   for (const LineName& each : names)
     if (std::to_string(each.number) == text) return each.name;
   return std::nullopt;
+}
+
+std::optional<std::string> line_meant(const std::vector<LineName>& names, const std::string& text,
+                                      bool is_hours) {
+  if (const auto whole = name_meant(names, text, is_hours)) return whole;
+  const std::string begins = lower_case(text);
+  std::optional<std::string> only;
+  for (const LineName& each : names) {
+    if (each.is_hours != is_hours || begins.empty() || !lower_case(each.name).starts_with(begins)) continue;
+    if (only && *only != each.name) return std::nullopt;
+    only = each.name;
+  }
+  return only;
 }
 
 std::size_t words_in_head(const std::string& name) { return head_of(name).size(); }

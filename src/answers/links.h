@@ -51,6 +51,8 @@ bool same_name(const std::string& a, const std::string& b);
 std::optional<std::string> of_own_name(const std::vector<LineName>&, const std::string& text, bool is_hours);
 // The name that `text` is, by number ("7"), by name, or by an alias; absent where there is none.
 std::optional<std::string> name_meant(const std::vector<LineName>&, const std::string& text, bool is_hours);
+// The same where a line is asked for, and not words that may be its own: by a beginning too, that only one has.
+std::optional<std::string> line_meant(const std::vector<LineName>&, const std::string& text, bool is_hours);
 std::size_t words_in_head(const std::string& name);
 // The names that an entry of these words is close to.
 std::vector<const LineName*> close_names(const std::vector<LineName>&, const std::string& words,

@@ -72,10 +72,9 @@ void answer(Placing& placing, std::size_t choice) {
 
 std::vector<std::string> stood_under(const Budget& budget, const std::vector<book::EntryId>& entries) {
   std::vector<std::string> names;
-  for (std::size_t i = 0; i < budget.money.size(); ++i) {
-    const auto under = budget.money_under[i];
-    if (!under || std::find(entries.begin(), entries.end(), budget.money[i].entry) == entries.end()) continue;
-    const std::string& name = budget.lines[*under].estimate.what;
+  for (const PlacedMoney& money : budget.money) {
+    if (!money.place || std::find(entries.begin(), entries.end(), money.entry) == entries.end()) continue;
+    const std::string& name = budget.lines[*money.place].estimate.what;
     if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
   }
   return names;
@@ -117,7 +116,7 @@ Placing placing_of(const book::Book& book, const std::string& event, const std::
     placing.says = "";
     return placing;
   }
-  auto name = name_meant(places.names(), *said, is_hours);
+  auto name = line_meant(places.names(), *said, is_hours);
   if (!name && is_reserved(*said)) name = *said;
   if (!name) refuse(event, tag, *said, places.names());
   placing.says = placing.line = *name;
@@ -125,12 +124,17 @@ Placing placing_of(const book::Book& book, const std::string& event, const std::
   return placing;
 }
 
+std::optional<std::string> line_if_named(const book::Book& book, const std::string& tag,
+                                         const std::string& text) {
+  const std::vector<LineName> names = line_names(book, tag);
+  if (const auto money = line_meant(names, text, false)) return money;
+  return line_meant(names, text, true);
+}
+
 std::string line_named(const book::Book& book, const std::string& event, const std::string& tag,
                        const std::string& text) {
-  const std::vector<LineName> names = line_names(book, tag);
-  if (const auto money = name_meant(names, text, false)) return *money;
-  if (const auto hours = name_meant(names, text, true)) return *hours;
-  refuse(event, tag, text, names);
+  if (const auto line = line_if_named(book, tag, text)) return *line;
+  refuse(event, tag, text, line_names(book, tag));
 }
 
 }  // namespace nonrunner::answers

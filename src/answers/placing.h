@@ -52,8 +52,9 @@ class Places {
 // `said`: a line's number or name, or "none"; throws Refusal for one that the car's budget does not have.
 Placing placing_of(const book::Book&, const std::string& event, const std::string& tag,
                    const std::string& words, const std::optional<std::string>& said, bool is_hours);
-// A line of the budget as it was named on the command line, by number or name; throws Refusal (naming the
-// nearest) where there is none.
+// A line of the budget as it was named on the command line, by number, name or a beginning that only one has; absent
+// where there is none, or, the second, Refusal (naming the nearest).
+std::optional<std::string> line_if_named(const book::Book&, const std::string& tag, const std::string& text);
 std::string line_named(const book::Book&, const std::string& event, const std::string& tag,
                        const std::string& text);
 

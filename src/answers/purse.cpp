@@ -9,6 +9,7 @@
 #include "book/ledger/entry.h"
 #include "book/ledger/names.h"
 #include "book/ledger/query.h"
+#include "book/ledger/settings.h"
 
 namespace nonrunner::answers {
 
@@ -60,6 +61,16 @@ MovedThrough through_purses(const book::Book& book, std::int64_t entry) {
   through.in_several = moved.size() > 1;
   std::erase_if(moved, [](const Moved& each) { return is_zero(each.amount); });
   return through;
+}
+
+std::vector<Moved> overdrawn(const book::Book& book, std::int64_t entry) {
+  std::vector<Moved> all;
+  for (const Moved& each : through_purses(book, entry).moved) {
+    if (!is_negative(each.amount) || book::purse_kind(book, each.purse) == "liability") continue;
+    const Money left = book::balance_of(book, book::account::purse, each.purse).amount;
+    if (is_negative(left)) all.push_back({each.purse, left});
+  }
+  return all;
 }
 
 }  // namespace nonrunner::answers

@@ -28,5 +28,7 @@ struct MovedThrough {
   bool in_several = false;  // purses that it names: then the amount of each is worth saying
 };
 MovedThrough through_purses(const book::Book&, std::int64_t entry);
+// The purses that it took money out of and that hold less than nothing now, with what they hold; cards may.
+std::vector<Moved> overdrawn(const book::Book&, std::int64_t entry);
 
 }  // namespace nonrunner::answers

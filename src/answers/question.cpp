@@ -23,7 +23,8 @@ std::optional<std::size_t> choice_of(const Question& question, const std::string
   if (word.empty()) return question.usual;
   for (std::size_t i = 0; i < question.choices.size(); ++i) {
     const std::string key = lower_case(question.choices[i].key);
-    if (word == key || (key == "y" && word == "yes") || (key == "n" && word == "no")) return i;
+    const bool is_it = word == key || word == lower_case(question.choices[i].words);
+    if (is_it || (key == "y" && word == "yes") || (key == "n" && word == "no")) return i;
   }
   return std::nullopt;
 }

@@ -31,7 +31,7 @@ using Spelling = std::string (*)(const Choice&);
 
 // The refusal where nobody can be asked: `about: words; choice's words: option; ...`, one line.
 std::string refusal_of(const Question&, Spelling);
-// The choice that was typed: its key, or for "y" and "n" the whole word, without case; blank is the usual
+// The choice that was typed: its key or its words, or for "y" and "n" the whole word, without case; blank is the usual
 // one.
 std::optional<std::size_t> choice_of(const Question&, const std::string& typed);
 

@@ -1,5 +1,5 @@
-// What entries just made from a file stand under no line of their car's budget though they are close to one: a file says the
-// place itself or none, so that it is asked about, or told, once it is recorded.
+// What entries just made from a file stand under no line of their car's budget though they are close to one: a file
+// says the place itself or none, so that it is asked about, or told, once it is recorded.
 #pragma once
 #include <string>
 #include <vector>
@@ -15,7 +15,8 @@ struct Unplaced {
   book::EntryId entry = 0;  // of hours
   Placing placing;          // what it is close to
 };
-// Of the entries from `first` to `last` that count, in their order; of a long file only the first `most_entries_looked_at`.
+// Of the entries from `first` to `last` that count, in their order; of a long file only the first
+// `most_entries_looked_at`.
 inline constexpr int most_entries_looked_at = 500;
 std::vector<Unplaced> unplaced(const book::Book&, book::EntryId first, book::EntryId last);
 

@@ -40,6 +40,7 @@ YearSums sums_of(const figures::YearFigures& figures) {
   sums.per_own_hour = per_hour(sums.result, sums.own_hours);
   for (const figures::YearPurse& purse : figures.purses) sums.in_purses += purse.closing;
   for (const figures::YearStock& stock : figures.stock) sums.on_the_shelf += stock.closing;
+  for (const figures::YearLine& tool : figures.tools_kept) sums.in_tools += tool.amount;
   for (const figures::Due& due : figures.due) sums.due_back += due.amount;
   for (const figures::YearOwed& owed : figures.owed) sums.owed += owed.amount;
   sums.owed_on_cards = figures.card_owed;

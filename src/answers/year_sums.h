@@ -23,7 +23,7 @@ struct YearSums {
   Money result;  // before own hours
   Hours own_hours;
   std::optional<Money> per_own_hour;
-  Money in_cars, on_the_shelf, in_purses, due_back, owed;  // at the end
+  Money in_cars, on_the_shelf, in_tools, in_purses, due_back, owed;  // at the end; tools: kept as an asset
   Money owed_on_cards;  // what of `owed` stands in the purses as well, below zero
   std::size_t without_paper = 0;
 };

@@ -45,13 +45,13 @@ answers::ToAppraise to_appraise(const Given& given, const book::Book* book, cons
                                 Day day) {
   const std::string word = given.word(0);
   std::error_code error;
-  if (names_a_file(word) || std::filesystem::exists(word, error) || !book)
-    return answers::file_to_appraise(read_file(word), word == "-" ? "standard input" : word, book, currency,
-                                     day);
   // Kept, what is offered now is the price asked from here on.
   std::vector<answers::ByHand> changed;
   if (const auto offer = given.money("offer", currency); offer && given.flag("keep") && !is_negative(*offer))
     changed.push_back({"deal.asking", offer->plain(currency)});
+  if (names_a_file(word) || std::filesystem::exists(word, error) || !book)
+    return answers::file_to_appraise(read_file(word), word == "-" ? "standard input" : word, book, currency,
+                                     day, changed);
   return answers::car_to_appraise(*book, word, changed);
 }
 

@@ -162,7 +162,8 @@ class Page {
     return in_80(
         fmt::format(
             "At {} to be expected: cash profit {}, own hours {:.1f}, so profit after own hours {}; days "
-            "{:.0f}{}; cash needed {}, 19 times in 20 at most {}, at worst {}.",
+            "{:.0f}{}; cash needed {}, 19 times in 20 at most {}, in the dearest case that counts {} on an "
+            "average.",
             money(at.price), money(e.cash_profit), e.own_hours, money(e.profit), e.days,
             e.per_hour ? "; cash profit per own hour " + money(*e.per_hour) : "",
             money(at.cash_needed.expected), money(at.cash_needed.p95), money(at.cash_needed.worst)),

@@ -210,8 +210,8 @@ class Paper {
 
   book::Receipt asked() {
     head();
-    do line();
-    while (more_lines());
+    while (line() && more_lines()) {
+    }
     tax();
     total();
     paid();
@@ -239,7 +239,8 @@ class Paper {
   }
 
   // "radiator" of the open lines, with its car; or words of one's own.
-  void line() {
+  // False: behind the first, nothing was named, and there is no other line.
+  bool line() {
     const std::string n = std::to_string(receipt_.lines.size() + 1);
     std::vector<std::string> names, shown;
     for (const answers::OpenLine& each : open_) {
@@ -248,8 +249,15 @@ class Paper {
     }
     if (!shown.empty()) asking_.tell("still to come:\n" + listed(shown));
     const std::string what = asking_.ask(
-        "line " + n + " what", "line " + n + ": what?" + (shown.empty() ? "" : " (a number, or words)"), "",
-        from_list(names, "what was bought; < goes back a step, Ctrl-C stops and keeps what was typed"));
+        "line " + n + " what",
+        "line " + n + ": what?" + (shown.empty() ? "" : " (a number, or words)") +
+            (receipt_.lines.empty() ? "" : " (Enter: no other line)"),
+        "", [&, first = receipt_.lines.empty()](const std::string& typed) {
+          if (typed.empty() && !first) return typed;
+          return from_list(
+              names, "what was bought; < goes back a step, Ctrl-C stops and keeps what was typed")(typed);
+        });
+    if (what.empty()) return false;
     book::ReceiptLine line;
     const auto chosen = std::find(names.begin(), names.end(), what);
     if (chosen != names.end())
@@ -258,6 +266,7 @@ class Paper {
       in_own_words(line, n, what);
     amounts(line, n);
     receipt_.lines.push_back(line);
+    return true;
   }
 
   void from_budget(book::ReceiptLine& line, const std::string& n, const answers::OpenLine& open) {
@@ -288,9 +297,9 @@ class Paper {
                       for (const char* own : {"stock", "tool", "overhead", "private"})
                         if (tag == own) return tag;
                       if (!is_bought(tag))
-                        throw Refusal(fmt::format("found \"{}\", expected one of {}{}", typed,
-                                                  book::one_of(cars_.empty() ? bought_ : cars_),
-                                                  did_you_mean(tag, bought_)));
+                        throw Refusal(fmt::format(
+                            "found \"{}\", expected {}, stock, tool, overhead or private{}", typed,
+                            fmt::join(cars_.empty() ? bought_ : cars_, ", "), did_you_mean(tag, bought_)));
                       return tag;
                     });
     if (!is_bought(place)) {

@@ -1,5 +1,5 @@
-// A number drawn large, five lines high, so that it is seen first; on a screen too narrow for it, as it is. Digits, ',', '.' and '-'; plain characters
-// only.
+// A number drawn large, five lines high, so that it is seen first; on a screen too narrow for it, as it is. Digits,
+// ',', '.' and '-'; plain characters only.
 #pragma once
 #include <string>
 #include <string_view>

@@ -18,7 +18,12 @@ using answers::ChosenSet;
 
 double price_in_units(const Given& given, const std::string& option, const std::string& text,
                       const Currency& currency) {
-  const Money money = typed_money(text, currency);
+  Money money;
+  try {
+    money = typed_money(text, currency);
+  } catch (const Refusal& refusal) {
+    given.wrong(fmt::format("--{}: {}", option, refusal.what()));
+  }
   if (is_negative(money)) given.wrong(fmt::format("--{}: found {}, expected 0 or more", option, text));
   return in_units(money, currency);
 }

@@ -1,3 +1,4 @@
+#include "book/care/heads.h"
 #include "book/ledger/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -14,7 +15,11 @@ int run_close(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return book::close(recording, day); },
-      "closed up to " + day.iso() + ": what is entered with a day up to it counts from " + day.plus(1).iso());
+      Done([&](const std::string&) {
+        return fmt::format(
+            "closed up to {}: what is entered with a day up to it counts from {}; last seal {}", day.iso(),
+            day.plus(1).iso(), book::head_of(book, terminal.today).seal);
+      }));
 }
 
 int run_set(const Given& given, Terminal& terminal) {

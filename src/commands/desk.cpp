@@ -64,8 +64,25 @@ void remind_of_backup(const book::Book& book, Terminal& terminal) {
                               placed ? "" : " FILE, or once for all: nonrunner set backup-folder FOLDER");
 }
 
+// What is worth a look behind any entry: a purse that holds less than nothing with it, and the day, where it was not
+// said in full or lies long ago.
+void remark_entry(const book::Book& book, const Given& given, const Terminal& terminal,
+                  book::Recording& recording, book::EntryId entry) {
+  constexpr int long_ago = 366;
+  for (const answers::Moved& each : answers::overdrawn(book, entry))
+    recording.remarks().push_back(
+        fmt::format("{} is at {} with that", each.purse, each.amount.shown(book.currency())));
+  const auto typed = given.text("date");
+  if (!typed || entry == 0) return;
+  const Day day = *given.day("date");
+  const bool in_full = typed->size() == 10 && typed->ends_with(day.iso().substr(4));
+  if (!in_full || days_between(day, terminal.today) > long_ago)
+    recording.remarks().push_back("dated " + day.iso());
+}
+
 int say(const book::Book& book, const Given& given, Terminal& terminal, book::Recording& recording,
         book::EntryId entry, const Done& done) {
+  remark_entry(book, given, terminal, recording, entry);
   if (given.json()) {
     terminal.out << words::recorded_as_json(entry, recording.remarks());
     return 0;

@@ -50,6 +50,18 @@ void expect_left_said(const Given& given, Terminal& terminal, const book::Book& 
             "it stays on the car all the same", "left", terminal);
 }
 
+// Each word a line; or all of them one, whose name needs no quotes then.
+std::vector<std::string> lines_named(const Given& given, const book::Book& book, const std::string& tag) {
+  std::string together;
+  std::vector<std::string> lines;
+  for (std::size_t i = 1; i < given.count(); ++i) together += (i > 1 ? " " : "") + given.word(i);
+  if (given.count() > 2)
+    if (const auto line = answers::line_if_named(book, tag, together)) return {*line};
+  for (std::size_t i = 1; i < given.count(); ++i)
+    lines.push_back(answers::line_named(book, "done", tag, given.word(i)));
+  return lines;
+}
+
 int run_done(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.count() == 0) given.wrong("found no words, expected TAG, and the lines that are done");
@@ -61,8 +73,7 @@ int run_done(const Given& given, Terminal& terminal) {
   done.says = given.flag("not-needed") ? book::says::not_needed
               : given.flag("reopen")   ? book::says::open
                                        : book::says::done;
-  for (std::size_t i = 1; i < given.count(); ++i)
-    done.lines.push_back(answers::line_named(book, "done", done.vehicle, given.word(i)));
+  done.lines = lines_named(given, book, done.vehicle);
   std::string said;
   if (done.lines.empty()) {
     const std::string open = open_lines(book, done.vehicle);

@@ -1,7 +1,11 @@
+#include "answers/question.h"
 #include "book/events/shelf.h"
+#include "book/ledger/entry.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/placed.h"
+#include "exact/ends.h"
 #include "text/tag.h"
 
 namespace nonrunner::commands {
@@ -19,6 +23,10 @@ int run_draw(const Given& given, Terminal& terminal) {
         placed.mark(recording);
         const book::EntryId entry = record(recording, draw);
         placed.remark(recording, entry);
+        if (const auto found = book::counted_on(book, draw.stock, draw.day))
+          recording.remarks().push_back(
+              fmt::format("\"{}\" was counted on that day: this was drawn before, and {} are still there",
+                          draw.stock, found->shown()));
         return entry;
       },
       fmt::format("{} of \"{}\" to {}{}", draw.quantity.shown(), draw.stock, draw.vehicle, placed.said()));
@@ -27,11 +35,34 @@ int run_draw(const Given& given, Terminal& terminal) {
 int run_count(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   const book::Count count{date_of(given, terminal), given.word(0), given.word_as_quantity(1)};
-  const Quantity before = book::balance_of(book, book::account::stock, count.stock).quantity;
+  const book::Balance before = book::balance_of(book, book::account::stock, count.stock);
+  // More than twice of what was bought is hardly found: a box was entered as one piece, then, and its price is that of
+  // the whole box.
+  const Quantity twice = before.quantity + before.quantity;
+  if (terminal.in && before.quantity > Quantity{} && count.found > twice) {
+    const answers::Question question{
+        "count",
+        fmt::format("{} of \"{}\" are in the book; were {} found, each worth as much as one of these",
+                    before.quantity.shown(), count.stock, count.found.shown()),
+        {{"y", "yes", "", ""}, {"n", "no, the box was entered as one piece", "", ""}},
+        0};
+    if (ask(question, terminal) != 0)
+      throw Refusal(
+          "count: nothing was recorded; take the entry of the box back (nonrunner undo, or void ENTRY) and "
+          "enter it "
+          "with --gives PIECES");
+  }
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, count); },
-      fmt::format("{} of \"{}\" found, {} in the book before", count.found.shown(), count.stock,
-                  before.shown()));
+      Done([&](const std::string&) {
+        const Money more = book::balance_of(book, book::account::stock, count.stock).amount - before.amount;
+        const std::string worth = (is_negative(more) ? -more : more).shown(book.currency());
+        return fmt::format("{} of \"{}\" found, {} in the book before{}", count.found.shown(), count.stock,
+                           before.quantity.shown(),
+                           is_zero(more)       ? ""
+                           : is_negative(more) ? "; " + worth + " less on the shelf, overhead"
+                                               : "; " + worth + " more on the shelf, taken off overhead");
+      }));
 }
 
 int run_shelve(const Given& given, Terminal& terminal) {
@@ -69,7 +100,7 @@ const Command count{{"count",
                      "nonrunner count gloves 70",
                      {date_option()},
                      true,
-                     ""},
+                     "A count is the last thing of its day: what is drawn on that day was drawn before it."},
                     run_count};
 const Command shelve{{"shelve",
                       "ITEM QTY",

@@ -109,9 +109,10 @@ int run_tray(const Given& given, Terminal& terminal) {
   for (const book::Waiting& each : waiting)
     columns.row({std::to_string(each.entry), each.day.iso(), joined(each.vehicles), each.what,
                  each.total.shown(c), each.supplier});
-  terminal.out
-      << columns.text()
-      << "\nthe full paper takes its place:\n  nonrunner receipt --file PAPER.toml --replaces ENTRY\n";
+  terminal.out << columns.text()
+               << "\nthe full paper takes its place: nonrunner receipt asks for it, or\n  nonrunner receipt "
+                  "--file PAPER.toml "
+                  "--replaces ENTRY\n";
   return 0;
 }
 

@@ -12,6 +12,8 @@ std::string about(const book::JournalRow& row) {
   std::string text = row.what;
   if (row.voids) text += fmt::format(" (takes back entry {})", *row.voids);
   if (row.voided_by) text += fmt::format(" (voided by entry {})", *row.voided_by);
+  if (row.went_back) text += " (of it something went back: --lines)";
+  if (row.moved) text += " (of it something was moved to another car)";
   return text;
 }
 

@@ -74,7 +74,7 @@ std::string marks_text() {
 std::string events_help() {
   std::string text = in_80(file, 0) + "\n";
   std::size_t width = 0;
-  const auto words = book::events_described();
+  const auto& words = book::events_described();
   for (const auto& word : words) width = std::max(width, word.name.size());
   for (const auto& word : words) {
     text += beside(word.name, width, word.says);

@@ -35,6 +35,7 @@ std::string value_of(const book::Described& field) {
     case Holds::fraction:
     case Holds::texts:
     case Holds::amounts:
+    case Holds::shares:
     case Holds::rows:
       break;
   }

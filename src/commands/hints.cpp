@@ -21,7 +21,10 @@ std::string in_shell_words(const Hint& hint) {
     case Action::buy:
       return fmt::format(": nonrunner buy {} PRICE", word("tag"));
     case Action::count_stock:
-      return fmt::format("; where the shelf holds more: nonrunner count \"{}\" N", word("item"));
+      return fmt::format("; where the shelf holds more: nonrunner count \"{}\" N", word("item")) +
+             (word("boxed").empty() ? ""
+                                    : "; where a box was entered as one piece, take its entry back and enter "
+                                      "it with --gives PIECES");
     case Action::give_clock_hours:
       return ": nonrunner clock off --hours N";
     case Action::give_courses_or_keep_appraisal:

@@ -79,7 +79,8 @@ class Given {
 };
 
 std::string help_text(const Usage&);
-// Words put into lines of 80 columns, or as the screen is (commands/screen.h), each with its end, the later ones indented by `further`.
+// Words put into lines of 80 columns, or as the screen is (commands/screen.h), each with its end, the later ones
+// indented by `further`.
 std::string in_80(const std::string& text, std::size_t further);
 // A page: lines that follow one another flow as a paragraph; one that begins with a blank keeps its place.
 std::string paragraphs_in_80(const std::string& text);

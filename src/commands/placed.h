@@ -34,8 +34,8 @@ class Placed {
   answers::Placing placing_;
 };
 
-// Entries just made from a file and kept, close to a line of their car's budget and under none: asked about where somebody is
-// there and they are few, else told, each with what to type. Gives what is told.
+// Entries just made from a file and kept, close to a line of their car's budget and under none: asked about where
+// somebody is there and they are few, else told, each with what to type. Gives what is told.
 std::vector<std::string> settle_unplaced(const Given&, Terminal&, book::Book&, book::EntryId first,
                                          book::EntryId last);
 

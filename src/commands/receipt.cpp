@@ -25,6 +25,7 @@
 #include "commands/placed.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/csv.h"
 #include "text/lower_case.h"
 #include "text/toml.h"
 #include "words/book_json.h"
@@ -59,6 +60,12 @@ book::Receipt typed_line(const Given& given, const book::Book& book, Terminal& t
   line.id = given.text_or("id", "");
   line.core = given.money("core", book.currency()).value_or(Money{});
   line.core_by = given.day("core-by", Looks::forward);
+  if (const auto gives = given.quantity("gives")) {
+    if (line.kind != "stock") given.wrong("found --gives without --kind stock, expected both");
+    if (*gives <= Quantity{})
+      given.wrong("--gives: found " + gives->shown() + ", expected more than 0 pieces");
+    line.gives = *gives;
+  }
   check_word(given, "kind", line.kind, book::line_kinds());
   if (!line.source.empty()) check_word(given, "source", line.source, book::line_sources());
   const Money total = *line.amount + line.core;
@@ -66,6 +73,9 @@ book::Receipt typed_line(const Given& given, const book::Book& book, Terminal& t
     given.wrong("found an amount of " + total.plain(book.currency()) +
                 ", expected one above 0; money that comes back: nonrunner return LINE");
   receipt = book::quick_line(receipt, line, given.word(0));
+  if (receipt.on_account && given.flag("purse"))
+    given.wrong(
+        "found --on-account and --purse, expected one of them: what is owed goes through no purse yet");
   if (!receipt.on_account)
     receipt.paid = {{purse_of(given, terminal, book, "receipt", receipt.supplier), receipt.total}};
   return receipt;
@@ -164,9 +174,30 @@ book::CsvShape shape_of(const Given& given) {
   return shape;
 }
 
+// Where ; parts the cells, a comma in a number is a decimal one. Somebody who is there is asked whether that is so.
+void expect_decimal_commas(std::istream& in, Terminal& terminal) {
+  if (!terminal.in) return;
+  std::string heading, first;
+  std::getline(in, heading);
+  while (first.find(',') == std::string::npos && std::getline(in, first)) {
+  }
+  in.clear();
+  in.seekg(0);
+  if (csv_parted(heading) != ';' || first.find(',') == std::string::npos) return;
+  const answers::Question question{
+      "receipt",
+      fmt::format("the cells are parted by ; and a comma is a decimal one, as in: {}; is that so", first),
+      {{"y", "yes", "", ""}, {"n", "no", "", ""}},
+      0};
+  if (ask(question, terminal) != 0)
+    throw Refusal(
+        "receipt: nothing was taken in; write numbers with a point, 1250.00, and part the cells with ,");
+}
+
 int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   const std::string file = *given.text("csv");
   const auto in = opened(file);
+  expect_decimal_commas(*in, terminal);
   book::HowTaken how{given.flag("again"), 0, {}, shape_of(given)};
   if (const auto row = given.text("row")) how.row = static_cast<int>(entry_number(given, *row));
   if (given.flag("replaces") && how.row == 0)
@@ -220,6 +251,8 @@ std::string said_of(const book::Receipt& receipt, const std::string& through, co
     said += fmt::format(" on {} lines from {}", receipt.lines.size(), receipt.supplier);
   }
   said += placed;
+  if (receipt.on_account)
+    said += ", on account" + (receipt.supplier.empty() ? "" : " at " + receipt.supplier);
   if (!receipt.on_paper)
     said += ", without a paper: it is listed at the year's end";
   else if (!receipt.itemised)
@@ -363,6 +396,7 @@ const Command receipt{
       {"source", "SOURCE", "new, salvage or reman"},
       {"supplier", "NAME", "who sold it"},
       {"number", "TEXT", "the paper's number"},
+      {"gives", "PIECES", "with --kind stock: pieces in what was bought, a box of 100; else 1"},
       {"core", "AMOUNT", "deposit paid on top, to come back with the old part"},
       {"core-by", "DAY", "the last day for the core"},
       {"id", "NAME", "your own name for the line"},

@@ -18,8 +18,8 @@ std::string plain_share(const std::string& typed, const Currency& currency) {
   return plain_money(typed, currency);
 }
 
-// What came in beside the price, and why it is another amount: "2,641.50 into cash: the price less a deposit of 200.00, costs of
-// 108.50".
+// What came in beside the price, and why it is another amount: "2,641.50 into cash: the price less a deposit of
+// 200.00, costs of 108.50".
 std::string came_in(const book::Sale& sale, const answers::MovedThrough& through, const std::string& as_said,
                     const Currency& currency) {
   Money costs = sale.commission;

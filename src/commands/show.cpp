@@ -2,6 +2,7 @@
 #include "answers/budget_sums.h"
 #include "answers/finding.h"
 #include "answers/looked_at.h"
+#include "answers/next_step.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/figures_text.h"
@@ -11,6 +12,7 @@
 #include "words/book_json.h"
 #include "words/budget.h"
 #include "words/finding.h"
+#include "words/next_step.h"
 
 namespace nonrunner::commands {
 
@@ -121,6 +123,15 @@ std::string notes_text(const book::Book& book, const std::string& tag, std::opti
   return text.empty() ? "" : "\nnotes\n" + text;
 }
 
+// What comes next for a car that is not sold.
+std::string next_text(const book::Book& book, const std::string& tag, Day today) {
+  for (const book::BoardRow& row : book::board(book, today))
+    if (row.tag == tag && row.state == book::State::owned)
+      if (const auto step = answers::next_step(book, row))
+        return in_80(printable("  next: " + words::in_words(*step)), 4);
+  return "";
+}
+
 // Of a car that was looked at: what was asked, and what it may cost at most, as it was said then.
 std::string kept_text(const book::Book& book, const std::string& tag, std::optional<Day> on) {
   const auto kept = answers::kept_verdict(book, tag, on);
@@ -152,6 +163,7 @@ int run_show(const Given& given, Terminal& terminal) {
   if (budget && !ended && figures.life.bought != 0 && !figures.still_brings)
     terminal.out << ahead_as_text(*budget, book, figures, terminal.today, on);
   if (!ended && !detail) terminal.out << sale_as_text(figures, book.currency());
+  if (!ended && !on) terminal.out << next_text(book, tag, terminal.today);
   if (figures.life.bought == 0) terminal.out << kept_text(book, tag, on);
   if (detail || !ended) terminal.out << notes_text(book, tag, on, detail);
   if (detail && budget) terminal.out << budget_as_text(*budget, ended, book.currency());

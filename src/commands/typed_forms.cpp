@@ -137,13 +137,7 @@ std::string plain_number(const std::string& typed) {
 
 std::string plain_money(const std::string& typed, const Currency& currency) {
   const std::string amount = in_currency(typed, currency);
-  const std::string digits = signs_of(amount).digits;
-  if (currency.digits < 3 && may_be_thousands(digits, '.')) {
-    const auto parts = parted(digits, '.');
-    throw Refusal(fmt::format("found \"{}\", which may be {}{} or {}.{}; write {}{} or {}", typed, parts[0],
-                              parts[1], parts[0], parts[1], parts[0], parts[1],
-                              currency.digits == 0 ? parts[0] : parts[0] + "." + parts[1].substr(0, 2)));
-  }
+  expect_one_reading(signs_of(amount).digits, typed, currency.digits);
   return plain_number(amount);
 }
 
@@ -186,7 +180,13 @@ Day typed_day(const std::string& typed, Day today, Looks looks) {
   }
   if (const auto day = day_and_month(text, today, looks)) return *day;
   if (const auto day = so_many_days(text, today, looks)) return *day;
-  return Day::parse(filled(text).value_or(typed));
+  const auto whole = filled(text);
+  const auto parts = parted(whole.value_or(typed), '-');
+  if (parts.size() != 3 ||
+      !std::all_of(parts.begin(), parts.end(), [](const auto& part) { return all_digits(part); }))
+    throw Refusal(
+        fmt::format("found \"{}\", expected a day, such as fri, 14, 02-14, 3d or 2026-05-02", typed));
+  return Day::parse(whole.value_or(typed));
 }
 
 }  // namespace nonrunner::commands

@@ -1,4 +1,5 @@
 #include "answers/year.h"
+#include "book/care/devices.h"
 #include "book/events/sell.h"
 #include "book/questions/board.h"
 #include "commands/command.h"
@@ -21,6 +22,14 @@ void add_sum(Columns& columns, const std::vector<book::BoardRow>& board, const C
   if (board.size() > 1)
     columns.row(
         {"sum", "", "", in_it.shown(c), hours.shown(), profit.shown(c), is_negative(profit) ? "loss" : ""});
+}
+
+// The device that was at the page last.
+std::optional<book::Device> last_reached(const book::Book& book) {
+  std::optional<book::Device> last;
+  for (const book::Device& device : book::devices(book))
+    if (device.forgotten.empty() && (!last || device.seen > last->seen)) last = device;
+  return last;
 }
 
 int run_vehicles(const Given& given, Terminal& terminal) {
@@ -51,6 +60,9 @@ int run_vehicles(const Given& given, Terminal& terminal) {
                  row.cash_profit && is_negative(*row.cash_profit) ? "loss" : ""});
   add_sum(columns, board, c);
   terminal.out << columns.text();
+  if (const auto last = last_reached(book))
+    terminal.out << fmt::format("\nthe house was last reached on {} by \"{}\"\n", last->seen.substr(0, 10),
+                                printable(last->name));
   if (const auto limit = book.setting("dealer-limit"))
     terminal.out << fmt::format("\n{} sold in the last twelve months; your limit is {}\n",
                                 book::sold_in_twelve_months(book, terminal.today), *limit);

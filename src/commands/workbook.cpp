@@ -25,8 +25,8 @@ int run_workbook(const Given& given, Terminal& terminal) {
                             workbooks::kinds_with(none)));
   const bool of_year = *kind == Kind::year;
   if (given.count() < (*kind == Kind::shopping ? 2 : 3))
-    given.wrong(fmt::format("found {} words, expected {} {} OUT.xlsx", given.count(), typed,
-                            of_year ? "YEAR" : "TAG"));
+    given.wrong(fmt::format("found {} word{}, expected {} {} OUT.xlsx", given.count(),
+                            given.count() == 1 ? "" : "s", typed, of_year ? "YEAR" : "TAG"));
   const std::string about = given.count() == 3 ? given.word(1) : "";
   const std::filesystem::path out = workbook_place(given, given.word(given.count() - 1));
   if (of_year)

@@ -20,7 +20,7 @@ enum class Action {
   allow_again_in_file,  // the same, as a key
   allow_new_name,       // that the name is a new one
   buy,                  // tag
-  count_stock,          // item
+  count_stock,          // item; boxed, where the piece that is there may be a box of many
   give_clock_hours,     // how long it really ran
   give_courses_or_keep_appraisal,
   go_on,  // tag, cause

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "answers/budget.h"
+#include "answers/next_step.h"
 #include "book/events/clock.h"
 #include "book/ledger/kept.h"
 #include "book/questions/board.h"
@@ -13,6 +13,7 @@
 #include "page/rooms.h"
 #include "words/days.h"
 #include "words/due.h"
+#include "words/next_step.h"
 
 namespace nonrunner::page {
 
@@ -20,21 +21,29 @@ namespace {
 
 // What comes next for a car, and the room where it is done.
 Html next_step(const Visit& visit, const book::BoardRow& row) {
-  const auto to = [&](const char* before, const char* after, const std::string& words) {
-    return html("<a href=\"{}\">{}</a>", path_of(before, row.tag, after), words);
+  using What = answers::NextStep::What;
+  const auto step = answers::next_step(visit.book, row);
+  if (!step) return {};
+  const auto to = [&](const char* before, const char* after) {
+    return html("<a href=\"{}\">{}</a>", path_of(before, row.tag, after), words::in_words(*step));
   };
-  if (row.state == book::State::considered) return to("/seller/", "", "decide");
-  if (row.state != book::State::owned) return to("/report/", "", "report");
-  if (row.in_pieces) return to("/car/", "/more", "sell its parts");
-  const auto budget = answers::budget_of(visit.book, row.tag);
-  if (!budget) return {};
-  if (budget->ready) return to("/sell/", "", "sell it");
-  if (budget->appraised && !budget->cause_is_noted) return to("/go-on/", "", "find the cause");
-  for (const answers::BudgetWork& work : budget->work)
-    if (!work.finished() && work.chance >= 0.995) return to("/car/", "", work.estimate.operation);
-  for (const answers::BudgetLine& line : budget->lines)
-    if (!line.finished() && line.chance() >= 0.995) return to("/car/", "", line.estimate.what);
-  return to("/sell/", "", "advertise it");
+  switch (step->what) {
+    case What::decide:
+      return to("/seller/", "");
+    case What::report:
+      return to("/report/", "");
+    case What::sell_parts:
+      return to("/car/", "/more");
+    case What::find_cause:
+      return to("/go-on/", "");
+    case What::work:
+    case What::buy:
+      return to("/car/", "");
+    case What::sell:
+    case What::advertise:
+      break;
+  }
+  return to("/sell/", "");
 }
 
 // One car's appraisal that cannot be read keeps nobody from the others.

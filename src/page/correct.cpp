@@ -29,6 +29,7 @@ struct Held {
   book::EntryId entry = 0;
   std::string kind;
   std::optional<std::string> vehicle, amount, purse, what, under;
+  bool is_money = true;  // the amount: not hours, pieces, a distance
   Day day;
   std::vector<std::pair<std::string, std::string>> lines;  // of a paper with several: id, words
 };
@@ -88,8 +89,9 @@ Held held_by(const Visit& visit, const std::string& number, const std::string& l
   held.what = text_at(event, {"what", "operation", "text", "why", "name"});
   held.amount =
       text_at(event, {"amount", "price", "own", "paid", "still_brings", "distance", "qty", "goods"});
-  const bool is_money = event.find("amount") || event.find("price") || event.find("goods");
-  if (held.amount && is_money && entry.kind != "hours")
+  held.is_money =
+      (event.find("amount") || event.find("price") || event.find("goods")) && entry.kind != "hours";
+  if (held.amount && held.is_money)
     held.amount = Money::parse(*held.amount, visit.book.currency()).plain(visit.book.currency());
   const bool stands_somewhere = entry.kind == "hours" || entry.kind == "transfer" || entry.kind == "draw";
   if (held.vehicle && stands_somewhere) held.under = text_at(event, {"for"}).value_or("");
@@ -153,11 +155,12 @@ Answer form_of(const Visit& visit, const Held& held, const std::string& line, co
 }
 
 // As an event has it: hours as 1:30 too, all else with a decimal comma or a point.
-std::string amount_typed(const Held& held, const std::string& typed) {
+std::string amount_typed(const Held& held, const std::string& typed, const Currency& currency) {
   if (held.kind == "hours") return typed_hours(typed).shown();
   const std::string number = with_point(typed);
   if (number.find_first_not_of("0123456789.-") != std::string::npos)
     throw Refusal("amount: found \"" + typed + "\", expected a number");
+  if (held.is_money) expect_money_of_one_reading(number, currency);
   return number;
 }
 
@@ -172,12 +175,12 @@ book::Correction correction_of(const Visit& visit, const Held& held, const Form&
   if (changed("purse", held.purse)) correction.purse = form.get("purse");
   if (changed("what", held.what)) correction.what = form.get("what");
   if (changed("for", held.under)) correction.under = form.get("for");
-  if (changed("amount", held.amount) && amount_typed(held, form.get("amount")) != held.amount) {
-    correction.amount = amount_typed(held, form.get("amount"));
+  const Currency& currency = visit.book.currency();
+  if (changed("amount", held.amount) && amount_typed(held, form.get("amount"), currency) != held.amount) {
+    correction.amount = amount_typed(held, form.get("amount"), currency);
     // The same amount, written otherwise, is no change.
     if (held.kind == "receipt" && held.amount &&
-        Money::parse(*correction.amount, visit.book.currency()) ==
-            Money::parse(*held.amount, visit.book.currency()))
+        Money::parse(*correction.amount, currency) == Money::parse(*held.amount, currency))
       correction.amount.reset();
   }
   if (form.has("date") && !form.get("date").empty())

@@ -79,6 +79,7 @@ Value plain_value(const book::Described& field, const std::string& text) {
     case Holds::text:
     case Holds::texts:
     case Holds::amounts:
+    case Holds::shares:
     case Holds::rows:
       break;
   }
@@ -98,14 +99,18 @@ void expect_readable(const book::Described& field, const Value& value, const std
   alone.entries.emplace_back(field.key, value);
   const Table table(alone, "form", "the form");
   try {
-    if (field.holds == book::Holds::money) table.money(field.key, currency);
+    if (field.holds == book::Holds::money) {
+      table.money(field.key, currency);
+      expect_money_of_one_reading(value.text, currency);
+    }
     if (field.holds == book::Holds::price) table.price(field.key, currency);
     if (field.holds == book::Holds::quantity) table.quantity(field.key);
     if (field.holds == book::Holds::hours) table.hours(field.key);
     if (field.holds == book::Holds::distance) table.distance(field.key);
   } catch (const Refusal& refusal) {
     const std::string said = refusal.what();
-    const std::size_t at = said.rfind(", expected ");
+    std::size_t at = said.rfind(", expected ");
+    if (at == std::string::npos) at = said.find(", which may be ");
     throw Refusal(where + label_of(field) + ": found \"" + value.text + "\"" +
                   (at == std::string::npos ? "" : said.substr(at)));
   }
@@ -162,14 +167,15 @@ Value rows_value(const book::Described& field, const Form& part, bool is_one, co
   return list;
 }
 
-// { cash = 46.20 }
-Value amounts_value(const Form& part) {
+// { cash = 46.20 }; money where there is a currency.
+Value numbers_value(const Form& part, const Currency* currency) {
   Value table;
   table.kind = Value::Kind::table;
   for (const auto& [name, value] : part.fields) {
     Value number = typed_number(value);
     if (number.kind == Value::Kind::text)
       throw Refusal(name + ": found \"" + value + "\", expected a number");
+    if (currency) expect_money_of_one_reading(value, *currency);
     put(table, name, std::move(number));
   }
   return table;
@@ -197,7 +203,9 @@ Value table_value(const std::vector<book::Described>& fields, const Form& form, 
       Value texts = texts_value(form, field.key);
       if (!texts.items.empty()) put(table, field.key, std::move(texts));
     } else if (field.holds == book::Holds::amounts && !part.fields.empty()) {
-      put(table, field.key, amounts_value(part));
+      put(table, field.key, numbers_value(part, &currency));
+    } else if (field.holds == book::Holds::shares && !part.fields.empty()) {
+      put(table, field.key, numbers_value(part, nullptr));
     } else if (!text.empty()) {
       Value value = plain_value(field, text);
       expect_readable(field, value, where, currency);
@@ -295,6 +303,7 @@ Form spelled_out(const book::Book& book, const Form& form) {
   }
   const auto amount = [&](const char* key) {
     const Value value = typed_number(form.get(key));
+    expect_money_of_one_reading(value.text, book.currency());
     return value.kind == Value::Kind::text ? Money{} : Money::parse(value.text, book.currency());
   };
   if (!whole.has("total")) whole.set("total", (amount("amount") + amount("core")).plain(book.currency()));
@@ -330,6 +339,10 @@ std::string with_point(std::string text) {
   const std::size_t behind = comma == std::string::npos ? 0 : text.size() - comma - 1;
   if (behind >= 1 && behind <= 2 && text.find('.') == std::string::npos) text[comma] = '.';
   return text;
+}
+
+void expect_money_of_one_reading(const std::string& typed, const Currency& currency) {
+  expect_one_reading(std::string_view(typed).substr(typed.starts_with('-') ? 1 : 0), typed, currency.digits);
 }
 
 bool is_of_event(const std::string& key) {

@@ -3,9 +3,9 @@
 //
 //   do=receipt  supplier=Cleave Yard  paid.cash=46.20  line.1.what=radiator  line.1.unit=36  line.1.taxed=on
 //
-// `tests_seen` beside a purchase or a car that is left is what tests have shown, each "TEST=OUTCOME": a finding; `decided_by`
-// is the appraisal that it was decided by (answers/appraise.h). `rows` is how
-// many lines a form of a paper has without a script (paper.cpp).
+// `tests_seen` beside a purchase or a car that is left is what tests have shown, each "TEST=OUTCOME": a finding;
+// `decided_by` is the appraisal that it was decided by (answers/appraise.h). `rows` is how many lines a form of a
+// paper has without a script (paper.cpp).
 //
 // What is empty was not said; a row of a list in which nothing was typed is none. A quick line may say vehicle,
 // amount and what in place of its one line. A number may have a comma before its one or two last digits.
@@ -26,6 +26,8 @@ std::string kept_id(const Form&);
 std::string sent_hash(const Form&);
 // "98,00" as "98.00": a comma before the one or two last digits is a decimal one.
 std::string with_point(std::string);
+// Refuses "1.250", as the prompt does, where the currency has fewer than three decimals.
+void expect_money_of_one_reading(const std::string& typed, const Currency&);
 // How the forms call a field; empty: as its event describes it.
 std::string label_of_key(const std::string& key);
 // The fields of the form that are the event's or answers to what was asked: without the id and the way on.

@@ -84,6 +84,7 @@ Html one_field(const Visit& visit, const book::Described& field_of, const std::s
       return money_field(field_of.key, label);
     case Holds::texts:
     case Holds::amounts:
+    case Holds::shares:
     case Holds::rows:
       return {};  // what is chosen from the appraisal has a room of its own
     case Holds::text:

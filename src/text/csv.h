@@ -22,8 +22,8 @@ void read_csv(std::istream&, const std::string& name,
 // What parts the cells of a list with this heading: semicolons, where there are more of them than commas.
 char csv_parted(std::string_view heading);
 // A number of such a list: where semicolons part its cells, a comma is a decimal one and dots before it part thousands
-// ("1.010,40" is "1010.40", "0,500" is "0.500"). Anything else is as it was. Throws Refusal for "1,234" and "1.234", which
-// may be either.
+// ("1.010,40" is "1010.40", "0,500" is "0.500"). Anything else is as it was. Throws Refusal for "1,234" and "1.234",
+// which may be either.
 std::string csv_number(const std::string& typed, char parted);
 
 std::string csv_cell(std::string_view text);  // quoted where it needs to be

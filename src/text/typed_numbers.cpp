@@ -1,6 +1,10 @@
 #include "text/typed_numbers.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+
+#include "exact/ends.h"
 
 namespace nonrunner {
 
@@ -59,6 +63,17 @@ bool may_be_thousands(std::string_view text, char mark) {
   const auto parts = parted(text, mark);
   return parts.size() == 2 && all_digits(parts[0]) && parts[0].size() <= 3 && parts[0][0] != '0' &&
          all_digits(parts[1]) && parts[1].size() == 3;
+}
+
+void expect_one_reading(std::string_view digits, std::string_view typed, int decimals) {
+  const char mark = digits.find(',') == std::string_view::npos ? '.' : ',';
+  if (decimals >= 3 || !may_be_thousands(digits, mark)) return;
+  const auto parts = parted(digits, mark);
+  const int hundredths = (std::stoi(parts[0] + parts[1]) + 5) / 10;  // to the nearest
+  throw Refusal(
+      fmt::format("found \"{}\", which may be {}{} or {}.{}; write {}{} or {}", typed, parts[0], parts[1],
+                  parts[0], parts[1], parts[0], parts[1],
+                  decimals == 0 ? parts[0] : fmt::format("{}.{:02}", hundredths / 100, hundredths % 100)));
 }
 
 }  // namespace nonrunner

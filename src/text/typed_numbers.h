@@ -15,10 +15,14 @@ std::optional<int> typed_year(std::string_view);
 
 bool all_digits(std::string_view);  // one at least
 std::vector<std::string> parted(std::string_view text, char by);
-// "1.234,50", "12,5" and ",75", without a sign, with a point in place of the comma: points part groups of three before it.
+// "1.234,50", "12,5" and ",75", without a sign, with a point in place of the comma: points part groups of three
+// before it.
 std::optional<std::string> decimal_comma(std::string_view);
 // One to three digits, not 0, the mark, three digits: thousands to some, thousandths to others.
 bool may_be_thousands(std::string_view, char mark);
+// Refuses "1.250" and "1,250" as an amount in a currency of fewer than three decimals: nobody writes an amount so, but a
+// thousand. `digits` is what was `typed` without its signs.
+void expect_one_reading(std::string_view digits, std::string_view typed, int decimals);
 
 // What a hexadecimal digit stands for; -1 where it is none.
 constexpr int hexadecimal(char c) {

@@ -160,6 +160,10 @@ std::string AppraisalInWords::at_hand() const {
   std::string why = job_.causes[cash.worst_cause].name;
   for (std::size_t j = 0; j < job_.troubles.size(); ++j)
     if (cash.worst_troubles >> j & 1u) why += " with " + job_.troubles[j].name;
+  // The dearest case is what it comes to on an average; where prices vary more than cases do, that is not enough.
+  if (cash.p95 > cash.worst)
+    return fmt::format("Have {} at hand (enough 19 times in 20; {}: {}); {} is to be expected.",
+                       roughly(cash.p95), why, roughly(cash.worst), roughly(cash.expected));
   return fmt::format("Have {} at hand ({}); {} is to be expected.", roughly(cash.worst), why,
                      roughly(cash.expected));
 }

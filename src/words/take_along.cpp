@@ -26,7 +26,9 @@ std::string key_of(const answers::State& state) {
 }
 
 std::string how_whole(const answers::TakeAlong& taken) {
-  if (taken.is_whole()) return fmt::format("{} states of the tests, all there are", taken.there());
+  if (taken.is_whole())
+    return fmt::format("{} state{} of the tests, all there are", taken.there(),
+                       taken.there() == 1 ? "" : "s");
   return fmt::format("{} of {}{} states of the tests, the likeliest{}", taken.there(),
                      taken.all < answers::counted_most ? "" : "more than ", taken.all,
                      taken.was_ended ? ": ended before all were worked out"

@@ -44,10 +44,11 @@ Headline headline(const book::VehicleFigures& f) {
     }
     case State::owned:
       if (f.still_brings)
-        return {fmt::format("{} in pieces since {}, bought {} days ago", f.tag, f.life.in_pieces_since->iso(),
-                            f.days_held),
+        return {fmt::format("{} in pieces since {}, bought {} day{} ago", f.tag,
+                            f.life.in_pieces_since->iso(), f.days_held, f.days_held == 1 ? "" : "s"),
                 "NOT YET RECOVERED", f.carried};
-      return {fmt::format("{} owned for {} days, since {}", f.tag, f.days_held, f.life.bought_day.iso()),
+      return {fmt::format("{} owned for {} day{}, since {}", f.tag, f.days_held, f.days_held == 1 ? "" : "s",
+                          f.life.bought_day.iso()),
               "BREAK-EVEN PRICE", *f.break_even_price};
     case State::considered:
       return {fmt::format("{} considered, not bought in this book", f.tag), "", {}};

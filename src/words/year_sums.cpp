@@ -35,6 +35,7 @@ std::vector<YearRow> there_at_the_end(const answers::YearSums& sums, const Curre
                                                                       sums.owed_on_cards.shown(c));
   std::vector<YearRow> rows = {YearRow{"in cars", sums.in_cars, ""},
                                {"on the shelf", sums.on_the_shelf, ""},
+                               {"in tools", sums.in_tools, "kept as an asset"},
                                {"in purses", sums.in_purses, ""},
                                {"due back", sums.due_back, ""},
                                {"owed", sums.owed, cards}};
@@ -58,6 +59,7 @@ std::string to_json(const answers::YearSums& sums, const Currency& c) {
   amount("result", sums.result);
   amount("in_cars", sums.in_cars);
   amount("on_the_shelf", sums.on_the_shelf);
+  amount("in_tools", sums.in_tools);
   amount("in_purses", sums.in_purses);
   amount("due_back", sums.due_back);
   amount("owed", sums.owed);

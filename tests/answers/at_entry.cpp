@@ -1,5 +1,5 @@
-// What is asked and said of the budget where something is entered: the lines of a paper, a later appraisal, taking back; and
-// what a ready car's price bears. Amounts are worked out by hand beside each check.
+// What is asked and said of the budget where something is entered: the lines of a paper, a later appraisal, taking
+// back; and what a ready car's price bears. Amounts are worked out by hand beside each check.
 #include "answers/brindle.h"
 
 using Catch::Matchers::Contains;

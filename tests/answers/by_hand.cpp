@@ -57,7 +57,8 @@ TEST_CASE("what is no figure of the file, and what is no number, is refused", "[
     return book::Shop::said([&] { settled_with(pip.book(), "pip", "", {{place, value}}); });
   };
   CHECK(refused("cause.2.odds", "3") ==
-        "changed by hand: found a figure that the appraisal of pip does not have, or has no more; look at it "
+        "changed by hand: found a figure (cause.2.odds) that the appraisal of pip does not have, or has no "
+        "more; look at it "
         "again");
   CHECK(refused("cause.0.odds", "three") ==
         "odds before the tests, gasket: found \"three\", expected a number, or low, likely and high");

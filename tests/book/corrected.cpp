@@ -1,5 +1,5 @@
-// What puts right an entry of a closed period counts from the first open day, and stands where that stood: a cost of before
-// the sale stays one. What a closed year showed stays; the difference is the new year's.
+// What puts right an entry of a closed period counts from the first open day, and stands where that stood: a cost of
+// before the sale stays one. What a closed year showed stays; the difference is the new year's.
 #include <fmt/format.h>
 
 #include "book/care/export.h"

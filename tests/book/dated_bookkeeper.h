@@ -139,8 +139,8 @@ struct Books {
 struct Counted {
   Event event;
   int from = 0, until = never;
-  // A paper over a quick line of a closed period, or what puts right a paper of one: what that had brought to each car, and
-  // its day.
+  // A paper over a quick line of a closed period, or what puts right a paper of one: what that had brought to each
+  // car, and its day.
   int quick_day = 0;
   std::map<std::string, Number> quick_brought;
   bool on(int day) const { return from <= day && day < until; }

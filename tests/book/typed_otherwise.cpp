@@ -1,4 +1,5 @@
-// What is decided when something goes back is stored with it, so that another order of typing changes no figure of any day.
+// What is decided when something goes back is stored with it, so that another order of typing changes no figure of
+// any day.
 #include "book/ledger/line.h"
 #include "book/walk.h"
 

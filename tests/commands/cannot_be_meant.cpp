@@ -127,7 +127,7 @@ TEST_CASE("numbers with a decimal comma are read wherever a number is typed, and
   session.type("start SHOP/shop.book");
   session.type("owner in 2000 --purse cash");
   CHECK(session.type("set hour 18,50").out == "hour is 18.50\n");
-  CHECK(session.type("set hour 1,850").err.find("write one of them") != std::string::npos);
+  CHECK(session.type("set hour 1,850").err.find("write 1850 or 1.85") != std::string::npos);
   session.type("buy teal 300 --purse cash");
   CHECK(session.type("sell teal 1000 --commission 2,5% --purse cash").status == 0);
   CHECK(session.type("purses").out == "cash  2,675.00\n");

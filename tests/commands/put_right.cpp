@@ -1,5 +1,5 @@
-// What is paid, used or sold since stands in nobody's way: an entry is put right or undone as long as what follows from it is
-// still carried by what takes its place.
+// What is paid, used or sold since stands in nobody's way: an entry is put right or undone as long as what follows
+// from it is still carried by what takes its place.
 #include "book/care/export.h"
 #include "book/care/restore.h"
 #include "commands/session.h"

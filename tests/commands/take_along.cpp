@@ -27,7 +27,8 @@ TEST_CASE("the page to take along has every state once, and no script", "[comman
   CHECK(page.find("<script") == std::string::npos);
   CHECK(page.find("http") == std::string::npos);
   CHECK(count_of(page, "<details>") == count_of(page, "</details>"));
-  // With nothing else seen it stands behind what the first test leads to. The first line of each state is what the command says with that outcome seen.
+  // With nothing else seen it stands behind what the first test leads to. The first line of each state is what the
+  // command says with that outcome seen.
   const std::string seen =
       counter.run({"appraise", job, "--seen", "watch the security lamp while cranking=lamp flashes"});
   const auto word = seen.find("\n  ") + 3;

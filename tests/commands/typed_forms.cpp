@@ -40,7 +40,7 @@ TEST_CASE("what may be thousands or thousandths is refused with both", "[command
   CHECK_THROWS_WITH(commands::plain_number("1,234"),
                     "found \"1,234\", which may be 1234 or 1.234; write one of them");
   CHECK_THROWS_WITH(commands::typed_money("$12,500", Currency{}),
-                    "found \"12,500\", which may be 12500 or 12.500; write one of them");
+                    "found \"$12,500\", which may be 12500 or 12.500; write 12500 or 12.50");
   CHECK_THROWS_WITH(commands::plain_hours("1,500h"),
                     "found \"1,500\", which may be 1500 or 1.500; write one of them");
 }
@@ -141,5 +141,5 @@ TEST_CASE("a day that may be read in two ways, or that there is none of, is refu
     CHECK_THROWS_AS(commands::typed_day(typed, Day(2026, 5, 2), Looks::back), Refusal);
   }
   CHECK_THROWS_WITH(commands::typed_day("02/05/2026", Day(2026, 5, 2), Looks::back),
-                    "found \"02/05/2026\", expected a day written YYYY-MM-DD, such as 2026-05-02");
+                    "found \"02/05/2026\", expected a day, such as fri, 14, 02-14, 3d or 2026-05-02");
 }

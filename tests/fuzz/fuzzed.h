@@ -67,8 +67,8 @@ inline std::string balances(const book::Book& book) {
   return all;
 }
 
-// What was accepted is shown, written out as events, read again and recorded again: to the same balances, entries, postings
-// and details, row by row.
+// What was accepted is shown, written out as events, read again and recorded again: to the same balances, entries,
+// postings and details, row by row.
 inline void comes_out_again() {
   std::string events = "event = [\n";
   book::journal(shop(), "");

@@ -1,6 +1,6 @@
 // Fuzz target: whatever bytes a job file holds, it is read, or refused with one line; and what is read is
-// answered, or refused. A car bought with it, exported and restored, is the same car. Run by tests/run.sh for a fixed number
-// of inputs over the kept corpus tests/fuzz/corpus/job_file.
+// answered, or refused. A car bought with it, exported and restored, is the same car. Run by tests/run.sh for a fixed
+// number of inputs over the kept corpus tests/fuzz/corpus/job_file.
 #include <cstdint>
 #include <cstdlib>
 #include <string>

@@ -203,6 +203,23 @@ print(f"asking {sys.argv[3]}, with bands:", ", ".join(f"{name} {value}" for name
 PYTHON
 done
 
+# A correction longer than a page: its lines go on under the same headings, in the appraisal and in the job.
+awk '{ print }
+  /name = "head bolt set"/ { for (i = 1; i <= 75; i++) printf "  { name = \"gasket %02d of the set\", qty = 1, new = %d.25, use = \"new\" },\n", i, i }
+  /name = "clean and measure"/ { for (i = 1; i <= 75; i++) printf "  { name = \"face %02d cleaned\", hours = [0.1, 0.2, 0.4] },\n", i }' \
+  "$samples/sprat/job.toml" >"$out/long.toml"
+grep -q 'gasket 75' "$out/long.toml" && grep -q 'face 75' "$out/long.toml"
+export NONRUNNER_BOOK="$out/long.book"
+"$program" start "$NONRUNNER_BOOK" >/dev/null
+"$program" owner in 5000 --purse cash --date 2026-04-01 >/dev/null
+"$program" buy sprat 800 --date 2026-04-04 --job "$out/long.toml" >/dev/null
+"$program" note sprat "wet between cylinders" --cause "head gasket leaking" --date 2026-04-05 >/dev/null
+"$program" appraise "$out/long.toml" --workbook "$out/long-appraisal.xlsx" >/dev/null
+"$program" workbook job sprat "$out/long-job.xlsx" >/dev/null
+"$program" workbook shopping "$out/long-shopping.xlsx" >/dev/null
+/usr/bin/python3 "$here/recalculate.py" "$out"/long-*.xlsx
+/usr/bin/python3 "$here/pages.py" "$out"/long-*.xlsx
+
 # A commission agreed as a share goes with the price: another price typed in, against the program with that price.
 for price in 2100 2500; do
   export NONRUNNER_BOOK="$out/commission-$price.book"

@@ -465,6 +465,42 @@ TEST_CASE(
   CHECK(shop.last() == 10);
 }
 
+TEST_CASE("a thousand with a point is refused by every form that takes money, as at the prompt", "[page]") {
+  Yard shop;
+  const std::string asked = "found \"1.250\", which may be 1250 or 1.250; write 1250 or 1.25";
+  const auto said = [&](const std::string& path, const Fields& fields) {
+    const Answer answer = shop.PageShop::post(path, fields);
+    CHECK(answer.status == 422);
+    return read_aloud(answer);
+  };
+  CHECK_THAT(said("/entry", {{"do", "receipt"},
+                             {"next", "/receipt"},
+                             {"vehicle", "wren"},
+                             {"purse", "cash"},
+                             {"amount", "1.250"}}),
+             Catch::Matchers::Contains(asked));
+  CHECK_THAT(said("/entry", {{"do", "receipt"},
+                             {"next", "/tray"},
+                             {"supplier", "Millgate Parts"},
+                             {"line.1.what", "gearbox"},
+                             {"line.1.amount", "1250"},
+                             {"line.1.to", "pip"},
+                             {"total", "1250"},
+                             {"paid.cash", "1.250"}}),
+             Catch::Matchers::Contains(asked));
+  const Answer kept = shop.PageShop::post(
+      "/entry",
+      {{"do", "receipt"}, {"next", "/receipt"}, {"vehicle", "wren"}, {"purse", "cash"}, {"amount", "60"}});
+  CHECK(kept.status == 303);
+  CHECK_THAT(said(fmt::format("/correct/{}", shop.last()), {{"next", "/"}, {"amount", "1.250"}}),
+             Catch::Matchers::Contains(asked));
+  // A share of a paper is no money, nor are hours.
+  const Answer hours = shop.PageShop::post(
+      "/entry",
+      {{"do", "hours"}, {"next", "/"}, {"vehicle", "wren"}, {"own", "1.250"}, {"operation", "brakes"}});
+  CHECK(hours.status == 303);
+}
+
 TEST_CASE("a paper takes the place of its quick line, whose photograph stands beside it", "[page]") {
   Yard shop;
   const std::string id = "0123456789abcdef0123456789abcdef";

@@ -186,10 +186,10 @@ TEST_CASE("figures changed by hand come through an export with the file that the
 TEST_CASE("a figure that the appraisal does not have, and one that is no number, are refused", "[page]") {
   YardShop shop;
   shop.look_at("drayman");
-  CHECK(says(
-      shop.get("/seller/drayman?by.cause.9.odds=5"),
-      "changed by hand: found a figure that the appraisal of drayman does not have, or has no more; look at "
-      "it again"));
+  CHECK(says(shop.get("/seller/drayman?by.cause.9.odds=5"),
+             "changed by hand: found a figure (cause.9.odds) that the appraisal of drayman does not have, or "
+             "has no more; look at "
+             "it again"));
   CHECK(says(shop.get("/seller/drayman?by.shop.hour=-5"),
              "the shop, an own hour has to earn: found \"-5\", expected a number, or low, likely and high"));
   CHECK(says(shop.get("/seller/drayman?seen=9:1"),

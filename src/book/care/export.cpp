@@ -12,11 +12,11 @@
 #include <fstream>
 #include <map>
 #include <memory>
-#include <nlohmann/json.hpp>
 #include <system_error>
 
 #include "book/care/arriving.h"
 #include "book/care/damage.h"
+#include "book/care/heads.h"
 #include "book/care/read_back.h"
 #include "book/events/appraisals.h"
 #include "book/events/assigned.h"
@@ -27,13 +27,14 @@
 #include "book/questions/figures.h"
 #include "exact/hint.h"
 #include "text/csv.h"
+#include "text/json.h"
+#include "text/made_value.h"
 #include "text/toml.h"
 #include "text/unicode.h"
 
 namespace nonrunner::book {
 
 namespace fs = std::filesystem;
-using Json = nlohmann::ordered_json;
 
 namespace {
 
@@ -246,33 +247,6 @@ class Filling {
   bool arrived_ = false;
 };
 
-Json as_json(const Value& value) {
-  switch (value.kind) {
-    case Value::Kind::text:
-      return value.text;
-    case Value::Kind::whole:
-    case Value::Kind::real:
-      return Json::parse(value.text);
-    case Value::Kind::flag:
-      return value.flag;
-    case Value::Kind::day:
-      return value.day.iso();
-    case Value::Kind::array: {
-      Json all = Json::array();
-      for (const Value& item : value.items) all.push_back(as_json(item));
-      return all;
-    }
-    case Value::Kind::table: {
-      Json all = Json::object();
-      for (const auto& [key, item] : value.entries) all[key] = as_json(item);
-      return all;
-    }
-    case Value::Kind::other:
-      break;
-  }
-  return nullptr;
-}
-
 // The events, in files of a size that is read at once: events.toml, which names the others in its last line,
 // events-0002.toml and so on.
 class EventFiles {
@@ -455,6 +429,40 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   copy_attachments(book, folder);
 }
 
+Value json_object() {
+  Value table;
+  table.kind = Value::Kind::table;
+  return table;
+}
+
+Value json_postings(const Entry& entry, const Currency& currency) {
+  Value all;
+  all.kind = Value::Kind::array;
+  for (const Posting& posting : entry.postings) {
+    Value row = json_object();
+    put(row, "account", text_value(posting.kind));
+    put(row, "name", text_value(posting.name));
+    put(row, "amount", text_value(posting.amount.plain(currency)));
+    if (posting.quantity) {
+      Value pieces;
+      pieces.kind = Value::Kind::real;
+      pieces.text = posting.quantity->shown();
+      put(row, "quantity", std::move(pieces));
+    }
+    all.items.push_back(std::move(row));
+  }
+  return all;
+}
+
+// By which the book of this moment is known again: nonrunner check --seal.
+void write_seal(const Book& book, const fs::path& folder, Day today) {
+  const Head head = head_of(book, today);
+  if (head.entry == 0) return;
+  Out out(folder / "seal.txt");
+  out.line(fmt::format("{} entry {} seal {}", head.day, head.entry, head.seal));
+  out.close();
+}
+
 void write_json_lines(const Book& book, const fs::path& folder, Exported& exported,
                       const std::function<void(std::size_t, std::size_t)>& tick) {
   Out out(folder / "entries.jsonl");
@@ -463,23 +471,21 @@ void write_json_lines(const Book& book, const fs::path& folder, Exported& export
   for (EntryId id = 1; id <= last; ++id) {
     if (tick) tick(static_cast<std::size_t>(id), static_cast<std::size_t>(last));
     const Entry entry = load_entry(book, id);
-    Json json{{"entry", id}, {"date", entry.day.iso()}, {"kind", entry.kind}};
-    json["voids"] = entry.voids ? Json(*entry.voids) : Json(nullptr);
-    json["recorded"] = entry.recorded;
-    json["postings"] = Json::array();
-    for (const Posting& posting : entry.postings) {
-      Json row{{"account", posting.kind}, {"name", posting.name}, {"amount", posting.amount.plain(c)}};
-      if (posting.quantity) row["quantity"] = Json::parse(posting.quantity->shown());
-      json["postings"].push_back(row);
-    }
+    Value line = json_object();
+    put(line, "entry", number_value(id));
+    put(line, "date", text_value(entry.day.iso()));
+    put(line, "kind", text_value(entry.kind));
+    put(line, "voids", entry.voids ? number_value(*entry.voids) : Value());
+    put(line, "recorded", text_value(entry.recorded));
+    put(line, "postings", json_postings(entry, c));
     try {
-      json["event"] = as_json(*kept_event(entry.event).find("e"));
+      put(line, "event", *kept_event(entry.event).find("e"));
     } catch (const Refusal&) {
-      json["event"] = nullptr;
+      put(line, "event", Value());
       exported.changes.push_back(
           fmt::format("entry {}: cannot be read: it was changed by another program", id));
     }
-    out.line(json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
+    out.line(json_line(line));
   }
   out.close();
 }
@@ -581,6 +587,7 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
       write_tables(book, filling.path(), today);
     }
     exported.entries = last_entry(book);
+    write_seal(book, filling.path(), today);
     if (again) exported.apart = read_back(book, filling.path(), filling.path() / "again.book", *again);
     book.database().exec("COMMIT");
   } catch (...) {

@@ -129,9 +129,10 @@ class StoredPages {
   }
 
  private:
-  // The database file format of SQLite, section 4 (sqlite.org/fileformat2.html), from memory: 32 bytes, then for each page its
-  // number, the size of the file where a write ends with it, two salts, which are those of the log's head as long as the
-  // frame is of this log and not of one before it, and sums. What was not written to its end does not count.
+  // The database file format of SQLite, section 4 (sqlite.org/fileformat2.html), from memory: 32 bytes, then for each
+  // page its number, the size of the file where a write ends with it, two salts, which are those of the log's head as
+  // long as the frame is of this log and not of one before it, and sums. What was not written to its end does not
+  // count.
   void read_log() {
     constexpr std::size_t log_head = 32, frame_head = 24;
     const std::string_view log = log_;

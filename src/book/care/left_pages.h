@@ -3,7 +3,8 @@
 // out through SQL. Entries and settings are known by what their rows look like, wherever they stand.
 //
 // Source: "Database File Format" of SQLite (sqlite.org/fileformat2.html, sections 1.3, 1.5, 1.6, 2 and 4.2), from memory;
-// held by a test that reads the rows of a sound book in both ways. Nothing outside the file is read, whatever its bytes say.
+// held by a test that reads the rows of a sound book in both ways. Nothing outside the file is read, whatever its
+// bytes say.
 #pragma once
 #include <filesystem>
 #include <map>

@@ -75,7 +75,8 @@ std::string pragma_text(SQLite::Database& database, const char* name) {
   return database.execAndGet(fmt::format("PRAGMA {}", name)).getString();
 }
 
-// Byte by byte, with empty pages for those that are missing at its end: what is no whole database can be read page by page.
+// Byte by byte, with empty pages for those that are missing at its end: what is no whole database can be read page by
+// page.
 // What was found stands in the changes.
 void copy_what_is_left(const fs::path& from, const fs::path& to, std::vector<std::string>& changes) {
   std::error_code error;

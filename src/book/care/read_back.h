@@ -1,7 +1,7 @@
-// An export read back before it is said that it was written: entered again into a book of its own, and what stands in both
-// compared row by row: entries, postings and every table of details, what is on each account, and the desk. What bears the
-// moment or the place of writing (when it was recorded, seals, notes of the desk, clocks) is left out, and so are the postings
-// of entries of the older layout, which are posted anew.
+// An export read back before it is said that it was written: entered again into a book of its own, and what stands in
+// both compared row by row: entries, postings and every table of details, what is on each account, and the desk. What
+// bears the moment or the place of writing (when it was recorded, seals, notes of the desk, clocks) is left out, and
+// so are the postings of entries of the older layout, which are posted anew.
 //
 // Takes as long as a restore, and as much room as the book beside the export until it is done.
 #pragma once

@@ -24,8 +24,8 @@ struct Assign {
 void fields(Assign&, Fields&);
 void assign(Recording&, const Assign&);
 
-// Vehicle, what and heading, as a book that is made again has them: but those of lines that count no more, since a file has no
-// id for such a line.
+// Vehicle, what and heading, as a book that is made again has them: but those of lines that count no more, since a
+// file has no id for such a line.
 inline constexpr const char* assigned_in_order =
     "SELECT vehicle, what, heading FROM assigned WHERE what NOT LIKE 'line %' OR EXISTS (SELECT 1 FROM line "
     "l "

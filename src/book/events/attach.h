@@ -1,5 +1,5 @@
-// A photograph or a scan that belongs to a car, or to an entry about none: copied beside the book under its SHA-256, never only linked; the entry is
-// a memorandum.
+// A photograph or a scan that belongs to a car, or to an entry about none: copied beside the book under its SHA-256,
+// never only linked; the entry is a memorandum.
 //
 // The name from outside never chooses a path: of it the last component is kept. Symbolic links, devices and
 // folders are refused; the copy and its folder are readable by the owner only. A copy goes again where its

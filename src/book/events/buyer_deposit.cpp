@@ -24,6 +24,7 @@ EntryId record(Recording& recording, const BuyerDeposit& deposit) {
                            : deposit.what == What::kept ? "deposit kept"
                                                         : "deposit back";
   const Life life = expect_known(recording, name, deposit.vehicle);
+  if (deposit.what == What::taken) expect_was_bought(recording, name, deposit.vehicle, life);
   // A late paper of a deposit from before the sale is proper.
   if (deposit.what == What::taken && life.ended != 0 && deposit.day > life.ended_day &&
       is_entered_now(recording))

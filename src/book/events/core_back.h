@@ -34,8 +34,8 @@ struct CoresGone {
   std::optional<Money> deposit;  // as CoreBack has it
 };
 void post_core_back(Draft&, Recording&, const std::string& event, const CoresGone&);
-// What of the line's deposit is decided with these cores and stored with their event: whose unit it is where the deposit does
-// not part evenly, or another day typed first would make it another's. Absent: it parts evenly.
+// What of the line's deposit is decided with these cores and stored with their event: whose unit it is where the
+// deposit does not part evenly, or another day typed first would make it another's. Absent: it parts evenly.
 std::optional<Money> deposit_decided(const Line&, Quantity, const std::optional<Money>& said);
 // The deposit for the next `quantity` pieces of the line that go back, the last taking the rest.
 Money core_deposit_of(const Line&, Quantity quantity);

@@ -242,8 +242,8 @@ EntryId record_value(Recording& recording, const Value& event, const std::filesy
   }
 }
 
-// The appraisal of a purchase is kept once more with the one that stands in its place, and after it what was kept later on
-// that day, which stays the later one.
+// The appraisal of a purchase is kept once more with the one that stands in its place, and after it what was kept
+// later on that day, which stays the later one.
 void appraisals_follow(Recording& recording, EntryId from, EntryId to) {
   const Book& book = recording.book();
   const Day day = load_entry(book, to).day;

@@ -35,6 +35,7 @@ const char* kind_of(Holds holds) {
     case Holds::rows:
       return "a list";
     case Holds::amounts:
+    case Holds::shares:
       return "{ NAME = number }";
     case Holds::text:
       return "words";
@@ -95,7 +96,7 @@ void Describing::text(const Field& field, Text text, std::string&) {
 
 void Describing::shares(const Field& one, const Field& several, std::vector<Share>&, const std::string&) {
   add(one, Holds::text, kind_of(Text::tag), Text::tag);
-  add(several, Holds::amounts, "{ TAG = weight }");
+  add(several, Holds::shares, "{ TAG = weight }");
 }
 
 void Describing::each_row(const Field& field, const std::string&,

@@ -96,8 +96,8 @@ std::string said_of(const Line& line, const GoodsBack& back) {
 
 bool is_a_tool(const Line& line) { return line.kind == "tool" && line.shares.empty(); }
 
-// What comes out of which car, as it is said or reckoned. What is reckoned is stored with the event, so that what is typed
-// later for an earlier day changes nothing of it; where a car is named its name is.
+// What comes out of which car, as it is said or reckoned. What is reckoned is stored with the event, so that what is
+// typed later for an earlier day changes nothing of it; where a car is named its name is.
 std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& event, const Line& line,
                                 const GoodsBack& back, Day day) {
   const Money refund = refund_of(back);

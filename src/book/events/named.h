@@ -30,8 +30,8 @@ std::map<EntryId, std::vector<std::string>> people_named(const Book&);
 
 // "Ann Ember" -> "A. E.": for a workbook that is handed on.
 std::string initials_of(const std::string& name);
-// The same of a name that is one of the parts of what an entry is about, parted by commas: the last that reads so, since it
-// stands behind what the entry is of, which may be called alike.
+// The same of a name that is one of the parts of what an entry is about, parted by commas: the last that reads so,
+// since it stands behind what the entry is of, which may be called alike.
 void put_initials(std::string& words, const std::string& name);
 
 }  // namespace nonrunner::book

@@ -309,10 +309,13 @@ const std::vector<std::string>& event_words() {
   return all;
 }
 
-std::vector<EventWord> events_described() {
-  std::vector<EventWord> all;
-  for (const Word& word : words()) all.push_back(word.about);
-  return all;
+const std::vector<EventWord>& events_described() {
+  static const std::vector<EventWord> described = [] {
+    std::vector<EventWord> all;
+    for (const Word& word : words()) all.push_back(word.about);
+    return all;
+  }();
+  return described;
 }
 
 namespace {

@@ -62,6 +62,6 @@ struct EventWord {
   std::string example;  // its keys and values, without `do` and `date`
   std::vector<Described> fields;
 };
-std::vector<EventWord> events_described();
+const std::vector<EventWord>& events_described();
 
 }  // namespace nonrunner::book

@@ -14,7 +14,8 @@ void fields(SellingCost& cost, Fields& f) {
 }
 
 EntryId record(Recording& recording, const SellingCost& cost) {
-  expect_known(recording, "selling cost", cost.vehicle);
+  expect_was_bought(recording, "selling cost", cost.vehicle,
+                    expect_known(recording, "selling cost", cost.vehicle));
   expect_positive(recording, "selling cost", "the amount", cost.amount);
   expect_words("selling cost", "what", cost.what);
   meet_purse(recording, "selling cost", cost.purse);

@@ -82,9 +82,13 @@ void expect_on_shelf(const Book& book, const std::string& event, const std::stri
   expect_some(event, "the quantity of \"" + item + "\"", pieces);
   const Balance shelf = balance_of(book, account::stock, item);
   if (pieces > shelf.quantity && !counted_from(book, item, day))
-    throw hinted<Refusal>(fmt::format("{}: {} of \"{}\", but {} on the shelf", event, pieces.shown(), item,
-                                      shelf.quantity.shown()),
-                          {Action::count_stock, {{"item", item}}});
+    throw hinted<Refusal>(
+        fmt::format("{}: {} of \"{}\", but {} on the shelf", event, pieces.shown(), item,
+                    shelf.quantity.shown()),
+        {Action::count_stock,
+         {{"item", item},
+          // Much more than there is of something whole: one piece may be a box of many.
+          {"boxed", event == "draw" && pieces >= shelf.quantity + shelf.quantity ? "may be" : ""}}});
 }
 
 EntryId record(Recording& recording, const Draw& draw) {
@@ -102,6 +106,14 @@ EntryId record(Recording& recording, const Draw& draw) {
   const EntryId entry = draft.record();
   if (!draw.heading.empty()) assign(recording, {draw.vehicle, "", "", entry, draw.heading});
   return entry;
+}
+
+std::optional<Quantity> counted_on(const Book& book, const std::string& item, Day day) {
+  return first<Quantity>(
+      book,
+      "SELECT s.said FROM shelf s JOIN live_entry e USING (entry) WHERE s.item = :item AND "
+      "s.about = :day AND s.what = 'count' LIMIT 1",
+      {{":item", item}, {":day", day}});
 }
 
 namespace {

@@ -42,6 +42,8 @@ EntryId record(Recording&, const Draw&);
 EntryId record(Recording&, const Count&);
 EntryId record(Recording&, const Shelve&);
 
+// What a count of that day found; absent where the item was not counted on it.
+std::optional<Quantity> counted_on(const Book&, const std::string& item, Day);
 // Throws Refusal where there is no such item, no piece, or fewer on the shelf (where it was counted on that day
 // or later, shelf_days.h tells).
 void expect_on_shelf(const Book&, const std::string& event, const std::string& item, Quantity pieces, Day);

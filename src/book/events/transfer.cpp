@@ -60,8 +60,8 @@ Line line_of_part(const Book& book, const Transfer& transfer) {
                   holder_of(book, line.number) ? fmt::format("; it went to {}", fmt::join(cars, ", ")) : ""));
 }
 
-// Between two cars that were sold before that day nothing moves but profit. From or to one of them it may: a seat that was
-// kept, a part under a promise to the buyer.
+// Between two cars that were sold before that day nothing moves but profit. From or to one of them it may: a seat
+// that was kept, a part under a promise to the buyer.
 void expect_one_here(const Recording& recording, const Transfer& transfer, const Life& from) {
   const Life to = life_of(recording.book(), transfer.to);
   const auto gone = [&](const Life& life) {

@@ -1,5 +1,6 @@
-// Names that are asked about before they are taken: one that is a slip of a known one, and a purse that gives money and was
-// never there. Typed as a command they are refused with what was probably meant; in a file they are remarked on.
+// Names that are asked about before they are taken: one that is a slip of a known one, and a purse that gives money
+// and was never there. Typed as a command they are refused with what was probably meant; in a file they are remarked
+// on.
 #pragma once
 #include <string>
 #include <vector>

@@ -76,6 +76,15 @@ void refuse_left(const std::string& event, const std::string& tag, const Life& l
                         {Action::buy, {{"tag", tag}}});
 }
 
+void expect_was_bought(const Recording& recording, const std::string& event, const std::string& tag,
+                       const Life& life) {
+  if (!is_entered_now(recording)) return;
+  if (life.state != State::considered && life.state != State::passed) return;
+  throw hinted<Refusal>(fmt::format("{}: {} is {}, expected a car that was bought; enter the purchase first",
+                                    event, tag, shown(life.state)),
+                        {Action::buy, {{"tag", tag}}});
+}
+
 void refuse_ended(const std::string& event, const std::string& tag, const Life& life) {
   throw hinted<Refusal>(fmt::format("{}: {} was {} on {} (entry {}); to take that back", event, tag,
                                     shown(life.state), life.ended_day.iso(), life.ended),

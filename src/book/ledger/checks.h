@@ -7,8 +7,8 @@
 
 namespace nonrunner::book {
 
-// Somebody enters it now, at a desk, on a page or as a file that is posted: what cannot be meant is refused. A book that is
-// restored, and what is made again as it was, is taken as it stands.
+// Somebody enters it now, at a desk, on a page or as a file that is posted: what cannot be meant is refused. A book
+// that is restored, and what is made again as it was, is taken as it stands.
 bool is_entered_now(const Recording&);
 void expect_positive(const Recording&, const std::string& event, const std::string& what, Money);
 void expect_not_negative(const Recording&, const std::string& event, const std::string& what, Money);
@@ -25,6 +25,9 @@ void expect_still_ahead(const Recording&, const std::string& event, const std::s
                         Day of_entry);
 [[noreturn]] void refuse_left(const std::string& event, const std::string& tag,
                               const Life&);  // looked at and left
+// Money about a car that nobody owns or owned: what is only looked at has neither buyer nor parts. An older book may
+// hold such entries, and is made again with them.
+void expect_was_bought(const Recording&, const std::string& event, const std::string& tag, const Life&);
 // "sell: sprat was sold on 2025-04-15 (entry 81); to take that back", and the hint how.
 [[noreturn]] void refuse_ended(const std::string& event, const std::string& tag, const Life&);
 

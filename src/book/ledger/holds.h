@@ -16,7 +16,8 @@ enum class Holds {
   entry,     // the number of one
   fraction,  // of the price
   texts,     // a list
-  amounts,   // a table of names with numbers, or one name that stands for all
+  amounts,   // a table of purses with money, or one name that stands for all
+  shares,    // a table of cars with weights
   rows,      // a list of tables
 };
 

@@ -43,13 +43,18 @@ std::int64_t share(Money value, Quantity part, Quantity all) {
 // Names the last entry of that day that takes something.
 [[noreturn]] void refuse(const std::string& event, const std::string& item, Day day, Quantity left,
                          const std::vector<const ShelfRow*>& rows) {
-  std::string on_it;
-  for (const ShelfRow* row : rows)
-    if (row->entry != 0 && row->move.what != "in")
-      on_it = fmt::format(" (entry {}, {})", row->entry, row->kind);
+  std::string on_it, way_out;
+  for (const ShelfRow* row : rows) {
+    if (row->entry == 0 || row->move.what == "in") continue;
+    on_it = fmt::format(" (entry {}, {})", row->entry, row->kind);
+    if (row->move.what == "count")
+      way_out =
+          fmt::format("; a count is the last thing of its day: take entry {} back and count again after this",
+                      row->entry);
+  }
   throw Refusal(fmt::format(
-      "{}: on {} what lies on the shelf of \"{}\" would be {}{}, expected 0 or more; nothing was recorded",
-      event, day.iso(), item, left.shown(), on_it));
+      "{}: on {} what lies on the shelf of \"{}\" would be {}{}, expected 0 or more; nothing was recorded{}",
+      event, day.iso(), item, left.shown(), on_it, way_out));
 }
 
 // The shelf of one item as it goes through its days.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "book/ledger/position.h"
 #include "book/ledger/query.h"
@@ -89,6 +90,25 @@ std::string name_of_line(const Book& book, const std::string& event) {
       .value_or("");
 }
 
+// What became of the lines of receipts since, by the receipt.
+struct Since {
+  std::set<EntryId> went_back, moved;
+};
+Since since_then(const Book& book) {
+  Since since;
+  each<EntryId>(
+      book,
+      "SELECT DISTINCT l.entry FROM given_back g JOIN live_entry e USING (entry) JOIN line l ON l.line = "
+      "g.line WHERE l.entry <> g.entry",
+      {}, [&](EntryId entry) { since.went_back.insert(entry); });
+  each<EntryId>(
+      book,
+      "SELECT DISTINCT l.entry FROM charged c JOIN live_entry e USING (entry) JOIN line l ON l.line = c.line "
+      "WHERE l.entry <> c.entry AND EXISTS (SELECT 1 FROM share s WHERE s.line = c.line)",
+      {}, [&](EntryId entry) { since.moved.insert(entry); });
+  return since;
+}
+
 std::vector<Posting> postings_of(const Book& book, EntryId entry) {
   std::vector<Posting> postings;
   rows(book,
@@ -106,6 +126,7 @@ std::vector<Posting> postings_of(const Book& book, EntryId entry) {
 
 std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
   std::vector<JournalRow> all;
+  const Since since = since_then(book);
   const std::string which =
       vehicle.empty() ? ":tag = ''" : "e.entry IN (SELECT entry FROM mention WHERE vehicle = :tag)";
   rows(book,
@@ -125,6 +146,8 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
          } catch (const Refusal&) {  // the others are shown all the same
            row.what = "CANNOT BE READ: changed by another program";
          }
+         row.went_back = since.went_back.contains(row.entry);
+         row.moved = since.moved.contains(row.entry);
          row.postings = postings_of(book, row.entry);
          row.amount = row.kind == "write off" && row.postings.empty() ? lost(book, row)
                                                                       : amount_of(row.kind, row.postings);

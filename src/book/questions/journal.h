@@ -20,6 +20,8 @@ struct JournalRow {
   Hours hours;  // own or paid
   Distance distance;
   std::optional<Money> asked;  // of an advert
+  bool went_back = false;      // of a line of it something did, or the core, or went to the shelf
+  bool moved = false;          // a part of it is charged to another car now
 };
 std::string words_for(const std::string& event);  // a few words for an entry, from the event that it keeps
 std::vector<JournalRow> journal(const Book&,

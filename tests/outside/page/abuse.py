@@ -80,6 +80,8 @@ def malformed():
         ("no photo", request(f"PUT /entry/{ID}/photo HTTP/1.1", H, O, C, "Content-Length: 20\r\n", body="<svg xmlns='x'></svg>"), 415),
         ("a page as a photo", request(f"PUT /entry/{ID}/photo HTTP/1.1", H, O, C, "Content-Length: 12\r\n", body="<html><body>"), 415),
         ("no byte as a photo", request(f"PUT /entry/{ID}/photo HTTP/1.1", H, O, C, "Content-Length: 0\r\n"), 415),
+        # Of 1,000,000 bytes that are announced 200 come: it is not waited for the rest.
+        ("no photo, told by its first part", request(f"PUT /entry/{ID}/photo HTTP/1.1", H, O, C, "Content-Length: 1000000\r\n", body="a" * 200), 415),
         ("a photo of 20 MB and one", request(f"PUT /entry/{ID}/photo HTTP/1.1", H, O, C, "Content-Length: 20971521\r\n", body=JPEG), 413),
     ]
     for what, data, expected in cases:
@@ -246,6 +248,19 @@ def long_ones():
     for wire in wires:
         wire.close()
     tally.holds("the book is sound after that", house.run("check", "--book", house.book).startswith("sound"))
+    house.open(house.port)
+    # One alone is less than 2 s: told to end in the middle of it, the house answers it whole.
+    with socket.create_connection((house.address, house.port), 5) as wire:
+        wire.settimeout(10)
+        wire.sendall(asked)
+        time.sleep(0.03)
+        took, status = house.close()
+        with wire.makefile("rb") as reader:
+            answer = reader.read()
+    head, _, body = answer.partition(b"\r\n\r\n")
+    length = [line.split(b":")[1] for line in head.lower().split(b"\r\n") if line.startswith(b"content-length:")]
+    tally.holds(f"what was in hand was answered whole, found {head[:12]!r} and {len(body)} bytes in {took:.2f} s",
+                head.startswith(b"HTTP/1.1 200") and length == [b" %d" % len(body)])
     house.open(house.port)
 
 
