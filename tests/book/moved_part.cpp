@@ -253,3 +253,51 @@ TEST_CASE("a tool goes back on a paper out of the car that is named, as it does 
       told(R"({ do = "receipt", date = 2025-03-09, supplier = "Harrow", paid = "cash", total = -5.00, line = [
                   { what = "jack", amount = -5.00, return_of = "jack", from = "plover" }] })") == alone);
 }
+
+TEST_CASE("a piece that came home goes back from there, once, and two that left go back out of the other car",
+          "[book]") {
+  const auto moved = [](const char* from, const char* to, const char* amount = "50.00") {
+    return fmt::format(
+        R"({{ do = "transfer", date = 2025-03-06, from = "{}", to = "{}", what = "lamp", amount = {}, line = "lamp" }})",
+        from, to, amount);
+  };
+  TwoLamps shop;  // one is in dunlin
+  shop.post(moved("dunlin", "plover"));
+  shop.post(moved("plover", "dunlin"));
+  TwoLamps both;
+  both.post(moved("dunlin", "plover"));
+  both.post(moved("plover", "dunlin"));
+  both.post(moved("plover", "dunlin"));
+  CHECK(both.costs() == "300.00 600.00");
+  both.post(TwoLamps::back());
+  CHECK(both.costs() == "300.00 550.00");
+  shop.post(
+      R"({ do = "return", date = 2025-03-09, line = "lamp", qty = 2, goods = 100.00, purse = "cash" })");
+  CHECK(shop.costs() == "300.00 500.00");
+  CHECK(shop.health().findings.empty());
+
+  // For more than it came for, and back for less: it is where it went last.
+  TwoLamps dear;
+  dear.post(moved("dunlin", "plover", "70.00"));
+  dear.post(moved("plover", "dunlin", "20.00"));
+  CHECK_NOTHROW(dear.post(moved("dunlin", "plover", "30.00")));
+}
+
+TEST_CASE("a single piece goes back whole out of the car that it is in, whatever it came and went for",
+          "[book]") {
+  Moved shop;
+  shop.post(R"({ do = "buy", date = 2025-03-01, vehicle = "osprey", price = 200.00, purse = "cash" })");
+  const auto move = [&](const char* from, const char* to, const char* amount) {
+    shop.post(fmt::format(
+        R"({{ do = "transfer", date = 2025-03-05, from = "{}", to = "{}", what = "coolant pump", amount = {}, line = "pump" }})",
+        from, to, amount));
+  };
+  move("plover", "dunlin", "54.00");
+  move("dunlin", "osprey", "64.00");
+  move("osprey", "dunlin", "59.00");
+  CHECK(shop.show("dunlin").cost == usd("549"));  // 500 + 54 - 64 + 59
+  shop.post(R"({ do = "return", date = 2025-03-09, line = "pump", goods = 64.00, purse = "cash" })");
+  CHECK(shop.show("dunlin").cost == usd("485"));
+  CHECK(shop.show("plover").cost == usd("310"));  // 300 + 64 - 54
+  CHECK(shop.health().findings.empty());
+}

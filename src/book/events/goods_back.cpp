@@ -108,8 +108,15 @@ std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& e
   auto charged = charged_to(recording.book(), line, day);
   // A part of one piece stands in one car: of what it was charged to those that it has left since nothing comes.
   const auto holder = line.shares.empty() ? std::nullopt : holder_of(recording.book(), line.number, day);
-  if (!is_a_tool(line) && !is_of_several(line))
+  if (!is_a_tool(line) && !is_of_several(line)) {
     std::erase_if(charged, [&](const auto& each) { return holder != each.first; });
+    // It stands there whole, whatever it left the car for before.
+    for (auto& [vehicle, amount] : charged)
+      amount = std::max(amount, std::min(refund, moved_into(recording.book(), line, vehicle, day)));
+  }
+  // What came home is among the pieces that were not moved (at_first below).
+  if (is_of_several(line))
+    for (const Share& share : line.shares) charged.erase(share.vehicle);
   std::vector<OutOf> parts;
   Money left = refund;
   const Book& book = recording.book();
@@ -146,7 +153,8 @@ std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& e
   }
   for (const auto& [vehicle, amount] : back.out_of) {
     const Money most = std::min(charged[vehicle], left);
-    if (amount <= Money{} || amount > most)
+    // A book that is restored is taken as it was.
+    if ((recording.wary || is_a_tool(line)) && (amount <= Money{} || amount > most))
       throw Refusal(fmt::format(
           "{}: {} of line {} (\"{}\") out of {}, expected more than 0 and at most {}, which it is charged",
           event, amount.plain(recording.currency()), back.line, line.what, vehicle,

@@ -38,6 +38,15 @@ std::map<std::string, Money> charged_to(const Book& book, const Line& line, Day 
   return cars;
 }
 
+Money moved_into(const Book& book, const Line& line, const std::string& vehicle, Day on) {
+  return *first<Money>(
+      book,
+      "SELECT coalesce(sum(c.amount), 0) FROM charged c JOIN entry e USING (entry) WHERE c.line = "
+      ":line AND c.vehicle = :vehicle AND c.amount > 0 AND " +
+          counts_on(":on"),
+      {{":line", line.number}, {":vehicle", vehicle}, {":on", on}});
+}
+
 Money stands_at_first(const Book& book, const Line& line, std::optional<Day> on) {
   static const std::string own_cars =
       " IN (SELECT s.vehicle FROM share s WHERE s.line = :line) AND " + counts_on(":on");
@@ -79,6 +88,8 @@ std::vector<std::string> cars_with(const Book& book, const Line& line, std::opti
                     {{":line", line.number}, {":on", on}}, [&](const std::string& car) {
                       if (std::find(cars.begin(), cars.end(), car) == cars.end()) cars.push_back(car);
                     });
+  // A piece may leave for more than it came for: where one went last it is, whatever the amounts say.
+  if (std::find(cars.begin(), cars.end(), *holder) == cars.end()) cars.push_back(*holder);
   return cars;
 }
 

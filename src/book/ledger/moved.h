@@ -17,6 +17,9 @@ bool is_of_several(const Line&);
 // day, since what was typed for a later day may have taken it. Above zero.
 std::map<std::string, Money> charged_to(const Book&, const Line&, Day);
 
+// What it was moved into that car for by the end of the day, each time added up.
+Money moved_into(const Book&, const Line&, const std::string& vehicle, Day on);
+
 // What of it still stands in the cars that it was bought for, at the end of the day: zero or more.
 Money stands_at_first(const Book&, const Line&, std::optional<Day> on);
 
