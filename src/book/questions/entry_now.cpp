@@ -60,7 +60,8 @@ std::optional<EntryId> recorded_with(const Book& book, EntryId reversal) {
       "SELECT n.entry, n.voids IS NOT NULL, n.kind = o.kind OR coalesce(b.kind = o.kind, 0) FROM entry v "
       "JOIN "
       "entry o ON o.entry = v.voids JOIN entry n ON n.entry > v.entry AND n.recorded = v.recorded LEFT JOIN "
-      "entry b ON b.entry = n.voids WHERE v.entry = :reversal AND v.event LIKE '%, why = \"put right\"%' AND "
+      "entry b ON b.entry = n.voids WHERE v.entry = :reversal AND v.event LIKE '%, why = \"put right\", "
+      "makes_way = true%' AND "
       "n.kind <> 'average' ORDER BY n.entry",
       {{":reversal", reversal}}, [&](EntryId entry, bool takes_back, bool same_kind) {
         is_over = is_over || (takes_back && !entered.empty());
