@@ -47,9 +47,10 @@ std::string line_of(const Head& head, const Book& book) {
   return fmt::format("{} {} {} {}\n", head.day, head.entry, head.seal, book.path().string());
 }
 
-// False where there is no file yet, or one that has grown enough to be made anew. In one write: two processes do not mix.
-bool add_line(const fs::path& file, const std::string& line) {
-  constexpr off_t grown = 4096;
+// False where there is no file yet, or one that has grown enough to be made anew: as large again as what it says, and a
+// page. In one write: two processes do not mix.
+bool add_line(const fs::path& file, const std::string& line, std::size_t heads) {
+  const off_t grown = static_cast<off_t>(4096 + 2 * heads * line.size());
   const int out = ::open(file.c_str(), O_WRONLY | O_APPEND | O_NOFOLLOW | O_CLOEXEC);
   if (out < 0) return false;
   struct stat held {};
@@ -98,7 +99,7 @@ void remember_head(const Book& book, const fs::path& folder, Day today, bool any
     if (!seen.empty() && !anyway && !is_there) return;
     const bool in_its_place = is_there && seen.back().day == now.day;
     // Begun on a new line, whatever the one before was cut to.
-    if (add_line(file, (in_its_place ? "\n+" : "\n") + line_of(now, book))) return;
+    if (add_line(file, (in_its_place ? "\n+" : "\n") + line_of(now, book), seen.size())) return;
     if (in_its_place) seen.pop_back();
     seen.push_back(now);
     write_anew(file, seen, book);
