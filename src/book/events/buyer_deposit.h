@@ -5,7 +5,7 @@
 //   deposit back:   buyer deposit + amount    purse - amount
 //
 // Refused, the first that applies:
-//   1 no vehicle has the tag   2 (entered now) the car was sold or finished before that day
+//   1 no vehicle has the tag   2 (entered now) the car was sold or finished before that day, or never bought
 //   3 the amount is not above 0   4 (kept, back) more than is held for that car
 #pragma once
 #include "book/ledger/entry.h"

@@ -25,8 +25,7 @@ Money recovered_in_all(const Book& book, const std::string& vehicle) {
 EntryId record(Recording& recording, const Recover& recover) {
   const Book& book = recording.book();
   const std::string name = recover.back ? "recover back" : "recover";
-  const Life life = expect_known(recording, name, recover.vehicle);
-  if (!recover.back) expect_was_bought(recording, name, recover.vehicle, life);
+  expect_known(recording, name, recover.vehicle);
   expect_positive(recording, name, "the amount", recover.amount);
   if (const Money recovered = recovered_in_all(book, recover.vehicle);
       recover.back && recover.amount > recovered)

@@ -2,8 +2,8 @@
 //
 //   selling cost + amount   purse - amount
 //
-// Refused, the first that applies:  1 no vehicle has the tag   2 the amount is not above 0
-//   3 it does not say what
+// Refused, the first that applies:  1 no vehicle has the tag, or (entered now) it was never bought
+//   2 the amount is not above 0   3 it does not say what
 #pragma once
 #include "book/ledger/entry.h"
 

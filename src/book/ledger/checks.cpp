@@ -78,7 +78,7 @@ void refuse_left(const std::string& event, const std::string& tag, const Life& l
 
 void expect_was_bought(const Recording& recording, const std::string& event, const std::string& tag,
                        const Life& life) {
-  if (!is_entered_now(recording)) return;
+  if (!is_entered_now(recording) || recording.corrects) return;
   if (life.state != State::considered && life.state != State::passed) return;
   throw hinted<Refusal>(fmt::format("{}: {} is {}, expected a car that was bought; enter the purchase first",
                                     event, tag, shown(life.state)),
