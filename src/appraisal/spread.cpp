@@ -26,8 +26,12 @@ class Gathering {
         payment_(paid_at(buying.job().deal, policy.price)),
         with_steps_(with_steps),
         count_(draws.points()) {
+    const std::size_t masks = std::size_t{1} << job_.troubles.size();
     for (std::size_t s = 0; s < policy.paths.size(); ++s)
-      if (chances[s] > 0) ways_ += policy.paths[s].course == Course::put_right ? policy.paths[s].tried : 1;
+      if (chances[s] > 0)
+        for (const PathOutcome& each :
+             courses_.outcomes(s / masks, static_cast<unsigned>(s % masks), policy.paths[s]))
+          ways_ += each.chance > 0 ? 1 : 0;
     while (count_ > points_least && ways_ * count_ > points_enough) count_ /= 2;
     for (auto* values : {&cash_, &profit_, &outlay_, &weights_}) values->reserve(ways_ * count_ * 2);
   }
