@@ -15,6 +15,7 @@
 #include "book/random_events.h"
 #include "sanitized.h"
 #include "text/toml.h"
+#include "words/due.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -146,7 +147,7 @@ class Comparison {
   void dues() {
     std::map<std::string, Number> ours, theirs = keeper_.cores_due();
     for (const Due& due : book::dues(book_))
-      ours[due.line.empty() ? due.what : due.line] = due.amount.minor();
+      ours[due.line.empty() ? nonrunner::words::called(due) : due.line] = due.amount.minor();
     for (const std::string& tool : keeper_.places("tool deposit"))
       if (const Number out = keeper_.sum("tool deposit " + tool); out != 0)
         theirs["deposit on " + tool] = out;
