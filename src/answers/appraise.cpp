@@ -85,14 +85,18 @@ std::optional<Question> question_of(const LeftBehind& left, const std::string& t
   return question;
 }
 
+void expect_may_be_kept(const book::Book& book, const ToAppraise& given) {
+  const std::string& tag = given.job.vehicle.tag;
+  const auto known = book::all_tags(book);
+  if (std::find(known.begin(), known.end(), tag) == known.end()) return;
+  if (const book::Life life = book::life_of(book, tag); life.ended != 0)
+    book::refuse_ended("appraise: not kept", tag, life);
+}
+
 void keep(book::Recording& recording, const ToAppraise& given, Day day, const std::string& figures,
           const SameLines& same) {
   const std::string& tag = given.job.vehicle.tag;
-  // What comes after the end would change what the result is held against.
-  if (const auto known = book::all_tags(recording.book());
-      std::find(known.begin(), known.end(), tag) != known.end())
-    if (const book::Life life = book::life_of(recording.book(), tag); life.ended != 0)
-      book::refuse_ended("appraise: not kept", tag, life);
+  expect_may_be_kept(recording.book(), given);
   book::keep_appraisal(recording, tag, day, 0, {given.text, given.settled.figures, figures});
   book::Finding finding{day, tag, "tests seen, with the appraisal", {}};
   for (const ToAppraise::Seen& each : given.seen)

@@ -45,6 +45,8 @@ void leave_out(ToAppraise&, std::size_t test);
 // Which new line is what was booked before it? Of a line that is gone and close to none: nothing to ask.
 std::optional<Question> question_of(const LeftBehind&, const std::string& tag);
 
+// Throws Refusal where the car was sold or finished: what came after would change what its result is held against.
+void expect_may_be_kept(const book::Book&, const ToAppraise&);
 // Keeps it as the appraisal of that day; lines that are gone and have another name in it follow (`same`: old name, new
 // one) with one event. The file is kept as it is; what a test has shown beside it is a finding, and
 // stays known. `figures`: what it came to (words/appraise_json.h).

@@ -102,6 +102,13 @@ std::vector<std::string> numbers_of(const ByHand& change, const std::string& lab
   return numbers;
 }
 
+// 1450.00 is 1450.
+bool same_numbers(const std::vector<std::string>& a, const std::vector<std::string>& b) {
+  return std::equal(
+      a.begin(), a.end(), b.begin(), b.end(),
+      [](const std::string& one, const std::string& other) { return std::stod(one) == std::stod(other); });
+}
+
 // Walks the figures of a file that a person may want to change.
 class Walking {
  public:
@@ -223,8 +230,9 @@ std::string with_changes(const std::vector<Changeable>& known, const std::string
       throw Refusal(fmt::format(
           "changed by hand: found a figure ({}) that {} does not have, or has no more; look at it again",
           change.place, whose));
-    numbers_of(change, label_of(*found));
-    if (found->value == change.value) continue;
+    if (same_numbers(numbers_of(change, label_of(*found)),
+                     numbers_of({change.place, found->value}, change.place)))
+      continue;
     const auto same =
         std::find_if(all.begin(), all.end(), [&](const ByHand& each) { return each.place == change.place; });
     if (same == all.end())

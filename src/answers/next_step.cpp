@@ -1,19 +1,16 @@
 #include "answers/next_step.h"
 
-#include "answers/budget.h"
-
 namespace nonrunner::answers {
 
 namespace {
 constexpr double for_certain = 0.995;  // a chance that is shown as 100 %
 }
 
-std::optional<NextStep> next_step(const book::Book& book, const book::BoardRow& row) {
+std::optional<NextStep> next_step(book::State state, bool in_pieces, const std::optional<Budget>& budget) {
   using What = NextStep::What;
-  if (row.state == book::State::considered) return NextStep{What::decide, ""};
-  if (row.state != book::State::owned) return NextStep{What::report, ""};
-  if (row.in_pieces) return NextStep{What::sell_parts, ""};
-  const auto budget = budget_of(book, row.tag);
+  if (state == book::State::considered) return NextStep{What::decide, ""};
+  if (state != book::State::owned) return NextStep{What::report, ""};
+  if (in_pieces) return NextStep{What::sell_parts, ""};
   if (!budget) return std::nullopt;
   if (budget->ready) return NextStep{What::sell, ""};
   if (budget->appraised && !budget->cause_is_noted) return NextStep{What::find_cause, ""};

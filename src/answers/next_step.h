@@ -11,7 +11,8 @@
 #include <optional>
 #include <string>
 
-#include "book/questions/board.h"
+#include "answers/budget.h"
+#include "book/ledger/names.h"
 
 namespace nonrunner::answers {
 
@@ -20,7 +21,7 @@ struct NextStep {
   std::string name;  // of the operation or of the line
 };
 
-// Absent: nothing is planned of it. Throws Refusal where its appraisal cannot be read.
-std::optional<NextStep> next_step(const book::Book&, const book::BoardRow&);
+// Absent: nothing is planned of it. The budget is looked at of a car that is owned and not in pieces.
+std::optional<NextStep> next_step(book::State, bool in_pieces, const std::optional<Budget>&);
 
 }  // namespace nonrunner::answers

@@ -46,6 +46,12 @@ std::vector<LineName> open_ones(const book::Book& book, const std::string& tag, 
   return names;
 }
 
+// Of money, else of hours.
+std::optional<std::string> line_of_whole_name(const std::vector<LineName>& names, const std::string& text) {
+  if (const auto money = name_meant(names, text, false)) return money;
+  return name_meant(names, text, true);
+}
+
 int number_of(const std::vector<LineName>& names, const std::string& name, bool is_hours) {
   for (const LineName& each : names)
     if (each.name == name && each.is_hours == is_hours) return each.number;
@@ -116,8 +122,10 @@ Placing placing_of(const book::Book& book, const std::string& event, const std::
     placing.says = "";
     return placing;
   }
-  auto name = line_meant(places.names(), *said, is_hours);
+  // A beginning of a line comes last: "readying" is the heading, whatever line begins so.
+  auto name = name_meant(places.names(), *said, is_hours);
   if (!name && is_reserved(*said)) name = *said;
+  if (!name) name = line_meant(places.names(), *said, is_hours);
   if (!name) refuse(event, tag, *said, places.names());
   placing.says = placing.line = *name;
   placing.number = number_of(places.names(), placing.line, is_hours);
@@ -127,8 +135,15 @@ Placing placing_of(const book::Book& book, const std::string& event, const std::
 std::optional<std::string> line_if_named(const book::Book& book, const std::string& tag,
                                          const std::string& text) {
   const std::vector<LineName> names = line_names(book, tag);
-  if (const auto money = line_meant(names, text, false)) return money;
-  return line_meant(names, text, true);
+  if (const auto whole = line_of_whole_name(names, text)) return whole;
+  const auto money = line_meant(names, text, false), hours = line_meant(names, text, true);
+  if (money && hours && *money != *hours) return std::nullopt;
+  return money ? money : hours;
+}
+
+std::optional<std::string> line_if_wholly_named(const book::Book& book, const std::string& tag,
+                                                const std::string& text) {
+  return line_of_whole_name(line_names(book, tag), text);
 }
 
 std::string line_named(const book::Book& book, const std::string& event, const std::string& tag,

@@ -55,6 +55,9 @@ Placing placing_of(const book::Book&, const std::string& event, const std::strin
 // A line of the budget as it was named on the command line, by number, name or a beginning that only one has; absent
 // where there is none, or, the second, Refusal (naming the nearest).
 std::optional<std::string> line_if_named(const book::Book&, const std::string& tag, const std::string& text);
+// The same without beginnings.
+std::optional<std::string> line_if_wholly_named(const book::Book&, const std::string& tag,
+                                                const std::string& text);
 std::string line_named(const book::Book&, const std::string& event, const std::string& tag,
                        const std::string& text);
 

@@ -183,6 +183,7 @@ int run_appraise(const Given& given, Terminal& terminal) {
   answers::ToAppraise job = to_appraise(given, at_hand, currency, day);
   if (keep && job.job.vehicle.tag.empty())
     throw Refusal("appraise: --keep: the file has no [vehicle] tag, expected one by which the car is called");
+  if (keep) answers::expect_may_be_kept(*book, job);
   take_options(given, job, currency);
   const appraisal::SoundValue sound = appraisal::sound_value_of(job.job);
   const bool whole = given.json() || given.flag("detail") || keep || workbook;

@@ -285,6 +285,12 @@ class Paper {
     if (source != "unsaid") line.source = source;
   }
 
+  std::vector<std::string> places() const {
+    std::vector<std::string> all = cars_.empty() ? bought_ : cars_;
+    for (const char* own : {"stock", "tool", "overhead", "private"}) all.emplace_back(own);
+    return all;
+  }
+
   void in_own_words(book::ReceiptLine& line, const std::string& n, const std::string& what) {
     line.what = what;
     const std::string last = last_car();
@@ -297,9 +303,8 @@ class Paper {
                       for (const char* own : {"stock", "tool", "overhead", "private"})
                         if (tag == own) return tag;
                       if (!is_bought(tag))
-                        throw Refusal(fmt::format(
-                            "found \"{}\", expected {}, stock, tool, overhead or private{}", typed,
-                            fmt::join(cars_.empty() ? bought_ : cars_, ", "), did_you_mean(tag, bought_)));
+                        throw Refusal(fmt::format("found \"{}\", expected {}{}", typed,
+                                                  book::one_of(places()), did_you_mean(tag, bought_)));
                       return tag;
                     });
     if (!is_bought(place)) {

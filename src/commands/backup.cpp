@@ -125,7 +125,8 @@ const Command export_command{
      {{"events", "", "the events only"}},
      true,
      "It is entered again into a book of its own and compared before it is said that it was\n"
-     "written, which takes as long as a restore; status 1 where they are not the same."},
+     "written, which takes as long as a restore; status 1 where they are not the same. The last\n"
+     "seal stands in seal.txt beside them: nonrunner check --seal."},
     run_export};
 const Command restore{{"restore",
                        "FROM",

@@ -56,7 +56,7 @@ std::vector<std::string> lines_named(const Given& given, const book::Book& book,
   std::vector<std::string> lines;
   for (std::size_t i = 1; i < given.count(); ++i) together += (i > 1 ? " " : "") + given.word(i);
   if (given.count() > 2)
-    if (const auto line = answers::line_if_named(book, tag, together)) return {*line};
+    if (const auto line = answers::line_if_wholly_named(book, tag, together)) return {*line};
   for (std::size_t i = 1; i < given.count(); ++i)
     lines.push_back(answers::line_named(book, "done", tag, given.word(i)));
   return lines;
@@ -105,7 +105,8 @@ const Command done{
       {"ready", "", "without a line: closes all that is open"},
       date_option()},
      true,
-     "LINE is a number or a name of: nonrunner show TAG --detail. What is done is not to come any more, and\n"
+     "LINE is a number, a name or a beginning of one of: nonrunner show TAG --detail. What is done is not to "
+     "come any more, and\n"
      "is in no break-even price. The first advert of a car makes it ready as well."},
     run_done};
 

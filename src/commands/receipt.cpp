@@ -28,6 +28,7 @@
 #include "text/csv.h"
 #include "text/lower_case.h"
 #include "text/toml.h"
+#include "text/typed_numbers.h"
 #include "words/book_json.h"
 
 namespace nonrunner::commands {
@@ -177,16 +178,18 @@ book::CsvShape shape_of(const Given& given) {
 // Where ; parts the cells, a comma in a number is a decimal one. Somebody who is there is asked whether that is so.
 void expect_decimal_commas(std::istream& in, Terminal& terminal) {
   if (!terminal.in) return;
-  std::string heading, first;
+  std::string heading, row, amount;
   std::getline(in, heading);
-  while (first.find(',') == std::string::npos && std::getline(in, first)) {
-  }
+  while (amount.empty() && csv_parted(heading) == ';' && std::getline(in, row))
+    for (const std::string& cell : parted(row, ';'))
+      if (cell.find(',') != std::string::npos && decimal_comma(cell)) amount = cell;
   in.clear();
   in.seekg(0);
-  if (csv_parted(heading) != ';' || first.find(',') == std::string::npos) return;
+  if (amount.empty()) return;
   const answers::Question question{
       "receipt",
-      fmt::format("the cells are parted by ; and a comma is a decimal one, as in: {}; is that so", first),
+      fmt::format("the cells are parted by ; and a comma is a decimal one: \"{}\" is {}; is that so", amount,
+                  *decimal_comma(amount)),
       {{"y", "yes", "", ""}, {"n", "no", "", ""}},
       0};
   if (ask(question, terminal) != 0)

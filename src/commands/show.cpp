@@ -124,12 +124,10 @@ std::string notes_text(const book::Book& book, const std::string& tag, std::opti
 }
 
 // What comes next for a car that is not sold.
-std::string next_text(const book::Book& book, const std::string& tag, Day today) {
-  for (const book::BoardRow& row : book::board(book, today))
-    if (row.tag == tag && row.state == book::State::owned)
-      if (const auto step = answers::next_step(book, row))
-        return in_80(printable("  next: " + words::in_words(*step)), 4);
-  return "";
+std::string next_text(const book::VehicleFigures& figures, const std::optional<answers::Budget>& budget) {
+  if (figures.life.state != book::State::owned) return "";
+  const auto step = answers::next_step(figures.life.state, figures.still_brings.has_value(), budget);
+  return step ? in_80(printable("  next: " + words::in_words(*step)), 4) : "";
 }
 
 // Of a car that was looked at: what was asked, and what it may cost at most, as it was said then.
@@ -163,7 +161,7 @@ int run_show(const Given& given, Terminal& terminal) {
   if (budget && !ended && figures.life.bought != 0 && !figures.still_brings)
     terminal.out << ahead_as_text(*budget, book, figures, terminal.today, on);
   if (!ended && !detail) terminal.out << sale_as_text(figures, book.currency());
-  if (!ended && !on) terminal.out << next_text(book, tag, terminal.today);
+  if (!ended && !on) terminal.out << next_text(figures, budget);
   if (figures.life.bought == 0) terminal.out << kept_text(book, tag, on);
   if (detail || !ended) terminal.out << notes_text(book, tag, on, detail);
   if (detail && budget) terminal.out << budget_as_text(*budget, ended, book.currency());

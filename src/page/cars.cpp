@@ -22,7 +22,9 @@ namespace {
 // What comes next for a car, and the room where it is done.
 Html next_step(const Visit& visit, const book::BoardRow& row) {
   using What = answers::NextStep::What;
-  const auto step = answers::next_step(visit.book, row);
+  const bool is_at_hand = row.state == book::State::owned && !row.in_pieces;
+  const auto step = answers::next_step(row.state, row.in_pieces,
+                                       is_at_hand ? answers::budget_of(visit.book, row.tag) : std::nullopt);
   if (!step) return {};
   const auto to = [&](const char* before, const char* after) {
     return html("<a href=\"{}\">{}</a>", path_of(before, row.tag, after), words::in_words(*step));

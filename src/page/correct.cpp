@@ -160,7 +160,7 @@ std::string amount_typed(const Held& held, const std::string& typed, const Curre
   const std::string number = with_point(typed);
   if (number.find_first_not_of("0123456789.-") != std::string::npos)
     throw Refusal("amount: found \"" + typed + "\", expected a number");
-  if (held.is_money) expect_money_of_one_reading(number, currency);
+  if (held.is_money) expect_money_of_one_reading(number, currency, "amount");
   return number;
 }
 

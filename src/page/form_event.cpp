@@ -175,7 +175,7 @@ Value numbers_value(const Form& part, const Currency* currency) {
     Value number = typed_number(value);
     if (number.kind == Value::Kind::text)
       throw Refusal(name + ": found \"" + value + "\", expected a number");
-    if (currency) expect_money_of_one_reading(value, *currency);
+    if (currency) expect_money_of_one_reading(value, *currency, name);
     put(table, name, std::move(number));
   }
   return table;
@@ -303,7 +303,7 @@ Form spelled_out(const book::Book& book, const Form& form) {
   }
   const auto amount = [&](const char* key) {
     const Value value = typed_number(form.get(key));
-    expect_money_of_one_reading(value.text, book.currency());
+    expect_money_of_one_reading(value.text, book.currency(), label_of_key(key));
     return value.kind == Value::Kind::text ? Money{} : Money::parse(value.text, book.currency());
   };
   if (!whole.has("total")) whole.set("total", (amount("amount") + amount("core")).plain(book.currency()));
@@ -341,8 +341,14 @@ std::string with_point(std::string text) {
   return text;
 }
 
-void expect_money_of_one_reading(const std::string& typed, const Currency& currency) {
-  expect_one_reading(std::string_view(typed).substr(typed.starts_with('-') ? 1 : 0), typed, currency.digits);
+void expect_money_of_one_reading(const std::string& typed, const Currency& currency,
+                                 const std::string& label) {
+  try {
+    expect_one_reading(std::string_view(typed).substr(typed.starts_with('-') ? 1 : 0), typed,
+                       currency.digits);
+  } catch (const Refusal& refusal) {
+    throw Refusal((label.empty() ? "" : label + ": ") + refusal.what());
+  }
 }
 
 bool is_of_event(const std::string& key) {

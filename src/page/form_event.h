@@ -27,7 +27,8 @@ std::string sent_hash(const Form&);
 // "98,00" as "98.00": a comma before the one or two last digits is a decimal one.
 std::string with_point(std::string);
 // Refuses "1.250", as the prompt does, where the currency has fewer than three decimals.
-void expect_money_of_one_reading(const std::string& typed, const Currency&);
+// `label` stands before what is said.
+void expect_money_of_one_reading(const std::string& typed, const Currency&, const std::string& label = {});
 // How the forms call a field; empty: as its event describes it.
 std::string label_of_key(const std::string& key);
 // The fields of the form that are the event's or answers to what was asked: without the id and the way on.

@@ -2,6 +2,7 @@
 #include "answers/next_step.h"
 
 #include "answers/pip.h"
+#include "book/questions/board.h"
 
 using namespace nonrunner;
 using namespace nonrunner::answers;
@@ -12,7 +13,7 @@ std::string next(Pip& pip, const std::string& tag = "pip") {
   using What = NextStep::What;
   for (const book::BoardRow& row : book::board(pip.book(), pip.today)) {
     if (row.tag != tag) continue;
-    const auto step = next_step(pip.book(), row);
+    const auto step = next_step(row.state, row.in_pieces, budget_of(pip.book(), tag));
     if (!step) return "nothing";
     const char* names[] = {"decide",     "report", "sell parts", "sell",
                            "find cause", "work",   "buy",        "advertise"};

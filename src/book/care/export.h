@@ -2,12 +2,13 @@
 // (TOML), from which the book can be made again. Text of the user that a spreadsheet program would evaluate
 // is neutralised in the CSV files with an apostrophe in front (text/csv.h).
 //
-// events.toml (and events-0002.toml ... where it would be longer than a reader takes at once), jobs/, attachments/,
-// comparables.csv
+//   events.toml (and events-0002.toml ... where it would be longer than a reader takes at once),
+//   jobs/  attachments/  comparables.csv
 //                                      the events, what they refer to, and the prices of similar cars, which
 //                                      are no events: nonrunner restore DIR --book NEW takes all of it in
 //   entries.csv  postings.csv  lines.csv  hours.csv  trips.csv  accounts.csv  vehicles.csv  settings.csv
-//   entries.jsonl                       one entry a line, with its postings, its event and its hash
+//   entries.jsonl                       one entry a line, with its postings and its event
+//   seal.txt                            the last seal, for: nonrunner check --seal
 //
 // The events are read back before it is said that they were written; with `again` all of it is entered again into a book
 // beside it and compared. What is apart then is said, and the folder stays: its tables can be read. The folder is

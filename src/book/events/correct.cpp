@@ -31,7 +31,7 @@ Value event_of(const Entry& entry) {
                 [](const auto& each) { return each.first == "kept_as" || each.first == "corrects"; });
   if (!is_unnamed(entry.event)) return event;
   for (auto& [name, lines] : event.entries)
-    if (name == "line") put(lines.items.front(), "unnamed", value_of("true"));
+    if (name == "line") put(lines.items.front(), "unnamed", flag_value());
   return event;
 }
 

@@ -82,13 +82,15 @@ void expect_on_shelf(const Book& book, const std::string& event, const std::stri
   expect_some(event, "the quantity of \"" + item + "\"", pieces);
   const Balance shelf = balance_of(book, account::stock, item);
   if (pieces > shelf.quantity && !counted_from(book, item, day))
-    throw hinted<Refusal>(
-        fmt::format("{}: {} of \"{}\", but {} on the shelf", event, pieces.shown(), item,
-                    shelf.quantity.shown()),
-        {Action::count_stock,
-         {{"item", item},
-          // Much more than there is of something whole: one piece may be a box of many.
-          {"boxed", event == "draw" && pieces >= shelf.quantity + shelf.quantity ? "may be" : ""}}});
+    throw hinted<Refusal>(fmt::format("{}: {} of \"{}\", but {} on the shelf", event, pieces.shown(), item,
+                                      shelf.quantity.shown()),
+                          {Action::count_stock,
+                           {{"item", item},
+                            // Much more than there is: one piece may be a box of many.
+                            {"boxed", event == "draw" && shelf.quantity > Quantity{} &&
+                                              pieces >= shelf.quantity + shelf.quantity
+                                          ? "may be"
+                                          : ""}}});
 }
 
 EntryId record(Recording& recording, const Draw& draw) {

@@ -21,7 +21,7 @@ struct JournalRow {
   Distance distance;
   std::optional<Money> asked;  // of an advert
   bool went_back = false;      // of a line of it something did, or the core, or went to the shelf
-  bool moved = false;          // a part of it is charged to another car now
+  bool moved = false;          // a part of it was moved to another car, once
 };
 std::string words_for(const std::string& event);  // a few words for an entry, from the event that it keeps
 std::vector<JournalRow> journal(const Book&,
