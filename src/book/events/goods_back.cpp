@@ -96,6 +96,23 @@ std::string said_of(const Line& line, const GoodsBack& back) {
 
 bool is_a_tool(const Line& line) { return line.kind == "tool" && line.shares.empty(); }
 
+// What may come out of the cars that the line was charged or moved to, car by car.
+std::map<std::string, Money> may_come_out(const Book& book, const Line& line, Money refund, Day day) {
+  auto charged = charged_to(book, line, day);
+  // A part of one piece stands in one car: of what it was charged to those that it has left since nothing comes.
+  const auto holder = line.shares.empty() ? std::nullopt : holder_of(book, line.number, day);
+  if (!is_a_tool(line) && !is_of_several(line)) {
+    std::erase_if(charged, [&](const auto& each) { return holder != each.first; });
+    // It stands there whole, whatever it left the car for before.
+    for (auto& [vehicle, amount] : charged)
+      amount = std::max(amount, std::min(refund, moved_into(book, line, vehicle, day)));
+  }
+  // What came home is among the pieces that were not moved (at_first below).
+  if (is_of_several(line))
+    for (const Share& share : line.shares) charged.erase(share.vehicle);
+  return charged;
+}
+
 // What comes out of which car, as it is said or reckoned. What is reckoned is stored with the event, so that what is
 // typed later for an earlier day changes nothing of it; where a car is named its name is.
 std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& event, const Line& line,
@@ -105,18 +122,7 @@ std::vector<OutOf> parts_out_of(const Recording& recording, const std::string& e
     know_vehicle(recording.book(), event, back.from);
     return {{back.from, refund}};
   }
-  auto charged = charged_to(recording.book(), line, day);
-  // A part of one piece stands in one car: of what it was charged to those that it has left since nothing comes.
-  const auto holder = line.shares.empty() ? std::nullopt : holder_of(recording.book(), line.number, day);
-  if (!is_a_tool(line) && !is_of_several(line)) {
-    std::erase_if(charged, [&](const auto& each) { return holder != each.first; });
-    // It stands there whole, whatever it left the car for before.
-    for (auto& [vehicle, amount] : charged)
-      amount = std::max(amount, std::min(refund, moved_into(recording.book(), line, vehicle, day)));
-  }
-  // What came home is among the pieces that were not moved (at_first below).
-  if (is_of_several(line))
-    for (const Share& share : line.shares) charged.erase(share.vehicle);
+  auto charged = may_come_out(recording.book(), line, refund, day);
   std::vector<OutOf> parts;
   Money left = refund;
   const Book& book = recording.book();
