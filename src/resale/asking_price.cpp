@@ -214,16 +214,17 @@ AskingPlan asking_plan(const Market& market) {
   double best = -std::numeric_limits<double>::infinity();
   std::vector<double> best_prices;
   std::vector<int> best_holds;
-  double price[3];
-  int hold[3];
+  constexpr std::size_t most_stages = 3;
+  std::vector<double> price(most_stages);
+  std::vector<int> hold(most_stages);
   // Every falling list of one to three prices with every list of holds. Of equal plans the shorter one is
   // found first.
   const auto look = [&](std::size_t stages) {
-    const double net = flow(market, sums, price, hold, stages).net;
+    const double net = flow(market, sums, price.data(), hold.data(), stages).net;
     if (net > best + 1e-9 * (1 + std::abs(best)) || best_prices.empty()) {
       best = net;
-      best_prices.assign(price, price + stages);
-      best_holds.assign(hold, hold + stages);
+      best_prices.assign(price.begin(), price.begin() + static_cast<std::ptrdiff_t>(stages));
+      best_holds.assign(hold.begin(), hold.begin() + static_cast<std::ptrdiff_t>(stages));
     }
   };
   const auto nest = [&](const auto& self, std::size_t stage, std::size_t stages, std::size_t first) -> void {
@@ -236,7 +237,7 @@ AskingPlan asking_plan(const Market& market) {
       }
     }
   };
-  for (std::size_t stages = 1; stages <= std::min<std::size_t>(3, prices.size()); ++stages)
+  for (std::size_t stages = 1; stages <= std::min(most_stages, prices.size()); ++stages)
     nest(nest, 0, stages, 0);
   return described(market, sums, best_prices, best_holds);
 }
