@@ -126,9 +126,9 @@ std::vector<Correction> read_corrections(const Table& root, const Currency& curr
       all[i].otherwise = names.find(tables[i], "otherwise", tables[i].text("otherwise"));
   for (std::size_t i = 0; i < all.size(); ++i) {
     std::size_t at = i;
-    for (std::size_t steps = 0; all[at].otherwise; ++steps) {
+    for (std::size_t followed = 0; all[at].otherwise; ++followed) {
       at = *all[at].otherwise;
-      if (at == i || steps > all.size())
+      if (at == i || followed > all.size())
         tables[i].refuse("otherwise", "a correction that does not lead back to one made before");
     }
   }

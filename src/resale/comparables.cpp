@@ -12,7 +12,7 @@ namespace nonrunner::resale {
 namespace {
 
 constexpr double odometer_unit = 10'000;
-constexpr std::size_t columns = 4;  // level, odometer, year, grade
+constexpr std::size_t facts = 4;  // level, odometer, year, grade
 
 double median_of(std::vector<double> values) {
   std::sort(values.begin(), values.end());
@@ -21,13 +21,13 @@ double median_of(std::vector<double> values) {
 }
 
 Prior prior_of(const SlopePriors& priors) {
-  Prior prior{.mean = Row(columns, 0.0), .rows = {}};
+  Prior prior{.mean = Row(facts, 0.0), .rows = {}};
   // A slope's give-or-take is absolute, the conjugate prior's is in units of the spread: the stated spread
   // translates.
   const double unit = priors.spread.value_or(Spread{}).share;
   const auto believe = [&](std::size_t column, const std::optional<Belief>& belief) {
     if (!belief) return;
-    Row row(columns, 0.0);
+    Row row(facts, 0.0);
     row[column] = unit / belief->give_or_take;
     prior.mean[column] = belief->share;
     prior.rows.push_back(std::move(row));
@@ -75,7 +75,7 @@ std::vector<Placed> placed(const std::vector<Comparable>& comparables, const Fit
 // A flat slope on which the subject and all comparables agree cannot be told, and need not be.
 std::vector<std::size_t> columns_to_tell(const std::vector<Row>& x, const SlopePriors& priors) {
   std::vector<std::size_t> kept;
-  for (std::size_t j = 0; j < columns; ++j) {
+  for (std::size_t j = 0; j < facts; ++j) {
     const bool stated =
         j == 0 || (j == 1 && priors.odometer) || (j == 2 && priors.year) || (j == 3 && priors.grade);
     const bool differs = std::any_of(x.begin(), x.end(), [&](const Row& row) { return row[j] != 0; });
