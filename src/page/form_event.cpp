@@ -332,6 +332,30 @@ const std::vector<book::Described>& mark_fields() {
   return all;
 }
 
+// What a form of each event may say: the event's own keys, and after them the marks.
+const std::map<std::string, std::vector<book::Described>>& fields_by_event() {
+  static const std::map<std::string, std::vector<book::Described>> all = [] {
+    std::map<std::string, std::vector<book::Described>> by_name;
+    for (const book::EventWord& word : book::events_described()) {
+      std::vector<book::Described>& fields = by_name[word.name];
+      fields = word.fields;
+      for (const book::Described& mark : mark_fields())
+        if (std::none_of(fields.begin(), fields.end(),
+                         [&](const auto& each) { return each.key == mark.key; }))
+          fields.push_back(mark);
+    }
+    return by_name;
+  }();
+  return all;
+}
+
+const std::vector<book::Described>& fields_of(const std::string& event) {
+  const auto found = fields_by_event().find(event);
+  if (found != fields_by_event().end()) return found->second;
+  throw Refusal("form: found the event \"" + event + "\", expected one of the book" +
+                did_you_mean(event, book::event_words()));
+}
+
 }  // namespace
 
 std::string with_point(std::string text) {
@@ -409,22 +433,11 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
   Form form = with_payment(spelled_out(book, given));
   std::erase_if(form.fields, is_id);
   const std::string name = form.get("do");
-  std::vector<book::Described> fields;
-  std::vector<std::string> known;
-  for (const book::EventWord& word : book::events_described()) {
-    known.push_back(word.name);
-    if (word.name == name) fields = word.fields;
-  }
-  if (fields.empty())
-    throw Refusal("form: found the event \"" + name + "\", expected one of the book" +
-                  did_you_mean(name, known));
+  const std::vector<book::Described>& fields = fields_of(name);
   const std::string replaces = form.get("replaces");
   Form single = form;
   if (replaces.find(',') != std::string::npos)
     std::erase_if(single.fields, [](const auto& each) { return each.first == "replaces"; });
-  for (const book::Described& mark : mark_fields())
-    if (std::none_of(fields.begin(), fields.end(), [&](const auto& each) { return each.key == mark.key; }))
-      fields.push_back(mark);
   // Answers about the lines of a paper, by their order in it; rows of the form may be empty.
   std::erase_if(single.fields, [&](const auto& each) {
     return each.first == "do" || (name == "receipt" && each.first.starts_with("for."));

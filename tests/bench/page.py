@@ -9,6 +9,7 @@ beside 1,000 idle visitors and beside 20 that send a byte a second; the room bef
 prompt, less what a process takes anyway.
 """
 import contextlib
+import datetime
 import os
 import resource
 import shutil
@@ -92,7 +93,8 @@ def entries(house, folder, rounds=150):
     put, commit, whole, rows, same = [], [], [], [], None
     for at in range(rounds):
         identity = f"{at:032x}"
-        body = f"do=receipt&vehicle=pip&amount={at * 7 + 3}.{at % 90 + 10}&what=thing {at}&purse=cash&day=2026-04-05".replace(" ", "+")
+        day = datetime.date(2026, 4, 5) + datetime.timedelta(days=at // 5)  # five papers a day
+        body = f"do=receipt&vehicle=pip&amount={at * 7 + 3}.{at % 90 + 10}&what=thing {at}&purse=cash&day={day}".replace(" ", "+")
 
         def send(identity=identity, body=body):
             status, _, text = house.ask("PUT", f"/entry/{identity}", {"Accept": "application/json"}, body.encode())

@@ -6,8 +6,8 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <charconv>
 #include <fstream>
-#include <sstream>
 
 #include "book/events/attach.h"
 #include "book/ledger/query.h"
@@ -28,17 +28,27 @@ fs::path file_of(const Book& book, const fs::path& folder) {
   return folder / (sha256_of(place.string()).substr(0, 32) + ".txt");
 }
 
+// "2026-04-05 112 SEAL PATH". Each entry that is kept reads the file, so no stream is made for a line.
+std::optional<Head> head_in(std::string_view line) {
+  const std::size_t day = line.find(' '), number = line.find(' ', day + 1);
+  if (day == line.npos || number == line.npos) return std::nullopt;
+  const std::string_view entry = line.substr(day + 1, number - day - 1);
+  Head head{std::string(line.substr(0, day)), 0, std::string(line.substr(number + 1, 64))};
+  const auto read = std::from_chars(entry.data(), entry.data() + entry.size(), head.entry);
+  const bool whole = read.ec == std::errc() && read.ptr == entry.data() + entry.size();
+  return whole && is_sha256(head.seal) ? std::optional(std::move(head)) : std::nullopt;
+}
+
 // A line that did not reach the disk whole is passed over.
 std::vector<Head> heads_in(const fs::path& file) {
   std::vector<Head> all;
   std::ifstream in(file);
   for (std::string line; std::getline(in, line);) {
     const bool in_its_place = line.starts_with('+');
-    std::istringstream words(in_its_place ? line.substr(1) : line);
-    Head head;
-    if (!(words >> head.day >> head.entry >> head.seal) || !is_sha256(head.seal)) continue;
+    auto head = head_in(std::string_view(line).substr(in_its_place ? 1 : 0));
+    if (!head) continue;
     if (in_its_place && !all.empty()) all.pop_back();
-    all.push_back(std::move(head));
+    all.push_back(std::move(*head));
   }
   return all;
 }

@@ -205,13 +205,18 @@ std::vector<Described> described(Event event = {}) {
   return describing.all();
 }
 
-// The event that stands in the table; `event` is what holds where keys are absent.
+// The event that stands in the table; `event` is what holds where keys are absent, `known` is described(event).
 template <class Event>
-Event read(const Table& table, const Currency& currency, Event event = {}) {
-  only_these(table, described(event));
+Event read(const Table& table, const Currency& currency, Event event, const std::vector<Described>& known) {
+  only_these(table, known);
   Reading reading(table, currency);
   fields(event, reading);
   return event;
+}
+template <class Event>
+Event read(const Table& table, const Currency& currency) {
+  static const std::vector<Described> known = described<Event>();
+  return read(table, currency, Event{}, known);
 }
 
 // Writes the event as its entry keeps it.

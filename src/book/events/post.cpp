@@ -150,8 +150,9 @@ struct Word {
 // `start` is the event with what its word says of it.
 template <class Event>
 Word word(const char* name, const char* says, const char* example, const Event& start = {}) {
-  return {{name, says, example, described(start)}, [start](const Context& context, const Table& table) {
-            return record(context, read(table, context.currency(), start));
+  const std::vector<Described> known = described(start);
+  return {{name, says, example, known}, [start, known](const Context& context, const Table& table) {
+            return record(context, read(table, context.currency(), start, known));
           }};
 }
 
