@@ -69,9 +69,8 @@ void remind_of_backup(const book::Book& book, Terminal& terminal) {
 void remark_entry(const book::Book& book, const Given& given, const Terminal& terminal,
                   book::Recording& recording, book::EntryId entry) {
   constexpr int long_ago = 366;
-  for (const answers::Moved& each : answers::overdrawn(book, entry))
-    recording.remarks().push_back(
-        fmt::format("{} is at {} with that", each.purse, each.amount.shown(book.currency())));
+  for (const std::string& said : words::below_nothing(answers::overdrawn(book, entry), book.currency()))
+    recording.remarks().push_back(said);
   const auto typed = given.text("date");
   if (!typed || entry == 0) return;
   const Day day = *given.day("date");

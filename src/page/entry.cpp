@@ -6,6 +6,7 @@
 
 #include "answers/appraise.h"
 #include "answers/entering.h"
+#include "answers/purse.h"
 #include "book/events/attach.h"
 #include "book/events/clock.h"
 #include "book/events/post.h"
@@ -24,6 +25,7 @@
 #include "words/days.h"
 #include "words/ending.h"
 #include "words/entered.h"
+#include "words/purse.h"
 
 namespace nonrunner::page {
 
@@ -234,6 +236,10 @@ std::string way_after(const Form& form) {
   return way_of(form, car.empty() ? "/" : path_of("/car/", car));
 }
 
+std::vector<std::string> left_below_nothing(const book::Book& book, book::EntryId entry) {
+  return words::below_nothing(answers::overdrawn(book, entry), book.currency());
+}
+
 Answer record_form(Visit& visit, const Form& form) {
   std::vector<std::string> remarks;
   if (const auto entry = photo_of_entry(visit, form, remarks)) return see_other(way_of(form, "/tray"));
@@ -311,10 +317,12 @@ Html what_was_entered(const Visit& visit) {
   const auto entry = typed_entry(number);
   if (!entry || *entry > book::last_entry(visit.book)) return {};
   const book::Entry loaded = book::load_entry(visit.book, *entry);
+  Html below;
+  for (const std::string& said : left_below_nothing(visit.book, *entry)) below += html(" {}.", said);
   return html(
-      "<p class=\"said\" role=\"status\">In the book: entry {}, {}: {}. "
+      "<p class=\"said\" role=\"status\">In the book: entry {}, {}: {}.{} "
       "<a href=\"{}\">Put it right</a></p>\n",
-      number, loaded.kind, book::words_for(loaded.event), path_of("/correct/", number));
+      number, loaded.kind, book::words_for(loaded.event), below, path_of("/correct/", number));
 }
 
 namespace rooms {
@@ -365,10 +373,9 @@ Answer take_in(Visit& visit) {
     answers::Entering entering = entering_of(visit.book, form, visit.today);
     const auto like = answers::settle_unasked(visit.book, entering);
     const book::EntryId entry = record_entering(visit, form, entering, remarks, true, like);
-    return as_json(201, "in the book", entry,
-                   like              ? fmt::format("may be the same as entry {}", *like)
-                   : remarks.empty() ? ""
-                                     : remarks.front());
+    if (like) remarks.insert(remarks.begin(), fmt::format("may be the same as entry {}", *like));
+    for (const std::string& said : left_below_nothing(visit.book, entry)) remarks.push_back(said);
+    return as_json(201, "in the book", entry, remarks.empty() ? "" : remarks.front());
   } catch (const Refusal& refusal) {
     return as_json(422, "refused", 0, without_place(refusal.what()));
   }

@@ -1,5 +1,7 @@
 #include "words/purse.h"
 
+#include <fmt/format.h>
+
 namespace nonrunner::words {
 
 std::string in_words(const answers::MovedThrough& through, const Currency& currency) {
@@ -11,6 +13,13 @@ std::string in_words(const answers::MovedThrough& through, const Currency& curre
     text += (text.empty() ? "" : ", ") + much + (out ? "from " : "into ") + each.purse;
   }
   return text;
+}
+
+std::vector<std::string> below_nothing(const std::vector<answers::Moved>& purses, const Currency& currency) {
+  std::vector<std::string> said;
+  for (const answers::Moved& each : purses)
+    said.push_back(fmt::format("{} is at {} with that", each.purse, each.amount.shown(currency)));
+  return said;
 }
 
 }  // namespace nonrunner::words

@@ -116,6 +116,16 @@ TEST_CASE("a receipt is a photo, an amount and keep: car and purse are chosen al
         "\"wren\" }], corrects = 11 }");
 }
 
+TEST_CASE("a purse that an entry leaves below nothing is named behind it", "[page]") {
+  Yard shop;
+  const Answer kept = shop.PageShop::post(
+      "/entry",
+      {{"do", "receipt"}, {"next", "/receipt"}, {"amount", "9000"}, {"vehicle", "wren"}, {"purse", "cash"}});
+  const std::string said = read_aloud(shop.get(kept.location));
+  CHECK_THAT(said, Catch::Matchers::Contains("receipt: not named yet. cash is at -") &&
+                       Catch::Matchers::Contains(" with that. <Put it right -> "));
+}
+
 TEST_CASE("the clock goes on and off, and off is hours that may be done", "[page]") {
   Yard shop;
   CHECK(
