@@ -387,7 +387,11 @@ class Appraising {
       return cause.probability > 0 && cause.taken[static_cast<std::size_t>(Course::put_right)] > 0;
     });
     a.costs_to_name = costs_to_name(buyings_[0]->courses(a.asking), now_, a.asked.policy.outlook, put_right);
-    a.first_figure = first_figure(a.asking, std::max(a.walk_away.price, a.with_tests));
+    const double unseen = a.walk_away.price;
+    a.first_figure = first_figure(a.asking, std::max(unseen, a.with_tests));
+    // What only tests would pay for is not said first: the seller may say yes.
+    if (a.first_figure && unseen > 0 && *a.first_figure > unseen)
+      a.first_figure = first_figure(a.asking, unseen);
   }
 
   const Job& job_;

@@ -66,8 +66,9 @@ int list_devices(const Given& given, Terminal& terminal) {
   }
   for (const book::Device& device : all)
     terminal.out << fmt::format(
-        "{}  of {}, by {}, paired {}, last seen {}{}\n", device.name, device.person, device.origin,
-        device.paired.substr(0, 10), device.seen.substr(0, 10),
+        "{}  of {}, by {}, paired {}, last seen {}{}\n", device.name,
+        device.person == "me" ? "you" : device.person, device.origin, device.paired.substr(0, 10),
+        device.seen.substr(0, 10),
         device.forgotten.empty() ? "" : ", forgotten " + device.forgotten.substr(0, 10));
   return 0;
 }

@@ -15,6 +15,8 @@ namespace nonrunner::page {
 
 namespace {
 
+constexpr const char* the_owner = "me";  // as the prompt calls whose clock it is
+
 using Body = Road::Body;
 using To = Admission::To;
 
@@ -137,7 +139,8 @@ std::optional<Reply> Porter::to_its_place(const Head& head, const book::Book& bo
   admission.device = book::device_of(book, cookie_of(head, cookie_));
   if (!admission.device) return not_paired(head, request.wants_json);
   request.device = admission.device->name;
-  request.person = admission.device->person;
+  // Paired before the owner was "me" here as at the prompt: one person has one clock.
+  request.person = admission.device->person == owner_ ? the_owner : admission.device->person;
   bool known = false;
   admission.road = road_of(head.method, request.path, admission.stars, known);
   if (admission.road) {
@@ -230,7 +233,7 @@ Reply Porter::pair(const Request& request, book::Book& book, const Moment& momen
   const std::string person = request.form.get("person");
   book::Recording recording(book, moment.now, moment.today);
   const book::Paired paired = book::pair(recording, request.form.get("code"), request.form.get("device"),
-                                         person.empty() ? owner_ : person, ours_.origin());
+                                         person.empty() ? the_owner : person, ours_.origin());
   recording.keep();
   const auto no = [&](int status, const std::string& says) {
     return request.wants_json ? refusal(status, says, true) : pairing_page(says, status);

@@ -304,7 +304,7 @@ TEST_CASE("all money times 100 gives all money times 100, and the same courses, 
 
 TEST_CASE("at the walk-away price the answer is to buy or to test, and a coin above it never to buy unseen",
           "[appraisal][laws]") {
-  int bought = 0, tested = 0, less = 0;
+  int bought = 0, tested = 0, less = 0, said_first = 0;
   for (unsigned seed = 1; seed <= how_many(); ++seed) {
     INFO("seed " << seed);
     Job job = with_sources_held(seed);
@@ -320,8 +320,10 @@ TEST_CASE("at the walk-away price the answer is to buy or to test, and a coin ab
     CHECK(above.verdict != Verdict::buy);
     const Appraisal most = verdict_at(at.with_tests);
     CHECK((most.verdict == Verdict::test_first || (most.verdict == Verdict::buy && at.with_tests == limit)));
-    CHECK(verdict_at(price_of_coins(job, coins_below(job, at.with_tests) + 1)).verdict ==
-          Verdict::offer_less);
+    const Appraisal dear = verdict_at(price_of_coins(job, coins_below(job, at.with_tests) + 1));
+    CHECK(dear.verdict == Verdict::offer_less);
+    if (dear.first_figure && limit > 0) CHECK(*dear.first_figure <= limit);
+    said_first += dear.first_figure.has_value();
     CHECK(at.test_from == most.test_from);
     if (at.test_from) {
       CHECK(verdict_at(*at.test_from).verdict == Verdict::test_first);
@@ -336,6 +338,7 @@ TEST_CASE("at the walk-away price the answer is to buy or to test, and a coin ab
   CHECK(bought > static_cast<int>(how_many() / 10));
   CHECK(tested > static_cast<int>(how_many() / 20));
   CHECK(less > static_cast<int>(how_many() / 10));
+  CHECK(said_first > static_cast<int>(how_many() / 10));
 }
 
 TEST_CASE("what the plan is worth never rises with the price", "[appraisal][laws]") {

@@ -83,6 +83,19 @@ TEST_CASE("without pairing only the pairing page and what it is made of are answ
   CHECK(door.status(door.head("PUT", "/entry/0123456789abcdef0123456789abcdef")) == 401);
 }
 
+TEST_CASE("a device that is nobody else's is the owner's, whose clock is the prompt's", "[page][pairing]") {
+  Door door;
+  door.let_in();
+  CHECK(book::devices(door.book())[0].person == "me");
+  CHECK(door.porter.admit(door.head("GET", "/"), door.book(), 9).request.person == "me");
+  // One that was paired before, under the name of the login.
+  Door older;
+  const Reply paired = older.pair(older.open_code(), "phone", "ada");
+  older.cookie = Door::header(paired, "Set-Cookie");
+  older.cookie = older.cookie.substr(0, older.cookie.find(';'));
+  CHECK(older.porter.admit(older.head("GET", "/"), older.book(), 9).request.person == "me");
+}
+
 TEST_CASE("a code lets one device in, once", "[page][pairing]") {
   Door door;
   const std::string code = door.open_code();
