@@ -240,16 +240,16 @@ std::size_t Buying::fill_menu(Model& model, std::size_t which, const Priced& pri
   return undominated({into, n});
 }
 
-Required Buying::required_by(const Aims& asked) const {
+Required required_by(const Job& job, const Aims& asked) {
   return {asked[Aim::loss_chance], asked[Aim::per_hour].has_value(),
-          tolerance_at(asked[Aim::per_hour].value_or(0)), false, smallest_coin(job_.currency) / 2};
+          tolerance_at(asked[Aim::per_hour].value_or(0)), false, smallest_coin(job.currency) / 2};
 }
 
 Held Buying::held(const std::vector<double>& chances, double price, double more, std::size_t sets_most) {
   double total = 0;
   for (const double chance : chances) total += chance;
   const double worth_asking = job_.aims.profit() * total + more;
-  const Required required = required_by(job_.aims);
+  const Required required = required_by(job_, job_.aims);
   if (const auto first = held_by_firsts(firsts(price), chances, required, worth_asking)) return *first;
   return best_that_holds(menus(price), chances, required, worth_asking, sets_most);
 }
@@ -257,17 +257,17 @@ Held Buying::held(const std::vector<double>& chances, double price, double more,
 const PricesOfAims& Buying::prices_of_aims() {
   if (!prices_of_aims_)
     prices_of_aims_ = appraisal::prices_of_aims(menus(limit_.value_or(job_.deal.asking)), possible_,
-                                                required_by(job_.aims));
+                                                required_by(job_, job_.aims));
   return *prices_of_aims_;
 }
 
 std::vector<std::vector<std::uint32_t>> Buying::family(double price) {
   const PricesOfAims& at = prices_of_aims();
-  return family_of(menus(price), at, required_by(job_.aims));
+  return family_of(menus(price), at, required_by(job_, job_.aims));
 }
 
 bool Buying::holds(const std::vector<double>& chances, const Aims& asked, double price, bool& exact) {
-  Required required = required_by(asked);
+  Required required = required_by(job_, asked);
   required.any = true;
   const double worth = asked[Aim::profit].value_or(any_profit);
   auto found = held_by_firsts(firsts(price), chances, required, worth);
@@ -289,7 +289,7 @@ Buying::Found Buying::highest(const std::vector<double>& chances, const Aims& as
   result.price = highest_price(
       job_, at_most, [&](double price) { return price < at_most && holds_at(price); }, true);
   if (exact) return result;
-  Required required = required_by(asked);
+  Required required = required_by(job_, asked);
   required.any = true;
   const double worth = asked[Aim::profit].value_or(any_profit);
   result.at_most = highest_price(job_, result.price.value_or(at_most), [&](double price) {

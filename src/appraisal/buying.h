@@ -52,6 +52,9 @@ struct Policy {
 // only rounding says so.
 Aim broken_by(const Job&, const Policy&);
 
+// What holding these aims asks beside the profit.
+Required required_by(const Job&, const Aims&);
+
 class Buying {
  public:
   // `possible`: the chances of the cases as they are believed now; what has none is left out. Keeps
@@ -142,7 +145,6 @@ class Buying {
   double share_below(Model&, std::size_t tallied, double bound);
   double loss_of(Model&, const KnownPath&, double payment);
   std::size_t fill_menu(Model&, std::size_t which, const Priced&, Offering* into);
-  Required required_by(const Aims&) const;
   double best_alone(const std::vector<double>& chances, double price, Aim);
   // `guess`: where to begin to look.
   std::optional<double> limit_by(const std::vector<double>& chances, Aim, double guess);

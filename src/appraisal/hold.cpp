@@ -9,6 +9,18 @@
 
 namespace nonrunner::appraisal {
 
+double priced(const Offering& o, const PricesOfAims& at) {
+  return o.profit - at.loss * o.loss + at.margin * o.margin;
+}
+
+ByKept<std::optional<double>> bounds_on(const Required& required, double chance) {
+  ByKept<std::optional<double>> bounds;
+  auto& [loss, margin] = bounds;
+  if (required.loss_most) loss = (*required.loss_most + chance_tolerance) * chance;
+  if (required.margin) margin = -required.money_tolerance * chance;
+  return bounds;
+}
+
 namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
@@ -16,10 +28,6 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 struct Figures {
   double profit = 0, margin = 0, loss = 0;
 };
-
-double priced(const Offering& o, const PricesOfAims& at) {
-  return o.profit - at.loss * o.loss + at.margin * o.margin;
-}
 
 std::size_t best_priced(const Menu& menu, const PricesOfAims& at) {
   std::size_t best = 0;
@@ -32,11 +40,17 @@ struct Bounds {
   double loss_cap, margin_floor, doubt;
   Bounds(const std::vector<double>& chances, const Required& required, double worth_asking) {
     const double total = std::accumulate(chances.begin(), chances.end(), 0.0);
-    loss_cap = required.loss_most ? (*required.loss_most + chance_tolerance) * total : infinite;
-    margin_floor = required.margin ? -required.money_tolerance * total : -infinite;
+    const auto [loss, margin] = bounds_on(required, total);
+    loss_cap = loss.value_or(infinite);
+    margin_floor = margin.value_or(-infinite);
     doubt = 1e-9 * std::clamp(std::abs(worth_asking), 1.0, 1e6);
   }
 };
+
+// What is free costs nothing, however wide its bound.
+double left_over(const PricesOfAims& at, double loss_cap, double margin_floor) {
+  return (at.loss > 0 ? at.loss * loss_cap : 0) - (at.margin > 0 ? at.margin * margin_floor : 0);
+}
 
 class Choosing {
  public:
@@ -116,8 +130,7 @@ class Choosing {
       dual += chances_[free_[i]] * priced(menu[best], at);
       chosen_[i] = static_cast<std::uint32_t>(best);
     }
-    if (at.loss > 0) dual += at.loss * loss_cap_;
-    if (at.margin > 0) dual -= at.margin * margin_floor_;
+    dual += left_over(at, loss_cap_, margin_floor_);
     if (dual < bound_) {
       bound_ = dual;
       prices_ = at;
@@ -209,8 +222,7 @@ class Choosing {
       rest[i] = {0, rest[i + 1].margin + chance * margin, rest[i + 1].loss + chance * loss};
       rest_priced[i] = rest_priced[i + 1] + chance * worth;
     }
-    const double slack = (prices_.loss > 0 ? prices_.loss * loss_cap_ : 0) -
-                         (prices_.margin > 0 ? prices_.margin * margin_floor_ : 0);
+    const double slack = left_over(prices_, loss_cap_, margin_floor_);
     const double needed = std::max(known_, worth_asking_) - doubt_;
     std::vector<std::vector<Partial>> lists = {{{fixed_, 0, 0}}};
     for (std::size_t i = 0; i < n; ++i) {
@@ -264,6 +276,11 @@ class Choosing {
 };
 
 }  // namespace
+
+double left_by_bounds(const PricesOfAims& at, const Required& required, double chance) {
+  const auto [loss, margin] = bounds_on(required, chance);
+  return left_over(at, loss.value_or(0), margin.value_or(0));
+}
 
 std::size_t undominated(std::span<Offering> menu) {
   std::size_t kept = 0;

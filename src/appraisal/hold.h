@@ -11,6 +11,7 @@
 // family that the two multipliers choose is given, and the bound that no policy, not even one mixed by
 // chance, exceeds. Known to be right against complete enumeration (tests/appraisal/deciding.cpp).
 #pragma once
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -39,6 +40,19 @@ struct Required {
 };
 
 constexpr double chance_tolerance = 1e-9;
+
+// What is asked beside the profit: sums over the cases, each kept to a bound. Whoever goes through the list, as the plan
+// does, need not know which aims there are.
+struct Kept {
+  double Offering::*of;
+  bool at_most;  // else at least
+  bool keeps(double sum, double bound) const { return at_most ? sum <= bound : sum >= bound; }
+};
+inline constexpr std::array all_kept = {Kept{&Offering::loss, true}, Kept{&Offering::margin, false}};
+template <class T>
+using ByKept = std::array<T, all_kept.size()>;
+// The bound on each over cases of this chance in all; absent where it is not asked for.
+ByKept<std::optional<double>> bounds_on(const Required&, double chance);
 constexpr std::size_t sets_most_default = 20'000;
 
 // Beyond so many cases policies are looked for among few prices only: exactness is out of reach.
@@ -66,6 +80,10 @@ struct PricesOfAims {
   double loss = 0, margin = 0;
 };
 PricesOfAims prices_of_aims(const std::vector<Menu>&, const std::vector<double>& chances, const Required&);
+// Over cases of this chance in all no policy that holds brings more than the sum of what is best in each case at these
+// prices (`priced`) and what the bounds leave over.
+double priced(const Offering&, const PricesOfAims&);
+double left_by_bounds(const PricesOfAims&, const Required&, double chance);
 
 // Some policies of the family, from the most profitable one to the one that risks least: what is asked of many
 // beliefs is then asked of these alone.

@@ -29,7 +29,11 @@ double sum_of_products(const double* one, const double* other, std::size_t n) {
 }  // namespace
 
 RollBack::RollBack(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs)
-    : job_(job), offers_(offers), knowledge_(job, beliefs), others_(offers.size()) {
+    : job_(job),
+      offers_(offers),
+      required_(required_by(job, job.aims)),
+      knowledge_(job, beliefs),
+      others_(offers.size()) {
   check_size();
   for (std::size_t i = 0; i < tests().size(); ++i) {
     cost_.push_back(cost_of(knowledge_.test(i), job.shop));
@@ -45,8 +49,8 @@ RollBack::RollBack(const Job& job, const std::vector<OfferAt>& offers, const Bel
       });
     };
     first.profit = weighed([this](const Offering& o) { return o.profit - job_.aims.profit(); });
-    first.margin = weighed([](const Offering& o) { return o.margin; });
-    first.loss = weighed([](const Offering& o) { return o.loss; });
+    for (std::size_t i = 0; i < all_kept.size(); ++i)
+      first.kept[i] = weighed([i](const Offering& o) { return o.*all_kept[i].of; });
   }
   // Few states of knowledge can each be looked at closely.
   sets_most_ = std::clamp<std::size_t>(4'000'000 / knowledge_.places(), 200, sets_most_default);
@@ -87,9 +91,21 @@ double RollBack::believed(Weighed& of, const Known& known) {
 
 // What buying may come to at a state of that chance.
 RollBack::Limits RollBack::limits_at(double chance) const {
-  return {job_.aims[Aim::loss_chance] ? (*job_.aims[Aim::loss_chance] + chance_tolerance) * chance : 0,
-          -nothing_gained * std::max(1.0, std::abs(job_.aims[Aim::per_hour].value_or(0))) * chance,
+  return {bounds_on(required_, chance),
           nothing_gained * std::max(1.0, std::abs(job_.aims.profit())) * chance};
+}
+
+ByKept<bool> RollBack::keeps(ByKept<Weighed>& of, const Known& known, const Limits& limits) {
+  ByKept<bool> kept;
+  for (std::size_t i = 0; i < kept.size(); ++i)
+    kept[i] = !limits.bounds[i] || all_kept[i].keeps(believed(of[i], known), *limits.bounds[i]);
+  return kept;
+}
+
+bool RollBack::keeps_all(ByKept<Weighed>& of, const Known& known, const Limits& limits) {
+  for (std::size_t i = 0; i < all_kept.size(); ++i)
+    if (limits.bounds[i] && !all_kept[i].keeps(believed(of[i], known), *limits.bounds[i])) return false;
+  return true;
 }
 
 // Looked at only where somewhere the most profitable paths do not hold the aims.
@@ -104,21 +120,22 @@ RollBack::Others& RollBack::others(std::size_t k) {
           [&](std::size_t s) { return offer.buying->is_possible(s) ? value(menus[s], s) : 0; });
     });
   };
-  of.most_margin = weighed([](const Menu& menu, std::size_t) {
-    return std::ranges::max_element(menu, {}, &Offering::margin)->margin;
-  });
-  of.least_loss = weighed([](const Menu& menu, std::size_t) {
-    return std::ranges::min_element(menu, {}, &Offering::loss)->loss;
-  });
+  for (std::size_t i = 0; i < all_kept.size(); ++i)
+    of.best[i] = weighed([i](const Menu& menu, std::size_t) {
+      const Kept& kept = all_kept[i];
+      return kept.at_most ? std::ranges::min(menu, {}, kept.of).*kept.of
+                          : std::ranges::max(menu, {}, kept.of).*kept.of;
+    });
   if (offer.buying->cases() <= many_cases) return of;
   for (auto& policy : offer.buying->family(offer.price)) {
     const auto picks = std::make_shared<const std::vector<std::uint32_t>>(std::move(policy));
-    of.family.push_back(
-        {weighed([this, picks](const Menu& menu, std::size_t s) {
-           return menu[(*picks)[s]].profit - job_.aims.profit();
-         }),
-         weighed([picks](const Menu& menu, std::size_t s) { return menu[(*picks)[s]].margin; }),
-         weighed([picks](const Menu& menu, std::size_t s) { return menu[(*picks)[s]].loss; })});
+    Figures& figures = of.family.emplace_back();
+    figures.profit = weighed([this, picks](const Menu& menu, std::size_t s) {
+      return menu[(*picks)[s]].profit - job_.aims.profit();
+    });
+    for (std::size_t i = 0; i < all_kept.size(); ++i)
+      figures.kept[i] =
+          weighed([i, picks](const Menu& menu, std::size_t s) { return menu[(*picks)[s]].*all_kept[i].of; });
   }
   return of;
 }
@@ -134,12 +151,11 @@ std::optional<double> RollBack::worth_of(std::size_t k, const Known& known, doub
     is_known = false;
     return std::nullopt;
   }
-  const bool loss_fits = !job_.aims[Aim::loss_chance] || believed(of.loss, known) <= limits.loss_most;
-  const bool margin_fits = !job_.aims[Aim::per_hour] || believed(of.margin, known) >= limits.margin_least;
-  if (loss_fits && margin_fits) return std::max(profit, 0.0);
+  const ByKept<bool> kept = keeps(of.kept, known, limits);
+  if (std::ranges::count(kept, false) == 0) return std::max(profit, 0.0);
   Others& any = others(k);
-  if (!loss_fits && believed(any.least_loss, known) > limits.loss_most) return std::nullopt;
-  if (!margin_fits && believed(any.most_margin, known) < limits.margin_least) return std::nullopt;
+  for (std::size_t i = 0; i < kept.size(); ++i)
+    if (!kept[i] && !all_kept[i].keeps(believed(any.best[i], known), *limits.bounds[i])) return std::nullopt;
   if (!any.family.empty()) return worth_of_family(any.family, known, limits);
   knowledge_.chances_of(known, chances_);
   const double more = std::max(need, 0.0);
@@ -157,8 +173,7 @@ std::optional<double> RollBack::worth_of_family(std::vector<Figures>& family, co
   for (Figures& of : family) {
     const double profit = believed(of.profit, known);
     if (profit < -limits.doubt || (best && profit <= *best)) continue;
-    if (job_.aims[Aim::loss_chance] && believed(of.loss, known) > limits.loss_most) continue;
-    if (job_.aims[Aim::per_hour] && believed(of.margin, known) < limits.margin_least) continue;
+    if (!keeps_all(of.kept, known, limits)) continue;
     best = std::max(profit, 0.0);
   }
   return best;
@@ -249,14 +264,11 @@ void RollBack::find_ceilings() {
   for (const OfferAt& offer : offers_) {
     const PricesOfAims at = offer.buying->prices_of_aims();
     const auto& menus = offer.buying->menus(offer.price);
-    const double more = at.loss * (job_.aims[Aim::loss_chance].value_or(0) + chance_tolerance) +
-                        at.margin * nothing_gained * std::max(1.0, job_.aims[Aim::per_hour].value_or(0)) -
-                        job_.aims.profit();
+    const double more = left_by_bounds(at, required_, 1) - job_.aims.profit();
     of_offers.push_back(knowledge_.by_tested([&](std::size_t s) {
       if (!offer.buying->is_possible(s)) return 0.0;
       double most = -1e300;
-      for (const Offering& o : menus[s])
-        most = std::max(most, o.profit - at.loss * o.loss + at.margin * o.margin);
+      for (const Offering& o : menus[s]) most = std::max(most, priced(o, at));
       return most + more;
     }));
   }
@@ -369,8 +381,7 @@ GainBelow RollBack::gain_below() {
   const Known known = knowledge_.begin();
   const Limits limits = limits_at(known.chance);
   Figures& first = first_.front();
-  below.is_known = (!job_.aims[Aim::loss_chance] || believed(first.loss, known) <= limits.loss_most) &&
-                   (!job_.aims[Aim::per_hour] || believed(first.margin, known) >= limits.margin_least);
+  below.is_known = keeps_all(first.kept, known, limits);
   if (!below.is_known) return below;
   below.decided = believed(first.profit, known);
   std::vector<std::vector<double>> at_last;

@@ -79,18 +79,23 @@ class RollBack {
     std::vector<std::vector<double>> rows_;  // by place of the tests about troubles
   };
   struct Figures {
-    Weighed profit, margin, loss;  // of one path in each case, the profit less the aim
+    Weighed profit;        // of one path in each case, less the aim
+    ByKept<Weighed> kept;  // what is asked beside
   };
   struct Others {
-    Weighed most_margin, least_loss;  // of any path
-    std::vector<Figures> family;      // of some policies, where the cases are many
+    ByKept<Weighed> best;         // of any path: the least of what is kept below a bound, else the most
+    std::vector<Figures> family;  // of some policies, where the cases are many
   };
   struct Limits {
-    double loss_most, margin_least, doubt;
+    ByKept<std::optional<double>> bounds;
+    double doubt;
   };
 
   double believed(Weighed&, const Known&);
   Limits limits_at(double chance) const;
+  // Whether each is kept to its bound.
+  ByKept<bool> keeps(ByKept<Weighed>&, const Known&, const Limits&);
+  bool keeps_all(ByKept<Weighed>&, const Known&, const Limits&);
   Others& others(std::size_t offer);
   // Times the chance of knowing; absent where it is not allowed, or not worth more than `need`: then `is_known` falls.
   std::optional<double> worth_of(std::size_t offer, const Known&, double chance, double need, bool& is_known);
@@ -106,6 +111,7 @@ class RollBack {
 
   const Job& job_;
   const std::vector<OfferAt>& offers_;
+  const Required required_;
   Knowledge knowledge_;
   std::vector<double> cost_, left_;  // by test; left: the chance that the car is still to be had after it
   std::vector<std::size_t> outcomes_;
