@@ -58,27 +58,17 @@ Plan plan_of(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& 
   return plan;
 }
 
-namespace {
-std::vector<OfferAt> with_plain_at(std::vector<OfferAt> offers, std::optional<double> plain_price) {
-  if (plain_price)
-    offers.front().price = *plain_price;
-  else
-    offers.erase(offers.begin());
+std::vector<OfferAt> with_plain_at(std::vector<OfferAt> offers, double price) {
+  offers.front().price = price;
   return offers;
 }
-}  // namespace
 
 PlanValues plan_values(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
                        std::optional<double> plain_price) {
-  const std::vector<OfferAt> at = with_plain_at(offers, plain_price);
+  const std::vector<OfferAt> at =
+      plain_price ? with_plain_at(offers, *plain_price) : std::vector(offers.begin() + 1, offers.end());
   RollBack roll_back(job, at, beliefs);
   return {roll_back.decide(), roll_back.best()};
-}
-
-double worth_with_one_test(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
-                           double plain_price) {
-  const std::vector<OfferAt> at = with_plain_at(offers, plain_price);
-  return RollBack(job, at, beliefs).best_of_one();
 }
 
 bool gains_enough(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,

@@ -74,6 +74,7 @@ struct OfferAt {
   Buying* buying = nullptr;
   double price = 0;
 };
+std::vector<OfferAt> with_plain_at(std::vector<OfferAt>, double price);
 
 // Throws Refusal where the roll-back would grow beyond the bounds above.
 Plan plan_of(const Job&, const std::vector<OfferAt>&, const Beliefs&, int depth = 6);
@@ -85,8 +86,6 @@ struct PlanValues {
 // Of the same plan; `plain_price` absent: the plain offer is not to be had.
 PlanValues plan_values(const Job&, const std::vector<OfferAt>&, const Beliefs&,
                        std::optional<double> plain_price);
-// What is worth most with one test or none: never more than the best plan, and known without rolling back.
-double worth_with_one_test(const Job&, const std::vector<OfferAt>&, const Beliefs&, double plain_price);
 // Whether the plan gains over deciding now what a test must gain: mostly told without rolling back.
 bool gains_enough(const Job&, const std::vector<OfferAt>&, const Beliefs&, double plain_price);
 

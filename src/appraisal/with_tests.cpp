@@ -10,11 +10,6 @@ namespace nonrunner::appraisal {
 
 namespace {
 
-std::vector<OfferAt> with_plain_at(std::vector<OfferAt> offers, double price) {
-  offers.front().price = price;
-  return offers;
-}
-
 // What a price leaves over, and by how much less that is for a coin more: where it is below 0 only the sign counts.
 struct Over {
   double value = 0, falls = 0;
