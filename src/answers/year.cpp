@@ -7,6 +7,7 @@
 #include "answers/kept_job.h"
 #include "book/events/named.h"
 #include "book/events/part_out.h"
+#include "book/ledger/details.h"
 #include "book/ledger/line.h"
 #include "book/ledger/position.h"
 #include "book/ledger/settings.h"
@@ -191,12 +192,12 @@ figures::YearLine line_of(const book::Book& book, const book::PeriodLine& period
   const std::size_t of_lines = book::detail_table("line"), of_papers = book::detail_table("paper");
   for (const book::Detail& detail : entry.details) {
     if (detail.table == of_papers) {
-      const std::string& supplier = std::get<std::string>(detail.cells[0]);
-      const std::string& number = std::get<std::string>(detail.cells[1]);
+      const std::string& supplier = book::text_in(detail, book::cells::paper::supplier);
+      const std::string& number = book::text_in(detail, book::cells::paper::number);
       out.paper = supplier + (supplier.empty() || number.empty() ? "" : " ") + number;
     }
     if (detail.table != of_lines) continue;
-    const book::Line line = book::line_by_number(book, std::get<std::int64_t>(detail.cells[0]));
+    const book::Line line = book::line_by_number(book, book::number_in(detail, book::cells::line::number));
     if (wanted(line)) out.what += (out.what.empty() ? "" : ", ") + line.what;
   }
   if (out.what.empty()) out.what = period.what;

@@ -2,6 +2,7 @@
 
 #include "answers/placing.h"
 #include "book/events/typed.h"
+#include "book/ledger/details.h"
 #include "book/questions/journal.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -17,10 +18,7 @@ namespace {
 // The car whose budget --for speaks of: the new one, else the only one that the entry is about.
 std::string car_of(const Given& given, const book::Book& book, const book::Correction& correction) {
   if (correction.vehicle) return *correction.vehicle;
-  std::vector<std::string> cars;
-  const book::Entry entry = book::load_entry(book, correction.entry);
-  for (const book::Detail& detail : entry.details)
-    if (detail.table == book::detail_table("mention")) cars.push_back(std::get<std::string>(detail.cells[0]));
+  const std::vector<std::string> cars = book::mentioned_in(book::load_entry(book, correction.entry));
   if (cars.size() != 1)
     given.wrong("--for: the entry is about " + std::to_string(cars.size()) + " cars, expected one");
   return cars.front();

@@ -8,6 +8,7 @@
 #include "book/events/fields.h"
 #include "book/events/receipt.h"
 #include "book/events/sell.h"
+#include "book/ledger/details.h"
 #include "book/ledger/line.h"
 #include "book/ledger/position.h"
 #include "book/ledger/query.h"
@@ -46,12 +47,10 @@ class Older {
     }
     facts();
     shelf();
-    const std::size_t mention = detail_table("mention");
-    for (const Detail& detail : entry_.details)
-      if (detail.table == mention) {
-        tag_ = std::get<std::string>(detail.cells[0]);
-        money();
-      }
+    for (const std::string& tag : mentioned_in(entry_)) {
+      tag_ = tag;
+      money();
+    }
     return std::move(rows_);
   }
 
@@ -70,8 +69,7 @@ class Older {
     std::vector<Line> all;
     const std::size_t wanted = detail_table(table);
     for (const Detail& detail : entry_.details)
-      if (detail.table == wanted)
-        all.push_back(line_by_number(book_, std::get<std::int64_t>(detail.cells[cell])));
+      if (detail.table == wanted) all.push_back(line_by_number(book_, number_in(detail, cell)));
     return all;
   }
 
@@ -91,7 +89,7 @@ class Older {
     if (entry_.kind != "receipt") return;
     const Receipt receipt = read<Receipt>(Table(*event_, "entry", "the receipt"), book_.currency());
     const std::vector<Money> discounts = discounts_of(receipt);
-    const std::vector<Line> bought = lines("line", 0);
+    const std::vector<Line> bought = lines("line", cells::line::number);
     std::size_t next = 0;
     for (std::size_t i = 0; i < receipt.lines.size(); ++i) {
       if (!receipt.lines[i].return_of.empty()) continue;
@@ -108,7 +106,7 @@ class Older {
                   posting.amount.minor(), said});
   }
   void shelf() {
-    std::vector<Line> back = lines("given_back", 0);
+    std::vector<Line> back = lines("given_back", cells::given_back::line);
     std::erase_if(back, [](const Line& line) { return line.kind != "stock"; });
     std::size_t next = 0;
     bool counted = false;
@@ -132,8 +130,8 @@ class Older {
     Older older(book_, original);
     older.shelf();
     for (Detail& detail : older.rows_) {
-      for (const std::size_t moved : {std::size_t{5}, std::size_t{6}})
-        detail.cells[moved] = -std::get<std::int64_t>(detail.cells[moved]);
+      for (const std::size_t moved : {cells::shelf::quantity, cells::shelf::amount})
+        detail.cells[moved] = -number_in(detail, moved);
       rows_.push_back(std::move(detail));
     }
   }
@@ -200,7 +198,7 @@ class Older {
   void receipt() {
     const auto stands = posted_to(account::vehicle_cost) != Money{} ? day_replaced() : std::nullopt;
     Money rest = posted(is_cost);
-    for (const Line& line : lines("line", 0)) {
+    for (const Line& line : lines("line", cells::line::number)) {
       if (!mine(line)) continue;
       if (line.kind != "core back") {
         const Money cost = part_of(line, tag_, line.cost());
@@ -230,9 +228,11 @@ class Older {
     const std::size_t table = detail_table("given_back");
     for (const Detail& detail : entry_.details) {
       if (detail.table != table) continue;
-      const auto cell = [&](std::size_t at) { return std::get<std::int64_t>(detail.cells[at]); };
-      take(line_by_number(book_, cell(0)), Quantity::of(cell(2)), Money::of_minor(cell(3)),
-           Money::of_minor(cell(4)), Money::of_minor(cell(5)), std::get<std::string>(detail.cells[1]));
+      const auto amount_in = [&](std::size_t cell) { return Money::of_minor(number_in(detail, cell)); };
+      take(line_by_number(book_, number_in(detail, cells::given_back::line)),
+           Quantity::of(number_in(detail, cells::given_back::quantity)), amount_in(cells::given_back::goods),
+           amount_in(cells::given_back::tax), amount_in(cells::given_back::kept),
+           text_in(detail, cells::given_back::what));
     }
   }
 

@@ -11,6 +11,7 @@
 #include "book/events/selling_cost.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/day_checks.h"
+#include "book/ledger/details.h"
 #include "book/ledger/query.h"
 #include "exact/hint.h"
 #include "text/toml.h"
@@ -79,7 +80,7 @@ std::vector<std::pair<std::string, std::string>> turns_in(const Entry& entry) {
   const std::size_t life = detail_table("life");
   for (const Detail& detail : entry.details)
     if (detail.table == life)
-      all.emplace_back(std::get<std::string>(detail.cells[0]), std::get<std::string>(detail.cells[1]));
+      all.emplace_back(text_in(detail, cells::life::vehicle), text_in(detail, cells::life::turn));
   return all;
 }
 
@@ -177,9 +178,7 @@ EntryId reverse(Recording& recording, const Entry& entry, const Void& request, b
                                 : (is_zero(posting.amount) ? std::optional(Quantity{}) : std::nullopt),
                stood == stands.end() ? entry.day : stood->second);
   }
-  const std::size_t mention = detail_table("mention");
-  for (const Detail& detail : entry.details)
-    if (detail.table == mention) draft.mention(std::get<std::string>(detail.cells[0]));
+  for (const std::string& vehicle : mentioned_in(entry)) draft.mention(vehicle);
   take_back_shelf(draft, recording.book(), entry.id);
   return draft.record();
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "book/ledger/details.h"
 #include "book/ledger/line.h"
 #include "book/ledger/names.h"
 #include "book/ledger/query.h"
@@ -86,7 +87,8 @@ void check_lines(const Recording& recording, const Entry& entry) {
     const auto paper = first<std::string, Day, EntryId>(
         recording.book(),
         "SELECT l.id, e.day, e.entry FROM line l JOIN entry e USING (entry) WHERE l.line = :line",
-        {{":line", std::get<std::int64_t>(detail.cells[0])}});
+        {{":line", number_in(detail, detail.table == back ? std::size_t{cells::given_back::line}
+                                                          : std::size_t{cells::charged::line})}});
     const auto& [id, day, bought] = paper.value();
     if (entry.day < day)
       throw Refusal(
@@ -159,10 +161,7 @@ bool bought_throughout(const std::vector<Turn>& turns, const Turn& end) {
 // A purchase that was taken back carried what became of the car.
 void check_ends(const Recording& recording, const Entry& entry) {
   if (!entry.voids || load_entry(recording.book(), *entry.voids).kind != "buy") return;
-  const std::size_t mention = detail_table("mention");
-  for (const Detail& detail : entry.details) {
-    if (detail.table != mention) continue;
-    const std::string& tag = std::get<std::string>(detail.cells[0]);
+  for (const std::string& tag : mentioned_in(entry)) {
     const std::vector<Turn> turns = turns_of(recording.book(), tag);
     for (const Turn& end : turns) {
       if (!end.ends() || bought_throughout(turns, end)) continue;

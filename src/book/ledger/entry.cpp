@@ -10,6 +10,7 @@
 
 #include "book/ledger/day_checks.h"
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/details.h"
 #include "book/ledger/kept.h"
 #include "book/ledger/limits.h"
 #include "book/ledger/marks.h"
@@ -248,9 +249,9 @@ void Draft::expect_purposes() const {
     if (posting.kind == account::vehicle_cost) unnamed[posting.name] += posting.amount;
   const std::size_t table = detail_table("purpose");
   for (const Detail& detail : entry_.details)
-    if (detail.table == table && is_cost_kind(std::get<std::string>(detail.cells[1])))
-      unnamed[std::get<std::string>(detail.cells[0])] +=
-          Money::of_minor(std::get<std::int64_t>(detail.cells[5]));
+    if (detail.table == table && is_cost_kind(text_in(detail, cells::purpose::kind)))
+      unnamed[text_in(detail, cells::purpose::vehicle)] +=
+          Money::of_minor(number_in(detail, cells::purpose::amount));
   for (const auto& [vehicle, amount] : unnamed)
     if (!is_zero(amount))
       throw std::logic_error("the entry for " + entry_.kind + " does not say what it puts into " + vehicle);
@@ -277,8 +278,8 @@ void settle_shelves(Recording& recording, const Entry& entry) {
   std::map<std::string, Day> moved;  // from which day on
   for (const Detail& detail : entry.details) {
     if (detail.table != table) continue;
-    const std::string& item = std::get<std::string>(detail.cells[0]);
-    const Day about = Day::parse(std::get<std::string>(detail.cells[2]));
+    const std::string& item = text_in(detail, cells::shelf::item);
+    const Day about = Day::parse(text_in(detail, cells::shelf::about));
     const auto [at, is_new] = moved.emplace(item, about);
     if (!is_new) at->second = std::min(at->second, about);
   }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "book/ledger/details.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "text/toml.h"
@@ -20,20 +21,12 @@ using ByDay = std::map<Day, Money>;
 const Account own_hours{"own hours", ""}, paid_hours{"paid hours", ""};
 bool is_hours(const Account& account) { return account == own_hours || account == paid_hours; }
 
-// The cells of details that are read here, by the columns of detail_tables().
-namespace cells {
-enum Purpose : std::size_t { vehicle = 0, kind = 1, amount = 5, stands = 6 };
-enum Labour : std::size_t { own = 2, paid = 3 };
-enum Stood : std::size_t { day = 0, own_stood = 1, paid_stood = 2 };
-enum Shelf : std::size_t { item = 0, about = 2, car = 3, quantity = 5 };
-}  // namespace cells
-
 constexpr EntryId most_entries = 1'000'000'000;
 
 // What stands is parted by purposes as well; money in is positive there.
 Account account_of(const Detail& purpose) {
-  const std::string& kind = std::get<std::string>(purpose.cells[cells::kind]);
-  const std::string& car = std::get<std::string>(purpose.cells[cells::vehicle]);
+  const std::string& kind = text_in(purpose, cells::purpose::kind);
+  const std::string& car = text_in(purpose, cells::purpose::vehicle);
   if (is_cost_kind(kind)) return {account::vehicle_cost, car};
   return {kind == "recovered"      ? account::recovered
           : kind == "selling cost" ? account::selling_cost
@@ -80,13 +73,13 @@ void put_under(Entry& entry, const Account& account, Day day, Money brought) {
   const std::size_t table = detail_table("purpose");
   const auto named = [&](const Detail& detail) {
     if (detail.table != table || account_of(detail) != account ||
-        !std::holds_alternative<std::monostate>(detail.cells[cells::stands]))
+        !std::holds_alternative<std::monostate>(detail.cells[cells::purpose::stands]))
       return Money{};
-    return turned(-Money::of_minor(std::get<std::int64_t>(detail.cells[cells::amount])), negative);
+    return turned(-Money::of_minor(number_in(detail, cells::purpose::amount)), negative);
   };
   entry.details = split(entry.details, stands, named, [&](Detail detail, Money amount, bool under) {
-    detail.cells[cells::amount] = turned(-amount, negative).minor();
-    if (under) detail.cells[cells::stands] = day.iso();
+    detail.cells[cells::purpose::amount] = turned(-amount, negative).minor();
+    if (under) detail.cells[cells::purpose::stands] = day.iso();
     return detail;
   });
 }
@@ -156,13 +149,13 @@ Money averaged(const Book& book, const Entry& draw, const Detail& row) {
   const auto sum_of = [&](const std::string& what) {
     return *first<std::int64_t>(book, "SELECT coalesce(sum(" + what + "), 0) " + of_the_day,
                                 {{":draw", draw.id},
-                                 {":item", std::get<std::string>(row.cells[cells::item])},
-                                 {":car", std::get<std::string>(row.cells[cells::car])},
-                                 {":about", std::get<std::string>(row.cells[cells::about])}});
+                                 {":item", text_in(row, cells::shelf::item)},
+                                 {":car", text_in(row, cells::shelf::vehicle)},
+                                 {":about", text_in(row, cells::shelf::about)}});
   };
   const std::int64_t more = sum_of("iif(e.kind = 'average', -s.amount, 0)"),
                      drawn = sum_of("iif(e.kind = 'draw', s.quantity, 0)"),
-                     own = std::get<std::int64_t>(row.cells[cells::quantity]);
+                     own = number_in(row, cells::shelf::quantity);
   return drawn == 0 ? Money{} : Money::of_minor(scaled(more, own, drawn, Rounding::half_away));
 }
 
@@ -174,12 +167,12 @@ void add_hours(std::map<Account, ByDay>& here, const Entry& entry) {
   };
   for (const Detail& detail : entry.details) {
     if (detail.table == detail_table("labour")) {
-      add(own_hours, entry.day, detail.cells[cells::own]);
-      add(paid_hours, entry.day, detail.cells[cells::paid]);
+      add(own_hours, entry.day, detail.cells[cells::labour::own]);
+      add(paid_hours, entry.day, detail.cells[cells::labour::paid]);
     } else if (detail.table == detail_table("stood")) {
-      const Day day = Day::parse(std::get<std::string>(detail.cells[cells::day]));
-      add(own_hours, day, detail.cells[cells::own_stood]);
-      add(paid_hours, day, detail.cells[cells::paid_stood]);
+      const Day day = Day::parse(text_in(detail, cells::stood::day));
+      add(own_hours, day, detail.cells[cells::stood::own]);
+      add(paid_hours, day, detail.cells[cells::stood::paid]);
     }
   }
 }
@@ -197,7 +190,7 @@ std::map<Account, ByDay> brought_alone(const Book& book, const Entry& entry) {
   if (entry.kind == "draw")
     for (const Detail& row : entry.details)
       if (row.table == detail_table("shelf"))
-        here[{account::vehicle_cost, std::get<std::string>(row.cells[cells::car])}][entry.day] +=
+        here[{account::vehicle_cost, text_in(row, cells::shelf::vehicle)}][entry.day] +=
             averaged(book, entry, row);
   return here;
 }
@@ -253,7 +246,7 @@ std::map<Day, std::array<Money, 2>> hours_under(const Entry& entry, const Places
     for (std::size_t i = 0; i < accounts.size(); ++i) {
       const auto brought = places.brought.find(accounts[i]);
       if (brought == places.brought.end()) continue;
-      Money left = Money::of_minor(std::get<std::int64_t>(detail.cells[i == 0 ? cells::own : cells::paid]));
+      Money left = Money::of_minor(number_in(detail, i == 0 ? cells::labour::own : cells::labour::paid));
       const auto put = [&](Day day, Money hours) {
         if (day == entry.day) return;
         const Money stands = std::clamp(hours, Money{}, left);
