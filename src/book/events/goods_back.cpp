@@ -198,9 +198,9 @@ void post_tools(Draft& draft, const Recording& recording, const std::string& eve
   draft.post(account::tools, line.tools_kept ? account::tools_kept : "", -left);
 }
 
-// The books' side: off the accounts that carry the line.
+// The books' side: off the accounts that carry the line; `parts`: out of the cars.
 void post_goods(Draft& draft, Recording& recording, const std::string& event, const Line& line,
-                const GoodsBack& back) {
+                const GoodsBack& back, const std::vector<OutOf>& parts) {
   const Money refund = refund_of(back);
   for (const Share& share : line.shares) draft.mention(share.vehicle);
   if (line.kind == "stock") {
@@ -211,8 +211,7 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
     post_to_shelf(draft, line.stock, move, change);
     draft.post(account::overhead, "", -change.amount - refund);
   } else {
-    const Money left =
-        take_out_of_cars(draft, line, back, parts_out_of(recording, event, line, back, draft.day()));
+    const Money left = take_out_of_cars(draft, line, back, parts);
     if (!is_a_tool(line))
       post_to_line(draft, line, -left, purpose_of(line), said_of(line, back), Quantity{} - back.quantity);
     else if (back.from.empty())
@@ -230,18 +229,20 @@ std::vector<OutOf> post_goods_back(Draft& draft, Recording& recording, const std
   const Line line = expect_line(recording.book(), event, given.line);
   check(recording, event, line, given, Money::of_minor(1));
   GoodsBack back = given;
+  std::vector<OutOf> parts;
+  if (line.kind != "stock") parts = parts_out_of(recording, event, line, given, draft.day());
   // A tool out of a car that the book does not know of: its words stay, as `decided` leaves them.
   if (line.kind != "stock" && (given.from.empty() || !is_a_tool(line))) {
-    back.out_of = parts_out_of(recording, event, line, given, draft.day());
-    if (!back.out_of.empty()) back.from.clear();
+    back.out_of = parts;
+    if (!parts.empty()) back.from.clear();
   }
-  post_goods(draft, recording, event, line, back);
+  post_goods(draft, recording, event, line, back, parts);
   return back.out_of;
 }
 
 namespace {
-// What is decided with the event and stored in it, so that another order of typing gives the same.
-GoodsBack decided(const Recording& recording, const Line& line, GoodsBack back) {
+// What of the core is decided with the event and stored in it, so that another order of typing gives the same.
+GoodsBack decided(const Line& line, GoodsBack back) {
   const Quantity out = full_refund(line, back.quantity).cores;
   if (back.core && back.cores > out)
     throw Refusal(fmt::format("return: the core of {} of line {} (\"{}\") comes along, expected at most {}",
@@ -249,8 +250,6 @@ GoodsBack decided(const Recording& recording, const Line& line, GoodsBack back) 
   const Quantity cores = back.cores > Quantity{} ? back.cores : out;
   back.deposit = back.core ? deposit_decided(line, cores, back.deposit) : std::nullopt;
   back.cores = back.core && cores != back.quantity ? cores : Quantity{};
-  if (!back.from.empty()) return back;
-  back.out_of = parts_out_of(recording, "return", line, back, open_day(recording.book(), back.day));
   return back;
 }
 }  // namespace
@@ -264,12 +263,16 @@ EntryId record(Recording& recording, const GoodsBack& given) {
                               deposit.plain(recording.currency()), given.line, line.what));
   const Money refund = refund_of(given) + deposit;
   const MoneyBack money = money_back(recording.book(), "return", line, refund, given.purse, given.on_account);
-  GoodsBack kept = decided(recording, line, given);
+  GoodsBack kept = decided(line, given);
+  std::vector<OutOf> parts;
+  if (line.kind != "stock" || kept.from.empty())
+    parts = parts_out_of(recording, "return", line, kept, open_day(recording.book(), kept.day));
+  if (kept.from.empty()) kept.out_of = parts;
   Draft draft(recording, "return", kept.day);
   keep(money, kept.on_account, kept.purse);
   write(draft, recording.currency(), kept);
   post(draft, recording, "return", line, money);
-  post_goods(draft, recording, "return", line, kept);
+  post_goods(draft, recording, "return", line, kept, parts);
   if (kept.core) {
     const Quantity cores = kept.cores > Quantity{} ? kept.cores : kept.quantity;
     post_core_back(draft, recording, "return", {kept.line, cores, deposit, kept.deposit});
