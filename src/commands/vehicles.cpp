@@ -24,14 +24,6 @@ void add_sum(Columns& columns, const std::vector<book::BoardRow>& board, const C
         {"sum", "", "", in_it.shown(c), hours.shown(), profit.shown(c), is_negative(profit) ? "loss" : ""});
 }
 
-// The device that was at the page last.
-std::optional<book::Device> last_reached(const book::Book& book) {
-  std::optional<book::Device> last;
-  for (const book::Device& device : book::devices(book))
-    if (device.forgotten.empty() && (!last || device.seen > last->seen)) last = device;
-  return last;
-}
-
 int run_vehicles(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   const Currency& c = book.currency();
@@ -60,7 +52,7 @@ int run_vehicles(const Given& given, Terminal& terminal) {
                  row.cash_profit && is_negative(*row.cash_profit) ? "loss" : ""});
   add_sum(columns, board, c);
   terminal.out << columns.text();
-  if (const auto last = last_reached(book))
+  if (const auto last = book::seen_last(book))
     terminal.out << fmt::format("\nthe house was last reached on {} by \"{}\"\n", last->seen.substr(0, 10),
                                 printable(last->name));
   if (const auto limit = book.setting("dealer-limit"))

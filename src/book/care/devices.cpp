@@ -178,6 +178,13 @@ std::vector<Device> devices(const Book& book) {
   return all;
 }
 
+std::optional<Device> seen_last(const Book& book) {
+  std::optional<Device> last;
+  rows(book, fmt::format("{}WHERE forgotten IS NULL ORDER BY seen DESC, device LIMIT 1", columns), {},
+       [&](const Row& found) { take(found, last.emplace()); });
+  return last;
+}
+
 void forget_device(Recording& recording, const std::string& name) {
   if (change(recording.book(), "UPDATE device SET forgotten = :now WHERE name = :name AND forgotten IS NULL",
              {{":now", recording.now()}, {":name", name}}) > 0)

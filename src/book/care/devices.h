@@ -53,6 +53,8 @@ void remember_seen(Recording&, const Device&);
 bool was_seen(const Device&, const std::string& now);
 
 std::vector<Device> devices(const Book&);  // forgotten ones as well, in the order of pairing
+// The one that was at the page last, of those that are let in.
+std::optional<Device> seen_last(const Book&);
 // Throws Refusal where no device that is let in has this name.
 void forget_device(Recording&, const std::string& name);
 
