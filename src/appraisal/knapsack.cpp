@@ -10,10 +10,10 @@ namespace nonrunner::appraisal {
 
 namespace {
 
-constexpr double none = std::numeric_limits<double>::infinity();
+constexpr double no_limit = std::numeric_limits<double>::infinity();
 
 double with_slack(const std::optional<double>& limit) {
-  return limit ? *limit + 1e-9 * (1 + std::abs(*limit)) : none;
+  return limit ? *limit + 1e-9 * (1 + std::abs(*limit)) : no_limit;
 }
 
 // Shadow prices: of an hour and of a unit of cash; an amount without a limit has no price.
@@ -59,7 +59,7 @@ class Problem {
   // A set found quickly, to drop the hopeless early; its gain, or minus infinity where the guesses keep no
   // limit.
   double guess(ShadowPrices at) const {
-    double best = -none;
+    double best = -no_limit;
     for (const double dearer : {1.0, 1.05, 1.25, 1.6, 2.5, 5.0, 20.0}) {
       std::vector<const Choice*> picks;
       for (const ChoiceClass& one : classes_)
@@ -90,10 +90,10 @@ class Problem {
   // could stand for. Beyond the total of all gains per unit of the limit the bound only rises.
   template <class Function>
   double least(const Function& function, double limit) const {
-    if (limit == none) return 0;
+    if (limit == no_limit) return 0;
     double total = 0;
     for (const ChoiceClass& one : classes_) {
-      double high = -none, low = none;
+      double high = -no_limit, low = no_limit;
       for (const Choice& choice : one.choices)
         high = std::max(high, choice.gain), low = std::min(low, choice.gain);
       total += high - low;
@@ -126,7 +126,7 @@ Rest rest_of(const std::vector<ChoiceClass>& classes, const Problem& problem,
   Rest rest{std::vector<double>(n + 1), std::vector<double>(n + 1), {}};
   rest.gain.assign(all.size(), std::vector<double>(n + 1));
   for (std::size_t k = n; k > 0; --k) {
-    double hours = none, cash = none;
+    double hours = no_limit, cash = no_limit;
     for (const Choice& choice : classes[k - 1].choices)
       hours = std::min(hours, choice.hours), cash = std::min(cash, choice.cash);
     rest.hours[k - 1] = rest.hours[k] + hours;
@@ -151,14 +151,14 @@ Knapsack best_set(const std::vector<ChoiceClass>& classes, const Limits& limits)
   result.least_cash = rest.cash[0];
   if (result.least_hours > problem.hours() || result.least_cash > problem.cash()) return result;
 
-  double reached = -none;
+  double reached = -no_limit;
   for (const ShadowPrices& prices : all) reached = std::max(reached, problem.guess(prices));
   // Sums are rounded: what seems to miss the best by less than this may be it.
   const double doubt = 1e-9 * (1 + std::abs(reached));
 
   const auto keep = [&](std::size_t k, double hours, double cash, double gain) {
     if (hours + rest.hours[k] > problem.hours() || cash + rest.cash[k] > problem.cash()) return false;
-    if (reached == -none) return true;
+    if (reached == -no_limit) return true;
     for (std::size_t p = 0; p < all.size(); ++p) {
       const ShadowPrices at = all[p];
       const double left = (at.hour > 0 ? at.hour * (problem.hours() - hours) : 0) +

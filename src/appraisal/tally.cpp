@@ -30,15 +30,15 @@ std::size_t Tally::cell_of(double value) const {
 }
 
 Tally::Share Tally::share_below(double bound) const {
-  constexpr double infinite = std::numeric_limits<double>::infinity();
-  if (bound <= low_) return {0, -infinite, low_};
-  if (bound > high_) return {1, high_, infinite};
+  constexpr double no_bound = std::numeric_limits<double>::infinity();
+  if (bound <= low_) return {0, -no_bound, low_};
+  if (bound > high_) return {1, high_, no_bound};
   const std::size_t cell = cell_of(bound);
   std::size_t below = begins_[cell];
   // Where the cell has nothing on one side of the bound its neighbours are not looked at: then the answer is known for
   // fewer bounds than it holds for.
-  Share share{0, std::nextafter(bound, -infinite), bound};
-  double under = -infinite, over = infinite;
+  Share share{0, std::nextafter(bound, -no_bound), bound};
+  double under = -no_bound, over = no_bound;
   for (std::size_t i = begins_[cell]; i < begins_[cell + 1]; ++i) {
     const double value = values_[i];
     if (value < bound) {
@@ -48,8 +48,8 @@ Tally::Share Tally::share_below(double bound) const {
       over = std::min(over, value);
     }
   }
-  if (under > -infinite) share.from = under;
-  if (over < infinite) share.to = over;
+  if (under > -no_bound) share.from = under;
+  if (over < no_bound) share.to = over;
   share.below = static_cast<double>(below) / static_cast<double>(values_.size());
   return share;
 }

@@ -50,7 +50,7 @@ std::string words_for(const std::string& event) { return words_of(kept_event(eve
 namespace {
 
 // What an entry says beside its money, where it is of that kind: how long, how far, what was asked.
-const std::string measures =
+const std::string measured_columns =
     "coalesce(CASE e.kind WHEN 'hours' THEN (SELECT sum(own + paid) FROM labour l WHERE l.entry = e.entry) "
     "END, 0), coalesce(CASE e.kind WHEN 'trip' THEN (SELECT sum(distance) FROM trip t WHERE t.entry = "
     "e.entry) END, 0), CASE e.kind WHEN 'advertised' THEN (SELECT price FROM advert a WHERE a.entry = "
@@ -132,7 +132,7 @@ std::vector<JournalRow> journal(const Book& book, const std::string& vehicle) {
   rows(book,
        "SELECT e.entry, e.day, e.kind, e.event, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = "
        "e.entry), " +
-           measures + " FROM entry e WHERE " + which + " ORDER BY e.entry",
+           measured_columns + " FROM entry e WHERE " + which + " ORDER BY e.entry",
        {{":tag", vehicle}}, [&](const Row& each) {
          JournalRow& row = all.emplace_back();
          std::string event;

@@ -9,7 +9,7 @@ namespace nonrunner::book {
 
 namespace {
 
-constexpr std::array<std::pair<const char*, MoneyKind>, 13> kinds{{
+constexpr std::array<std::pair<const char*, MoneyKind>, 13> kinds_of_purpose{{
     {"purchase", MoneyKind::purchase},
     {"fee", MoneyKind::fee},
     {"part", MoneyKind::part},
@@ -26,7 +26,7 @@ constexpr std::array<std::pair<const char*, MoneyKind>, 13> kinds{{
 }};
 
 MoneyKind kind_of(const std::string& word) {
-  for (const auto& [name, kind] : kinds)
+  for (const auto& [name, kind] : kinds_of_purpose)
     if (word == name) return kind;
   throw std::logic_error("no kind of money " + word);
 }
