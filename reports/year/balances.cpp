@@ -167,7 +167,7 @@ void write_capital(Parts& parts) {
   line("Put in by the owner", f.put_in);
   line("Taken out by the owner", -f.taken_out);
   sheet.text({++at, 0}, "Result of the year, before own hours");
-  sheet.formula({at, 1}, parts.months->at({parts.month_totals.row, month_column::result}), f.result);
+  sheet.formula({at, 1}, parts.month_sum.result, f.result);
   const Money closing = f.opening_capital + f.put_in - f.taken_out + f.result;
   sheet.text({++at, 0}, "Closing capital", look::total);
   sheet.formula({at, 1}, formula::sum(here({4, 1}, {at - 1, 1}), f.currency), closing, look::money_total);

@@ -72,8 +72,6 @@ Account write_account(Parts& parts, const Totals& t) {
   sheet.text({1, 0}, "All amounts in " + f.currency.code + ". A list with nothing on it is not shown.",
              look::note);
   constexpr std::uint32_t table = 2;
-  const auto month = [&](std::uint16_t col) { return parts.months->at({parts.month_totals.row, col}); };
-  const auto vehicle = [&](std::uint16_t col) { return parts.vehicles->at({parts.vehicle_totals.row, col}); };
   std::uint32_t at = table;
   sheet.headings({at, 0}, {"How it adds up", "", "", ""}, 1);
   const auto line = [&](const char* name, const std::string& formula, Money amount, const std::string& says,
@@ -86,7 +84,7 @@ Account write_account(Parts& parts, const Totals& t) {
   };
   const auto b = [](std::uint32_t row_number) { return "$B$" + std::to_string(row_number + 1); };
   const std::uint32_t sales =
-      line("Sales", month(month_column::sales), t.months.sales, "what was sold less what fell through");
+      line("Sales", parts.month_sum.sales, t.months.sales, "what was sold less what fell through");
   // A sale of the year before that falls through takes its price off this year: shown apart.
   const std::uint32_t returned = ++at;
   sheet.text({at, 0}, "Sales returned");
@@ -94,29 +92,28 @@ Account write_account(Parts& parts, const Totals& t) {
   sheet.wrapped({at, 3}, "sales that fell through in the year, at their prices", look::note_apart);
   line("Sales before returns", formula::rounded(b(sales) + "+" + b(returned), f.currency),
        t.months.sales + f.sales_returned, "Sales + Sales returned");
-  const std::uint32_t opening = line("Opening inventory, at cost", vehicle(vehicle_column::opening),
-                                     t.opening, "vehicles that stood there on the first day");
-  const std::uint32_t added = line("Purchases and costs added", vehicle(vehicle_column::added), t.added, "");
-  const std::uint32_t recovered = line("Recovered from vehicles", vehicle(vehicle_column::recovered),
-                                       t.recovered, "parts sold off before the sale");
+  const std::uint32_t opening = line("Opening inventory, at cost", parts.vehicle_sum.opening, t.opening,
+                                     "vehicles that stood there on the first day");
+  const std::uint32_t added = line("Purchases and costs added", parts.vehicle_sum.added, t.added, "");
+  const std::uint32_t recovered = line("Recovered from vehicles", parts.vehicle_sum.recovered, t.recovered,
+                                       "parts sold off before the sale");
   line("Parts and scrap sold off cars, gross", parts.parts_sold->at(parts.parts_sold_total), t.parts_sold,
        "all that was got for them: off a car's cost first, beyond it income; counted in the lines above and "
        "below");
-  const std::uint32_t closing = line("Closing inventory, at cost", vehicle(vehicle_column::closing),
-                                     t.closing, "owned, in pieces (not yet recovered), looked at and open");
+  const std::uint32_t closing = line("Closing inventory, at cost", parts.vehicle_sum.closing, t.closing,
+                                     "owned, in pieces (not yet recovered), looked at and open");
   const std::uint32_t cost =
       line("Cost of sales",
            formula::rounded(b(opening) + "+" + b(added) + "-" + b(recovered) + "-" + b(closing), f.currency),
            t.months.cost_of_sales, "opening + added - recovered - closing", true);
-  const std::uint32_t selling =
-      line("Selling costs", month(month_column::selling), t.months.selling_costs, "");
-  const std::uint32_t other = line("Other income of vehicles", month(month_column::other),
-                                   t.months.other_income, "deposits kept, parts sold off after a sale");
-  const std::uint32_t late = line("Cost after the sale", month(month_column::late), t.months.late_cost, "");
-  const std::uint32_t overhead = line("Overhead", month(month_column::overhead), t.months.overhead, "");
-  const std::uint32_t tools = line("Tools", month(month_column::tools), t.months.tools, "");
+  const std::uint32_t selling = line("Selling costs", parts.month_sum.selling, t.months.selling_costs, "");
+  const std::uint32_t other = line("Other income of vehicles", parts.month_sum.other, t.months.other_income,
+                                   "deposits kept, parts sold off after a sale");
+  const std::uint32_t late = line("Cost after the sale", parts.month_sum.late, t.months.late_cost, "");
+  const std::uint32_t overhead = line("Overhead", parts.month_sum.overhead, t.months.overhead, "");
+  const std::uint32_t tools = line("Tools", parts.month_sum.tools, t.months.tools, "");
   const std::uint32_t looking =
-      line("Looking at cars that were left", month(month_column::looking), t.months.looking, "");
+      line("Looking at cars that were left", parts.month_sum.looking, t.months.looking, "");
   const std::uint32_t result =
       line("Result before own hours",
            formula::rounded(b(sales) + "-" + b(cost) + "-" + b(selling) + "+" + b(other) + "-" + b(late) +
@@ -146,7 +143,7 @@ Account write_account(Parts& parts, const Totals& t) {
                    f.without_paper.size() == 1 ? "paper" : "papers"));
   ++at;
   sheet.text({at, 0}, "Own hours");
-  sheet.formula({at, 1}, vehicle(vehicle_column::hours), t.own_hours.approximately(), look::decimal);
+  sheet.formula({at, 1}, parts.vehicle_sum.hours, t.own_hours.approximately(), look::decimal);
   sheet.wrapped({at, 3}, "no cost in the books", look::note_apart);
   ++at;
   sheet.text({at, 0}, "Driven, " + f.distance_unit);
@@ -184,7 +181,6 @@ Account write_account(Parts& parts, const Totals& t) {
 void check_lists(Parts& parts, const Account& rows, const Totals& t, Checks& all) {
   const YearFigures& f = parts.figures;
   const auto account = [&](std::uint32_t at) { return parts.account->at({at, 1}); };
-  const auto month = [&](std::uint16_t col) { return parts.months->at({parts.month_totals.row, col}); };
   const auto line = [&](const std::string& what, const std::string& list, const std::string& moved,
                         const std::string& of, Money now) {
     all.line(what, formula::rounded(list + "-" + moved, f.currency), of, now);
@@ -198,10 +194,10 @@ void check_lists(Parts& parts, const Account& rows, const Totals& t, Checks& all
   for (const YearBought& each : f.bought) bought += each.amount;
   line("put into cars, by purpose and by car", parts.bought->at(parts.bought_total), account(rows.added),
        "Bought less Vehicles", bought - t.added);
-  line("tools, one by one and by months", parts.tools->at(parts.tools_total), month(month_column::tools),
+  line("tools, one by one and by months", parts.tools->at(parts.tools_total), parts.month_sum.tools,
        "Tools less Months", sum(f.tools) - t.months.tools);
   line("overhead, one by one and by months", parts.overhead->at(parts.overhead_total),
-       month(month_column::overhead), "Overhead less Months", sum(f.overhead) - t.months.overhead);
+       parts.month_sum.overhead, "Overhead less Months", sum(f.overhead) - t.months.overhead);
   Money on_cards;
   for (const YearPurse& each : f.purses)
     if (each.kind == "liability" && is_negative(each.closing)) on_cards -= each.closing;
@@ -214,9 +210,6 @@ void write_checks(Parts& parts, Head& page, const Account& rows, const Totals& t
   const YearFigures& f = parts.figures;
   const auto account = [&](std::uint32_t at) { return parts.account->at({at, 1}); };
   const auto rounded = [&](const std::string& formula) { return formula::rounded(formula, f.currency); };
-  const auto month = [&](std::uint16_t col) { return parts.months->at({parts.month_totals.row, col}); };
-  const auto vehicle = [&](std::uint16_t col) { return parts.vehicles->at({parts.vehicle_totals.row, col}); };
-  const auto brought = [&](std::uint16_t col) { return parts.brought->at({parts.brought_totals.row, col}); };
   const auto in_trial = [&](const std::string& kind) {
     const auto range = [&](std::uint16_t col) {
       return parts.trial->at({parts.trial_first.row, col}, {parts.trial_last.row, col});
@@ -231,18 +224,17 @@ void write_checks(Parts& parts, Head& page, const Account& rows, const Totals& t
     return sum;
   };
   Checks all = page.checks();
-  all.line("result, by months and by accounts",
-           rounded(month(month_column::result) + "-" + account(rows.result)), "Months less Account");
+  all.line("result, by months and by accounts", rounded(parts.month_sum.result + "-" + account(rows.result)),
+           "Months less Account");
   all.line("result, by cars and by months",
-           rounded(brought(brought_column::result) + "-" + month(month_column::overhead) + "-" +
-                   month(month_column::tools) + "-" + month(month_column::looking) + "-" +
-                   month(month_column::result)),
+           rounded(parts.brought_result + "-" + parts.month_sum.overhead + "-" + parts.month_sum.tools + "-" +
+                   parts.month_sum.looking + "-" + parts.month_sum.result),
            "Brought, less what no car bears, less Months");
   all.line("cost of sales, by inventory and by months",
-           rounded(account(rows.cost) + "-" + month(month_column::cost_of_sales)), "Account less Months");
+           rounded(account(rows.cost) + "-" + parts.month_sum.cost_of_sales), "Account less Months");
   all.line("closing inventory, by cars and in the ledger",
-           rounded(vehicle(vehicle_column::closing) + "-(" + in_trial("vehicle cost") + "+" +
-                   in_trial("recovered") + ")"),
+           rounded(parts.vehicle_sum.closing + "-(" + in_trial("vehicle cost") + "+" + in_trial("recovered") +
+                   ")"),
            "Vehicles less Trial", t.closing - held("vehicle cost") - held("recovered"));
   all.line("opening inventory, and the year before",
            rounded(account(rows.opening) + "-" + account(rows.before)),
@@ -294,10 +286,7 @@ void write_first(Parts& parts) {
   chart.up_format = "#,##0";
   chart.legend = false;
   chart.says = "Result by month; " + t.result.shown(f.currency) + " in the year";
-  chart.series.push_back({"result", parts.months->at(parts.month_first, parts.month_last),
-                          parts.months->at({parts.month_first.row, month_column::result},
-                                           {parts.month_last.row, month_column::result}),
-                          Paint::strong});
+  chart.series.push_back({"result", parts.month_names, parts.month_results, Paint::strong});
   if (std::any_of(f.months.begin(), f.months.end(),
                   [](const YearMonth& month) { return !is_zero(result_of(month)); }))
     page.picture(chart, 18);

@@ -18,7 +18,7 @@ bool anything_sold(const YearMonth& m) { return !is_zero(m.sales) || !is_zero(m.
 }  // namespace
 
 void write_months(Parts& parts) {
-  using namespace month_column;
+  enum : std::uint16_t { name, sales, cost_of_sales, selling, other, late, overhead, tools, looking, result };
   const YearFigures& f = parts.figures;
   Sheet& sheet = *parts.months;
   constexpr std::uint32_t picture = 3, picture_rows = 15;
@@ -57,9 +57,13 @@ void write_months(Parts& parts) {
                               table.in(tools) + "-" + table.in(looking)),
                 result_of(m));
   }
-  parts.month_totals = table.close("in all", "no month yet");
-  parts.month_first = table.first(name);
-  parts.month_last = table.last(name);
+  const std::uint32_t sums = table.close("in all", "no month yet").row;
+  const auto sum = [&](std::uint16_t column) { return sheet.at({sums, column}); };
+  const auto all = [&](std::uint16_t column) { return sheet.at(table.first(column), table.last(column)); };
+  parts.month_sum = {sum(sales),    sum(cost_of_sales), sum(selling), sum(other), sum(late),
+                     sum(overhead), sum(tools),         sum(looking), sum(result)};
+  parts.month_names = all(name);
+  parts.month_results = all(result);
   if (!sold) return;
   Chart chart;
   chart.kind = Chart::Kind::columns;
@@ -70,10 +74,8 @@ void write_months(Parts& parts) {
   chart.up_format = "#,##0";
   chart.says = "Sales of " + table.sum(sales).shown(f.currency) + " against a cost of sales of " +
                table.sum(cost_of_sales).shown(f.currency) + ", month by month";
-  const std::string names = sheet.at(parts.month_first, parts.month_last);
-  chart.series.push_back({"sales", names, sheet.at(table.first(sales), table.last(sales)), Paint::light});
-  chart.series.push_back({"cost of sales", names,
-                          sheet.at(table.first(cost_of_sales), table.last(cost_of_sales)), Paint::striped});
+  chart.series.push_back({"sales", parts.month_names, all(sales), Paint::light});
+  chart.series.push_back({"cost of sales", parts.month_names, all(cost_of_sales), Paint::striped});
   sheet.chart({picture, 0}, chart, 10, picture_rows);
 }
 

@@ -18,9 +18,16 @@ struct Parts {
         *limits = nullptr, *capital = nullptr, *purses = nullptr, *shelf = nullptr, *due = nullptr,
         *owed = nullptr, *tools = nullptr, *tools_kept = nullptr, *overhead = nullptr, *without = nullptr,
         *trips = nullptr, *entries = nullptr, *trial = nullptr;
-  Cell limit;                           // SalesLimit: what may be typed
-  Cell vehicle_totals, brought_totals;  // the rows of totals, column 0
-  Cell month_first, month_last, month_totals;
+  Cell limit;  // SalesLimit: what may be typed
+  // What other sheets ask of these, as they write it in a formula: the sums, and the months with their results.
+  struct {
+    std::string opening, added, recovered, closing, hours;
+  } vehicle_sum;
+  std::string brought_result;
+  struct {
+    std::string sales, cost_of_sales, selling, other, late, overhead, tools, looking, result;
+  } month_sum;
+  std::string month_names, month_results;
   Cell purse_total, shelf_total, trip_total, tools_total, tools_kept_total, overhead_total, due_total,
       owed_total, without_total, bought_total, parts_sold_total, most_sales, trial_total, trial_first,
       trial_last, capital_difference;
@@ -32,17 +39,6 @@ struct Parts {
 
 // Beyond so many the journal is written row by row: it needs no more memory than a short one.
 constexpr std::size_t many_entries = 5'000;
-
-// Columns that the first page asks for.
-namespace vehicle_column {
-enum : std::uint16_t { tag, state, bought, ended, opening, added, recovered, closing, cost_of_sales, hours };
-}
-namespace brought_column {
-enum : std::uint16_t { tag, state, sales, cost_of_sales, selling, other, late, result };
-}
-namespace month_column {
-enum : std::uint16_t { name, sales, cost_of_sales, selling, other, late, overhead, tools, looking, result };
-}
 
 Money result_of(const YearVehicle&);
 Money result_of(const YearMonth&);

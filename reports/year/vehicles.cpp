@@ -27,7 +27,7 @@ std::vector<const YearVehicle*> in_order(const YearFigures& f) {
 }
 
 void write_brought(Parts& parts) {
-  using namespace brought_column;
+  enum : std::uint16_t { tag, state, sales, cost_of_sales, selling, other, late, result };
   const YearFigures& f = parts.figures;
   Sheet& sheet = *parts.brought;
   sheet.landscape();
@@ -58,13 +58,24 @@ void write_brought(Parts& parts) {
                 result_of(*v));
   }
   if (table.empty()) sheet.hide();
-  parts.brought_totals = table.close("in all", "no vehicles");
+  parts.brought_result = sheet.at({table.close("in all", "no vehicles").row, result});
 }
 
 }  // namespace
 
 void write_vehicles(Parts& parts) {
-  using namespace vehicle_column;
+  enum : std::uint16_t {
+    tag,
+    state,
+    bought,
+    ended,
+    opening,
+    added,
+    recovered,
+    closing,
+    cost_of_sales,
+    hours
+  };
   const YearFigures& f = parts.figures;
   Sheet& sheet = *parts.vehicles;
   sheet.landscape();
@@ -108,7 +119,9 @@ void write_vehicles(Parts& parts) {
     table.count(hours, v->own_hours);
   }
   if (table.empty()) sheet.hide();
-  parts.vehicle_totals = table.close("in all", "no vehicles");
+  const std::uint32_t sums = table.close("in all", "no vehicles").row;
+  const auto sum = [&](std::uint16_t column) { return sheet.at({sums, column}); };
+  parts.vehicle_sum = {sum(opening), sum(added), sum(recovered), sum(closing), sum(hours)};
   write_brought(parts);
 }
 
