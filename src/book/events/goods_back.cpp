@@ -192,8 +192,8 @@ void post_tools(Draft& draft, const Recording& recording, const std::string& eve
       balance_of(recording.book(), account::tools, line.tools_kept ? account::tools_kept : "").amount;
   if (left > std::max(held, Money{}))
     throw Refusal(fmt::format(
-        "{}: {} for line {} (\"{}\"), but the tools hold {} of their cost; say which car it was charged to: "
-        "--from TAG",
+        "{}: {} for line {} (\"{}\"), but the tools hold {} of their cost; say by \"from\" which car it was "
+        "charged to",
         event, left.plain(recording.currency()), line.id, line.what, held.plain(recording.currency())));
   draft.post(account::tools, line.tools_kept ? account::tools_kept : "", -left);
 }
