@@ -69,7 +69,7 @@ struct OwnPlace {
 };
 
 struct OwnFigures {
-  std::vector<OwnCar> cars;  // sold, by day
+  std::vector<OwnCar> cars;  // sold or finished, by day
   std::vector<KindOfWork> work;
   std::map<std::string, CauseCount> causes;
   std::size_t salvage_bought = 0, salvage_back = 0;  // whole pieces

@@ -228,6 +228,13 @@ TEST_CASE("a setting refuses a name it does not know, naming the nearest, and a 
     return shop.refusal_of([&](Recording& recording) { set(recording, name, value); });
   };
   CHECK(setting("houre", "20") == "set: there is no setting \"houre\", did you mean \"hour\"?");
+  CHECK(setting("currency", "EUR") ==
+        "set: the currency of a book is never changed, expected hour, dealer-limit, tools, paper-size, "
+        "backup-folder or purse.NAME");
+  CHECK(setting("paper-size", "a5") ==
+        "set paper-size: found \"a5\", expected a4 or letter, did you mean \"a4\"?");
+  CHECK(setting("backup-folder", "copies") ==
+        "set backup-folder: found \"copies\", expected a folder by its whole path, from / on");
   CHECK(setting("colour", "20") ==
         "set: there is no setting \"colour\"; known: hour, dealer-limit, tools, paper-size, backup-folder, "
         "purse.NAME");

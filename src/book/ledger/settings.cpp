@@ -119,8 +119,11 @@ void set(Recording& recording, const std::string& name, const std::string& value
     return;
   }
   if (name == "currency" || name == "distance")
-    throw Refusal(fmt::format(
-        "set: the {} of a book is never changed, expected hour, dealer-limit, tools or purse.NAME", name));
+    throw Refusal(
+        fmt::format("set: the {} of a book is never changed, expected hour, dealer-limit, tools, paper-size, "
+                    "backup-folder "
+                    "or purse.NAME",
+                    name));
   if (name == "hour") return set_hour(recording, value, from.value_or(recording.today()));
   if (from) throw Refusal(fmt::format("set {}: found a day, expected one only with the hour", name));
   write(recording, name, expect_setting(recording.book(), name, value));

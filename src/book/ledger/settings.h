@@ -1,10 +1,11 @@
-// The shop's own figures: what an own hour must earn, the limit of sales in twelve months, kinds of purse,
-// the closed period. They may change; no entry rests on them.
+// The shop's own figures and wishes: what an own hour must earn, the limit of sales in twelve months, kinds of purse,
+// paper and copies, the closed period. They may change; no entry rests on them.
 //
 //   hour           money an own hour must earn (0 where it is not set); set again it bears a day and counts from it
 //   hour.DAY       the same from that day on, so that what a car of before earned does not move
 //   dealer-limit   sales in any moving twelve months that the local dealer rule allows
 //   tools          expense (else) or asset: what tools are that are bought from then on
+//   paper-size     a4 or letter: what workbooks are printed on (else what goes with the currency)
 //   backup-folder  where dated copies of the book go, by its whole path
 //   closed         the last day of the closed period (`close DATE`); it only ever moves forward; an entry
 //   purse.NAME     asset, liability (a card) or credit (what a shop owes us); without it: a name with "card"
