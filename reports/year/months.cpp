@@ -14,11 +14,12 @@ Money result_of(const YearMonth& m) {
 }
 
 namespace {
+enum : std::uint16_t { name, sales, cost_of_sales, selling, other, late, overhead, tools, looking, result };
+
 bool anything_sold(const YearMonth& m) { return !is_zero(m.sales) || !is_zero(m.cost_of_sales); }
 }  // namespace
 
 void write_months(Parts& parts) {
-  enum : std::uint16_t { name, sales, cost_of_sales, selling, other, late, overhead, tools, looking, result };
   const YearFigures& f = parts.figures;
   Sheet& sheet = *parts.months;
   constexpr std::uint32_t picture = 3, picture_rows = 15;

@@ -17,6 +17,9 @@ Money result_of(const YearVehicle& v) {
 namespace {
 
 constexpr std::uint32_t heading = 3;
+namespace vehicle_column {
+enum : std::uint16_t { tag, state, bought, ended, opening, added, recovered, closing, cost_of_sales, hours };
+}
 
 // Cars that were only looked at stand last, and apart: they are no inventory yet.
 std::vector<const YearVehicle*> in_order(const YearFigures& f) {
@@ -64,18 +67,7 @@ void write_brought(Parts& parts) {
 }  // namespace
 
 void write_vehicles(Parts& parts) {
-  enum : std::uint16_t {
-    tag,
-    state,
-    bought,
-    ended,
-    opening,
-    added,
-    recovered,
-    closing,
-    cost_of_sales,
-    hours
-  };
+  using namespace vehicle_column;
   const YearFigures& f = parts.figures;
   Sheet& sheet = *parts.vehicles;
   sheet.landscape();
