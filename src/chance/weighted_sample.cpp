@@ -1,7 +1,6 @@
 #include "chance/weighted_sample.h"
 
 #include <bit>
-#include <limits>
 #include <utility>
 
 namespace nonrunner {
@@ -106,16 +105,6 @@ std::vector<double> WeightedSample::shares_below(const std::vector<double>& risi
 
 double WeightedSample::share_below(double value, const std::vector<double>& weights) const {
   return shares_below({value}, weights)[0];
-}
-
-double WeightedSample::highest_with_share_below(double share, const std::vector<double>& weights) const {
-  const double most = share * total(weights);
-  double sum = 0;
-  for (std::size_t i = 0; i < values_.size(); ++i) {
-    sum += weight_of(i, weights);
-    if (sum > most) return values_[i];
-  }
-  return std::numeric_limits<double>::infinity();
 }
 
 double WeightedSample::mean(const std::vector<double>& weights) const {

@@ -25,9 +25,6 @@ class WeightedSample {
   double share_below(double value, const std::vector<double>& weights = {}) const;
   std::vector<double> shares_below(const std::vector<double>& rising_values,
                                    const std::vector<double>& weights = {}) const;
-  // The highest value v such that the weight of what lies below v is at most this share of the total;
-  // infinite where no value is too high.
-  double highest_with_share_below(double share, const std::vector<double>& weights = {}) const;
   double mean(const std::vector<double>& weights = {}) const;
 
  private:

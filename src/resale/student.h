@@ -19,7 +19,6 @@ struct Student {
   double cdf(double x) const;
   double quantile(double chance) const;  // chance in (0, 1)
 
-  double below_zero() const { return cdf(0); }
   double quantile_above_zero(double chance) const;  // chance in (0, 1)
   // Infinite where df <= 1, since the mean does not exist there.
   double mean_above_zero() const;

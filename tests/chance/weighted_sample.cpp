@@ -17,10 +17,6 @@ TEST_CASE("quantiles of a sample without weights are its order statistics", "[ch
   CHECK(sample.share_below(0) == 0.2);
   CHECK(sample.share_below(-10) == 0);
   CHECK(sample.share_below(1000) == 1);
-  CHECK(sample.highest_with_share_below(0.2) == 0.5);
-  CHECK(sample.highest_with_share_below(0.19) == -0.25);
-  CHECK(sample.highest_with_share_below(0) == -10);
-  CHECK(std::isinf(sample.highest_with_share_below(1)));
 }
 
 TEST_CASE("a weight counts like that many equal values", "[chance]") {
@@ -35,10 +31,8 @@ TEST_CASE("a weight counts like that many equal values", "[chance]") {
     for (std::size_t i = 0; i < values.size(); ++i)
       for (int k = 0; k < weights[i]; ++k) repeated.push_back(values[i]);
     const WeightedSample weighted(values), plain(repeated);
-    for (const double share : {0.03, 0.25, 0.5, 0.77, 0.99}) {
+    for (const double share : {0.03, 0.25, 0.5, 0.77, 0.99})
       CHECK(weighted.quantile(share, weights) == plain.quantile(share));
-      CHECK(weighted.highest_with_share_below(share, weights) == plain.highest_with_share_below(share));
-    }
     CHECK(weighted.share_below(3, weights) == plain.share_below(3));
     CHECK_THAT(weighted.mean(weights), Catch::Matchers::WithinAbs(plain.mean(), 1e-11));
   }
