@@ -82,3 +82,23 @@ TEST_CASE(
   CHECK(year.sales[0].description == "an invented hatchback");
   CHECK(year.vehicles[0].description == "an invented hatchback");
 }
+
+TEST_CASE("of two parts of one name each core that went back bears the paper on which it was bought",
+          "[answers][profit]") {
+  Shop shop;
+  const auto caliper = [](const std::string& id, const std::string& supplier, const std::string& number) {
+    return R"({ do = "receipt", date = 2025-06-02, supplier = ")" + supplier + R"(", number = ")" + number +
+           R"(", paid = "cash", total = 40.00, line = [{ id = ")" + id +
+           R"(", what = "caliper", unit = 30.00, core = 10.00, kind = "part", to = "pip" }] },)";
+  };
+  shop.post(R"({ do = "buy", date = 2025-06-01, vehicle = "pip", price = 500.00, purse = "cash" },)" +
+            caliper("C1", "Harrow", "11") + caliper("C2", "Cleave Yard", "22") +
+            R"({ do = "core back", date = 2025-06-03, line = "C1", amount = 10.00, purse = "cash" },
+               { do = "core back", date = 2025-06-04, line = "C2", amount = 10.00, purse = "cash" })");
+  std::vector<std::string> back;
+  for (const figures::ProfitLine& line : profit_of(shop).lines)
+    if (line.kind == figures::MoneyKind::due_back && line.amount > Money{})
+      back.push_back(line.day.iso() + " " + line.what + ", " + line.paper);
+  CHECK(back == std::vector<std::string>{"2025-06-03 core of caliper went back, Harrow 11",
+                                         "2025-06-04 core of caliper went back, Cleave Yard 22"});
+}
