@@ -84,6 +84,10 @@ TEST_CASE("more than sixteen own hours on a day are asked about, more than twent
         "hours: 7.1 own hours on 2025-06-06 beside 9 that are there, more than 16; were they so many?\n"
         "y: they were (long_day)\n"
         "n: leave it out");
+  CHECK(told(so_many(pip.book(), day, Hours::parse("15"))) ==
+        "hours: 15 own hours on 2025-06-06 beside 9 that are there, more than 16; were they so many?\n"
+        "y: they were (long_day)\n"
+        "n: leave it out");
   CHECK(book::Shop::said([&] { so_many(pip.book(), day, Hours::parse("15.1")); }) ==
         "hours: 15.1 own hours on 2025-06-06 beside 9 that are there, expected at most 24 on one day");
 }

@@ -49,3 +49,21 @@ TEST_CASE("what an entry moved is told purse by purse, into them above zero", "[
             "{ do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"wash\", own = 1 }")) ==
         "one:");
 }
+
+TEST_CASE(
+    "what one entry takes from a purse twice is one sum, and a purse left below nothing is told with it",
+    "[answers]") {
+  Pip pip;
+  const book::EntryId second = pip.post(
+      "{ do = \"buy\", date = 2025-06-03, vehicle = \"wren\", price = 2500.00, purse = \"cash\", fees = [{ "
+      "name = "
+      "\"title\", amount = 62.00 }] }");
+  const MovedThrough through = through_purses(pip.book(), second);
+  REQUIRE(through.moved.size() == 1);
+  CHECK(shown(through.moved.front().amount) == "-2562.00");
+  const std::vector<Moved> below = overdrawn(pip.book(), second);  // 3000 - 900 - 2562
+  REQUIRE(below.size() == 1);
+  CHECK(below.front().purse == "cash");
+  CHECK(shown(below.front().amount) == "-462.00");
+  CHECK(overdrawn(pip.book(), 2).size() == 1);
+}

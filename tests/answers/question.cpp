@@ -67,3 +67,12 @@ TEST_CASE("where nobody can be asked, a question is a refusal that names the opt
       "receipt: 61.37 from \"Cleave Yard\" fits a quick line that waits for its paper; it takes "
       "the place of entry 38: --replaces 38; it is another one: --again");
 }
+
+TEST_CASE("a choice that no option stands for is not named where nobody can be asked", "[answers]") {
+  const Question question{"hours",
+                          "are these others",
+                          {{"y", "they are others", "again", ""}, {"n", "leave it out", "", ""}},
+                          {}};
+  const auto spelled = [](const Choice& choice) { return "by " + choice.option; };
+  CHECK(answers::refusal_of(question, spelled) == "hours: are these others; they are others: by again");
+}

@@ -47,3 +47,21 @@ TEST_CASE("a year's page holds the book's result, its own hours, and what an hou
   CHECK(counter.run({"year", "soon"}) ==
         "nonrunner: year: found \"soon\", expected a year, such as 2026; see: nonrunner year --help\n");
 }
+
+TEST_CASE("what a car cost after its sale and what looking at others cost are sums of their own",
+          "[answers]") {
+  commands::Counter counter("year-late");
+  counter.run({"owner", "in", "2500", "--purse", "cash", "--date", "2026-01-02"});
+  counter.run({"buy", "pip", "900", "--date", "2026-01-05"});
+  counter.run({"sell", "pip", "1500", "--date", "2026-02-01"});
+  counter.run({"receipt", "pip", "15", "bulb", "--no-paper", "--date", "2026-02-03"});
+  counter.run({"receipt", "wren", "12", "inspection", "--no-paper", "--new", "--date", "2026-02-04"});
+  counter.run({"pass", "wren", "rot", "--date", "2026-02-05"});
+  const book::Book book = book::Book::open(counter.book());
+  const answers::YearSums sums = answers::sums_of(answers::year_figures(book, 2026, counter.today));
+  const Currency c;
+  CHECK(sums.late_cost.plain(c) == "15.00");
+  CHECK(sums.looking.plain(c) == "12.00");
+  CHECK(sums.result.plain(c) == "573.00");                                      // 1500 - 900 - 15 - 12
+  for (const answers::YearCar& car : sums.cars) CHECK_FALSE(car.per_own_hour);  // nobody worked
+}
