@@ -2,6 +2,7 @@
 
 #include <xlsxwriter.h>
 
+#include <algorithm>
 #include <new>
 
 namespace nonrunner::reports {
@@ -192,6 +193,11 @@ void set_legend(lxw_chart* chart, const Chart& plan, std::vector<std::int16_t> u
 }
 
 }  // namespace
+
+std::uint32_t drawn(Chart& chart, std::size_t all, std::size_t most, const std::string& which) {
+  if (all > most) chart.title += "; " + which + " " + std::to_string(most) + " of " + std::to_string(all);
+  return static_cast<std::uint32_t>(std::min(all, most));
+}
 
 lxw_chart* made(const Chart& plan, lxw_workbook* workbook) {
   lxw_chart* chart = workbook_add_chart(workbook, library_kind(plan.kind));

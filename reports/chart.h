@@ -53,6 +53,9 @@ struct Chart {
   bool over_each_other = false;     // the bars of one row, of which at most one is on each side of zero
 };
 
+// How many of `all` rows the picture draws where a page holds `most`: it says in its title how many it leaves out.
+std::uint32_t drawn(Chart&, std::size_t all, std::size_t most, const std::string& which = "the first");
+
 // Throws std::bad_alloc.
 lxw_chart* made(const Chart&, lxw_workbook*);
 

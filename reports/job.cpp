@@ -252,7 +252,6 @@ class JobBook {
     if (order.empty()) sheet.hide();
     if (order.empty()) sheet.text({at, 0}, "no hours yet"), operations_.push_back("no hours yet"), ++at;
     hours_total_ = at;
-    hours_last_ = at - 1;
     sheet.text({at, 0}, "in all", look::total);
     for (const auto& [col, number] : {std::pair<std::uint16_t, Hours>(1, t_.hours_budget),
                                       {2, t_.hours},
@@ -590,11 +589,11 @@ class JobBook {
     chart.gap = 40;
     chart.says = "Own hours by operation: " + t_.hours_at_end().shown() + " at completion" +
                  (f_.budget_on ? ", " + t_.hours_budget.shown() + " in the budget" : std::string());
-    const std::string names = book_.labels(operations_);
-    if (f_.budget_on)
-      chart.series.push_back({"budget", names, hours_->at({4, 1}, {hours_last_, 1}), Paint::light});
-    chart.series.push_back({"at completion", names, hours_->at({4, 4}, {hours_last_, 4}), Paint::striped});
-    page.picture(chart, std::clamp(6 + static_cast<int>(operations_.size()), 12, 36));
+    const std::uint32_t last = 3 + drawn(chart, operations_.size(), 30);
+    const std::string names = book_.labels({operations_.begin(), operations_.begin() + (last - 3)});
+    if (f_.budget_on) chart.series.push_back({"budget", names, hours_->at({4, 1}, {last, 1}), Paint::light});
+    chart.series.push_back({"at completion", names, hours_->at({4, 4}, {last, 4}), Paint::striped});
+    page.picture(chart, std::max(3 + static_cast<int>(last), 12));
   }
 
   const JobFigures& f_;
@@ -607,7 +606,7 @@ class JobBook {
   Money purchase_over_;
   std::vector<std::string> operations_;
   Totals t_;
-  std::uint32_t costs_total_ = 0, hours_total_ = 0, hours_last_ = 4;
+  std::uint32_t costs_total_ = 0, hours_total_ = 0;
   Cell due_total_;
 };
 

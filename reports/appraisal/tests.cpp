@@ -88,19 +88,20 @@ class Tests {
   }
 
   void draw() {
-    std::vector<std::string> names;
-    for (const TestFigures& test : f_.tests) names.push_back(test.name);
     Chart chart;
     chart.title = "What each test alone is worth, its cost taken off";
+    const std::uint32_t count = drawn(chart, f_.tests.size(), 32);
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < count; ++i) names.push_back(f_.tests[i].name);
     chart.across = f_.currency.code;
     chart.says = "What each test alone is worth, its cost taken off";
     chart.legend = false;
     chart.from_zero =
         std::all_of(f_.tests.begin(), f_.tests.end(), [](const TestFigures& t) { return t.gross >= t.cost; });
     chart.across_format = "#,##0";
-    chart.series.push_back({"net", parts_.book.labels(names), sheet_.at({first_, 3}, {last_, 3}),
+    chart.series.push_back({"net", parts_.book.labels(names), sheet_.at({first_, 3}, {first_ + count - 1, 3}),
                             Paint::strong, Mark::none, false, true, true});
-    sheet_.chart({at_ + 3, 0}, chart, 5, std::clamp(8 + static_cast<int>(names.size()), 12, 40));
+    sheet_.chart({at_ + 3, 0}, chart, 5, std::max(8 + static_cast<int>(count), 12));
   }
 
   Parts& parts_;
@@ -157,13 +158,14 @@ void write_plan(Parts& parts) {
 // What is done with the car in each case, if it is bought now.
 void write_ways(Parts& parts) {
   enum : std::uint16_t { cause, with, chance, at_asking, at_walk_away };
+  constexpr Look after_chance{Form::text, Role::plain, true, Look::Side::apart};
   Sheet& sheet = *parts.ways;
   sheet.landscape();
   Table table(sheet, 4,
               {{"Cause", 28, look::wrapped},
                {"With", 24, look::wrapped},
                {"Chance", 10, look::percent},
-               {"At the price asked", 40, look::wrapped},
+               {"At the price asked", 42, after_chance},
                {"At the walk-away price", 40, look::wrapped}});
   sheet.text({0, 0}, "Which way each case goes", look::title);
   sheet.across({1, 0}, 5,

@@ -12,6 +12,7 @@ namespace nonrunner::reports::profit {
 namespace {
 
 enum : std::uint16_t { number, operation, own, paid, share, value, brought };
+constexpr std::size_t most_drawn = 40;  // what a page holds
 enum : std::uint16_t { log_number, log_operation, log_own, log_paid, when, day };
 
 struct Operation {
@@ -57,12 +58,13 @@ void write_log(Parts& parts, std::map<std::string, std::size_t>& by_name) {
   parts.log_last = table.last(0);
 }
 
-void draw(Parts& parts, std::uint32_t first, std::uint32_t last, const std::vector<Operation>& operations,
-          std::uint32_t at, int rows) {
+void draw(Parts& parts, std::uint32_t first, const std::vector<Operation>& operations, std::uint32_t at,
+          int rows) {
   Sheet& sheet = *parts.hours;
   Chart chart;
   chart.kind = Chart::Kind::stacked_bars;
   chart.title = "Hours by operation";
+  const std::uint32_t count = drawn(chart, operations.size(), most_drawn), last = first + count - 1;
   chart.across = "hours";
   chart.across_format = "0";
   chart.from_zero = true;
@@ -72,7 +74,7 @@ void draw(Parts& parts, std::uint32_t first, std::uint32_t last, const std::vect
   chart.says =
       "Most hours went into: " + longest->name.substr(0, 60) + ", " + (longest->own + longest->paid).shown();
   std::vector<std::string> names;
-  for (const Operation& each : operations) names.push_back(each.name);
+  for (std::size_t i = 0; i < count; ++i) names.push_back(operations[i].name);
   const std::string labels = parts.book.labels(names);
   chart.series.push_back({"own hours", labels, sheet.at({first, own}, {last, own}), Paint::strong});
   chart.series.push_back({"paid hours", labels, sheet.at({first, paid}, {last, paid}), Paint::striped});
@@ -157,7 +159,7 @@ void write_hours(Parts& parts) {
                 formula::rounded(
                     "SUMIFS(" + range(log_own) + "," + range(when) + ",\"" + parts.until_then() + "\")", 3),
                 own_by_sale.approximately(), look::decimal);
-  if (rows > 0) draw(parts, heading + 1, total - 1, operations, picture, rows);
+  if (rows > 0) draw(parts, heading + 1, operations, picture, rows);
 }
 
 }  // namespace nonrunner::reports::profit
