@@ -54,18 +54,19 @@ std::string number_format(Form form, const Currency& currency) {
   return "General";
 }
 
-void dress(lxw_format* format, Role role) {
+void dress(lxw_format* format, Look look) {
   const auto border = [&](std::uint8_t style, lxw_color_t color) {
     format_set_border(format, style);
     format_set_border_color(format, color);
   };
-  switch (role) {
+  switch (look.role) {
     case Role::plain:
       break;
     case Role::input:
       format_set_bg_color(format, input_fill);
       border(LXW_BORDER_DASHED, line);
-      format_set_unlocked(format);
+      // Words that look like an input only show how one looks.
+      if (look.form != Form::text) format_set_unlocked(format);
       break;
     case Role::total:
       format_set_bold(format);
@@ -122,7 +123,7 @@ lxw_format* made(Look look, const Currency& currency, lxw_workbook* workbook) {
   if (!format) throw std::bad_alloc();
   if (look.role != Role::note) format_set_font_color(format, ink);
   format_set_num_format(format, number_format(look.form, currency).c_str());
-  dress(format, look.role);
+  dress(format, look);
   // In the middle of its row, so that no letter touches a line above or below it.
   format_set_align(format, look.on_top && look.role != Role::heading && look.role != Role::answer
                                ? LXW_ALIGN_VERTICAL_TOP

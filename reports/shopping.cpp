@@ -291,6 +291,7 @@ void write_first(const ShoppingFigures& f, Workbook& book, Sheet& sheet, const s
               "at all places");
   page.figure("Paid so far", all(&Listed::paid), std::optional(Money()),
               "shows an error where a price was typed as text");
+  page.when_changed("prices and quantities are no longer those of the book.");
   if (!f.lines.empty()) {
     Chart chart;
     chart.kind = Chart::Kind::bars;
@@ -300,7 +301,7 @@ void write_first(const ShoppingFigures& f, Workbook& book, Sheet& sheet, const s
     chart.legend = false;
     chart.from_zero = true;
     chart.says = "Expected, still to be bought: " + sum.shown(f.currency) + " in all";
-    const std::uint32_t first = page.row() - 7;  // the three figures of the places
+    const std::uint32_t first = page.row() - 8;  // the three figures of the places
     chart.series.push_back({"still to be bought", sheet.at({first, 0}, {first + 2, 0}),
                             sheet.at({first, 1}, {first + 2, 1}), Paint::strong, Mark::none, false, true,
                             true});

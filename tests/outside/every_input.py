@@ -3,12 +3,16 @@
 
   every_input.py FILE.xlsx...
 
-Of each input that the last sheet lists: with another number in it the count of inputs that differ is 1 and the sheets
-that hold what cannot follow say so; with the old number in it again everything is as it was. At least one cell beside the
-list follows it, or the input stands in FROZEN beside the row and figure of its sheet for which that is right. Ends with
-status 1 where this does not hold; 3 where the program fails.
+Every cell that the file leaves unlocked is one: each of those that the last sheet lists, alone or as part of a column, and
+each box to tick or to fill in. With another number in an input the count of inputs that differ is 1 and the sheets that
+hold what cannot follow say so; a box contradicts nothing and is not counted. With the old number in it again everything
+is as it was. At least one cell beside the list follows it, or the input stands in FROZEN beside the row and figure of its
+sheet for which that is right. Ends with status 1 where this does not hold; 3 where the program fails.
 """
 import sys
+
+import openpyxl
+from openpyxl.utils import range_boundaries
 
 from office import Office, place
 
@@ -16,19 +20,44 @@ from office import Office, place
 FROZEN = {"Account": {"Shop's hour": ("Own hours", 0)}}  # nothing follows an hour's price where no hours are
 # Where the head says that it no longer holds: the word that must be there after a change, by the first sheet.
 HEADS = {"Answer": "Changed since it was made", "Result": "Changed since it was made", "Job": "Changed since it was made",
-         "Year": "Changed since it was made", "Shopping": None}
-STALE = ("Tests", "Plan", "Ways", "Risk", "Moves", "Haggling")
+         "Year": "Changed since it was made", "Shopping": "Changed since it was made"}
+STALE = ("Tests", "Plan", "Ways", "Risk", "Moves")
 
 
 def listed(book):
-    """(place, number when it was made or "") of every input."""
-    found, row = [], 7
+    """Place -> number when it was made or "" of every input listed alone, and the columns of (sheet, range) of the others."""
+    found, columns, row = {}, [], 7
     while book.value(f"Inputs!A{row}") not in ("", "none: nothing here may be changed"):
         sheet, cells, made = (book.value(f"Inputs!{column}{row}") for column in "ABC")
-        if ":" not in cells:
-            found.append((f"{sheet}!{cells}", "" if made == "empty" else made))
+        if ":" in cells:
+            columns.append((sheet, range_boundaries(cells)))
+        else:
+            found[f"{sheet}!{cells}"] = "" if made == "empty" else made
         row += 1
-    return found
+    return found, columns
+
+
+def unlocked(file):
+    """(sheet, cell) of all that may be typed into, by the file itself."""
+    return [(sheet.title, cell) for sheet in openpyxl.load_workbook(file) for row in sheet.iter_rows() for cell in row
+            if cell.has_style and not cell.protection.locked]
+
+
+def inputs_of(book, file):
+    """(place, what stands there, whether it is counted) of every cell that may be typed into; those listed and locked."""
+    alone, columns = listed(book)
+    found = []
+    for sheet, cell in unlocked(file):
+        where = f"{sheet}!{cell.coordinate}"
+        in_column = any(sheet == other and left <= cell.column <= right and top <= cell.row <= bottom
+                        for other, (left, top, right, bottom) in columns)
+        if where in alone:
+            found.append((where, alone.pop(where), True))
+        elif in_column:
+            found.append((where, book.value(where), True))
+        else:
+            found.append((where, "", False) if cell.number_format != "@" else (where, None, False))
+    return found, sorted(alone)
 
 
 class Sheets:
@@ -48,6 +77,8 @@ class Sheets:
 
 
 def another(made):
+    if made is None:  # a box to tick
+        return "x"
     if made == "":
         return 1.0
     if made in (0, 1):
@@ -81,9 +112,10 @@ def check(office, file):
     wrong = []
     sheets = Sheets(book)
     before = sheets.everything()
-    inputs = listed(book)
+    inputs, locked = inputs_of(book, file)
+    wrong += [f"{where} is listed as an input and is locked" for where in locked]
     said = HEADS[first]
-    for where, made in inputs:
+    for where, made, counted in inputs:
         book.set(where, another(made))
         own = place(where)
         must_read = {first, *(STALE if first == "Answer" else ())}
@@ -94,9 +126,9 @@ def check(office, file):
             now[sheet] = sheets.read(sheet)
             followed = followed or follows(sheet, before[sheet], now[sheet], own)
         stands = [cell for row in now[first] for cell in row if isinstance(cell, str)]
-        if book.value("Inputs!E4") != 1:
+        if book.value("Inputs!E4") != (1 if counted else 0):
             wrong.append(f"{where}: {made} became {another(made)} and {book.value('Inputs!E4')} inputs differ")
-        if said and not any(said in text for text in stands):
+        if counted and not any(said in text for text in stands):
             wrong.append(f"{where}: the first sheet does not say that it was changed")
         if first == "Answer":
             if any(text.startswith(("Buy", "Offer less", "Test first")) for text in stands):
@@ -107,7 +139,7 @@ def check(office, file):
         because = FROZEN.get(own[0], {}).get(label(book, where))
         if not followed and not (because is not None and because in [row[:2] for row in now[own[0]]]):
             wrong.append(f"{where} ({label(book, where)}): nothing follows it")
-        book.set(where, made)
+        book.set(where, "" if made is None else made)
     after = sheets.everything()
     for sheet, cells in after.items():
         for column, row in differing(before[sheet], cells):
@@ -115,7 +147,8 @@ def check(office, file):
     book.close()
     for line in wrong:
         print(f"{file}: {line}")
-    print(f"{file}: {len(inputs)} inputs changed one by one, {len(wrong)} wrong")
+    boxes = sum(not counted for _, _, counted in inputs)
+    print(f"{file}: {len(inputs) - boxes} inputs and {boxes} boxes changed one by one, {len(wrong)} wrong")
     return not wrong
 
 
