@@ -461,6 +461,12 @@ void Sheet::text(Cell cell, std::string_view text, Look look) {
 
 void Sheet::wrapped(Cell cell, std::string_view words, Look look) {
   look.wrapped = true;
+  grow(cell, words, look);
+  text(cell, words, look);
+}
+
+// The row becomes high enough for the words in their own column.
+void Sheet::grow(Cell cell, std::string_view words, Look look) {
   const double points = points_of(look.role) * 15 / body_points;
   // A little more than the lines, which not every program draws equally close.
   const auto lines = static_cast<double>(lines_needed(words, cell.col, 1, look));
@@ -469,7 +475,6 @@ void Sheet::wrapped(Cell cell, std::string_view words, Look look) {
   const double stands = found == heights_.end() ? default_row_points : found->second;
   if (needed > stands) height(cell.row, needed);
   if (lines > 1) tall_rows_.insert(cell.row);
-  text(cell, words, look);
 }
 
 void Sheet::across(Cell from, int columns, std::string_view text, Look look) {
@@ -520,6 +525,7 @@ void Sheet::formula(Cell cell, const std::string& text, Money value, Look look) 
 }
 
 void Sheet::formula_text(Cell cell, const std::string& formula, const std::string& value, Look look) {
+  if (look.wrapped) grow(cell, value, look);
   if (look.form == Form::text) look.form = Form::words;
   put({cell, Pending::Kind::formula_text, look, 0, 1, value, "=" + formula});
 }

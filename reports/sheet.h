@@ -75,6 +75,7 @@ class Sheet {
   // `formula` without the equals sign, in the form of the file format: English names, commas, a point.
   void formula(Cell, const std::string& formula, double value, Look);
   void formula(Cell, const std::string& formula, Money value, Look = look::money);
+  // A look that takes several lines makes the row as high as `value` needs.
   void formula_text(Cell, const std::string& formula, const std::string& value, Look = look::text);
   // Those of the columns of numbers, from `numbers` up to `words`, stand right. After widths(): the height of
   // the row follows from them.
@@ -135,6 +136,7 @@ class Sheet {
       : workbook_(workbook), name_(std::move(name)), sheet_(sheet) {}
   void put(Pending);
   void note_input(const Pending&);
+  void grow(Cell, std::string_view words, Look);
   void reaches(std::uint16_t first, int columns, std::uint32_t row);
   void write(const Pending&, bool in_tall_row);
   void write_rows(std::uint32_t last);

@@ -106,11 +106,9 @@ void lay_out(Parts& parts) {
   // Where each cause is opened up alike, Basis says how.
   const bool own = std::any_of(parts.figures.states.begin(), parts.figures.states.end(),
                                [](const auto& state) { return state.opening_cash || state.opening_hours; });
-  const std::size_t corrections = parts.figures.corrections.size();
   const auto hidden = static_cast<std::uint16_t>(own ? Parts::first_reached : Parts::opening_cash_column);
   sheet.printed_columns(hidden);
-  if (!own || corrections > 0)
-    sheet.hidden_columns(hidden, static_cast<std::uint16_t>(Parts::first_reached + corrections - 1));
+  sheet.hidden_columns(hidden, parts.best_brings());
   Sheet& making = *parts.making;
   making.landscape();
   making.widths({22, 15, 12, 8.5, 13.5, 13.5, 11, 10, 9.5, 9, 13.5, 13.5, 13.5, 13.5});
@@ -184,7 +182,7 @@ void write_courses(Parts& parts) {
       }
       const Made made = write_course(parts, made_at, at, state, *state.courses[c]);
       sheet.formula(summary, making.at({made_at, column::profit}), made.profit, look::money);
-      if (made.profit > best.best) best = {made.profit, made.net, made.hours, made.days, c};
+      if (made.profit > best.best) best = {made.profit, made.net, made.hours, made.days, made.brings, c};
     }
     const std::string profits = here(Cell{at, column::first_course}, Cell{at, column::first_course + 3});
     const std::string best_cell = here(Cell{at, column::best});
@@ -198,6 +196,7 @@ void write_courses(Parts& parts) {
     sheet.formula({at, column::cash}, of_best(column::net), best.cash, look::money);
     sheet.formula({at, column::hours}, of_best(column::own_hours), best.hours, look::decimal);
     sheet.formula({at, column::days}, of_best(column::all_days), best.days, look::decimal);
+    sheet.formula({at, parts.best_brings()}, of_best(column::brings), best.brings, look::money_note);
     parts.states.push_back(best);
   }
 }

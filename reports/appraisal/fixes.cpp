@@ -56,8 +56,9 @@ void write_way(Parts& parts) {
   sheet.chart({picture, 0}, chart, 4, picture_rows);
 }
 
-constexpr std::uint16_t fault = 0, fix = 1, source = 2, takes_off = 3, restores = 4, cash = 5, hours = 6,
-                        gain = 7, chosen = 8, restored_column = 9, room_column = 10;
+constexpr std::uint16_t fault = 0, fix = fixes_at::fix, source = 2, takes_off = fixes_at::takes_off,
+                        restores = 4, cash = fixes_at::cash, hours = fixes_at::hours, gain = 7,
+                        chosen = fixes_at::made, restored_column = 9, room_column = 10;
 constexpr std::uint32_t first = 4;
 
 class Fixes {
@@ -115,6 +116,7 @@ class Fixes {
                          here({head, chosen}, {at_ - 1, chosen}) + "," +
                          here({head, restores}, {at_ - 1, restores}) + "))",
                      of_fault, look::money_note);
+    parts_.fault_rows.emplace_back(head, at_ - 1);
     restored_ += of_fault;
   }
 
@@ -179,20 +181,22 @@ class Fixes {
   void draw() {
     Chart chart;
     chart.title = "Gain of each fix (left of zero: it costs more than it brings)";
+    const std::uint32_t count = drawn(chart, names_.size(), 42), last = first + count - 1;
+    names_.resize(count);
     chart.across = f_.currency.code;
     chart.says = "What each fix gains, its cash and own hours taken off";
     chart.legend = false;
     chart.across_format = "#,##0";
-    chart.series.push_back({"gain", parts_.book.labels(names_), sheet_.at({first, gain}, {at_ - 1, gain}),
+    chart.series.push_back({"gain", parts_.book.labels(names_), sheet_.at({first, gain}, {last, gain}),
                             Paint::strong, Mark::none, false, true, true});
     chart.over_each_other = true;
-    chart.series.push_back({"", parts_.book.labels(names_),
-                            sheet_.at({first, room_column}, {at_ - 1, room_column}), Paint::none});
+    chart.series.push_back(
+        {"", parts_.book.labels(names_), sheet_.at({first, room_column}, {last, room_column}), Paint::none});
     Sheet& gains = *parts_.gains;
     gains.widths({90});
     gains.text({0, 0}, "What each fix gains", look::title);
     gains.text({1, 0}, "Drawn from the sheet Fixes, whose inputs it follows.", look::note);
-    gains.chart({3, 0}, chart, 1, std::clamp(8 + static_cast<int>(names_.size()), 14, 50));
+    gains.chart({3, 0}, chart, 1, std::max(8 + static_cast<int>(count), 14));
   }
 
   Parts& parts_;

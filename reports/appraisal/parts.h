@@ -35,9 +35,14 @@ struct CorrectionTotals {
 };
 
 struct StateTotals {
-  double best = 0, cash = 0, hours = 0, days = 0;
+  double best = 0, cash = 0, hours = 0, days = 0, brings = 0;
   std::size_t course = 0;
 };
+
+// Columns of the sheet Fixes that others refer to.
+namespace fixes_at {
+constexpr std::uint16_t fix = 1, takes_off = 3, cash = 5, hours = 6, made = 8;
+}
 
 struct Parts {
   Parts(const AppraisalFigures& given, Workbook& into) : figures(given), book(into) {}
@@ -51,7 +56,8 @@ struct Parts {
   std::vector<CorrectionTotals> corrections;
   std::vector<std::vector<Cell>> line_cells;  // Costs: the name of each line of each correction
   double fix_cash = 0, fix_hours = 0, still_off = 0;
-  Cell fix_cash_cell, fix_hours_cell, still_off_cell;  // on Fixes
+  Cell fix_cash_cell, fix_hours_cell, still_off_cell;               // on Fixes
+  std::vector<std::pair<std::uint32_t, std::uint32_t>> fault_rows;  // Fixes: the first and the last of each
   std::vector<StateTotals> states;
   Cell chance_first, chance_last;  // Courses: the summary; best, cash, hours, days stand beside
   Cell spread_first, spread_last;  // Risk
@@ -63,6 +69,10 @@ struct Parts {
   static constexpr std::uint32_t first_state = 4;
   static constexpr std::uint16_t course_column = 8, opening_cash_column = 12, opening_hours_column = 13,
                                  first_reached = 14;
+  // Courses, hidden: what the best course brings, before commission.
+  std::uint16_t best_brings() const {
+    return static_cast<std::uint16_t>(first_reached + figures.corrections.size());
+  }
   std::uint32_t last_state() const {
     return first_state + static_cast<std::uint32_t>(std::max<std::size_t>(figures.states.size(), 1)) - 1;
   }

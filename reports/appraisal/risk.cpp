@@ -1,4 +1,4 @@
-// The spread of the cash profit, what moves the answer, what to name when haggling, and the cautions.
+// The spread of the cash profit, what moves the answer, and the cautions.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -127,13 +127,11 @@ void draw_moves(Parts& parts, const Table& table, std::vector<std::string> names
   using namespace moves;
   const AppraisalFigures& f = parts.figures;
   Sheet& sheet = *parts.moves;
-  const std::uint32_t first = table.first(amount).row,
-                      last = std::min(table.last(amount).row,
-                                      first + static_cast<std::uint32_t>(most_drawn) - 1);
-  names.resize(last - first + 1);
   Chart chart;
   chart.title = "What moves the expected profit: each amount at its 10 % and 90 % point";
-  if (f.moves.size() > most_drawn) chart.title += fmt::format(", the {} that move it most", most_drawn);
+  const std::uint32_t first = table.first(amount).row,
+                      last = first + drawn(chart, f.moves.size(), most_drawn, "the strongest") - 1;
+  names.resize(last - first + 1);
   const Money expected = Money::of_minor(std::llround(f.expected_profit * std::pow(10.0, f.currency.digits)));
   chart.across = fmt::format("{}, more or less than the expected profit of {}", f.currency.code,
                              expected.shown(f.currency));
@@ -195,54 +193,6 @@ void write_moves(Parts& parts) {
   sheet.hidden_columns(below, above);
   sheet.printed_columns(below);
   draw_moves(parts, table, names);
-}
-
-void write_haggling(Parts& parts) {
-  Sheet& sheet = *parts.haggling;
-  sheet.widths({64, 18, 14, 20});
-  sheet.text({0, 0}, "What to say when haggling", look::title);
-  sheet.across(
-      {1, 0}, 4,
-      "What the car still costs its buyer, what weighs most first: cash and own hours at the shop's hour. "
-      "What depends on the cause stands with its chance. As appraised: it does not follow changes on the "
-      "other sheets.",
-      look::note);
-  say_when_changed(parts, sheet, 2);
-  std::vector<HagglingRow> rows = parts.figures.haggling;
-  std::stable_sort(rows.begin(), rows.end(), [](const HagglingRow& a, const HagglingRow& b) {
-    return a.amount * a.chance > b.amount * b.chance;
-  });
-  const int picture_rows = rows.empty() ? 0 : std::clamp(8 + static_cast<int>(rows.size()), 12, 40);
-  const auto heading = 4 + static_cast<std::uint32_t>(picture_rows) + 1, first = heading + 1;
-  sheet.headings({heading, 0}, {"What", "If it comes to it", "Chance", "Expected"}, 1);
-  sheet.frozen(first, 0, heading);
-  std::uint32_t at = first;
-  std::vector<std::string> names;
-  double sum = 0;
-  for (const HagglingRow& row_figures : rows) {
-    sheet.wrapped({at, 0}, row_figures.what);
-    names.push_back(row_figures.what);
-    sheet.decimal({at, 1}, row_figures.amount, look::money);
-    sheet.decimal({at, 2}, row_figures.chance, look::percent);
-    sheet.formula({at, 3}, here(Cell{at, 1}) + "*" + here(Cell{at, 2}),
-                  row_figures.amount * row_figures.chance, look::money);
-    sum += row_figures.amount * row_figures.chance;
-    ++at;
-  }
-  sheet.text({at, 0}, "expected, in all", look::total);
-  sheet.formula({at, 3}, at == first ? "0" : "SUM(" + here({first, 3}, {at - 1, 3}) + ")", sum,
-                look::money_total);
-  if (at == first) return;
-  Chart chart;
-  chart.title = "Expected costs to name";
-  chart.across = parts.figures.currency.code;
-  chart.says = "Costs to name when haggling, the largest expected: " + names.front().substr(0, 60);
-  chart.legend = false;
-  chart.from_zero = true;
-  chart.across_format = "#,##0";
-  chart.series.push_back({"expected", parts.book.labels(names), sheet.at({first, 3}, {at - 1, 3}),
-                          Paint::strong, Mark::none, false, true, true});
-  sheet.chart({4, 0}, chart, 4, picture_rows);
 }
 
 void write_cautions(Parts& parts) {

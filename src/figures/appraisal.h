@@ -136,9 +136,15 @@ struct MoveRow {
   enum class Unit { money, time, factor } unit = Unit::money;  // of the amount; time: hours or days
 };
 
+// What the car still costs its buyer, and what that is made of: the workbook works the amount and the chance out of it.
 struct HagglingRow {
-  std::string what;
-  double amount = 0, chance = 1;
+  enum class Of { cause, trouble, fault, fees, opening_up, holding, selling } of = Of::fees;
+  std::string what, how;  // how: of a cause, what puts it right
+  // Of a cause or a trouble: the states in which it is; of a fault: which.
+  std::vector<std::size_t> states = {};
+  std::size_t fault = 0;
+  std::vector<std::pair<std::size_t, double>> corrections = {};  // of a cause: which, and the chance of each
+  double cash = 0, hours = 0;  // of a trouble, with what it takes off; of the sale
 };
 
 struct CautionText {
@@ -208,8 +214,9 @@ struct AppraisalFigures {
   double spread_from = 0, spread_to = 0;             // of the cash profit
   std::vector<double> spread;  // chance of each equal step; the outer ones take what lies beyond
   std::int64_t points = 0;
-  std::vector<MoveRow> moves;         // the largest swing first
-  std::vector<HagglingRow> haggling;  // the largest first
+  std::vector<MoveRow> moves;  // the largest swing first
+  std::vector<HagglingRow> haggling;
+  double hardly_possible = 0;  // a cause less likely than this is not named
   std::vector<CautionText> cautions;
   std::vector<std::string> notes;
 };

@@ -67,7 +67,11 @@ figures::CourseRow row_of(const Courses& courses, std::size_t cause, const Path&
   return row;
 }
 
-void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Courses& courses) {
+// The state's cause and which troubles are present, of each state written.
+using StatesWritten = std::vector<std::pair<std::size_t, unsigned>>;
+
+StatesWritten add_states(figures::AppraisalFigures& out, const Appraisal& a, const Courses& courses) {
+  StatesWritten written;
   const Job& job = a.job;
   const Beliefs beliefs = posterior(job);
   const States states(courses);
@@ -91,6 +95,7 @@ void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Course
         out.corrections[step.correction].chance += chance * step.reached;
       }
       out.states.push_back(state);
+      written.emplace_back(cause, present);
       const std::size_t which = cause * states.masks + present;
       const auto& taken = a.asked.policy.paths;
       const auto& at_most = a.at_walk_away.paths;
@@ -101,6 +106,7 @@ void add_states(figures::AppraisalFigures& out, const Appraisal& a, const Course
       if (which < taken.size() && (taken[which].course != best.course || taken[which].tried != best.tried))
         out.most_profitable = false;
     }
+  return written;
 }
 
 std::string percent(double chance) { return fmt::format("{:.0f} %", 100 * chance); }
@@ -206,6 +212,45 @@ void add_comparables(figures::AppraisalFigures& out, const Appraisal& a, const S
   if (!out.comparables.empty()) out.fitted = line;
 }
 
+// Everything that can be named: what weighs nothing now may weigh something when a figure is changed.
+void add_haggling(figures::AppraisalFigures& out, const Appraisal& a, const Courses& courses,
+                  const StatesWritten& states) {
+  using Of = figures::HagglingRow::Of;
+  const Job& job = a.job;
+  const auto states_with = [&](auto&& is_there) {
+    std::vector<std::size_t> found;
+    for (std::size_t i = 0; i < states.size(); ++i)
+      if (is_there(states[i].first, states[i].second)) found.push_back(i);
+    return found;
+  };
+  out.hardly_possible = hardly_possible;
+  for (std::size_t c = 0; c < job.causes.size(); ++c) {
+    const auto path = courses.best_path(c, 0, Course::put_right);
+    auto where = states_with([&](std::size_t cause, unsigned) { return cause == c; });
+    if (!path || where.empty()) continue;
+    figures::HagglingRow row{Of::cause, job.causes[c].name, job.corrections[*job.causes[c].correction].name,
+                             std::move(where)};
+    row.corrections = row_of(courses, c, *path, courses.figures(c, 0, *path)).corrections;
+    out.haggling.push_back(std::move(row));
+  }
+  for (std::size_t j = 0; j < job.troubles.size(); ++j) {
+    const Trouble& trouble = job.troubles[j];
+    auto where = states_with([&](std::size_t, unsigned present) { return (present >> j & 1U) != 0; });
+    if (where.empty()) continue;
+    figures::HagglingRow row{Of::trouble, trouble.name, "", std::move(where)};
+    row.cash = trouble.cash.mean() + trouble.takes_off.mean();
+    row.hours = trouble.hours.mean();
+    out.haggling.push_back(std::move(row));
+  }
+  for (std::size_t i = 0; i < job.faults.size(); ++i)
+    out.haggling.push_back({Of::fault, job.faults[i].name, "", {}, i});
+  out.haggling.push_back({Of::fees, "fees on purchase", ""});
+  out.haggling.push_back({Of::opening_up, "opening up to find the cause", ""});
+  out.haggling.push_back({Of::holding, "storage and insurance until it is sold", ""});
+  out.haggling.push_back({Of::selling, "costs of the sale", ""});
+  out.haggling.back().cash = job.sale.costs.mean();
+}
+
 // What the job file and the shop say.
 void add_basis(figures::AppraisalFigures& out, const Appraisal& a, const Courses& courses) {
   const Job& job = a.job;
@@ -305,16 +350,14 @@ figures::AppraisalFigures appraisal_figures(const Appraisal& a, const SoundValue
   out.distance_unit = distance_unit;
   add_basis(out, a, courses);
   for (const Correction& each : job.corrections) out.corrections.push_back(correction_of(each, job.shop));
-  add_states(out, a, courses);
+  const StatesWritten states = add_states(out, a, courses);
   add_faults(out, a);
   add_way(out, a);
   add_answer(out, a);
   add_tests(out, a);
   add_comparables(out, a, sound);
   add_risk(out, a);
-  for (const CostToName& each : a.costs_to_name)
-    out.haggling.push_back(
-        {each.what + (each.counted ? "" : " (only to put it right: not counted)"), each.amount, each.chance});
+  add_haggling(out, a, courses, states);
   for (const Caution& each : a.cautions) out.cautions.push_back({each.about, each.text});
   out.notes = a.notes;
   return out;

@@ -156,6 +156,15 @@ for name, value in sheet.items():
 print("asking 1300, hour 25:", ", ".join(f"{name} {value}" for name, value in sheet.items()), "in both")
 PYTHON
 
+# What to name when haggling follows fees, hour and odds, and says what the program says.
+sed -e 's/^fees   = 157/fees   = 400/' -e '/^name       = "thermostat stuck shut"/,/^odds/s/^odds .*/odds = 44/' "$out/other-hour.toml" >"$out/haggling.toml"
+grep -q '^fees   = 400' "$out/haggling.toml" && grep -q '^odds = 44' "$out/haggling.toml"
+"$program" appraise "$out/haggling.toml" --json >"$out/other.json"
+/usr/bin/python3 "$here/haggling.py" "$out/sprat-appraisal-job.xlsx" "$out/other.json" "Basis!A=Fees on purchase>B=400" "Basis!A=Shop's hour>B=25" \
+  "Courses!A=thermostat stuck shut>C=0.44"
+"$program" appraise "$samples/troupe/job.toml" --json >"$out/other.json"
+/usr/bin/python3 "$here/haggling.py" "$out/troupe-appraisal-job.xlsx" "$out/other.json"
+
 # Hours in the sheet are those of the job file: the pace and the hours of opening up typed in, against the program.
 for line in "hours = 4" "pace = 1.5"; do
   sed "0,/^${line%% =*} *= \[.*/s//$line/" "$samples/sprat/job.toml" >"$out/other-hours.toml"

@@ -190,9 +190,18 @@ AppraisalFigures appraised(const Asked& asked) {
   f.moves = {{"sound value", 3380, 3870, -99, 371},
              {"hours: rebuild and time", 5.5, 9.9, 190, 95, MoveRow::Unit::time},
              {"pace", 0.95, 1.4, 201, 78, MoveRow::Unit::factor}};
-  f.haggling = {{"reseal the head, if the gasket leaks", 438, 0.35},
-                {"windscreen", 195, 1},
-                {"rear bumper cover", 86, 1}};
+  using Of = HagglingRow::Of;
+  f.haggling = {{Of::cause, "head gasket leaking", "reseal the head", {2, 3}, 0, {{1, 1}, {2, 0.15}}},
+                {Of::cause, "coolant pump failed", "pump and radiator", {0, 1}, 0, {{0, 1}}},
+                {Of::trouble, "rot in the sills", "", {1, 3, 5}, 0, {}, 220, 7.67},
+                {Of::fault, "windscreen cracked across", "", {}, 0},
+                {Of::fault, "rear bumper cover split", "", {}, 1},
+                {Of::fault, "dent in the rear quarter", "", {}, 2},
+                {Of::fees, "fees on purchase", ""},
+                {Of::opening_up, "opening up to find the cause", ""},
+                {Of::holding, "storage and insurance until it is sold", ""},
+                {Of::selling, "costs of the sale", "", {}, 0, {}, 40}};
+  f.hardly_possible = 0.03;
   f.cautions = {{"hot coolant",
                  "Let the engine cool before the cap is opened; coolant is poisonous and goes to those who "
                  "take it back."},
