@@ -155,7 +155,8 @@ void write_capital(Parts& parts) {
   const YearFigures& f = parts.figures;
   sheet.widths({52, 20, 44});
   sheet.text({0, 0}, fmt::format("The owner's capital, {}", f.year), look::title);
-  sheet.across({1, 0}, 3, "What is there at cost, less what is owed. Taken out: for the owner's own use.",
+  sheet.across({1, 0}, 3,
+               "What is there at cost, less what is owed. Taken out and private: for the owner's own use.",
                look::note);
   std::uint32_t at = 3;
   sheet.headings({at, 0}, {"As it moved", "", ""}, 1);
@@ -166,9 +167,10 @@ void write_capital(Parts& parts) {
   line("Opening capital", f.opening_capital);
   line("Put in by the owner", f.put_in);
   line("Taken out by the owner", -f.taken_out);
+  line("Private, on the shop's papers", -f.owner_on_papers);
   sheet.text({++at, 0}, "Result of the year, before own hours");
   sheet.formula({at, 1}, parts.month_sum.result, f.result);
-  const Money closing = f.opening_capital + f.put_in - f.taken_out + f.result;
+  const Money closing = f.opening_capital + f.put_in - f.taken_out - f.owner_on_papers + f.result;
   sheet.text({++at, 0}, "Closing capital", look::total);
   sheet.formula({at, 1}, formula::sum(here({4, 1}, {at - 1, 1}), f.currency), closing, look::money_total);
   const std::uint32_t moved = at;

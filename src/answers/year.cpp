@@ -372,8 +372,9 @@ void add_capital(figures::YearFigures& out, const book::Book& book, Day first, D
     const Group group = group_of(before.kind, before.name);
     if (group == Group::there || group == Group::owed) out.opening_capital += before.sum;
   }
+  const book::OwnerMoved owner = book::owner_moved(book, first, last);
+  out.put_in = owner.put_in, out.taken_out = owner.taken_out, out.owner_on_papers = owner.on_papers;
   for (const book::AccountMovement& moved : book::movements(book, first, last)) {
-    if (moved.kind == account::owner) out.put_in += moved.out, out.taken_out += moved.in;
     if (moved.kind == account::sales_tax) out.tax_collected += moved.out, out.tax_passed_on += moved.in;
   }
 }

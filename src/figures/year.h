@@ -136,6 +136,7 @@ struct YearFigures {
   std::vector<YearHelper> helpers;
   Money carried_before;                      // by the cars, at the end of the year before
   Money opening_capital, put_in, taken_out;  // what the owner had in the shop, and moved
+  Money owner_on_papers;                     // bought for the owner on the shop's papers
   Money tax_collected, tax_passed_on;        // sales tax
   Money tax_paid;                            // as receipts say it, in the costs; less what came back
   Money sales_returned;                      // of sales that fell through in the year; off its sales already

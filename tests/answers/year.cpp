@@ -140,3 +140,19 @@ TEST_CASE("the account of a core is called by what the core is of in the trial b
     if (account.kind == "core deposit") cores.push_back(account.name);
   CHECK(cores == std::vector<std::string>{"starter, line 1.1"});
 }
+
+TEST_CASE("what was bought for the owner on the shop's papers stands apart from what the owner took out",
+          "[answers][year]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "owner in", date = 2025-01-02, purse = "cash", amount = 900.00 },
+         { do = "owner out", date = 2025-01-03, purse = "cash", amount = 25.00 },
+         { do = "receipt", date = 2025-02-03, supplier = "Harrow", number = "1", paid = "cash", total = 37.10, line = [
+           { id = "oil", what = "oil for the house", unit = 30.00, kind = "private" },
+           { id = "drink", what = "cold drink", unit = 7.10, kind = "private" } ] },
+         { do = "return", date = 2025-02-05, line = "oil", goods = 30.00, purse = "cash" })");
+  const auto year = answers::year_figures(shop.book(), 2025, shop.today);
+  CHECK(year.put_in == usd("900"));
+  CHECK(year.taken_out == usd("25"));
+  CHECK(year.owner_on_papers == usd("7.10"));
+}

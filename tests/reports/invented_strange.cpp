@@ -115,8 +115,8 @@ YearFigures in_pesos(YearFigures f) {
   for (YearEntry& each : f.entries) names.give(each.what), more(each.amount);
   for (YearBought& each : f.bought) more(each.amount);
   for (YearHelper& each : f.helpers) names.give(each.name), more(each.amount);
-  more(f.credit_due, f.card_owed, f.carried_before, f.opening_capital, f.put_in, f.taken_out, f.tax_collected,
-       f.tax_passed_on, f.tax_paid, f.sales_returned, f.result);
+  more(f.credit_due, f.card_owed, f.carried_before, f.opening_capital, f.put_in, f.taken_out,
+       f.owner_on_papers, f.tax_collected, f.tax_passed_on, f.tax_paid, f.sales_returned, f.result);
   return f;
 }
 

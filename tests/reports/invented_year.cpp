@@ -85,7 +85,8 @@ YearFigures year() {
   f.opening_capital = usd("-1278.73");
   f.carried_before = usd("1622.47");
   f.put_in = usd("4000");
-  f.taken_out = usd("250");
+  f.taken_out = usd("237.50");
+  f.owner_on_papers = usd("12.50");
   using For = figures::BoughtFor;
   f.bought = {{For::cars, "", 3, usd("3100")},
               {For::fees, "", 3, usd("100")},

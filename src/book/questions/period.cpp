@@ -87,6 +87,23 @@ std::vector<AccountMovement> movements(const Book& book, Day from, Day to) {
   return all;
 }
 
+OwnerMoved owner_moved(const Book& book, Day from, Day to) {
+  OwnerMoved all;
+  each<bool, Money, Money>(
+      book,
+      "SELECT coalesce(taken.kind, e.kind) IN ('owner in', 'owner out'), sum(max(p.amount, 0)), "
+      "-sum(min(p.amount, 0)) FROM account a JOIN posting p USING (account) JOIN entry e USING (entry) LEFT "
+      "JOIN entry taken ON taken.entry = e.voids WHERE a.kind = 'owner' AND " +
+          moves_here + " GROUP BY 1",
+      {{":from", from}, {":to", to}}, [&](bool money, Money debits, Money credits) {
+        if (money)
+          all.put_in = credits, all.taken_out = debits;
+        else
+          all.on_papers = debits - credits;
+      });
+  return all;
+}
+
 std::vector<PeriodLine> posted_to(const Book& book, const std::string& account_kind, Day from, Day to) {
   std::vector<PeriodLine> all;
   each<Day, EntryId, std::string, std::string, Money>(

@@ -21,6 +21,13 @@ struct AccountMovement {
 };
 std::vector<AccountMovement> movements(const Book&, Day from, Day to);
 
+// Between the owner and the shop: money put in and taken out, and what was bought for the owner on the shop's papers,
+// less what of it went back.
+struct OwnerMoved {
+  Money put_in, taken_out, on_papers;
+};
+OwnerMoved owner_moved(const Book&, Day from, Day to);
+
 struct PeriodLine {
   Day day;
   EntryId entry = 0;
