@@ -3,7 +3,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "book/care/export.h"
 #include "book/fixture.h"
+#include "text/toml.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -32,6 +34,26 @@ TEST_CASE("a car's seller, buyer, odometer, helper and the places of a trip stay
         "Fen; "
         "sell buyer Mara-Lis Holt; sell odometer 118302.5");
   CHECK(shop.health().sound);
+}
+
+TEST_CASE("the tables of an export name who and where as well", "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "owner in", date = 2025-01-02, amount = 2000, purse = "cash" },
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 700, purse = "cash", from = "Ann Ember", odometer = 118250 },
+    { do = "trip", date = 2025-01-06, vehicle = "pip", distance = 12, why = "parts", from = "home", to = "=Cleave Yard" },
+    { do = "hours", date = 2025-01-07, vehicle = "pip", operation = "dashboard", paid = 2, rate = 18, purse = "cash", who = "Otis Fen" },
+    { do = "sell", date = 2025-02-05, vehicle = "pip", price = 1500, purse = "cash", to = "Mara-Lis Holt", odometer = 118302.5 })");
+  export_to(shop.book(), shop.folder() / "out", false, shop.today);
+  const auto table = [&](const char* name) { return read_file((shop.folder() / "out" / name).string()); };
+  CHECK(table("trips.csv") ==
+        "entry,date,vehicle,distance,why,from,to\n3,2025-01-06,pip,12,parts,home,'=Cleave Yard\n");
+  CHECK(table("hours.csv") ==
+        "entry,date,vehicle,operation,own,paid,who\n4,2025-01-07,pip,dashboard,0,2,Otis Fen\n");
+  CHECK(table("vehicles.csv") ==
+        "vehicle,state,days,cost_less_recovered,carried,own_hours,sales,cash_profit,bought_from,odometer_"
+        "bought,"
+        "sold_to,odometer_sold\n"
+        "pip,sold,31,736.00,0.00,0,1500.00,764.00,Ann Ember,118250,Mara-Lis Holt,118302.5\n");
 }
 
 TEST_CASE("who was named by an entry is known though the entry was taken back", "[book]") {

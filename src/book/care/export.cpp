@@ -21,6 +21,7 @@
 #include "book/events/appraisals.h"
 #include "book/events/assigned.h"
 #include "book/events/attach.h"
+#include "book/events/named.h"
 #include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 #include "book/questions/board.h"
@@ -521,6 +522,27 @@ void write_csv(const Book& book, const fs::path& path, const std::string& headin
   out.close();
 }
 
+// What was said of this with the row `of`, as a column of a query.
+std::string named(const std::string& of, const std::string& fact) {
+  return "(SELECT n.value FROM named n WHERE n.entry = " + of + ".entry AND n.vehicle = " + of +
+         ".vehicle AND n.fact = '" + fact + "')";
+}
+
+// What the papers of a car name, the last that stands.
+struct Papers {
+  std::string seller, odometer_bought, buyer, odometer_sold;
+};
+Papers papers_of(const Book& book, const std::string& tag, Day today) {
+  Papers papers;
+  for (const NamedFact& each : named_facts(book, tag, today)) {
+    if (each.fact == "seller") papers.seller = each.value;
+    if (each.fact == "buyer") papers.buyer = each.value;
+    if (each.fact == "odometer")
+      (each.event == "sell" ? papers.odometer_sold : papers.odometer_bought) = each.value;
+  }
+  return papers;
+}
+
 void write_tables(const Book& book, const fs::path& folder, Day today) {
   write_csv(book, folder / "entries.csv", "entry,date,kind,voids,voided_by,recorded", "nnnnnn",
             "SELECT e.entry, e.day, e.kind, e.voids, (SELECT v.entry FROM entry v WHERE v.voids = e.entry), "
@@ -539,12 +561,14 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
       "(SELECT group_concat(vehicle, ' ') FROM share s WHERE s.line = l.line), "
       "CASE WHEN EXISTS (SELECT 1 FROM live_entry c WHERE c.entry = l.entry) THEN 'yes' ELSE 'no' END "
       "FROM line l JOIN entry e USING (entry) LEFT JOIN paper p USING (entry) ORDER BY l.line");
-  write_csv(book, folder / "hours.csv", "entry,date,vehicle,operation,own,paid", "nnttqq",
-            "SELECT l.entry, e.day, l.vehicle, l.operation, l.own, l.paid FROM labour l JOIN live_entry e "
-            "USING (entry) ORDER BY l.entry");
-  write_csv(book, folder / "trips.csv", "entry,date,vehicle,distance", "nntq",
-            "SELECT t.entry, e.day, t.vehicle, t.distance FROM trip t JOIN live_entry e USING (entry) ORDER "
-            "BY t.entry");
+  write_csv(book, folder / "hours.csv", "entry,date,vehicle,operation,own,paid,who", "nnttqqt",
+            "SELECT l.entry, e.day, l.vehicle, l.operation, l.own, l.paid, " + named("l", "helper") +
+                " FROM labour l JOIN live_entry e USING (entry) ORDER BY l.entry");
+  write_csv(book, folder / "trips.csv", "entry,date,vehicle,distance,why,from,to", "nntqttt",
+            "SELECT t.entry, e.day, t.vehicle, t.distance, (SELECT r.why FROM errand r WHERE r.entry = "
+            "t.entry), " +
+                named("t", "from") + ", " + named("t", "to") +
+                " FROM trip t JOIN live_entry e USING (entry) ORDER BY t.entry");
   write_csv(book, folder / "accounts.csv", "account,name,balance,quantity", "ntmq",
             "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
             "balance b USING (account) ORDER BY a.account");
@@ -552,12 +576,19 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
             "SELECT name, value FROM setting ORDER BY name");
   Out out(folder / "vehicles.csv");
   const Currency& c = book.currency();
-  out.line("vehicle,state,days,cost_less_recovered,carried,own_hours,sales,cash_profit");
-  for (const BoardRow& row : board(book, today))
-    out.line(fmt::format("{},{},{},{},{},{},{},{}", row.tag, row.in_pieces ? "in pieces" : shown(row.state),
-                         row.days ? std::to_string(*row.days) : "", row.cost.plain(c), row.carried.plain(c),
-                         row.own_hours.shown(), row.state == State::sold ? row.sales.plain(c) : "",
-                         row.cash_profit ? row.cash_profit->plain(c) : ""));
+  out.line(
+      "vehicle,state,days,cost_less_recovered,carried,own_hours,sales,cash_profit,bought_from,odometer_"
+      "bought,"
+      "sold_to,odometer_sold");
+  for (const BoardRow& row : board(book, today)) {
+    const Papers papers = papers_of(book, row.tag, today);
+    out.line(fmt::format(
+        "{},{},{},{},{},{},{},{},{},{},{},{}", row.tag, row.in_pieces ? "in pieces" : shown(row.state),
+        row.days ? std::to_string(*row.days) : "", row.cost.plain(c), row.carried.plain(c),
+        row.own_hours.shown(), row.state == State::sold ? row.sales.plain(c) : "",
+        row.cash_profit ? row.cash_profit->plain(c) : "", csv_text(papers.seller),
+        csv_text(papers.odometer_bought), csv_text(papers.buyer), csv_text(papers.odometer_sold)));
+  }
   out.close();
 }
 

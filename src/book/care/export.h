@@ -7,6 +7,7 @@
 //                                      the events, what they refer to, and the prices of similar cars, which
 //                                      are no events: nonrunner restore DIR --book NEW takes all of it in
 //   entries.csv  postings.csv  lines.csv  hours.csv  trips.csv  accounts.csv  vehicles.csv  settings.csv
+//                                      who sold, bought or was paid, and where a trip went, among them
 //   entries.jsonl                       one entry a line, with its postings and its event
 //   seal.txt                            the last seal, for: nonrunner check --seal
 //
