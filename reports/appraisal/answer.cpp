@@ -269,20 +269,22 @@ class Page {
   }
 
   // The limit that binds: the first of those that are as low as the walk-away price; lower than each of them,
-  // it is what they allow together.
+  // it is what they allow together. The two are found on different ways: of nine digits the last may differ.
+  static constexpr double as_low = 1e-8;
   std::string binding() const {
     const std::string walk = at(row::walk_away);
     std::string binds = "\"by the aims together\"";
     for (auto aim = figures::aims.rbegin(); aim != figures::aims.rend(); ++aim)
       if (limit_now(aim->aim))
-        binds = "IF(" + at(row::limit(aim->aim)) + "=" + walk + ",\"by " + f_.aim_words[aim->aim].by + "\"," +
-                binds + ")";
+        binds = "IF(ABS(" + at(row::limit(aim->aim)) + "-" + walk + ")<=ABS(" + walk + ")*" +
+                fmt::format("{:.8f}", as_low) + ",\"by " + f_.aim_words[aim->aim].by + "\"," + binds + ")";
     return binds;
   }
   std::string binding_now() const {
     const double limit = walk_away();
     for (const figures::AimRow& aim : figures::aims)
-      if (const auto now = limit_now(aim.aim); now && *now == limit) return "by " + f_.aim_words[aim.aim].by;
+      if (const auto now = limit_now(aim.aim); now && std::abs(*now - limit) <= std::abs(limit) * as_low)
+        return "by " + f_.aim_words[aim.aim].by;
     return "by the aims together";
   }
   // As the model found it, else as it follows from the sheets; absent where there is no such aim.

@@ -10,6 +10,8 @@ namespace nonrunner::reports::appraisal_sheets {
 
 namespace {
 
+constexpr std::uint16_t room_column = 5;  // hidden: it only feeds the picture
+
 class Tests {
  public:
   explicit Tests(Parts& parts) : parts_(parts), f_(parts.figures), sheet_(*parts.tests) {}
@@ -101,6 +103,16 @@ class Tests {
     chart.across_format = "#,##0";
     chart.series.push_back({"net", parts_.book.labels(names), sheet_.at({first_, 3}, {first_ + count - 1, 3}),
                             Paint::strong, Mark::none, false, true, true});
+    // Left of the longest bar below zero an unseen one keeps room for its figure, which would else run into the name.
+    const auto least = std::ranges::min(f_.tests, {}, [](const TestFigures& t) { return t.gross - t.cost; });
+    if (const double room = 4.0 / 3 * (least.gross - least.cost); room < 0) {
+      sheet_.formula({first_, room_column}, "4/3*MIN(0," + here({first_, 3}, {first_ + count - 1, 3}) + ")",
+                     room, look::money_note);
+      chart.over_each_other = true;
+      chart.series.push_back({"", parts_.book.labels(names),
+                              sheet_.at({first_, room_column}, {first_ + count - 1, room_column}),
+                              Paint::none});
+    }
     sheet_.chart({at_ + 3, 0}, chart, 5, std::max(8 + static_cast<int>(count), 12));
   }
 
@@ -115,7 +127,9 @@ class Tests {
 
 void write_tests(Parts& parts) {
   Sheet& sheet = *parts.tests;
-  sheet.widths({56, 15, 15, 15, 24});
+  sheet.widths({56, 15, 15, 15, 24, 2});
+  sheet.hidden_columns(room_column, room_column);
+  sheet.printed_columns(room_column);
   sheet.text({0, 0}, "Tests and plan", look::title);
   sheet.across(
       {1, 0}, 5,

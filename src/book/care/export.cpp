@@ -523,7 +523,7 @@ void write_csv(const Book& book, const fs::path& path, const std::string& headin
 }
 
 // What was said of this with the row `of`, as a column of a query.
-std::string named(const std::string& of, const std::string& fact) {
+std::string said_of(const std::string& of, const std::string& fact) {
   return "(SELECT n.value FROM named n WHERE n.entry = " + of + ".entry AND n.vehicle = " + of +
          ".vehicle AND n.fact = '" + fact + "')";
 }
@@ -562,12 +562,12 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
       "CASE WHEN EXISTS (SELECT 1 FROM live_entry c WHERE c.entry = l.entry) THEN 'yes' ELSE 'no' END "
       "FROM line l JOIN entry e USING (entry) LEFT JOIN paper p USING (entry) ORDER BY l.line");
   write_csv(book, folder / "hours.csv", "entry,date,vehicle,operation,own,paid,who", "nnttqqt",
-            "SELECT l.entry, e.day, l.vehicle, l.operation, l.own, l.paid, " + named("l", "helper") +
+            "SELECT l.entry, e.day, l.vehicle, l.operation, l.own, l.paid, " + said_of("l", "helper") +
                 " FROM labour l JOIN live_entry e USING (entry) ORDER BY l.entry");
   write_csv(book, folder / "trips.csv", "entry,date,vehicle,distance,why,from,to", "nntqttt",
             "SELECT t.entry, e.day, t.vehicle, t.distance, (SELECT r.why FROM errand r WHERE r.entry = "
             "t.entry), " +
-                named("t", "from") + ", " + named("t", "to") +
+                said_of("t", "from") + ", " + said_of("t", "to") +
                 " FROM trip t JOIN live_entry e USING (entry) ORDER BY t.entry");
   write_csv(book, folder / "accounts.csv", "account,name,balance,quantity", "ntmq",
             "SELECT a.kind, a.name, coalesce(b.amount, 0), coalesce(b.quantity, 0) FROM account a LEFT JOIN "
