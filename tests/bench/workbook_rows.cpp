@@ -58,7 +58,7 @@ ProfitFigures figures_of(int entries) {
   for (int i = 0; i < entries; ++i)
     f.lines.push_back({Day(2025, 1, 1).plus(i / 300), i + 1, "Millgate Parts " + std::to_string(40'000 + i),
                        "part number " + std::to_string(i), ProfitKind::part, "new", Quantity::of(2000),
-                       Money::of_minor(-(100 + i % 977)), false, ""});
+                       Money::of_minor(-(100 + i % 977))});
   return f;
 }
 

@@ -7,9 +7,10 @@
       first file with one stored value falsified must be noticed, or the check itself is broken.
   recalculate.py FILE.xlsx [--set SHEET!CELL=VALUE | --set NAME=VALUE]... --names NAME,NAME,...
       Changes input cells, recalculates, prints the named cells as one line of JSON (an empty one as null).
-  recalculate.py FILE.xlsx --set ... --equals OTHER.xlsx [--but SHEET...]
+  recalculate.py FILE.xlsx --set ... --equals OTHER.xlsx [--but SHEET...] [--by-name SHEET...]
       Changes input cells, recalculates, and compares every formula cell with what OTHER stores: what the program itself
-      gives for the changed input; sheets named by --but, whose figures are sampled, are left out.
+      gives for the changed input; sheets named by --but, whose figures are sampled, are left out. On those named by
+      --by-name, which stand in the order of their amounts, rows are matched by what their first column says.
   recalculate.py FILE.xlsx --find SHEET!COLUMN=TEXT
       Prints the cells of that column that hold just this text, or whose first line does: "B7 B9".
 
@@ -51,7 +52,15 @@ def differ(stored, again, number_format):
     return stored != again
 
 
-def comparison(original, again, texts_too=True, but=()):
+def rows_by_name(sheet, other, by_name):
+    """Row of `sheet` -> row of `other`: the same, or the one that says the same in its first column."""
+    if not by_name:
+        return {row: row for row in range(1, sheet.max_row + 1)}
+    there = {other.cell(row, 1).value: row for row in range(1, other.max_row + 1)}
+    return {row: there.get(sheet.cell(row, 1).value, row) for row in range(1, sheet.max_row + 1)}
+
+
+def comparison(original, again, texts_too=True, but=(), by_name=()):
     """(formula cells compared, text cells compared, list of differences)"""
     formulas = openpyxl.load_workbook(original)
     stored = openpyxl.load_workbook(original, data_only=True)
@@ -63,10 +72,12 @@ def comparison(original, again, texts_too=True, but=()):
     for sheet in formulas:
         if sheet.title in but:
             continue
+        there = rows_by_name(stored[sheet.title], fresh[sheet.title], sheet.title in by_name)
         for row in sheet.iter_rows():
             for cell in row:
                 place = f"{sheet.title}!{cell.coordinate}"
-                was, now = stored[sheet.title][cell.coordinate].value, fresh[sheet.title][cell.coordinate].value
+                was = stored[sheet.title][cell.coordinate].value
+                now = fresh[sheet.title].cell(there[cell.row], cell.column).value
                 if cell.data_type == "f":
                     counted += 1
                     if differ(was, now, cell.number_format):
@@ -136,7 +147,7 @@ def typed(text):
         return text
 
 
-def changed(file, settings, names, other, but):
+def changed(file, settings, names, other, but, by_name):
     with Office() as office, tempfile.TemporaryDirectory() as folder:
         book = office.open(file)
         for setting in settings:
@@ -152,7 +163,7 @@ def changed(file, settings, names, other, but):
             book.keep(again, "xlsx")
         book.close()
         if other:
-            counted, _, wrong = comparison(other, again, texts_too=False, but=but)
+            counted, _, wrong = comparison(other, again, texts_too=False, but=but, by_name=by_name)
             for line in wrong:
                 print(line)
             print(f"{os.path.basename(file)} with {', '.join(settings)}: {counted} formula cells compared with "
@@ -181,12 +192,13 @@ def main():
     words.add_argument("--names", default="")
     words.add_argument("--equals")
     words.add_argument("--but", nargs="*", default=[])
+    words.add_argument("--by-name", nargs="*", default=[])
     words.add_argument("--find")
     given = words.parse_args()
     if given.find:
         return find(given.files[0], given.find)
     if given.settings or given.names:
-        return changed(given.files[0], given.settings, [name for name in given.names.split(",") if name], given.equals, given.but)
+        return changed(given.files[0], given.settings, [name for name in given.names.split(",") if name], given.equals, given.but, given.by_name)
     return compare(given.files)
 
 

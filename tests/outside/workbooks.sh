@@ -48,7 +48,7 @@ for path in sys.argv[1:]:
     assert "From what it brought" in way and "<c:dLbls>" not in way and "$F$" in way, path
 PYTHON
 appraisal=$folder/appraisal.xlsx
-"$here/recalculate.py" "$appraisal" --equals "$folder/appraisal-changed.xlsx" --but Risk Moves Tests Plan Ways Comparables Way Inputs Answer --set asking_price=1210.5 --set sound_value=3701.11 \
+"$here/recalculate.py" "$appraisal" --equals "$folder/appraisal-changed.xlsx" --but Risk Moves Tests Plan Ways Comparables Way Inputs Answer --by-name Haggling --set asking_price=1210.5 --set sound_value=3701.11 \
   --set shop_hour=23.45 --set aim_profit=430 --set pace=1.55 --set opening_up_hours=4.25 --set "Costs!$(cell "$appraisal" "Costs!A=radiator" E)=101.4" \
   --set "Costs!$(cell "$appraisal" "Costs!A=strip the belt side, change the pump" G)=5.05"
 job=$folder/job.xlsx
