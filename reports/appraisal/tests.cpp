@@ -10,7 +10,8 @@ namespace nonrunner::reports::appraisal_sheets {
 
 namespace {
 
-constexpr std::uint16_t room_column = 5;  // hidden: it only feeds the picture
+// Hidden: the second only feeds the picture, the first holds a text, over which its number is not printed.
+constexpr std::uint16_t shield_column = 5, room_column = 6;
 
 class Tests {
  public:
@@ -106,6 +107,7 @@ class Tests {
     // Left of the longest bar below zero an unseen one keeps room for its figure, which would else run into the name.
     const auto least = std::ranges::min(f_.tests, {}, [](const TestFigures& t) { return t.gross - t.cost; });
     if (const double room = 4.0 / 3 * (least.gross - least.cost); room < 0) {
+      sheet_.text({first_, shield_column}, "room", look::note);
       sheet_.formula({first_, room_column}, "4/3*MIN(0," + here({first_, 3}, {first_ + count - 1, 3}) + ")",
                      room, look::money_note);
       chart.over_each_other = true;
@@ -127,9 +129,9 @@ class Tests {
 
 void write_tests(Parts& parts) {
   Sheet& sheet = *parts.tests;
-  sheet.widths({56, 15, 15, 15, 24, 2});
-  sheet.hidden_columns(room_column, room_column);
-  sheet.printed_columns(room_column);
+  sheet.widths({56, 15, 15, 15, 24, 2, 2});
+  sheet.hidden_columns(shield_column, room_column);
+  sheet.printed_columns(shield_column);
   sheet.text({0, 0}, "Tests and plan", look::title);
   sheet.across(
       {1, 0}, 5,

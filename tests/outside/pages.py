@@ -157,7 +157,6 @@ def print_all(given, folder):
             name = os.path.basename(file)
             pdf = office.convert(file, "pdf", out)
             if given.fonts:
-                print(f"{name}: printed with the fonts of {given.fonts} alone")
                 continue
             count, wrong = look(file, pdf)
             if given.pages and count != given.pages:
@@ -172,6 +171,8 @@ def print_all(given, folder):
                     if re.fullmatch(re.escape(os.path.basename(stem)) + r"-\d+\.png", old):
                         os.remove(os.path.join(out, old))
                 subprocess.run(["pdftoppm", "-png", "-r", "70", pdf, stem], check=True)
+    if given.fonts:
+        print(f"{len(given.files)} workbooks printed with the fonts of {given.fonts} alone")
     return status
 
 

@@ -80,7 +80,7 @@ echo "shopping with a price typed as text: $told"
 # Every input of every kind changed, and every check falsified, in a program that is held open.
 /usr/bin/python3 "$here/every_input.py" "$folder"/{appraisal,profit-sold,profit-owned,profit-pieces,job,job-in-pieces,shopping,year}.xlsx
 /usr/bin/python3 "$here/checks_fail.py" "$folder"/{profit-sold,profit-owned,profit-pieces,year}.xlsx
-# Whatever fonts a machine has, the workbook with the longest names is printed within a minute.
+# Whatever fonts a machine has, every workbook is printed within a minute, or it is named and the program ended.
 for fonts in truetype/dejavu truetype/liberation truetype/crosextra; do
-  "$here/pages.py" "$folder/profit-agent.xlsx" --fonts "/usr/share/fonts/$fonts"
+  "$here/pages.py" "$folder"/*.xlsx --fonts "/usr/share/fonts/$fonts"
 done
