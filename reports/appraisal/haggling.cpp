@@ -46,6 +46,9 @@ class Haggling {
     }
     const auto range = [&](std::uint16_t col) { return here({first_, col}, {at - 1, col}); };
     sheet_.text({at, what}, "expected, in all", look::total);
+    const std::string left_out = "without putting it right, which no case does";
+    sheet_.formula_text({at, how}, "IF(" + put_right_in_words() + "=1,\"\",\"" + left_out + "\")",
+                        put_right_somewhere() ? "" : left_out, look::note);
     sheet_.formula({at, expected},
                    rows.empty() ? "0" : "SUMPRODUCT(" + range(expected) + "," + range(counts) + ")", sum,
                    look::money_total);
@@ -74,6 +77,9 @@ class Haggling {
   }
   bool put_right_somewhere() const {
     return std::ranges::any_of(parts_.states, [](const StateTotals& each) { return each.course == 0; });
+  }
+  std::string put_right_in_words() const {
+    return "(SUMPRODUCT((" + parts_.of_states(Parts::course_column) + "=\"" + course_names[0] + "\")*1)>0)*1";
   }
   bool counts_now(const HagglingRow& row) const { return !of_putting_right(row) || put_right_somewhere(); }
   double hour() const { return f_.pace * f_.hour; }
@@ -161,10 +167,7 @@ class Haggling {
     sheet_.formula({at, expected}, here(Cell{at, amount}) + "*" + here(Cell{at, chance}),
                    costs.amount * costs.chance, look::money);
     if (of_putting_right(row))
-      sheet_.formula(
-          {at, counts},
-          "(SUMPRODUCT((" + parts_.of_states(Parts::course_column) + "=\"" + course_names[0] + "\")*1)>0)*1",
-          put_right_somewhere() ? 1 : 0, look::whole);
+      sheet_.formula({at, counts}, put_right_in_words(), put_right_somewhere() ? 1 : 0, look::whole);
     else
       sheet_.whole({at, counts}, 1);
   }
