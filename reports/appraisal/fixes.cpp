@@ -181,7 +181,7 @@ class Fixes {
   void draw() {
     Chart chart;
     chart.title = "Gain of each fix (left of zero: it costs more than it brings)";
-    const std::uint32_t count = drawn(chart, names_.size(), 42), last = first + count - 1;
+    const std::uint32_t count = drawn(chart, names_.size(), 28), last = first + count - 1;
     names_.resize(count);
     chart.across = f_.currency.code;
     chart.says = "What each fix gains, its cash and own hours taken off";

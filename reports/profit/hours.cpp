@@ -12,7 +12,8 @@ namespace nonrunner::reports::profit {
 namespace {
 
 enum : std::uint16_t { number, operation, own, paid, share, value, brought };
-constexpr std::size_t most_drawn = 40;  // what a page holds
+constexpr std::size_t most_drawn = 32;  // what a page of Letter holds, with the legend
+constexpr int most_rows = 40;
 enum : std::uint16_t { log_number, log_operation, log_own, log_paid, when, day };
 
 struct Operation {
@@ -113,7 +114,8 @@ void write_hours(Parts& parts) {
   write_log(parts, by_name);
   constexpr std::uint32_t picture = 4;
   // Two rows of the sheet for each, so that a long name finds room on two lines.
-  const int rows = figures.hours.empty() ? 0 : std::min(8 + 2 * static_cast<int>(operations.size()), 48);
+  const int rows =
+      figures.hours.empty() ? 0 : std::min(8 + 2 * static_cast<int>(operations.size()), most_rows);
   const auto heading = picture + static_cast<std::uint32_t>(rows) + (rows > 0 ? 1 : 0);
   Table table(sheet, heading,
               {{"No.", 6, look::number},
