@@ -110,3 +110,14 @@ TEST_CASE("the chance that somebody else buys meanwhile takes off what a test is
   job.tests[0].gone = 0;
   CHECK(cents(appraisal::appraised(job, 64).plan.best) == "490.00");
 }
+
+TEST_CASE("two cars of one name are refused, and one that has none", "[answers][deciding]") {
+  std::vector<CarToChoose> cars = five();
+  cars.resize(1);
+  cars.push_back(cars.front());
+  CHECK_THROWS_WITH(choose(cars, {2600, 30}, 64), "choose: two cars are called wren, expected each once");
+  cars.resize(1);
+  cars.front().job.vehicle.tag.clear();
+  CHECK_THROWS_WITH(choose(cars, {2600, 30}, 64),
+                    "choose: a job file without [vehicle] tag, expected one by which the car is called");
+}
