@@ -32,7 +32,7 @@ struct Head {
   int version = 11;
   std::vector<std::string> hosts, origins, cookies;
   std::string site, mode;  // Sec-Fetch-Site, Sec-Fetch-Mode
-  std::string accept, media_type, coding;
+  std::string accept, accept_coding, media_type, coding;
   std::optional<std::uint64_t> length;
   bool chunked = false;
 };

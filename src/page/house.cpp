@@ -122,6 +122,7 @@ Head head_of(const http::request_parser<http::empty_body>& parser) {
   head.site = text(message["Sec-Fetch-Site"]);
   head.mode = text(message["Sec-Fetch-Mode"]);
   head.accept = text(message[http::field::accept]);
+  head.accept_coding = text(message[http::field::accept_encoding]);
   head.media_type = text(message[http::field::content_type]);
   head.coding = text(message[http::field::content_encoding]);
   head.chunked = message.chunked();

@@ -7,6 +7,7 @@
 
 #include "exact/ends.h"
 #include "page/files.h"
+#include "page/packed.h"
 #include "words/ending.h"
 #include "words/entered.h"
 #include "words/paired.h"
@@ -105,6 +106,14 @@ Reply not_so(const std::string& methods, bool wants_json) {
   return reply;
 }
 
+// For a person whose device is let in: with a way on.
+Reply no_such_page() {
+  Reply reply;
+  reply.answer = bare_page("There is no such page", html("<p><a href=\"/\">Cars</a></p>\n"));
+  reply.answer.status = 404;
+  return reply;
+}
+
 Reply not_paired(const Head& head, bool wants_json) {
   Reply reply =
       refusal(reads(head) && !wants_json ? 303 : 401, "this device is not paired: pair again", wants_json);
@@ -151,7 +160,8 @@ std::optional<Reply> Porter::to_its_place(const Head& head, const book::Book& bo
   }
   if (reads(head) && web_file(request.path)) return goes(To::file);
   if (known) return not_so(allowed(request.path), request.wants_json);
-  return refusal(404, "there is no such page", request.wants_json);
+  return reads(head) && !request.wants_json ? no_such_page()
+                                            : refusal(404, "there is no such page", request.wants_json);
 }
 
 // Whether its body may come in.
@@ -173,6 +183,7 @@ Admission Porter::admit(const Head& head, const book::Book& book, double seconds
   Admission admission;
   Request& request = admission.request;
   request.wants_json = head.accept.starts_with("application/json");
+  request.takes_gzip = takes_gzip(head.accept_coding);
   request.method = head.method;
   const auto no = [&](Reply reply) {
     admission.to = To::nobody;
@@ -312,6 +323,12 @@ Reply file(const Request& request) {
 }  // namespace
 
 Reply Porter::answer(Admission& admission, book::Book& book, const Moment& moment) {
+  Reply reply = answered(admission, book, moment);
+  if (admission.request.takes_gzip) pack(reply.answer);
+  return reply;
+}
+
+Reply Porter::answered(Admission& admission, book::Book& book, const Moment& moment) {
   const Request& request = admission.request;
   try {
     switch (admission.to) {
@@ -345,6 +362,8 @@ std::vector<std::pair<std::string, std::string>> headers_of(const Reply& reply) 
   if (!answer.type.empty()) headers.emplace_back("Content-Type", answer.type);
   headers.emplace_back("Cache-Control",
                        answer.is_shell && answer.status == 200 ? "private, max-age=2592000" : "no-store");
+  headers.emplace_back("Vary", "Accept-Encoding");
+  if (answer.is_packed) headers.emplace_back("Content-Encoding", "gzip");
   headers.emplace_back("Content-Security-Policy", own_content_only);
   headers.emplace_back("X-Content-Type-Options", "nosniff");
   // Nothing to other sites. With "no-referrer" a browser gives a form that is posted without script the origin "null",

@@ -60,6 +60,7 @@ class Porter {
  private:
   std::optional<Reply> to_its_place(const Head&, const book::Book&, Admission&) const;
   std::optional<Reply> weighed(const Head&, const book::Book&, Admission&) const;
+  Reply answered(Admission&, book::Book&, const Moment&);
   Reply pair(const Request&, book::Book&, const Moment&);
   Reply pairing_page(const std::string& says, int status) const;
   Ours ours_;

@@ -32,10 +32,11 @@ struct Request {
   Form query;
   Form form;  // of a POST or PUT with a form as its body
   std::filesystem::path
-      uploaded;             // a photo: the file into which the body was written; it goes after the answer
-  std::string media_type;   // of that photo, by its first bytes: image/jpeg, image/png, image/webp
-  std::string device;       // the name of the paired device that asks
-  std::string person;       // whose it is
+      uploaded;            // a photo: the file into which the body was written; it goes after the answer
+  std::string media_type;  // of that photo, by its first bytes: image/jpeg, image/png, image/webp
+  std::string device;      // the name of the paired device that asks
+  std::string person;      // whose it is
+  bool takes_gzip = false;
   bool wants_json = false;  // asked by a script of ours: Accept is application/json
 };
 
@@ -47,6 +48,7 @@ struct Answer {
   bool file_goes = false;      // the file was made for this answer: removed once it was sent
   std::string save_as;         // a download of this name; letters, digits, - . only
   std::string location;        // with 303
+  bool is_packed = false;      // the body is gzip (packed.h)
   bool is_shell = false;       // holds no figure: may be kept by the browser and shown without the house
 };
 

@@ -295,3 +295,29 @@ TEST_CASE("the address of the house stays while a device is let in by it", "[pag
   door.record([&](book::Recording& recording) { book::set_house_address(recording, second, true); });
   CHECK(book::house_address(door.book()) == second);
 }
+
+TEST_CASE("text is packed for a browser that takes it so, figures are kept nowhere all the same", "[page]") {
+  Door door;
+  door.let_in();
+  Head head = door.head("GET", "/paper/new");
+  const Reply plain = door.ask(head);
+  CHECK(Door::header(plain, "Content-Encoding") == "");
+  CHECK(Door::header(plain, "Vary") == "Accept-Encoding");
+  head.accept_coding = "gzip, deflate";
+  const Reply packed = door.ask(head);
+  CHECK(Door::header(packed, "Content-Encoding") == "gzip");
+  CHECK(Door::header(packed, "Vary") == "Accept-Encoding");
+  CHECK(Door::header(packed, "Cache-Control") == "no-store");
+  CHECK(packed.answer.body.size() < plain.answer.body.size() / 2);
+}
+
+TEST_CASE("a page that is none has a way home for whoever is let in, and no page for a script", "[page]") {
+  Door door;
+  door.let_in();
+  const Reply page = door.ask(door.head("GET", "/cars"));
+  CHECK(page.answer.status == 404);
+  CHECK(read_aloud(page.answer) == "There is no such page\n<Cars -> />\n");
+  Head script = door.head("GET", "/cars");
+  script.accept = "application/json";
+  CHECK(door.ask(script).answer.type == "application/json");
+}

@@ -366,7 +366,7 @@ class Phone:
         return [line["message"] for line in self.driver.get_log("browser") if line["level"] in ("SEVERE", "WARNING")]
 
     def traffic(self):
-        """The requests since the last time: [(address, bytes of the body before compression, status)]."""
+        """The requests since the last time: [(address, bytes as they were sent, head and all, status)]."""
         bodies, answers = {}, {}
         for line in self.driver.get_log("performance"):
             said = json.loads(line["message"])["message"]
@@ -375,8 +375,8 @@ class Phone:
                 answers[about["requestId"]] = (about["response"]["url"], about["response"]["status"])
             elif said["method"] == "Network.requestWillBeSent":
                 answers.setdefault(about["requestId"], (about["request"]["url"], 0))
-            elif said["method"] == "Network.dataReceived":
-                bodies[about["requestId"]] = bodies.get(about["requestId"], 0) + about["dataLength"]
+            elif said["method"] == "Network.loadingFinished":
+                bodies[about["requestId"]] = about["encodedDataLength"]
         asked = [(url, bodies.get(key, 0), status) for key, (url, status) in answers.items()
                  if not url.startswith(("data:", "blob:", "chrome"))]
         for url, _, _ in asked:
