@@ -236,7 +236,7 @@ std::filesystem::path configuration_of(const Terminal& terminal) {
 }
 
 // What it was called with, without what is asked or said once: it has to open the same house with nobody there.
-std::vector<std::string> same_again(const Given& given, Terminal& terminal, const book::Book& book,
+std::vector<std::string> same_again(const book::Book& book, const std::optional<book::HouseAddress>& home,
                                     int port) {
   std::error_code error;
   std::vector<std::string> words{std::filesystem::read_symlink("/proc/self/exe", error).string(),
@@ -246,11 +246,19 @@ std::vector<std::string> same_again(const Given& given, Terminal& terminal, cons
                                  std::filesystem::absolute(book.path()).lexically_normal().string(),
                                  "--port",
                                  std::to_string(port)};
-  if (given.text("lan")) {
-    const book::HouseAddress home = home_address(given, terminal, book, port);
-    words.insert(words.end(), {"--lan", home.address, home.scheme == "http" ? "--plain" : "--authority"});
-  }
+  if (home)
+    words.insert(words.end(), {"--lan", home->address, home->scheme == "http" ? "--plain" : "--authority"});
   return words;
+}
+
+// How the home network reaches it then: as is said, else as it was reached before, since a phone that was paired so
+// reaches it in no other way.
+std::optional<book::HouseAddress> home_at_login(const Given& given, Terminal& terminal,
+                                                const book::Book& book) {
+  if (given.text("lan")) return home_address(given, terminal, book, port_with_home(given, book));
+  auto before = book::house_address(book);
+  if (before) before->port = port_of(given, before->port);
+  return before;
 }
 
 int at_login(const Given& given, Terminal& terminal, const std::string& wish) {
@@ -264,9 +272,12 @@ int at_login(const Given& given, Terminal& terminal, const std::string& wish) {
     return 0;
   }
   const book::Book book = open_book(given, terminal);
-  const auto unit =
-      write_unit(configuration, unit_text(same_again(given, terminal, book, port_with_home(given, book))));
+  const auto home = home_at_login(given, terminal, book);
+  const int port = home ? home->port : port_of(given);
+  const auto unit = write_unit(configuration, unit_text(same_again(book, home, port)));
   terminal.out << fmt::format("{}: from the next login on the page is open\n", unit.string());
+  terminal.out << (home ? fmt::format("in the home network: {}/\n", home->origin())
+                        : std::string("on this machine only: with --lan ADDRESS a phone reaches it too\n"));
   std::error_code error;
   if (std::filesystem::exists("/run/systemd/system", error))
     terminal.out << "at once: systemctl --user daemon-reload && systemctl --user start nonrunner\n"

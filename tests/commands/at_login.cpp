@@ -4,7 +4,10 @@
 #include <fstream>
 #include <sstream>
 
+#include "book/care/devices.h"
 #include "book/fixture.h"
+#include "commands/command.h"
+#include "commands/terminal.h"
 
 using namespace nonrunner;
 using namespace nonrunner::commands;
@@ -30,4 +33,28 @@ TEST_CASE("a unit is written, written over and removed with the link that wants 
   CHECK_FALSE(
       std::filesystem::is_symlink(folder.path() / "systemd/user/default.target.wants/nonrunner.service"));
   CHECK_FALSE(remove_unit(folder.path()));
+}
+
+TEST_CASE("the house that opens by itself is the one that the phones were paired by", "[commands]") {
+  book::Shop shop;
+  const auto unit_after = [&](std::vector<std::string> more) {
+    std::ostringstream out, err;
+    std::vector<std::string> words{"serve", "--at-login", "on", "--book", shop.file().string()};
+    words.insert(words.end(), more.begin(), more.end());
+    Terminal terminal{out, err, false, false, shop.today, shop.now, {}};
+    terminal.environment["XDG_CONFIG_HOME"] = shop.folder().string();
+    REQUIRE(run(words, terminal) == 0);
+    std::stringstream text;
+    text << std::ifstream(shop.folder() / "systemd/user/nonrunner.service").rdbuf();
+    return out.str() + text.str();
+  };
+  const std::string alone = unit_after({});
+  CHECK(alone.find("on this machine only: with --lan ADDRESS a phone reaches it too\n") != std::string::npos);
+  CHECK(alone.find("--lan\"") == std::string::npos);
+  shop.record([](book::Recording& recording) {
+    book::set_house_address(recording, {"https", "192.168.1.20", 8500}, false);
+  });
+  const std::string home = unit_after({});
+  CHECK(home.find("in the home network: https://192.168.1.20:8500/\n") != std::string::npos);
+  CHECK(home.find("\"--port\" \"8500\" \"--lan\" \"192.168.1.20\" \"--authority\"\n") != std::string::npos);
 }
