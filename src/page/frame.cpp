@@ -96,19 +96,22 @@ Html hidden(const std::string& name, const std::string& value) {
   return html("<input type=\"hidden\" name=\"{}\" value=\"{}\">\n", name, value);
 }
 
+Html required(Need need) { return need == Need::must ? html(" required") : Html(); }
+
 Html field(const std::string& name, const std::string& label, const std::string& value,
-           const std::string& type, const std::string& hint) {
+           const std::string& type, const std::string& hint, Need need) {
   const Html below = hint.empty() ? Html() : html(" <small class=\"small\">{}</small>", hint);
   return html(
-      "<label><span>{}</span> <input name=\"{}\" type=\"{}\" value=\"{}\" autocomplete=\"off\">{}</label>\n",
-      label, name, type, value, below);
+      "<label><span>{}</span> <input name=\"{}\" type=\"{}\" value=\"{}\" "
+      "autocomplete=\"off\"{}>{}</label>\n",
+      label, name, type, value, required(need), below);
 }
 
-Html money_field(const std::string& name, const std::string& label, const std::string& value) {
+Html money_field(const std::string& name, const std::string& label, const std::string& value, Need need) {
   return html(
       "<label><span>{}</span> <input name=\"{}\" type=\"text\" inputmode=\"decimal\" value=\"{}\" "
-      "autocomplete=\"off\"></label>\n",
-      label, name, value);
+      "autocomplete=\"off\"{}></label>\n",
+      label, name, value, required(need));
 }
 
 Html choice(const std::string& name, const std::string& label,

@@ -66,9 +66,9 @@ Html on(const Visit& visit, const std::string& car) {
 
 Html after_work(const Visit& visit, const std::string& car) {
   const Html fields = hidden("do", "hours") + hidden("next", "/hours") + car_field(cars_at_hand(visit), car) +
-                      money_field("own", "own hours, such as 2.5 or 1:30") +
+                      money_field("own", "own hours, such as 2.5 or 1:30", "", Need::must) +
                       suggested_field("operation", "what was done", "work", "",
-                                      "words, or the number of a line of the budget") +
+                                      "words, or the number of a line of the budget", Need::must) +
                       suggestions("work", offered_work(visit)) +
                       field("date", "another day than today", "", "date");
   return html("<h2>Hours after work</h2>\n") + form_with("/entry", fields, two_buttons("Keep"));

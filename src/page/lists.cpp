@@ -50,12 +50,12 @@ Html purse_choice(const book::Book& book, const std::string& name, const std::st
 }
 
 Html suggested_field(const std::string& name, const std::string& label, const std::string& list,
-                     const std::string& value, const std::string& hint) {
+                     const std::string& value, const std::string& hint, Need need) {
   const Html below = hint.empty() ? Html() : html(" <small class=\"small\">{}</small>", hint);
   return html(
       "<label><span>{}</span> <input name=\"{}\" type=\"text\" list=\"{}\" value=\"{}\" "
-      "autocomplete=\"off\">{}</label>\n",
-      label, name, list, value, below);
+      "autocomplete=\"off\"{}>{}</label>\n",
+      label, name, list, value, required(need), below);
 }
 
 Html suggestions(const std::string& list, const Choices& choices) {
@@ -111,6 +111,13 @@ Html photo_field() {
       "<label><span>{}</span> <input type=\"file\" accept=\"image/*\" capture=\"environment\" "
       "data-photo></label>\n",
       "photo");
+}
+
+Html photo_pane(const std::string& sha256, const std::string& about) {
+  return html(
+      "<div class=\"pane\" tabindex=\"0\" role=\"group\" aria-label=\"{}\"><img src=\"{}\" "
+      "alt=\"{}\"></div>\n",
+      about, path_of("/photo/", sha256), about);
 }
 
 Html photo_form(const std::string& entry, const std::string& next) {

@@ -25,7 +25,7 @@ Html purse_choice(const book::Book&, const std::string& name, const std::string&
 
 // A text field with words to choose from; `list` is the id of its list on this page.
 Html suggested_field(const std::string& name, const std::string& label, const std::string& list,
-                     const std::string& value = "", const std::string& hint = "");
+                     const std::string& value = "", const std::string& hint = "", Need = Need::may);
 Html suggestions(const std::string& list, const Choices&);
 
 Choices open_lines(const answers::Budget&);  // name, "4 starter, 45.00"; what is certain first
@@ -37,6 +37,8 @@ Choices offered_work(const Visit&);
 // Left empty it is today, of whoever sends it: a page that was opened yesterday must not say so.
 Html another_day();
 Html photo_field();  // the camera at once
+// A photograph that is kept; its part of the page scrolls, by keys too.
+Html photo_pane(const std::string& sha256, const std::string& about);
 // A photograph for an entry that is there.
 Html photo_form(const std::string& entry, const std::string& next);
 

@@ -42,15 +42,16 @@ Html text_field(const Visit& visit, const book::Described& field_of, const std::
                 const std::string& list) {
   const std::string label =
       field_of.need == book::Need::must ? field_of.means : field_of.means + " (may be left out)";
+  const Need need = field_of.need == book::Need::must ? Need::must : Need::may;
   switch (field_of.text) {
     case book::Text::tag:
-      return suggested_field(field_of.key, label, list + "-cars");
+      return suggested_field(field_of.key, label, list + "-cars", "", "", need);
     case book::Text::purse:
       return purse_choice(visit.book, field_of.key, likely_purse(visit.book, event, ""));
     case book::Text::line:
       return choice(field_of.key, label, lines_of_car(visit));
     case book::Text::item:
-      return suggested_field(field_of.key, label, list + "-shelf");
+      return suggested_field(field_of.key, label, list + "-shelf", "", "", need);
     case book::Text::choice: {
       Choices words{{"", ""}};
       for (const std::string& word : field_of.choices) words.emplace_back(word, word);
@@ -63,17 +64,18 @@ Html text_field(const Visit& visit, const book::Described& field_of, const std::
     case book::Text::file:
       break;
   }
-  return field(field_of.key, label);
+  return field(field_of.key, label, "", "text", "", need);
 }
 
 Html one_field(const Visit& visit, const book::Described& field_of, const std::string& event,
                const std::string& list) {
   const std::string label =
       field_of.need == book::Need::must ? field_of.means : field_of.means + " (may be left out)";
+  const Need need = field_of.need == book::Need::must ? Need::must : Need::may;
   using book::Holds;
   switch (field_of.holds) {
     case Holds::day:
-      return field(field_of.key, label, "", "date");
+      return field(field_of.key, label, "", "date", "", need);
     case Holds::flag:
       return choice(field_of.key, label, {{"", ""}, {"true", "yes"}, {"false", "no"}});
     case Holds::money:
@@ -81,7 +83,7 @@ Html one_field(const Visit& visit, const book::Described& field_of, const std::s
     case Holds::quantity:
     case Holds::hours:
     case Holds::distance:
-      return money_field(field_of.key, label);
+      return money_field(field_of.key, label, "", need);
     case Holds::texts:
     case Holds::amounts:
     case Holds::shares:

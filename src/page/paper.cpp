@@ -98,9 +98,9 @@ Html photos(const Visit& visit, const std::string& entry) {
   Html pictures;
   if (entry.empty()) return pictures;
   for (const book::Photo& photo : book::photos_of(visit.book, std::stoll(entry)))
-    pictures += html("<div class=\"pane\"><img src=\"{}\" alt=\"the photo of this paper\"></div>\n",
-                     path_of("/photo/", photo.sha256));
-  return pictures.empty() ? photo_form(entry, path_of("/paper/", entry)) : pictures;
+    pictures += photo_pane(photo.sha256, "the photo of this paper");
+  return pictures.empty() ? photo_form(entry, path_of("/paper/", entry))
+                          : html("<div class=\"photos\">\n{}</div>\n", pictures);
 }
 
 Html paid_by(const Visit& visit, const Form& form) {

@@ -90,7 +90,7 @@ Answer rooms::receipt(Visit& visit) {
   const std::string car = likely_car(visit, "receipt");
   const std::string purse = likely_purse(visit.book, "receipt", "");
   const Html fields = hidden("do", "receipt") + hidden("next", "/receipt") + photo_field() +
-                      money_field("amount", "amount paid, tax included, without a deposit") +
+                      money_field("amount", "amount paid, tax included, without a deposit", "", Need::must) +
                       for_whom(visit, car) + rarely_said(visit, purse);
   const Html buttons = html("<button>{}</button>\n", purse.empty() ? std::string("Keep") : "Keep, " + purse);
   return page(visit, "Receipt",

@@ -32,7 +32,8 @@ Html still_to_do(const std::optional<answers::Budget>& budget) {
   Html boxes;
   for (const auto& [name, words] : open)
     boxes +=
-        html("<label><input type=\"checkbox\" name=\"still_to_do\" value=\"{}\"> {}</label>\n", name, words);
+        html("<label class=\"tick\"><input type=\"checkbox\" name=\"still_to_do\" value=\"{}\"> {}</label>\n",
+             name, words);
   if (boxes.empty()) return boxes;
   return html(
       "<fieldset>\n<legend>The first advert closes what is open, but for what is still to do:</legend>\n{}"
@@ -42,7 +43,7 @@ Html still_to_do(const std::optional<answers::Budget>& budget) {
 
 Html advert(const Visit& visit, const std::string& price, const std::optional<answers::Budget>& budget) {
   const Html fields = start_of(visit, "advertised", path_of("/sell/", visit.tag())) +
-                      money_field("price", "price", price) + still_to_do(budget) +
+                      money_field("price", "price", price, Need::must) + still_to_do(budget) +
                       folded("Another day", another_day());
   return form("/entry", fields, "Advertise");
 }
@@ -74,8 +75,9 @@ Html plan(const Visit& visit, const answers::AskingPrice& answer,
 
 Html buyers_deposit(const Visit& visit, const book::VehicleFigures& figures) {
   const std::string here = path_of("/sell/", visit.tag());
-  const Html taken = start_of(visit, "buyer deposit", here) + money_field("amount", "how much") +
-                     purse(visit, "buyer deposit") + another_day();
+  const Html taken = start_of(visit, "buyer deposit", here) +
+                     money_field("amount", "how much", "", Need::must) + purse(visit, "buyer deposit") +
+                     another_day();
   Html text = form("/entry", taken, "Deposit taken");
   if (!is_zero(figures.deposit_held)) {
     const std::string held = figures.deposit_held.plain(visit.book.currency());
@@ -92,8 +94,9 @@ Html buyers_deposit(const Visit& visit, const book::VehicleFigures& figures) {
 }
 
 Html sale(const Visit& visit, const book::VehicleFigures& figures) {
-  Html fields = start_of(visit, "sell", path_of("/report/", visit.tag())) + money_field("price", "sold for") +
-                purse(visit, "sell") + field("to", "to whom (may be left out)");
+  Html fields = start_of(visit, "sell", path_of("/report/", visit.tag())) +
+                money_field("price", "sold for", "", Need::must) + purse(visit, "sell") +
+                field("to", "to whom (may be left out)");
   if (!is_zero(figures.deposit_held))
     fields +=
         money_field("deposit_used", "of it the deposit", figures.deposit_held.plain(visit.book.currency()));

@@ -38,6 +38,19 @@ function photoOf(field) {
   return small;
 }
 
+// Its pixels are turned, not its place on the page: so the whole of it is reached by scrolling.
+async function turned(picture, quarters) {
+  const canvas = document.createElement('canvas');
+  const lies = quarters % 2;
+  canvas.width = lies ? picture.height : picture.width;
+  canvas.height = lies ? picture.width : picture.height;
+  const ground = canvas.getContext('2d');
+  ground.translate(canvas.width / 2, canvas.height / 2);
+  ground.rotate(quarters * Math.PI / 2);
+  ground.drawImage(picture, -picture.width / 2, -picture.height / 2);
+  return URL.createObjectURL(await new Promise((done) => canvas.toBlob(done, 'image/jpeg', 0.9)));
+}
+
 function photosGone(form) {
   for (const picture of form.querySelectorAll('img.photo')) picture.remove();
 }
@@ -73,12 +86,13 @@ function watchPhotos() {
       one.addEventListener('click', done);
       row.append(one);
     };
-    let quarter = 0;
+    let quarter = 0, kept;
     const larger = () => picture.classList.toggle('whole');
-    button('Turn', () => {
-      picture.classList.remove('turn-' + quarter);
-      quarter = (quarter + 1) % 4;
-      picture.classList.add('turn-' + quarter);
+    button('Turn', async () => {
+      const mine = quarter = (quarter + 1) % 4;
+      kept = kept || await createImageBitmap(picture);
+      const now = await turned(kept, mine);
+      if (mine === quarter) picture.src = now;
     });
     button('Larger or smaller', larger);
     picture.addEventListener('click', larger);
