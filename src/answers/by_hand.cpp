@@ -9,6 +9,7 @@
 #include "exact/ends.h"
 #include "text/made_value.h"
 #include "text/toml.h"
+#include "text/typed_numbers.h"
 
 namespace nonrunner::answers {
 
@@ -48,13 +49,19 @@ std::string as_written(const Value& value) {
   return text;
 }
 
-// "1300,50": the one comma of what stands between blanks, with one or two last digits behind it, is a decimal comma.
+// "1300,50": the one comma of what stands between blanks, with one or two last digits behind it, is a decimal comma;
+// one that parts the thousands of a number with a point, "1,450.00", is none.
 std::string with_points(std::string text) {
   const auto is_digit = [&](std::size_t at) {
     return at < text.size() && text[at] >= '0' && text[at] <= '9';
   };
   for (std::size_t from = 0; from < text.size();) {
-    const std::size_t end = std::min(text.find_first_of(" ;", from), text.size());
+    std::size_t end = std::min(text.find_first_of(" ;", from), text.size());
+    if (const std::string one = text.substr(from, end - from); std::count(one.begin(), one.end(), ',') == 1)
+      if (const auto whole = thousands_with_point(one)) {
+        text.replace(from, one.size(), *whole);
+        end = from + whole->size();
+      }
     const std::string_view word = std::string_view(text).substr(from, end - from);
     const std::size_t comma = word.find(',');
     const std::size_t behind = comma == std::string_view::npos ? 0 : word.size() - comma - 1;

@@ -224,6 +224,11 @@ std::optional<book::EntryId> settle_unasked(const book::Book& book, Entering& en
   return like;
 }
 
+std::vector<PiecesApart> pieces_apart(const book::Book& book, const Entering& entering) {
+  if (text_at(entering.event, "do") != "receipt") return {};
+  return pieces_apart(book, read_event<book::Receipt>(book, entering));
+}
+
 void take_places(book::Recording& recording, Day day, const std::vector<book::EntryId>& others) {
   for (const book::EntryId other : others) {
     book::Void request;

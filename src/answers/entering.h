@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/paper_places.h"
 #include "answers/question.h"
 #include "book/ledger/entry.h"
 #include "book/ledger/names.h"
@@ -32,6 +33,9 @@ Question is_it_new(const std::string& refused);
 // Nobody can be asked: it is taken as another one, from the purse used last. Gives the entry that it may be the
 // same as.
 std::optional<book::EntryId> settle_unasked(const book::Book&, Entering&);
+
+// Of a receipt: pieces on it beside those planned. Throws Refusal for one that cannot be read.
+std::vector<PiecesApart> pieces_apart(const book::Book&, const Entering&);
 
 // Takes back the quick lines beside the first whose place a paper of that day takes; then the paper is recorded.
 void take_places(book::Recording&, Day, const std::vector<book::EntryId>& others);

@@ -219,6 +219,10 @@ Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked,
 
 }  // namespace
 
+bool is_settled(const Known& known) {
+  return known.cause_is_found || known.chance(known.likeliest) >= settled_chance;
+}
+
 bool GoOnAnswer::can_be_put_right() const {
   return std::any_of(result.courses.begin(), result.courses.end(), [](const auto& each) {
     return each.name == appraisal::name_of(appraisal::Course::put_right);

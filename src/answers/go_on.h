@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/known.h"
 #include "answers/why_not.h"
 #include "appraisal/go_on.h"
 #include "book/ledger/book.h"
@@ -41,6 +42,9 @@ struct GoOnAnswer {
 
   bool can_be_put_right() const;
 };
+
+// Whether the cause needs no word more: noted, or all but settled by the tests, or the only one that there is.
+bool is_settled(const Known&);
 
 // Throws Refusal where the car is unknown, nothing is left to decide, no appraisal is kept or no cause is
 // noted.

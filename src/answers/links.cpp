@@ -1,5 +1,7 @@
 #include "answers/links.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cctype>
 #include <set>
@@ -10,7 +12,9 @@
 #include "book/events/assigned.h"
 #include "book/events/plan.h"
 #include "book/ledger/names.h"
+#include "exact/ends.h"
 #include "text/lower_case.h"
+#include "text/typed_numbers.h"
 
 namespace nonrunner::answers {
 
@@ -220,6 +224,20 @@ std::optional<std::string> name_meant(const std::vector<LineName>& names, const 
   for (const LineName& each : names)
     if (std::to_string(each.number) == text) return each.name;
   return std::nullopt;
+}
+
+std::string words_meant(const book::Book& book, const std::string& where, const std::string& tag,
+                        const std::string& words, bool is_hours) {
+  if (!all_digits(words)) return words;
+  const std::vector<LineName> names = line_names(book, tag);
+  if (const auto name = name_meant(names, words, is_hours)) return *name;
+  if (words.size() > 3) return words;
+  std::string known;
+  for (const LineName& each : names)
+    if (each.is_hours == is_hours && known.size() < 60)
+      known += fmt::format("{}{} {}", known.empty() ? "" : ", ", each.number, each.name);
+  throw Refusal(fmt::format("{}: found \"{}\", expected words, or the number of a line of {}'s budget{}",
+                            where, words, tag, known.empty() ? ", which has none" : ", such as " + known));
 }
 
 std::optional<std::string> line_meant(const std::vector<LineName>& names, const std::string& text,

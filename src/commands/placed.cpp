@@ -10,12 +10,6 @@
 
 namespace nonrunner::commands {
 
-namespace {
-bool is_whole(const std::string& word) {
-  return !word.empty() && std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
-}  // namespace
-
 Option for_option() {
   return {"for", "LINE", "the line of the car's budget it stands under, by number or name; none: no line"};
 }
@@ -25,9 +19,7 @@ Option more_option() { return {"more", "", "more is to come under the same line 
 Placed::Placed(const Given& given, Terminal& terminal, const book::Book& book, const std::string& tag,
                const std::string& words, bool is_hours)
     : tag_(tag), words_(words), is_hours_(is_hours) {
-  if (is_whole(words))
-    if (const auto name = answers::name_meant(answers::line_names(book, tag), words, is_hours))
-      words_ = *name;
+  words_ = answers::words_meant(book, given.usage().command, tag, words, is_hours);
   placing_ = answers::placing_of(book, given.usage().command, tag, words_, given.text("for"), is_hours);
   if (!placing_.close.empty() && terminal.in)
     answers::answer(placing_, ask(answers::question_of(placing_, given.usage().command, words_), terminal));

@@ -30,6 +30,7 @@
 #include "text/toml.h"
 #include "text/typed_numbers.h"
 #include "words/book_json.h"
+#include "words/paper_places.h"
 
 namespace nonrunner::commands {
 
@@ -318,8 +319,7 @@ void remark_places(book::Recording& recording, const book::Receipt& receipt, con
         place.follows.empty() ? "is" : fmt::format("goes with \"{}\", under", place.follows),
         place.placing.number, place.placing.close, place.tag, place.placing.close, id_of(place.line)));
   for (const answers::PiecesApart& each : places.apart) {
-    const std::string counted = fmt::format("{}: {} for {} planned on {}", each.name, each.bought.shown(),
-                                            each.planned.shown(), each.tag);
+    const std::string counted = words::in_words(each);
     recording.remarks().push_back(
         each.may_be_all ? fmt::format("{}; if these are all of them: nonrunner done {} \"{}\"", counted,
                                       each.tag, each.name)

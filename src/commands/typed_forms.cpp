@@ -123,16 +123,13 @@ std::optional<Day> so_many_days(const std::string& typed, Day today, Looks looks
 
 std::string plain_number(const std::string& typed) {
   const bool below = typed.starts_with('-');
-  const std::string sign = below ? "-" : "", text = below ? typed.substr(1) : typed;
+  const std::string text = below ? typed.substr(1) : typed;
   if (may_be_thousands(text, ',')) {
     const auto parts = parted(text, ',');
     throw Refusal(fmt::format("found \"{}\", which may be {}{} or {}.{}; write one of them", typed, parts[0],
                               parts[1], parts[0], parts[1]));
   }
-  if (const auto decimal = decimal_comma(text)) return sign + *decimal;
-  if (text.size() > 1 && text[0] == '.' && all_digits(text.substr(1))) return sign + "0" + text;
-  const bool begins_well = !text.empty() && text[0] >= '0' && text[0] <= '9';
-  return begins_well ? sign + text : typed;
+  return number_as_in_file(typed);
 }
 
 std::string plain_money(const std::string& typed, const Currency& currency) {

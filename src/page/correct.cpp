@@ -130,8 +130,7 @@ Html fields_of(const Visit& visit, const Held& held) {
 Html pictures_of(const Visit& visit, book::EntryId entry) {
   Html pictures;
   for (const book::Photo& photo : book::photos_of(visit.book, entry))
-    pictures += html("<div class=\"pane\"><img src=\"{}\" alt=\"photo of entry {}\"></div>\n",
-                     path_of("/photo/", photo.sha256), std::to_string(entry));
+    pictures += photo_pane(photo.sha256, fmt::format("photo of entry {}", entry));
   return pictures;
 }
 
@@ -157,10 +156,10 @@ Answer form_of(const Visit& visit, const Held& held, const std::string& line, co
 // As an event has it: hours as 1:30 too, all else with a decimal comma or a point.
 std::string amount_typed(const Held& held, const std::string& typed, const Currency& currency) {
   if (held.kind == "hours") return typed_hours(typed).shown();
-  const std::string number = with_point(typed);
+  const std::string number = number_as_in_file(typed);
+  if (held.is_money) expect_money_of_one_reading(number, currency, "amount");
   if (number.find_first_not_of("0123456789.-") != std::string::npos)
     throw Refusal("amount: found \"" + typed + "\", expected a number");
-  if (held.is_money) expect_money_of_one_reading(number, currency, "amount");
   return number;
 }
 

@@ -18,6 +18,11 @@ namespace nonrunner::page {
 
 namespace {
 
+// How many go back is asked where it is more than one.
+Html pieces(Quantity all) {
+  return all > Quantity::of(1000) ? money_field("qty", "pieces", all.shown()) : hidden("qty", all.shown());
+}
+
 // The form that brings it back; the amount stands in it, and is changed where it came back short.
 Html brought_back(const Visit& visit, const book::Due& due) {
   const Currency& c = visit.book.currency();
@@ -39,8 +44,7 @@ Html brought_back(const Visit& visit, const book::Due& due) {
     const Html purse =
         is_zero(core.money.into_purse) ? Html() : purse_choice(visit.book, "purse", core.money.purse);
     return form("/entry",
-                hidden("do", "core back") + next + hidden("line", due.line) +
-                    hidden("qty", core.back.quantity.shown()) +
+                hidden("do", "core back") + next + hidden("line", due.line) + pieces(core.back.quantity) +
                     money_field("amount", "came back", core.back.amount.plain(c)) + purse,
                 "Brought back");
   } catch (const Refusal& refusal) {
@@ -59,6 +63,14 @@ Html one_due(const Visit& visit, const book::Due& due) {
               brought_back(visit, due));
 }
 
+// The deposit of the old parts that come along: that of all of them, so that of fewer pieces it has to be seen.
+Html core_along(const book::GoodsBack& back, const Currency& c) {
+  if (!back.core) return {};
+  return back.quantity > Quantity::of(1000)
+             ? money_field("core", "deposit that comes along", back.core->plain(c))
+             : hidden("core", back.core->plain(c));
+}
+
 Html goes_back(const Visit& visit, const book::MayGoBack& each) {
   const Currency& c = visit.book.currency();
   book::BackSaid said;
@@ -70,11 +82,10 @@ Html goes_back(const Visit& visit, const book::MayGoBack& each) {
         is_zero(back.money.into_purse) ? Html() : purse_choice(visit.book, "purse", back.money.purse);
     return form("/entry",
                 hidden("do", "return") + hidden("next", "/due") + hidden("line", each.line) +
-                    hidden("qty", back.back.quantity.shown()) +
+                    pieces(back.back.quantity) +
                     money_field("goods", "for the goods", back.back.goods.plain(c)) +
                     money_field("tax", "tax that came back", back.back.tax.plain(c)) +
-                    money_field("restocking", "kept by the shop") +
-                    (back.back.core ? hidden("core", back.back.core->plain(c)) : Html()) + purse,
+                    money_field("restocking", "kept by the shop") + core_along(back.back, c) + purse,
                 "Went back");
   } catch (const Refusal& refusal) {
     return html("<p>{}</p>\n", refusal.what());

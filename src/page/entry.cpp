@@ -6,6 +6,7 @@
 
 #include "answers/appraise.h"
 #include "answers/entering.h"
+#include "answers/made_ready.h"
 #include "answers/purse.h"
 #include "book/events/attach.h"
 #include "book/events/clock.h"
@@ -13,6 +14,8 @@
 #include "book/events/typed.h"
 #include "book/ledger/kept.h"
 #include "book/ledger/marks.h"
+#include "book/questions/entry_now.h"
+#include "book/questions/figures.h"
 #include "book/questions/journal.h"
 #include "exact/hint.h"
 #include "page/form_event.h"
@@ -25,6 +28,7 @@
 #include "words/days.h"
 #include "words/ending.h"
 #include "words/entered.h"
+#include "words/paper_places.h"
 #include "words/purse.h"
 
 namespace nonrunner::page {
@@ -46,7 +50,7 @@ Answer asked(const Visit& visit, const Form& form, const answers::Question& ques
     if (!choice.option.empty())
       buttons += html("<button name=\"{}\" value=\"{}\">{}</button>\n", choice.option,
                       choice.value.empty() ? "true" : choice.value, choice.words);
-  const Html leave = html("<a href=\"{}\">leave it out</a>\n", way_of(form, "/"));
+  const Html leave = html("<a class=\"choice\" href=\"{}\">leave it out</a>\n", way_of(form, "/"));
   return page(visit, "One question",
               html("<form method=\"post\" action=\"/entry\" data-kept class=\"ask\">\n{}{}"
                    "<p>{}?</p>\n<p class=\"choices\">\n{}</p>\n<p>{}</p>\n</form>\n",
@@ -74,6 +78,33 @@ std::string label_of(const Form& form, const std::string& key) {
   return key;
 }
 
+// The place of a form is its page: it stands before no message.
+std::string without_place(std::string text) {
+  for (const char* place : {"form:0: ", "form: ", "the event: "})
+    if (text.starts_with(place)) text.erase(0, std::string(place).size());
+  return text;
+}
+
+// `the event has no "operation", expected a text in quotes`: what the reader of events misses, by the label that the
+// form gives it. Whatever else was refused comes back as it is.
+std::string in_words_of_form(const Form& form, const std::string& refused) {
+  const std::string text = without_place(refused);
+  constexpr std::string_view has_no = " has no \"", expected = "\", expected ";
+  const std::size_t at = text.find(has_no);
+  const std::size_t end = at == std::string::npos ? at : text.find(expected, at);
+  if (end == std::string::npos) return text;
+  const std::string of = text.substr(0, at),
+                    missed = text.substr(at + has_no.size(), end - at - has_no.size());
+  std::string key = missed;
+  if (const std::size_t in = of.rfind(" in "); of.starts_with("{") && in != std::string::npos)
+    key = of.substr(in + 4) + ".1." + missed;
+  else if (of != "the event" && of != "the form")
+    return text;
+  const std::string kind = text.substr(end + expected.size());
+  return label_of(form, key) + ": nothing is said, expected " +
+         (kind == "a text in quotes" ? "a few words" : kind);
+}
+
 // What the book refused, with the form filled as it was.
 Answer sent_back(const Visit& visit, const Form& form, const std::string& reason, const Html& way) {
   Html fields;
@@ -88,13 +119,6 @@ Answer sent_back(const Visit& visit, const Form& form, const std::string& reason
                            form_again("/entry", form, fields));
   answer.status = 422;
   return answer;
-}
-
-// The place of a form is its page: it stands before no message.
-std::string without_place(std::string text) {
-  for (const char* place : {"form:0: ", "form: ", "the event: "})
-    if (text.starts_with(place)) text.erase(0, std::string(place).size());
-  return text;
 }
 
 // By which appraisal a car was bought or left, and what tests have shown before that, goes in with it.
@@ -124,8 +148,19 @@ book::EntryId put_in(book::Recording& recording, const Form& form, const answers
     event.entries.emplace_back("kept_as", kept);
   }
   answers::take_places(recording, Table(event, "form", "the form").day("date"), entering.also_replaced);
+  const bool is_advert = form.get("do") == "advertised";
+  const std::string tag = form.get("vehicle");
+  const auto open = is_advert ? answers::open_in_budget(recording.book(), tag) : std::vector<std::string>{};
+  const auto apart = answers::pieces_apart(recording.book(), entering);
   const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"), "/nonexistent",
                                                  words::appraise_for_book(recording.book()));
+  if (is_advert)
+    for (const std::string& said : words::in_words(answers::made_ready(recording.book(), tag, open)))
+      recording.remarks().push_back(said);
+  for (const answers::PiecesApart& each : apart)
+    recording.remarks().push_back(words::in_words(each) +
+                                  (each.may_be_all ? "; if these are all of them, its line is done"
+                                                   : "; what is over can go to the shelf"));
   keep_what_decided(recording, form, entering.event, entry);
   return entry;
 }
@@ -241,6 +276,7 @@ std::vector<std::string> left_below_nothing(const book::Book& book, book::EntryI
 }
 
 Answer record_form(Visit& visit, const Form& form) {
+  expect_on_page(form);
   std::vector<std::string> remarks;
   if (const auto entry = photo_of_entry(visit, form, remarks)) return see_other(way_of(form, "/tray"));
   if (const auto entry = clock_entry(visit, form, remarks))
@@ -317,12 +353,18 @@ Html what_was_entered(const Visit& visit) {
   const auto entry = typed_entry(number);
   if (!entry || *entry > book::last_entry(visit.book)) return {};
   const book::Entry loaded = book::load_entry(visit.book, *entry);
+  std::string more =
+      words::amounts_in_words(answers::through_purses(visit.book, *entry), visit.book.currency());
+  if (!more.empty()) more = "; " + more;
+  if (loaded.day != visit.today) more += "; dated " + words::shown_day(loaded.day);
+  for (const book::Waiting& each : book::tray(visit.book))
+    if (each.entry == *entry) more += "; it waits in the tray for its paper";
   Html below;
   for (const std::string& said : left_below_nothing(visit.book, *entry)) below += html(" {}.", said);
   return html(
-      "<p class=\"said\" role=\"status\">In the book: entry {}, {}: {}.{} "
+      "<p class=\"said\" role=\"status\">In the book: entry {}, {}: {}{}.{} "
       "<a href=\"{}\">Put it right</a></p>\n",
-      number, loaded.kind, book::words_for(loaded.event), below, path_of("/correct/", number));
+      number, loaded.kind, book::words_for(loaded.event), more, below, path_of("/correct/", number));
 }
 
 namespace rooms {
@@ -344,11 +386,11 @@ Answer enter(Visit& visit) {
   try {
     return record_form(visit, form);
   } catch (const Refusal& refusal) {
-    if (visit.request.wants_json) throw;
-    if (form.get("do") == "receipt" && form.has("line.1.what"))
-      return paper_page(visit, form, without_place(refusal.what()));
+    const std::string said = in_words_of_form(form, refusal.what());
+    if (visit.request.wants_json) return as_json(422, "refused", 0, said);
+    if (form.get("do") == "receipt" && form.has("line.1.what")) return paper_page(visit, form, said);
     const auto* more = dynamic_cast<const Hinted*>(&refusal);
-    return sent_back(visit, form, without_place(refusal.what()), more ? way_on(more->hint()) : Html());
+    return sent_back(visit, form, said, more ? way_on(more->hint()) : Html());
   }
 }
 
@@ -366,6 +408,7 @@ Answer take_in(Visit& visit) {
   }
   std::vector<std::string> remarks;
   try {
+    expect_on_page(form);
     if (const auto entry = photo_of_entry(visit, form, remarks))
       return as_json(201, "in the book", *entry, "");
     if (const auto entry = clock_entry(visit, form, remarks))
@@ -377,7 +420,7 @@ Answer take_in(Visit& visit) {
     for (const std::string& said : left_below_nothing(visit.book, entry)) remarks.push_back(said);
     return as_json(201, "in the book", entry, remarks.empty() ? "" : remarks.front());
   } catch (const Refusal& refusal) {
-    return as_json(422, "refused", 0, without_place(refusal.what()));
+    return as_json(422, "refused", 0, in_words_of_form(form, refusal.what()));
   }
 }
 

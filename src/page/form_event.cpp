@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "answers/line_kind.h"
 #include "answers/links.h"
@@ -22,7 +23,7 @@ namespace {
 
 // A number as it is written with digits and one point; what is none stays a text, for the event to refuse.
 Value typed_number(std::string text) {
-  text = with_point(std::move(text));
+  text = number_as_in_file(text);
   std::string_view rest = text;
   const bool below = rest.starts_with("-");
   if (below) rest.remove_prefix(1);
@@ -100,8 +101,8 @@ void expect_readable(const book::Described& field, const Value& value, const std
   const Table table(alone, "form", "the form");
   try {
     if (field.holds == book::Holds::money) {
-      table.money(field.key, currency);
       expect_money_of_one_reading(value.text, currency);
+      table.money(field.key, currency);
     }
     if (field.holds == book::Holds::price) table.price(field.key, currency);
     if (field.holds == book::Holds::quantity) table.quantity(field.key);
@@ -144,6 +145,13 @@ bool was_typed(const std::vector<book::Described>& fields, const Form& row) {
 Value table_value(const std::vector<book::Described>& fields, const Form&, const std::string& where,
                   const Currency&);
 
+void expect_whole_line(const Value& line, const std::string& where) {
+  if (!line.find("what")) throw Refusal(where + "what: nothing is said, expected a few words");
+  if (line.find("amount") || line.find("unit")) return;
+  throw Refusal(where.empty() ? "amount: nothing is said, expected what was paid"
+                              : where + "price of one: nothing is said, expected it, or the amount of all");
+}
+
 // Rows by their numbers, "1.what", "2.what".
 Value rows_value(const book::Described& field, const Form& part, bool is_one, const Currency& currency) {
   std::map<int, Form> rows;
@@ -159,10 +167,10 @@ Value rows_value(const book::Described& field, const Form& part, bool is_one, co
   list.kind = Value::Kind::array;
   for (const auto& [number, row] : rows) {
     if (!was_typed(field.rows, row)) continue;
-    const std::string where = is_one ? "" : field.key + " " + std::to_string(number) + ", ";
+    const std::string where =
+        is_one ? "" : (field.key == "fees" ? "fee" : field.key) + " " + std::to_string(number) + ", ";
     list.items.push_back(table_value(field.rows, row, where, currency));
-    if (field.key == "line" && !list.items.back().find("what"))
-      throw Refusal(where + "what: nothing is said, expected a few words");
+    if (field.key == "line") expect_whole_line(list.items.back(), where);
   }
   return list;
 }
@@ -173,9 +181,9 @@ Value numbers_value(const Form& part, const Currency* currency) {
   table.kind = Value::Kind::table;
   for (const auto& [name, value] : part.fields) {
     Value number = typed_number(value);
+    if (currency) expect_money_of_one_reading(value, *currency, name);
     if (number.kind == Value::Kind::text)
       throw Refusal(name + ": found \"" + value + "\", expected a number");
-    if (currency) expect_money_of_one_reading(value, *currency, name);
     put(table, name, std::move(number));
   }
   return table;
@@ -248,14 +256,13 @@ void expect_whole(const Value& event) {
     throw Refusal("there is a tax but no line is taxed; tick taxed on the lines that it lies on");
 }
 
-// A bare number where words are expected is the line of the car's budget.
+// A bare number where words are expected is the line of the car's budget (answers/links.h).
 void name_lines(const book::Book& book, Value& table, const char* words_key, const char* tag_key,
                 bool is_hours) {
   const Value* tag = table.find(tag_key);
   for (auto& [key, words] : table.entries)
     if (key == words_key && words.kind == Value::Kind::text && all_digits(words.text) && tag)
-      if (const auto name = answers::name_meant(answers::line_names(book, tag->text), words.text, is_hours))
-        words.text = *name;
+      words.text = answers::words_meant(book, label_of_key(words_key), tag->text, words.text, is_hours);
 }
 
 // The words of a receipt's lines, and what they are where that was not said.
@@ -358,11 +365,17 @@ const std::vector<book::Described>& fields_of(const std::string& event) {
 
 }  // namespace
 
-std::string with_point(std::string text) {
-  const std::size_t comma = text.find(',');
-  const std::size_t behind = comma == std::string::npos ? 0 : text.size() - comma - 1;
-  if (behind >= 1 && behind <= 2 && text.find('.') == std::string::npos) text[comma] = '.';
-  return text;
+void expect_on_page(const Form& form) {
+  static const std::set<std::string> on_page{
+      "buy",          "pass",          "receipt",  "return",   "core back",    "tool deposit back",
+      "hours",        "draw",          "shelve",   "transfer", "recover",      "recover back",
+      "advertised",   "buyer deposit", "sell",     "part out", "deposit kept", "deposit back",
+      "write off",    "trip",          "finding",  "plan",     "done",         "void",
+      "selling cost", "photo",         "clock on", "clock off"};
+  const std::string name = form.get("do");
+  const auto& all = book::event_words();
+  if (!on_page.contains(name) && std::find(all.begin(), all.end(), name) != all.end())
+    throw Refusal(name + ": it is entered at the prompt only, on the machine that holds the book");
 }
 
 void expect_money_of_one_reading(const std::string& typed, const Currency& currency,

@@ -8,7 +8,7 @@
 // paper has without a script (paper.cpp).
 //
 // What is empty was not said; a row of a list in which nothing was typed is none. A quick line may say vehicle,
-// amount and what in place of its one line. A number may have a comma before its one or two last digits.
+// amount and what in place of its one line. Numbers are read as at the prompt (text/typed_numbers.h).
 #pragma once
 #include <string>
 
@@ -19,14 +19,14 @@ namespace nonrunner::page {
 
 // `today`: where the form says no day (`date`, or `day`, which a phone says).
 answers::Entering entering_of(const book::Book&, const Form&, Day today);
+// Refuses what has no room on the page: its device sees no form of it, so none is taken from one.
+void expect_on_page(const Form&);
 // The id by which the form is kept once: its field `kept` of 32 hexadecimal digits, since an event has a key of that
 // name too (what of a deposit never comes back); empty where it has none.
 std::string kept_id(const Form&);
 // What it would be held against if it came again: SHA-256 of all but the id and the way on.
 std::string sent_hash(const Form&);
-// "98,00" as "98.00": a comma before the one or two last digits is a decimal one.
-std::string with_point(std::string);
-// Refuses "1.250", as the prompt does, where the currency has fewer than three decimals.
+// Refuses "1.250" and "1,250", as the prompt does, where the currency has fewer than three decimals.
 // `label` stands before what is said.
 void expect_money_of_one_reading(const std::string& typed, const Currency&, const std::string& label = {});
 // How the forms call a field; empty: as its event describes it.

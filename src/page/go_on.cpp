@@ -90,7 +90,7 @@ Answer go_on(Visit& visit) {
   const std::string cause = visit.request.query.get("cause");
   Html text = what_was_entered(visit);
   // Without a cause there is nothing to weigh yet: which one it is, is asked first.
-  const bool can_weigh = !known || !cause.empty() || known->cause_is_found;
+  const bool can_weigh = !known || !cause.empty() || answers::is_settled(*known);
   if (can_weigh) {
     const answers::GoOnAnswer answer = answers::go_on(visit.book, {tag, cause, {}, {}}, visit.today);
     if (!answer.cause.empty()) text += html("<p>{}</p>\n", answer.cause);

@@ -1,5 +1,7 @@
 // One car: what it stands at, what is still to come line by line, what was found, its photographs, and the ways
 // to all that is done with it.
+#include <fmt/format.h>
+
 #include "answers/budget.h"
 #include "answers/budget_sums.h"
 #include "book/events/finding.h"
@@ -65,7 +67,8 @@ Html done_button(const OfCar& car, const std::string& line) {
 }
 
 Html name_of(const words::BudgetRow& row) {
-  return safe((row.chance.empty() ? "" : row.chance + ": ") + row.name);
+  const std::string number = row.number > 0 ? std::to_string(row.number) + " " : "";
+  return safe(number + (row.chance.empty() ? "" : row.chance + ": ") + row.name);
 }
 
 using Rows = std::vector<std::vector<Html>>;
@@ -90,6 +93,25 @@ Html in_two(const Split& split, const std::string& what) {
   return text;
 }
 
+// What all of it comes to, with what stands under no heading, so that what was booked adds up.
+Html sums(const OfCar& car) {
+  const answers::BudgetSums sum = answers::sums_of(*car.budget);
+  const Currency& c = car.currency();
+  Rows rows;
+  if (!is_zero(sum.under_no_heading))
+    rows.push_back(
+        {safe("money under no heading"), safe("not in it"), safe(sum.under_no_heading.shown(c)), safe("")});
+  rows.push_back({safe("money, all"), safe(sum.expected.shown(c)), safe(sum.booked.shown(c)),
+                  safe(car.ended() ? "" : car.budget->cash_to_come.shown(c))});
+  if (sum.hours_under_no_heading > Hours{})
+    rows.push_back({safe("own hours under no heading"), safe("not in it"),
+                    safe(sum.hours_under_no_heading.shown()), safe("")});
+  rows.push_back({safe("own hours, all"), safe(fmt::format("{:.1f}", sum.expected_hours)),
+                  safe(sum.all_hours.shown()),
+                  safe(car.ended() ? "" : fmt::format("{:.1f}", car.budget->hours_to_come))});
+  return table("Sums", {"", "expected", "booked", "to come"}, rows);
+}
+
 Html budget(const OfCar& car) {
   if (car.figures.life.state == book::State::passed)
     return html("<p>It was left: nothing is to be done on it.</p>\n");
@@ -104,14 +126,14 @@ Html budget(const OfCar& car) {
   for (const answers::BudgetWork& work : budget.work)
     hours.add(car, words::row_of(work, car.ended()), !car.ended() && !work.finished() && work.in_estimate);
   for (const answers::OtherLine& line : budget.only_if)
-    only.push_back(
-        {safe(line.estimate.what), safe(words::chance_of_line(line.chance)), safe(line.if_needed.shown(c))});
+    only.push_back({safe(fmt::format("{} {}", line.number, line.estimate.what)),
+                    safe(words::chance_of_line(line.chance)), safe(line.if_needed.shown(c))});
   for (const answers::HeadingSum& each : answers::by_heading(budget))
     headings.push_back({safe(each.heading), safe(each.in_estimate ? each.expected.shown(c) : "not in it"),
                         safe(each.booked.shown(c)),
                         safe(is_zero(each.to_come) ? "" : each.to_come.shown(c))});
   Html text = html("<h2>Budget</h2>\n<p class=\"small\">{}</p>\n", words::against(budget));
-  text += in_two(money, "Money") + in_two(hours, "Own hours");
+  text += in_two(money, "Money") + in_two(hours, "Own hours") + sums(car);
   if (!car.ended() && !only.empty())
     text += folded("Only if it is another cause",
                    table("Only if it is another cause", {"what", "chance", "if so"}, only));

@@ -10,12 +10,15 @@
 #include "book/ledger/names.h"
 #include "figures/opinion.h"
 #include "page/entry.h"
+#include "page/form_event.h"
 #include "page/lists.h"
 #include "page/picture.h"
 #include "page/rooms.h"
 #include "page/tapped.h"
+#include "text/typed_numbers.h"
 #include "words/appraise.h"
 #include "words/appraise_json.h"
+#include "words/days.h"
 #include "words/offer_in_words.h"
 
 namespace nonrunner::page::rooms {
@@ -176,6 +179,10 @@ Html spread(const AtSeller& at) {
   std::vector<std::vector<Html>> rows;
   const auto steps = at.say.spread_steps();
   if (steps.empty()) return {};
+  if (steps.front().from == steps.back().to)
+    return folded(
+        "How it may come out",
+        html("<p>No figure of the appraisal is a range: the cash profit is {}.</p>\n", steps.front().from));
   for (const auto& step : steps) {
     columns.push_back({step.height, step.is_loss});
     rows.push_back(
@@ -239,7 +246,7 @@ Html decide(const AtSeller& at) {
   Html text = keep_form(at);
   if (at.tapped.changed.empty()) {
     const Html fields = hidden("do", "buy") + hidden("next", path_of("/car/", at.tag)) + common +
-                        money_field("price", "price paid", at.tapped.asked) +
+                        money_field("price", "price paid", at.tapped.asked, Need::must) +
                         purse_choice(at.visit.book, "purse", likely_purse(at.visit.book, "buy", "")) +
                         field("fees.1.name", "fee, its name", "") +
                         money_field("fees.1.amount", "fee, how much") + field("from", "who sold it") +
@@ -298,12 +305,31 @@ answers::ToAppraise as_tapped(const book::Book& book, const std::string& tag, co
 
 }  // namespace
 
-Answer seller(Visit& visit) {
-  if (visit.stars.empty()) return list(visit);
-  const std::string& tag = visit.tag();
-  book::know_vehicle(visit.book, "seller", tag);
-  const auto changeable = answers::changeable(visit.book, tag);
-  const Tapped tapped = Tapped::read(visit.request.query, changeable);
+namespace {
+
+void expect_price(const std::string& asked, const Currency& currency) {
+  if (asked.empty()) return;
+  expect_money_of_one_reading(asked, currency, "price asked");
+  try {
+    if (Money::parse(number_as_in_file(asked), currency) >= Money{}) return;
+  } catch (const Refusal&) {
+  }
+  throw Refusal("price asked: found \"" + asked + "\", expected an amount, such as 1450");
+}
+
+Html what_was_kept(const Visit& visit) {
+  const auto kept = answers::kept_verdict(visit.book, visit.tag());
+  if (!kept || !visit.request.query.has("kept")) return {};
+  const Currency& c = visit.book.currency();
+  const std::string most =
+      kept->at_most.empty() ? "" : ", never pay more than " + Money::parse(kept->at_most, c).shown(c);
+  return html("<p class=\"said\" role=\"status\">In the book: the appraisal of {}, {}{}.</p>\n",
+              words::shown_day(kept->day), kept->verdict, most);
+}
+
+Answer room_of(const Visit& visit, const std::string& tag, const std::vector<answers::Changeable>& changeable,
+               const Tapped& tapped) {
+  expect_price(tapped.asked, visit.book.currency());
   const answers::ToAppraise given = as_tapped(visit.book, tag, tapped);
   const appraisal::SoundValue sound = appraisal::sound_value_of(given.job);
   const Appraisal result =
@@ -316,7 +342,33 @@ Answer seller(Visit& visit) {
   text += tests(at);
   if (!tapped.is_hidden) text += to_say(at) + what_it_may_be(at) + spread(at) + change(at);
   text += decide(at);
-  return page(visit, tag, what_was_entered(visit) + text, true);
+  return page(visit, tag, what_was_entered(visit) + what_was_kept(visit) + text, true);
+}
+
+}  // namespace
+
+// What was typed and cannot be read loses none of the taps: the way back has them.
+Answer seller(Visit& visit) {
+  if (visit.stars.empty()) return list(visit);
+  const std::string& tag = visit.tag();
+  book::know_vehicle(visit.book, "seller", tag);
+  const auto changeable = answers::changeable(visit.book, tag);
+  const Tapped tapped = Tapped::read(visit.request.query, changeable);
+  try {
+    return room_of(visit, tag, changeable, tapped);
+  } catch (const Refusal& refusal) {
+    Tapped taps = tapped;
+    taps.asked.clear();
+    taps.changed.clear();
+    if (tapped.asked.empty() && tapped.changed.empty()) throw;
+    Answer answer =
+        page(visit, "That does not go",
+             html("<p class=\"reason\" role=\"alert\">{}</p>\n<p><a href=\"{}\">Back, with what was "
+                  "tapped</a></p>\n",
+                  refusal.what(), taps.path(tag)));
+    answer.status = 422;
+    return answer;
+  }
 }
 
 Answer keep_appraisal(Visit& visit) {
@@ -334,7 +386,7 @@ Answer keep_appraisal(Visit& visit) {
     answers::keep(recording, given, visit.today, figures);
     recording.keep();
   }
-  return see_other(path_of("/seller/", tag));
+  return see_other(path_of("/seller/", tag, "?kept=yes"));
 }
 
 }  // namespace nonrunner::page::rooms

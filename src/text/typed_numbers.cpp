@@ -59,6 +59,29 @@ std::optional<std::string> decimal_comma(std::string_view text) {
   return (whole.empty() ? "0" : whole) + "." + halves[1];
 }
 
+std::optional<std::string> thousands_with_point(std::string_view text) {
+  const auto halves = parted(text, '.');
+  if (halves.size() != 2 || !all_digits(halves[1])) return std::nullopt;
+  const auto groups = parted(halves[0], ',');
+  if (groups.size() < 2 || groups[0].size() > 3 || !all_digits(groups[0])) return std::nullopt;
+  std::string whole = groups[0];
+  for (std::size_t i = 1; i < groups.size(); ++i) {
+    if (groups[i].size() != 3 || !all_digits(groups[i])) return std::nullopt;
+    whole += groups[i];
+  }
+  return whole + "." + halves[1];
+}
+
+std::string number_as_in_file(const std::string& typed) {
+  const bool below = typed.starts_with('-');
+  const std::string sign = below ? "-" : "", text = below ? typed.substr(1) : typed;
+  if (may_be_thousands(text, ',')) return typed;
+  if (const auto decimal = decimal_comma(text)) return sign + *decimal;
+  if (const auto whole = thousands_with_point(text)) return sign + *whole;
+  if (text.size() > 1 && text[0] == '.' && all_digits(text.substr(1))) return sign + "0" + text;
+  return typed;
+}
+
 bool may_be_thousands(std::string_view text, char mark) {
   const auto parts = parted(text, mark);
   return parts.size() == 2 && all_digits(parts[0]) && parts[0].size() <= 3 && parts[0][0] != '0' &&

@@ -18,6 +18,11 @@ std::vector<std::string> parted(std::string_view text, char by);
 // "1.234,50", "12,5" and ",75", without a sign, with a point in place of the comma: points part groups of three
 // before it.
 std::optional<std::string> decimal_comma(std::string_view);
+// "1,450.00" as "1450.00": commas part groups of three before a point; nothing without a point behind them.
+std::optional<std::string> thousands_with_point(std::string_view);
+// A number as a file has it, where it has one reading: what the two above read, and ".75" as "0.75"; a minus may stand
+// before it. Anything else comes back as it was typed, for its reader to refuse.
+std::string number_as_in_file(const std::string& typed);
 // One to three digits, not 0, the mark, three digits: thousands to some, thousandths to others.
 bool may_be_thousands(std::string_view, char mark);
 // Refuses "1.250" and "1,250" as an amount in a currency of fewer than three decimals: nobody writes an amount so, but a

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <ctime>
+
 #include "words/weekday.h"
 
 namespace nonrunner::words {
@@ -9,8 +11,14 @@ namespace nonrunner::words {
 std::string shown_day(Day day) { return day.iso() + " " + weekday(day); }
 
 std::string shown_time(const std::string& stamp) {
-  if (stamp.size() < 16) return stamp;
-  return shown_day(Day::parse(stamp.substr(0, 10))) + " " + stamp.substr(11, 5) + " UTC";
+  std::tm utc{}, local{};
+  const char* end = strptime(stamp.c_str(), "%Y-%m-%dT%H:%M:%SZ", &utc);
+  if (end == nullptr || *end != '\0') return stamp;
+  const std::time_t moment = timegm(&utc);
+  localtime_r(&moment, &local);
+  const Day day(local.tm_year + 1900, static_cast<unsigned>(local.tm_mon + 1),
+                static_cast<unsigned>(local.tm_mday));
+  return fmt::format("{} {:02}:{:02}", shown_day(day), local.tm_hour, local.tm_min);
 }
 
 std::string days_left(Day by, Day today) {

@@ -6,8 +6,9 @@
 
 namespace nonrunner::words {
 
-std::string shown_day(Day);                        // "2025-07-04 Fri"
-std::string shown_time(const std::string& stamp);  // "2025-07-04 Fri 12:05 UTC" for ISO 8601 in UTC
-std::string days_left(Day by, Day today);          // "today", "in 3 days", "2 days late"
+std::string shown_day(Day);  // "2025-07-04 Fri"
+std::string shown_time(
+    const std::string& stamp);  // "2025-07-04 Fri 14:05" in the zone of this machine; ISO 8601 in UTC
+std::string days_left(Day by, Day today);  // "today", "in 3 days", "2 days late"
 
 }  // namespace nonrunner::words

@@ -15,6 +15,11 @@ std::string in_words(const answers::MovedThrough& through, const Currency& curre
   return text;
 }
 
+std::string amounts_in_words(answers::MovedThrough through, const Currency& currency) {
+  through.in_several = true;
+  return in_words(through, currency);
+}
+
 std::vector<std::string> below_nothing(const std::vector<answers::Moved>& purses, const Currency& currency) {
   std::vector<std::string> said;
   for (const answers::Moved& each : purses)

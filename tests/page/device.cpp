@@ -21,8 +21,12 @@ TEST_CASE("the page of what is on the device holds nothing of the book", "[page]
 TEST_CASE("the book says which ids it does not have", "[page]") {
   PageShop shop;
   const std::string one(32, 'a'), other(32, 'b');
-  shop.put("/entry/" + one,
-           {{"do", "owner in"}, {"purse", "cash"}, {"amount", "5"}, {"kept", one}, {"day", "2025-06-04"}});
+  shop.put("/entry/" + one, {{"do", "receipt"},
+                             {"vehicle", "pip"},
+                             {"purse", "cash"},
+                             {"amount", "5"},
+                             {"kept", one},
+                             {"day", "2025-06-04"}});
   const Answer told = shop.get("/known?id=" + one + "&id=" + other + "&id=x");
   CHECK(told.type == "application/json");
   CHECK(told.body == "{\n  \"now\": \"" + shop.now +

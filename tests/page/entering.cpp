@@ -103,7 +103,8 @@ TEST_CASE("a receipt is a photo, an amount and keep: car and purse are chosen al
   const std::string said = read_aloud(after);
   CHECK(said.substr(0, said.find("photo []")) ==
         "Receipt\n"
-        "In the book: entry 11, receipt: not named yet. <Put it right -> /correct/11>\n"
+        "In the book: entry 11, receipt: not named yet; 60.00 from cash; it waits in the tray for its paper. "
+        "<Put it right -> /correct/11>\n"
         "What was it?\n"
         "[radiator] [brake pads]\n"
         "Other car than wren\n"
@@ -122,7 +123,9 @@ TEST_CASE("a purse that an entry leaves below nothing is named behind it", "[pag
       "/entry",
       {{"do", "receipt"}, {"next", "/receipt"}, {"amount", "9000"}, {"vehicle", "wren"}, {"purse", "cash"}});
   const std::string said = read_aloud(shop.get(kept.location));
-  CHECK_THAT(said, Catch::Matchers::Contains("receipt: not named yet. cash is at -") &&
+  CHECK_THAT(said, Catch::Matchers::Contains(
+                       "receipt: not named yet; 9,000.00 from cash; it waits in the tray for its "
+                       "paper. cash is at -") &&
                        Catch::Matchers::Contains(" with that. <Put it right -> "));
 }
 
@@ -189,7 +192,7 @@ TEST_CASE("a clock that was forgotten asks how long it really was", "[page]") {
   shop.today = Day(2025, 7, 1);
   CHECK(says(
       shop.get("/hours"),
-      "The clock was forgotten, it seems: it began 2025-06-30 Mon 12:00 UTC. How long was it really?\n"
+      "The clock was forgotten, it seems: it began 2025-06-30 Mon 12:00. How long was it really?\n"
       "hours\n[ ] 1\n[ ] 2\n[ ] 3\n[ ] 4\nor another number, such as 2.5 or 1:30 []\n[Keep] [Keep, done]\n"));
   const Answer off = shop.PageShop::post(
       "/entry",
@@ -594,7 +597,8 @@ TEST_CASE("an entry is put right by the form that holds what it says, and only w
   CHECK(changed.location == "/entries?entry=11");
   CHECK(shop.event_of(11).find("vehicle = \"pip\", price = 880.00, purse = \"cash\"") != std::string::npos);
   CHECK(says(shop.get("/entries?entry=11"),
-             "In the book: entry 11, buy: pip, cash. <Put it right -> /correct/11>\n"));
+             "In the book: entry 11, buy: pip, cash; 880.00 from cash; dated 2025-06-02 Mon. <Put it right "
+             "-> /correct/11>\n"));
 }
 
 TEST_CASE("what a device entered last is taken back, and nothing that another one did", "[page]") {
@@ -740,4 +744,91 @@ TEST_CASE("a line of a form is what its budget line is, as at the prompt", "[pag
   const auto last = book::last_entry(shop.book());
   CHECK(kind_of(fmt::format("{}.1", last - 1).c_str()) == "part");
   CHECK(kind_of(fmt::format("{}.1", last).c_str()) == "tool");
+}
+
+TEST_CASE("a clock that was forgotten began when the clock on the wall said so", "[page]") {
+  Yard shop;
+  shop.record([](book::Recording& recording) { start_clock(recording, "me", "pip", "work"); });
+  shop.now = "2025-07-01T12:00:00Z";
+  shop.today = Day(2025, 7, 1);
+  const char* before = std::getenv("TZ");
+  const std::string was = before ? before : "";
+  ::setenv("TZ", "XXX-5:30", 1);  // POSIX: five hours and a half before UTC
+  ::tzset();
+  CHECK(says(shop.get("/hours"), "it began 2025-06-30 Mon 17:30. How long"));
+  if (before)
+    ::setenv("TZ", was.c_str(), 1);
+  else
+    ::unsetenv("TZ");
+  ::tzset();
+}
+
+TEST_CASE("of two cores one goes back, where that is said", "[page]") {
+  Yard shop;
+  shop.Shop::post(
+      R"({ do = "receipt", date = 2025-06-10, supplier = "Millgate Parts", number = "78", paid = { card = 160.00 }, total = 160.00, back_by = 2025-07-10, line = [
+           { what = "caliper", qty = 2, unit = 60.00, core = 20.00, core_by = 2025-07-03, kind = "part", source = "new", to = "pip" }] })");
+  const Answer room = shop.get("/due");
+  CHECK(says(room, "pieces [2]\ncame back [40.00]\n"));
+  CHECK(says(room, "pieces [2]\nfor the goods [120.00]\n"));
+  Fields back = {{"do", "core back"}, {"next", "/due"},    {"line", "10.1"},
+                 {"qty", "1"},        {"amount", "40.00"}, {"purse", "card"}};
+  CHECK_THAT(read_aloud(shop.PageShop::post("/entry", back)),
+             Catch::Matchers::Contains("expected 0 to 20.00, the deposit that was paid"));
+  back[4].second = "20.00";
+  CHECK(shop.PageShop::post("/entry", back).status == 303);
+  CHECK(says(shop.get("/due"), "came back [20.00]"));
+}
+
+TEST_CASE("an amount is typed as every page shows it, with a comma between the thousands", "[page]") {
+  Yard shop;
+  CHECK(shop.PageShop::post("/entry", {{"do", "receipt"},
+                                       {"vehicle", "wren"},
+                                       {"purse", "cash"},
+                                       {"what", "gearbox"},
+                                       {"amount", "1,450.00"}})
+            .status == 303);
+  CHECK_THAT(shop.event_of(10), Catch::Matchers::Contains("total = 1450.00"));
+  CHECK(shop.PageShop::post("/correct/10", {{"amount", "1,350.50"}}).status == 303);
+  CHECK_THAT(shop.event_of(12), Catch::Matchers::Contains("total = 1350.50"));
+  // Two readings: a thousand, or one and a quarter.
+  CHECK_THAT(
+      read_aloud(shop.PageShop::post(
+          "/entry", {{"do", "receipt"}, {"vehicle", "wren"}, {"purse", "cash"}, {"amount", "1,450"}})),
+      Catch::Matchers::Contains("amount: found \"1,450\", which may be 1450 or 1.450; write 1450 or 1.45"));
+}
+
+TEST_CASE("a number that is no line's is no name of work or of a part", "[page]") {
+  Yard shop;
+  const auto said = [&](const Fields& fields) { return read_aloud(shop.PageShop::post("/entry", fields)); };
+  CHECK_THAT(said({{"do", "hours"}, {"vehicle", "pip"}, {"own", "1"}, {"operation", "99"}}),
+             Catch::Matchers::Contains(
+                 "what was done: found \"99\", expected words, or the number of a line of pip's "
+                 "budget, such as "));
+  CHECK_THAT(
+      said({{"do", "receipt"}, {"vehicle", "pip"}, {"purse", "cash"}, {"amount", "8"}, {"what", "99"}}),
+      Catch::Matchers::Contains(
+          "what: found \"99\", expected words, or the number of a line of pip's budget"));
+  CHECK(shop.last() == 9);
+  // A maker's number is longer.
+  CHECK(shop.PageShop::post(
+                "/entry",
+                {{"do", "receipt"}, {"vehicle", "pip"}, {"purse", "cash"}, {"amount", "8"}, {"what", "6203"}})
+            .status == 303);
+}
+
+TEST_CASE("a paper says where its pieces and those planned are apart", "[page]") {
+  Yard shop;
+  shop.Shop::post(
+      R"({ do = "plan", date = 2025-06-05, vehicle = "pip", name = "spark plug", amount = 20.00, qty = 4 })");
+  const Answer kept = shop.PageShop::post("/entry", {{"do", "receipt"},
+                                                     {"next", "/tray"},
+                                                     {"supplier", "Millgate Parts"},
+                                                     {"line.1.what", "spark plug"},
+                                                     {"line.1.qty", "6"},
+                                                     {"line.1.unit", "5"},
+                                                     {"line.1.to", "pip"},
+                                                     {"total", "30"},
+                                                     {"paid", "cash"}});
+  CHECK(says(kept, "spark plug: 6 for 4 planned on pip; what is over can go to the shelf"));
 }

@@ -323,7 +323,7 @@ TEST_CASE("a quick line without an amount is refused for that", "[page]") {
   Fields form = quick("");
   const Answer answer = shop.PageShop::post("/entry", form);
   CHECK(answer.status == 422);
-  CHECK(read_aloud(answer).find("has neither unit nor amount, expected one of them") != std::string::npos);
+  CHECK(read_aloud(answer).find("\namount: nothing is said, expected what was paid\n") != std::string::npos);
 }
 
 TEST_CASE("a quick line of nothing or less is refused, typed, from a phone and put right", "[page]") {
@@ -420,11 +420,45 @@ TEST_CASE("what a paper's form cannot say is refused by the labels of its fields
         "line 1, price of one: found \"cheap\", expected a price for one with at most 5 decimals");
   CHECK(reason("line.1.what", "") == "line 1, what: nothing is said, expected a few words");
   CHECK(reason("total", "1.234") ==
-        "total, as printed: found \"1.234\", expected an amount of money in USD with at most 2 decimals");
+        "total, as printed: found \"1.234\", which may be 1234 or 1.234; write 1234 or 1.23");
+  CHECK(reason("line.1.unit", "") ==
+        "line 1, price of one: nothing is said, expected it, or the amount of all");
   CHECK(reason("total", "") == "total, as printed: nothing is said, expected an amount");
   CHECK(reason("date", "soon") == "day: found \"soon\", expected a day, such as 2026-05-02");
   CHECK(reason("supplier", "") == "supplier: nothing is said, expected who gave the paper");
   CHECK(reason("tax", "2.00") ==
         "there is a tax but no line is taxed; tick taxed on the lines that it lies on");
+  CHECK(shop.last() == 2);
+}
+
+TEST_CASE("what a form leaves out is asked for by its label, typed and sent by a phone", "[page]") {
+  Garage shop;
+  const Fields hours = {{"do", "hours"}, {"vehicle", "pip"}, {"own", "2"}};
+  CHECK(read_aloud(shop.PageShop::post("/entry", hours))
+            .find("\nwhat was done: nothing is said, expected a few words\n") != std::string::npos);
+  CHECK(shop.put("/entry/" + id, hours).body ==
+        "{\n  \"state\": \"refused\",\n  \"entry\": null,\n  \"message\": \"what was done: nothing is said, "
+        "expected a "
+        "few words\"\n}\n");
+  const std::string fee = read_aloud(shop.PageShop::post(
+      "/entry",
+      {{"do", "buy"}, {"vehicle", "wren"}, {"price", "90"}, {"purse", "cash"}, {"fees.1.amount", "5"}}));
+  CHECK(fee.find("has no \"name\"") == std::string::npos);
+  CHECK(fee.find(": nothing is said, expected a few words\n") != std::string::npos);
+}
+
+TEST_CASE("what has no room on the page is taken from no device", "[page]") {
+  Garage shop;
+  for (const char* event :
+       {"close", "owner in", "owner out", "move", "count", "pay", "under", "tool deposit"}) {
+    INFO(event);
+    const Fields form = {{"do", event}, {"purse", "cash"}, {"amount", "5"}, {"why", "x"}};
+    const Answer put = shop.put("/entry/" + id, form);
+    CHECK(put.status == 422);
+    CHECK(put.body.find(std::string(event) +
+                        ": it is entered at the prompt only, on the machine that holds the book") !=
+          std::string::npos);
+    CHECK(shop.PageShop::post("/entry", form).status == 422);
+  }
   CHECK(shop.last() == 2);
 }

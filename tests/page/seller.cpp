@@ -104,8 +104,12 @@ TEST_CASE("the price that the seller says is asked at once", "[page]") {
   CHECK(read_aloud(page).find("price asked [900]") != std::string::npos);
   const Value command = asked_of_the_command(shop, {"drayman", "--offer", "900"});
   CHECK(read_aloud(page).find(std::string("\n") + word_of(text(command, "verdict"))) != std::string::npos);
-  CHECK(read_aloud(shop.get("/seller/drayman?asked=much"))
-            .find("price asked: found \"much\", expected a number, or low, likely and high") !=
+  const std::string refused = read_aloud(shop.get("/seller/drayman?seen=1:1&asked=much"));
+  CHECK(refused ==
+        "That does not go\nprice asked: found \"much\", expected an amount, such as 1450\n<Back, with what "
+        "was tapped "
+        "-> /seller/drayman?seen=1%3A1>\n");
+  CHECK(read_aloud(shop.get("/seller/drayman?asked=1,450.00")).find("price asked [1,450.00]") !=
         std::string::npos);
 }
 
@@ -141,7 +145,9 @@ TEST_CASE("odds changed by hand answer at once, and kept they are a new appraisa
   const Answer kept =
       shop.post("/seller/drayman", {{"seen", "1:1"}, {"by.cause.3.odds", "5"}, {"by.shop.hour", "25"}});
   CHECK(kept.status == 303);
-  CHECK(kept.location == "/seller/drayman");
+  CHECK(kept.location == "/seller/drayman?kept=yes");
+  CHECK(read_aloud(shop.get(kept.location)).find("In the book: the appraisal of 2025-06-30 Mon, ") !=
+        std::string::npos);
   const auto all = book::appraisals_of(shop.book(), "drayman");
   REQUIRE(all.size() == 2);
   CHECK(all[1].job == file);

@@ -2,8 +2,9 @@
 // it, counted in whole smallest coins, and shown only as the difference of these given numbers. What is booked is
 // computed by the house.
 
-// "61.37" with 2 digits behind the point: 6137n; null where it is no amount.
+// "61.37" with 2 digits behind the point: 6137n, "1,450.00": 145000n; null where it is no amount.
 function coins(text, digits) {
+  if (/^\s*-?\d{1,3}(,\d{3})+\.\d+\s*$/.test(text)) text = text.replaceAll(',', '');
   const found = /^\s*(-?)(\d+)(?:[.,](\d*))?\s*$/.exec(text);
   if (!found || (found[3] || '').length > digits) return null;
   const whole = BigInt(found[2] + (found[3] || '').padEnd(digits, '0'));

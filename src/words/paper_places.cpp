@@ -1,0 +1,22 @@
+#include "words/paper_places.h"
+
+#include <fmt/format.h>
+
+namespace nonrunner::words {
+
+std::string in_words(const answers::PiecesApart& each) {
+  return fmt::format("{}: {} for {} planned on {}", each.name, each.bought.shown(), each.planned.shown(),
+                     each.tag);
+}
+
+std::vector<std::string> in_words(const answers::MadeReady& ready, const std::string& reopen) {
+  std::vector<std::string> said;
+  if (!ready.closed.empty())
+    said.push_back(fmt::format("it is ready with that, and nothing more of these is to come: {}{}",
+                               fmt::join(ready.closed, "; "), reopen));
+  for (const std::string& fault : ready.nothing_booked)
+    said.push_back("it has to be put right before it is sold, and nothing is booked on it: " + fault);
+  return said;
+}
+
+}  // namespace nonrunner::words
