@@ -62,12 +62,15 @@ class Package:
                 end = last.get(sheet, "XFD")
                 self.repeated[sheet] = [shared[int(each)] for column, each in cells if (len(column), column) <= (len(end), end)
                                         and not any(number_of(column) in each for each in hidden)]
-            self.charts = []
+            self.charts, self.legends = [], []  # legends: of several words each, as one line
             for name in sorted(name for name in source.namelist() if re.match(r"xl/charts/chart\d+\.xml$", name)):
                 xml = source.read(name).decode("utf-8")
                 texts = [html.unescape(text) for text in re.findall(r"<a:t>([^<]*)</a:t>", xml)]
                 if "<c:legend>" in xml:
-                    texts += [html.unescape(text) for text in re.findall(r"<c:tx>.*?<c:v>([^<]*)</c:v>", xml)]
+                    named = [html.unescape(text) for text in re.findall(r"<c:tx>.*?<c:v>([^<]*)</c:v>", xml)]
+                    texts += named
+                    if len(named) > 1:
+                        self.legends.append(squeezed("".join(named)))
                 self.charts.append((texts[0], texts))
             drawings = [source.read(name).decode("utf-8") for name in source.namelist() if re.match(r"xl/drawings/drawing\d+\.xml$", name)]
             self.pictures = sum(xml.count("<xdr:graphicFrame ") for xml in drawings)
@@ -120,6 +123,11 @@ def look(file, pdf):
     for title, texts in package.charts:
         if not any(all(squeezed(each) in page for each in texts) for page in on_page):
             wrong.append(f"the picture {title!r} stands whole on no page")
+    # What a page cuts off a picture is still found in its text: then the legend is on the next page as well.
+    for legend in set(package.legends):
+        on = [number for number, page in enumerate(on_page, 1) if legend in page]
+        if len(on) > package.legends.count(legend):
+            wrong.append(f"the legend {legend!r} stands on the pages {on}: a picture is parted")
     if package.pictures != package.described:
         wrong.append(f"{package.pictures} pictures, {package.described} of them described")
     return len(pages), wrong

@@ -229,6 +229,24 @@ export NONRUNNER_BOOK="$out/long.book"
 /usr/bin/python3 "$here/recalculate.py" "$out"/long-*.xlsx
 /usr/bin/python3 "$here/pages.py" "$out"/long-*.xlsx
 
+# More operations than a page can draw: the picture stands whole on its page, and says how many it leaves out.
+export NONRUNNER_BOOK="$out/many.book"
+"$program" start "$NONRUNNER_BOOK" >/dev/null
+awk 'BEGIN {
+  print "event = [{ do = \"buy\", date = 2025-02-01, vehicle = \"pip\", price = 700.00, purse = \"cash\" },"
+  for (i = 1; i <= 63; i++)
+    printf "{ do = \"hours\", date = 2025-02-%02d, vehicle = \"pip\", operation = \"operation %02d of many\", own = 1.5 },\n", 2 + i / 3, i
+  print "]" }' | "$program" post - >/dev/null
+"$program" workbook profit pip "$out/many-profit.xlsx" >/dev/null
+"$program" workbook job pip "$out/many-job.xlsx" >/dev/null
+/usr/bin/python3 - "$out/many-profit.xlsx" <<'PYTHON'
+import sys, zipfile
+with zipfile.ZipFile(sys.argv[1]) as package:
+    charts = "".join(package.read(name).decode() for name in package.namelist() if name.startswith("xl/charts/chart"))
+assert "Hours by operation; the first 32 of 63" in charts
+PYTHON
+/usr/bin/python3 "$here/pages.py" "$out"/many-*.xlsx
+
 # A commission agreed as a share goes with the price: another price typed in, against the program with that price.
 for price in 2100 2500; do
   export NONRUNNER_BOOK="$out/commission-$price.book"
