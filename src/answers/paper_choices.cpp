@@ -13,8 +13,10 @@ namespace nonrunner::answers {
 std::vector<std::string> suppliers_known(const book::Book& book) {
   std::vector<std::string> all;
   book::each<std::string>(
-      book, "SELECT supplier FROM paper WHERE supplier <> '' GROUP BY supplier ORDER BY max(entry) DESC", {},
-      [&](const std::string& supplier) { all.push_back(supplier); });
+      book,
+      "SELECT supplier FROM paper JOIN live_entry USING (entry) WHERE supplier <> '' GROUP BY supplier "
+      "ORDER BY max(entry) DESC",
+      {}, [&](const std::string& supplier) { all.push_back(supplier); });
   return all;
 }
 

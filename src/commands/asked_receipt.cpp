@@ -6,6 +6,7 @@
 #include <fstream>
 #include <functional>
 #include <istream>
+#include <map>
 #include <set>
 #include <sstream>
 
@@ -14,6 +15,7 @@
 #include "answers/purse.h"
 #include "answers/question.h"
 #include "book/events/fields.h"
+#include "book/ledger/asked_names.h"
 #include "commands/ask.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -50,6 +52,8 @@ class Asking {
  public:
   Asking(Terminal& terminal, fs::path draft) : terminal_(terminal), draft_(std::move(draft)) { read(); }
 
+  // What was said beside the command's name answers a question once; whoever goes back to it is asked.
+  void said(const std::string& question, const std::string& answer) { said_[question] = answer; }
   bool begun() const { return !answers_.empty(); }
   const std::vector<Answer>& answers() const { return answers_; }
   void anew() {
@@ -67,9 +71,13 @@ class Asking {
       answers_.resize(at_);
     }
     for (;;) {
-      terminal_.err << words << (usual.empty() ? " " : " [" + usual + "] ") << std::flush;
       std::string typed;
-      if (!std::getline(*terminal_.in, typed))
+      const auto said = said_.extract(question);
+      if (said)
+        typed = said.mapped();
+      else
+        terminal_.err << words << (usual.empty() ? " " : " [" + usual + "] ") << std::flush;
+      if (!said && !std::getline(*terminal_.in, typed))
         throw Refusal(
             "receipt: the input ended before the paper was whole; what was typed is kept: nonrunner receipt "
             "goes on "
@@ -82,11 +90,7 @@ class Asking {
       }
       try {
         if (broken_utf8(typed) || unseen(typed)) throw Refusal("found what nobody can read, expected words");
-        const std::string answer = understand(typed.empty() ? usual : typed);
-        answers_.push_back({question, answer});
-        ++at_;
-        keep();
-        return answer;
+        return answered(question, understand(typed.empty() ? usual : typed));
       } catch (const Refusal& refusal) {
         terminal_.err << "  " << printable(refusal.what()) << "\n";
       }
@@ -97,11 +101,17 @@ class Asking {
     keep();
   }
   // Shown only beside a question that is put.
-  void tell(const std::string& text) {
-    if (is_new()) terminal_.err << text;
+  void tell(const std::string& question, const std::string& text) {
+    if (is_new() && !said_.contains(question)) terminal_.err << text;
   }
 
  private:
+  std::string answered(const std::string& question, const std::string& answer) {
+    answers_.push_back({question, answer});
+    ++at_;
+    keep();
+    return answer;
+  }
   // Nothing where it is of another question, or does not fit any more: the book may have changed since.
   std::optional<std::string> kept_answer(const std::string& question, const Understand& understand) {
     if (answers_[at_].question != question) return std::nullopt;
@@ -133,6 +143,7 @@ class Asking {
   Terminal& terminal_;
   fs::path draft_;
   std::vector<Answer> answers_;
+  std::map<std::string, std::string> said_;
   std::size_t at_ = 0;
 };
 
@@ -221,12 +232,13 @@ class Paper {
 
  private:
   void head() {
-    auto known = answers::suppliers_known(book_);
-    if (known.size() > 9) known.resize(9);
-    if (!known.empty()) asking_.tell(listed(known));
+    const auto known = answers::suppliers_known(book_);
+    auto last = known;
+    if (last.size() > 9) last.resize(9);
+    if (!last.empty()) asking_.tell("supplier", listed(last));
     receipt_.supplier =
-        asking_.ask("supplier", known.empty() ? "supplier?" : "supplier? (a number, or its name)", "",
-                    from_list(known, "who sold it"));
+        asking_.ask("supplier", last.empty() ? "supplier?" : "supplier? (a number, or its name)", "",
+                    a_supplier(known, last));
     receipt_.number = asking_.ask("number", "number of the paper? (Enter: none)", "", as_it_is);
     const std::string day = asking_.ask("day", "day?", "today", [&](const std::string& typed) {
       const Day meant = typed_day(typed, terminal_.today, Looks::back);
@@ -238,6 +250,19 @@ class Paper {
     receipt_.day = Day::parse(day);
   }
 
+  // One that is written nearly as a known one is taken where it is typed once more.
+  Understand a_supplier(std::vector<std::string> known, std::vector<std::string> last) const {
+    return [this, known = std::move(known), from_last = from_list(std::move(last), "who sold it"),
+            before = std::string()](const std::string& typed) mutable {
+      const std::string name = from_last(typed);
+      const auto near = book::slip_of_name(name, known);
+      if (!near || !asking_.is_new() || name == before) return name;
+      before = name;
+      throw Refusal(fmt::format(
+          "found \"{}\", did you mean \"{}\"? if it is a new one type it once more, as it is", name, *near));
+    };
+  }
+
   // "radiator" of the open lines, with its car; or words of one's own.
   // False: behind the first, nothing was named, and there is no other line.
   bool line() {
@@ -247,7 +272,7 @@ class Paper {
       names.push_back(each.vehicle + ": " + each.name);
       shown.push_back(names.back() + (each.waits ? ", its paper is missing" : ""));
     }
-    if (!shown.empty()) asking_.tell("still to come:\n" + listed(shown));
+    if (!shown.empty()) asking_.tell("line " + n + " what", "still to come:\n" + listed(shown));
     const std::string what = asking_.ask(
         "line " + n + " what",
         "line " + n + ": what?" + (shown.empty() ? "" : " (a number, or words)") +
@@ -353,7 +378,7 @@ class Paper {
     if (is_zero(line.core)) return;
     const std::string by =
         asking_.ask("line " + n + " core by", "  its last day?", "none", [&](const std::string& typed) {
-          return typed == "none" ? typed : typed_day(typed, receipt_.day, Looks::forward).iso();
+          return typed == "none" ? typed : typed_last_day(typed, terminal_.today, receipt_.day).iso();
         });
     if (by != "none") line.core_by = Day::parse(by);
   }
@@ -374,7 +399,18 @@ class Paper {
       for (const std::size_t at : taxed_lines(which)) receipt_.lines[at].taxed = true;
     }
     receipt_.shipping = Money::parse(asking_.ask("shipping", "shipping?", "0", no_negative(c_)), c_);
-    receipt_.discount = Money::parse(asking_.ask("discount", "discount?", "0", no_negative(c_)), c_);
+    receipt_.discount = Money::parse(asking_.ask("discount", "discount?", "0", a_discount()), c_);
+  }
+
+  // Of what the paper comes to before it.
+  Understand a_discount() const {
+    return [this, most = sum()](const std::string& typed) {
+      const std::string amount = no_negative(c_)(typed);
+      if (Money::parse(amount, c_) > most)
+        throw Refusal(fmt::format("found {}, expected at most {}, what the paper comes to without it", amount,
+                                  most.shown(c_)));
+      return amount;
+    };
   }
 
   std::set<std::size_t> taxed_lines(const std::string& typed) const {
@@ -426,7 +462,7 @@ class Paper {
     const auto last = only ? only : answers::last_purse(book_, "receipt", receipt_.supplier);
     if (last && std::find(purses.begin(), purses.end(), *last) == purses.end()) purses.push_back(*last);
     purses.push_back("on account");
-    asking_.tell(listed(purses));
+    asking_.tell("purse", listed(purses));
     const std::string purse =
         asking_.ask("purse", "paid from which purse?", last.value_or(""), [&](const std::string& typed) {
           const std::string name = from_list(purses, "a purse")(typed);
@@ -446,7 +482,7 @@ class Paper {
     for (const book::ReceiptLine& line : receipt_.lines)
       text += fmt::format("  {} {}{}\n", line.quantity.shown(), line.what,
                           line.shares.empty() ? "" : " for " + line.shares[0].vehicle);
-    asking_.tell(printable_lines(text));
+    asking_.tell("keep", printable_lines(text));
     if (asking_.ask("keep", "keep it?", "y", yes_or_no()) == "yes") return;
     asking_.take_back();
     throw Refusal("receipt: not kept; what was typed waits: nonrunner receipt goes on with it");
@@ -479,15 +515,83 @@ class Paper {
   book::Receipt receipt_;
 };
 
-// A draft that is there may be of a paper that nobody wants any more.
-void go_on_or_begin_anew(Asking& asking, Terminal& terminal) {
+// What was typed so far: the head, then a line for each line of the paper.
+std::string typed_so_far(const std::vector<Answer>& answers) {
+  std::vector<std::string> lines(1);
+  for (const auto& [question, answer] : answers) {
+    const std::string part = question.starts_with("line ") ? question.substr(question.find(' ', 5) + 1) : "";
+    if (part == "what") {
+      if (!answer.empty()) lines.push_back(fmt::format("  {}  {}", lines.size(), answer));
+    } else if (part == "for") {
+      lines.back() += ", for " + answer;
+    } else if (part == "pieces") {
+      if (answer != "1") lines.back() += ", " + answer + " pieces";
+    } else if (part == "amount") {
+      lines.back() += ", " + (answer.starts_with('@') ? answer.substr(1) + " each" : answer);
+    } else if (part == "core" || question == "tax" || question == "shipping" || question == "discount") {
+      const bool is_core = part == "core";
+      if (answer.find_first_of("123456789") == std::string::npos) continue;
+      if (is_core)
+        lines.back() += ", core " + answer;
+      else
+        lines.push_back("  " + question + " " + answer);
+    } else if (question == "supplier" || question == "number" || question == "day") {
+      if (!answer.empty()) lines.front() += (question == "supplier" ? "" : ", ") + answer;
+    } else if (question == "purse") {
+      lines.push_back("  " + (answer == "on account" ? answer : "from " + answer));
+    }
+  }
+  std::string text;
+  for (const std::string& line : lines) text += in_80(printable(line), 5);
+  return text;
+}
+
+// A draft that is there may be of a paper that nobody wants any more. One that was whole, and that the book then refused,
+// is gone on with at its last question, from where one goes back to what is wrong.
+void go_on_or_begin_anew(Asking& asking, Terminal& terminal, bool beside_words) {
   if (!asking.begun()) return;
   const std::string& supplier = asking.answers().front().answer;
   const answers::Question question{"receipt",
                                    "a paper of " + supplier + " was begun: go on with it",
                                    {{"y", "yes", "", ""}, {"n", "no", "", ""}},
                                    0};
-  if (ask(question, terminal) == 1) asking.anew();
+  if (ask(question, terminal) == 1) {
+    asking.anew();
+    return;
+  }
+  if (beside_words)
+    throw WrongUsage(
+        "receipt: found options beside a paper that was begun, expected none: its questions go on; see: "
+        "nonrunner receipt --help");
+  if (asking.answers().back().question == "keep") asking.take_back();
+  terminal.err << typed_so_far(asking.answers());
+}
+
+// The options that answer a question; any other one would be lost. Gives whether there were any.
+bool take_said(const Given& given, Asking& asking) {
+  bool any = false;
+  const auto take = [&](const char* option, const char* question) {
+    const auto text = given.text(option);
+    if (text) asking.said(question, *text);
+    any = any || text;
+  };
+  take("supplier", "supplier");
+  take("number", "number");
+  take("date", "day");
+  take("purse", "purse");
+  if (given.flag("on-account")) {
+    if (given.flag("purse")) given.wrong("found --on-account and --purse, expected one of them");
+    asking.said("purse", "on account");
+    any = true;
+  }
+  for (const char* of_a_line :
+       {"kind", "source", "gives", "core", "core-by", "id", "for", "more", "whole", "no-paper"})
+    if (given.flag(of_a_line))
+      given.wrong(fmt::format(
+          "found --{} without words, expected TAG AMOUNT WHAT beside it; without words it is asked "
+          "for line by line",
+          of_a_line));
+  return any;
 }
 
 }  // namespace
@@ -498,8 +602,8 @@ book::Receipt asked_receipt(const Given& given, Terminal& terminal, const book::
         "found no words, expected TAG AMOUNT WHAT, or --file or --csv; questions are asked at a terminal "
         "only");
   Asking asking(terminal, draft_of(terminal, book));
-  go_on_or_begin_anew(asking, terminal);
-  terminal.err << "< goes back a step, Ctrl-C stops and keeps what was typed\n";
+  go_on_or_begin_anew(asking, terminal, take_said(given, asking));
+  terminal.err << in_80("< goes back a step, Ctrl-C stops and keeps what was typed", 2);
   for (;;) {
     try {
       asking.from_the_start();

@@ -10,6 +10,7 @@
 #include "book/ledger/names.h"
 #include "commands/ask.h"
 #include "exact/ends.h"
+#include "exact/hint.h"
 #include "words/book_json.h"
 #include "words/purse.h"
 
@@ -38,18 +39,23 @@ book::Book open_book(const Given& given, const Terminal& terminal) {
 
 namespace {
 
-book::EntryId recorded(book::Recording& recording, const Event& event) {
+book::EntryId recorded(book::Recording& recording, const Terminal& terminal, const Event& event) {
   const book::EntryId before = book::last_entry(recording.book());
+  // It is typed, and what cannot be meant is refused, also where nobody knows by whom.
+  const std::string login = terminal.login();
+  recording.typed_by = login.empty() ? "somebody" : login;
   const book::EntryId entry = event(recording);
+  recording.typed_by = login;
   book::remember_typed(recording, before);
   recording.keep();
   return entry;
 }
 
-// Whether a car that the book does not know is a new one; throws the refusal where it is not, or nobody is there.
-void expect_new(const book::UnknownVehicle& unknown, Terminal& terminal) {
-  if (terminal.in == nullptr) throw unknown;
-  if (ask(answers::is_it_new(unknown.what()), terminal) != 0) throw unknown;
+// Whether a name that the book does not know was refused, and whoever is there says that it is a new one.
+bool said_to_be_new(const Refusal& refusal, Terminal& terminal) {
+  const auto* more = dynamic_cast<const Hinted*>(&refusal);
+  if (terminal.in == nullptr || !more || more->hint().action != Action::allow_new_name) return false;
+  return ask(answers::is_it_new(refusal.what()), terminal) == 0;
 }
 
 // After a week without a copy, once a day, where somebody is there to read it.
@@ -59,9 +65,11 @@ void remind_of_backup(const book::Book& book, Terminal& terminal) {
   const auto without = book::no_backup_for_a_week(book, *folder, terminal.today);
   if (!without) return;
   const bool placed = book.setting("backup-folder").has_value();
-  terminal.err << fmt::format("no copy of this book was made {}: nonrunner backup{}\n",
-                              without->ever ? fmt::format("for {} days", without->days) : "yet",
-                              placed ? "" : " FILE, or once for all: nonrunner set backup-folder FOLDER");
+  terminal.err << in_80(
+      fmt::format("no copy of this book was made {}: nonrunner backup{}",
+                  without->ever ? fmt::format("for {} days", without->days) : "yet",
+                  placed ? "" : " FILE, or once for all: nonrunner set backup-folder FOLDER"),
+      2);
 }
 
 // What is worth a look behind any entry: a purse that holds less than nothing with it, and the day, where it was not
@@ -110,16 +118,14 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal, const E
     try {
       book::Recording recording(book, terminal.now, terminal.today);
       recording.strict_words = true;
-      recording.typed_by = terminal.login();
-      const book::EntryId entry = recorded(recording, event);
+      const book::EntryId entry = recorded(recording, terminal, event);
       return say(book, given, terminal, recording, entry, done);
-    } catch (const book::UnknownVehicle& unknown) {
-      expect_new(unknown, terminal);
+    } catch (const Refusal& refusal) {
+      if (!said_to_be_new(refusal, terminal)) throw;
     }
   }
   book::Recording recording(book, terminal.now, terminal.today);
-  recording.typed_by = terminal.login();
-  const book::EntryId entry = recorded(recording, event);
+  const book::EntryId entry = recorded(recording, terminal, event);
   return say(book, given, terminal, recording, entry, done);
 }
 

@@ -5,6 +5,7 @@
 #include <fstream>
 #include <memory>
 #include <sstream>
+#include <utility>
 
 #include "answers/doubles.h"
 #include "answers/entering.h"
@@ -43,10 +44,23 @@ void check_word(const Given& given, const std::string& option, const std::string
                             did_you_mean(word, known)));
 }
 
+std::optional<Day> last_day_of_core(const Given& given, Day today, Day of_paper) {
+  const auto typed = given.text("core-by");
+  if (!typed) return std::nullopt;
+  try {
+    return typed_last_day(*typed, today, of_paper);
+  } catch (const Refusal& refusal) {
+    given.wrong(std::string("--core-by: ") + refusal.what());
+  }
+}
+
 book::Receipt typed_line(const Given& given, const book::Book& book, Terminal& terminal) {
-  if (given.count() != 3)
-    given.wrong(fmt::format("found {} word{}, expected TAG AMOUNT WHAT, or --file or --csv", given.count(),
-                            given.count() == 1 ? "" : "s"));
+  const bool of_shelf = given.text_or("kind", "") == "stock";
+  const bool item_alone = of_shelf && given.count() == 2;  // what was bought is the item
+  if (given.count() != 3 && !item_alone)
+    given.wrong(fmt::format(
+        "found {} word{}, expected {}, or --file or --csv", given.count(), given.count() == 1 ? "" : "s",
+        of_shelf ? "ITEM AMOUNT and, where it is not the item, WHAT" : "TAG AMOUNT WHAT"));
   book::Receipt receipt;
   receipt.day = date_of(given, terminal);
   receipt.supplier = given.text_or("supplier", "");
@@ -55,13 +69,13 @@ book::Receipt typed_line(const Given& given, const book::Book& book, Terminal& t
   receipt.on_paper = !given.flag("no-paper");
   receipt.on_account = given.flag("on-account");
   book::ReceiptLine line;
-  line.what = given.word(2);
+  line.what = given.word(item_alone ? 0 : 2);
   line.amount = given.word_as_money(1, book.currency());
   line.kind = given.text_or("kind", "part");
   line.source = given.text_or("source", "");
   line.id = given.text_or("id", "");
   line.core = given.money("core", book.currency()).value_or(Money{});
-  line.core_by = given.day("core-by", Looks::forward);
+  line.core_by = last_day_of_core(given, terminal.today, receipt.day);
   if (const auto gives = given.quantity("gives")) {
     if (line.kind != "stock") given.wrong("found --gives without --kind stock, expected both");
     if (*gives <= Quantity{})
@@ -371,7 +385,10 @@ int run_receipt(const Given& given, Terminal& terminal) {
       book, given, terminal,
       [&](book::Recording& recording) {
         answers::take_places(recording, receipt.day, others);
+        // Names were settled at their questions.
+        const bool strict = std::exchange(recording.strict_words, recording.strict_words && !asked);
         const book::EntryId entry = record(recording, receipt);
+        recording.strict_words = strict;
         for (const book::EntryId other : others) book::photos_follow(recording, other, entry);
         for (const book::Done& done : places.all_there) record(recording, done);
         if (placed) placed->remark(recording, entry);

@@ -186,4 +186,10 @@ Day typed_day(const std::string& typed, Day today, Looks looks) {
   return Day::parse(whole.value_or(typed));
 }
 
+Day typed_last_day(const std::string& typed, Day today, Day of_paper) {
+  const bool of_calendar =
+      !typed.starts_with('-') && typed.find_first_not_of("0123456789-") == std::string::npos;
+  return typed_day(typed, of_calendar ? of_paper : today, Looks::forward);
+}
+
 }  // namespace nonrunner::commands

@@ -29,5 +29,8 @@ enum class Looks { back, forward };
 // today, yesterday, tomorrow; a day of the week; a day of the month; MM-DD; a number of days, "3d"; -3; YYYY-MM-DD.
 // Those without a year look back, up to today, or forward, from today on. Throws Refusal.
 Day typed_day(const std::string& typed, Day today, Looks);
+// A last day that a paper of `of_paper` gives: what has no year but a day of the month looks forward from the paper;
+// fri, tomorrow and "28d" are said today. Throws Refusal.
+Day typed_last_day(const std::string& typed, Day today, Day of_paper);
 
 }  // namespace nonrunner::commands

@@ -24,12 +24,14 @@ class Table : public commands::Counter {
          "--date", "2026-04-21"});
   }
   // The answers, one a line; gives what was asked and said.
-  std::string answer(const std::string& typed) {
+  std::string answer(const std::string& typed, const commands::Words& options = {}) {
     std::ostringstream out, err;
     std::istringstream in(typed);
     commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {{"LOGNAME", "ann"}},
                                 &in};
-    status = commands::run({"receipt", "--book", book().string()}, terminal);
+    commands::Words words = {"receipt", "--book", book().string()};
+    words.insert(words.end(), options.begin(), options.end());
+    status = commands::run(words, terminal);
     return err.str() + out.str();
   }
   fs::path draft() const { return book().string() + ".draft-ann"; }
@@ -159,4 +161,65 @@ TEST_CASE("a draft that fits the book no more, or is none, is asked anew from th
   CHECK(read_file(table.draft().string()) == "supplier\tCleave Yard\nnumber\t1\nday\t2026-05-02\n");
   std::ofstream(table.draft()) << "supplier\t\xff\xfe\n";
   CHECK(table.answer("").find("supplier?") != std::string::npos);
+}
+
+TEST_CASE(
+    "a paper that the book refused at its end is gone on with at its last question, and shows what was typed",
+    "[commands]") {
+  Table table("asked-refused");
+  table.run({"close", "2026-04-30"});
+  std::ofstream(table.draft())
+      << "supplier\tCleave Yard\nnumber\t3071\nday\t2026-05-01\nline 1 what\tlamp\n"
+         "line 1 for\tpip\nline 1 kind\tpart\nline 1 source\tunsaid\nline 1 pieces\t2\n"
+         "line 1 amount\t@6.50\nline 1 core\t8.00\nline 1 core by\t2026-04-02\n"
+         "more after 1\tno\ntax\t0.00\nshipping\t2.00\ndiscount\t0.00\n"
+         "total\t31.00\npurse\tcash\nkeep\tyes\n";
+  const std::string refused = table.answer("y\n\n");
+  CHECK(refused.find("a paper of Cleave Yard was begun: go on with it? [Y/n] Cleave Yard, 3071, 2026-05-01\n"
+                     "  1  lamp, for pip, 2 pieces, 6.50 each, core 8.00\n  shipping 2.00\n  from cash\n") ==
+        0);
+  CHECK(refused.find("the last day for the core of \"lamp\" is 2026-04-02") != std::string::npos);
+  CHECK(table.status == 1);
+  // The summary and < come back: to the core's last day, and on from there.
+  const std::string mended = table.answer("y\n<\n<\n<\n<\n<\n<\n<\nfri\nn\n0\n2\n0\n\n\n\n");
+  INFO(mended);
+  CHECK(mended.find("keeps what was typed\n2026-05-01 Cleave Yard 3071, 31.00 from cash\n  2 lamp for pip\n"
+                    "keep it? [y] ") != std::string::npos);
+  CHECK(book::dues(book::Book::open(table.book())).at(0).by == Day(2026, 5, 8));
+}
+
+TEST_CASE(
+    "a supplier written nearly as a known one is asked about at its question, and taken when typed once more",
+    "[commands]") {
+  Table table("asked-nearly");
+  const std::string said = table.answer("Cleve Yard\n\nCleve Yard\n");
+  CHECK(
+      said.find(
+          "  found \"Cleve Yard\", did you mean \"Cleave Yard\"? if it is a new one type it once more, as it "
+          "is\n") != std::string::npos);
+  CHECK(read_file(table.draft().string()) == "supplier\tCleve Yard\n");
+  // Not again where the draft is read, and not at the end.
+  const std::string on = table.answer("y\n\ntoday\nhose\n\n\n\n\n12\n\nn\n\n\n13\n0\n\ncash\n\n");
+  INFO(on);
+  CHECK(on.find("did you mean") == std::string::npos);
+  CHECK(on.find("  found 13.00, expected at most 12.00, what the paper comes to without it\n") !=
+        std::string::npos);
+  CHECK(on.find("entry 5: 12.00 from cash for pip, hose\n") != std::string::npos);
+  // One whose paper was taken back is no known one.
+  table.run({"void", "5", "wrong yard"});
+  CHECK(table.answer("").find("   1  Cleave Yard\nsupplier?") != std::string::npos);
+}
+
+TEST_CASE("options without words answer their questions, and those that answer none are refused",
+          "[commands]") {
+  Table table("asked-beside");
+  const std::string said = table.answer("3072\n", {"--supplier", "Tarn Tyres", "--date", "fri"});
+  CHECK(said.find("supplier?") == std::string::npos);
+  CHECK(said.find("day?") == std::string::npos);
+  CHECK(read_file(table.draft().string()) == "supplier\tTarn Tyres\nnumber\t3072\nday\t2026-05-01\n");
+  CHECK(table.answer("y\n", {"--supplier", "Cleave Yard"})
+            .find("nonrunner: receipt: found options beside a paper that was begun, expected none") !=
+        std::string::npos);
+  CHECK(table.answer("n\n", {"--kind", "fee"})
+            .find("nonrunner: receipt: found --kind without words, expected TAG AMOUNT WHAT beside it") == 0);
 }

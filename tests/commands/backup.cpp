@@ -103,7 +103,7 @@ TEST_CASE("after a week without a copy one line says so, once a day", "[commands
   CHECK(reminded() == "");
   desk.today = Day(2026, 5, 10);
   CHECK(reminded() ==
-        "no copy of this book was made yet: nonrunner backup FILE, or once for all: nonrunner set "
+        "no copy of this book was made yet: nonrunner backup FILE, or once for all:\n  nonrunner set "
         "backup-folder "
         "FOLDER\n");
   CHECK(reminded() == "");

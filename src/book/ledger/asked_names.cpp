@@ -38,6 +38,11 @@ std::optional<std::string> slip_of(const std::string& word, const std::vector<st
 
 }  // namespace
 
+std::optional<std::string> slip_of_name(const std::string& name, const std::vector<std::string>& known) {
+  if (std::find(known.begin(), known.end(), name) != known.end()) return std::nullopt;
+  return slip_of(name, known, 3);
+}
+
 void weigh_new_word(Recording& recording, const std::string& event, const char* what, const std::string& word,
                     const std::vector<std::string>& known, std::size_t least) {
   const auto near = slip_of(word, known, least);
@@ -63,11 +68,10 @@ void weigh_supplier(Recording& recording, const std::string& event, const std::s
   if (supplier.empty() || !is_entered_now(recording)) return;
   std::vector<std::string> known;
   each<std::string>(recording.book(),
-                    "SELECT DISTINCT supplier FROM paper WHERE supplier <> '' ORDER BY supplier", {},
-                    [&](const std::string& name) { known.push_back(name); });
-  const bool is_known = std::find(known.begin(), known.end(), supplier) != known.end();
-  if (!is_known && slip_of(supplier, known, 3))
-    weigh_new_word(recording, event, "supplier", supplier, known, 3);
+                    "SELECT DISTINCT supplier FROM paper JOIN live_entry USING (entry) WHERE supplier <> '' "
+                    "ORDER BY supplier",
+                    {}, [&](const std::string& name) { known.push_back(name); });
+  if (slip_of_name(supplier, known)) weigh_new_word(recording, event, "supplier", supplier, known, 3);
 }
 
 }  // namespace nonrunner::book

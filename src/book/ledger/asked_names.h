@@ -2,6 +2,7 @@
 // and was never there. Typed as a command they are refused with what was probably meant; in a file they are remarked
 // on.
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,6 +10,8 @@
 
 namespace nonrunner::book {
 
+// The known name that another one is a slip of, both of three letters or more; absent where it is known itself.
+std::optional<std::string> slip_of_name(const std::string& name, const std::vector<std::string>& known);
 // Remarks on a new word; throws Refusal where it was typed and is one letter off a known one, both of `least` letters or
 // more, and more than a number apart.
 void weigh_new_word(Recording&, const std::string& event, const char* what, const std::string& word,

@@ -11,18 +11,12 @@
 #include <vector>
 
 #include "book/ledger/entry.h"
-#include "exact/hint.h"
 
 namespace nonrunner::book {
 
 // Throws Refusal for a tag that is not 1-24 of a-z, 0-9, '-' or that stands for something else (tools, owner,
 // overhead).
 void check_tag(const std::string& event, const std::string& tag);
-// A car that the book does not know, named by a command that opens none: typed, it is asked about.
-class UnknownVehicle : public HintedEnd<Refusal> {
- public:
-  using HintedEnd::HintedEnd;
-};
 void meet_vehicle(Recording&, const std::string& event, const std::string& tag);  // known from here on
 void know_vehicle(const Book&, const std::string& event,
                   const std::string& tag);  // throws Refusal where it is not known
