@@ -4,7 +4,7 @@
 . "$(dirname "$0")/setup.sh"
 # shellcheck disable=SC2086
 need $build_packages
-echo "building (on two cores about ten minutes the first time, seconds after that)"
+echo "building (on two cores some minutes the first time, seconds after that)"
 build plain nonrunner
 nonrunner=$PWD/.build/plain/nonrunner
 out=$PWD/.build/sample

@@ -1,4 +1,5 @@
 // The program: the world is gathered here and handed down; everything else is in the library.
+#include <pwd.h>
 #include <sys/ioctl.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -8,6 +9,7 @@
 #include <cstdlib>
 #include <ctime>
 #include <iostream>
+#include <string>
 
 #include "commands/command.h"
 #include "commands/moment.h"
@@ -28,6 +30,11 @@ int main(int argc, char** argv) {
   for (const char* name :
        {"NONRUNNER_BOOK", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "HOME", "LOGNAME", "USER"})
     if (const char* value = std::getenv(name)) terminal.environment[name] = value;
+  // Whose entries they are, where the environment does not say it (a service, an empty container).
+  if (!terminal.environment.contains("LOGNAME") && !terminal.environment.contains("USER")) {
+    const struct passwd* who = ::getpwuid(::geteuid());
+    terminal.environment["LOGNAME"] = who ? who->pw_name : std::to_string(::geteuid());
+  }
   struct winsize size {};
   const bool shown = isatty(STDOUT_FILENO) == 1 && ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0;
   const char* columns = std::getenv("COLUMNS");

@@ -28,14 +28,18 @@ std::vector<std::string> names_of(const std::vector<Named>& all) {
 }
 
 // By number, whole name, or a beginning that only one of them has.
+std::optional<std::size_t> place_meant(const std::vector<std::string>& names, const std::string& text) {
+  std::vector<std::size_t> beginning;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (names[i] == text || std::to_string(i + 1) == text) return i;
+    if (!text.empty() && names[i].starts_with(text)) beginning.push_back(i);
+  }
+  return beginning.size() == 1 ? std::optional(beginning.front()) : std::nullopt;
+}
+
 std::string meant(const std::string& what, const std::vector<std::string>& names, const std::string& text,
                   const std::string& whose) {
-  std::vector<std::string> beginning;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (names[i] == text || std::to_string(i + 1) == text) return names[i];
-    if (!text.empty() && names[i].starts_with(text)) beginning.push_back(names[i]);
-  }
-  if (beginning.size() == 1) return beginning.front();
+  if (const auto place = place_meant(names, text)) return names[*place];
   std::string known = did_you_mean(text, names);
   if (known.empty()) {
     known = names.empty() ? "; it has none" : ", expected one of ";
@@ -136,18 +140,12 @@ void expect_a_cause_left(const book::Book& book, const book::Finding& finding) {
 std::string seen_in_names(const appraisal::Job& job, const std::string& given) {
   const auto at = given.rfind('=');
   if (at == std::string::npos) return given;
-  std::string test = given.substr(0, at), outcome = given.substr(at + 1);
-  for (std::size_t i = 0; i < job.tests.size(); ++i) {
-    if (test != std::to_string(i + 1) && test != job.tests[i].name) continue;
-    test = job.tests[i].name;
-    for (std::size_t o = 0; o < job.tests[i].outcomes.size(); ++o)
-      if (outcome == std::to_string(o + 1)) {
-        outcome = job.tests[i].outcomes[o];
-        break;
-      }
-    break;
-  }
-  return test + "=" + outcome;
+  const std::string test = given.substr(0, at), outcome = given.substr(at + 1);
+  const auto t = place_meant(names_of(job.tests), test);
+  if (!t) return given;
+  const auto& outcomes = job.tests[*t].outcomes;
+  const auto o = place_meant(outcomes, outcome);
+  return job.tests[*t].name + "=" + (o ? outcomes[*o] : outcome);
 }
 
 book::Finding checked(const book::Book& book, const book::Finding& finding) {

@@ -19,6 +19,7 @@
 #include "page/take_along.h"
 #include "reports/appraisal.h"
 #include "text/lower_case.h"
+#include "text/tag.h"
 #include "text/toml.h"
 #include "words/appraisal_figures.h"
 #include "words/appraise_json.h"
@@ -52,7 +53,7 @@ answers::ToAppraise to_appraise(const Given& given, const book::Book* book, cons
   if (names_a_file(word) || std::filesystem::exists(word, error) || !book)
     return answers::file_to_appraise(read_file(word), word == "-" ? "standard input" : word, book, currency,
                                      day, changed);
-  return answers::car_to_appraise(*book, word, changed);
+  return answers::car_to_appraise(*book, as_tag(word), changed);
 }
 
 // What was said beside the file of a car that the book knows, and is gone with this answer.

@@ -7,6 +7,7 @@
 #include "commands/job_given.h"
 #include "exact/ends.h"
 #include "figures/opinion.h"
+#include "text/tag.h"
 #include "words/choose.h"
 
 namespace nonrunner::commands {
@@ -40,9 +41,9 @@ std::vector<answers::CarToChoose> cars_of(const Given& given, Terminal& terminal
   }
   for (const std::string& text : given.texts("offer")) {
     const auto [tag, amount] = name_and_value(given, "offer", text);
-    const auto car = std::find_if(cars.begin(), cars.end(), [&, of = tag](const answers::CarToChoose& each) {
-      return each.job.vehicle.tag == of;
-    });
+    const auto car = std::find_if(
+        cars.begin(), cars.end(),
+        [&, of = as_tag(tag)](const answers::CarToChoose& each) { return each.job.vehicle.tag == of; });
     if (car == cars.end()) {
       std::string tags;
       for (const auto& each : cars) tags += (tags.empty() ? "" : ", ") + each.job.vehicle.tag;

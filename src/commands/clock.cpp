@@ -93,7 +93,7 @@ const Command clock_command{
     {"clock",
      "on|off|show [TAG] [OPERATION]",
      "a running clock for own hours; it survives restarts",
-     "nonrunner clock on pip \"front brakes\"",
+     "nonrunner clock on pip front brakes",
      {{"worker", "NAME", "whose clock (else yours)"},
       {"hours", "N", "off: how long it really was"},
       {"date", "DAY", "off: the day that the hours are booked on (else today)"},

@@ -1,9 +1,14 @@
+#include <algorithm>
+#include <string_view>
+
 #include "book/care/heads.h"
+#include "book/ledger/names.h"
 #include "book/ledger/settings.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/typed_forms.h"
 #include "exact/ends.h"
+#include "exact/nearest.h"
 #include "words/book_json.h"
 
 namespace nonrunner::commands {
@@ -20,6 +25,17 @@ int run_close(const Given& given, Terminal& terminal) {
             "closed up to {}: what is entered with a day up to it counts from {}; last seal {}", day.iso(),
             day.plus(1).iso(), book::head_of(book, terminal.today).seal);
       }));
+}
+
+// What a purse is may be said before its first use; it may be a slip as well.
+void remark_no_purse(book::Recording& recording, const std::string& setting) {
+  constexpr std::string_view of_purse = "purse.";
+  if (!setting.starts_with(of_purse)) return;
+  const std::string purse = setting.substr(of_purse.size());
+  const auto known = book::names_of(recording.book(), book::account::purse);
+  if (std::find(known.begin(), known.end(), purse) != known.end()) return;
+  recording.remarks().push_back(
+      fmt::format("there is no purse \"{}\" yet{}", purse, did_you_mean(purse, known)));
 }
 
 int run_set(const Given& given, Terminal& terminal) {
@@ -52,6 +68,7 @@ int run_set(const Given& given, Terminal& terminal) {
           if (given.word(0) == "closed") throw;
           throw WrongUsage(refusal.what());
         }
+        remark_no_purse(recording, given.word(0));
         return book::EntryId{0};
       },
       given.word(0) + " is " + value);

@@ -100,7 +100,7 @@ std::string Columns::text(std::size_t width) const {
         const std::string cell = aligned_[i] == 'l' ? cut_cell(row[i], shown[i]) : row[i];
         const std::string rest(shown[i] - std::min(shown[i], shown_width(cell)), ' ');
         line +=
-            (i > part.first ? std::string(gap, ' ') : "") + (aligned_[i] == 'l' ? cell + rest : rest + cell);
+            (i > part.first ? std::string(gap, ' ') : "") + (aligned_[i] == 'r' ? rest + cell : cell + rest);
       }
       line.erase(line.find_last_not_of(' ') + 1);
       if (!line.empty() || part.first == 0) text += line + "\n";

@@ -62,6 +62,13 @@ std::vector<std::string> lines_named(const Given& given, const book::Book& book,
   return lines;
 }
 
+// What cannot be is said before anything is asked: it is recorded, and not kept.
+void expect_possible(book::Book& book, const Terminal& terminal, const book::Done& done) {
+  book::Recording trial(book, terminal.now, terminal.today);
+  trial.strict_words = true;
+  record(trial, done);
+}
+
 int run_done(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.count() == 0) given.wrong("found no words, expected TAG, and the lines that are done");
@@ -74,6 +81,7 @@ int run_done(const Given& given, Terminal& terminal) {
               : given.flag("reopen")   ? book::says::open
                                        : book::says::done;
   done.lines = lines_named(given, book, done.vehicle);
+  expect_possible(book, terminal, done);
   std::string said;
   if (done.lines.empty()) {
     const std::string open = open_lines(book, done.vehicle);
@@ -98,7 +106,7 @@ const Command done{
     {"done",
      "TAG [LINE...]",
      "lines of a car's budget that are done; without a line: it is ready",
-     "nonrunner done pip \"front brakes\"",
+     "nonrunner done pip front brakes",
      {{"not-needed", "", "they are not needed; of a fault: it stays on the car and comes off its price"},
       {"reopen", "", "they are open again"},
       {"left", "", "a fault that has to be put right stays on the car all the same"},

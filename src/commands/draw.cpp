@@ -42,8 +42,9 @@ int run_count(const Given& given, Terminal& terminal) {
   if (terminal.in && before.quantity > Quantity{} && count.found > twice) {
     const answers::Question question{
         "count",
-        fmt::format("{} of \"{}\" are in the book; were {} found, each worth as much as one of these",
-                    before.quantity.shown(), count.stock, count.found.shown()),
+        fmt::format("{} of \"{}\" {} in the book; were {} found, each worth as much as one of these",
+                    before.quantity.shown(), count.stock,
+                    before.quantity == Quantity::of(1000) ? "is" : "are", count.found.shown()),
         {{"y", "yes", "", ""}, {"n", "no, the box was entered as one piece", "", ""}},
         0};
     if (ask(question, terminal) != 0)
@@ -73,6 +74,9 @@ int run_shelve(const Given& given, Terminal& terminal) {
   shelve.vehicle = as_tag(given.text_or("from", ""));
   shelve.what = given.text_or("what", "");
   shelve.amount = given.money("amount", book.currency());
+  if (shelve.line.empty() && (shelve.vehicle.empty() || !shelve.amount))
+    given.wrong(
+        "found neither --line nor --from with --amount, expected what comes to the shelf by one of them");
   shelve.stock = given.word(0);
   shelve.quantity = given.word_as_quantity(1);
   return record_one(
@@ -105,7 +109,7 @@ const Command count{{"count",
 const Command shelve{{"shelve",
                       "ITEM QTY",
                       "a part off a car to the shelf, at cost",
-                      "nonrunner shelve \"hub cap\" 2 --line R05.4",
+                      "nonrunner shelve hub cap 2 --line R05.4",
                       {{"line", "LINE", "the receipt line that it came with"},
                        {"from", "TAG", "or the car it comes off,"},
                        {"what", "TEXT", "what it is,"},

@@ -65,7 +65,7 @@ int run_due(const Given& given, Terminal& terminal) {
   for (const book::Due& due : dues) sum += due.amount;
   if (dues.empty()) terminal.out << "nothing is due back\n";
   if (!dues.empty()) {
-    Columns columns("lllrll");
+    Columns columns("kklrll");
     columns.row({"by", "", "what", "amount", "from", "line, car"});
     for (const book::Due& due : dues)
       columns.row(
@@ -77,7 +77,7 @@ int run_due(const Given& given, Terminal& terminal) {
   }
   if (!may.empty()) {
     terminal.out << "\nmay still go back\n";
-    Columns columns("lllrll");
+    Columns columns("kklrll");
     for (const book::MayGoBack& each : may)
       columns.row({words::shown_day(each.by), words::days_left(each.by, on.value_or(terminal.today)),
                    each.what, each.refund.shown(c), each.supplier, each.line});
@@ -117,7 +117,7 @@ int run_tray(const Given& given, Terminal& terminal) {
 }
 
 int run_purses(const Given& given, Terminal& terminal) {
-  const auto on = given.day("on");
+  const auto on = day_on(given, terminal.today);
   const book::Book book = open_book(given, terminal);
   const Currency& c = book.currency();
   const auto purses = book::balances(book, book::account::purse, on);
@@ -137,7 +137,7 @@ int run_purses(const Given& given, Terminal& terminal) {
 }
 
 int run_stock(const Given& given, Terminal& terminal) {
-  const auto on = given.day("on");
+  const auto on = day_on(given, terminal.today);
   const book::Book book = open_book(given, terminal);
   const Currency& c = book.currency();
   const auto stock = book::balances(book, book::account::stock, on);

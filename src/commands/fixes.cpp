@@ -10,6 +10,7 @@
 #include "commands/way_picture.h"
 #include "exact/ends.h"
 #include "figures/opinion.h"
+#include "text/tag.h"
 #include "words/fixes.h"
 #include "words/way_in_words.h"
 #include "words/why_not.h"
@@ -152,7 +153,7 @@ int run_fixes(const Given& given, Terminal& terminal) {
   const JobGiven job = job_given(given, terminal, given.word(0));
   FixesAnswer answer =
       answers::fixes(job.job, {hours_limit(given, "6.5"), cash_limit(given, job.job.currency)});
-  if (!names_a_file(given.word(0))) answers::say_whether_put_right(answer, *job.book, given.word(0));
+  if (!names_a_file(given.word(0))) answers::say_whether_put_right(answer, *job.book, as_tag(given.word(0)));
   terminal.out << (given.json() ? words::to_json(answer)
                                 : as_text(answer, given.word(0), given.flag("detail")));
   return 0;

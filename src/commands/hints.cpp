@@ -2,7 +2,16 @@
 
 #include <fmt/format.h>
 
+#include "commands/moment.h"
+
 namespace nonrunner::commands {
+
+namespace {
+std::string clock_told(const std::string& since, const std::string& now) {
+  if (since.empty()) return "";
+  return "; it runs since " + on_the_wall(since) + (now.empty() ? "" : ", and it is " + on_the_wall(now));
+}
+}  // namespace
 
 std::string in_shell_words(const Hint& hint) {
   const auto word = [&](const char* name) {
@@ -26,7 +35,7 @@ std::string in_shell_words(const Hint& hint) {
                                     : "; where a box was entered as one piece, take its entry back and enter "
                                       "it with --gives PIECES");
     case Action::give_clock_hours:
-      return ": nonrunner clock off --hours N";
+      return ": nonrunner clock off --hours N" + clock_told(word("since"), word("now"));
     case Action::give_courses_or_keep_appraisal:
       return "; keep one with nonrunner appraise JOB.toml --keep, or give the courses with --file "
              "COURSES.toml";
@@ -65,6 +74,8 @@ std::string in_shell_words(const Hint& hint) {
       return fmt::format(
           " say --cause \"{1}\" or the like, or note it: nonrunner note {0} \"...\" --cause \"...\"",
           word("tag"), word("cause"));
+    case Action::name_supplier:
+      return ": --supplier NAME, or --no-paper";
     case Action::no_more_comes:
       return "; where no more comes back: --kept";
     case Action::owe_instead:
@@ -88,7 +99,7 @@ std::string in_shell_words(const Hint& hint) {
     case Action::start_clock:
       return ": nonrunner clock on TAG \"OPERATION\"";
     case Action::stop_clock:
-      return ": nonrunner clock off";
+      return ": nonrunner clock off" + clock_told(word("since"), "");
     case Action::tray:
       return "; see: nonrunner tray";
     case Action::use_book:

@@ -33,6 +33,16 @@ std::vector<book::Labour> spread_over_days(const Given& given, const book::Labou
   return all;
 }
 
+std::optional<answers::Question> so_many_on(const Given& given, const book::Book& book,
+                                            const book::Labour& labour) {
+  try {
+    return answers::so_many(book, labour.day, labour.own);
+  } catch (const Refusal& refusal) {
+    if (given.flag("from")) throw;
+    throw Refusal(std::string(refusal.what()) + "; those of several days: --from DAY");
+  }
+}
+
 // What may be there already, and days that are very long, are asked about.
 void settle_doubles(const Given& given, Terminal& terminal, const book::Book& book, book::Labour& labour) {
   const auto settle = [&](const std::optional<answers::Question>& question) {
@@ -41,7 +51,7 @@ void settle_doubles(const Given& given, Terminal& terminal, const book::Book& bo
   };
   labour.again = given.flag("again");
   if (labour.own > Hours{}) {
-    const auto long_day = answers::so_many(book, labour.day, labour.own);
+    const auto long_day = so_many_on(given, book, labour);
     if (!given.flag("long-day")) settle(long_day);
   }
   if (labour.again) return;
@@ -66,8 +76,9 @@ int book_hours(const Given& given, Terminal& terminal, book::Book& book, const b
         return entry;
       },
       fmt::format(
-          "{} {} hours on {}: {}{}{}{}", (labour.own + labour.paid).shown(),
-          labour.paid > Hours{} ? "paid" : "own", labour.vehicle, labour.operation, placed.said(),
+          "{} {} hour{} on {}: {}{}{}{}", (labour.own + labour.paid).shown(),
+          labour.paid > Hours{} ? "paid" : "own", labour.own + labour.paid == Hours::of(1000) ? "" : "s",
+          labour.vehicle, labour.operation, placed.said(),
           days.size() > 1 ? fmt::format(", over {} days from {}", days.size(), days.front().day.iso()) : "",
           given.flag("done") ? "; done" : ""));
 }

@@ -5,6 +5,7 @@
 #include "answers/settled_job.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
+#include "text/tag.h"
 #include "text/toml.h"
 
 namespace nonrunner::commands {
@@ -34,8 +35,9 @@ JobGiven job_given(const Given& given, const Terminal& terminal, const std::stri
     return result;
   }
   result.book = open_book(given, terminal);
+  const std::string tag = as_tag(word);
   result.job = answers::faults_still_open(
-      *result.book, word, answers::job_to_decide(*result.book, given.usage().command, word).job);
+      *result.book, tag, answers::job_to_decide(*result.book, given.usage().command, tag).job);
   return result;
 }
 

@@ -89,7 +89,7 @@ const Command new_job{
     {"new-job",
      "FILE",
      "a job file to begin with, for a common complaint",
-     "nonrunner new-job pip.toml --complaint \"overheated\"",
+     "nonrunner new-job pip.toml --complaint overheated",
      {{"complaint", "WORDS", "what is wrong with it, as seen"}},
      false,
      "Complaints: cranks but will not start; does not crank; knocks; no drive; overheated."},

@@ -47,7 +47,7 @@ const Command note{
     {"note",
      "TAG TEXT",
      "what was found on a car, in words and as its appraisal calls it",
-     "nonrunner note pip \"impeller gone\" --cause \"water pump or radiator\"",
+     "nonrunner note pip impeller gone --cause \"water pump or radiator\"",
      {{"seen", "TEST=OUTCOME", "what a test has shown", true},
       {"cause", "NAME", "the cause that was found; \"something else\" where the appraisal knows it not"},
       {"ruled-out", "NAME", "a cause that it is not", true},

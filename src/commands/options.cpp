@@ -103,12 +103,17 @@ Given::Given(const Usage& usage, const Words& words, Day today) : usage_(usage),
       throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
   const std::vector<Option> known = all_options(usage);
   const po::options_description options = described(known);
+  // Of each word, how many options with a value stand before it.
+  std::vector<std::size_t> stretches;
+  std::size_t stretch = 0;
   for (const po::option& option : parsed(usage, words, options).options) {
     if (option.unregistered) refuse_unknown(usage, option, known);
     if (option.string_key.empty()) {
       words_.insert(words_.end(), option.value.begin(), option.value.end());
+      stretches.resize(words_.size(), stretch);
       continue;
     }
+    if (!option.value.empty()) ++stretch;
     const auto about = std::find_if(known.begin(), known.end(),
                                     [&](const Option& each) { return each.name == option.string_key; });
     if (about != known.end() && options_.contains(about->name) && !about->repeats && !about->value.empty())
@@ -117,7 +122,7 @@ Given::Given(const Usage& usage, const Words& words, Day today) : usage_(usage),
     values.insert(values.end(), option.value.begin(), option.value.end());
   }
   if (help()) return;
-  put_in_order();
+  put_in_order(std::move(stretches));
   const WordCounts counts = counts_of(usage.words);
   if (words_.size() < counts.least || words_.size() > counts.most)
     wrong(fmt::format("found {} word{}, expected {}", words_.size(), words_.size() == 1 ? "" : "s",
@@ -147,15 +152,24 @@ bool is_number(const std::string& word) {
 
 }  // namespace
 
-void Given::put_in_order() {
+void Given::put_in_order(std::vector<std::size_t> stretches) {
   const std::vector<std::string> pattern = pattern_of(usage_);
   if (pattern.empty() || words_.size() < 2) return;
   if (is_number(pattern.back()) && pattern.back().front() != '[' && is_number_typed(words_.front()) &&
-      !is_number_typed(words_.back()))
+      !is_number_typed(words_.back())) {
     std::rotate(words_.begin(), words_.begin() + 1, words_.end());
+    std::rotate(stretches.begin(), stretches.begin() + 1, stretches.end());
+  }
   const auto last_text = std::find_if(pattern.rbegin(), pattern.rend(), is_text);
   if (last_text == pattern.rend() || words_.size() <= pattern.size()) return;
   const auto at = static_cast<std::size_t>(pattern.rend() - last_text) - 1;
+  // A word behind an option may be the second one of its value.
+  for (std::size_t i = at; i < at + words_.size() - pattern.size(); ++i)
+    if (stretches[i] != stretches[i + 1])
+      wrong(
+          fmt::format("found \"{}\" and \"{}\" on both sides of an option, expected the words of {} side by "
+                      "side; an option's value of two words needs quotes",
+                      words_[i], words_[i + 1], pattern[at]));
   for (std::size_t over = words_.size() - pattern.size(); over > 0; --over) {
     words_[at] += " " + words_[at + 1];
     words_.erase(words_.begin() + static_cast<std::ptrdiff_t>(at) + 1);

@@ -70,8 +70,9 @@ class Given {
       const std::string& what) const;  // throws WrongUsage "command: what; see: nonrunner command --help"
 
  private:
-  void put_in_order();  // of the words, as Usage::words says
-  void lower_tags();    // a tag typed with capitals is the same car
+  // Of the words, as Usage::words says; `stretches`: of each, how many options with a value stand before it.
+  void put_in_order(std::vector<std::size_t> stretches);
+  void lower_tags();  // a tag typed with capitals is the same car
   const Usage& usage_;
   Day today_;
   Words words_;

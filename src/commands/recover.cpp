@@ -26,7 +26,7 @@ int run_recover(const Given& given, Terminal& terminal) {
 extern const Command recover;
 const Command recover{
     {"recover", "TAG AMOUNT WHAT", "parts sold off a car, scrap",
-     "nonrunner recover pip 25 \"old seat\" --purse cash",
+     "nonrunner recover pip 25 old seat --purse cash",
      with_new(options_of<book::Recover>(recover_words),
               {{"back", "", "money given back to the buyer of a part"}}),
      true,

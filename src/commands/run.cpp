@@ -85,7 +85,7 @@ std::string help_on(const Words& words) {
 
 int dispatch(const Words& words, Terminal& terminal) {
   if (words.empty()) throw WrongUsage("which command? see: nonrunner --help");
-  if (words.front() == "--help" || words.front() == "help") {
+  if (words.front() == "--help" || words.front() == "-h" || words.front() == "help") {
     terminal.out << (words.size() > 1 ? help_on(Words(words.begin() + 1, words.end())) : overview());
     return 0;
   }
@@ -94,7 +94,9 @@ int dispatch(const Words& words, Terminal& terminal) {
     return 0;
   }
   const Command& command = find_command(words.front(), terminal.in != nullptr);
-  const Given given(command.usage, Words(words.begin() + 1, words.end()), terminal.today);
+  Words further(words.begin() + 1, words.end());
+  if (!further.empty() && further.front() == "-h") further.front() = "--help";
+  const Given given(command.usage, further, terminal.today);
   if (given.help()) {
     terminal.out << help_text(command.usage);
     return 0;
@@ -118,6 +120,23 @@ std::filesystem::path book_of(const Words& words, const Terminal& terminal) {
 
 namespace {
 
+// An event that has another name than its command is called as it was typed.
+constexpr std::pair<std::string_view, std::string_view> events_typed[] = {{"note", "finding: "},
+                                                                          {"deposit", "buyer deposit: "},
+                                                                          {"advertise", "advertised: "},
+                                                                          {"cost", "selling cost: "}};
+
+std::string as_typed(const Words& typed, std::string message, bool at_terminal) {
+  std::string command;
+  try {
+    if (!typed.empty()) command = find_command(typed.front(), at_terminal).usage.command;
+  } catch (const WrongUsage&) {
+  }
+  for (const auto& [name, event] : events_typed)
+    if (command == name && message.starts_with(event)) return command + ": " + message.substr(event.size());
+  return message;
+}
+
 int run_behind_the_door(const Words& typed, Terminal& terminal) {
   const auto say = [&](const std::string& what, int status) {
     // One line, whatever a file or a word held.
@@ -136,7 +155,8 @@ int run_behind_the_door(const Words& typed, Terminal& terminal) {
   } catch (...) {
     const words::Ending ending = words::ending_of(std::current_exception(), book_of(typed, terminal));
     using Kind = words::Ending::Kind;
-    return say(ending.message + (ending.hint ? in_shell_words(*ending.hint) : std::string()),
+    return say(as_typed(typed, ending.message, terminal.in != nullptr) +
+                   (ending.hint ? in_shell_words(*ending.hint) : std::string()),
                ending.kind == Kind::refused       ? 1
                : ending.kind == Kind::wrong_usage ? 2
                                                   : 3);

@@ -144,7 +144,7 @@ std::string kept_text(const book::Book& book, const std::string& tag, std::optio
 
 int run_show(const Given& given, Terminal& terminal) {
   if (given.count() == 0) return list_cars(given, terminal);
-  const auto on = given.day("on");
+  const auto on = day_on(given, terminal.today);
   const book::Book book = open_book(given, terminal);
   const std::string& tag = given.word(0);
   book::know_vehicle(book, "show", tag);

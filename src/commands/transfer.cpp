@@ -35,7 +35,7 @@ const Command transfer{
     {"transfer",
      "FROM TO AMOUNT WHAT",
      "a part from one car to another at cost, or tools to a car",
-     "nonrunner transfer drayman pip 35 \"starter\"",
+     "nonrunner transfer drayman pip 35 starter",
      {{"line", "LINE",
        "of tools: the receipt line of the tool (else the only one named WHAT); of a part: its line, whose "
        "deposit "

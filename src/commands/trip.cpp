@@ -40,7 +40,7 @@ const Command trip{
     {"trip",
      "TAG DISTANCE WHY",
      "distance driven for a car; no money",
-     "nonrunner trip pip 34 \"view and test\"",
+     "nonrunner trip pip 34 view and test",
      {{"from", "PLACE", "where it began"}, {"to", "PLACE", "where it went"}, date_option(), new_option()},
      true,
      "For several cars: TAG,TAG or TAG=WEIGHT,TAG=WEIGHT."},

@@ -64,6 +64,46 @@ std::string may_be_a_slip(const std::string& heading, const std::vector<std::str
   return meant.empty() ? "" : fmt::format("\"{}\" is a new heading{}", heading, meant);
 }
 
+std::string as_was_typed(const book::Assign& assign) {
+  if (!assign.line.empty()) return "--paper-line " + assign.line;
+  if (!assign.operation.empty()) return "--operation \"" + assign.operation + "\"";
+  return fmt::format("--entry {}", assign.entry);
+}
+
+// A heading that is there already holds; else a line of the budget by its number or its beginning; else one that it is
+// close to is asked about. Gives what is to be said where nobody is there to ask.
+std::string settle_heading(Terminal& terminal, const book::Book& book, book::Assign& assign) {
+  const std::vector<std::string> known = headings_of(book, assign.vehicle);
+  if (std::find(known.begin(), known.end(), assign.heading) != known.end() || assign.heading.empty())
+    return "";
+  // A bare number is a line of the budget.
+  if (std::all_of(assign.heading.begin(), assign.heading.end(),
+                  [](char c) { return c >= '0' && c <= '9'; })) {
+    assign.heading = answers::line_named(book, "under", assign.vehicle, assign.heading);
+    return "";
+  }
+  const std::vector<std::string> cars = book::all_tags(book);
+  if (std::find(cars.begin(), cars.end(), assign.vehicle) == cars.end()) return "";
+  if (const auto line = answers::line_if_named(book, assign.vehicle, assign.heading)) {
+    assign.heading = *line;
+    return "";
+  }
+  const answers::Places places(book, assign.vehicle);
+  for (const bool is_hours : {!assign.operation.empty(), assign.operation.empty()}) {
+    const answers::Placing near = places.placing(assign.heading, is_hours);
+    if (near.close.empty()) continue;
+    if (!terminal.in)
+      return fmt::format("\"{}\" is a new heading; if it is line {}, {}: nonrunner under {} \"{}\" {}",
+                         assign.heading, near.number, near.close, assign.vehicle, near.close,
+                         as_was_typed(assign));
+    answers::Question question = answers::question_of(near, "under", assign.heading);
+    question.choices[1].words = "it is a heading of its own";
+    if (ask(question, terminal) == 0) assign.heading = near.close;
+    return "";
+  }
+  return "";
+}
+
 int run_under(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.flag("sort")) {
@@ -74,17 +114,15 @@ int run_under(const Given& given, Terminal& terminal) {
   book::Assign assign;
   assign.vehicle = given.word(0);
   assign.heading = given.word(1);
-  // A bare number is a line of the budget.
-  if (!assign.heading.empty() &&
-      std::all_of(assign.heading.begin(), assign.heading.end(), [](char c) { return c >= '0' && c <= '9'; }))
-    assign.heading = answers::line_named(book, "under", assign.vehicle, assign.heading);
   assign.line = given.text_or("paper-line", "");
   assign.operation = given.text_or("operation", "");
   if (const auto entry = given.text("entry")) assign.entry = entry_number(given, *entry);
+  const std::string close = settle_heading(terminal, book, assign);
   return record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
-        const std::string slip = may_be_a_slip(assign.heading, headings_of(book, assign.vehicle));
+        const std::string slip =
+            close.empty() ? may_be_a_slip(assign.heading, headings_of(book, assign.vehicle)) : close;
         book::assign(recording, assign);
         if (!slip.empty()) recording.remarks().push_back(slip);
         if (!assign.operation.empty()) {
@@ -113,7 +151,8 @@ const Command under{
       {"operation", "NAME", "the hours of an operation"},
       {"sort", "", "asks about all that stands under no line of the budget, one by one"}},
      true,
-     "HEADING is a line of the estimate, one of its groups (a correction, fixes, fees), or a word of your\n"
+     "HEADING is a line of the estimate, by its name, a beginning or its number, one of its groups (a "
+     "correction, fixes, fees), or a word of your\n"
      "own, such as discovery. It moves no money; what is still to come, the break-even price, variance, "
      "learn and\n"
      "own pace follow it."},

@@ -28,8 +28,8 @@ int run_vehicles(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   const Currency& c = book.currency();
   if (const auto text = given.text("year")) {
-    const answers::YearSums sums =
-        answers::sums_of(answers::year_figures(book, year_typed(given, *text), terminal.today));
+    const answers::YearSums sums = answers::sums_of(
+        answers::year_figures(book, year_typed(given, *text, terminal.today), terminal.today));
     terminal.out << (given.json() ? words::to_json(sums, c) : cars_of_year(sums, c));
     return 0;
   }

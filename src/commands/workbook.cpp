@@ -30,7 +30,7 @@ int run_workbook(const Given& given, Terminal& terminal) {
   const std::string about = given.count() == 3 ? given.word(1) : "";
   const std::filesystem::path out = workbook_place(given, given.word(given.count() - 1));
   if (of_year)
-    wanted.year = year_typed(given, about);
+    wanted.year = year_typed(given, about, terminal.today);
   else
     wanted.about = about;
   const book::Book book = open_book(given, terminal);

@@ -8,9 +8,12 @@
 
 namespace nonrunner::commands {
 
-int year_typed(const Given& given, const std::string& text) {
+int year_typed(const Given& given, const std::string& text, Day today) {
   const auto year = typed_year(text);
   if (!year) given.wrong("found \"" + text + "\", expected a year, such as 2026");
+  if (*year > today.year())
+    given.wrong(
+        fmt::format("found {}, which has not come yet, expected {} at the latest", *year, today.year()));
   return *year;
 }
 
@@ -55,7 +58,8 @@ std::string first_page(const answers::YearSums& sums, const Currency& c, Day tod
 }
 
 int run_year(const Given& given, Terminal& terminal) {
-  const int year = given.word_if(0) ? year_typed(given, given.word(0)) : terminal.today.year();
+  const int year =
+      given.word_if(0) ? year_typed(given, given.word(0), terminal.today) : terminal.today.year();
   const book::Book book = open_book(given, terminal);
   const answers::YearSums sums = answers::sums_of(answers::year_figures(book, year, terminal.today));
   if (given.json())

@@ -7,8 +7,8 @@
 
 namespace nonrunner::commands {
 
-int year_typed(const Given&, const std::string& text);  // throws WrongUsage
-int list_cars(const Given&, Terminal&);                 // every car, as `vehicles` has them
+int year_typed(const Given&, const std::string& text, Day today);  // throws WrongUsage
+int list_cars(const Given&, Terminal&);                            // every car, as `vehicles` has them
 std::string cars_of_year(const answers::YearSums&, const Currency&);
 
 }  // namespace nonrunner::commands

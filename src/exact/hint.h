@@ -21,7 +21,7 @@ enum class Action {
   allow_new_name,       // that the name is a new one
   buy,                  // tag
   count_stock,          // item; boxed, where the piece that is there may be a box of many
-  give_clock_hours,     // how long it really ran
+  give_clock_hours,     // how long it really ran; since, and now where that lies before: moments in UTC
   give_courses_or_keep_appraisal,
   go_on,  // tag, cause
   keep_appraisal,
@@ -39,6 +39,7 @@ enum class Action {
   mend,  // place
   name_another_book,
   name_cause,        // tag, cause: say it, or note it
+  name_supplier,     // or say that there was no paper
   no_more_comes,     // of a deposit
   owe_instead,       // pay the supplier later
   pass,              // tag
@@ -49,7 +50,7 @@ enum class Action {
   show,                // tag
   start_book,          // place, where one is known
   start_clock,
-  stop_clock,
+  stop_clock,  // since, where it is known: a moment in UTC
   tray,
   use_book,
   void_entry,  // entry

@@ -1,6 +1,7 @@
 #include "page/hints.h"
 
 #include "page/frame.h"
+#include "words/days.h"
 
 namespace nonrunner::page {
 
@@ -23,7 +24,12 @@ Html way_on(const Hint& hint) {
     case Action::give_clock_hours:
     case Action::start_clock:
     case Action::stop_clock:
-      return link("/hours", "Hours and the clock");
+      return link("/hours", "Hours and the clock") +
+             (word("since").empty()
+                  ? Html()
+                  : html("<p>It runs since {}{}.</p>", words::shown_time(word("since")),
+                         word("now").empty() ? std::string()
+                                             : ", and it is " + words::shown_time(word("now"))));
     case Action::go_on:
     case Action::name_cause:
     case Action::say_something_else:
@@ -66,6 +72,7 @@ Html way_on(const Hint& hint) {
     case Action::look_back_or_give_courses:
     case Action::mend:
     case Action::name_another_book:
+    case Action::name_supplier:
     case Action::restore:
     case Action::start_book:
       return {};

@@ -134,9 +134,10 @@ TEST_CASE("a heading written nearly as one of the budget is remarked on, one of 
   Brindle car("slip");
   car.buy();
   car.run({"receipt", "brindle", "18", "housing", "--purse", "cash", "--date", "2026-04-07"});
-  CHECK_THAT(car.said({"under", "brindle", "thermostt", "--entry", "3"}),
-             Equals("it stands under \"thermostt\" now \"thermostt\" is a new heading, did you mean "
-                    "\"thermostat\"? "));
+  CHECK_THAT(
+      car.said({"under", "brindle", "thermostt", "--entry", "3"}),
+      Equals("it stands under \"thermostt\" now \"thermostt\" is a new heading; if it is line 4, thermostat: "
+             "nonrunner under brindle \"thermostat\" --entry 3 "));
   CHECK_THAT(car.said({"under", "brindle", "discovery", "--entry", "3"}),
              Equals("it stands under \"discovery\" now "));
   CHECK_THAT(car.said({"under", "brindle", "thermostat", "--entry", "3"}),

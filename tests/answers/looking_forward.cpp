@@ -376,7 +376,7 @@ TEST_CASE("parts of a car in pieces that went to another car or to the shelf are
   CHECK_THAT(
       car.run({"advertise", "tolly", "500"}),
       Equals(
-          "nonrunner: advertised: tolly is in pieces since 2026-04-10, expected a car that is sold whole\n"));
+          "nonrunner: advertise: tolly is in pieces since 2026-04-10, expected a car that is sold whole\n"));
 }
 
 TEST_CASE("what was said of the budget goes through an export and comes back the same", "[answers]") {

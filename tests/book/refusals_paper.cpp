@@ -149,7 +149,8 @@ TEST_CASE("a whole paper and one on account need their supplier; a quick line do
     });
   };
   CHECK(quick(true, true, false) ==
-        "receipt: a whole paper needs its supplier; say who, or that there was no paper");
+        "receipt: a whole paper needs its supplier; say who, or that there was no paper: --supplier NAME, "
+        "or --no-paper");
   CHECK(quick(false, true, true) ==
         "receipt: what stays on account needs the supplier whom it is owed; say who");
   CHECK(quick(true, false, true) ==

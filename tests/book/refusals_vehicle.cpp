@@ -4,6 +4,7 @@
 #include "book/events/assigned.h"
 #include "book/events/clock.h"
 #include "book/walk.h"
+#include "commands/moment.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -307,6 +308,7 @@ TEST_CASE(
     "twelve hours",
     "[book]") {
   Yard shop;
+  const std::string noon = commands::on_the_wall("2025-06-30T12:00:00Z");  // in the zone of the machine
   const auto start = [&](const std::string& worker, const std::string& tag) {
     return shop.refusal_of([&](Recording& recording) { start_clock(recording, worker, tag, "brakes"); });
   };
@@ -319,16 +321,17 @@ TEST_CASE(
   CHECK(start("me", "pi_p") == "clock on: found the tag \"pi_p\"" + tag_help);
   shop.record([](Recording& recording) { start_clock(recording, "me", "pip", "brakes"); });
   CHECK(start("me", "pi_p") ==
-        "clock on: your clock runs on pip (\"brakes\") since 2025-06-30T12:00:00Z; stop it first: nonrunner "
-        "clock off");
+        "clock on: your clock runs on pip (\"brakes\"); stop it first: nonrunner clock off; it runs since " +
+            noon);
   CHECK(start("sam", "pip") == "accepted");
   shop.now = "2025-07-01T00:00:00Z";
   CHECK(stop("me") == "accepted");
   shop.now = "2025-07-01T00:01:00Z";
   CHECK(stop("me") ==
-        "clock off: the clock on pip (\"brakes\") ran 12.02 hours, since 2025-06-30T12:00:00Z; say how long "
-        "it really was: nonrunner clock off "
-        "--hours N");
+        "clock off: the clock on pip (\"brakes\") ran 12.02 hours; say how long it really was: nonrunner "
+        "clock off "
+        "--hours N; it runs since " +
+            noon);
   CHECK(stop("me", Hours::parse("3")) == "accepted");
 }
 

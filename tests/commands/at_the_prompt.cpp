@@ -14,10 +14,10 @@ class Prompt : public commands::Counter {
     run({"owner", "in", "2500", "--purse", "cash", "--date", "2026-04-01"});
     run({"buy", "pip", "900", "--date", "2026-04-20"});
   }
-  // At a terminal, with nobody answering.
-  std::string at_terminal(commands::Words words) {
+  // At a terminal, with these answers.
+  std::string at_terminal(commands::Words words, const std::string& answers = "") {
     std::ostringstream out, err;
-    std::istringstream in;
+    std::istringstream in(answers);
     words.insert(words.end(), {"--book", book().string()});
     commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {}, &in};
     status = commands::run(words, terminal);
@@ -84,7 +84,7 @@ line = [{ what = "tyres", qty = 2, unit = 60.00, kind = "part", to = "pip" }]
 TEST_CASE("days are taken as one says them", "[commands]") {
   Prompt prompt;
   CHECK(prompt.run({"hours", "pip", "1", "brakes", "--date", "yesterday"}) ==
-        "entry 3: 1 own hours on pip: brakes\n  dated 2026-05-01\n");
+        "entry 3: 1 own hour on pip: brakes\n  dated 2026-05-01\n");
   CHECK(prompt.run({"hours", "pip", "2", "brakes", "--date=-3"}) ==
         "entry 4: 2 own hours on pip: brakes\n  dated 2026-04-29\n");
   const std::string entries = prompt.run({"entries", "pip"});
@@ -98,7 +98,7 @@ TEST_CASE("days are taken as one says them", "[commands]") {
 TEST_CASE("r, h, n and s stand for a command everywhere, another beginning only at a terminal",
           "[commands]") {
   Prompt prompt;
-  CHECK(prompt.run({"h", "pip", "1", "brakes"}) == "entry 3: 1 own hours on pip: brakes\n");
+  CHECK(prompt.run({"h", "pip", "1", "brakes"}) == "entry 3: 1 own hour on pip: brakes\n");
   CHECK(prompt.run({"n", "pip", "rust", "in", "the", "sill"}) == "entry 4: noted for pip\n");
   CHECK(prompt.run({"r", "pip", "45", "lamp"}).rfind("entry 5: 45.00 from cash for pip, lamp", 0) == 0);
   CHECK(prompt.run({"s", "pip"}).find("BREAK-EVEN") != std::string::npos);
@@ -159,8 +159,12 @@ TEST_CASE("money of a car that was never bought is refused with what to do", "[c
   prompt.run({"pass", "wren", "asked too much", "--new"});
   const std::string way =
       ", expected a car that was bought; enter the purchase first: nonrunner buy wren PRICE\n";
-  CHECK(prompt.run({"deposit", "wren", "100"}) == "nonrunner: buyer deposit: wren is passed" + way);
-  CHECK(prompt.run({"cost", "wren", "20", "advert"}) == "nonrunner: selling cost: wren is passed" + way);
+  CHECK(prompt.run({"deposit", "wren", "100"}) == "nonrunner: deposit: wren is passed" + way);
+  CHECK(prompt.run({"cost", "wren", "20", "advert"}) == "nonrunner: cost: wren is passed" + way);
+  CHECK(prompt.run({"advertise", "wren", "900"}) == "nonrunner: advertise: wren is passed" + way);
+  CHECK(prompt.run({"done", "wren", "--ready"}) == "nonrunner: done: wren is passed" + way);
+  // A name that is a new one is no leave for anything else, whoever types.
+  CHECK(prompt.run({"deposit", "wren", "100", "--new"}) == "nonrunner: deposit: wren is passed" + way);
   // A part that was bought for it is sold on.
   CHECK(prompt.run({"recover", "wren", "5", "seat"}).find("entry ") == 0);
 }
@@ -200,4 +204,96 @@ TEST_CASE("where another amount than the price comes in, a sale says both and wh
   Prompt taxed;
   CHECK(taxed.run({"sell", "pip", "1000", "--tax", "60"})
             .find("entry 3: sold pip for 1,000.00, 1,060.00 into cash: the price with 60.00 of tax\n") == 0);
+}
+
+TEST_CASE("a car that is gone is not asked about before it is refused", "[commands]") {
+  Prompt prompt;
+  prompt.run({"sell", "pip", "1500"});
+  CHECK(
+      prompt.at_terminal({"done", "pip"}).rfind("nonrunner: done: pip was sold on 2026-05-02 (entry 3)", 0) ==
+      0);
+}
+
+TEST_CASE("words of one text on both sides of an option are refused: its value may have been two words",
+          "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"receipt", "pip", "12", "hoses", "--supplier", "Cleave", "Yard", "--purse", "cash"}) ==
+        "nonrunner: receipt: found \"hoses\" and \"Yard\" on both sides of an option, expected the words of "
+        "[WHAT] "
+        "side by side; an option's value of two words needs quotes; see: nonrunner receipt --help\n");
+  CHECK(prompt.status == 2);
+  CHECK(prompt.run({"hours", "pip", "2", "front", "brakes", "--date", "fri"}).find("pip: front brakes\n") !=
+        std::string::npos);
+  CHECK(prompt.run({"hours", "--date", "thu", "pip", "2", "front", "brakes"}).find("pip: front brakes\n") !=
+        std::string::npos);
+  CHECK(prompt.run({"hours", "pip", "3", "--date", "wed", "front", "brakes"}).find("pip: front brakes\n") !=
+        std::string::npos);
+  CHECK(prompt.run({"pass", "wren", "asked", "--new", "too", "much"}).find("wren was looked at") !=
+        std::string::npos);
+}
+
+TEST_CASE(
+    "a whole line without a supplier, and a shelf's item without words, are said what is missing or taken",
+    "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"receipt", "pip", "31.40", "hose", "--whole"}) ==
+        "nonrunner: receipt: a whole paper needs its supplier; say who, or that there was no paper: "
+        "--supplier NAME, "
+        "or --no-paper\n");
+  CHECK(prompt.run({"receipt", "coolant", "47.25", "--kind", "stock"})
+            .rfind("entry 3: 47.25 from cash for coolant", 0) == 0);
+  CHECK(prompt.run({"receipt", "coolant", "--kind", "stock"}) ==
+        "nonrunner: receipt: found 1 word, expected ITEM AMOUNT and, where it is not the item, WHAT, or "
+        "--file or "
+        "--csv; see: nonrunner receipt --help\n");
+  CHECK(prompt.run({"shelve", "wheel", "4"}) ==
+        "nonrunner: shelve: found neither --line nor --from with --amount, expected what comes to the shelf "
+        "by one "
+        "of them; see: nonrunner shelve --help\n");
+}
+
+TEST_CASE("at a terminal a car, purse or supplier that looks like a known one is asked about", "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.at_terminal({"pass", "asked", "too", "much"}, "n\n") ==
+        "pass: no vehicle has the tag \"asked\"; is it a new one? [y/N] nonrunner: pass: no vehicle has the "
+        "tag "
+        "\"asked\"; see: nonrunner vehicles\n");
+  CHECK(prompt.at_terminal({"pass", "wren", "asked too much"}, "y\n").find("entry 3: wren was looked at") !=
+        std::string::npos);
+  CHECK(prompt.run({"pass", "teal", "rust"}).find("new vehicle: teal") != std::string::npos);
+  const std::string asked = prompt.at_terminal({"owner", "in", "5", "--purse", "cush"}, "y\n");
+  CHECK(asked.find("owner in: there is no purse \"cush\", did you mean \"cash\"? is it a new one? [y/N]") ==
+        0);
+  CHECK(asked.find("entry 5: ") != std::string::npos);
+  CHECK(prompt.at_terminal({"owner", "in", "5", "--purse", "cosh"}, "n\n")
+            .find("if it is a new one, say so with --new\n") != std::string::npos);
+  CHECK(prompt.status == 1);
+}
+
+TEST_CASE("a year or a day that has not come yet is refused where one looks back", "[commands]") {
+  Prompt prompt;
+  const std::string year = "found 2027, which has not come yet, expected 2026 at the latest";
+  CHECK(prompt.run({"year", "2027"}) == "nonrunner: year: " + year + "; see: nonrunner year --help\n");
+  CHECK(prompt.run({"vehicles", "--year", "2027"}).find(year) != std::string::npos);
+  CHECK(prompt.run({"workbook", "year", "2027", "a.xlsx"}).find(year) != std::string::npos);
+  for (const char* command : {"purses", "stock"})
+    CHECK(prompt.run({command, "--on", "2026-05-03"})
+              .find("--on: found 2026-05-03, which has not come yet, expected 2026-05-02 at the latest") !=
+          std::string::npos);
+  CHECK(prompt.run({"show", "pip", "--on", "2026-05-03"}).find("which has not come yet") !=
+        std::string::npos);
+  CHECK(prompt.run({"due", "--on", "2026-05-03"}) == "nothing is due back\n");
+}
+
+TEST_CASE("a purse that is not there yet is remarked on where one says what it is", "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"set", "purse.cahs", "liability"}) ==
+        "purse.cahs is liability\n  there is no purse \"cahs\" yet, did you mean \"cash\"?\n");
+  CHECK(prompt.run({"set", "purse.cash", "asset"}) == "purse.cash is asset\n");
+}
+
+TEST_CASE("-h is --help", "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"stock", "-h"}) == prompt.run({"stock", "--help"}));
+  CHECK(prompt.status == 0);
 }

@@ -21,7 +21,7 @@ TEST_CASE("a buyer's deposit on a car that was sold before is refused, one of be
   Session session;
   two_sold(session);
   CHECK(session.type("deposit wigeon 50 --purse cash").err ==
-        "nonrunner: buyer deposit: wigeon was sold on 2026-03-01 (entry 3); to take that back: nonrunner "
+        "nonrunner: deposit: wigeon was sold on 2026-03-01 (entry 3); to take that back: nonrunner "
         "void 3 --why "
         "\"...\"\n");
   CHECK(session.type("deposit wigeon 50 --purse cash --date 2026-02-20").status == 0);

@@ -118,7 +118,7 @@ TEST_CASE("a quick line and hours like those of the same day are asked about", "
         "they were: --long-day\n");
   CHECK(desk.run({"hours", "pip", "21", "strip"}) ==
         "nonrunner: hours: 21 own hours on 2026-05-02 beside 4 that are there, expected at most 24 on one "
-        "day\n");
+        "day; those of several days: --from DAY\n");
   CHECK(desk.run({"hours", "pip", "27", "strip", "--from", "2026-04-29", "--date", "2026-05-01"})
             .find("over 3 days from 2026-04-29") != std::string::npos);
   CHECK(desk.sound());
@@ -201,7 +201,7 @@ TEST_CASE("a car that the book does not know is asked about, and refused where n
   CHECK(desk.answer({"hours", "dunlin", "1", "looking"}, "\n").find("no vehicle has the tag") !=
         std::string::npos);
   CHECK(desk.last() == 1);
-  CHECK(desk.answer({"hours", "dunlin", "1", "looking"}, "y\n").find("entry 2: 1 own hours on dunlin") !=
+  CHECK(desk.answer({"hours", "dunlin", "1", "looking"}, "y\n").find("entry 2: 1 own hour on dunlin") !=
         std::string::npos);
   CHECK(desk.run({"hours", "heron", "1", "looking", "--new"}).find("entry 3:") != std::string::npos);
 }
@@ -283,7 +283,7 @@ TEST_CASE("undo goes back one at a time, and not beyond a day", "[commands]") {
 TEST_CASE("a tag typed with capitals is the same car", "[commands]") {
   Desk desk("capitals");
   desk.run({"buy", "Pip", "900", "--date", "2026-04-20"});
-  CHECK(desk.run({"hours", "PIP", "1", "front brakes"}).find("1 own hours on pip") != std::string::npos);
+  CHECK(desk.run({"hours", "PIP", "1", "front brakes"}).find("1 own hour on pip") != std::string::npos);
   CHECK(desk.run({"receipt", "Gloves", "9", "box", "--kind", "stock", "--whole", "--no-paper"})
             .find("entry 3") != std::string::npos);
   CHECK(desk.run({"stock"}).find("Gloves") != std::string::npos);

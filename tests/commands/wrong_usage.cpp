@@ -284,10 +284,10 @@ TEST_CASE(
        std::map<std::string, std::string>{{"hours teal 1 \"\"", "hours: the operation"},
                                           {"trip teal 5 \"\"", "trip: the purpose"},
                                           {"recover teal 5 \"\" --purse cash", "recover: what"},
-                                          {"cost teal 5 \"\" --purse cash", "selling cost: what"},
+                                          {"cost teal 5 \"\" --purse cash", "cost: what"},
                                           {"transfer teal pip 5 \"\"", "transfer: what"},
                                           {"tool 5 \"\" --purse cash", "tool deposit: what"},
-                                          {"note teal \"\"", "finding: the text"},
+                                          {"note teal \"\"", "note: the text"},
                                           {"shelve \"\" 1 --from teal --amount 5", "shelve: the item"},
                                           {"clock on teal \"\"", "clock on: the operation"}}) {
     const Said empty = desk.type(line);
@@ -298,5 +298,6 @@ TEST_CASE(
   CHECK(desk.type("receipt teal 5 \"\" --purse cash").err ==
         "nonrunner: receipt: line \"\" does not say what was bought, expected a few words\n");
   CHECK(desk.type("receipt teal 5 lamp --whole --purse cash").err ==
-        "nonrunner: receipt: a whole paper needs its supplier; say who, or that there was no paper\n");
+        "nonrunner: receipt: a whole paper needs its supplier; say who, or that there was no paper: "
+        "--supplier NAME, or --no-paper\n");
 }

@@ -18,6 +18,7 @@ EntryId record(Recording& recording, const Advertised& advertised) {
   const Life life = expect_known(recording, "advertised", advertised.vehicle);
   expect_positive(recording, "advertised", "the price", advertised.price);
   if (life.ended != 0) refuse_ended("advertised", advertised.vehicle, life);
+  expect_was_bought(recording, "advertised", advertised.vehicle, life);
   if (life.parted != 0)
     throw Refusal(fmt::format("advertised: {} is in pieces since {}, expected a car that is sold whole",
                               advertised.vehicle, life.in_pieces_since->iso()));

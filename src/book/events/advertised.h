@@ -1,7 +1,7 @@
 // The price that a car is advertised at from a day on: a memorandum, which moves no money.
 //
 // Refused, the first that applies:  1 no vehicle has the tag   2 the price is not above 0
-//   3 it was sold or finished   4 it is in pieces   5 the day lies before the purchase
+//   3 it was sold or finished   4 it was not bought   5 it is in pieces   6 the day lies before the purchase
 #pragma once
 #include "book/ledger/entry.h"
 

@@ -36,9 +36,9 @@ std::optional<Clock> clock_of(const Book& book, const std::string& worker) {
 void start_clock(Recording& recording, const std::string& worker, const std::string& vehicle,
                  const std::string& operation) {
   if (const auto running = clock_of(recording.book(), worker))
-    throw hinted<Refusal>(fmt::format("clock on: {} clock runs on {} (\"{}\") since {}; stop it first",
-                                      whose(worker), running->vehicle, running->operation, running->since),
-                          {Action::stop_clock, {}});
+    throw hinted<Refusal>(fmt::format("clock on: {} clock runs on {} (\"{}\"); stop it first", whose(worker),
+                                      running->vehicle, running->operation),
+                          {Action::stop_clock, {{"since", running->since}}});
   meet_vehicle(recording, "clock on", vehicle);
   const Life life = life_of(recording.book(), vehicle);
   if (life.state == State::passed) refuse_left("clock on", vehicle, life);
@@ -90,16 +90,16 @@ EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std
   if (!hours && !told)
     throw hinted<Refusal>(
         fmt::format(
-            "clock off: the clock on {} (\"{}\") began at {}, which does not lie before now, {}: was the "
-            "machine's clock set back? say how long it really was",
-            running->vehicle, running->operation, running->since, recording.now()),
-        {Action::give_clock_hours, {}});
+            "clock off: the clock on {} (\"{}\") began later than it is now: was the machine's clock set "
+            "back? say how long it really was",
+            running->vehicle, running->operation),
+        {Action::give_clock_hours, {{"since", running->since}, {"now", recording.now()}}});
   const Hours ran = told.value_or(Hours{});
   if (!hours && ran > Hours::of(12'000))
     throw hinted<Refusal>(
-        fmt::format("clock off: the clock on {} (\"{}\") ran {} hours, since {}; say how long it really was",
-                    running->vehicle, running->operation, ran.shown(), running->since),
-        {Action::give_clock_hours, {}});
+        fmt::format("clock off: the clock on {} (\"{}\") ran {} hours; say how long it really was",
+                    running->vehicle, running->operation, ran.shown()),
+        {Action::give_clock_hours, {{"since", running->since}}});
   change(recording.book(), "DELETE FROM clock WHERE worker = :worker", {{":worker", worker}});
   return record(recording, Labour{day, running->vehicle, operation.empty() ? running->operation : operation,
                                   hours.value_or(ran), Hours{}, Price{}, "", ""});

@@ -32,8 +32,9 @@ void fields(Done& done, Fields& f) {
 }
 
 EntryId record(Recording& recording, const Done& done) {
-  expect_known(recording, "done", done.vehicle);
+  const Life life = expect_known(recording, "done", done.vehicle);
   expect_not_ended(recording.book(), "done", done.vehicle, done.day);
+  expect_was_bought(recording, "done", done.vehicle, life);
   if (done.lines.empty() && done.says != says::done)
     throw Refusal(fmt::format("done: no line is named, expected which lines of {} are {}", done.vehicle,
                               done.says == says::open ? "open again" : "not needed"));

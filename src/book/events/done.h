@@ -2,7 +2,8 @@
 // memorandum: what is said last holds, and a void takes it back.
 //
 // Refused, the first that applies:
-//   1 no vehicle has the tag   2 it was sold or finished by then   3 no line, where it is not done that is said
+//   1 no vehicle has the tag   2 it was sold or finished by then   3 it was not bought
+//   4 no line, where it is not done that is said
 #pragma once
 #include "book/ledger/entry.h"
 

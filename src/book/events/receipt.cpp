@@ -170,7 +170,8 @@ void check_supplier(const Receipt& receipt) {
   if (receipt.on_account)
     throw Refusal("receipt: what stays on account needs the supplier whom it is owed; say who");
   if (receipt.on_paper && receipt.itemised)
-    throw Refusal("receipt: a whole paper needs its supplier; say who, or that there was no paper");
+    throw hinted<Refusal>("receipt: a whole paper needs its supplier; say who, or that there was no paper",
+                          {Action::name_supplier, {}});
 }
 
 // What goes back is weighed against the book, not against the lines before it on the paper: each once.
