@@ -18,6 +18,7 @@
 #include "book/full_shop.h"
 #include "book/ledger/settings.h"
 #include "book/questions/journal.h"
+#include "commands/moment.h"
 #include "exact/ends.h"
 #include "text/toml.h"
 
@@ -572,17 +573,17 @@ TEST_CASE("a clock is not believed where the machine's clock was set back, or so
   };
   shop.now = "2025-06-30T11:59:59Z";
   CHECK(stop({}) ==
-        "clock off: the clock on pip (\"brakes\") began at 2025-06-30T12:00:00Z, which does not lie before "
-        "now, "
-        "2025-06-30T11:59:59Z: was the machine's clock set back? say how long it really was: nonrunner clock "
-        "off --hours N");
+        "clock off: the clock on pip (\"brakes\") has no beginning that lies before now: was the machine's "
+        "clock set "
+        "back? say how long it really was: nonrunner clock off --hours N; it runs since " +
+            commands::on_the_wall("2025-06-30T12:00:00Z") + ", and it is " + commands::on_the_wall(shop.now));
   CHECK(stop(Hours::parse("2")) == "accepted");
   shop.now = "2025-06-30T13:00:00Z";
   CHECK(stop({}) == "accepted");
   shop.close();
   behind_its_back(shop.file(), "UPDATE clock SET since = 'noon'");
   shop.reopen();
-  CHECK(stop({}).find("began at noon") != std::string::npos);
+  CHECK(stop({}).find("; it runs since noon, and it is ") != std::string::npos);
   CHECK(stop(Hours::parse("2")) == "accepted");
 }
 

@@ -88,12 +88,11 @@ EntryId stop_clock(Recording& recording, const std::string& worker, Day day, std
   expect_come(recording, "clock off", day);
   const auto told = time_of(*running, recording.now());
   if (!hours && !told)
-    throw hinted<Refusal>(
-        fmt::format(
-            "clock off: the clock on {} (\"{}\") began later than it is now: was the machine's clock set "
-            "back? say how long it really was",
-            running->vehicle, running->operation),
-        {Action::give_clock_hours, {{"since", running->since}, {"now", recording.now()}}});
+    throw hinted<Refusal>(fmt::format("clock off: the clock on {} (\"{}\") has no beginning that lies before "
+                                      "now: was the machine's clock set "
+                                      "back? say how long it really was",
+                                      running->vehicle, running->operation),
+                          {Action::give_clock_hours, {{"since", running->since}, {"now", recording.now()}}});
   const Hours ran = told.value_or(Hours{});
   if (!hours && ran > Hours::of(12'000))
     throw hinted<Refusal>(
