@@ -179,10 +179,12 @@ Html spread(const AtSeller& at) {
   std::vector<std::vector<Html>> rows;
   const auto steps = at.say.spread_steps();
   if (steps.empty()) return {};
-  if (steps.front().from == steps.back().to)
+  const auto falls = [](const auto& step) { return step.height > 0; };
+  if (const auto only = std::find_if(steps.begin(), steps.end(), falls);
+      std::count_if(steps.begin(), steps.end(), falls) == 1)
     return folded(
         "How it may come out",
-        html("<p>No figure of the appraisal is a range: the cash profit is {}.</p>\n", steps.front().from));
+        html("<p>No figure of the appraisal is a range: the cash profit is about {}.</p>\n", only->from));
   for (const auto& step : steps) {
     columns.push_back({step.height, step.is_loss});
     rows.push_back(

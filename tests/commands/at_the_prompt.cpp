@@ -297,3 +297,13 @@ TEST_CASE("-h is --help", "[commands]") {
   CHECK(prompt.run({"stock", "-h"}) == prompt.run({"stock", "--help"}));
   CHECK(prompt.status == 0);
 }
+
+TEST_CASE("a number that is no line's is no name at the prompt either", "[commands]") {
+  Prompt prompt;
+  CHECK(prompt.run({"hours", "pip", "1", "99"})
+            .find("nonrunner: hours: found \"99\", expected words, or the number of a "
+                  "line of pip's budget") == 0);
+  CHECK(prompt.status == 1);
+  CHECK(prompt.run({"owner", "in", "1,450.00", "--purse", "cash"}).find("1,450.00") != std::string::npos);
+  CHECK(prompt.status == 0);
+}

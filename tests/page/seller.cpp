@@ -373,3 +373,15 @@ TEST_CASE("the list shows cars that were looked at, and apart those that were le
   CHECK(job.find("\nIt was left: nothing is to be done on it.\n") != std::string::npos);
   CHECK(job.find("[Done]") == std::string::npos);
 }
+
+TEST_CASE("a job without ranges says in one sentence how it comes out", "[page]") {
+  YardShop shop;
+  shop.keep(YardShop::sample("five-cars/tern.toml"));
+  const std::string read = read_aloud(shop.get("/seller/tern"));
+  INFO(read);
+  CHECK(
+      read.find(
+          "\nHow it may come out\nNo figure of the appraisal is a range: the cash profit is about 900.\n") !=
+      std::string::npos);
+  CHECK(read.find("Cash profit and its chance") == std::string::npos);
+}
