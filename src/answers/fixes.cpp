@@ -9,6 +9,7 @@
 #include "answers/budget.h"
 #include "appraisal/courses.h"
 #include "appraisal/fix_choices.h"
+#include "appraisal/outlook.h"
 #include "appraisal/sound_value.h"
 #include "book/questions/figures.h"
 #include "exact/ends.h"
@@ -98,6 +99,24 @@ appraisal::Course best_course(const Budget& budget) {
 }
 
 }  // namespace
+
+void say_whether_put_right(FixesAnswer& answer) {
+  const appraisal::Job& job = answer.job;
+  if (job.road_barred) {
+    answer.not_put_right = WhyNot{WhyNot::Kind::paper_is_lost};
+    return;
+  }
+  const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
+  const appraisal::States states(courses);
+  const appraisal::Beliefs beliefs = appraisal::posterior(job);
+  const std::vector<double> chances = appraisal::state_chances(job, beliefs);
+  std::size_t likeliest = 0;
+  for (std::size_t s = 0; s < chances.size(); ++s) {
+    if (chances[s] > 0 && states.best[s].course == appraisal::Course::put_right) return;
+    if (chances[s] > chances[likeliest]) likeliest = s;
+  }
+  answer.other_course = appraisal::name_of(states.best[likeliest].course);
+}
 
 void say_whether_put_right(FixesAnswer& answer, const book::Book& book, const std::string& tag) {
   const book::Life life = book::life_of(book, tag);

@@ -29,7 +29,7 @@ struct FixesAnswer {
   std::vector<Next> order;           // then these, by what an hour of each earns
   std::vector<std::size_t> no_room;  // would pay, but not within the limits
   std::vector<std::size_t> left;     // no fix wins back what it costs
-  // Of a car in the book that is not meant to be sold running, for which no fix pays: why it cannot be, or what its
+  // Of a car that is not meant to be sold running, for which no fix pays: why it cannot be, or what its
   // appraisal would do with it instead; both empty where it can.
   std::optional<WhyNot> not_put_right;
   std::string other_course;
@@ -45,6 +45,8 @@ struct FixesAnswer {
 // Throws Refusal where what must be put right does not fit into the limits, or the sets are too many.
 FixesAnswer fixes(const appraisal::Job&, const appraisal::Limits&);
 
+// The same before the purchase: where under no cause that can be putting right is the best course.
+void say_whether_put_right(FixesAnswer&);
 // Says in the answer whether the car is not put right: in pieces, barred, without a correction, or better sold
 // another way.
 void say_whether_put_right(FixesAnswer&, const book::Book&, const std::string& tag);

@@ -116,18 +116,19 @@ std::string way_text(const FixesAnswer& answer) {
 }
 
 // What is chosen here pays on a car that is sold running, and this one is not meant to be.
-std::string not_put_right_text(const FixesAnswer& answer) {
+std::string not_put_right_text(const FixesAnswer& answer, const std::string& asked) {
   const std::string& tag = answer.job.vehicle.tag;
   if (answer.not_put_right)
     return in_80(tag + " is not put right, since " + words::in_words(*answer.not_put_right) +
                      "; these fixes would pay only on a car that is sold running",
                  2) +
            "\n";
+  const std::string more = names_a_file(asked) ? "appraise " + asked : "go-on " + tag;
   if (!answer.other_course.empty())
     return in_80(
                fmt::format("by its appraisal {} is not put right: {} leaves more; these fixes would pay only "
-                           "on a car that is sold running; more: nonrunner go-on {}",
-                           tag, answer.other_course, tag),
+                           "on a car that is sold running; more: nonrunner {}",
+                           tag.empty() ? "this car" : tag, answer.other_course, more),
                2) +
            "\n";
   return "";
@@ -137,7 +138,7 @@ std::string as_text(const FixesAnswer& answer, const std::string& asked, bool de
   const std::string& tag = answer.job.vehicle.tag;
   if (answer.classes.empty())
     return fmt::format("{}: the job file names no [[fault]], so there is nothing to fix\n", tag);
-  std::string text = not_put_right_text(answer);
+  std::string text = not_put_right_text(answer, asked);
   if (answer.has_limits()) {
     text += in_80(fmt::format("{}, within the limits: {}", tag, words::in_words(answer, answer.limited)), 2);
     text += in_80("without limits: " + words::in_words(answer, answer.best), 2) + "\n";
@@ -153,7 +154,10 @@ int run_fixes(const Given& given, Terminal& terminal) {
   const JobGiven job = job_given(given, terminal, given.word(0));
   FixesAnswer answer =
       answers::fixes(job.job, {hours_limit(given, "6.5"), cash_limit(given, job.job.currency)});
-  if (!names_a_file(given.word(0))) answers::say_whether_put_right(answer, *job.book, as_tag(given.word(0)));
+  if (names_a_file(given.word(0)))
+    answers::say_whether_put_right(answer);
+  else
+    answers::say_whether_put_right(answer, *job.book, as_tag(given.word(0)));
   terminal.out << (given.json() ? words::to_json(answer)
                                 : as_text(answer, given.word(0), given.flag("detail")));
   return 0;

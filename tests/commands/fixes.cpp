@@ -7,6 +7,7 @@
 #include "text/toml.h"
 
 using namespace nonrunner;
+using Catch::Matchers::Contains;
 using Catch::Matchers::Equals;
 using commands::Counter;
 
@@ -56,6 +57,35 @@ TEST_CASE("limits that what must be put right does not fit into are refused with
   CHECK(counter.status == 2);
   CHECK_THAT(counter.run({"fixes", "sprat"}),
              Equals("nonrunner: fixes: no vehicle has the tag \"sprat\"; see: nonrunner vehicles\n"));
+}
+
+TEST_CASE("before the purchase too fixes says that a car is not to be put right", "[commands]") {
+  Counter counter("fixes-left");
+  const std::string text = R"([vehicle]
+tag = "wig"
+[deal]
+asking = 100
+[value]
+sound = 600
+[[cause]]
+name = "engine"
+odds = 1
+found = 400
+correction = "engine"
+[[correction]]
+name = "engine"
+sublet = [{ name = "another one", price = 900 }]
+[[fault]]
+name = "lamp"
+takes_off = 80
+fix = [{ name = "polish", source = "repair", cash = 5, restores = 0.6 }]
+)";
+  const std::string left = counter.file("wig.toml", text);
+  CHECK_THAT(counter.run({"fixes", left}), Contains("wig is not put right: sell as found leaves more"));
+  const std::string lost = counter.file(
+      "lost.toml", "[vehicle]\ntag = \"wig\"\npaper = \"lost\"\n" + text.substr(text.find("[deal]")));
+  CHECK_THAT(counter.run({"fixes", lost}), Contains("wig is not put right, since the paper is lost"));
+  CHECK_THAT(counter.run({"fixes", job}), !Contains("is not put right"));
 }
 
 TEST_CASE("a job without faults has nothing to fix, and that is said", "[commands]") {
