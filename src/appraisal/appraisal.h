@@ -96,6 +96,7 @@ struct Appraisal {
   WalkAway walk_away;
   double with_tests = 0;             // the with-tests price
   std::optional<double> test_from;   // from here on up to `with_tests` a test comes first
+  UpTo above;                        // a coin above it, and above the walk-away price: what is left there
   std::vector<UpTo> at_prices;       // from 0 on; empty but where it is asked for (appraise.h)
   std::optional<Cliff> cliff;        // where the two differ by more than a tenth
   std::vector<CauseFigures> causes;  // in the order of the job, at the price asked

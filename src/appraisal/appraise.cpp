@@ -235,6 +235,9 @@ class Appraising {
     a.with_tests = with_tests_price(job_, offers_, now_, a.walk_away.price);
     a.test_from = test_from_price(job_, offers_, now_, a.walk_away.price, a.with_tests);
     const double limit = a.walk_away.price;
+    a.above = {std::nullopt, Verdict::offer_less, 0};
+    if (a.offers.size() > 1)
+      a.above = verdict_at(a, price_of_coins(job_, coins_below(job_, std::max(limit, a.with_tests)) + 1));
     a.plan_at_walk_away = plan_at(std::max(limit, 0.0));
     if (limit >= 0 && !a.plan_at_walk_away.begins_with_test() && a.with_tests > limit)
       a.plan_at_walk_away = plan_at(price_of_coins(job_, coins_below(job_, limit) + 1));
@@ -388,10 +391,10 @@ class Appraising {
     });
     a.costs_to_name = costs_to_name(buyings_[0]->courses(a.asking), now_, a.asked.policy.outlook, put_right);
     const double unseen = a.walk_away.price;
+    if (unseen <= 0) return;
     a.first_figure = first_figure(a.asking, std::max(unseen, a.with_tests));
     // What only tests would pay for is not said first: the seller may say yes.
-    if (a.first_figure && unseen > 0 && *a.first_figure > unseen)
-      a.first_figure = first_figure(a.asking, unseen);
+    if (a.first_figure && *a.first_figure > unseen) a.first_figure = first_figure(a.asking, unseen);
   }
 
   const Job& job_;

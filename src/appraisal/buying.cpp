@@ -245,13 +245,13 @@ Required required_by(const Job& job, const Aims& asked) {
           tolerance_at(asked[Aim::per_hour].value_or(0)), false, smallest_coin(job.currency) / 2};
 }
 
-Held Buying::held(const std::vector<double>& chances, double price, double more, std::size_t sets_most) {
+Held Buying::held(const std::vector<double>& chances, double price, double more) {
   double total = 0;
   for (const double chance : chances) total += chance;
   const double worth_asking = job_.aims.profit() * total + more;
   const Required required = required_by(job_, job_.aims);
   if (const auto first = held_by_firsts(firsts(price), chances, required, worth_asking)) return *first;
-  return best_that_holds(menus(price), chances, required, worth_asking, sets_most);
+  return best_that_holds(menus(price), chances, required, worth_asking);
 }
 
 const PricesOfAims& Buying::prices_of_aims() {
@@ -451,6 +451,7 @@ Policy Buying::policy(const std::vector<double>& chances, double price) {
   policy.holds = best.holds;
   policy.price = price;
   policy.paths.resize(chances.size());
+  policy.most_profitable.resize(chances.size());
   const double payment = paid_at(job_.deal, price);
   for (std::size_t s = 0; s < chances.size(); ++s) {
     if (!is_possible(s)) continue;
@@ -458,6 +459,7 @@ Policy Buying::policy(const std::vector<double>& chances, double price) {
     const Offering& taken = is_first ? first[s] : menus(price)[s][best.picks[s]];
     const KnownPath& known = model.paths[model.paths_begin[s] + taken.path];
     policy.paths[s] = known.path;
+    policy.most_profitable[s] = model.paths[model.paths_begin[s] + first[s].path].path;
     policy.outlook.add(chances[s], known.mean, model.courses.opening_cash(s / masks_));
     if (chances[s] > 0) policy.loss_chance += chances[s] * loss_of(model, known, payment);
   }

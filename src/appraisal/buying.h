@@ -43,7 +43,8 @@ struct WalkAway {
 struct Policy {
   bool holds = false;
   double price = 0;
-  std::vector<Path> paths;  // by case
+  std::vector<Path> paths;            // by case
+  std::vector<Path> most_profitable;  // the same at this price by profit alone
   Outlook outlook;
   double profit = 0, cash_profit = 0, loss_chance = 0;
 };
@@ -68,8 +69,7 @@ class Buying {
   const std::vector<Menu>& menus(double price);
 
   // `more`: policies that bring no more than this above the profit aimed at may be taken for not holding.
-  Held held(const std::vector<double>& chances, double price, double more = 0,
-            std::size_t sets_most = sets_most_default);
+  Held held(const std::vector<double>& chances, double price, double more = 0);
   // What the aims are worth in profit about the walk-away price, or the price asked where that is not looked for yet.
   const PricesOfAims& prices_of_aims();
   // Some policies, as places in the menus: for beliefs too many to look for the best one at each.

@@ -55,8 +55,9 @@ std::optional<double> first_figure(double asking, double walk_away) {
   if (!(walk_away > 0) || asking <= walk_away) return std::nullopt;
   const double said = std::max(walk_away - (asking - walk_away), walk_away / 2);
   // Two figures that count: nobody believes an offer of 542.42.
-  const double step = std::pow(10.0, std::floor(std::log10(said)) - 1) * 5;
-  return std::max(std::floor(said / step) * step, 0.0);
+  const double step = std::pow(10.0, std::floor(std::log10(said)) - 1);
+  const double below = std::floor(said / step) * step;
+  return below < walk_away / 2 ? below + step : below;
 }
 
 }  // namespace nonrunner::appraisal

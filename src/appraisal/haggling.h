@@ -4,7 +4,7 @@
 // possible are left out: who names them is not believed.
 //
 // The first figure to say: the walk-away price less what separates it from the price asked, half of it again
-// at most, so that the middle between the two figures is what may be paid; in round figures. Common practice,
+// at most, so that the middle between the two figures is what may be paid; in two figures that count. Common practice,
 // no source.
 #pragma once
 #include <string>

@@ -104,7 +104,13 @@ class Choosing {
   }
   bool holds(const Figures& f) const { return f.loss <= loss_cap_ && f.margin >= margin_floor_; }
 
-  int halvings() const { return free_.size() > many_cases ? 8 : 24; }
+  // Whether looking on cannot change what is asked: what is known will do, or nothing will.
+  bool is_settled() const {
+    return (required_.any && known_ >= worth_asking_ - doubt_) || bound_ < worth_asking_ - doubt_;
+  }
+
+  // Where cases are many a price a little off costs less than looking for it.
+  int halvings() const { return free_.size() > many_cases ? 8 : free_.size() > 200 ? 12 : 24; }
 
   // Each aim looked at alone.
   bool can_hold() const {
@@ -131,6 +137,7 @@ class Choosing {
       chosen_[i] = static_cast<std::uint32_t>(best);
     }
     dual += left_over(at, loss_cap_, margin_floor_);
+    dual_ = dual;
     if (dual < bound_) {
       bound_ = dual;
       prices_ = at;
@@ -142,43 +149,73 @@ class Choosing {
     return sum;
   }
 
-  // For a price of loss the lowest price of margin that keeps it, by halving; both prices rise with what they
-  // stand for.
+  // The bound at one price of an aim, and how it changes with it: a policy's own figures.
+  struct Tangent {
+    double price = 0, value = 0, slope = 0;
+    double at(double other) const { return value + slope * (other - price); }
+  };
+  // Where two tangents meet the bound is lowest if it lies on them there; else it is looked at there. `low` falls and
+  // `high` does not. It is in straight pieces, so that few looks will do.
+  template <class Look>
+  void find_lowest(Tangent low, Tangent high, Look look) const {
+    for (int i = 0; i < halvings() && !is_settled(); ++i) {
+      const double met = (high.at(0) - low.at(0)) / (low.slope - high.slope);
+      if (!(met > low.price && met < high.price)) return;
+      const double value = low.at(met);
+      const Tangent there = look(met);
+      if (there.value <= value + 1e-12 * std::max(1.0, std::abs(value))) return;
+      (there.slope < 0 ? low : high) = there;
+    }
+  }
+
+  // For a price of loss the lowest price of margin that keeps it; both prices rise with what they stand for.
   Figures with_margin(double loss_price) {
     Figures at_none = try_prices({loss_price, 0});
     if (!required_.margin || at_none.margin >= margin_floor_) return at_none;
-    double low = 0, high = 1;
-    Figures at_high = try_prices({loss_price, high});
-    for (int i = 0; i < 40 && at_high.margin < margin_floor_; ++i) {
+    Tangent low{0, dual_, at_none.margin - margin_floor_}, high;
+    Figures at_high = at_none;
+    const auto look = [&](double price) {
+      const Figures at = try_prices({loss_price, price});
+      if (at.margin >= margin_floor_) at_high = at;
+      return Tangent{price, dual_, at.margin - margin_floor_};
+    };
+    high = look(1);
+    for (int i = 0; i < 40 && high.slope < 0 && !is_settled(); ++i) {
       low = high;
-      high *= 4;
-      at_high = try_prices({loss_price, high});
+      high = look(4 * low.price);
     }
-    for (int i = 0; i < halvings(); ++i) {
-      const double middle = (low + high) / 2;
-      const Figures at = try_prices({loss_price, middle});
-      if (at.margin >= margin_floor_) {
-        high = middle;
-        at_high = at;
-      } else {
-        low = middle;
-      }
-    }
+    find_lowest(low, high, look);
     return at_high;
   }
 
   void find_prices() {
     Figures at_none = with_margin(0);
     if (!required_.loss_most || at_none.loss <= loss_cap_) return;
+    if (!required_.margin) return find_price_of_loss(at_none);
     double low = 0, high = 64;
-    for (int i = 0; i < 40 && with_margin(high).loss > loss_cap_; ++i) {
+    for (int i = 0; i < 40 && with_margin(high).loss > loss_cap_ && !is_settled(); ++i) {
       low = high;
       high *= 4;
     }
-    for (int i = 0; i < halvings(); ++i) {
+    for (int i = 0; i < halvings() && !is_settled(); ++i) {
       const double middle = (low + high) / 2;
       (with_margin(middle).loss <= loss_cap_ ? high : low) = middle;
     }
+  }
+
+  // Where the margin is not asked for.
+  void find_price_of_loss(const Figures& at_none) {
+    Tangent low{0, try_prices({}).profit, loss_cap_ - at_none.loss};
+    const auto look = [&](double price) {
+      const Figures at = try_prices({price, 0});
+      return Tangent{price, dual_, loss_cap_ - at.loss};
+    };
+    Tangent high = look(64);
+    for (int i = 0; i < 40 && high.slope < 0 && !is_settled(); ++i) {
+      low = high;
+      high = look(4 * low.price);
+    }
+    find_lowest(low, high, look);
   }
 
   struct Partial {
@@ -225,6 +262,7 @@ class Choosing {
     const double slack = left_over(prices_, loss_cap_, margin_floor_);
     const double needed = std::max(known_, worth_asking_) - doubt_;
     std::vector<std::vector<Partial>> lists = {{{fixed_, 0, 0}}};
+    std::size_t kept = 0;
     for (std::size_t i = 0; i < n; ++i) {
       std::vector<Partial> grown;
       const Menu& menu = menus_[free_[i]];
@@ -240,8 +278,8 @@ class Choosing {
           if (at_most >= needed) grown.push_back(next);
         }
       lists.push_back(unbeaten(grown));
-      if (lists.back().size() > sets_most)
-        return {known_ > -infinite, false, known_, std::max(bound_, known_), picks_};
+      kept += lists.back().size();
+      if (kept > sets_most) return {known_ > -infinite, false, known_, std::max(bound_, known_), picks_};
     }
     if (!lists.back().empty() && lists.back().front().sum.profit > known_) {
       const Partial* at = &lists.back().front();
@@ -271,7 +309,7 @@ class Choosing {
   std::vector<std::size_t> free_;  // the cases in which there is something to choose
   Figures fixed_;                  // what the others come to
   PricesOfAims prices_;
-  double bound_ = infinite, known_ = -infinite;
+  double bound_ = infinite, known_ = -infinite, dual_ = 0;  // dual: the bound by the prices tried last
   std::vector<std::uint32_t> picks_, chosen_;
 };
 
@@ -323,7 +361,7 @@ std::vector<std::vector<std::uint32_t>> family_of(const std::vector<Menu>& menus
                                                   const Required& required) {
   const PricesOfAims at{found.loss > 0 ? found.loss : 1000, found.margin > 0 ? found.margin : 1};
   std::vector<std::vector<std::uint32_t>> all;
-  for (const double times : {0.0, 0.1, 0.5, 1.0, 2.0, 10.0, 1e6})
+  for (const double times : {0.0, 0.1, 0.3, 0.6, 1.0, 1.6, 3.0, 10.0, 1e6})
     for (const bool both : {false, true}) {
       if (both && (!required.margin || times == 0)) continue;
       const PricesOfAims prices{required.loss_most ? at.loss * times : 0, both ? at.margin * times : 0};

@@ -7,7 +7,7 @@
 //
 // Method: the most profitable policy where it holds; else undominated sums case by case, dropping those that
 // cannot hold or, by Lagrange multipliers, cannot reach the best policy known (M. L. Fisher, Management
-// Science 27 (1981) 1-18; from memory). Exact up to `sets_most` sums kept; beyond, the best policy of the
+// Science 27 (1981) 1-18; from memory). Exact up to `sets_most` sums kept in all; beyond, the best policy of the
 // family that the two multipliers choose is given, and the bound that no policy, not even one mixed by
 // chance, exceeds. Known to be right against complete enumeration (tests/appraisal/deciding.cpp).
 #pragma once

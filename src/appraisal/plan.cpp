@@ -54,6 +54,7 @@ Plan plan_of(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& 
     worth.net = worth.gross - worth.cost;
     plan.tests.push_back(worth);
   }
+  plan.exact = roll_back.is_exact();
   plan.steps = plan.gain() >= least_gain_of_a_test(job) ? roll_back.steps(depth) : roll_back.decided();
   return plan;
 }

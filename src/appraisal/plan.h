@@ -14,8 +14,8 @@
 // (k1 + 1)(k2 + 1)... of them for tests of k1, k2, ... outcomes: 8 tests of 3 outcomes give 65,536. Each is worked
 // out only where something better could still come of it (appraisal/roll_back.h). Chances of causes and of
 // troubles are kept apart; what an offer brings is averaged over the troubles beforehand (appraisal/knowledge.h).
-// Where the most profitable policy does not hold the aims another is looked for among at most `sets_most`
-// sums, or, of a job with many cases, among a few policies chosen beforehand. Beyond `knowledge_max` states
+// Where the most profitable policy does not hold the aims another is looked for as hold.h says, or, where cases and
+// states are many, among some policies chosen beforehand: then the plan is not exact. Beyond `knowledge_max` states
 // or `work_max` sums the plan is refused with a message that says what to leave out.
 // Known to be right against complete enumeration (tests/appraisal/plan.cpp) and published problems
 // (tests/outside).
@@ -61,6 +61,7 @@ struct Plan {
   double price = 0;  // of the plain offer
   double decide_now = 0;
   double best = 0;
+  bool exact = true;               // false: the plan is worth `best` or more
   double perfect_information = 0;  // by the aim for profit alone
   std::vector<TestWorth> tests;    // of those still to make, in the order of the file
   // Down to `depth` tests. Where the plan gains less than a test must gain, what is done without.

@@ -15,7 +15,9 @@ namespace {
 
 constexpr double nothing_gained = 1e-9;  // a test must earn more than what rounding may pretend
 constexpr double unknown = -1;           // no value is below 0
-constexpr std::int32_t walk = -1;        // -2 - k: buy under offer k; 0 and more: the test
+// Cases times states of knowledge: beyond, policies are looked for among some that are chosen beforehand.
+constexpr std::size_t looked_at_closely = 5'000;
+constexpr std::int32_t walk = -1;  // -2 - k: buy under offer k; 0 and more: the test
 
 double sum_of_products(const double* one, const double* other, std::size_t n) {
   double sum[4] = {0, 0, 0, 0};  // that do not wait for each other
@@ -52,8 +54,8 @@ RollBack::RollBack(const Job& job, const std::vector<OfferAt>& offers, const Bel
     for (std::size_t i = 0; i < all_kept.size(); ++i)
       first.kept[i] = weighed([i](const Offering& o) { return o.*all_kept[i].of; });
   }
-  // Few states of knowledge can each be looked at closely.
-  sets_most_ = std::clamp<std::size_t>(4'000'000 / knowledge_.places(), 200, sets_most_default);
+  const std::size_t cases = offers.empty() ? 0 : offers.front().buying->cases();
+  by_family_ = cases > many_cases || cases * knowledge_.places() > looked_at_closely;
 }
 
 void RollBack::check_size() const {
@@ -126,7 +128,7 @@ RollBack::Others& RollBack::others(std::size_t k) {
       return kept.at_most ? std::ranges::min(menu, {}, kept.of).*kept.of
                           : std::ranges::max(menu, {}, kept.of).*kept.of;
     });
-  if (offer.buying->cases() <= many_cases) return of;
+  if (!by_family_) return of;
   for (auto& policy : offer.buying->family(offer.price)) {
     const auto picks = std::make_shared<const std::vector<std::uint32_t>>(std::move(policy));
     Figures& figures = of.family.emplace_back();
@@ -156,10 +158,16 @@ std::optional<double> RollBack::worth_of(std::size_t k, const Known& known, doub
   Others& any = others(k);
   for (std::size_t i = 0; i < kept.size(); ++i)
     if (!kept[i] && !all_kept[i].keeps(believed(any.best[i], known), *limits.bounds[i])) return std::nullopt;
-  if (!any.family.empty()) return worth_of_family(any.family, known, limits);
+  // What is decided without a test is looked at as closely as the walk-away price.
+  const bool at_first = known.made == 0 && offers_[k].buying->cases() <= many_cases;
+  if (by_family_ && !at_first) {
+    is_exact_ = false;
+    return worth_of_family(any.family, known, limits);
+  }
   knowledge_.chances_of(known, chances_);
   const double more = std::max(need, 0.0);
-  const Held held = offers_[k].buying->held(chances_, offers_[k].price, more, sets_most_);
+  const Held held = offers_[k].buying->held(chances_, offers_[k].price, more);
+  is_exact_ = is_exact_ && held.exact;
   if (!held.holds) {
     is_known = is_known && more == 0;
     return std::nullopt;
@@ -183,11 +191,13 @@ RollBack::Bought RollBack::best_offer(const Known& known, double need) {
   Bought best;
   const double chance = known.chance;
   if (!(chance > 0)) return best;
+  if (known.made == 0 && decided_) return *decided_;
   for (std::size_t k = 0; k < offers_.size(); ++k) {
     const auto worth = worth_of(k, known, chance, need, best.is_known);
     if (!worth || (best.allowed && *worth <= best.worth)) continue;
     best = {true, k, *worth, best.is_known};
   }
+  if (known.made == 0 && need == unknown) decided_ = best;
   return best;
 }
 

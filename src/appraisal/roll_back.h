@@ -51,6 +51,8 @@ class RollBack {
   // By how much the best plan falls for a unit more of the first offer's price, if nothing else changes; 0 where it was
   // not worked out.
   double falls();
+  // False: somewhere policies were too many to compare them all, and the best plan is worth what it says or more.
+  bool is_exact() const { return is_exact_; }
   GainBelow gain_below();
 
   PlanStep decided();
@@ -84,7 +86,7 @@ class RollBack {
   };
   struct Others {
     ByKept<Weighed> best;         // of any path: the least of what is kept below a bound, else the most
-    std::vector<Figures> family;  // of some policies, where the cases are many
+    std::vector<Figures> family;  // of some policies, where there is much to look at
   };
   struct Limits {
     ByKept<std::optional<double>> bounds;
@@ -117,7 +119,8 @@ class RollBack {
   std::vector<std::size_t> outcomes_;
   std::vector<Figures> first_;  // by offer: of the most profitable paths
   std::vector<std::optional<Others>> others_;
-  std::size_t sets_most_ = 0;
+  std::optional<Bought> decided_;  // without a test, once it was asked for
+  bool by_family_ = false, is_exact_ = true;
   std::vector<double> value_, at_most_;  // by place
   std::vector<std::int32_t> act_;
   std::vector<double> chances_;

@@ -114,6 +114,7 @@ class Page {
   }
 
   std::string haggling() const {
+    if (a_.costs_to_name.empty() && !a_.first_figure) return "";
     std::string text = "\nTO NAME WHEN HAGGLING                         costs, own hours counted\n";
     if (a_.first_figure)
       text = fmt::format("\nTO SAY FIRST {}, AND TO NAME                costs, own hours counted\n",
@@ -307,11 +308,12 @@ class Page {
   std::string plan_text(const Plan& plan) const {
     std::string text =
         fmt::format("\nPLAN AT {}: worth above the profit aimed at, all aims held\n", money(plan.price));
-    text +=
-        in_80(fmt::format("deciding now {}; the best plan {}; knowing everything would add {} by the aim for "
-                          "profit alone",
-                          money(plan.decide_now), money(plan.best), money(plan.perfect_information)),
-              2);
+    text += in_80(
+        fmt::format("deciding now {}; the best plan {}{}; knowing everything would add {} by the aim for "
+                    "profit alone",
+                    money(plan.decide_now), plan.exact ? "" : "at least ", money(plan.best),
+                    money(plan.perfect_information)),
+        2);
     Columns columns("lrrr");
     columns.row({"each test alone", "costs", "brings", "net"});
     for (const TestWorth& test : plan.tests)

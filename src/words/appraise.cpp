@@ -8,6 +8,7 @@
 #include "figures/opinion.h"
 #include "words/aims.h"
 #include "words/offer_in_words.h"
+#include "words/other_way.h"
 
 namespace nonrunner::words {
 
@@ -27,6 +28,13 @@ std::string about(double amount, const Currency& currency) {
   std::string text = shown_units(rounded, currency);
   const auto point = text.find('.');
   return point == std::string::npos ? text : text.substr(0, point);
+}
+
+// 20,992.
+static std::string with_commas(std::size_t count) {
+  std::string text = std::to_string(count);
+  for (std::size_t at = text.size(); at > 3; at -= 3) text.insert(at - 3, ",");
+  return text;
 }
 
 std::string cost_in_words(const Job& job, const Test& test) {
@@ -83,28 +91,13 @@ std::string AppraisalInWords::aim() const {
   return "The aims set it together: " + at + "no way to go holds them all at once.";
 }
 
-// Where the walk-away price rests on another policy than the most profitable one.
-std::string AppraisalInWords::other_way() const {
-  if (!a_.at_walk_away.holds || a_.walk_away.price < 0) return "";
-  std::string named;
-  const std::size_t masks = std::size_t{1} << job_.troubles.size();
-  for (std::size_t s = 0; s < a_.at_walk_away.paths.size(); ++s) {
-    const CauseFigures& cause = a_.causes[s / masks];
-    const Course course = a_.at_walk_away.paths[s].course;
-    if (cause.probability == 0 || cause.taken[static_cast<std::size_t>(course)] > 0) continue;
-    const std::string one = fmt::format("\"{}\" means {}", job_.causes[s / masks].name, name_of(course));
-    if (named.find(one) == std::string::npos) named += (named.empty() ? "" : ", ") + one;
-  }
-  if (named.empty()) return "";
-  return fmt::format(" It holds the aims only if {}: what brings more risks more than you accept.", named);
-}
-
 std::vector<std::string> AppraisalInWords::reasons() const {
   std::vector<std::string> all = {better_in_words(a_)};
   if (a_.better_from && *a_.better_from > 0 && a_.better)
     all.push_back(fmt::format("From {} on for it as it stands, {} is the better one.", money(*a_.better_from),
                               a_.offers[*a_.better].name));
-  all.push_back(aim() + other_way());
+  all.push_back(aim());
+  all.push_back(other_way_in_words(a_));
   if (a_.walk_away.at_most)
     all.push_back(
         fmt::format("There are more ways to go than can be compared: some hold the aims up to this price, "
@@ -124,20 +117,41 @@ std::vector<std::string> AppraisalInWords::reasons() const {
 std::string AppraisalInWords::prices() const {
   const double limit = a_.walk_away.price, most = a_.with_tests;
   if (a_.plan.tests.empty()) return "";
-  if (most <= limit) {
-    if (a_.plan.begins_with_test() || a_.plan_at_walk_away.begins_with_test()) return "";
-    return "No test that can still be made is worth its trouble at any price.";
-  }
+  if (most < 0) return "";
+  if (most <= limit && !a_.test_from)
+    return a_.plan.begins_with_test() || a_.plan_at_walk_away.begins_with_test()
+               ? ""
+               : "No test that can still be made is worth its trouble.";
   std::string text;
   if (a_.test_from && *a_.test_from > 0)
-    text = fmt::format("Below {} buy it as it is; from there to {} test first; above that offer less.",
-                       money(*a_.test_from), money(most));
+    text = fmt::format("Below {} buy it as it is; from there to {} test first; ", money(*a_.test_from),
+                       money(most));
   else
-    text = fmt::format("Up to {} it pays to test before you decide; above that offer less.", money(most));
-  if (!a_.next_plan().begins_with_test()) return text;
+    text = fmt::format("Up to {} it pays to test before you decide; ", money(most));
+  text += above_all();
   if (!a_.plan.begins_with_test() && a_.verdict == Verdict::offer_less)
     text += fmt::format(" None pays at {}.", money(a_.asking));
   return text;
+}
+
+// What is left where the plain offer asks too much.
+std::string AppraisalInWords::above_all() const {
+  switch (a_.above.verdict) {
+    case Verdict::buy:
+      return fmt::format("above that take \"{}\", at {}.", a_.offers[a_.above.offer].name,
+                         money(a_.offers[a_.above.offer].price));
+    case Verdict::test_first: {
+      std::string others;
+      for (std::size_t k = 1; k < a_.offers.size(); ++k)
+        others +=
+            fmt::format("{}\"{}\" at {}", k == 1 ? "" : ", ", a_.offers[k].name, money(a_.offers[k].price));
+      return fmt::format("above that test for the other offers alone: {}.", others);
+    }
+    case Verdict::offer_less:
+    case Verdict::walk_away:
+      break;
+  }
+  return "above that offer less.";
 }
 
 std::string AppraisalInWords::expected_at(const AtPrice& at) const {
@@ -172,7 +186,7 @@ std::string AppraisalInWords::thinner() const {
   const auto& thinner = a_.to_pay.risk.thinner;
   if (!thinner) return "";
   return fmt::format("It can go {} ways: how widely the outcome spreads rests on {} points for each, not {}.",
-                     thinner->ways, thinner->points, thinner->in_place_of);
+                     with_commas(thinner->ways), thinner->points, thinner->in_place_of);
 }
 
 std::string AppraisalInWords::offer_less() const {
@@ -210,8 +224,8 @@ std::string AppraisalInWords::next() const {
 
 std::string AppraisalInWords::test_next() const {
   const Plan& plan = a_.next_plan();
-  return fmt::format("Test next, at {}: {}; worth {}.", money(plan.price), first_test(),
-                     roughly(plan.gain()));
+  return fmt::format("Test next, at {}: {}; worth {}{}.", money(plan.price), first_test(),
+                     plan.exact ? "" : "at least ", roughly(plan.gain()));
 }
 
 std::string AppraisalInWords::up_to(const AfterTest& after) const {
@@ -231,6 +245,9 @@ std::string AppraisalInWords::barred(const AfterTest& after) const {
 
 // The courses that are best in some case of the troubles, the likeliest first.
 std::string AppraisalInWords::best_of(const CauseFigures& cause) const {
+  // A case without any course is worth nothing, and costs its days.
+  const Cause& of = job_.causes[static_cast<std::size_t>(&cause - a_.causes.data())];
+  if (cause.best == Course::as_found && !of.found) return "nothing to be done";
   std::string names = name_of(cause.best);
   for (std::size_t k = 0; k < all_courses.size(); ++k)
     if (all_courses[k] != cause.best && cause.taken[k] > 0)

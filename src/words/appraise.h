@@ -64,7 +64,7 @@ class AppraisalInWords {
 
  private:
   std::string aim() const;
-  std::string other_way() const;
+  std::string above_all() const;
   std::string offer_less() const;
   std::string gain_or_loss(double amount) const;
   std::string expected_at(const appraisal::AtPrice&) const;

@@ -152,6 +152,7 @@ class Writer {
     return Object()
         .with("decide_now", money(plan.decide_now))
         .with("best", money(plan.best))
+        .with("exact", plan.exact)
         .with("perfect_information", money(plan.perfect_information))
         .with("first", first.act == Do::test ? Json(a_.job.tests[first.which].name) : Json(nullptr))
         .with("tests", tests)

@@ -27,7 +27,10 @@ std::string then_in_words(const Appraisal& a, const AfterTest& after) {
     if (branch.outcome != after.outcome || branch.step.empty()) continue;
     const PlanStep& step = branch.step.front();
     if (step.act == Do::test) return "then: " + a.job.tests[step.which].name;
-    if (step.act == Do::buy) return step.which == 0 ? "then buy" : "then buy: " + a.offers[step.which].name;
+    if (step.act == Do::buy)
+      return step.which == 0 ? "then buy"
+                             : fmt::format("then buy: {}, up to {}", a.offers[step.which].name,
+                                           shown_units(after.of_taken.price, a.job.currency));
     return after.walk_away.price > 0 ? "then offer less" : "then walk away";
   }
   return "";

@@ -99,6 +99,25 @@ def job(causes=2, troubles=0, offers=0, tests=0, days="10"):
     return text
 
 
+def strict(causes, troubles, tests, per_hour=""):
+    """Few causes, but an aim for the chance of a loss that the most profitable policy seldom holds after a test."""
+    odds = [1 + 5 * i % 13 for i in range(causes)]
+    text = JOB.format(days="[6, 15, 40]").replace("asking = 500", "asking = 1500").replace("profit = 0\n", f"profit = 0\nloss_chance = 0.05\n{per_hour}")
+    text = text.replace("pace = 1", "pace = [0.9, 1.1, 1.7]").replace("sound = 3000", "sound = [3000, 3500, 4000]")
+    for i in range(causes):
+        text += f'[[cause]]\nname = "cause {i}"\nodds = {odds[i]}\nfound = {320 + 97 * i % 800}\ncorrection = "make {i}"\n'
+        text += f'[[correction]]\nname = "make {i}"\nhours = [[{2 + i % 7}, {8 + i % 9}, {17 + 2 * i % 17}]]\nworks = {0.55 + 0.05 * (i % 8):.2f}\n'
+        text += f'parts = [{{ name = "part {i}", qty = 1, new = [{60 + 70 * i}, {120 + 90 * i}, {300 + 140 * i}] }}]\n'
+    text += "[part_out]\nproceeds = [500, 900, 1500]\nhours = 14\n[scrap]\nvalue = 330\n"
+    for i in range(troubles):
+        text += f'[[trouble]]\nname = "trouble {i}"\nchance = {0.08 + 0.07 * i:.2f}\ncash = [{40 + 50 * i}, {90 + 60 * i}, {200 + 110 * i}]\nhours = {1 + i}\nfound_less = {20 + 15 * i}\n'
+    for i in range(tests):
+        shown = [(0.15 + 0.1 * ((i + c) % 8)) for c in range(causes)]
+        given_ = ", ".join(f'"cause {c}" = [{x:.2f}, {1 - x:.2f}]' for c, x in enumerate(shown))
+        text += f'[[test]]\nname = "test {i}"\ncash = {3 + i}\noutcomes = ["a", "b"]\ngiven = {{ {given_} }}\n'
+    return text
+
+
 def receipt(line, paid='paid = "cash"'):
     return f'event = [{{ do = "receipt", date = 2025-03-01, supplier = "Cleave Yard", {paid}, total = 4000.00, line = [ {line} ] }}]\n'
 
@@ -126,6 +145,8 @@ files = [
     ("a receipt for 4,000 cars", ["post", write("cars.toml", shared(4_000)), "--book", "b"]),
     ("a receipt for 20,000 cars", ["post", write("all.toml", shared(20_000)), "--book", "b"]),
     ("a receipt from 20,000 purses", ["post", write("purses.toml", purses(20_000)), "--book", "b"]),
+    ("12 causes, 6 troubles, 6 tests, strict aims", ["appraise", write("strict.toml", strict(12, 6, 6, "per_hour = 35\n"))]),
+    ("8 causes, 4 troubles, 6 tests, a strict aim", ["appraise", write("stricter.toml", strict(8, 4, 6))]),
     ("27 MB of tests", ["appraise", write("big.toml", job() + '[[test]]\nname = "x"\n' * 1_200_000)]),
     ("a row of 50,000,000 commas", ["receipt", "--csv", write("commas.csv", "," * 50_000_000), "--book", "b"]),
     ("a cell of 100 MB", ["receipt", "--csv", write("cell.csv", "date,supplier\n" + "x" * 100_000_000), "--book", "b"]),
