@@ -97,7 +97,8 @@ Sums added_up(const ProfitFigures& figures) {
   }
   for (const Work& each : figures.hours) sums.anything_after |= each.after_sale;
   const Rate rate = figures.commission_rate;
-  sums.commission_by_rate = sales == 1 && commissions == 1 && rate.billionths() > 0 &&
+  // A share of a price of nothing is no line at all.
+  sums.commission_by_rate = sales == 1 && commissions <= 1 && rate.billionths() > 0 &&
                             rate.of(price, Rounding::half_away) == commission;
   sums.final = outcome(sums, figures, true);
   sums.at_sale = outcome(sums, figures, false);

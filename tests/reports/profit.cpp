@@ -31,6 +31,24 @@ TEST_CASE("a sold vehicle's result is the first one at the sale and the final on
   CHECK(sums.at_sale.break_even == usd("2370.25"));
 }
 
+TEST_CASE("a car given away with a commission by share breaks even at what the share leaves of the price",
+          "[reports]") {
+  ProfitFigures figures = invented::sold_hatchback();
+  figures.lines.clear();
+  figures.hours.clear();
+  figures.commission_rate = Rate::parse("0.1");
+  for (const auto& [kind, amount] :
+       {std::pair(ProfitKind::purchase, "-100"), std::pair(ProfitKind::sale, "0")}) {
+    ProfitLine line;
+    line.kind = kind;
+    line.amount = usd(amount);
+    line.day = Day(2025, 4, 15);
+    figures.lines.push_back(line);
+  }
+  // 100 / (1 - 0.10) = 111.111...: a tenth of nothing is no line of its own.
+  CHECK(profit::added_up(figures).final.break_even == usd("111.12"));
+}
+
 TEST_CASE("what is recovered beyond the cost is income, and the cost of sale is never below nothing",
           "[reports]") {
   ProfitFigures figures = invented::finished();
