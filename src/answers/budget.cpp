@@ -99,7 +99,9 @@ struct Car {
   Day kept_on;
   std::optional<Day> cause_on;  // the day that the cause was found
   std::map<std::string, Day> trouble_on;
-  bool over = false;  // sold, finished or in pieces: nothing is to come
+  bool over = false;         // sold, finished or in pieces: nothing is to come
+  bool put_right = true;     // false: nothing is spent on a repair, nor on what goes with one
+  bool road_barred = false;  // whatever the cause: nobody opens it up any more
 
   int number(const std::string& name, bool is_hours) const {
     for (const LineName& each : names)
@@ -128,8 +130,10 @@ class Reckoning {
     if (car_.known) {
       add_purchase();
       if (cause_) add_corrections();
-      add_troubles();
-      add_faults();
+      if (cause_ || car_.put_right) {
+        add_troubles();
+        add_faults();
+      }
     }
     add_planned();
     work_out_lines();
@@ -176,6 +180,7 @@ class Reckoning {
   void add_purchase() {
     if (const double fees = job().deal.fees.mean(); fees > 0)
       add(amount_line(LineKind::fees, reserved::fees, fees), fees, 0, car_.kept_on);
+    if (car_.road_barred) return;
     // Where the cause is not known it is what the causes take on the mean, as likely as they are.
     double cash = 0, hours = 0;
     for (std::size_t c = 0; c < job().causes.size(); ++c) {
@@ -414,6 +419,11 @@ class Reckoning {
         brings = figures->brings;
         days = figures->days;
       }
+    } else if (!car_.put_right) {
+      estimate.cause = job().causes[car_.known->likeliest].name;
+      const appraisal::Courses::Best best = car_.courses->best(car_.known->likeliest, present);
+      brings = best.figures.brings;
+      days = best.figures.days;
     } else {
       estimate.cause = something_else;
     }
@@ -443,10 +453,15 @@ class Reckoning {
   Reckoned result_;
 };
 
-bool can_be_put_right(const Known& known, std::size_t cause) {
-  if (known.job.road_barred || known.is_something_else) return false;
+bool is_road_barred(const Known& known) {
+  if (known.job.road_barred) return true;
   for (std::size_t j = 0; j < known.job.troubles.size(); ++j)
-    if (known.job.troubles[j].bars_road && known.trouble_there[j].value_or(false)) return false;
+    if (known.job.troubles[j].bars_road && known.trouble_there[j].value_or(false)) return true;
+  return false;
+}
+
+bool can_be_put_right(const Known& known, std::size_t cause) {
+  if (is_road_barred(known) || known.is_something_else) return false;
   for (auto next = known.job.causes[cause].correction; next; next = known.job.corrections[*next].otherwise)
     if (!known.failed.contains(*next)) return true;
   return false;
@@ -529,7 +544,13 @@ Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on
           known ? known->kept_on : Day{},
           {},
           {},
+          false,
+          true,
           false};
+  if (known) {
+    car.put_right = known->is_something_else || can_be_put_right(*known, known->likeliest);
+    car.road_barred = is_road_barred(*known);
+  }
   car.links = links_of(book, tag, car.names, car.money, car.worked, on);
   const book::Life life = book::life_of(book, tag, on);
   car.over = life.ended != 0 || life.parted != 0;
@@ -579,14 +600,16 @@ std::optional<Budget> budget_from(const book::Book& book, const std::string& tag
     result->appraised = false;
     result->cause_is_noted = true;
   } else if (!known->is_something_else && !can_be_put_right(*known, known->likeliest)) {
-    return std::nullopt;
+    if (plans == Plans::left_out) return std::nullopt;
+    result->not_put_right = why_not_put_right(*result);
   }
   Budget& budget = *result;
   std::optional<appraisal::Courses> courses;
   if (known) courses.emplace(known->job, appraisal::sound_value_of(known->job).mean);
   const Car car = car_of(book, tag, on, plans, known ? &*known : nullptr, courses ? &*courses : nullptr);
   const bool has_cause = known && !known->is_something_else;
-  take(budget, Reckoning(car, has_cause ? std::optional(known->likeliest) : std::nullopt).reckoned());
+  const bool is_repaired = has_cause && car.put_right;
+  take(budget, Reckoning(car, is_repaired ? std::optional(known->likeliest) : std::nullopt).reckoned());
   budget.ready = car.closed.is_ready();
   if (!known && !budget.lines.empty()) budget.kept_on = car.planned.front().day;
   for (std::size_t i = 0; has_cause && i < known->job.causes.size(); ++i) {

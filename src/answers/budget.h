@@ -89,10 +89,11 @@ struct Budget {
   std::string cause;
   bool cause_is_noted = false;  // false: nobody noted the cause; the likeliest is taken
   double cause_chance = 1;
-  bool repair_unknown = false;  // it is something else: what its repair takes is not in the appraisal
-  bool appraised = true;        // false: it has only lines planned by hand
-  bool ready = false;           // said, or advertised
-  appraisal::Job job;           // as of that day, what was found applied to it
+  bool repair_unknown = false;          // it is something else: what its repair takes is not in the appraisal
+  std::optional<WhyNot> not_put_right;  // of the cause taken: the budget is without a repair
+  bool appraised = true;                // false: it has only lines planned by hand
+  bool ready = false;                   // said, or advertised
+  appraisal::Job job;                   // as of that day, what was found applied to it
   std::vector<std::optional<bool>> trouble_there;  // by trouble; absent: nobody looked, and no line counts it
   appraisal::Estimate estimate;
   std::vector<BudgetLine> lines;
@@ -113,7 +114,8 @@ struct Budget {
   Money by_chances() const;  // what is to come, over all causes by their chances
 };
 
-// Absent where no appraisal was kept and nothing planned, or where its cause cannot be put right. `cause`
+// Absent where no appraisal was kept and nothing planned. Where its cause cannot be put right nothing of a repair is in it
+// (`not_put_right`): lines by hand, fees and the costs of selling are, and what is booked. `cause`
 // overrides what was noted; throws Refusal where the appraisal knows no such cause (names the nearest). `on`:
 // as it stood at the end of that day.
 std::optional<Budget> budget_of(const book::Book&, const std::string& tag, const std::string& cause = {},
@@ -123,7 +125,7 @@ std::vector<PlacedMoney> placed_money(const book::Book&, const std::string& tag,
                                       const std::optional<Budget>&);
 // The same by the appraisal that looks back, for variance and own pace: what was planned by hand is no part of
 // it, and stands as a heading of one's own, so that what it replaced is measured against. Absent where none was
-// kept by the purchase.
+// kept by the purchase, or where the cause cannot be put right: nothing was expected of a repair.
 std::optional<Budget> budget_at_purchase(const book::Book&, const std::string& tag);
 
 // The part of a Budget that every appraisal has: its job, its day and the cause. Absent only where none was

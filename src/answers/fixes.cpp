@@ -125,12 +125,9 @@ void say_whether_put_right(FixesAnswer& answer, const book::Book& book, const st
     return;
   }
   const auto budget = budget_of(book, tag);
-  if (!budget) {
-    const auto appraised = appraised_cause(book, tag);
-    if (appraised) answer.not_put_right = why_not_put_right(*appraised);
-    return;
-  }
-  if (!budget->appraised || budget->repair_unknown) return;
+  if (!budget) return;
+  answer.not_put_right = budget->not_put_right;
+  if (answer.not_put_right || !budget->appraised || budget->repair_unknown) return;
   const appraisal::Course best = best_course(*budget);
   if (best != appraisal::Course::put_right) answer.other_course = appraisal::name_of(best);
 }

@@ -197,9 +197,9 @@ void refuse_where_decided(const book::VehicleFigures& figures) {
 Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked,
                          std::optional<WhyNot>& not_put_right) {
   std::optional<Budget> budget = budget_of(book, asked.tag, asked.cause, asked.on);
-  if (!budget) {
+  if (budget && budget->not_put_right) {
+    not_put_right = budget->not_put_right;
     budget = appraised_cause(book, asked.tag, asked.cause, asked.on);
-    if (budget) not_put_right = why_not_put_right(*budget);
   }
   if (!budget || !budget->appraised)
     throw hinted<Refusal>(fmt::format("go-on: no appraisal is kept for {}{}", asked.tag,

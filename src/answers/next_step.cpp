@@ -13,6 +13,8 @@ std::optional<NextStep> next_step(book::State state, bool in_pieces, const std::
   if (in_pieces) return NextStep{What::sell_parts, ""};
   if (!budget) return std::nullopt;
   if (budget->ready) return NextStep{What::sell, ""};
+  // What cannot be put right whatever is found is no matter of the next step but of which course to take.
+  if (budget->not_put_right && (budget->cause_is_noted || budget->if_cause.empty())) return std::nullopt;
   if (budget->appraised && !budget->cause_is_noted) return NextStep{What::find_cause, ""};
   for (const BudgetWork& work : budget->work)
     if (!work.finished() && work.chance >= for_certain) return NextStep{What::work, work.estimate.operation};

@@ -137,7 +137,8 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
     throw Refusal(fmt::format("price: {} is {}, expected a car that is owned and not sold yet", tag,
                               book::shown(life.state)));
   const std::optional<Budget> budget = budget_of(book, tag, cause_given);
-  if (!budget || !budget->appraised || budget->repair_unknown) refuse_without_budget(book, tag, cause_given);
+  if (!budget || !budget->appraised || budget->repair_unknown || budget->not_put_right)
+    refuse_without_budget(book, tag, cause_given);
   const book::Expected expected = expected_of(*budget, book.currency());
   const book::VehicleFigures figures = book::figures_of(book, tag, today, {}, expected);
 

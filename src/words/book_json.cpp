@@ -6,6 +6,7 @@
 #include "words/due.h"
 #include "words/in_words.h"
 #include "words/json.h"
+#include "words/why_not.h"
 
 namespace nonrunner::words {
 
@@ -43,6 +44,7 @@ Json as_json(const book::VehicleFigures& f, const book::Book& book) {
   json["cost"] = f.cost.plain(c);
   json["recovered_before"] = f.recovered_before.plain(c);
   json["recovered_after"] = f.recovered_after.plain(c);
+  json["recovered_beyond_cost"] = f.recovered_beyond_cost.plain(c);
   json["sales"] = f.sales.plain(c);
   json["selling_costs"] = f.selling_costs.plain(c);
   json["deposit_kept"] = f.deposit_kept.plain(c);
@@ -85,6 +87,7 @@ Json as_json(const answers::Budget& budget, const Currency& c) {
   json["cause"] = budget.cause;
   json["cause_is_noted"] = budget.cause_is_noted;
   json["cause_chance"] = budget.cause_chance;
+  json["not_put_right"] = budget.not_put_right ? Json(in_words(*budget.not_put_right)) : Json(nullptr);
   json["ready"] = budget.ready;
   json["cash_to_come_by_chances"] = budget.by_chances().plain(c);
   json["cash_to_come"] = budget.cash_to_come.plain(c);

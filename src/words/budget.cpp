@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "words/finding.h"
+#include "words/why_not.h"
 
 namespace nonrunner::words {
 
@@ -61,6 +62,7 @@ std::vector<std::string> ahead(const book::Book& book, const answers::Budget& bu
       "still to come: {} and {:.1f} own hours (in the break-even price, as the costs of selling are)",
       budget.cash_to_come.shown(c), budget.hours_to_come)};
   if (budget.repair_unknown) all.emplace_back("without the repair: its cause is not in the appraisal");
+  if (budget.not_put_right) all.push_back("without a repair: " + in_words(*budget.not_put_right));
   if (!budget.cause_is_noted)
     all.push_back(fmt::format("if the cause is \"{}\", the likeliest ({}): nobody noted the one found{}",
                               budget.cause, chance_of_line(budget.cause_chance), note_cause));

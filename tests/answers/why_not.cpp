@@ -1,6 +1,8 @@
 // Why a car's cause cannot be put right, for each reason there is.
 #include "answers/why_not.h"
 
+#include <cmath>
+
 #include "answers/budget.h"
 #include "answers/fixes.h"
 #include "answers/pip.h"
@@ -57,7 +59,7 @@ TEST_CASE(
     pip.post(finding("cause = \"gasket\""));
     REQUIRE(budget_of(pip.book(), "pip"));
     pip.post(finding("failed = [\"reseal\"]"));
-    CHECK_FALSE(budget_of(pip.book(), "pip"));
+    CHECK(told(budget_of(pip.book(), "pip")->not_put_right) == "failed");
     CHECK(why(pip) == "failed");
   }
 }
@@ -79,4 +81,24 @@ TEST_CASE("a lost paper and a trouble that bars the road stand before the cause"
   Pip barred(appraisal::small_job_with("takes_off = 30\n", "takes_off = 30\nbars_road = true\n"));
   barred.post(finding("trouble = [\"rot=there\"]"));
   CHECK(why(barred) == "trouble bars: rot");
+}
+
+TEST_CASE(
+    "of a car that is not put right what was planned by hand and the costs of selling are still to come",
+    "[answers][budget]") {
+  Pip barred(appraisal::small_job_with("takes_off = 30\n", "takes_off = 30\nbars_road = true\n"));
+  barred.post(finding("trouble = [\"rot=there\"]"));
+  const auto before = budget_of(barred.book(), "pip");
+  REQUIRE(before);
+  CHECK(told(before->not_put_right) == "trouble bars: rot");
+  CHECK(before->if_cause.empty());
+  for (const BudgetLine& line : before->lines) CHECK(line.estimate.what == "fees");
+  for (const BudgetWork& work : before->work) CHECK(work.estimate.operation == "opening up");
+  barred.post("{ do = \"plan\", date = 2025-06-05, vehicle = \"pip\", name = \"battery\", amount = 45.00 }");
+  const auto after = budget_of(barred.book(), "pip");
+  REQUIRE(after);
+  CHECK(after->cash_to_come - before->cash_to_come == Money::of_minor(4500));
+  CHECK(expected_of(*after, barred.book().currency()).to_complete == after->cash_to_come);
+  CHECK(expected_of(*after, barred.book().currency()).selling_costs ==
+        Money::of_minor(std::llround(before->job.sale.costs.mean() * 100)));
 }
