@@ -53,6 +53,14 @@ int run_backup(const Given& given, Terminal& terminal) {
   return 0;
 }
 
+// A restore of it works: that is no failure.
+void say_what_is_older(const book::Exported& exported, const std::string& folder, std::ostream& out) {
+  out << "  this book was begun by an older version: entered again it differs in what follows; nothing is\n"
+         "  damaged, and it can be made again with: nonrunner restore "
+      << folder << " --book NEW\n";
+  for (const std::string& each : exported.apart) out << in_80("    " + printable(each), 6);
+}
+
 int run_export(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   Progress progress(terminal, "export");
@@ -77,6 +85,10 @@ int run_export(const Given& given, Terminal& terminal) {
     (given.json() ? terminal.err : terminal.out) << fmt::format(
         "  the clock of {} that runs on {} is not part of it: stop it first, or use nonrunner backup\n",
         running.worker, running.vehicle);
+  if (exported.is_only_older) {
+    say_what_is_older(exported, given.word(0), given.json() ? terminal.err : terminal.out);
+    return 0;
+  }
   for (const std::string& each : exported.apart)
     terminal.err << "nonrunner: export: " << printable(each) << "\n";
   if (exported.apart.empty()) return 0;

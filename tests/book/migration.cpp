@@ -5,6 +5,8 @@
 #include <fstream>
 #include <iterator>
 
+#include "book/care/export.h"
+#include "book/care/restore.h"
 #include "book/events/finding.h"
 #include "book/events/post.h"
 #include "book/events/void_entry.h"
@@ -223,6 +225,117 @@ TEST_CASE("what an older book shows otherwise of a sold car stands in the note, 
         "pip: recovered after its end: 12.00 before, 0.00 now\n"
         "pip: cash profit on the day of its end: 380.00 before, 352.00 now\n"
         "pip: in the inventory on 2024-12-31: 1000.00 before, 1040.00 now\n");
+}
+
+namespace {
+
+// Entries of the version before, as it wrote them but for the seals.
+std::string older_entry(int entry, const std::string& day, const std::string& kind, const std::string& event,
+                        const std::string& voids = "NULL") {
+  return fmt::format(
+      "INSERT INTO mention VALUES ({0}, 'wren'); INSERT INTO entry VALUES ({0}, '{1}', '{2}', 1, '{3}', {4}, "
+      "'2025-01-12T10:00:00Z', zeroblob(32), zeroblob(32));",
+      entry, day, kind, event, voids);
+}
+const char* const wren_is_bought =
+    "INSERT OR REPLACE INTO setting VALUES ('currency', 'USD'), ('distance', 'mi'); INSERT INTO vehicle "
+    "VALUES ('wren');"
+    "INSERT INTO account VALUES (1, 'purse', 'cash'), (2, 'vehicle cost', 'wren'), (3, 'sales', 'wren'), "
+    "(4, 'selling cost', 'wren'), (5, 'cost of sale', 'wren');"
+    "INSERT INTO posting VALUES (1, 1, 2, 100000, NULL), (1, 2, 1, -100000, NULL);"
+    "INSERT INTO life VALUES (1, 'wren', 'bought');";
+std::string bought_wren() {
+  return wren_is_bought +
+         older_entry(1, "2024-03-01", "buy",
+                     "{ do = \"buy\", date = 2024-03-01, vehicle = \"wren\", price = 1000.00, "
+                     "purse = \"cash\" }");
+}
+
+}  // namespace
+
+TEST_CASE("a quick line of one year and its paper of the next leave both years of an older book whole",
+          "[book][days][migration]") {
+  TemporaryFolder folder;
+  const fs::path file = folder.path() / "shop.book";
+  Book::create_old(file, 9);
+  const auto paper = [](const char* day, const char* more, const char* amount, const char* what) {
+    return fmt::format(
+        "{{ do = \"receipt\", date = {}, supplier = \"Cleave Yard\", {}, paid = {{ cash = {} }}, total = {}, "
+        "line = "
+        "[{{ id = \"{}\", what = \"{}\", qty = 1, amount = {}, kind = \"part\", to = \"wren\" }}] }}",
+        day, more, amount, amount, what, what, amount);
+  };
+  behind_its_back(
+      file,
+      bought_wren() +
+          "INSERT INTO posting VALUES (2, 1, 2, 5000, NULL), (2, 2, 1, -5000, NULL);"
+          "INSERT INTO line VALUES (2, 1, 'parts', 'parts', 1000, 5000, 'part', NULL, 0, 0, 0, 0, 0, NULL, "
+          "NULL, NULL, "
+          "'Cleave Yard'); INSERT INTO share VALUES (2, 1, 'wren', 1000);"
+          "INSERT INTO paper VALUES (2, 'Cleave Yard', '', 5000, 0, 1, NULL);" +
+          older_entry(2, "2024-12-30", "receipt", paper("2024-12-30", "itemised = false", "50.00", "parts")) +
+          "INSERT INTO posting VALUES (3, 1, 2, -5000, NULL), (3, 2, 1, 5000, NULL);" +
+          older_entry(3, "2024-12-30", "void",
+                      "{ do = \"void\", date = 2025-01-02, entry = 2, why = \"replaced by the full paper\" }",
+                      "2") +
+          "INSERT INTO posting VALUES (4, 1, 2, 5200, NULL), (4, 2, 1, -5200, NULL);"
+          "INSERT INTO line VALUES (4, 2, 'lamp', 'lamp', 1000, 5200, 'part', NULL, 0, 0, 0, 0, 0, NULL, "
+          "NULL, NULL, "
+          "'Cleave Yard'); INSERT INTO share VALUES (4, 2, 'wren', 1000);"
+          "INSERT INTO paper VALUES (4, 'Cleave Yard', '7', 5200, 1, 1, NULL);" +
+          older_entry(4, "2025-01-02", "receipt",
+                      paper("2025-01-02", "number = \"7\", replaces = 2", "52.00", "lamp")));
+  const Book book = Book::open(file);
+  const auto moved = [&](const char* kind, int year) {
+    Money sum;
+    for (const AccountMovement& each : movements(book, Day(year, 1, 1), Day(year, 12, 31)))
+      if (each.kind == kind) sum += each.sum;
+    return sum;
+  };
+  // What the cars cost more and what the purses have less: the quick line in the one year, two more in the other.
+  CHECK(moved(account::vehicle_cost, 2024) == usd("1050"));
+  CHECK(moved(account::purse, 2024) == usd("-1050"));
+  CHECK(moved(account::vehicle_cost, 2025) == usd("2"));
+  CHECK(moved(account::purse, 2025) == usd("-2"));
+  Money lines;
+  for (const MoneyLine& line : money_of(book, "wren", on("2024-12-31"))) lines -= line.amount;
+  CHECK(lines == usd("1050"));
+}
+
+TEST_CASE("an older book's sale that was taken back gives its costs back in a restored export as well",
+          "[book][days][migration]") {
+  TemporaryFolder folder;
+  const fs::path file = folder.path() / "shop.book";
+  Book::create_old(file, 9);
+  behind_its_back(
+      file,
+      bought_wren() +
+          "INSERT INTO posting VALUES (2, 1, 1, 90000, NULL), (2, 2, 3, -90000, NULL), (2, 3, 4, 2000, "
+          "NULL), "
+          "(2, 4, 1, -2000, NULL), (2, 5, 5, 100000, NULL), (2, 6, 2, -100000, NULL);"
+          "INSERT INTO life VALUES (2, 'wren', 'sold');" +
+          older_entry(2, "2024-05-01", "sell",
+                      "{ do = \"sell\", date = 2024-05-01, vehicle = \"wren\", price = 900.00, purse = "
+                      "\"cash\", costs "
+                      "= [{ name = \"advert\", amount = 20.00, purse = \"cash\" }] }") +
+          "INSERT INTO posting VALUES (3, 1, 1, -90000, NULL), (3, 2, 3, 90000, NULL), (3, 3, 4, -2000, "
+          "NULL), "
+          "(3, 4, 1, 2000, NULL), (3, 5, 5, -100000, NULL), (3, 6, 2, 100000, NULL);" +
+          older_entry(3, "2024-06-01", "void",
+                      "{ do = \"void\", date = 2024-06-01, entry = 2, why = \"it came back\", later = true }",
+                      "2") +
+          "INSERT INTO setting VALUES ('closed', '2024-06-30');");
+  const Book book = Book::open(file);
+  const RestoreWith with{
+      "2026-11-26T12:00:00Z", Day(2026, 11, 26), [](const Book&) { return Appraise(); }, {}};
+  const Exported exported = export_to(book, folder.path() / "out", true, Day(2026, 11, 26), {}, &with);
+  // The end of the closed period is an entry there, and no difference.
+  CHECK(exported.apart == std::vector<std::string>{});
+  restore(folder.path() / "out", folder.path() / "again.book", with);
+  const Book again = Book::open(folder.path() / "again.book");
+  CHECK(balance_of(again, account::purse, "cash").amount == usd("-1000"));
+  CHECK(balance_of(again, account::selling_cost, "wren").amount == Money{});
+  CHECK(closed_until(again) == on("2024-06-30"));
 }
 
 TEST_CASE("a book of the older layout keeps its seals, and its figures read by days", "[book][days]") {

@@ -28,7 +28,7 @@ struct Exporting : FullShop {
   }
   Differences differences() {
     const RestoreWith with{now, today, [](const Book&) { return Appraise(); }, {}};
-    const Differences all = read_back(book(), out, folder() / "again.book", with);
+    const Differences all = read_back(book(), out, folder() / "again.book", with).differences;
     for (const auto& each : fs::directory_iterator(folder()))
       CHECK(each.path().filename().string().find("again") == std::string::npos);
     return all;

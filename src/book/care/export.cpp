@@ -15,6 +15,7 @@
 #include <system_error>
 
 #include "book/care/arriving.h"
+#include "book/care/check.h"
 #include "book/care/damage.h"
 #include "book/care/heads.h"
 #include "book/care/read_back.h"
@@ -372,6 +373,23 @@ Jobs write_jobs(const Book& book, const fs::path& folder) {
   return jobs;
 }
 
+// Of a sale that was taken back the older layout gave its costs back too: their purses stand as they stood then only where
+// the export says that none stays. By the entry that took it back: what its event is to say besides.
+std::map<EntryId, std::string> said_besides(const Book& book) {
+  std::map<EntryId, std::string> all;
+  each<EntryId, std::string, std::string>(
+      book,
+      "SELECT v.entry, v.event, o.event FROM entry v JOIN entry o ON o.entry = v.voids WHERE o.kind = 'sell' "
+      "AND "
+      "v.day > o.day AND v.entry < (SELECT entry FROM sealed_from WHERE what = 'days') ORDER BY v.entry",
+      {}, [&](EntryId entry, const std::string& taken_back, const std::string& sale) {
+        std::string& more = all[entry];
+        if (kept_event(taken_back).find("e")->find("later") == nullptr) more += ", later = true";
+        if (kept_event(sale).find("e")->find("costs") != nullptr) more += ", stays = []";
+      });
+  return all;
+}
+
 // Under which lines of the budget entries and causes were put, after all that they may name.
 void write_headings(const Book& book, EventFiles& out, const std::vector<EntryId>& averages) {
   each<std::string, std::string, std::string>(
@@ -412,6 +430,7 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   out.head("event = [");
   const EntryId last = last_entry(book);
   const std::vector<EntryId> averages = averages_of(book);
+  const std::map<EntryId, std::string> besides = said_besides(book);
   each_event(book, [&](EntryId entry, const std::string& kept) {
     if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
     while (!jobs.kept_after.empty() && jobs.kept_after.begin()->first < entry) {
@@ -420,6 +439,8 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
     }
     std::string event = readable_event(entry, kept, exported);
     renumber(event, averages);
+    if (const auto more = besides.find(entry); more != besides.end())
+      event.insert(event.size() - 2, more->second);
     if (const auto job = jobs.of_purchase.find(entry); job != jobs.of_purchase.end())
       event.insert(event.size() - 2, ", " + job->second);
     out.event(event);
@@ -428,6 +449,10 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   write_headings(book, out, averages);
   out.close(tick);
   copy_attachments(book, folder);
+}
+
+bool is_begun_older(const Book& book) {
+  return first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = 'days'", {}).value_or(1) > 1;
 }
 
 Value json_object() {
@@ -605,6 +630,7 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
   }
   Filling filling(folder);
   Exported exported;
+  bool made = true;
   // One read transaction: what is written to the book meanwhile does not show up in half of the files.
   book.database().exec("BEGIN");
   try {
@@ -619,7 +645,11 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
     }
     exported.entries = last_entry(book);
     write_seal(book, filling.path(), today);
-    if (again) exported.apart = read_back(book, filling.path(), filling.path() / "again.book", *again);
+    if (again) {
+      ReadBack back = read_back(book, filling.path(), filling.path() / "again.book", *again);
+      made = back.made;
+      exported.apart = std::move(back.differences);
+    }
     book.database().exec("COMMIT");
   } catch (...) {
     try {
@@ -628,6 +658,8 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
     }
     throw;
   }
+  if (made && !exported.apart.empty() && is_begun_older(book))
+    exported.is_only_older = check(book).findings.empty();
   filling.arrive();
   return exported;
 }

@@ -44,6 +44,9 @@ struct Exported {
   std::vector<std::string> changes;  // what could not be written as it stands in the book, one line each
   // What is another one when the export is entered again, or why it cannot be (read_back.h); empty: they are the same.
   std::vector<std::string> apart;
+  // Of what is apart: the book was begun by an older version, which entered things otherwise; it is sound, and its export
+  // can be restored.
+  bool is_only_older = false;
 };
 Exported export_to(const Book&, const std::filesystem::path& folder, bool events_only, Day today,
                    const std::function<void(std::size_t, std::size_t)>& tick = {},

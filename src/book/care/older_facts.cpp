@@ -12,6 +12,7 @@
 #include "book/ledger/line.h"
 #include "book/ledger/position.h"
 #include "book/ledger/query.h"
+#include "book/questions/period.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -358,6 +359,35 @@ Money closing_as_shown(const Book& book, const std::string& tag, Day day) {
       {{":tag", tag}, {":on", day}});
 }
 
+// What is a result of its year, by the kind of its account: debits positive. Tools kept as an asset are none.
+bool is_result(const std::string& kind, const std::string& name) {
+  if (kind == account::tools) return name != account::tools_kept;
+  for (const char* each :
+       {account::sales, account::recovered_income, account::deposit_kept, account::cost_of_sale,
+        account::selling_cost, account::late_cost, account::written_off, account::looking, account::overhead})
+    if (kind == each) return true;
+  return false;
+}
+// What was moved on its days, as they stand beside the entries, but for what the same year took back.
+Money result_as_shown(const Book& book, int year) {
+  Money result;
+  each<std::string, std::string, Money>(book,
+                                        "SELECT a.kind, a.name, sum(p.amount) FROM account a JOIN posting p "
+                                        "USING (account) JOIN entry e USING (entry) "
+                                        "WHERE e.day >= :from AND e.day <= :to GROUP BY a.account",
+                                        {{":from", Day(year, 1, 1)}, {":to", Day(year, 12, 31)}},
+                                        [&](const std::string& kind, const std::string& name, Money sum) {
+                                          if (is_result(kind, name)) result -= sum;
+                                        });
+  return result;
+}
+Money result_now(const Book& book, int year) {
+  Money result;
+  for (const AccountMovement& moved : movements(book, Day(year, 1, 1), Day(year, 12, 31)))
+    if (is_result(moved.kind, moved.name)) result -= moved.sum;
+  return result;
+}
+
 // The years in which something was entered.
 std::vector<int> years(const Book& book) {
   std::vector<int> all;
@@ -398,6 +428,16 @@ void add_changed(std::vector<std::string>& all, const Book& book, const std::str
 std::vector<std::string> figures_that_changed(const Book& book) {
   std::vector<std::string> all;
   const std::vector<int> entered = years(book);
+  for (const int year : entered) {
+    try {
+      const Money before = result_as_shown(book, year), now = result_now(book, year);
+      if (before != now)
+        all.push_back(fmt::format("the year {}: result {} before, {} now", year,
+                                  before.plain(book.currency()), now.plain(book.currency())));
+    } catch (const Refusal& refusal) {
+      all.push_back(fmt::format("the year {}: cannot be reckoned: {}", year, refusal.what()));
+    }
+  }
   for (const std::string& tag : all_tags(book)) {
     try {
       add_changed(all, book, tag, entered);

@@ -46,11 +46,21 @@ EntryId days_from(const Book& book) {
   return first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = 'days'", {}).value_or(1);
 }
 
+// An older version kept the end of a closed period as a setting; entered again it is an entry, the last one.
+std::string but_for_its_closing(const Book& book) {
+  const auto closed = book.setting("closed");
+  return closed ? fmt::format("NOT (kind = 'close' AND day = '{}')", Day::parse(*closed).iso()) : "true";
+}
+
 std::vector<Compared> tables(const Book& book) {
   const EntryId from = days_from(book);
+  const std::string counted = but_for_its_closing(book);
   std::vector<Compared> all = {
-      {"entries", "SELECT entry, day, kind, voids FROM entry ORDER BY entry", 4},
-      {"events", fmt::format("SELECT entry, event FROM entry WHERE entry >= {} ORDER BY entry", from), 2},
+      {"entries", fmt::format("SELECT entry, day, kind, voids FROM entry WHERE {} ORDER BY entry", counted),
+       4},
+      {"events",
+       fmt::format("SELECT entry, event FROM entry WHERE entry >= {} AND {} ORDER BY entry", from, counted),
+       2},
       {"postings",
        fmt::format(
            "SELECT p.entry, a.kind, a.name, p.amount, p.quantity, p.stands FROM posting p JOIN account a "
@@ -150,8 +160,7 @@ std::vector<std::string> journals_apart(const Book& book, const Book& again) {
   return differences;
 }
 
-std::vector<std::string> read_back(const Book& book, const fs::path& folder, const fs::path& at,
-                                   const RestoreWith& with) {
+ReadBack read_back(const Book& book, const fs::path& folder, const fs::path& at, const RestoreWith& with) {
   const Again file(at);
   try {
     restore(folder, file.path(), with);
@@ -159,14 +168,14 @@ std::vector<std::string> read_back(const Book& book, const fs::path& folder, con
     std::string why = refusal.what();  // the folder has not its own name yet
     if (const auto found = why.find(folder.string() + "/"); found != std::string::npos)
       why.erase(found, folder.string().size() + 1);
-    return {"it cannot be entered again as it is: " + why};
+    return {false, {"it cannot be entered again as it is: " + why}};
   }
   const Book again = Book::open(file.path());
-  std::vector<std::string> differences;
+  ReadBack result;
   for (const Compared& table : tables(book))
     if (const std::string text = apart(book, again, table, with.tick); !text.empty())
-      differences.push_back(text);
-  return differences;
+      result.differences.push_back(text);
+  return result;
 }
 
 }  // namespace nonrunner::book

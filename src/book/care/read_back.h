@@ -13,10 +13,14 @@
 
 namespace nonrunner::book {
 
+struct ReadBack {
+  bool made = true;                      // it can be entered again
+  std::vector<std::string> differences;  // one for each table that differs, or why it cannot be entered
+};
 // `at`: where the other book is made for as long as it is needed; nothing of it is left. One line for each table that
 // differs, or one that says why the export cannot be entered again; empty: they are the same.
-std::vector<std::string> read_back(const Book&, const std::filesystem::path& folder,
-                                   const std::filesystem::path& at, const RestoreWith&);
+ReadBack read_back(const Book&, const std::filesystem::path& folder, const std::filesystem::path& at,
+                   const RestoreWith&);
 
 // Where two books hold other entries, one line for each table: what the journal holds, the desk aside.
 std::vector<std::string> journals_apart(const Book&, const Book& again);

@@ -71,6 +71,38 @@ bool takes_place(const Recording& recording, Receipt& receipt, TakenPaper& told)
   return receipt.replaces.has_value();
 }
 
+// Whether a paper of this day, supplier and total is in the book: one without a number is known by nothing else.
+bool is_there(const Book& book, const Receipt& receipt) {
+  return first<EntryId>(
+             book,
+             "SELECT e.entry FROM paper p JOIN live_entry USING (entry) JOIN entry e USING (entry) WHERE "
+             "p.itemised AND p.supplier = :supplier AND p.total = :total AND (e.day = :day OR EXISTS "
+             "(SELECT 1 FROM printed d WHERE d.entry = e.entry)) LIMIT 1",
+             {{":supplier", receipt.supplier}, {":total", receipt.total}, {":day", receipt.day}})
+      .has_value();
+}
+
+// A paper of a list that was taken in before: absent where it is in the book, else it was left out then.
+std::optional<TakenPaper> left_out_before(const Recording& recording, const CsvReceipt& paper,
+                                          const std::string& file) {
+  const Book& book = recording.book();
+  Receipt receipt = paper.receipt;
+  TakenPaper told{TakenPaper::What::left_out,
+                  paper.row,
+                  receipt.day,
+                  receipt.supplier,
+                  receipt.number,
+                  receipt.total,
+                  0,
+                  ""};
+  if (there_as(book, receipt, fmt::format("{}:{}", file, paper.row)) || is_there(book, receipt))
+    return std::nullopt;
+  const auto fitting = quick_lines_that_fit(book, receipt);
+  if (fitting.empty()) return std::nullopt;
+  told.replaces = joined(fitting.front().entries);
+  return told;
+}
+
 TakenPaper take_in(Recording& recording, const CsvReceipt& paper, const std::string& file,
                    const HowTaken& how, bool any_waiting) {
   Receipt receipt = paper.receipt;
@@ -120,7 +152,14 @@ TakenIn take_in_receipts(Recording& recording, std::istream& in, const std::stri
   result.before = was_taken_in(book, hash) && how.row == 0;
   if (result.before && !how.again) {
     read_receipts_csv(
-        in, file, book.currency(), [&](const CsvReceipt&) { ++result.there_already; }, how.shape);
+        in, file, book.currency(),
+        [&](const CsvReceipt& paper) {
+          if (const auto left_out = left_out_before(recording, paper, file))
+            result.papers.push_back(*left_out);
+          else
+            ++result.there_already;
+        },
+        how.shape);
     return result;
   }
   const bool any_waiting = !tray(book).empty();

@@ -25,7 +25,7 @@ struct TakenPaper {
 };
 struct TakenIn {
   int added = 0, there_already = 0;
-  bool before = false;  // this very list was taken in before; then no paper is told of
+  bool before = false;  // this very list was taken in before; then only what was left out is told of
   std::vector<TakenPaper> papers;
 };
 struct HowTaken {

@@ -317,7 +317,11 @@ void note_beside(const std::filesystem::path& book, std::size_t newest,
   std::ofstream out(arriving.path(), std::ios::binary | std::ios::trunc);
   out << "What this book shows otherwise since it is read by the days of its entries, no longer by the order "
          "in which\n"
-         "they were typed. Nothing that was booked was changed.\n\n";
+         "they were typed. Nothing that was booked was changed. What was entered was put under a line of its "
+         "car's "
+         "budget\n"
+         "where both have the same name, and nowhere else: what stands under no line can be put under "
+         "one.\n\n";
   for (const std::string& line : lines) out << line << "\n";
   out.close();
   if (!out)

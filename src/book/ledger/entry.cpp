@@ -16,6 +16,7 @@
 #include "book/ledger/marks.h"
 #include "book/ledger/query.h"
 #include "book/ledger/shelf_days.h"
+#include "book/ledger/taken_back.h"
 #include "exact/hint.h"
 
 namespace nonrunner::book {
@@ -443,8 +444,8 @@ std::string counts_on(const std::string& day) {
   return fmt::format(
       // The signs: see schema/0008-live-entry.sql.
       "(+e.voids IS NULL AND +e.day <= {0} AND NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND "
-      "v.day <= {0}))",
-      day);
+      "{1} <= {0}))",
+      day, taken_back_on("v"));
 }
 
 std::optional<Day> closed_until(const Book& book) {

@@ -4,16 +4,22 @@
 
 #include "book/ledger/position.h"
 #include "book/ledger/query.h"
+#include "book/ledger/taken_back.h"
 #include "book/questions/journal.h"
 
 namespace nonrunner::book {
 
 namespace {
+// The day on which an entry `e` moves what it moves.
+const std::string moves_on = taken_back_on("e");
 // Those entries `e` of the days :from to :to, see the header. The signs: see schema/0008-live-entry.sql.
 const std::string moves_here =
-    "(+e.day >= :from AND +e.day <= :to AND "
+    "(" + moves_on + " >= :from AND " + moves_on +
+    " <= :to AND "
     "CASE WHEN e.voids IS NULL "
-    "THEN NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND v.day <= :to) "
+    "THEN NOT EXISTS (SELECT 1 FROM entry v WHERE v.voids = e.entry AND " +
+    taken_back_on("v") +
+    " <= :to) "
     "ELSE EXISTS (SELECT 1 FROM entry o WHERE o.entry = e.voids AND o.day < :from) END)";
 // Those without reversals: what was said on a day of the period and still stood at its end.
 const std::string stood_here = "(+e.day >= :from AND " + counts_on(":to") + ")";
@@ -108,9 +114,10 @@ std::vector<PeriodLine> posted_to(const Book& book, const std::string& account_k
   std::vector<PeriodLine> all;
   each<Day, EntryId, std::string, std::string, Money>(
       book,
-      "SELECT e.day, e.entry, e.event, a.name, p.amount FROM account a JOIN posting p USING (account) JOIN "
-      "entry e USING (entry) WHERE a.kind = :kind AND p.amount <> 0 AND " +
-          moves_here + " ORDER BY e.day, e.entry, p.seq",
+      "SELECT " + moves_on +
+          " AS moved, e.entry, e.event, a.name, p.amount FROM account a JOIN posting p USING (account) JOIN "
+          "entry e USING (entry) WHERE a.kind = :kind AND p.amount <> 0 AND " +
+          moves_here + " ORDER BY moved, e.entry, p.seq",
       {{":from", from}, {":to", to}, {":kind", account_kind}},
       [&](Day day, EntryId entry, const std::string& event, const std::string& name, Money amount) {
         all.push_back({day, entry, words_for(event), name, amount});
