@@ -10,12 +10,12 @@
 
 namespace nonrunner::answers {
 
-namespace {
-
 bool is_reserved(const std::string& name) {
   return name == reserved::fees || name == reserved::opening_up || name == reserved::pulling ||
          name == reserved::readying;
 }
+
+namespace {
 
 [[noreturn]] void refuse(const std::string& event, const std::string& tag, const std::string& text,
                          const std::vector<LineName>& names) {
@@ -31,7 +31,7 @@ bool is_reserved(const std::string& name) {
 std::vector<LineName> open_ones(const book::Book& book, const std::string& tag, std::vector<LineName> names,
                                 const std::vector<book::EntryId>& replaced) {
   const auto budget = budget_of(book, tag);
-  if (!budget) return names;
+  if (!budget || budget->not_put_right) return names;
   const std::vector<std::string> open_again = stood_under(*budget, replaced);
   std::erase_if(names, [&](const LineName& each) {
     if (each.is_hours)
@@ -113,6 +113,21 @@ Placing Places::under(const std::string& line) const {
   return placing;
 }
 
+namespace {
+
+// A number is one line: said of hours, that of a line of money is a slip, and no heading of one's own.
+void refuse_other_sort(const std::string& event, const std::string& tag, const std::string& said,
+                       const std::string& name, const std::vector<LineName>& names, bool is_hours) {
+  const bool is_number = std::all_of(said.begin(), said.end(), [](char c) { return c >= '0' && c <= '9'; });
+  if (!is_number || number_of(names, name, is_hours) == std::atoi(said.c_str())) return;
+  throw hinted<Refusal>(
+      fmt::format("{}: found line {}, {}, which is one of {}, expected a line of {} of the budget of {}",
+                  event, said, name, is_hours ? "money" : "hours", is_hours ? "hours" : "money", tag),
+      {Action::show_budget, {{"tag", tag}}});
+}
+
+}  // namespace
+
 Placing placing_of(const book::Book& book, const std::string& event, const std::string& tag,
                    const std::string& words, const std::optional<std::string>& said, bool is_hours) {
   const Places places(book, tag);
@@ -127,6 +142,7 @@ Placing placing_of(const book::Book& book, const std::string& event, const std::
   if (!name && is_reserved(*said)) name = *said;
   if (!name) name = line_meant(places.names(), *said, is_hours);
   if (!name) refuse(event, tag, *said, places.names());
+  refuse_other_sort(event, tag, *said, *name, places.names(), is_hours);
   placing.says = placing.line = *name;
   placing.number = number_of(places.names(), placing.line, is_hours);
   return placing;

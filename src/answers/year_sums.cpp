@@ -31,6 +31,7 @@ YearSums sums_of(const figures::YearFigures& figures) {
   sums.year = figures.year;
   add_months(figures, sums);
   sums.result = figures.result;
+  sums.sales_returned = figures.sales_returned;
   for (const figures::YearVehicle& car : figures.vehicles) {
     const Money result = car.sales - car.cost_of_sales - car.selling_costs + car.other_income - car.late_cost;
     sums.cars.push_back({car.tag, car.state, result, car.own_hours, per_hour(result, car.own_hours)});

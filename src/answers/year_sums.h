@@ -20,7 +20,8 @@ struct YearSums {
   int year = 0;
   std::vector<YearCar> cars;
   Money sales, cost_of_sales, selling_costs, other_income, late_cost, overhead, tools, looking;
-  Money result;  // before own hours
+  Money sales_returned;  // of sales that fell through in the year: off `sales` already
+  Money result;          // before own hours
   Hours own_hours;
   std::optional<Money> per_own_hour;
   Money in_cars, on_the_shelf, in_tools, in_purses, due_back, owed;  // at the end; tools: kept as an asset

@@ -94,6 +94,18 @@ std::string tried_text(const Learnt& answer) {
   return text;
 }
 
+// Where the points of the pace would lie lower than is believed of few operations.
+std::string lifted_text(const Learnt& answer) {
+  const double least = answer.own.least_pace();
+  if (answer.own.pace().empty() || answer.pace.points.low > least) return "";
+  return "\n" +
+         in_80(
+             fmt::format("the low point of the pace was lifted to {:.2f}: so few operations are not believed "
+                         "to say less",
+                         least),
+             2);
+}
+
 // Which cars say nothing of the pace, and why.
 std::string left_out_text(const Learnt& answer, bool detail) {
   using NoPace = answers::OwnCar::NoPace;
@@ -145,7 +157,7 @@ std::string short_text(const Learnt& answer) {
     text += fmt::format("\nthe appraisals expected {} {} than came, on average of {}; {} ended in a loss\n",
                         shown_units(std::abs(answer.tried.off.mean), answer.currency),
                         answer.tried.off.mean < 0 ? "more" : "less", cars(tried), answer.tried.losses.losses);
-  return text + left_out_text(answer, false) + "\nmore: nonrunner learn --detail\n";
+  return text + lifted_text(answer) + left_out_text(answer, false) + "\nmore: nonrunner learn --detail\n";
 }
 
 std::string as_text(const Learnt& answer, bool detail) {
@@ -153,7 +165,7 @@ std::string as_text(const Learnt& answer, bool detail) {
                                  cars(answer.own.cars.size()), answer.own.looking.size());
   if (!detail) return text + short_text(answer);
   text += figures_text(answer) + work_text(answer) + causes_text(answer) + tried_text(answer) +
-          left_out_text(answer, true);
+          lifted_text(answer) + left_out_text(answer, true);
   text +=
       "\nstated: common practice, no source; it counts as 4 cars, or 10 parts.\n"
       "\"with both\" is what a job file takes that says \"own\": pace, realised, days,\nbay_per_day.\n";

@@ -25,6 +25,12 @@ void cost_lines(const book::VehicleFigures& f, const char* name, const Currency&
   line("of which all else", is_zero(rest) ? "" : rest.shown(c), "parts, work sent out, late fees");
 }
 
+std::string beyond_cost(const book::VehicleFigures& f, const Currency& c) {
+  return is_zero(f.recovered_beyond_cost)
+             ? ""
+             : fmt::format("{} of it beyond its cost, which is income", f.recovered_beyond_cost.shown(c));
+}
+
 std::string open_things(const book::VehicleFigures& f) {
   const std::size_t open = f.due.size() + f.waiting.size() + (is_zero(f.deposit_held) ? 0 : 1);
   return open == 0 ? "final" : fmt::format("{} thing{} open", open, open == 1 ? "" : "s");
@@ -82,7 +88,7 @@ std::vector<FigureRow> main_figures(const book::VehicleFigures& f, const book::B
          f.carried > *f.still_brings
              ? fmt::format("{} LESS than is not yet recovered", (f.carried - *f.still_brings).shown(c))
              : fmt::format("{} more than is not yet recovered", (*f.still_brings - f.carried).shown(c)));
-  line("recovered", is_zero(f.recovered_before) ? "" : f.recovered_before.shown(c));
+  line("recovered", is_zero(f.recovered_before) ? "" : f.recovered_before.shown(c), beyond_cost(f, c));
   line("own hours", f.own_hours == Hours{} ? "" : f.own_hours.shown());
   Money due;
   for (const book::Due& each : f.due) due += each.amount;
@@ -100,7 +106,7 @@ std::vector<FigureRow> other_figures(const book::VehicleFigures& f, const book::
   const auto unless_zero = [&](Money amount) { return is_zero(amount) ? std::string() : amount.shown(c); };
   line("sale price", unless_zero(f.sales));
   cost_lines(f, "cost before the sale", c, line);
-  line("recovered before the sale", unless_zero(f.recovered_before));
+  line("recovered before the sale", unless_zero(f.recovered_before), beyond_cost(f, c));
   line("in it now", unless_zero(f.carried));
   line("selling costs", unless_zero(f.selling_costs));
   line("late cost", unless_zero(f.late_cost), "after the sale");

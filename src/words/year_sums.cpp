@@ -13,7 +13,8 @@ Json plain_or_null(const std::optional<Money>& amount, const Currency& c) {
 }  // namespace
 
 std::vector<YearRow> how_it_comes_about(const answers::YearSums& sums) {
-  std::vector<YearRow> rows = {YearRow{"sales", sums.sales, ""},
+  std::vector<YearRow> rows = {YearRow{"sales", sums.sales + sums.sales_returned, ""},
+                               {"sales returned", -sums.sales_returned, "that fell through"},
                                {"cost of what was sold", -sums.cost_of_sales, ""},
                                {"selling costs", -sums.selling_costs, ""},
                                {"other income", sums.other_income, "deposits kept, parts sold after the car"},
@@ -49,6 +50,7 @@ std::string to_json(const answers::YearSums& sums, const Currency& c) {
   json["year"] = sums.year;
   const auto amount = [&](const char* key, Money value) { json[key] = value.plain(c); };
   amount("sales", sums.sales);
+  amount("sales_returned", sums.sales_returned);
   amount("cost_of_sales", sums.cost_of_sales);
   amount("selling_costs", sums.selling_costs);
   amount("other_income", sums.other_income);
