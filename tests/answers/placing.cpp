@@ -55,6 +55,13 @@ TEST_CASE("a line that is said is one of the budget's, or none, or is refused", 
       "receipt: found \"sett\", expected a line of the budget of pip, by its number or its "
       "name, did you mean \"set\"?"));
   CHECK(line_named(pip.book(), "done", "pip", "4") == "operation 1");
+  // The number of a line of money is no heading of hours.
+  CHECK(book::Shop::said([&] { placing_of(pip.book(), "hours", "pip", "work", "3", true); })
+            .starts_with(
+                "hours: found line 3, set, which is one of money, expected a line of hours of the budget of "
+                "pip"));
+  CHECK(is_reserved("fees"));
+  CHECK_FALSE(is_reserved("battery"));
 }
 
 TEST_CASE("the answer to a question of place is what the entry says", "[answers]") {

@@ -5,6 +5,7 @@
 
 #include "answers/year.h"
 #include "commands/counter.h"
+#include "words/year_sums.h"
 
 using namespace nonrunner;
 
@@ -64,4 +65,25 @@ TEST_CASE("what a car cost after its sale and what looking at others cost are su
   CHECK(sums.looking.plain(c) == "12.00");
   CHECK(sums.result.plain(c) == "573.00");                                      // 1500 - 900 - 15 - 12
   for (const answers::YearCar& car : sums.cars) CHECK_FALSE(car.per_own_hour);  // nobody worked
+}
+
+TEST_CASE("sales that fell through stand on a line of their own, beside those of the year", "[answers]") {
+  commands::Counter counter("year-returned");
+  counter.run({"buy", "pip", "900", "--purse", "cash", "--date", "2025-01-05"});
+  counter.run({"sell", "pip", "1500", "--date", "2025-02-01"});
+  counter.run({"void", "2", "it came back", "--later", "2026-01-10"});
+  counter.run({"sell", "pip", "1400", "--date", "2026-02-01"});
+  const book::Book book = book::Book::open(counter.book());
+  const answers::YearSums sums = answers::sums_of(answers::year_figures(book, 2026, counter.today));
+  const Currency c;
+  const auto rows = words::how_it_comes_about(sums);
+  REQUIRE(rows.size() > 2);
+  CHECK(rows[0].what == "sales");
+  CHECK(rows[0].amount.plain(c) == "1400.00");
+  CHECK(rows[1].what == "sales returned");
+  CHECK(rows[1].amount.plain(c) == "-1500.00");
+  CHECK(sums.sales.plain(c) == "-100.00");
+  Money all;
+  for (const words::YearRow& row : rows) all += row.amount;
+  CHECK(all == sums.result);
 }

@@ -161,6 +161,12 @@ TEST_CASE("of a list only what agrees with one quick line to the cent takes its 
         std::string::npos);
   CHECK(said.find("row 4, 2026-05-01 Cleave Yard 3, 9.00: added as entry 6\n") != std::string::npos);
   CHECK(said.find("2 papers added, 0 were there already, 1 left out\n") != std::string::npos);
+  // The same list once more: what was left out is in no book yet.
+  const std::string again = desk.run({"receipt", "--csv", file});
+  CHECK(again.find("row 3, 2026-05-01 Cleave Yard 2, 20.10: left out, as it may be the paper of 3;") !=
+        std::string::npos);
+  CHECK(again.find("0 papers added, 2 were there already, 1 left out (this file was taken in before)\n") !=
+        std::string::npos);
   CHECK(desk.run({"receipt", "--csv", file, "--row", "3", "--replaces", "3"})
             .find("row 3, 2026-05-01 Cleave Yard 2, 20.10: takes the place of 3 as entry 8\n") !=
         std::string::npos);
