@@ -77,7 +77,7 @@ bool is_there(const Book& book, const Receipt& receipt) {
              book,
              "SELECT e.entry FROM paper p JOIN live_entry USING (entry) JOIN entry e USING (entry) WHERE "
              "p.itemised AND p.supplier = :supplier AND p.total = :total AND (e.day = :day OR EXISTS "
-             "(SELECT 1 FROM printed d WHERE d.entry = e.entry)) LIMIT 1",
+             "(SELECT 1 FROM printed d WHERE d.entry = e.entry AND d.day = :day)) LIMIT 1",
              {{":supplier", receipt.supplier}, {":total", receipt.total}, {":day", receipt.day}})
       .has_value();
 }
