@@ -77,7 +77,7 @@ TEST_CASE("sales that fell through stand on a line of their own, beside those of
   const answers::YearSums sums = answers::sums_of(answers::year_figures(book, 2026, counter.today));
   const Currency c;
   const auto rows = words::how_it_comes_about(sums);
-  REQUIRE(rows.size() > 2);
+  REQUIRE(rows.size() == 2);  // the cost went back and out again
   CHECK(rows[0].what == "sales");
   CHECK(rows[0].amount.plain(c) == "1400.00");
   CHECK(rows[1].what == "sales returned");

@@ -219,6 +219,8 @@ TEST_CASE("what an older book shows otherwise of a sold car stands in the note, 
   { Book::open(file); }
   const std::string note = bytes(fmt::format("{}.before-{:04}.txt", file.string(), migrations().size()));
   CHECK(note.substr(note.find("\n\n") + 2) ==
+        "the year 2024: result -40.00 before, 0.00 now\n"
+        "the year 2025: result 387.00 before, 347.00 now\n"
         "pip: cost: 1000.00 before, 1040.00 now\n"
         "pip: late cost: 40.00 before, 0.00 now\n"
         "pip: recovered before its end: 0.00 before, 12.00 now\n"
@@ -351,6 +353,7 @@ TEST_CASE("a book of the older layout keeps its seals, and its figures read by d
   // What is shown otherwise now stands beside the copy: what was booked while a sale stood that was taken back.
   const std::string note = bytes(fmt::format("{}.before-{:04}.txt", file.string(), migrations().size()));
   CHECK(note.substr(note.find("\n\n") + 2) ==
+        "the year 2024: result 686.89 before, 716.89 now\n"
         "gull: in the inventory on 2024-12-31: -30.00 before, 0.00 now\n");
   const Day today(2026, 11, 26);
   const VehicleFigures pip = figures_of(book, "pip", today);
