@@ -24,7 +24,8 @@ ToAppraise file_to_appraise(const std::string& text, const std::string& name, co
   if (!changed.empty()) {
     Value tree = parse_toml(text, name);
     settle(tree, read.settled.figures);
-    read.settled.figures = settled_with(std::move(tree), name, read.settled.figures, changed);
+    read.settled.figures =
+        settled_with(std::move(tree), name, read.settled.figures, changed, read.job.currency);
   }
   return {std::move(read.job), text, std::move(read.settled), {}};
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <sstream>
 
 #include "answers/kept_job.h"
 #include "exact/ends.h"
@@ -109,6 +110,23 @@ std::vector<std::string> numbers_of(const ByHand& change, const std::string& lab
   return numbers;
 }
 
+// Hours and chances are no money: 1.250 hours are an hour and a quarter.
+bool is_money(std::string_view place) {
+  return !place.ends_with(".hours") && !place.ends_with(".odds") && !place.ends_with(".chance");
+}
+void expect_money_of_one_reading(const ByHand& change, const std::string& label, const Currency& currency) {
+  if (!is_money(change.place)) return;
+  std::istringstream in(change.value);
+  for (std::string each; in >> each;) {
+    while (!each.empty() && (each.back() == ',' || each.back() == ';')) each.pop_back();
+    try {
+      expect_one_reading(each, each, currency.digits);
+    } catch (const Refusal& refusal) {
+      throw Refusal(label + ": " + refusal.what());
+    }
+  }
+}
+
 // 1450.00 is 1450.
 bool same_numbers(const std::vector<std::string>& a, const std::vector<std::string>& b) {
   return std::equal(
@@ -192,7 +210,8 @@ std::string as_toml(const std::vector<ByHand>& changes) {
 }
 
 std::string with_changes(const std::vector<Changeable>& known, const std::string& whose,
-                         const std::string& settled, const std::vector<ByHand>& changes);
+                         const std::string& settled, const std::vector<ByHand>& changes,
+                         const Currency& currency);
 
 std::vector<ByHand> changes_in(const std::string& settled) {
   std::vector<ByHand> all;
@@ -215,20 +234,21 @@ std::vector<Changeable> changeable(const book::Book& book, const std::string& ta
 
 std::string settled_with(const book::Book& book, const std::string& tag, const std::string& settled,
                          const std::vector<ByHand>& changes) {
-  return with_changes(changeable(book, tag), "the appraisal of " + tag, settled, changes);
+  return with_changes(changeable(book, tag), "the appraisal of " + tag, settled, changes, book.currency());
 }
 
 std::string settled_with(Value job, const std::string& name, const std::string& settled,
-                         const std::vector<ByHand>& changes) {
+                         const std::vector<ByHand>& changes, const Currency& currency) {
   std::vector<Changeable> known;
   Walking(job, known).walk();
-  return with_changes(known, name, settled, changes);
+  return with_changes(known, name, settled, changes, currency);
 }
 
 namespace {
 
 std::string with_changes(const std::vector<Changeable>& known, const std::string& whose,
-                         const std::string& settled, const std::vector<ByHand>& changes) {
+                         const std::string& settled, const std::vector<ByHand>& changes,
+                         const Currency& currency) {
   std::vector<ByHand> all = changes_in(settled);
   for (const ByHand& change : changes) {
     const auto found = std::find_if(known.begin(), known.end(),
@@ -237,6 +257,7 @@ std::string with_changes(const std::vector<Changeable>& known, const std::string
       throw Refusal(fmt::format(
           "changed by hand: found a figure ({}) that {} does not have, or has no more; look at it again",
           change.place, whose));
+    expect_money_of_one_reading(change, label_of(*found), currency);
     if (same_numbers(numbers_of(change, label_of(*found)),
                      numbers_of({change.place, found->value}, change.place)))
       continue;

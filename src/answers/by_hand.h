@@ -34,7 +34,7 @@ std::string settled_with(const book::Book&, const std::string& tag, const std::s
 
 // The same of a job file that is not kept yet: `job` is its tree, with what was settled put in.
 std::string settled_with(Value job, const std::string& name, const std::string& settled,
-                         const std::vector<ByHand>&);
+                         const std::vector<ByHand>&, const Currency&);
 
 // What of such figures was changed by hand.
 std::string by_hand_of(const std::string& settled);

@@ -78,6 +78,7 @@ int run_undo(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   book::Recording recording(book, terminal.now, terminal.today);
   recording.typed_by = terminal.login();
+  book::expect_desk_as_it_was(recording);
   const book::Undone undone = book::undo_typed(recording);
   std::string said;
   const auto say = [&](const char* what, const std::vector<book::EntryId>& entries) {

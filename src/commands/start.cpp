@@ -19,7 +19,7 @@ int run_start(const Given& given, Terminal& terminal) {
   const std::string distance = given.text_or("distance", "mi");
   if (distance != "mi" && distance != "km")
     given.wrong("--distance: found \"" + distance + "\", expected mi or km");
-  if (!given.word_if(0)) {
+  if (!given.word_if(0) && path.has_parent_path()) {
     std::error_code error;
     std::filesystem::create_directories(path.parent_path(), error);
     if (error)

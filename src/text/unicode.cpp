@@ -34,7 +34,12 @@ bool is_control(char32_t c) { return c < 0x20 || (c >= 0x7F && c <= 0x9F); }
 
 bool is_unseen(char32_t c) {
   if (c >= 0x20 && c < 0x7F) return false;
-  switch (utf8proc_category(static_cast<utf8proc_int32_t>(c))) {
+  const auto of_unicode = static_cast<utf8proc_int32_t>(c);
+  // Letters and marks by their class that show nothing: fillers, joiners; those that choose how the sign before them is
+  // drawn stand behind signs that are seen. A cell of Braille without a dot is a sign by its class.
+  const bool chooses_form = c >= 0xFE00 && c <= 0xFE0F;
+  if (c == 0x2800 || (!chooses_form && utf8proc_get_property(of_unicode)->ignorable)) return true;
+  switch (utf8proc_category(of_unicode)) {
     case UTF8PROC_CATEGORY_CC:
     case UTF8PROC_CATEGORY_CF:
     case UTF8PROC_CATEGORY_CS:
@@ -97,6 +102,14 @@ std::optional<char32_t> unseen(std::string_view text, Lines lines) {
     if (is_unseen(c)) return c;
   }
   return std::nullopt;
+}
+
+bool is_blank(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const auto c = static_cast<utf8proc_int32_t>(next_character(text, at));
+    if (c != '\t' && c != '\n' && c != '\r' && utf8proc_category(c) != UTF8PROC_CATEGORY_ZS) return false;
+  }
+  return true;
 }
 
 std::string made_utf8(std::string_view text) {

@@ -22,6 +22,8 @@ char32_t next_character(std::string_view, std::size_t& at);
 enum class Lines { one, many };  // many: tabs and line ends belong to the text
 // The first character that nobody sees; U+FFFD stands for a byte that is no UTF-8.
 std::optional<char32_t> unseen(std::string_view, Lines = Lines::one);
+// Blanks of any width and nothing else.
+bool is_blank(std::string_view);
 
 // UTF-8 whatever it was: a byte that is none becomes U+FFFD.
 std::string made_utf8(std::string_view);

@@ -62,6 +62,10 @@ TEST_CASE("what is no figure of the file, and what is no number, is refused", "[
         "again");
   CHECK(refused("cause.0.odds", "three") ==
         "odds before the tests, gasket: found \"three\", expected a number, or low, likely and high");
+  CHECK(refused("deal.asking", "1.250") ==
+        "price asked: found \"1.250\", which may be 1250 or 1.250; write 1250 or 1.25");
+  CHECK(refused("value.sound", "2.500 2900 3400").find("which may be 2500 or 2.500") != std::string::npos);
+  CHECK(refused("cause.0.odds", "1.250") == "accepted");
   CHECK(refused("deal.asking", "800 900") ==
         "price asked: found \"800 900\", expected a number, or low, likely and high");
 }

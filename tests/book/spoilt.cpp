@@ -2,6 +2,7 @@
 // behind the book's back, is named, keeps nobody from the rest, and is mended into a new book.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <fstream>
 #include <iterator>
 
@@ -10,6 +11,7 @@
 #include "book/care/heads.h"
 #include "book/care/left_pages.h"
 #include "book/care/mend.h"
+#include "book/events/assigned.h"
 #include "book/events/attach.h"
 #include "book/events/clock.h"
 #include "book/events/comparables.h"
@@ -136,9 +138,70 @@ TEST_CASE("a name that nobody can read is refused when it is recorded, wherever 
         "read; type it "
         "anew");
   CHECK(named("bolt\u200B").find("(U+200B)") != std::string::npos);
+  for (const char* shows_nothing : {"bolt\u3164", "\u2800", "bo\u115Flt", "bo\u034Flt"})
+    CHECK(named(shows_nothing).find("holds a character that nobody sees") != std::string::npos);
+  CHECK(named("sign \u2764\uFE0F") == "accepted");
+  CHECK(named(" \u00A0") ==
+        "receipt: found a name of nothing but blanks, expected one that can be read; type it anew");
   CHECK(named("bo\x1b[2Jlt").find("(U+001B)") != std::string::npos);
   CHECK(named(std::string(20'000, 'x')).find("has 20000 bytes, expected a name of at most 10000") !=
         std::string::npos);
+}
+
+TEST_CASE("what lies beside the entries has names that can be read as well", "[book][spoilt]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-02, vehicle = "pip", price = 300.00, purse = "cash" })");
+  const auto refused = [&](const auto& act) {
+    return shop.refusal_of(act).find("holds a character that nobody sees") != std::string::npos;
+  };
+  // A clock that runs for such a name could never be stopped.
+  CHECK(refused([](Recording& recording) { start_clock(recording, "me", "pip", "brakes\tfront"); }));
+  CHECK(refused([](Recording& recording) { assign(recording, {"pip", "", "", 1, "a\u202Eb"}); }));
+  CHECK(refused([](Recording& recording) {
+    keep_comparable(recording, {0, "teal\x1b", usd("900"), true, Distance::parse("90000"), 2012,
+                                Quantity::of(3000), on("2025-02-01"), ""});
+  }));
+}
+
+TEST_CASE("a mended book says which entries were changed behind the program's back", "[book][spoilt]") {
+  Spoilt shop;
+  shop.close();
+  behind_its_back(shop.file(),
+                  "DROP TRIGGER entry_keeps; UPDATE entry SET event = replace(event, '300.00', '400.00') "
+                  "WHERE entry = 2; "
+                  "CREATE TRIGGER entry_keeps BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are "
+                  "never changed'); END;");
+  const Mended mended = mend(shop.file(), shop.folder() / "new.book", shop.now, shop.today);
+  CHECK(std::count(mended.changes.begin(), mended.changes.end(),
+                   "entry 2: was changed behind the program's back; it is taken as its event says now: look "
+                   "at it") == 1);
+}
+
+TEST_CASE("check looks at what is shown: hours beyond the range, and notes of comparables",
+          "[book][spoilt]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-02, vehicle = "pip", price = 300.00, purse = "cash" },
+               { do = "hours", date = 2025-03-03, vehicle = "pip", operation = "wash", own = 1 },
+               { do = "hours", date = 2025-03-04, vehicle = "pip", operation = "wash", own = 1 })");
+  shop.record([](Recording& recording) {
+    keep_comparable(recording, {0, "teal", usd("900"), true, Distance::parse("90000"), 2012,
+                                Quantity::of(3000), on("2025-02-01"), "by the church"});
+  });
+  shop.close();
+  behind_its_back(
+      shop.file(),
+      "DROP TRIGGER labour_keeps; UPDATE labour SET own = 999999999999000; UPDATE worked SET own "
+      "= 999999999999000; "
+      "UPDATE comparable SET note = CAST(x'63E9' AS TEXT); CREATE TRIGGER labour_keeps BEFORE UPDATE ON "
+      "labour BEGIN SELECT RAISE(ABORT, 'details of an entry are never changed'); END;");
+  shop.reopen();
+  const Findings findings = shop.health().findings;
+  const auto says = [&](const std::string& beginning) {
+    return std::any_of(findings.begin(), findings.end(),
+                       [&](const std::string& each) { return each.starts_with(beginning); });
+  };
+  CHECK(says("pip: cannot be shown: "));
+  CHECK(says("comparable 1: "));
 }
 
 TEST_CASE("one entry that is no text keeps nobody from the others, and check names it", "[book][spoilt]") {
@@ -166,7 +229,9 @@ TEST_CASE("a spoilt book is mended into a new one that says what was changed", "
   const Mended mended = mend(shop.file(), shop.folder() / "new.book", shop.now, shop.today);
   CHECK(mended.of == 4);
   CHECK(mended.entries == 4);
-  CHECK(mended.changes == Findings{"entry 3: what was not text, or could not be seen, was replaced"});
+  CHECK(mended.changes == Findings{"entry 3: was changed behind the program's back; it is taken as its event "
+                                   "says now: look at it",
+                                   "entry 3: what was not text, or could not be seen, was replaced"});
   CHECK(bytes_of(shop.file()) == before);
   CHECK_FALSE(fs::exists(shop.folder() / "new.book.old.arriving"));
   const Book book = Book::open(shop.folder() / "new.book");

@@ -225,6 +225,10 @@ const std::vector<Tampering>& tamperings() {
        "account_sum.account); "
        "UPDATE turned_over SET amount = amount - 1000",
        Shows::in_the_head, ""},
+      // A kind of row that is made to look as if entries had been sealed without it.
+      {"UPDATE sealed_from SET entry = 100000 WHERE what = 'errand'; INSERT INTO errand VALUES (2, 'to the "
+       "mill')",
+       Shows::in_check, "entry 2: has a row in errand that no seal covers"},
       // What says nothing: names that nothing uses, and the order in which postings stand.
       {"INSERT INTO vehicle VALUES ('nobody')", Shows::nowhere, ""},
       {"INSERT INTO account (kind, name) VALUES ('purse', 'nobody')", Shows::nowhere, ""},

@@ -269,6 +269,18 @@ TEST_CASE("undo takes back the last thing typed, whole, and a paper gives its pl
   CHECK(desk.sound());
 }
 
+TEST_CASE("undo takes back no entry where a setting was the last thing typed", "[commands]") {
+  Desk desk("undo-desk");
+  desk.run({"buy", "pip", "300", "--purse", "cash"});
+  std::ostringstream out, err;
+  commands::Terminal later{out, err, true, true, desk.today, "2026-05-02T12:05:00Z", {}, nullptr};
+  CHECK(commands::run({"set", "hour", "20", "--book", desk.book().string()}, later) == 0);
+  CHECK(desk.run({"undo"}).find(
+            "undo: the setting hour was changed after entry 1 was typed, and is no entry: say it anew; "
+            "to take that entry back all the same, void it: nonrunner void 1 --why \"...\"\n") !=
+        std::string::npos);
+}
+
 TEST_CASE("undo goes back one at a time, and not beyond a day", "[commands]") {
   Desk desk("undo-more");
   desk.run({"buy", "pip", "900", "--date", "2026-04-20"});

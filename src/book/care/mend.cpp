@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cstdlib>
+#include <cstring>
 #include <fstream>
 #include <map>
 
@@ -69,6 +70,22 @@ Value* find(Value& table, std::string_view key) {
   for (auto& [name, value] : table.entries)
     if (name == key) return &value;
   return nullptr;
+}
+
+// Whether the entry is as it was sealed. What cannot be read is told of when it is taken.
+bool seal_fits(const Book& book, EntryId id) {
+  const auto seals = first<std::string, std::string>(
+      book, "SELECT previous, hash FROM entry WHERE entry = :entry", {{":entry", id}});
+  if (!seals) return true;
+  const auto& [previous, stored] = *seals;
+  Hash before{};
+  if (previous.size() == before.size()) std::memcpy(before.data(), previous.data(), before.size());
+  try {
+    const Hash anew = sealed(load_entry(book, id), before);
+    return stored.size() == anew.size() && std::memcmp(stored.data(), anew.data(), anew.size()) == 0;
+  } catch (const Refusal&) {
+    return true;
+  }
 }
 
 std::string pragma_text(SQLite::Database& database, const char* name) {
@@ -270,6 +287,9 @@ class Mending {
         KeptComparable kept = each;
         kept.model = seen(each.model);
         kept.note = seen(each.note);
+        if (kept.model != each.model || kept.note != each.note)
+          mended_.changes.push_back(
+              fmt::format("comparable {}: what was not text, or could not be seen, was left out", each.id));
         keep_comparable(recording_, kept);
       });
   }
@@ -325,6 +345,9 @@ class Mending {
       if (Value* file = find(said, "file")) file->text = fs::path(file->text).filename().string();
       const EntryId made = record_event(recording_, Table(said, name, "the event"), files_, {});
       new_number_[entry] = made;
+      if (!damaged_ && !seal_fits(old_, entry))
+        mended_.changes.push_back(
+            name + ": was changed behind the program's back; it is taken as its event says now: look at it");
       if (changed)
         mended_.changes.push_back(name + ": what was not text, or could not be seen, was replaced");
     });

@@ -5,6 +5,7 @@
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/limits.h"
 #include "book/ledger/line.h"
 #include "book/ledger/query.h"
 #include "exact/hint.h"
@@ -24,6 +25,7 @@ void fields(Assign& assign, Fields& f) {
 void assign(Recording& recording, const Assign& request) {
   Book& book = recording.book();
   expect_words("under", "the heading", request.heading);
+  expect_name("under", request.heading);
   know_vehicle(book, "under", request.vehicle);
   const int given =
       (request.line.empty() ? 0 : 1) + (request.operation.empty() ? 0 : 1) + (request.entry == 0 ? 0 : 1);

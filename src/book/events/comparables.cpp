@@ -7,6 +7,7 @@
 #include <set>
 
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/limits.h"
 #include "book/ledger/query.h"
 #include "exact/hint.h"
 
@@ -52,6 +53,7 @@ void note_comparable(Recording& recording, std::int64_t id) {
 
 bool keep_comparable(Recording& recording, const KeptComparable& comparable) {
   Book& book = recording.book();
+  for (const std::string& name : {comparable.model, comparable.note}) expect_name("comparable", name);
   if (!comparable.model.empty()) {
     std::vector<std::int64_t> gone;
     each<std::int64_t>(book,

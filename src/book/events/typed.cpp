@@ -10,6 +10,7 @@
 #include "book/ledger/day_checks.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
+#include "exact/hint.h"
 
 namespace nonrunner::book {
 
@@ -105,6 +106,23 @@ Undone undo(Recording& recording) {
 
 Undone undo_typed(Recording& recording) {
   return as_typed("undo", [&] { return undo(recording); });
+}
+
+void expect_desk_as_it_was(const Recording& recording) {
+  const auto typed = last_typed(recording.book(), recording.typed_by);
+  if (!typed) return;
+  const auto changed =
+      first<std::string>(recording.book(),
+                         "SELECT what FROM desk_note WHERE recorded > :at AND (what LIKE 'setting %' OR what "
+                         "LIKE 'heading %' OR what LIKE 'comparable %' OR what LIKE 'appraisal %') ORDER BY "
+                         "note DESC LIMIT 1",
+                         {{":at", typed->at}});
+  if (!changed) return;
+  throw hinted<Refusal>(
+      fmt::format("undo: the {} was changed after entry {} was typed, and is no entry: say it anew; to take "
+                  "that entry back all the same, void it",
+                  *changed, typed->last),
+      {Action::void_entry, {{"entry", std::to_string(typed->last)}}});
 }
 
 Undone to_undo(const Book& book, const std::string& typed_by, const std::string& now) {

@@ -18,6 +18,9 @@ struct Undone {
 // Takes back what this login typed last, within 24 hours. Throws Refusal where there is nothing, or where a part
 // of it was taken back since, or something later rests on it.
 Undone undo_typed(Recording&);
+// Refuses where something of the desk (a setting, a heading, a comparable, a kept appraisal) was changed after that, which
+// undoing takes no part of: whoever asks for the last thing may mean it. For a front end that does not show what would go.
+void expect_desk_as_it_was(const Recording&);
 
 // What `undo_typed` would take back and make again (by its number now), in their order; empty where there is nothing.
 Undone to_undo(const Book&, const std::string& typed_by, const std::string& now);

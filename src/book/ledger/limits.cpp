@@ -90,24 +90,27 @@ void expect_measure(const Entry& entry, Measure measure, std::int64_t number, co
   }
 }
 
-void expect_name(const Entry& entry, const std::string& name) {
+}  // namespace
+
+void expect_name(const std::string& event, const std::string& name) {
   if (const auto hidden = unseen(name)) {
     if (broken_utf8(name))
       throw Refusal(
-          fmt::format("{}: \"{}\" is not UTF-8 text, expected UTF-8; save it as UTF-8 and try again",
-                      entry.kind, cut_to(name, 60)));
+          fmt::format("{}: \"{}\" is not UTF-8 text, expected UTF-8; save it as UTF-8 and try again", event,
+                      cut_to(name, 60)));
     throw Refusal(fmt::format(
         "{}: \"{}\" holds a character that nobody sees ({}), expected a name that can be read; type it anew",
-        entry.kind, cut_to(name, 60), code_point(*hidden)));
+        event, cut_to(name, 60), code_point(*hidden)));
   }
+  if (!name.empty() && is_blank(name))
+    throw Refusal(fmt::format(
+        "{}: found a name of nothing but blanks, expected one that can be read; type it anew", event));
   if (name.size() > longest_name)
     throw Refusal(
         fmt::format("{}: \"{}\" has {} bytes, expected a name of at most {}; put what is longer into a file "
                     "and attach it",
-                    entry.kind, cut_to(name, 40), name.size(), longest_name));
+                    event, cut_to(name, 40), name.size(), longest_name));
 }
-
-}  // namespace
 
 void expect_readable(const Entry& entry) {
   if (const auto at = broken_utf8(entry.event))
@@ -118,12 +121,12 @@ void expect_readable(const Entry& entry) {
     throw Refusal(fmt::format(
         "{}: what is said has {} bytes, expected at most {}; put what is longer into a file and attach it",
         entry.kind, entry.event.size(), longest_event));
-  for (const Posting& posting : entry.postings) expect_name(entry, posting.name);
+  for (const Posting& posting : entry.postings) expect_name(entry.kind, posting.name);
   for (const Detail& detail : entry.details)
     for (std::size_t i = 0; i < detail.cells.size(); ++i) {
       // What somebody wrote in their own words may have lines, and whatever the event itself may have.
       const auto* text = std::get_if<std::string>(&detail.cells[i]);
-      if (text && measures()[detail.table][i] != Measure::words) expect_name(entry, *text);
+      if (text && measures()[detail.table][i] != Measure::words) expect_name(entry.kind, *text);
     }
 }
 

@@ -1,5 +1,8 @@
 #include "book/ledger/query.h"
 
+#include "exact/ends.h"
+#include "exact/hint.h"
+
 namespace nonrunner::book {
 
 namespace {
@@ -34,6 +37,13 @@ std::string Row::text(int at) const {
   const SQLite::Column column = row_.getColumn(at);
   // Where SQLite has no memory to write a number as text it says nothing and gives none.
   return column.isInteger() ? std::to_string(column.getInt64()) : column.getString();
+}
+Money Row::money(int at) const {
+  try {
+    return Money::of_minor(number(at));
+  } catch (const Refusal& refusal) {
+    throw hinted<Refusal>(refusal.what(), {Action::look_at_health, {}});
+  }
 }
 std::variant<std::monostate, std::int64_t, std::string> Row::cell(int at) const {
   const SQLite::Column column = row_.getColumn(at);

@@ -49,6 +49,8 @@ class Row {
   std::int64_t number(int at) const;
   std::string text(int at) const;                                              // the bytes of a blob as well
   std::variant<std::monostate, std::int64_t, std::string> cell(int at) const;  // as it is kept
+  Money money(
+      int at) const;  // throws Refusal where a sum left the range of Money: what spoilt it can be looked up
 
   // The columns in their order into these, each as what it is.
   template <class... T>
@@ -66,7 +68,7 @@ class Row {
     else if constexpr (std::is_same_v<T, Day>)
       return Day::parse(text(at));
     else if constexpr (std::is_same_v<T, Money>)
-      return Money::of_minor(number(at));
+      return money(at);
     else if constexpr (std::is_same_v<T, Quantity> || std::is_same_v<T, Hours> || std::is_same_v<T, Distance>)
       return T::of(number(at));
     else if constexpr (std::is_same_v<T, bool>)
