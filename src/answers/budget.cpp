@@ -118,6 +118,8 @@ struct Reckoned {
   std::vector<std::string> left_faults;
   Money to_come;
   double hours_to_come = 0;
+  std::vector<ToComeAlong> along;
+  double marks_left = 0;
 };
 
 // The budget for one cause, or with no repair at all.
@@ -153,6 +155,7 @@ class Reckoning {
     double sum = 0;
     for (const Possible& state : states_) sum += state.chance;
     states_.back().chance += std::max(0.0, 1 - sum);  // all were made, and none cured
+    result_.along.resize(states_.size());
   }
   Need in_every_state(double amount) const { return {std::vector<double>(states_.size(), amount)}; }
 
@@ -230,7 +233,7 @@ class Reckoning {
       const appraisal::Fix& fix = fault.fixes[*plan.choices[i].fix];
       if (car_.left(fault.name)) {
         result_.left_faults.push_back(fault.name);
-        marks_left_ += fix.restores * fault.takes_off.mean();
+        result_.marks_left += fix.restores * fault.takes_off.mean();
       }
       appraisal::EstimatedLine line = amount_line(LineKind::fix, fault.name, fix.cash.mean());
       line.source = fix.source;
@@ -338,6 +341,8 @@ class Reckoning {
       line.pieces = booked.pieces;
       line.state = state_of(needed, booked);
       if (car_.over || line.finished()) continue;
+      add_along(needed, by_piece ? booked.pieces.approximately() : in_units(booked.amount, car_.currency),
+                by_piece ? unit : 1);
       const double have = by_piece ? booked.pieces.approximately() : 0;
       line.follows = needed.need.one_amount() && (line.estimate.reached == 1 || !booked.any);
       if (by_piece)
@@ -371,6 +376,7 @@ class Reckoning {
         work.state = LineState::done;
       if (car_.over || work.finished()) continue;
       const double have = work.booked.approximately();
+      add_along(needed, have);
       work.follows = work.chance == 1 || have == 0;
       work.to_come = needed.need.left(states_, have);
       if (needed.need.one_amount() && work.follows)
@@ -379,6 +385,27 @@ class Reckoning {
         work.follows = false;
       result_.hours_to_come += work.to_come;
     }
+  }
+
+  static bool only_where_cured(LineKind kind) { return kind == LineKind::fix || kind == LineKind::trouble; }
+  // The hours of a fix or of a trouble's work go by its name.
+  bool only_where_cured(const std::string& operation) const {
+    if (!car_.known) return false;
+    const auto is_it = [&](const auto& each) { return each.name == operation; };
+    return std::ranges::any_of(job().faults, is_it) || std::ranges::any_of(job().troubles, is_it);
+  }
+  void add_along(const NeededLine& needed, double have, double unit) {
+    if (needed.estimate.kind == LineKind::fees) return;
+    const bool cured = only_where_cured(needed.estimate.kind);
+    for (std::size_t i = 0; i < states_.size(); ++i)
+      (cured ? result_.along[i].cured_cash : result_.along[i].cash) +=
+          std::max(0.0, needed.need.by_state[i] - have) * unit;
+  }
+  void add_along(const NeededWork& needed, double have) {
+    const bool cured = only_where_cured(needed.estimate.operation);
+    for (std::size_t i = 0; i < states_.size(); ++i)
+      (cured ? result_.along[i].cured_hours : result_.along[i].hours) +=
+          std::max(0.0, needed.need.by_state[i] - have);
   }
 
   bool anything_booked(const std::string& name) const {
@@ -433,7 +460,7 @@ class Reckoning {
       for (std::size_t j = 0; j < job().troubles.size(); ++j)
         if ((present >> j & 1u) != 0) brings -= job().troubles[j].takes_off.mean();
     }
-    estimate.sale_price = std::max(0.0, brings - marks_left_);
+    estimate.sale_price = std::max(0.0, brings - result_.marks_left);
     estimate.commission_rate = job().sale.rate;
     estimate.selling = job().sale.costs.mean() + job().sale.rate * estimate.sale_price;
     estimate.fees = job().deal.fees.mean();
@@ -449,7 +476,6 @@ class Reckoning {
   std::vector<Possible> states_;
   std::vector<NeededLine> lines_;
   std::vector<NeededWork> work_;
-  double marks_left_ = 0;
   Reckoned result_;
 };
 
@@ -574,6 +600,8 @@ void take(Budget& budget, Reckoned&& reckoned) {
   budget.left_faults = std::move(reckoned.left_faults);
   budget.cash_to_come = reckoned.to_come;
   budget.hours_to_come = reckoned.hours_to_come;
+  budget.along = std::move(reckoned.along);
+  budget.marks_left = reckoned.marks_left;
 }
 
 std::optional<Budget> begun(std::optional<Known>& known) {

@@ -84,6 +84,13 @@ struct IfCause {
   double hours_to_come = 0;
 };
 
+// What is still to come where the cause is put right or left after so many corrections of its chain, in units; the fees
+// left out.
+struct ToComeAlong {
+  double cash = 0, hours = 0;              // whether the last one cured or not
+  double cured_cash = 0, cured_hours = 0;  // fixes and work on troubles, made only on a car that is cured
+};
+
 struct Budget {
   Day kept_on;
   std::string cause;
@@ -107,6 +114,8 @@ struct Budget {
   std::vector<book::Fact> not_in_it;     // findings that the appraisal does not know
   Money cash_to_come;
   double hours_to_come = 0;
+  std::vector<ToComeAlong> along;  // by corrections made, from one on
+  double marks_left = 0;           // what a buyer takes off for the faults that are left, as was said
 
   // Where no cause stands at nine tenths: the one with the most to come of those with at least 3 %, where that
   // is more than the likeliest's.

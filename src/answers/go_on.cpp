@@ -3,8 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "answers/budget.h"
+#include "answers/kept_job.h"
+#include "appraisal/policy_at.h"
 #include "appraisal/sound_value.h"
 #include "book/ledger/settings.h"
 #include "book/questions/figures.h"
@@ -115,9 +118,9 @@ class CoursesFromBook {
         if_barred.courses.push_back(
             {name_of(course), {other(course, figures->brings - unlooked_.found_less_barred)}});
       }
-    if (unlooked_.barred < 1 && courses_.figures(cause_, present_, appraisal::Course::put_right))
-      open.courses.insert(open.courses.begin(),
-                          {name_of(appraisal::Course::put_right), ways_of_putting_right(if_barred)});
+    if (unlooked_.barred == 1) return open;
+    if (auto ways = ways_of_putting_right(if_barred); !ways.empty())
+      open.courses.insert(open.courses.begin(), {name_of(appraisal::Course::put_right), std::move(ways)});
     return open;
   }
 
@@ -147,16 +150,9 @@ class CoursesFromBook {
   }
 
   std::vector<appraisal::Way> ways_of_putting_right(const appraisal::OpenCourses& if_barred) const {
-    appraisal::Way way;
-    way.brings = budget_.estimate.sale_price - unlooked_.takes_off;
-    way.spend = units(budget_.cash_to_come - fees_to_come(budget_)) + unlooked_.cash;
-    way.hours = budget_.hours_to_come + unlooked_.hours;
-    way.back = units(sealed_.not_needed);
-    way.selling = job_.sale.costs.mean() + job_.sale.rate * way.brings;
-    way.days =
-        days_of_work(way.hours) + (way.hours > 0 ? job_.shop.wait_days.mean() : 0) + job_.sale.days.mean();
-    if (unlooked_.barred == 0) return {way};
-    way.chance = 1 - unlooked_.barred;
+    std::vector<appraisal::Way> ways = ways_along_chain(if_barred);
+    if (unlooked_.barred == 0 || ways.empty()) return ways;
+    for (appraisal::Way& way : ways) way.chance *= 1 - unlooked_.barred;
     // Without any other course nothing comes back.
     appraisal::Way barred;
     if (!if_barred.courses.empty()) {
@@ -165,7 +161,67 @@ class CoursesFromBook {
         if (each.name == best) barred = each.ways.front();
     }
     barred.chance = unlooked_.barred;
-    return {way, barred};
+    ways.push_back(barred);
+    return ways;
+  }
+
+  // What was booked is out of it, so that the best way along the chain may be another than when nothing was.
+  std::vector<appraisal::Way> ways_along_chain(const appraisal::OpenCourses& open) const {
+    std::vector<appraisal::Way> best;
+    double most = 0;
+    for (const appraisal::Path& path : courses_.paths(cause_, present_)) {
+      if (path.course != appraisal::Course::put_right) continue;
+      const auto outcomes = courses_.outcomes(cause_, present_, path);
+      // Of what was made already and did not cure nothing more is to be had.
+      if (std::ranges::none_of(outcomes, &appraisal::PathOutcome::cured)) continue;
+      appraisal::OpenCourses one = open;
+      one.courses = {{"", ways_of(path, outcomes)}};
+      const double value = appraisal::go_on(one).courses.front().value;
+      if (!best.empty() && value <= most + 1e-9 * std::max(1.0, std::abs(most))) continue;
+      best = std::move(one.courses.front().ways);
+      most = value;
+    }
+    return best;
+  }
+
+  std::vector<appraisal::Way> ways_of(const appraisal::Path& path,
+                                      const std::vector<appraisal::PathOutcome>& outcomes) const {
+    if (budget_.ready || outcomes.size() == 1)
+      return {sold_running(budget_.estimate.sale_price, units(budget_.cash_to_come - fees_to_come(budget_)),
+                           budget_.hours_to_come)};
+    std::vector<appraisal::Way> ways;
+    for (const appraisal::PathOutcome& each : outcomes) {
+      const ToComeAlong& to_come = budget_.along[each.made - 1];
+      ways.push_back(each.cured ? sold_running(std::max(0.0, each.figures.brings - budget_.marks_left),
+                                               to_come.cash + to_come.cured_cash,
+                                               to_come.hours + to_come.cured_hours)
+                                : given_up(path.if_all_fail, each.figures.brings, to_come));
+      ways.back().chance = each.chance;
+    }
+    return ways;
+  }
+
+  appraisal::Way sold_running(double brings, double spend, double hours) const {
+    appraisal::Way way;
+    way.brings = brings - unlooked_.takes_off;
+    way.spend = spend + unlooked_.cash;
+    way.hours = hours + unlooked_.hours;
+    way.back = units(sealed_.not_needed);
+    way.selling = job_.sale.costs.mean() + job_.sale.rate * way.brings;
+    way.days =
+        days_of_work(way.hours) + (way.hours > 0 ? job_.shop.wait_days.mean() : 0) + job_.sale.days.mean();
+    return way;
+  }
+
+  // No correction has cured: the other course, after what was tried. What nothing is left to do with brings nothing.
+  appraisal::Way given_up(appraisal::Course course, double brings, const ToComeAlong& tried) const {
+    const bool any = course != appraisal::Course::as_found || job_.causes[cause_].found;
+    appraisal::Way way = any ? other(course, brings - unlooked_.found_less) : appraisal::Way{};
+    way.back = units(sealed_.not_needed);
+    way.spend += tried.cash;
+    way.hours += tried.hours;
+    way.days += days_of_work(tried.hours);
+    return way;
   }
 
   const book::Book& book_;
@@ -217,6 +273,29 @@ Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked,
   return *budget;
 }
 
+std::optional<appraisal::Course> price_rests_on(const book::Book& book, const Budget& budget,
+                                                const book::VehicleFigures& figures) {
+  if (is_zero(figures.price_paid)) return std::nullopt;
+  const auto kept = job_at_purchase(book, figures.tag);
+  if (!kept) return std::nullopt;
+  const appraisal::Job& job = kept->job;
+  std::size_t cause = 0;
+  while (cause < job.causes.size() && job.causes[cause].name != budget.cause) ++cause;
+  if (cause == job.causes.size()) return std::nullopt;
+  std::size_t present = 0;
+  for (std::size_t j = 0; j < budget.job.troubles.size(); ++j)
+    for (std::size_t k = 0; k < job.troubles.size(); ++k)
+      if (budget.trouble_there[j].value_or(false) && job.troubles[k].name == budget.job.troubles[j].name)
+        present |= std::size_t{1} << k;
+  const appraisal::Policy policy = appraisal::policy_at(job, appraisal::sound_value_of(job),
+                                                        in_units(figures.price_paid, book.currency()));
+  const std::size_t which = (cause << job.troubles.size()) + present;
+  const appraisal::Course course = policy.paths[which].course;
+  const bool was_best = policy.most_profitable[which].course == appraisal::Course::put_right;
+  if (!policy.holds || !was_best || course == appraisal::Course::put_right) return std::nullopt;
+  return course;
+}
+
 }  // namespace
 
 bool is_settled(const Known& known) {
@@ -257,6 +336,8 @@ GoOnAnswer go_on(const book::Book& book, const GoOnAsked& asked, Day today) {
     if (!budget.trouble_there[j] && trouble.chance > 0)
       answer.by_chance.push_back({trouble.name, trouble.chance});
   }
+  if (answer.result.courses[answer.result.advice].name == appraisal::name_of(appraisal::Course::put_right))
+    answer.price_rests_on = price_rests_on(book, budget, figures);
   if (!answer.not_put_right && !answer.can_be_put_right()) answer.not_put_right = why_not_put_right(budget);
   return answer;
 }

@@ -7,6 +7,7 @@
 
 #include "answers/known.h"
 #include "answers/why_not.h"
+#include "appraisal/courses.h"
 #include "appraisal/go_on.h"
 #include "book/ledger/book.h"
 #include "book/ledger/names.h"
@@ -39,6 +40,9 @@ struct GoOnAnswer {
     double chance = 0;
   };
   std::vector<ByChance> by_chance;
+  // Where putting right is what to do and the price that was paid held the aims only by a policy that goes another way
+  // with this car: that course; else absent.
+  std::optional<appraisal::Course> price_rests_on;
 
   bool can_be_put_right() const;
 };

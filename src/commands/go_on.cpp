@@ -28,6 +28,7 @@ std::string as_text(const GoOnAnswer& answer) {
     columns.row({row.course, row.brings, row.spend, row.back, row.hours, row.days, row.from_here});
   text += columns.text();
   text += in_80(words::what_courses_say, 2);
+  if (const std::string rests = words::what_price_rests_on(answer); !rests.empty()) text += in_80(rests, 2);
   text += "\n" + in_80(words::spent_already(answer), 2);
   if (answer.from_book)
     text +=

@@ -58,6 +58,8 @@ Html courses(const answers::GoOnAnswer& answer) {
                shown_units(is_loss ? -take.value : take.value, answer.currency), is_loss ? " loss" : "");
   if (const std::string sure = words::how_sure(answer); !sure.empty())
     text += html("<p class=\"reason\">{}</p>\n", sure);
+  if (const std::string rests = words::what_price_rests_on(answer); !rests.empty())
+    text += html("<p class=\"reason\">{}</p>\n", rests);
   std::vector<std::vector<Html>> rows;
   for (const words::CourseRow& row : words::courses(answer))
     rows.push_back({safe(row.course), safe(row.from_here), safe(row.brings), safe(row.spend), safe(row.back),

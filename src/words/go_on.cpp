@@ -50,6 +50,25 @@ std::vector<CourseRow> courses(const answers::GoOnAnswer& answer) {
   return rows;
 }
 
+std::string what_price_rests_on(const answers::GoOnAnswer& answer) {
+  if (!answer.price_rests_on) return "";
+  const auto way = [&] {
+    switch (*answer.price_rests_on) {
+      case appraisal::Course::part_out:
+        return "parted out";
+      case appraisal::Course::scrap:
+        return "scrapped";
+      case appraisal::Course::as_found:
+      case appraisal::Course::put_right:
+        break;
+    }
+    return "sold as found";
+  };
+  return fmt::format(
+      "the price held your aims only if it is {}: putting it right brings more, and did not hold them all",
+      way());
+}
+
 std::string spent_already(const answers::GoOnAnswer& answer) {
   return fmt::format("spent already{} and the same on every course, so left out: {} and {} own hours",
                      answer.on ? " on " + answer.on->iso() : "", answer.spent.shown(answer.currency),
@@ -66,6 +85,8 @@ std::string to_json(const answers::GoOnAnswer& answer) {
   json["advice"] = result.courses[result.advice].name;
   json["too_close"] = result.too_close;
   json["not_put_right"] = answer.not_put_right ? Json(in_words(*answer.not_put_right)) : Json(nullptr);
+  json["price_rests_on"] =
+      answer.price_rests_on ? Json(appraisal::name_of(*answer.price_rests_on)) : Json(nullptr);
   json["ahead"] = result.courses.size() > 1 ? Json(plain_units(result.ahead, c)) : Json(nullptr);
   json["hours_wrong"] = result.courses.size() > 1 ? Json(result.hours_wrong) : Json(nullptr);
   json["spent"] = answer.spent.plain(c);

@@ -18,6 +18,8 @@ struct CourseRow {
 std::vector<CourseRow> courses(const answers::GoOnAnswer&);
 inline constexpr const char* what_courses_say =
     "brings: less the costs of selling; from here: after own hours and the days' holding cost";
+// Absent words: what is to be done now is what the price rested on.
+std::string what_price_rests_on(const answers::GoOnAnswer&);
 std::string spent_already(const answers::GoOnAnswer&);
 std::string to_json(const answers::GoOnAnswer&);
 // "rot (30 %), airbag lamp (5 %)"; empty where every trouble was looked for.
