@@ -92,7 +92,7 @@ hours = 40
   CHECK_THAT(course(answer, "put right").value, WithinAbs(650, 1e-9));
   CHECK_THAT(course(answer, "put right").mean.hours, WithinAbs(30, 1e-9));
   // What is booked of it is sunk, and what comes after it is not: now it leads by 100.
-  shop.post("{ do = \"hours\", date = 2025-06-04, vehicle = \"pip\", operation = \"gasket\", own = 7.5 }");
+  shop.post("{ do = \"hours\", date = 2025-06-04, vehicle = \"pip\", operation = \"work\", own = 7.5 }");
   const GoOnAnswer begun = go_on(shop.book(), {"pip", "", {}, {}}, shop.today);
   CHECK(begun.result.courses.front().name == "put right");
   CHECK_THAT(course(begun, "put right").value, WithinAbs(800, 1e-9));
