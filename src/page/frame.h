@@ -21,10 +21,10 @@ std::string fresh_id();
 // What is opened by a tap on its summary.
 Html folded(const std::string& summary, const Html& content);
 Html hidden(const std::string& name, const std::string& value);
-// A labelled field; its label is visible. `type`: text, number, date, search ...; `hint` stands below it.
 // Whether a form can be sent without it: the browser says so before anything is sent.
 enum class Need { may, must };
 Html required(Need);
+// A labelled field; its label is visible. `type`: text, number, date, search ...; `hint` stands below it.
 Html field(const std::string& name, const std::string& label, const std::string& value = "",
            const std::string& type = "text", const std::string& hint = "", Need = Need::may);
 // Digits with a decimal point, asked for by the phone's number pad.
