@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <span>
 
 #include "reports/appraisal/parts.h"
 #include "reports/table.h"
@@ -105,7 +106,8 @@ class Tests {
     chart.series.push_back({"net", parts_.book.labels(names), sheet_.at({first_, 3}, {first_ + count - 1, 3}),
                             Paint::strong, Mark::none, false, true, true});
     // Left of the longest bar below zero an unseen one keeps room for its figure, which would else run into the name.
-    const auto least = std::ranges::min(f_.tests, {}, [](const TestFigures& t) { return t.gross - t.cost; });
+    const auto least = std::ranges::min(std::span(f_.tests).first(count), {},
+                                        [](const TestFigures& t) { return t.gross - t.cost; });
     if (const double room = 4.0 / 3 * (least.gross - least.cost); room < 0) {
       sheet_.text({first_, shield_column}, "room", look::note);
       sheet_.formula({first_, room_column}, "4/3*MIN(0," + here({first_, 3}, {first_ + count - 1, 3}) + ")",
