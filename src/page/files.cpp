@@ -96,6 +96,7 @@ Answer rooms::file(Visit& visit) {
   answer.type = file->type;
   answer.body = file->text;
   answer.is_shell = true;
+  answer.is_fixed = true;
   return answer;
 }
 

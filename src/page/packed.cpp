@@ -61,7 +61,7 @@ bool takes_gzip(const std::string& accepted) {
 
 void pack(Answer& answer) {
   if (!is_text(answer.type) || answer.body.size() < worth_it || !answer.file.empty()) return;
-  const bool is_kept = answer.is_shell && answer.status == 200;
+  const bool is_kept = answer.is_fixed && answer.status == 200;
   std::string small = is_kept ? packed_once(answer.body) : packed(answer.body, quick);
   if (small.empty() || small.size() >= answer.body.size()) return;
   answer.body = std::move(small);

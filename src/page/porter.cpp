@@ -317,6 +317,7 @@ Reply file(const Request& request) {
   reply.answer.type = found->type;
   reply.answer.body = found->text;
   reply.answer.is_shell = true;
+  reply.answer.is_fixed = true;
   return reply;
 }
 

@@ -50,6 +50,7 @@ struct Answer {
   std::string location;        // with 303
   bool is_packed = false;      // the body is gzip (packed.h)
   bool is_shell = false;       // holds no figure: may be kept by the browser and shown without the house
+  bool is_fixed = false;       // one of the files of the page: the same at each asking while the program runs
 };
 
 Answer see_other(std::string location);

@@ -60,7 +60,7 @@ TEST_CASE("text is packed and comes out as it was; what is short, and what is no
   CHECK(photo.body == was);
   Answer file;
   file.type = web_file("/page.js")->type;
-  file.is_shell = true;
+  file.is_fixed = true;
   for (int twice = 0; twice < 2; ++twice) {
     file.body = web_file("/page.js")->text;
     pack(file);
