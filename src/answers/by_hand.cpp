@@ -58,10 +58,12 @@ std::string with_points(std::string text) {
   };
   for (std::size_t from = 0; from < text.size();) {
     std::size_t end = std::min(text.find_first_of(" ;", from), text.size());
-    if (const std::string one = text.substr(from, end - from); std::count(one.begin(), one.end(), ',') == 1)
+    std::string one = text.substr(from, end - from);
+    if (!one.empty() && one.back() == ',') one.pop_back();  // it parts this number from the next
+    if (std::count(one.begin(), one.end(), ',') == 1)
       if (const auto whole = thousands_with_point(one)) {
         text.replace(from, one.size(), *whole);
-        end = from + whole->size();
+        end -= one.size() - whole->size();
       }
     const std::string_view word = std::string_view(text).substr(from, end - from);
     const std::size_t comma = word.find(',');
@@ -84,6 +86,13 @@ std::vector<std::string> numbers_of(const ByHand& change, const std::string& lab
     if (!one.empty()) numbers.push_back(one);
     one.clear();
   };
+  std::istringstream words(change.value);
+  for (std::string word; words >> word;)
+    if (std::count(word.begin(), word.end(), ',') > 1 && thousands_with_point(word))
+      throw Refusal(fmt::format(
+          "{}: found \"{}\", which may be {} or several numbers; put blanks between them, or write no "
+          "commas",
+          label, word, *thousands_with_point(word)));
   for (const char c : with_points(change.value)) {
     if (c == ',' || c == ' ' || c == ';')
       end();

@@ -1,6 +1,8 @@
 #include "commands/desk.h"
 
 #include <algorithm>
+#include <optional>
+#include <set>
 
 #include "answers/entering.h"
 #include "answers/purse.h"
@@ -51,11 +53,14 @@ book::EntryId recorded(book::Recording& recording, const Terminal& terminal, con
   return entry;
 }
 
-// Whether a name that the book does not know was refused, and whoever is there says that it is a new one.
-bool said_to_be_new(const Refusal& refusal, Terminal& terminal) {
+// The name that was refused since the book does not know it, where whoever is there says that it is a new one.
+std::optional<std::string> said_to_be_new(const Refusal& refusal, Terminal& terminal) {
   const auto* more = dynamic_cast<const Hinted*>(&refusal);
-  if (terminal.in == nullptr || !more || more->hint().action != Action::allow_new_name) return false;
-  return ask(answers::is_it_new(refusal.what()), terminal) == 0;
+  if (terminal.in == nullptr || !more || more->hint().action != Action::allow_new_name) return std::nullopt;
+  const auto name = more->hint().with.find("name");
+  if (name == more->hint().with.end() || ask(answers::is_it_new(refusal.what()), terminal) != 0)
+    return std::nullopt;
+  return name->second;
 }
 
 // After a week without a copy, once a day, where somebody is there to read it.
@@ -114,19 +119,19 @@ void made_anew(const book::Book& book, Terminal& terminal) {
 
 int record_one(book::Book& book, const Given& given, Terminal& terminal, const Event& event,
                const Done& done) {
-  if (!given.flag("new")) {
+  std::set<std::string> new_words;
+  for (;;) {
     try {
       book::Recording recording(book, terminal.now, terminal.today);
-      recording.strict_words = true;
+      recording.strict_words = !given.flag("new");
+      recording.new_words = new_words;
       const book::EntryId entry = recorded(recording, terminal, event);
       return say(book, given, terminal, recording, entry, done);
     } catch (const Refusal& refusal) {
-      if (!said_to_be_new(refusal, terminal)) throw;
+      const auto name = said_to_be_new(refusal, terminal);
+      if (!name || !new_words.insert(*name).second) throw;
     }
   }
-  book::Recording recording(book, terminal.now, terminal.today);
-  const book::EntryId entry = recorded(recording, terminal, event);
-  return say(book, given, terminal, recording, entry, done);
 }
 
 int record_one(book::Book& book, const Given& given, Terminal& terminal, const Event& event,

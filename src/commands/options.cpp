@@ -113,7 +113,8 @@ Given::Given(const Usage& usage, const Words& words, Day today) : usage_(usage),
       stretches.resize(words_.size(), stretch);
       continue;
     }
-    if (!option.value.empty()) ++stretch;
+    if (!option.value.empty() && option.original_tokens.size() > 1)
+      ++stretch;  // "--date=thu" ends with itself
     const auto about = std::find_if(known.begin(), known.end(),
                                     [&](const Option& each) { return each.name == option.string_key; });
     if (about != known.end() && options_.contains(about->name) && !about->repeats && !about->value.empty())

@@ -95,7 +95,7 @@ int dispatch(const Words& words, Terminal& terminal) {
   }
   const Command& command = find_command(words.front(), terminal.in != nullptr);
   Words further(words.begin() + 1, words.end());
-  if (!further.empty() && further.front() == "-h") further.front() = "--help";
+  std::replace(further.begin(), further.end(), std::string("-h"), std::string("--help"));
   const Given given(command.usage, further, terminal.today);
   if (given.help()) {
     terminal.out << help_text(command.usage);

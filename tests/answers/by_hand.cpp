@@ -66,6 +66,9 @@ TEST_CASE("what is no figure of the file, and what is no number, is refused", "[
         "price asked: found \"1.250\", which may be 1250 or 1.250; write 1250 or 1.25");
   CHECK(refused("value.sound", "2.500 2900 3400").find("which may be 2500 or 2.500") != std::string::npos);
   CHECK(refused("cause.0.odds", "1.250") == "accepted");
+  CHECK(refused("value.sound", "1,450.00, 1,600.00, 1,800.00") == "accepted");
+  CHECK(refused("deal.asking", "1,234,567.00").find("which may be 1234567.00 or several numbers") !=
+        std::string::npos);
   CHECK(refused("deal.asking", "800 900") ==
         "price asked: found \"800 900\", expected a number, or low, likely and high");
 }

@@ -281,6 +281,30 @@ TEST_CASE("undo takes back no entry where a setting was the last thing typed", "
         std::string::npos);
 }
 
+TEST_CASE("one name that is said to be new lets no other one pass", "[commands]") {
+  Desk desk("new-names");
+  desk.run({"owner", "in", "900", "--purse", "cash"});
+  desk.run({"buy", "pip", "300", "--purse", "cash"});
+  desk.run({"receipt", "pip", "5", "clip", "--supplier", "Cleave Yard", "--purse", "cash"});
+  const std::string said =
+      desk.answer({"receipt", "pip", "6", "lamp", "--supplier", "Cleve Yard", "--purse", "cush"}, "y\nn\n");
+  CHECK(desk.status == 1);
+  CHECK(said.find("there is no supplier \"Cleve Yard\"") != std::string::npos);
+  CHECK(said.find("there is no purse \"cush\"") != std::string::npos);
+  desk.answer({"receipt", "pip", "6", "lamp", "--supplier", "Cleve Yard", "--purse", "cash"}, "y\n");
+  CHECK(desk.status == 0);
+  CHECK(desk.cost("pip") == usd("311.00"));
+}
+
+TEST_CASE("an option that ends with itself parts no words, and -h is help wherever it stands", "[commands]") {
+  Desk desk("parts-no-words");
+  desk.run({"buy", "pip", "300", "--date", "2026-04-20"});
+  CHECK(desk.run({"hours", "pip", "1", "front", "--date=2026-04-21", "brakes"}).find("front brakes") !=
+        std::string::npos);
+  CHECK(desk.status == 0);
+  CHECK(desk.run({"note", "pip", "rust", "-h"}).find("nonrunner note TAG") != std::string::npos);
+}
+
 TEST_CASE("undo goes back one at a time, and not beyond a day", "[commands]") {
   Desk desk("undo-more");
   desk.run({"buy", "pip", "900", "--date", "2026-04-20"});

@@ -46,22 +46,23 @@ std::optional<std::string> slip_of_name(const std::string& name, const std::vect
 void weigh_new_word(Recording& recording, const std::string& event, const char* what, const std::string& word,
                     const std::vector<std::string>& known, std::size_t least) {
   const auto near = slip_of(word, known, least);
-  if (near && recording.strict_words)
+  if (near && recording.strict_words && !recording.new_words.contains(word))
     throw hinted<Refusal>(
         fmt::format("{}: there is no {} \"{}\", did you mean \"{}\"? if it is a new one, say so", event, what,
                     word, *near),
-        {Action::allow_new_name, {}});
+        {Action::allow_new_name, {{"name", word}}});
   recording.remarks().push_back(near ? fmt::format("new {}: {} (one letter off \"{}\")", what, word, *near)
                                      : fmt::format("new {}: {}", what, word));
 }
 
 void know_purse(const Recording& recording, const std::string& event, const std::string& purse) {
   const auto known = names_of(recording.book(), account::purse);
-  if (!recording.strict_words || std::find(known.begin(), known.end(), purse) != known.end()) return;
+  const bool is_known = std::find(known.begin(), known.end(), purse) != known.end();
+  if (!recording.strict_words || is_known || recording.new_words.contains(purse)) return;
   throw hinted<Refusal>(
       fmt::format("{}: there is no purse \"{}\" that it could come out of{} if it is a new one, say so",
                   event, purse, nearest(purse, known) ? did_you_mean(purse, known) : ";"),
-      {Action::allow_new_name, {}});
+      {Action::allow_new_name, {{"name", purse}}});
 }
 
 void weigh_supplier(Recording& recording, const std::string& event, const std::string& supplier) {

@@ -12,6 +12,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -125,6 +126,8 @@ class Recording {
   // Where a word is new to the book and close to one it knows: refuse (commands typed by hand) or only remark
   // (files).
   bool strict_words = false;
+  // Those that a person said to be new all the same, one by one.
+  std::set<std::string> new_words;
   // What looks like something that is there already, and more own hours than a day has, is refused where it
   // does not say that it is another one (book/questions/alike.h): commands and files that are posted. A book
   // that is restored is taken as it was.

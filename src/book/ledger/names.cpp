@@ -52,10 +52,10 @@ void meet_vehicle(Recording& recording, const std::string& event, const std::str
   check_tag(event, tag);
   if (!has_vehicle(recording.book(), tag)) {
     const bool opens = event == "buy" || event == "pass" || event == "appraise";
-    if (recording.strict_words && !opens)
+    if (recording.strict_words && !opens && !recording.new_words.contains(tag))
       throw hinted<Refusal>(fmt::format("{}: no vehicle has the tag \"{}\"{} if it is a new one, say so",
                                         event, tag, near_or_nothing(tag, all_tags(recording.book()))),
-                            {Action::allow_new_name, {}});
+                            {Action::allow_new_name, {{"name", tag}}});
     weigh_new_word(recording, event, "vehicle", tag, all_tags(recording.book()), 4);
     change(recording.book(), "INSERT INTO vehicle VALUES (:tag)", {{":tag", tag}});
   }
