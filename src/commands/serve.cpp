@@ -256,8 +256,17 @@ std::vector<std::string> same_again(const book::Book& book, const std::optional<
 std::optional<book::HouseAddress> home_at_login(const Given& given, Terminal& terminal,
                                                 const book::Book& book) {
   if (given.text("lan")) return home_address(given, terminal, book, port_with_home(given, book));
+  if (given.flag("plain") || given.flag("authority") || given.flag("move"))
+    given.wrong("found --plain, --authority or --move, expected them with --lan ADDRESS");
   auto before = book::house_address(book);
-  if (before) before->port = port_of(given, before->port);
+  if (!before) return std::nullopt;
+  const std::string origin = before->origin();
+  const auto all = book::devices(book);
+  if (std::none_of(all.begin(), all.end(), [&](const book::Device& device) {
+        return device.forgotten.empty() && device.origin == origin;
+      }))
+    return std::nullopt;
+  before->port = port_of(given, before->port);
   return before;
 }
 
@@ -276,6 +285,7 @@ int at_login(const Given& given, Terminal& terminal, const std::string& wish) {
   const int port = home ? home->port : port_of(given);
   const auto unit = write_unit(configuration, unit_text(same_again(book, home, port)));
   terminal.out << fmt::format("{}: from the next login on the page is open\n", unit.string());
+  if (home && home->scheme == "http") terminal.out << "everybody in this network can read along\n";
   terminal.out << (home ? fmt::format("in the home network: {}/\n", home->origin())
                         : std::string("on this machine only: with --lan ADDRESS a phone reaches it too\n"));
   std::error_code error;

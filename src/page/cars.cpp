@@ -92,9 +92,9 @@ Html clocks_of(const Visit& visit) {
   Html lines;
   for (const book::Clock& clock : book::clocks(visit.book))
     lines += html(
-        "<p class=\"clock\">{} clock runs on {}: {}, <time datetime=\"{}\" data-since>{} hours</time>. "
+        "<p class=\"clock\">{} runs on {}: {}, <time datetime=\"{}\" data-since>{} hours</time>. "
         "<a href=\"/hours\">Off</a></p>\n",
-        clock.worker == "me" ? "Your" : clock.worker + "'s", clock.vehicle, clock.operation, clock.since,
+        whose_clock(visit, clock.worker), clock.vehicle, clock.operation, clock.since,
         book::hours_of(clock, visit.now).shown());
   return lines;
 }

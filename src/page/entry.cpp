@@ -338,6 +338,9 @@ Answer entered(const Visit& visit, book::EntryId entry, const std::string& path,
   if (remarks.empty()) return see_other(further);
   Html said;
   for (const std::string& remark : remarks) said += html("<p class=\"reason\">{}</p>\n", remark);
+  if (entry != 0)
+    for (const std::string& below : left_below_nothing(visit.book, entry))
+      said += html("<p class=\"reason\">{}</p>\n", below);
   return page(visit, entry == 0 ? "Done" : fmt::format("In the book, entry {}", entry),
               said + html("<p><a href=\"{}\">Go on</a></p>\n", further));
 }
@@ -418,7 +421,7 @@ Answer take_in(Visit& visit) {
     const book::EntryId entry = record_entering(visit, form, entering, remarks, true, like);
     if (like) remarks.insert(remarks.begin(), fmt::format("may be the same as entry {}", *like));
     for (const std::string& said : left_below_nothing(visit.book, entry)) remarks.push_back(said);
-    return as_json(201, "in the book", entry, remarks.empty() ? "" : remarks.front());
+    return as_json(201, "in the book", entry, fmt::format("{}", fmt::join(remarks, "; ")));
   } catch (const Refusal& refusal) {
     return as_json(422, "refused", 0, in_words_of_form(form, refusal.what()));
   }

@@ -272,9 +272,9 @@ void complete_lines(const book::Book& book, Value& event) {
     for (Value& line : lines.items) {
       const Value* car = line.find("to");
       const std::string to = car ? car->text : "";
-      name_lines(book, line, "what", "to", false);
-      const Value* what = line.find("what");
       const bool own = to == "tools" || to == "owner" || to == "overhead";
+      if (!own) name_lines(book, line, "what", "to", false);
+      const Value* what = line.find("what");
       const bool back = line.find("core_of") || line.find("return_of");
       if (!own && (line.find("kind") || back || !what)) continue;
       const Value* under = line.find("for");

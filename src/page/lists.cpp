@@ -19,6 +19,12 @@ std::vector<std::string> cars_at_hand(const Visit& visit) {
   return tags;
 }
 
+std::string whose_clock(const Visit& visit, const std::string& worker) {
+  const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
+  if (worker == person) return "Your clock";
+  return (worker == "me" ? "The owner" : worker) + "'s clock";
+}
+
 std::string likely_car(const Visit& visit, const std::string& event) {
   if (const std::string asked = visit.request.query.get("car"); !asked.empty()) return asked;
   const std::string person = visit.request.person.empty() ? "me" : visit.request.person;

@@ -34,9 +34,9 @@ Html two_places(const Visit& visit) {
   for (const book::Clock& clock : book::clocks(visit.book))
     for (const book::EntryId entry : book::hours_beside(visit.book, clock))
       all += html(
-          "<p class=\"reason\">The clock of {} runs on {}, and meanwhile came {}. Where both cannot be: "
+          "<p class=\"reason\">{} runs on {}, and meanwhile came {}. Where both cannot be: "
           "<a href=\"/hours\">the clock</a>, <a href=\"{}\">the entry</a>.</p>\n",
-          clock.worker, clock.vehicle, said_of(visit.book, entry),
+          whose_clock(visit, clock.worker), clock.vehicle, said_of(visit.book, entry),
           path_of("/correct/", std::to_string(entry)));
   return all;
 }

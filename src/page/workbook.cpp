@@ -51,7 +51,7 @@ Answer workbook(Visit& visit) {
                   did_you_mean(typed, workbooks::kinds()));
   workbooks::Wanted wanted = asked_for(visit.request.query, *kind, typed);
   if (*kind == workbooks::Kind::year)
-    wanted.year = year_of(about);
+    wanted.year = year_of(about, visit.today);
   else
     wanted.about = about;
   const std::filesystem::path out = empty_file();

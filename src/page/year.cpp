@@ -60,15 +60,18 @@ Html purses(const figures::YearFigures& year) {
 
 }  // namespace
 
-int year_of(const std::string& text) {
+int year_of(const std::string& text, Day today) {
   const auto year = typed_year(text);
   if (!year) throw Refusal("year: found \"" + text + "\", expected a year, such as 2026");
+  if (*year > today.year())
+    throw Refusal(fmt::format("year: found {}, which has not come yet, expected {} at the latest", *year,
+                              today.year()));
   return *year;
 }
 
 Answer year(Visit& visit) {
   const std::string asked = visit.stars.empty() ? visit.today.iso().substr(0, 4) : visit.stars.front();
-  const int number = year_of(asked);
+  const int number = year_of(asked, visit.today);
   const figures::YearFigures figures = answers::year_figures(visit.book, number, visit.today);
   const answers::YearSums sums = answers::sums_of(figures);
   const bool is_loss = is_negative(figures.result);

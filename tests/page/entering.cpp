@@ -180,7 +180,7 @@ TEST_CASE("hours from a phone while its person's clock runs are taken, and asked
   CHECK(shop.last() == 10);
   CHECK(says(
       shop.get("/tray"),
-      "The clock of me runs on pip, and meanwhile came entry 10, hours of 2025-06-30 Mon: wren, strip."));
+      "Your clock runs on pip, and meanwhile came entry 10, hours of 2025-06-30 Mon: wren, strip."));
   CHECK(says(shop.get("/hours"),
              "Since the clock began, entry 10, hours of 2025-06-30 Mon: wren, strip came in as well."));
 }

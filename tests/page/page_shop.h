@@ -1,6 +1,8 @@
 // A shop whose book is asked through the page, without the network: each call takes its road of the table as the
 // network's side would, and gives what the room answers.
 #pragma once
+#include <cstdlib>
+#include <ctime>
 #include <string>
 #include <utility>
 #include <vector>
@@ -13,6 +15,11 @@ namespace nonrunner::page {
 using Fields = std::vector<std::pair<std::string, std::string>>;
 
 struct PageShop : book::Shop {
+  // Times are said by the machine's clock on the wall.
+  PageShop() {
+    setenv("TZ", "UTC", 1);
+    tzset();
+  }
   std::string device = "kitchen phone", person = "me";
 
   // "/receipt?car=pip": what stands behind the question mark is the query, as it is encoded there.
