@@ -178,9 +178,8 @@ TEST_CASE("hours from a phone while its person's clock runs are taken, and asked
       "/entry/" + std::string(32, 'a'),
       {{"do", "hours"}, {"vehicle", "wren"}, {"operation", "strip"}, {"own", "2.25"}, {"day", "2025-06-30"}});
   CHECK(shop.last() == 10);
-  CHECK(says(
-      shop.get("/tray"),
-      "Your clock runs on pip, and meanwhile came entry 10, hours of 2025-06-30 Mon: wren, strip."));
+  CHECK(says(shop.get("/tray"),
+             "Your clock runs on pip, and meanwhile came entry 10, hours of 2025-06-30 Mon: wren, strip."));
   CHECK(says(shop.get("/hours"),
              "Since the clock began, entry 10, hours of 2025-06-30 Mon: wren, strip came in as well."));
 }
