@@ -5,14 +5,11 @@
 #include <algorithm>
 
 #include "exact/nearest.h"
-#include "text/unicode.h"
 
 namespace nonrunner::appraisal {
 
 std::string Names::add(Table& table) {
   const std::string name = table.text("name");
-  if (unseen(name) || is_blank(name))
-    table.refuse("name", "a name that can be read, without what nobody sees; type it anew");
   const auto before = std::find(names_.begin(), names_.end(), name);
   if (before != names_.end())
     table.refuse("name", fmt::format("a name that no other {} has; the one in line {} has it", kind_,

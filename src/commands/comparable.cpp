@@ -20,6 +20,7 @@ int run_add(const Given& given, Terminal& terminal) {
       book::read_comparables_csv(read_file(*file), *file == "-" ? "pasted" : *file, book.currency(),
                                  given.text_or("model", ""), terminal.today);
   book::Recording recording(book, terminal.now, terminal.today);
+  recording.strict_words = true;
   std::size_t added = 0, for_every_car = 0;
   for (const book::KeptComparable& row : rows) {
     added += keep_comparable(recording, row) ? 1 : 0;

@@ -97,7 +97,7 @@ std::string tried_text(const Learnt& answer) {
 // Where the points of the pace would lie lower than is believed of few operations.
 std::string lifted_text(const Learnt& answer) {
   const double least = answer.own.least_pace();
-  if (answer.own.pace().empty() || answer.pace.points.low > least) return "";
+  if (answer.own.pace().empty() || least <= 0.01 || answer.pace.points.low > least) return "";
   return "\n" +
          in_80(
              fmt::format("the low point of the pace was lifted to {:.2f}: so few operations are not believed "

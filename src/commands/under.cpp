@@ -84,10 +84,7 @@ std::string settle_heading(Terminal& terminal, const book::Book& book, book::Ass
   }
   const std::vector<std::string> cars = book::all_tags(book);
   if (std::find(cars.begin(), cars.end(), assign.vehicle) == cars.end()) return "";
-  const auto line = answers::line_if_named(book, assign.vehicle, assign.heading);
-  // "head" of "headlamps" may be a heading of one's own: only whole words are a beginning.
-  if (line && (line->size() <= assign.heading.size() || (*line)[assign.heading.size()] == ' ' ||
-               !line->starts_with(assign.heading))) {
+  if (const auto line = answers::line_if_named(book, assign.vehicle, assign.heading)) {
     assign.heading = *line;
     return "";
   }

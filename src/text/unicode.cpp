@@ -34,12 +34,7 @@ bool is_control(char32_t c) { return c < 0x20 || (c >= 0x7F && c <= 0x9F); }
 
 bool is_unseen(char32_t c) {
   if (c >= 0x20 && c < 0x7F) return false;
-  const auto of_unicode = static_cast<utf8proc_int32_t>(c);
-  // Letters and marks by their class that show nothing: fillers, joiners; those that choose how the sign before them is
-  // drawn stand behind signs that are seen. A cell of Braille without a dot is a sign by its class.
-  const bool chooses_form = c >= 0xFE00 && c <= 0xFE0F;
-  if (c == 0x2800 || (!chooses_form && utf8proc_get_property(of_unicode)->ignorable)) return true;
-  switch (utf8proc_category(of_unicode)) {
+  switch (utf8proc_category(static_cast<utf8proc_int32_t>(c))) {
     case UTF8PROC_CATEGORY_CC:
     case UTF8PROC_CATEGORY_CF:
     case UTF8PROC_CATEGORY_CS:
@@ -100,6 +95,18 @@ std::optional<char32_t> unseen(std::string_view text, Lines lines) {
     const auto c = static_cast<char32_t>(character);
     if (lines == Lines::many && (c == '\t' || c == '\n' || c == '\r')) continue;
     if (is_unseen(c)) return c;
+  }
+  return std::nullopt;
+}
+
+std::optional<char32_t> filler(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const char32_t c = next_character(text, at);
+    // Signs that choose how the one before them is drawn stand behind what is seen.
+    const bool chooses_form = (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF) ||
+                              (c >= 0x180B && c <= 0x180D) || c == 0x180F;
+    if (c == 0x2800 || (!chooses_form && utf8proc_get_property(static_cast<utf8proc_int32_t>(c))->ignorable))
+      return c;
   }
   return std::nullopt;
 }

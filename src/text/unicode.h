@@ -22,6 +22,8 @@ char32_t next_character(std::string_view, std::size_t& at);
 enum class Lines { one, many };  // many: tabs and line ends belong to the text
 // The first character that nobody sees; U+FFFD stands for a byte that is no UTF-8.
 std::optional<char32_t> unseen(std::string_view, Lines = Lines::one);
+// The first letter, mark or sign by its class that shows nothing all the same: a filler, a cell of Braille without a dot.
+std::optional<char32_t> filler(std::string_view);
 // Blanks of any width and nothing else.
 bool is_blank(std::string_view);
 

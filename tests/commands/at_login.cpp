@@ -54,6 +54,11 @@ TEST_CASE("the house that opens by itself is the one that the phones were paired
   shop.record([](book::Recording& recording) {
     book::set_house_address(recording, {"https", "192.168.1.20", 8500}, false);
   });
+  // Nobody is let in by that address: it is not opened to the network.
+  CHECK(unit_after({}).find("--lan\"") == std::string::npos);
+  shop.record([](book::Recording& recording) {
+    book::pair(recording, book::open_code(recording), "phone", "me", "https://192.168.1.20:8500");
+  });
   const std::string home = unit_after({});
   CHECK(home.find("in the home network: https://192.168.1.20:8500/\n") != std::string::npos);
   CHECK(home.find("\"--port\" \"8500\" \"--lan\" \"192.168.1.20\" \"--authority\"\n") != std::string::npos);

@@ -25,7 +25,10 @@ void fields(Assign& assign, Fields& f) {
 void assign(Recording& recording, const Assign& request) {
   Book& book = recording.book();
   expect_words("under", "the heading", request.heading);
-  expect_name("under", request.heading);
+  if (is_entered_now(recording)) {  // a book that is restored is taken as it was
+    expect_name("under", request.heading);
+    expect_shows("under", request.heading);
+  }
   know_vehicle(book, "under", request.vehicle);
   const int given =
       (request.line.empty() ? 0 : 1) + (request.operation.empty() ? 0 : 1) + (request.entry == 0 ? 0 : 1);

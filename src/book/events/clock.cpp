@@ -44,7 +44,10 @@ void start_clock(Recording& recording, const std::string& worker, const std::str
   const Life life = life_of(recording.book(), vehicle);
   if (life.state == State::passed) refuse_left("clock on", vehicle, life);
   expect_words("clock on", "the operation", operation);
-  for (const std::string& name : {worker, operation}) expect_name("clock on", name);
+  for (const std::string& name : {worker, operation}) {
+    expect_name("clock on", name);
+    expect_shows("clock on", name);
+  }
   change(
       recording.book(), "INSERT INTO clock VALUES (:worker, :vehicle, :operation, :since)",
       {{":worker", worker}, {":vehicle", vehicle}, {":operation", operation}, {":since", recording.now()}});

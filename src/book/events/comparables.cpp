@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <set>
 
+#include "book/ledger/checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/limits.h"
 #include "book/ledger/query.h"
@@ -53,7 +54,8 @@ void note_comparable(Recording& recording, std::int64_t id) {
 
 bool keep_comparable(Recording& recording, const KeptComparable& comparable) {
   Book& book = recording.book();
-  for (const std::string& name : {comparable.model, comparable.note}) expect_name("comparable", name);
+  if (is_entered_now(recording))  // a book that is restored is taken as it was
+    for (const std::string& name : {comparable.model, comparable.note}) expect_name("comparable", name);
   if (!comparable.model.empty()) {
     std::vector<std::int64_t> gone;
     each<std::int64_t>(book,

@@ -114,7 +114,7 @@ void expect_desk_as_it_was(const Recording& recording) {
   const auto changed =
       first<std::string>(recording.book(),
                          "SELECT what FROM desk_note WHERE recorded > :at AND (what LIKE 'setting %' OR what "
-                         "LIKE 'heading %' OR what LIKE 'comparable %' OR what LIKE 'appraisal %') ORDER BY "
+                         "LIKE 'comparable %') ORDER BY "
                          "note DESC LIMIT 1",
                          {{":at", typed->at}});
   if (!changed) return;

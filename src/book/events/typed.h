@@ -18,7 +18,7 @@ struct Undone {
 // Takes back what this login typed last, within 24 hours. Throws Refusal where there is nothing, or where a part
 // of it was taken back since, or something later rests on it.
 Undone undo_typed(Recording&);
-// Refuses where something of the desk (a setting, a heading, a comparable, a kept appraisal) was changed after that, which
+// Refuses where something of the desk (a setting, a comparable) was changed after that, which
 // undoing takes no part of: whoever asks for the last thing may mean it. For a front end that does not show what would go.
 void expect_desk_as_it_was(const Recording&);
 

@@ -8,6 +8,7 @@
 #include <map>
 #include <utility>
 
+#include "book/ledger/checks.h"
 #include "book/ledger/day_checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/details.h"
@@ -379,6 +380,7 @@ EntryId Draft::record() {
   recording_.marks.clear();
   if (recording_.kept_as && recording_.kept_as->kind == entry_.kind)
     event.text("kept_as", kept_text(*recording_.kept_as));
+  const bool anew = recording_.corrects.has_value();
   if (recording_.corrects && recording_.corrects->kind == entry_.kind && !entry_.voids) {
     stands_as(recording_.corrects->entry);
     event.number("corrects", std::to_string(recording_.corrects->entry));
@@ -392,6 +394,7 @@ EntryId Draft::record() {
   for (Posting& posting : entry_.postings)
     if (posting.stands == entry_.day) posting.stands.reset();
   expect_readable(entry_);
+  if (!anew && is_entered_now(recording_)) expect_names_show(entry_);
   if (!entry_.voids) expect_shop_sized(recording_, entry_);
   if (!recording_.notes_named)
     if (const auto note = unnamed_note(book)) detail("noted_before", {note->first, note->second});

@@ -102,14 +102,38 @@ void expect_name(const std::string& event, const std::string& name) {
         "{}: \"{}\" holds a character that nobody sees ({}), expected a name that can be read; type it anew",
         event, cut_to(name, 60), code_point(*hidden)));
   }
-  if (!name.empty() && is_blank(name))
-    throw Refusal(fmt::format(
-        "{}: found a name of nothing but blanks, expected one that can be read; type it anew", event));
   if (name.size() > longest_name)
     throw Refusal(
         fmt::format("{}: \"{}\" has {} bytes, expected a name of at most {}; put what is longer into a file "
                     "and attach it",
                     event, cut_to(name, 40), name.size(), longest_name));
+}
+
+void expect_shows(const std::string& event, const std::string& name) {
+  if (const auto hidden = filler(name))
+    throw Refusal(fmt::format(
+        "{}: \"{}\" holds a character that nobody sees ({}), expected a name that can be read; type it anew",
+        event, cut_to(name, 60), code_point(*hidden)));
+  if (!name.empty() && is_blank(name))
+    throw Refusal(fmt::format(
+        "{}: found a name of nothing but blanks, expected one that can be read; type it anew", event));
+}
+
+namespace {
+template <class Expect>
+void each_name(const Entry& entry, Expect expect) {
+  for (const Posting& posting : entry.postings) expect(entry.kind, posting.name);
+  for (const Detail& detail : entry.details)
+    for (std::size_t i = 0; i < detail.cells.size(); ++i) {
+      // What somebody wrote in their own words may have lines, and whatever the event itself may have.
+      const auto* text = std::get_if<std::string>(&detail.cells[i]);
+      if (text && measures()[detail.table][i] != Measure::words) expect(entry.kind, *text);
+    }
+}
+}  // namespace
+
+void expect_names_show(const Entry& entry) {
+  if (!entry.voids) each_name(entry, expect_shows);
 }
 
 void expect_readable(const Entry& entry) {
@@ -121,13 +145,7 @@ void expect_readable(const Entry& entry) {
     throw Refusal(fmt::format(
         "{}: what is said has {} bytes, expected at most {}; put what is longer into a file and attach it",
         entry.kind, entry.event.size(), longest_event));
-  for (const Posting& posting : entry.postings) expect_name(entry.kind, posting.name);
-  for (const Detail& detail : entry.details)
-    for (std::size_t i = 0; i < detail.cells.size(); ++i) {
-      // What somebody wrote in their own words may have lines, and whatever the event itself may have.
-      const auto* text = std::get_if<std::string>(&detail.cells[i]);
-      if (text && measures()[detail.table][i] != Measure::words) expect_name(entry.kind, *text);
-    }
+  each_name(entry, expect_name);
 }
 
 void expect_shop_sized(const Recording& recording, const Entry& entry) {

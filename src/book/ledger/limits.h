@@ -20,6 +20,9 @@ namespace nonrunner::book {
 void expect_readable(const Entry&);  // throws Refusal
 // The same of one name beside the entries (a heading, a comparable's note, what a clock runs for); `event` begins the message.
 void expect_name(const std::string& event, const std::string& name);  // throws Refusal
-void expect_shop_sized(const Recording&, const Entry&);               // throws Refusal
+// Of what is entered now, and not of a book that is taken as it was: names that show something (no fillers, not blanks alone).
+void expect_names_show(const Entry&);                                  // throws Refusal
+void expect_shows(const std::string& event, const std::string& name);  // throws Refusal
+void expect_shop_sized(const Recording&, const Entry&);                // throws Refusal
 
 }  // namespace nonrunner::book
