@@ -170,6 +170,7 @@ void Reading::shares(const Field& one, const Field& several, std::vector<Share>&
     shares.push_back({as_tag(vehicle), parsed.thousandths()});
   }
   if (shares.empty()) table_.refuse(several.key, "at least one car with its weight, such as { pip = 1 }");
+  if (shares.size() == 1) shares.front().weight = 1000;  // it bears all, and is written as the one car
 }
 
 void Reading::purses(const Field& field, std::vector<std::pair<std::string, Money>>& paid, std::string& all) {
