@@ -67,11 +67,18 @@ void know_purse(const Recording& recording, const std::string& event, const std:
 
 void weigh_supplier(Recording& recording, const std::string& event, const std::string& supplier) {
   if (supplier.empty() || !is_entered_now(recording)) return;
-  std::vector<std::string> known;
-  each<std::string>(recording.book(),
-                    "SELECT DISTINCT supplier FROM paper JOIN live_entry USING (entry) WHERE supplier <> '' "
-                    "ORDER BY supplier",
-                    {}, [&](const std::string& name) { known.push_back(name); });
+  const auto suppliers = [&](const char* sql) {
+    std::vector<std::string> names;
+    each<std::string>(recording.book(), sql, {}, [&](const std::string& name) { names.push_back(name); });
+    return names;
+  };
+  // Each paper asks this: which entries count is looked at only where a name is close.
+  if (!slip_of_name(supplier,
+                    suppliers("SELECT DISTINCT supplier FROM paper WHERE supplier <> '' ORDER BY supplier")))
+    return;
+  const auto known = suppliers(
+      "SELECT DISTINCT supplier FROM paper JOIN live_entry USING (entry) WHERE supplier <> '' ORDER BY "
+      "supplier");
   if (slip_of_name(supplier, known)) weigh_new_word(recording, event, "supplier", supplier, known, 3);
 }
 
