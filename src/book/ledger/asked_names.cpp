@@ -67,12 +67,16 @@ void know_purse(const Recording& recording, const std::string& event, const std:
 
 void weigh_supplier(Recording& recording, const std::string& event, const std::string& supplier) {
   if (supplier.empty() || !is_entered_now(recording)) return;
+  // Each paper asks this, and nearly each is from a supplier of before, which an index answers.
+  if (first<int>(recording.book(), "SELECT 1 FROM paper WHERE supplier = :supplier",
+                 {{":supplier", supplier}}))
+    return;
   const auto suppliers = [&](const char* sql) {
     std::vector<std::string> names;
     each<std::string>(recording.book(), sql, {}, [&](const std::string& name) { names.push_back(name); });
     return names;
   };
-  // Each paper asks this: which entries count is looked at only where a name is close.
+  // Which of them count is looked at only where a name is close.
   if (!slip_of_name(supplier,
                     suppliers("SELECT DISTINCT supplier FROM paper WHERE supplier <> '' ORDER BY supplier")))
     return;
