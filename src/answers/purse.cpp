@@ -47,19 +47,16 @@ Question which_purse(const book::Book& book, const std::string& event) {
 
 MovedThrough through_purses(const book::Book& book, std::int64_t entry) {
   MovedThrough through;
-  if (entry == 0) return through;
-  std::vector<Moved>& moved = through.moved;
-  for (const book::Posting& posting : book::load_entry(book, entry).postings) {
-    if (posting.kind != book::account::purse) continue;
-    const auto there = std::find_if(moved.begin(), moved.end(),
-                                    [&](const Moved& each) { return each.purse == posting.name; });
-    if (there == moved.end())
-      moved.push_back({posting.name, posting.amount});
-    else
-      there->amount += posting.amount;
-  }
-  through.in_several = moved.size() > 1;
-  std::erase_if(moved, [](const Moved& each) { return is_zero(each.amount); });
+  // In the order in which the entry names them.
+  book::each<std::string, Money>(
+      book,
+      "SELECT a.name, sum(p.amount) FROM posting p JOIN account a USING (account) WHERE p.entry = :entry AND "
+      "a.kind = :purse GROUP BY p.account ORDER BY min(p.seq)",
+      {{":entry", entry}, {":purse", book::account::purse}}, [&](const std::string& purse, Money amount) {
+        through.moved.push_back({purse, amount});
+      });
+  through.in_several = through.moved.size() > 1;
+  std::erase_if(through.moved, [](const Moved& each) { return is_zero(each.amount); });
   return through;
 }
 

@@ -249,6 +249,7 @@ TEST_CASE("an opened book has every pragma that its promises need", "[book]") {
   CHECK(pragma("foreign_keys") == "1");
   CHECK(pragma("recursive_triggers") == "1");
   CHECK(pragma("synchronous") == "2");  // FULL
+  CHECK(pragma("temp_store") == "2");   // MEMORY: nothing of a book in a folder for temporary files
   CHECK(pragma("journal_mode") == "wal");
   CHECK(pragma("busy_timeout") == "60000");
   CHECK(pragma("trusted_schema") == "0");

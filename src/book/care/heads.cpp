@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <charconv>
 #include <fstream>
+#include <iterator>
 
 #include "book/events/attach.h"
 #include "book/ledger/query.h"
@@ -28,7 +29,7 @@ fs::path file_of(const Book& book, const fs::path& folder) {
   return folder / (sha256_of(place.string()).substr(0, 32) + ".txt");
 }
 
-// "2026-04-05 112 SEAL PATH". Each entry that is kept reads the file, so no stream is made for a line.
+// "2026-04-05 112 SEAL PATH". Each entry that is kept reads one, so no stream is made for it.
 std::optional<Head> head_in(std::string_view line) {
   const std::size_t day = line.find(' '), number = line.find(' ', day + 1);
   if (day == line.npos || number == line.npos) return std::nullopt;
@@ -51,6 +52,28 @@ std::vector<Head> heads_in(const fs::path& file) {
     all.push_back(std::move(*head));
   }
   return all;
+}
+
+// What an entry needs of the file: the last head, and how many there are whose place no other took.
+struct LastSeen {
+  std::optional<Head> head;
+  std::size_t heads = 0;
+};
+LastSeen last_seen_in(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  LastSeen seen;
+  // From the end: the first line that reached the disk whole.
+  for (std::size_t end = text.size(); end > 0;) {
+    const std::size_t before = text.rfind('\n', end - 1), begin = before == text.npos ? 0 : before + 1;
+    std::string_view line = std::string_view(text).substr(begin, end - begin);
+    const bool in_its_place = line.starts_with('+');
+    if (in_its_place) line.remove_prefix(1);
+    if (!line.empty() && !in_its_place) ++seen.heads;
+    if (!seen.head && !line.empty()) seen.head = head_in(line);
+    end = before == text.npos ? 0 : before;
+  }
+  return seen;
 }
 
 std::string line_of(const Head& head, const Book& book) {
@@ -83,8 +106,10 @@ void write_anew(const fs::path& file, const std::vector<Head>& heads, const Book
 }  // namespace
 
 Head head_of(const Book& book, Day today) {
-  const EntryId last = last_entry(book);
-  return {today.iso(), last, last == 0 ? "" : seal_of(book, last)};
+  Head head{today.iso(), 0, ""};
+  row(book, "SELECT entry, lower(hex(hash)) FROM entry ORDER BY entry DESC LIMIT 1", {},
+      [&](const Row& last) { last.into(head.entry, head.seal); });
+  return head;
 }
 
 std::vector<Head> heads_seen(const Book& book, const fs::path& folder) {
@@ -94,8 +119,8 @@ std::vector<Head> heads_seen(const Book& book, const fs::path& folder) {
 bool holds(const Book& book, const Head& head) { return seal_of(book, head.entry) == head.seal; }
 
 std::optional<Head> lost_head(const Book& book, const fs::path& folder) {
-  const auto seen = heads_seen(book, folder);
-  return seen.empty() || holds(book, seen.back()) ? std::nullopt : std::optional(seen.back());
+  const auto last = last_seen_in(file_of(book, folder)).head;
+  return !last || holds(book, *last) ? std::nullopt : last;
 }
 
 void remember_head(const Book& book, const fs::path& folder, Day today, bool anyway) noexcept {
@@ -103,14 +128,15 @@ void remember_head(const Book& book, const fs::path& folder, Day today, bool any
     const Head now = head_of(book, today);
     if (now.entry == 0) return;
     const fs::path file = file_of(book, folder);
-    auto seen = heads_in(file);
-    if (!seen.empty() && seen.back().seal == now.seal) return;
-    const bool is_there = !seen.empty() && holds(book, seen.back());
-    if (!seen.empty() && !anyway && !is_there) return;
-    const bool in_its_place = is_there && seen.back().day == now.day;
+    const LastSeen last = last_seen_in(file);
+    if (last.head && last.head->seal == now.seal) return;
+    const bool is_there = last.head && holds(book, *last.head);
+    if (last.head && !anyway && !is_there) return;
+    const bool in_its_place = is_there && last.head->day == now.day;
     // Begun on a new line, whatever the one before was cut to.
-    if (add_line(file, (in_its_place ? "\n+" : "\n") + line_of(now, book), seen.size())) return;
-    if (in_its_place) seen.pop_back();
+    if (add_line(file, (in_its_place ? "\n+" : "\n") + line_of(now, book), last.heads)) return;
+    auto seen = heads_in(file);
+    if (in_its_place && !seen.empty()) seen.pop_back();
     seen.push_back(now);
     write_anew(file, seen, book);
   } catch (const std::exception&) {  // a help, and no part of the book
