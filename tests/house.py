@@ -78,6 +78,16 @@ def answers_tested(tree):
             yield f"{path}: no test includes it"
 
 
+def cells_held(tree):
+    """A cell that is read by its place reads another column as soon as one is put before it."""
+    held = text_of(tree, "tests/book/details.cpp")
+    every = text_of(tree, "src/book/ledger/details.h")
+    for table, names in re.findall(r"namespace (\w+) \{\nenum : std::size_t \{ ([^}]*) \};", every):
+        for name in names.split(", "):
+            if f'column_at("{table}", in::{table}::{name})' not in held:
+                yield f"src/book/ledger/details.h: tests/book/details.cpp does not hold {table}::{name}"
+
+
 # --- what stands in the wrong room
 
 
@@ -124,7 +134,7 @@ def sentences(tree):
                     yield f"{path}:{line_of(text, begin)}: a sentence in an answer: \"{said}\" is for src/words to say"
 
 
-RULES = [commands_listed, events_posted, answers_tested, sql_above_the_book, sentences]
+RULES = [commands_listed, events_posted, answers_tested, cells_held, sql_above_the_book, sentences]
 
 # A tree in which each rule is broken once, and what has to be said of it.
 PLANTED = {
@@ -135,6 +145,8 @@ PLANTED = {
     "src/book/events/sell.h": "EntryId record(Recording&, const Sale&);\n",
     "src/book/events/park.h": "EntryId record(Recording&, const Parking&);\n",
     "tests/book/refusals_sale.cpp": "\"plan\"",
+    "src/book/ledger/details.h": "namespace paper {\nenum : std::size_t { supplier, number };\n}\n",
+    "tests/book/details.cpp": 'CHECK(column_at("paper", in::paper::number) == "number");',
     "src/page/planted.cpp": "// SELECT is no word of ours\nfirst(book, \"SELECT 1 FROM entry\");\n",
     "src/answers/planted.h": "",
     "src/answers/planted.cpp": 'out.text = "nobody knows why";\nthrow Refusal("planted: nobody knows why");\n',
@@ -145,6 +157,7 @@ EXPECTED = [
     "src/book/events/park.h: Parking has no word in the table of src/book/events/post.cpp",
     'src/book/events/post.cpp: the refusals of "sell" are walked by no tests/book/refusals_*.cpp',
     "src/answers/planted.h: no test includes it",
+    "src/book/ledger/details.h: tests/book/details.cpp does not hold paper::supplier",
     "src/page/planted.cpp:2: SQL above the book: ask through src/book/questions",
     'src/answers/planted.cpp:1: a sentence in an answer: "nobody knows why" is for src/words to say',
 ]
