@@ -557,15 +557,17 @@ std::string said_of(const std::string& of, const std::string& fact) {
 struct Papers {
   std::string seller, odometer_bought, buyer, odometer_sold;
 };
-Papers papers_of(const Book& book, const std::string& tag, Day today) {
-  Papers papers;
-  for (const NamedFact& each : named_facts(book, tag, today)) {
+// Of every car at once: one by one each would read the names of all.
+std::map<std::string, Papers> papers_by_car(const Book& book, Day today) {
+  std::map<std::string, Papers> all;
+  for (const NamedFact& each : named_facts(book, "", today)) {
+    Papers& papers = all[each.vehicle];
     if (each.fact == "seller") papers.seller = each.value;
     if (each.fact == "buyer") papers.buyer = each.value;
     if (each.fact == "odometer")
       (each.event == "sell" ? papers.odometer_sold : papers.odometer_bought) = each.value;
   }
-  return papers;
+  return all;
 }
 
 void write_tables(const Book& book, const fs::path& folder, Day today) {
@@ -605,8 +607,9 @@ void write_tables(const Book& book, const fs::path& folder, Day today) {
       "vehicle,state,days,cost_less_recovered,carried,own_hours,sales,cash_profit,bought_from,odometer_"
       "bought,"
       "sold_to,odometer_sold");
+  std::map<std::string, Papers> papers_of = papers_by_car(book, today);
   for (const BoardRow& row : board(book, today)) {
-    const Papers papers = papers_of(book, row.tag, today);
+    const Papers& papers = papers_of[row.tag];
     out.line(fmt::format(
         "{},{},{},{},{},{},{},{},{},{},{},{}", row.tag, row.in_pieces ? "in pieces" : shown(row.state),
         row.days ? std::to_string(*row.days) : "", row.cost.plain(c), row.carried.plain(c),
