@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include "page/files.h"
+#include "page/page_shop.h"
 
 using namespace nonrunner;
 using namespace nonrunner::page;
@@ -66,4 +67,22 @@ TEST_CASE("text is packed and comes out as it was; what is short, and what is no
     pack(file);
     CHECK(unpacked(file.body) == web_file("/page.js")->text);
   }
+}
+
+TEST_CASE("a page that a browser keeps goes packed as well, and what it was comes out", "[page]") {
+  PageShop shop;
+  for (const char* road : {"/away", "/device"}) {
+    INFO(road);
+    Answer shell = shop.get(road);
+    REQUIRE(shell.is_shell);
+    const std::string was = shell.body;
+    pack(shell);
+    CHECK(shell.is_packed);
+    CHECK(shell.is_shell);
+    CHECK(shell.body.size() < was.size());
+    CHECK(unpacked(shell.body) == was);
+  }
+  // Filled from the device, the page has another hour at each asking: it is no file that is packed once for all.
+  CHECK_FALSE(shop.get("/away").is_fixed);
+  CHECK(shop.get(web_file("/page.js")->path).is_fixed);
 }
