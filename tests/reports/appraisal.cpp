@@ -29,6 +29,35 @@ TEST_CASE(
   CHECK(std::filesystem::is_empty(folder.path));
 }
 
+TEST_CASE("the picture of what tests are worth draws the first 32 and says of how many", "[reports]") {
+  const auto picture = [](std::size_t tests) {
+    const Folder folder;
+    AppraisalFigures figures = invented::appraised();
+    figures.tests.clear();
+    for (std::size_t i = 1; i <= tests; ++i)
+      figures.tests.push_back({"test " + std::to_string(i), 10, 50.0 + static_cast<double>(i)});
+    write_appraisal(figures, folder.path / "out.xlsx");
+    const std::string package = bytes_of(folder.path / "out.xlsx");
+    for (int number = 1;; ++number) {
+      const std::string chart = part_of(package, "xl/charts/chart" + std::to_string(number) + ".xml");
+      if (chart.empty() || chart.find("What each test alone is worth") != std::string::npos) return chart;
+    }
+  };
+  const std::string whole = picture(32), cut = picture(40);
+  CHECK(whole.find("its cost taken off; the first") == std::string::npos);
+  CHECK(cut.find("What each test alone is worth, its cost taken off; the first 32 of 40<") !=
+        std::string::npos);
+  // One bar for each of the 32, from the same row on.
+  CHECK(whole.find("<c:ptCount val=\"32\"/>") != std::string::npos);
+  CHECK(cut.find("<c:ptCount val=\"32\"/>") != std::string::npos);
+  CHECK(cut.find("<c:ptCount val=\"40\"/>") == std::string::npos);
+  const auto bars = [](const std::string& chart) {
+    const std::size_t at = chart.find("<c:f>", chart.find("<c:val>")) + 5;
+    return chart.substr(at, chart.find('<', at) - at);
+  };
+  CHECK(bars(cut) == bars(whole));
+}
+
 TEST_CASE("an appraisal workbook of a job with next to nothing in it is written", "[reports]") {
   const Folder folder;
   AppraisalFigures figures;

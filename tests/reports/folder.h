@@ -14,6 +14,9 @@ struct Folder {
 };
 
 std::string bytes_of(const std::filesystem::path&);
+// A part of a workbook, unpacked (PKWARE's APPNOTE, 4.3.7 and 4.4: a local header names it, its bytes are deflated); empty
+// where there is none of that name.
+std::string part_of(const std::string& package, const std::string& name);
 std::size_t files_in(const std::filesystem::path&);
 
 }  // namespace nonrunner::reports
