@@ -118,7 +118,7 @@ void made_anew(const book::Book& book, Terminal& terminal) {
 }
 
 int record_one(book::Book& book, const Given& given, Terminal& terminal, const Event& event,
-               const Done& done) {
+               const Done& made) {
   std::set<std::string> new_words;
   for (;;) {
     try {
@@ -126,7 +126,7 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal, const E
       recording.strict_words = !given.flag("new");
       recording.new_words = new_words;
       const book::EntryId entry = recorded(recording, terminal, event);
-      return say(book, given, terminal, recording, entry, done);
+      return say(book, given, terminal, recording, entry, made);
     } catch (const Refusal& refusal) {
       const auto name = said_to_be_new(refusal, terminal);
       if (!name || !new_words.insert(*name).second) throw;
@@ -135,9 +135,9 @@ int record_one(book::Book& book, const Given& given, Terminal& terminal, const E
 }
 
 int record_one(book::Book& book, const Given& given, Terminal& terminal, const Event& event,
-               const std::string& done) {
+               const std::string& made) {
   return record_one(book, given, terminal, event, Done([&](const std::string& through) {
-                      return through.empty() ? done : done + ", " + through;
+                      return through.empty() ? made : made + ", " + through;
                     }));
 }
 

@@ -16,7 +16,7 @@ namespace nonrunner::commands {
 
 namespace {
 
-constexpr const char* file =
+constexpr const char* what_it_holds =
     "An events file holds event = [ { do = \"...\", date = 2026-04-05, ... }, ... ]; all of it is recorded, "
     "in "
     "order, or nothing. It may begin with hour = 20, what an own hour must earn. Beside do and date an event "
@@ -72,7 +72,7 @@ std::string marks_text() {
 }  // namespace
 
 std::string events_help() {
-  std::string text = in_80(file, 0) + "\n";
+  std::string text = in_80(what_it_holds, 0) + "\n";
   std::size_t width = 0;
   const auto& words = book::events_described();
   for (const auto& word : words) width = std::max(width, word.name.size());

@@ -74,7 +74,7 @@ Progress::~Progress() {
   if (visible_) terminal_.err << "\r" << std::string(70, ' ') << "\r" << std::flush;
 }
 
-void Progress::operator()(std::size_t done, std::size_t all) {
+void Progress::operator()(std::size_t so_far, std::size_t all) {
   using namespace std::chrono_literals;
   if (signalled != 0) {
     const int by = signalled;
@@ -86,7 +86,7 @@ void Progress::operator()(std::size_t done, std::size_t all) {
   if (now - begun_ < 1s || now - shown_ < 200ms) return;
   shown_ = now;
   visible_ = true;
-  terminal_.err << fmt::format("\r{}: {} of {}, {} %", what_, done, all, all ? done * 100 / all : 0)
+  terminal_.err << fmt::format("\r{}: {} of {}, {} %", what_, so_far, all, all ? so_far * 100 / all : 0)
                 << std::flush;
 }
 

@@ -55,7 +55,7 @@ class Progress {
   ~Progress();
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
-  void operator()(std::size_t done, std::size_t all);  // throws Interrupted
+  void operator()(std::size_t so_far, std::size_t all);  // throws Interrupted
 
  private:
   Terminal& terminal_;

@@ -147,7 +147,7 @@ Price typed_price(const std::string& typed, const Currency& currency) {
 }
 
 std::string plain_hours(const std::string& typed) {
-  if (const auto hours = hours_and_minutes(typed)) return hours->shown();
+  if (const auto found = hours_and_minutes(typed)) return found->shown();
   if (typed.size() > 1 && typed.back() == 'h') return plain_number(typed.substr(0, typed.size() - 1));
   return plain_number(typed);
 }

@@ -13,11 +13,11 @@ std::string picture_of_way(const std::vector<appraisal::ChoiceSet>& frontier,
                            const std::vector<appraisal::ChoiceSet>& steps, const std::string& lowest,
                            const std::string& highest, std::size_t width, std::size_t height) {
   if (frontier.size() < 2) return "";
-  const double hours = frontier.back().hours, low = std::min(0.0, frontier.front().gain),
+  const double most_hours = frontier.back().hours, low = std::min(0.0, frontier.front().gain),
                high = frontier.back().gain;
-  if (!(hours > 0) || !(high > low)) return "";
+  if (!(most_hours > 0) || !(high > low)) return "";
   const auto column_of = [&](double at) {
-    return static_cast<std::size_t>(std::lround(at / hours * static_cast<double>(width - 1)));
+    return static_cast<std::size_t>(std::lround(at / most_hours * static_cast<double>(width - 1)));
   };
   const auto row_of = [&](double gain) {
     return static_cast<std::size_t>(
@@ -25,8 +25,8 @@ std::string picture_of_way(const std::vector<appraisal::ChoiceSet>& frontier,
   };
   std::vector<std::string> rows(height, std::string(width, ' '));  // rows[0] is the lowest
   for (std::size_t column = 0; column < width; ++column) {
-    const auto* at =
-        appraisal::at_budget(frontier, hours * static_cast<double>(column) / static_cast<double>(width - 1));
+    const auto* at = appraisal::at_budget(
+        frontier, most_hours * static_cast<double>(column) / static_cast<double>(width - 1));
     if (!at) continue;
     for (std::size_t row = 0; row <= row_of(at->gain); ++row)
       rows[row][column] = row == row_of(at->gain) ? '=' : ':';
@@ -46,7 +46,7 @@ std::string picture_of_way(const std::vector<appraisal::ChoiceSet>& frontier,
     text += "\n";
   }
   text += fmt::format("{:>{}} +{}\n", "", edge, std::string(width, '-'));
-  text += fmt::format("{:>{}}  0{:>{}} own hours\n", "", edge, fmt::format("{:.1f}", hours), width - 1);
+  text += fmt::format("{:>{}}  0{:>{}} own hours\n", "", edge, fmt::format("{:.1f}", most_hours), width - 1);
   return text;
 }
 

@@ -9,12 +9,12 @@
 namespace nonrunner::commands {
 
 int year_typed(const Given& given, const std::string& text, Day today) {
-  const auto year = typed_year(text);
-  if (!year) given.wrong("found \"" + text + "\", expected a year, such as 2026");
-  if (*year > today.year())
+  const auto typed = typed_year(text);
+  if (!typed) given.wrong("found \"" + text + "\", expected a year, such as 2026");
+  if (*typed > today.year())
     given.wrong(
-        fmt::format("found {}, which has not come yet, expected {} at the latest", *year, today.year()));
-  return *year;
+        fmt::format("found {}, which has not come yet, expected {} at the latest", *typed, today.year()));
+  return *typed;
 }
 
 std::string cars_of_year(const answers::YearSums& sums, const Currency& c) {
