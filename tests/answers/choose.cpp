@@ -73,6 +73,37 @@ TEST_CASE("a set that overruns the purse in more than one case in ten has a safe
   CHECK(answer.best.over_hours == 0);
 }
 
+TEST_CASE("the next best set is the best of all others, and there is none where the other is to buy nothing",
+          "[answers][deciding]") {
+  const ChooseAnswer answer = choose(five(), {4000, 30}, 4096);
+  CHECK(tags(answer, *answer.next_best) == "wren pip");  // 1,690; pip and tern are 1,060
+  std::vector<CarToChoose> one = five();
+  one.resize(1);
+  CHECK_FALSE(choose(one, {2600, 30}, 64).next_best);
+}
+
+TEST_CASE("a set that overruns the hours in more than one case in ten has a safer one as well",
+          "[answers][deciding]") {
+  std::vector<CarToChoose> one = five();
+  one.erase(one.begin(), one.begin() + 2);
+  one.resize(1);
+  REQUIRE(one[0].job.vehicle.tag == "tern");
+  one[0].job.corrections[0].operations[0].hours = ThreePoint{6, 10, 14};
+  const ChooseAnswer answer = choose(one, {std::nullopt, 11.5}, 16384);
+  CHECK(tags(answer, answer.best) == "tern");
+  // Beyond 5.5 of the 8: 1 - (10 x^3 - 15 x^4 + 6 x^5) at 0.6875.
+  CHECK_THAT(answer.best.over_hours, WithinAbs(0.1803, 0.01));
+  REQUIRE(answer.safer);
+  CHECK(answer.safer->cars.empty());
+}
+
+TEST_CASE("what is asked is decided at the price that is given for it", "[answers][deciding]") {
+  std::vector<CarToChoose> cars = five();
+  cars.erase(cars.begin(), cars.begin() + 4);
+  cars[0].price = 1400;  // below the 1,460 at which rook is walked away from
+  CHECK(choose(cars, {}, 4096).cars[0].verdict == appraisal::Verdict::buy);
+}
+
 TEST_CASE("the highest price below a fee band is the one at which the lower fee counts",
           "[appraisal][deciding]") {
   appraisal::Job job = appraisal::job_at("sample-jobs/five-cars/pip.toml");

@@ -19,6 +19,17 @@ book::Shop& bought(book::Shop& shop) {
   return shop;
 }
 
+// A car of this job whose cause is noted, with whatever came after.
+GoOnAnswer noted(const std::string& job, const std::string& more = {}) {
+  book::Shop shop;
+  keep_job(shop, job);
+  shop.post(
+      "{ do = \"buy\", date = 2025-06-02, vehicle = \"pip\", price = 400.00, purse = \"cash\" }, "
+      "{ do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = \"seen\", cause = \"gasket\" }" +
+      more);
+  return go_on(shop.book(), {"pip", "", {}, {}}, shop.today);
+}
+
 const appraisal::CourseFromHere& course(const GoOnAnswer& answer, const std::string& name) {
   for (const appraisal::CourseFromHere& each : answer.result.courses)
     if (each.name == name) return each;
@@ -149,4 +160,126 @@ TEST_CASE("courses of one's own take the place of the book's, also of a car that
   CHECK_FALSE(answer.can_be_put_right());
   CHECK(answer.result.courses.front().name == "mend");
   CHECK(answer.result.courses.front().value == 500);
+}
+
+TEST_CASE("a trouble that nobody looked for counts by its chance, in money, hours and at the sale",
+          "[answers]") {
+  using appraisal::with;
+  std::string job = with(appraisal::small_job_with("works = 0.8\n", ""), "pace = 1\n", "pace = 1.5\n");
+  job = with(job, "costs = 40\n", "costs = 40\nrate = 0.05\n");
+  job = with(job, "value = 310\n", "value = 310\ncosts = 20\n");
+  job += "[part_out]\nproceeds = 1500\ncosts = 100\nhours = 40\n";
+  const GoOnAnswer answer = noted(job);
+  const auto& right = course(answer, "put right").mean;
+  CHECK_THAT(right.brings, WithinAbs(3000 - 50 - 10 - 0.2 * 30, 1e-9));
+  CHECK_THAT(right.selling, WithinAbs(40 + 0.05 * 2934, 1e-9));
+  CHECK_THAT(right.spend, WithinAbs(118 + 55 + 0.2 * 150, 1e-9));  // the fees are the same on every course
+  CHECK_THAT(right.hours, WithinAbs((11 + 0.2 * 7) * 1.5, 1e-9));
+  CHECK_THAT(right.days, WithinAbs(18.6 / 14 * 7 + 4 + 10, 1e-9));
+  const auto& found = course(answer, "sell as found").mean;
+  CHECK_THAT(found.brings, WithinAbs(500 - 0.2 * 100, 1e-9));
+  CHECK_THAT(found.selling, WithinAbs(40 + 0.05 * 480, 1e-9));
+  CHECK_THAT(found.days, WithinAbs(10, 1e-9));
+  const auto& pieces = course(answer, "part out").mean;
+  CHECK_THAT(pieces.brings, WithinAbs(1500, 1e-9));
+  CHECK_THAT(pieces.selling, WithinAbs(100, 1e-9));
+  CHECK_THAT(pieces.hours, WithinAbs(60, 1e-9));
+  CHECK_THAT(pieces.days, WithinAbs(30, 1e-9));
+  CHECK_THAT(course(answer, "scrap").value, WithinAbs(310 - 20, 1e-9));
+  REQUIRE(answer.by_chance.size() == 1);
+  CHECK(answer.by_chance[0].trouble == "rot");
+  CHECK(answer.by_chance[0].chance == 0.2);
+
+  // Found, it is a line of the budget and no chance any more.
+  const GoOnAnswer there = noted(job,
+                                 ", { do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = "
+                                 "\"looked\", trouble = [\"rot=there\"] }");
+  CHECK_THAT(course(there, "put right").mean.brings, WithinAbs(2940 - 30, 1e-9));
+  CHECK_THAT(course(there, "put right").mean.spend, WithinAbs(118 + 55 + 150, 1e-9));
+  CHECK_THAT(course(there, "put right").mean.hours, WithinAbs((11 + 7) * 1.5, 1e-9));
+  CHECK_THAT(course(there, "sell as found").mean.brings, WithinAbs(500 - 100, 1e-9));
+  CHECK(there.by_chance.empty());
+
+  // Ready, it had its work: what did not show is not there, and nobody waits for parts.
+  const GoOnAnswer ready =
+      noted(job, ", { do = \"advertised\", date = 2025-06-10, vehicle = \"pip\", price = 3000.00 }");
+  CHECK_THAT(course(ready, "put right").mean.spend, WithinAbs(0, 1e-9));
+  CHECK_THAT(course(ready, "put right").mean.hours, WithinAbs(0, 1e-9));
+  CHECK_THAT(course(ready, "put right").mean.days, WithinAbs(10, 1e-9));
+}
+
+TEST_CASE("a trouble that bars the road sends the car the best other way by its chance", "[answers]") {
+  using appraisal::with;
+  const std::string job = with(appraisal::small_job_with("works = 0.8\n", ""), "takes_off = 30\n",
+                               "takes_off = 30\nbars_road = true\n");
+  const GoOnAnswer answer = noted(job);
+  // As found it brings 500 - 100 then, and on the mean 500 - 0.2 x 100.
+  CHECK_THAT(course(answer, "put right").mean.brings, WithinAbs(0.8 * 2940 + 0.2 * 400, 1e-9));
+  CHECK_THAT(course(answer, "put right").mean.spend, WithinAbs(0.8 * 173, 1e-9));
+  CHECK_THAT(course(answer, "put right").mean.hours, WithinAbs(0.8 * 11, 1e-9));
+  CHECK_THAT(course(answer, "sell as found").mean.brings, WithinAbs(480, 1e-9));
+}
+
+TEST_CASE("what is sealed goes back on the other courses, and of putting right what it has no use for",
+          "[answers]") {
+  const std::string job = appraisal::with(
+      certain_job(), "found = 800\n",
+      "found = 800\ncorrection = \"change\"\n[[correction]]\nname = \"change\"\nparts = [{ name = \"pump\", "
+      "qty = 1, new = 90 }]\n");
+  const GoOnAnswer answer =
+      noted(job,
+            ", { do = \"receipt\", date = 2025-06-20, supplier = \"Cleave\", paid = \"cash\", back_by = "
+            "2025-07-20, "
+            "total = 223.00, line = [{ what = \"set\", amount = 118.00, kind = \"part\", to = \"pip\" }, "
+            "{ what = \"pump\", amount = 80.00, kind = \"part\", to = \"pip\" }, "
+            "{ what = \"mats\", amount = 20.00, kind = \"part\", to = \"pip\", for = \"readying\" }, "
+            "{ what = \"horn\", amount = 5.00, kind = \"part\", to = \"pip\" }] }");
+  CHECK(answer.not_needed == std::vector<std::string>{"pump", "horn"});
+  CHECK_THAT(course(answer, "put right").mean.back, WithinAbs(85, 1e-9));
+  CHECK_THAT(course(answer, "scrap").mean.back, WithinAbs(223, 1e-9));
+  CHECK_THAT(course(answer, "sell as found").mean.back, WithinAbs(223, 1e-9));
+}
+
+TEST_CASE("a correction that fails has cost its money, its hours and its days, and the fix is left",
+          "[answers]") {
+  const auto with_rot = [](const std::string& more = {}) { return noted(appraisal::small_job, more); };
+  const auto right = course(with_rot(), "put right").mean;
+  // Cured in 8 of 10: parts, wing and rot by its chance; else it is sold as found, where rot is found in 1 of 5.
+  CHECK_THAT(right.brings, WithinAbs(0.8 * (2940 - 6) + 0.2 * (500 - 20), 1e-9));
+  CHECK_THAT(right.spend, WithinAbs(0.8 * (118 + 55 + 30) + 0.2 * 118, 1e-9));
+  CHECK_THAT(right.hours, WithinAbs(0.8 * (11 + 1.4) + 0.2 * 9, 1e-9));
+  CHECK_THAT(right.days, WithinAbs(0.8 * (12.4 / 2 + 4 + 10) + 0.2 * (10 + 4.5), 1e-9));
+  // The wing is left: its 190 stay off, and its 55 and 2 hours are not spent.
+  const auto left =
+      course(with_rot(
+                 ", { do = \"done\", date = 2025-06-04, vehicle = \"pip\", lines = [\"wing\"], says = \"not "
+                 "needed\" }"),
+             "put right")
+          .mean;
+  CHECK_THAT(left.brings, WithinAbs(0.8 * (2940 - 190 - 6) + 0.2 * (500 - 20), 1e-9));
+  CHECK_THAT(left.spend, WithinAbs(0.8 * (118 + 30) + 0.2 * 118, 1e-9));
+}
+
+TEST_CASE("a car in pieces is decided, and a cause that is all but settled needs no word", "[answers]") {
+  CHECK(book::Shop::said([] {
+          noted(certain_job(),
+                ", { do = \"part out\", date = 2025-06-10, vehicle = \"pip\", still_brings = 300.00 }");
+        }).starts_with("go-on: pip is in pieces since 2025-06-10: it is parted out already, expected a car"));
+  const auto not_noted = [](const std::string& job) {
+    book::Shop shop;
+    keep_job(shop, job);
+    shop.post("{ do = \"buy\", date = 2025-06-02, vehicle = \"pip\", price = 400.00, purse = \"cash\" }");
+    return go_on(shop.book(), {"pip", "", {}, {}}, shop.today);
+  };
+  CHECK(book::Shop::said([&] {
+          not_noted(certain_job());
+        }).starts_with("go-on: which cause was found on pip: 1 \"gasket\", 2 \"pump\"?"));
+  CHECK(not_noted(appraisal::with(certain_job(), "odds = 3", "odds = 19")).cause == "gasket");
+  Known known;
+  known.job = appraisal::job_of(certain_job());
+  known.job.causes[0].odds = 0.75;
+  known.job.causes[1].odds = 0.25;
+  CHECK_FALSE(is_settled(known));
+  known.cause_is_found = true;
+  CHECK(is_settled(known));
 }
