@@ -56,3 +56,18 @@ TEST_CASE("without figures that can be read an appraisal is worked out anew", "[
     CHECK_THAT(tried("700.00", figures, certain_job()).expected, WithinAbs(expected, 1e-9));
   }
 }
+
+TEST_CASE("what came less what was expected, and the losses there were, count from the day after the sale",
+          "[answers]") {
+  book::Shop shop;
+  keep_job(shop, certain_job(), kept_figures);
+  shop.post(
+      "{ do = \"buy\", date = 2025-06-02, vehicle = \"pip\", price = 900.00, purse = \"cash\" }, "
+      "{ do = \"sell\", date = 2025-06-20, vehicle = \"pip\", price = 500.00, purse = \"cash\" }");
+  CHECK(appraisals_tried(shop.book(), Day(2025, 6, 20)).cars.empty());
+  const AppraisalsTried all = appraisals_tried(shop.book(), Day(2025, 6, 21));
+  REQUIRE(all.cars.size() == 1);
+  CHECK(all.off.mean == -1000);  // -400 came, 600 were expected
+  CHECK(all.losses.losses == 1);
+  CHECK(all.cars[0].chance_below == 0.05);  // the lowest figure stands for what lies below it
+}
