@@ -63,3 +63,39 @@ TEST_CASE("more is to come under the line of which it was said", "[answers]") {
   CHECK(closed.more_to_come("set"));
   CHECK_FALSE(closed.more_to_come("wing"));
 }
+
+TEST_CASE("a word on a name that money and hours have is of the sort that it was said with", "[answers]") {
+  Pip pip;
+  pip.post(
+      "{ do = \"hours\", date = 2025-06-05, vehicle = \"pip\", operation = \"Wing\", own = 1, done = true }, "
+      "{ do = \"done\", date = 2025-06-06, vehicle = \"pip\", lines = [\"from the yard\"], says = \"not "
+      "needed\" }");
+  CHECK(of(pip, "wing") == "not needed");
+  CHECK(of(pip, "wing", true) == "not needed");
+}
+
+TEST_CASE("a word goes with its line where that has another name in a later appraisal", "[answers]") {
+  Pip pip;
+  pip.post(
+      "{ do = \"done\", date = 2025-06-05, vehicle = \"pip\", lines = [\"set\"], says = \"done\" }, "
+      "{ do = \"finding\", date = 2025-06-09, vehicle = \"pip\", text = \"renamed\", same = [\"set=kit\"] }");
+  CHECK(of(pip, "kit") == "done");
+  CHECK(of(pip, "set") == "none");
+}
+
+TEST_CASE("a car is ready by the last word on it, and what that very word keeps open stays so", "[answers]") {
+  Pip pip;
+  pip.post(
+      "{ do = \"done\", date = 2025-06-05, vehicle = \"pip\", lines = [\"set\"], says = \"not needed\" }, "
+      "{ do = \"done\", date = 2025-06-06, vehicle = \"pip\", lines = [\"fees\"], says = \"open\" }, "
+      "{ do = \"advertised\", date = 2025-06-10, vehicle = \"pip\", price = 2900.00, still_to_do = "
+      "[\"wing\"] }");
+  CHECK(of(pip, "set") == "not needed");  // said before: a word of its own outlives it
+  CHECK(of(pip, "fees") == "done");
+  CHECK(of(pip, "wing") == "open");
+  pip.post("{ do = \"done\", date = 2025-06-12, vehicle = \"pip\" }");
+  CHECK(of(pip, "set") == "not needed");
+  CHECK(of(pip, "wing") == "done");
+  const Closed closed(pip.book(), "pip", line_names(pip.book(), "pip"), {});
+  CHECK(closed.of("mirror", Day(2025, 6, 11), false) == Word::done);  // came up after the advert
+}

@@ -91,3 +91,48 @@ TEST_CASE("more than sixteen own hours on a day are asked about, more than twent
   CHECK(book::Shop::said([&] { so_many(pip.book(), day, Hours::parse("15.1")); }) ==
         "hours: 15.1 own hours on 2025-06-06 beside 9 that are there, expected at most 24 on one day");
 }
+
+TEST_CASE(
+    "no more than five quick lines are offered, each with what it is, and a paper that is there is not asked "
+    "of",
+    "[answers]") {
+  Pip pip;
+  for (int i = 0; i < 6; ++i)
+    pip.bought("set " + std::to_string(i), "118.00", "again = true, itemised = false");
+  const auto question = whose_place(pip.book(), paper("118.00"));
+  REQUIRE(question);
+  REQUIRE(question->choices.size() == 6);
+  CHECK(question->choices[0].words == "it takes the place of entry 3: set 0, 118.00 on 2025-06-05");
+  CHECK(question->choices[5].key == "a");
+  pip.post(
+      "{ do = \"receipt\", date = 2025-06-06, supplier = \"Tessel\", number = \"7\", paid = \"cash\", total "
+      "= "
+      "118.00, again = true, line = [{ what = \"seals\", amount = 118.00, kind = \"part\", to = \"pip\" }] "
+      "}");
+  CHECK(told(whose_place(pip.book(), paper("118.00"))) == "nothing");  // refused for that
+}
+
+TEST_CASE("a paper that takes the place of the one that is there is no double, and helpers' hours count",
+          "[answers]") {
+  Pip pip;
+  const book::EntryId there = pip.bought("set", "118.00", "supplier = \"Tessel\", number = \"7\"");
+  book::Receipt again = paper("118.00");
+  again.replaces = there;
+  CHECK(told(another_paper(pip.book(), again)) == "nothing");
+  CHECK(told(another_paper(pip.book(), paper("118.00"))) != "nothing");
+  pip.post(
+      "{ do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"weld\", paid = 2, rate = 10, "
+      "purse "
+      "= \"cash\" }");
+  book::Labour labour;
+  labour.day = Day(2025, 6, 6);
+  labour.vehicle = "pip";
+  labour.operation = "weld";
+  labour.paid = Hours::parse("2");
+  CHECK(
+      told(another_one(pip.book(), labour)).starts_with("hours: 2 hours on pip for \"weld\" on 2025-06-06"));
+  CHECK(told(so_many(pip.book(), Day(2025, 6, 7), Hours::parse("17"))) ==
+        "hours: 17 own hours on 2025-06-07, more than 16; were they so many?\n"
+        "y: they were (long_day)\n"
+        "n: leave it out");
+}

@@ -65,3 +65,48 @@ TEST_CASE("an outcome given by numbers is said in names, and what is no outcome 
   CHECK(seen_in_names(job, "5=1") == "5=1");
   CHECK(seen_in_names(job, "gas") == "gas");
 }
+
+TEST_CASE("a beginning that two have, an empty name and a word that is no state of a trouble are refused",
+          "[answers]") {
+  Pip pip(appraisal::with(appraisal::small_job_with("name = \"pump\"", "name = \"gas pump\""),
+                          "\"pump\" = [0.05", "\"gas pump\" = [0.05"));
+  CHECK(noted(pip, {{fact::cause, "gas", ""}})
+            .starts_with("note: the appraisal of pip of 2025-06-01 knows no cause \"gas\""));
+  CHECK(noted(pip, {{fact::failed, "", ""}})
+            .starts_with("note: the appraisal of pip of 2025-06-01 knows no correction \"\""));
+  CHECK(noted(pip, {{fact::trouble, "rot", "not there"}}) == "trouble|rot|not there\n");
+  CHECK(noted(pip, {{fact::trouble, "rot", "some"}}) ==
+        "note: found \"some\" for \"rot\", expected there or \"not there\"");
+  CHECK(noted(pip, {{fact::same, "seals", "set"}}) == "same|seals|set\n");  // a part of the correction
+}
+
+TEST_CASE("a cause that is named stands against all that was ruled out, and outcomes weigh together",
+          "[answers]") {
+  // A test that a gasket never passes, and one about the rot alone.
+  const std::string sure = appraisal::small_job_with("\"gasket\" = [0.9, 0.1]", "\"gasket\" = [1, 0]");
+  Pip pip(sure +
+          "[[test]]\nname = \"tap\"\noutcomes = [\"dull\", \"bright\"]\nabout = \"rot\"\ngiven = { "
+          "present = [1, 0], absent = [0.1, 0.9] }\n");
+  CHECK(noted(pip, {{fact::ruled_out, "pump", ""}, {fact::seen, "tap", "bright"}}) ==
+        "ruled out|pump|\nseen|tap|bright\n");
+  CHECK(noted(pip, {{fact::ruled_out, "pump", ""}, {fact::seen, "gas", "none"}})
+            .starts_with("note: seen: gas = none leaves no cause of the appraisal of pip with a chance"));
+  CHECK(noted(pip,
+              {{fact::ruled_out, "gasket", ""}, {fact::ruled_out, "pump", ""}, {fact::cause, "pump", ""}}) ==
+        "ruled out|gasket|\nruled out|pump|\ncause|pump|\n");
+  pip.post(
+      "{ do = \"finding\", date = 2025-06-04, vehicle = \"pip\", text = \"looked\", trouble = "
+      "[\"rot=there\"], "
+      "ruled_out = [\"gasket\"] }");
+  CHECK(noted(pip, {{fact::ruled_out, "pump", ""}}).find("; found before: ruled out: gasket (entry 3)") !=
+        std::string::npos);
+  book::Shop bare;
+  bare.post("{ do = \"finding\", date = 2025-06-03, vehicle = \"wren\", text = \"asked 700\" }");
+  const auto of_wren = [&](const std::string& what, const std::string& name) {
+    return book::Shop::said([&] {
+      checked(bare.book(), {Day(2025, 6, 5), "wren", "seen", {{what, name, ""}}});
+    });
+  };
+  CHECK(of_wren(fact::not_there, "7") == "accepted");
+  CHECK(of_wren(fact::cause, "7").starts_with("note: found 7 for a name, and no appraisal of wren is kept"));
+}

@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "answers/pip.h"
 #include "answers/shopping.h"
 #include "commands/sprat_until.h"
 #include "reports/folder.h"
@@ -148,4 +149,176 @@ TEST_CASE("the shopping workbook gives the price of the piece, and when it is ne
   CHECK(shopping.not_there[0].place == "Cleave Yard");
   CHECK(shopping.not_there[1].what == "seat");
   CHECK(shopping.not_there[1].place.empty());
+}
+
+namespace {
+
+const figures::JobCost& cost_of(const figures::JobFigures& job, const std::string& what) {
+  for (const figures::JobCost& each : job.costs)
+    if (each.what == what) return each;
+  FAIL("no cost " << what);
+  throw std::logic_error(what);
+}
+const figures::JobHours& hours_of(const figures::JobFigures& job, const std::string& operation) {
+  for (const figures::JobHours& each : job.hours)
+    if (each.operation == operation) return each;
+  FAIL("no hours " << operation);
+  throw std::logic_error(operation);
+}
+const std::string gasket_is_it =
+    "{ do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = \"seen\", cause = \"gasket\" }";
+
+}  // namespace
+
+TEST_CASE("a cost of the job workbook says how likely it is, what it follows from and which paper may be it",
+          "[answers]") {
+  Pip pip;
+  pip.post(gasket_is_it);
+  const book::EntryId quick = pip.bought("set of seals", "20.00");
+  pip.post(
+      "{ do = \"receipt\", date = 2025-06-06, supplier = \"Cleave\", paid = \"cash\", total = 45.00, line = "
+      "[{ what = \"wing\", qty = 2, unit = 15.00, kind = \"part\", to = \"pip\", more = true }, "
+      "{ what = \"lift\", amount = 15.00, kind = \"fee\", to = \"pip\", for = \"none\" }] }");
+  figures::JobFigures job = job_figures(pip.book(), "pip", pip.today);
+  CHECK(cost_of(job, "price paid").actual == book::usd("900.00"));
+  CHECK(job.expected_price == book::usd("2940.00"));  // 3,000 less the mark of 50 and 10 that stay off
+  const figures::JobCost& set = cost_of(job, "set");
+  CHECK(set.part_of == "correction");
+  CHECK(set.chance == 1);
+  CHECK(set.if_needed == book::usd("118.00"));
+  CHECK(set.follows == figures::JobCost::Follows::pieces);
+  REQUIRE(set.waits.size() == 1);
+  CHECK(set.waits[0].entry == quick);
+  CHECK(reports::in_words(set.waits, usd) == "entry 4, 20.00, waits for its paper and may be this");
+  REQUIRE(job.waiting.size() == 1);
+  CHECK(job.waiting[0].entry == quick);
+  // A fix is an amount: pieces mean nothing in it.
+  CHECK(cost_of(job, "wing").follows == figures::JobCost::Follows::amount);
+  CHECK_FALSE(cost_of(job, "wing").quantity);
+  CHECK(cost_of(job, "wing").actual == book::usd("30.00"));
+  CHECK(cost_of(job, "lift").part_of == "discovery");  // it stands on a paper
+  // What is done follows from nothing; what comes after the sale is none of its cost.
+  pip.post(
+      "{ do = \"done\", date = 2025-06-07, vehicle = \"pip\", lines = [\"set\"] }, "
+      "{ do = \"sell\", date = 2025-06-20, vehicle = \"pip\", price = 1450.00, purse = \"cash\" }, "
+      "{ do = \"receipt\", date = 2025-06-25, paid = \"cash\", total = 9.00, itemised = false, line = "
+      "[{ what = \"wing\", amount = 9.00, kind = \"part\", to = \"pip\" }] }");
+  job = job_figures(pip.book(), "pip", pip.today);
+  CHECK(cost_of(job, "set").follows == figures::JobCost::Follows::nothing);
+  CHECK(cost_of(job, "wing").actual == book::usd("30.00"));
+  CHECK(job.ended == "Sold");
+}
+
+TEST_CASE("hours of the job workbook are what is left of the budget, a helper's and those under none apart",
+          "[answers]") {
+  Pip pip;
+  pip.post(
+      gasket_is_it +
+      ", { do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"operation 1\", own = 3 }, "
+      "{ do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"wash\", own = 1 }, "
+      "{ do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"weld\", paid = 2, rate = 10, "
+      "purse = \"cash\" }");
+  const figures::JobFigures job = job_figures(pip.book(), "pip", pip.today);
+  CHECK(hours_of(job, "operation 1").budget == Hours::parse("7"));
+  CHECK(hours_of(job, "operation 1").actual == Hours::parse("3"));
+  CHECK(hours_of(job, "operation 1").to_complete == Hours::parse("4"));
+  CHECK(hours_of(job, "operation 1").follows);
+  CHECK_FALSE(hours_of(job, "opening up").follows);  // the cause is found
+  CHECK(hours_of(job, "wash").actual == Hours::parse("1"));
+  CHECK(hours_of(job, "weld").paid == Hours::parse("2"));
+  CHECK(hours_of(job, "weld").actual == Hours{});
+}
+
+TEST_CASE("a car that was not bought has no price paid, one that was written off is finished", "[answers]") {
+  book::Shop shop;
+  keep_job(shop, certain_job());
+  for (const figures::JobCost& each : job_figures(shop.book(), "pip", shop.today).costs)
+    CHECK_FALSE(each.price_paid);
+  Pip pip;
+  pip.post(
+      "{ do = \"part out\", date = 2025-06-12, vehicle = \"pip\", still_brings = 100.00 }, "
+      "{ do = \"write off\", date = 2025-06-13, vehicle = \"pip\" }");
+  CHECK(job_figures(pip.book(), "pip", pip.today).ended == "Finished");
+}
+
+namespace {
+
+const figures::ShoppingLine& shopped(const figures::ShoppingFigures& shopping, const std::string& what) {
+  for (const figures::ShoppingLine& each : shopping.lines)
+    if (each.what == what) return each;
+  FAIL("no line " << what);
+  throw std::logic_error(what);
+}
+std::string most_of(const figures::ShoppingLine& line) { return line.most ? line.most->plain(usd) : "none"; }
+std::string job_with_parts(const std::string& parts) {
+  return appraisal::with(certain_job(), "{ name = \"set\", qty = 1, new = 118 }", parts);
+}
+
+}  // namespace
+
+TEST_CASE("a used part may cost what leaves it no dearer than the cheapest other source", "[answers]") {
+  const auto radiator = [](const std::string& prices) {
+    Pip pip(job_with_parts("{ name = \"set\", qty = 1, new = 118 }, { name = \"radiator\", qty = 2, " +
+                           prices + ", use = \"salvage\" }"));
+    const figures::ShoppingFigures shopping = shopping_figures(pip.book(), "", pip.today);
+    CHECK(most_of(shopped(shopping, "set")) == "none");  // a new one
+    CHECK(shopped(shopping, "set").place == figures::ShoppingLine::Place::counter);
+    CHECK(shopped(shopping, "radiator").place == figures::ShoppingLine::Place::yard);
+    return most_of(shopped(shopping, "radiator"));
+  };
+  // One in ten is bought new again; half an hour at the yard brings both: 120 - 12 - 10 / 2.
+  CHECK(radiator("new = 120, reman = 140, salvage = 40, bad = 0.1, pull_hours = 0.5") == "103.00");
+  CHECK(radiator("new = 10, salvage = 8, bad = 0.95, pull_hours = 0.5") == "0.00");
+}
+
+TEST_CASE("a fix with used parts may cost what leaves it no worse than the best other one, or none",
+          "[answers]") {
+  const auto wing = [](const std::string& other) {
+    Pip pip(appraisal::with(certain_job(), "restores = 0.95 }]", "restores = 0.95 }" + other + "]"));
+    return most_of(shopped(shopping_figures(pip.book(), "", pip.today), "from the yard"));
+  };
+  // An hour costs 20 and half a day of 3. 0.95 x 200 - 2 x 21.5 = 147 before its price.
+  CHECK(wing("") == "147.00");
+  CHECK(wing(", { name = \"panel\", source = \"new\", cash = 300, hours = 1, restores = 1 }") == "147.00");
+  // 200 - 150 - 21.5 = 28.5 by the new one.
+  CHECK(wing(", { name = \"panel\", source = \"new\", cash = 150, hours = 1, restores = 1 }") == "118.50");
+}
+
+TEST_CASE(
+    "what is begun is shopped for as far as it is left, and what only another cause needs by its chance",
+    "[answers]") {
+  std::string job = job_with_parts(
+      "{ name = \"radiator\", qty = 2, new = 120, salvage = 40, bad = 0.1, use = \"salvage\" }");
+  job = appraisal::with(job, "takes_off = 50\n",
+                        "takes_off = 50\nsublet = [{ name = \"skim\", price = 80 }]\n");
+  job = appraisal::with(
+      job, "found = 800\n",
+      "found = 800\ncorrection = \"change\"\n[[correction]]\nname = \"change\"\nparts = [{ name = \"pump\", "
+      "qty = 1, new = 90 }]\nworks = 0.9\notherwise = \"dear\"\n[[correction]]\nname = \"dear\"\nparts = "
+      "[{ name = \"engine\", qty = 1, new = 500 }]\n");
+  Pip pip(job);
+  const figures::ShoppingFigures whole = shopping_figures(pip.book(), "", pip.today);
+  CHECK(shopped(whole, "skim").place == figures::ShoppingLine::Place::ordered);
+  CHECK(shopped(whole, "skim").price.plain(usd) == "80.00");
+  CHECK(shopped(whole, "radiator").quantity == Quantity::of(2000));
+  CHECK(shopped(whole, "radiator").again == book::usd("120.00"));
+  CHECK(shopped(whole, "radiator").certain);
+  CHECK(shopped(whole, "pump").other_cause == 0.25);
+  CHECK_FALSE(shopped(whole, "pump").certain);
+  CHECK(whole.vehicles.at(0).beside == book::usd("110.00"));  // fees 100, opening up 10
+  pip.post(
+      "{ do = \"receipt\", date = 2025-06-06, supplier = \"Cleave\", paid = \"cash\", total = 35.00, line = "
+      "[{ what = \"radiator\", qty = 1, unit = 35.00, kind = \"part\", to = \"pip\" }] }");
+  const book::EntryId quick = pip.bought("skim", "30.00", "itemised = false", ", more = true");
+  const figures::ShoppingFigures rest = shopping_figures(pip.book(), "", pip.today);
+  CHECK(shopped(rest, "radiator").quantity == Quantity::of(1000));
+  CHECK(shopped(rest, "skim").price.plain(usd) == "50.00");
+  CHECK(shopped(rest, "skim").expected.plain(usd) == "50.00");
+  REQUIRE(rest.waiting.size() == 1);
+  CHECK(rest.waiting[0].entry == quick);
+  // Were it the pump, the engine would come only where the pump does not help.
+  pip.post("{ do = \"finding\", date = 2025-06-07, vehicle = \"pip\", text = \"seen\", cause = \"pump\" }");
+  const figures::ShoppingFigures pump = shopping_figures(pip.book(), "", pip.today);
+  CHECK(shopped(pump, "pump").certain);
+  CHECK_FALSE(shopped(pump, "engine").certain);
 }

@@ -2,7 +2,7 @@
 // line, and of slips of the pen that must.
 #include "answers/links.h"
 
-#include <catch2/catch.hpp>
+#include "answers/pip.h"
 
 using namespace nonrunner;
 using namespace nonrunner::answers;
@@ -86,4 +86,91 @@ TEST_CASE("a name is meant by its number, by itself, or by how a fault is put ri
   CHECK_FALSE(name_meant(all, "99", false));
   CHECK(same_name("front brake-disc", "Front brake disc"));
   CHECK_FALSE(same_name("engine out", "engine in"));
+}
+
+TEST_CASE("a plural's s is no letter of a short word, and one letter is a slip in long words alone",
+          "[answers]") {
+  std::vector<LineName> all = {{"gas line", false, {}, Day(2026, 4, 1), 1},
+                               {"belt", false, {}, Day(2026, 4, 1), 2},
+                               {"bearing", false, {}, Day(2026, 4, 1), 3}};
+  const auto close_to = [&](const std::string& words) {
+    std::string found;
+    for (const LineName* each : close_names(all, words, false)) found += each->name + ";";
+    return found;
+  };
+  CHECK(close_to("gas line") == "gas line;");
+  CHECK(close_to("ga line").empty());
+  CHECK(close_to("felt").empty());        // four letters: another word
+  CHECK(close_to("bearingets").empty());  // two more
+  CHECK(close_to("bearinge") == "bearing;");
+}
+
+TEST_CASE("an alias that two lines have means neither, and a beginning that two have neither", "[answers]") {
+  const std::vector<LineName> all = {{"left seat", false, {"cover"}, Day(2026, 4, 1), 1},
+                                     {"left lamp", false, {"cover"}, Day(2026, 4, 1), 2},
+                                     {"right lamp", false, {"bulb"}, Day(2026, 4, 1), 3}};
+  CHECK_FALSE(name_meant(all, "cover", false));
+  CHECK(name_meant(all, "bulb", false) == "right lamp");
+  CHECK_FALSE(line_meant(all, "left", false));
+  CHECK(line_meant(all, "RIGHT", false) == "right lamp");
+  CHECK(line_meant(all, "left s", false) == "left seat");
+}
+
+TEST_CASE("numbers go on in the order in which lines came to be known, whatever was planned in between",
+          "[answers]") {
+  Pip pip;
+  pip.post(
+      "{ do = \"plan\", date = 2025-06-03, vehicle = \"pip\", name = \"mats\", amount = 20.00, hours = 1 }");
+  pip.record([&](book::Recording& recording) {
+    book::keep_appraisal(recording, "pip", Day(2025, 6, 4), 0,
+                         {appraisal::with(certain_job(), "name = \"set\"", "name = \"kit\""), "", ""});
+  });
+  std::string numbers;
+  for (const LineName& each : line_names(pip.book(), "pip"))
+    numbers += fmt::format("{} {}{}; ", each.number, each.name, each.is_hours ? " h" : "");
+  CHECK(numbers ==
+        "1 fees; 2 opening up; 3 set; 4 operation 1 h; 5 operation 2 h; 6 opening up h; 7 wing; 8 wing h; "
+        "9 mats; 10 mats h; 11 kit; ");
+  CHECK(words_meant(pip.book(), "receipt", "pip", "3", false) == "set");
+  CHECK(words_meant(pip.book(), "receipt", "pip", "41253", false) == "41253");  // a maker's number
+  CHECK(
+      book::Shop::said([&] { words_meant(pip.book(), "receipt", "pip", "99", false); })
+          .starts_with("receipt: found \"99\", expected words, or the number of a line of pip's budget, such "
+                       "as 1 fees, 2 opening up"));
+}
+
+TEST_CASE(
+    "fees of the purchase and of the fortnight after it stand under the fees, a line that has another "
+    "name now under that, and what goes back where it was bought",
+    "[answers]") {
+  Pip pip;
+  const auto fee = [&](const char* day, const char* what) {
+    pip.post(std::string("{ do = \"receipt\", date = ") + day +
+             ", paid = \"cash\", total = 9.00, itemised = false, line = [{ what = \"" + what +
+             "\", amount = 9.00, kind = \"fee\", to = \"pip\" }] }");
+  };
+  fee("2025-06-16", "title");
+  fee("2025-06-17", "late title");
+  pip.post(
+      "{ do = \"receipt\", date = 2025-06-05, supplier = \"Cleave\", paid = \"cash\", total = 30.00, line = "
+      "[{ "
+      "id = \"seals\", what = \"seals\", amount = 30.00, kind = \"part\", to = \"pip\", for = \"set\" }] }, "
+      "{ do = \"return\", date = 2025-06-08, line = \"seals\", goods = 30.00, purse = \"cash\" }, "
+      "{ do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"operation 1\", own = 1 }, "
+      "{ do = \"finding\", date = 2025-06-09, vehicle = \"pip\", text = \"renamed\", same = "
+      "[\"set=kit\", \"operation 1=head\"] }");
+  const auto money = book::money_of(pip.book(), "pip");
+  const auto worked = book::work_of(pip.book(), "pip");
+  const Links links = links_of(pip.book(), "pip", line_names(pip.book(), "pip"), money, worked, {});
+  std::string all;
+  for (std::size_t i = 0; i < money.size(); ++i)
+    all += money[i].what + " " + shown(money[i].amount) + ": " + links.money[i].value_or("none") + "\n";
+  CHECK(all ==
+        "price paid -900.00: none\n"
+        "seals -30.00: kit\n"
+        "seals went back 30.00: kit\n"
+        "title -9.00: fees\n"
+        "late title -9.00: none\n");
+  REQUIRE(links.worked.size() == 1);
+  CHECK(links.worked[0] == "head");
 }
