@@ -102,3 +102,66 @@ TEST_CASE("of two parts of one name each core that went back bears the paper on 
   CHECK(back == std::vector<std::string>{"2025-06-03 core of caliper went back, Harrow 11",
                                          "2025-06-04 core of caliper went back, Cleave Yard 22"});
 }
+
+TEST_CASE("a line is named with the correction that it is of, and each cost stands under its own",
+          "[answers][profit]") {
+  Pip pip;
+  pip.post(
+      R"({ do = "finding", date = 2025-06-03, vehicle = "pip", text = "seen", cause = "gasket" },
+         { do = "receipt", date = 2025-06-05, supplier = "Harrow", number = "4", paid = "cash", total = 118.00, line = [
+           { what = "set", amount = 118.00, kind = "part", to = "pip" }] },
+         { do = "receipt", date = 2025-06-05, paid = "cash", total = 6.00, itemised = false, line = [
+           { what = "rag", amount = 6.00, kind = "consumable", to = "pip" }] },
+         { do = "hours", date = 2025-06-06, vehicle = "pip", operation = "operation 1", own = 8 },
+         { do = "trip", date = 2025-06-06, vehicle = "pip", distance = 12, why = "parts" },
+         { do = "advertised", date = 2025-06-08, vehicle = "pip", price = 1600.00 },
+         { do = "selling cost", date = 2025-06-09, vehicle = "pip", what = "advert", amount = 5.00, purse = "cash" },
+         { do = "sell", date = 2025-06-10, vehicle = "pip", price = 1500.00, purse = "cash", commission = 0.1, to = "Ann Ember", odometer = 118302 })");
+  const auto figures = profit_of(pip);
+  REQUIRE(figures.estimate);
+  const auto& costs = figures.estimate->costs;
+  CHECK(names_of(costs) == std::vector<std::string>{"price paid", "fees", "opening up", "set (reseal)",
+                                                    "wing", "costs of selling"});
+  CHECK(names_of(figures.estimate->hours) ==
+        std::vector<std::string>{"opening up", "operation 1 (reseal)", "operation 2 (reseal)", "wing"});
+  CHECK(costs[3].note == "new");
+  CHECK(costs[4].note == "salvage");
+  CHECK(figures.estimate->cause_is_noted);
+  CHECK(figures.estimate->holding_per_day == usd("3"));
+  CHECK(figures.estimate->commission_under == 5u);
+  std::string all;
+  for (const figures::ProfitLine& line : figures.lines)
+    all += line.what + ": " + (line.under.line ? costs[*line.under.line].name : "none") +
+           (line.from_shelf ? ", off the shelf" : "") + "\n";
+  CHECK(all ==
+        "price paid: price paid\n"
+        "set: set (reseal)\n"
+        "rag: none\n"
+        "advert: costs of selling\n"
+        "sale price: none\n"
+        "commission: costs of selling\n");
+  REQUIRE(figures.hours.size() == 1);
+  REQUIRE(figures.hours[0].under.line);
+  CHECK(figures.estimate->hours[*figures.hours[0].under.line].operation == "operation 1 (reseal)");
+  CHECK(figures.seller.empty());
+  CHECK(figures.buyer == "Ann Ember");
+  CHECK(figures.odometer_sold == "118302");
+  CHECK(figures.odometer_bought.empty());
+  CHECK(figures.distance == "12 mi");
+  CHECK_FALSE(figures.to_come);  // it is sold
+}
+
+TEST_CASE("what a car in pieces still needs is nothing, what an owned one needs is still to come",
+          "[answers][profit]") {
+  Pip pip;
+  const auto owned = profit_of(pip);
+  CHECK(owned.state == figures::ProfitFigures::State::owned);
+  CHECK(owned.expected_price == usd("2940"));
+  REQUIRE(owned.to_come);
+  pip.post(R"({ do = "part out", date = 2025-06-12, vehicle = "pip", still_brings = 100.00 })");
+  const auto parted = profit_of(pip);
+  CHECK(parted.state == figures::ProfitFigures::State::in_pieces);
+  CHECK_FALSE(parted.expected_price);
+  Pip without(appraisal::with(answers::certain_job(), "holding_per_day = 3\n", ""));
+  CHECK_FALSE(profit_of(without).estimate->holding_per_day);
+}

@@ -67,3 +67,16 @@ TEST_CASE(
   CHECK(shown(below.front().amount) == "-462.00");
   CHECK(overdrawn(pip.book(), 2).size() == 1);
 }
+
+TEST_CASE("an even exchange moves nothing, and only a tin or a bank can be left below nothing", "[answers]") {
+  Pip pip;
+  const book::EntryId card = pip.post(
+      "{ do = \"receipt\", date = 2025-06-05, supplier = \"Tessel\", number = \"1\", paid = \"card\", total "
+      "= "
+      "9.00, line = [{ id = \"clip\", what = \"clip\", amount = 9.00, kind = \"part\", to = \"pip\" }] }");
+  CHECK(overdrawn(pip.book(), card).empty());  // a card is there to be below nothing
+  CHECK(overdrawn(pip.book(), 2).empty());     // 2,100 are left
+  pip.post("{ do = \"owner out\", date = 2025-06-06, purse = \"cash\", amount = 2200.00 }");
+  CHECK(overdrawn(pip.book(), 1).empty());  // it brought money
+  CHECK(overdrawn(pip.book(), 2).size() == 1);
+}

@@ -76,3 +76,11 @@ TEST_CASE("a choice that no option stands for is not named where nobody can be a
   const auto spelled = [](const Choice& choice) { return "by " + choice.option; };
   CHECK(answers::refusal_of(question, spelled) == "hours: are these others; they are others: by again");
 }
+
+TEST_CASE("a choice is also said in its own words, and no is not yes", "[answers]") {
+  Question question;
+  question.choices = {{"y", "it is another one", "again", ""}, {"m", "leave it out", "", ""}};
+  CHECK(choice_of(question, "It is ANOTHER one") == 0u);
+  CHECK(choice_of(question, "leave it out") == 1u);
+  CHECK_FALSE(choice_of(question, "no"));
+}

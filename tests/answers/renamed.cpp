@@ -27,3 +27,10 @@ TEST_CASE(
   const std::string end = Renamed(pip.book(), "pip", {}).now("left");
   CHECK((end == "left" || end == "right"));
 }
+
+TEST_CASE("only what is said to be the same has another name", "[answers]") {
+  Pip pip;
+  pip.post(
+      "{ do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = \"seen\", seen = [\"gas=none\"] }");
+  CHECK(Renamed(pip.book(), "pip", {}).now("gas") == "gas");
+}

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "book/fixture.h"
+#include "book/ledger/settings.h"
 #include "reports/year_words.h"
 
 using namespace nonrunner;
@@ -27,6 +28,48 @@ void fill(Shop& shop) {
            { id = "radiator", what = "radiator", unit = 48.00, kind = "part", source = "salvage", to = "pip" },
            { id = "clamp", what = "clamp", unit = 1.50, kind = "part", to = "pip" },
            { id = "skim", what = "skim the head", unit = 60.00, kind = "sublet", to = "pip" } ] })");
+}
+
+// Two years of a shop, each amount another, so that one that is counted twice or left out is seen.
+void live_two_years(Shop& shop) {
+  shop.post(R"(
+    { do = "owner in", date = 2024-01-02, purse = "cash", amount = 5000.00 },
+    { do = "buy", date = 2024-11-01, vehicle = "teal", price = 1000.00, purse = "cash" },
+    { do = "recover", date = 2024-11-20, vehicle = "teal", what = "doors", amount = 200.00, purse = "cash" },
+    { do = "buy", date = 2024-11-02, vehicle = "rook", price = 300.00, purse = "cash" },
+    { do = "sell", date = 2024-12-20, vehicle = "rook", price = 400.00, purse = "cash", to = "Ann Ember" },
+    { do = "receipt", date = 2024-12-01, supplier = "Cleave", number = "1", paid = "cash", total = 60.00, line = [
+      { what = "oil", qty = 10, unit = 6.00, kind = "stock", stock = "oil" }] },
+    { do = "receipt", date = 2024-12-02, supplier = "Cleave", number = "2", paid = "cash", total = 90.00, tools = "asset", line = [
+      { what = "jack", amount = 90.00, kind = "tool" }] },
+    { do = "receipt", date = 2024-12-03, supplier = "Harrow", number = "3", on_account = true, total = 45.00, line = [
+      { what = "lamp", amount = 45.00, kind = "part", to = "teal" }] })");
+  shop.post(R"(
+    { do = "move", date = 2025-01-04, from = "cash", to = "Harrow credit", amount = 33.00 },
+    { do = "recover", date = 2025-01-10, vehicle = "teal", what = "lamps", amount = 50.00, purse = "cash" },
+    { do = "draw", date = 2025-01-11, vehicle = "teal", stock = "oil", qty = 2 },
+    { do = "buy", date = 2025-02-01, vehicle = "pip", price = 700.00, purse = "cash" },
+    { do = "receipt", date = 2025-02-03, supplier = "Harrow", number = "5", paid = "cash", total = 37.00, line = [
+      { what = "oil for the lift", amount = 30.00, kind = "overhead" },
+      { what = "clip", amount = 7.00, kind = "part", to = "pip" }] },
+    { do = "receipt", date = 2025-02-04, supplier = "Cleave", number = "6", paid = "cash", total = 25.00, tools = "expense", line = [
+      { what = "pliers", amount = 25.00, kind = "tool" }] },
+    { do = "receipt", date = 2025-02-05, supplier = "Cleave", number = "7", paid = "cash", total = 80.00, tools = "asset", line = [
+      { what = "press", amount = 80.00, kind = "tool" }] },
+    { do = "buyer deposit", date = 2025-03-01, vehicle = "pip", amount = 100.00, purse = "cash" },
+    { do = "deposit kept", date = 2025-03-02, vehicle = "pip", amount = 100.00 },
+    { do = "trip", date = 2025-03-03, vehicle = "pip", distance = 12, why = "parts", from = "home" },
+    { do = "hours", date = 2025-03-04, vehicle = "pip", operation = "weld", own = 5, paid = 3, rate = 10, purse = "cash", who = "Otis Fen" },
+    { do = "hours", date = 2025-03-05, vehicle = "pip", operation = "paint", paid = 1, rate = 11, purse = "cash", who = "Otis Fen" },
+    { do = "sell", date = 2025-04-01, vehicle = "pip", price = 1500.00, purse = "cash", to = "Mara Holt", odometer = 118302, costs = [
+      { name = "advert", amount = 20.00 }] },
+    { do = "receipt", date = 2025-04-10, paid = "cash", total = 15.00, itemised = false, line = [
+      { what = "bulb", amount = 15.00, kind = "part", to = "pip" }] },
+    { do = "receipt", date = 2025-04-11, paid = "cash", total = 13.00, itemised = false, line = [
+      { what = "train", amount = 13.00, kind = "fee", to = "wren" }] },
+    { do = "pass", date = 2025-04-12, vehicle = "wren" },
+    { do = "part out", date = 2025-05-01, vehicle = "teal", still_brings = 100.00 },
+    { do = "write off", date = 2025-05-02, vehicle = "teal" })");
 }
 
 }  // namespace
@@ -82,6 +125,103 @@ TEST_CASE("parts sold off cars stand in the year at all that was got for them, w
   CHECK(year.parts_sold[2].amount == usd("-30"));
   // 921.50 of the 1,020.00 lowered the cost; 98.50 is income.
   CHECK(year.result == usd("98.50"));
+}
+
+TEST_CASE("a year begins with what the last one left, and each car, month, purse and shelf adds up by hand",
+          "[answers][year]") {
+  Shop shop;
+  live_two_years(shop);
+  shop.post(R"({ do = "void", date = 2025-06-02, entry = 20, why = "typed twice" })");  // the 11 for paint
+  shop.record([](Recording& recording) { set(recording, "dealer-limit", "4"); });
+  const auto year = answers::year_figures(shop.book(), 2025, shop.today);
+  std::map<std::string, figures::YearVehicle> cars;
+  for (const auto& each : year.vehicles) cars[each.tag] = each;
+  CHECK(cars.size() == 2);  // rook was sold the year before, wren was left
+  const auto &teal = cars["teal"], &pip = cars["pip"];
+  CHECK(teal.opening == usd("845"));  // 1,000 and the lamp of 45 less the doors
+  CHECK(year.carried_before == usd("845"));
+  CHECK(teal.added == usd("12"));  // 2 of the oil at 6
+  CHECK(teal.recovered == usd("50"));
+  CHECK(teal.cost_of_sales == usd("807"));
+  CHECK(teal.closing == Money{});
+  CHECK_FALSE(teal.parts_sold_off);
+  CHECK(pip.opening == Money{});
+  CHECK(pip.added == usd("737"));  // 700, the clip of 7, and 30 for welding
+  CHECK(pip.cost_of_sales == usd("737"));
+  CHECK(pip.sales == usd("1500"));
+  CHECK(pip.selling_costs == usd("20"));
+  CHECK(pip.late_cost == usd("15"));
+  CHECK(pip.other_income == usd("100"));
+  CHECK(pip.closing == Money{});
+  CHECK(pip.own_hours == Hours::parse("5"));
+  REQUIRE(year.months.size() == 6);  // until today, the 30th of June
+  CHECK(year.months[1].overhead == usd("30"));
+  CHECK(year.months[1].tools == usd("25"));  // what is kept as an asset costs nothing
+  CHECK(year.months[2].other_income == usd("100"));
+  CHECK(year.months[3].sales == usd("1500"));
+  CHECK(year.months[3].cost_of_sales == usd("737"));
+  CHECK(year.months[3].late_cost == usd("15"));
+  CHECK(year.months[3].looking == usd("13"));
+  CHECK(year.months[4].cost_of_sales == usd("807"));
+  // 1,500 + 100 - 20 - 737 - 807 - 15 - 13 - 30 - 25.
+  CHECK(year.result == usd("-47"));
+  REQUIRE(year.stock.size() == 1);
+  CHECK(year.stock[0].opening == usd("60"));
+  CHECK(year.stock[0].used == usd("12"));
+  CHECK(year.stock[0].closing == usd("48"));
+  CHECK(year.stock[0].quantity == Quantity::of(8000));
+  REQUIRE(year.tools.size() == 1);
+  CHECK(year.tools[0].what == "pliers");
+  CHECK(year.tools[0].paper == "Cleave 6");
+  REQUIRE(year.tools_kept.size() == 2);
+  CHECK(year.tools_kept[0].amount == usd("90"));
+  CHECK(year.tools_kept[1].what == "press");
+  REQUIRE(year.overhead.size() == 1);
+  CHECK(year.overhead[0].what == "oil for the lift");  // and no clip
+  REQUIRE(year.trips.size() == 1);
+  CHECK(year.trips[0].where == "home");
+  // The lamp on account is owed, the credit is due to us and stands in the purses as well.
+  REQUIRE(year.owed.size() == 1);
+  CHECK(year.owed[0].amount == usd("45"));
+  CHECK(year.credit_due == usd("33"));
+  // What was there less what was owed: 5,000 and the 100 that rook brought.
+  CHECK(year.opening_capital == usd("5100"));
+  REQUIRE(year.helpers.size() == 1);
+  CHECK(year.helpers[0].name == "Otis Fen");
+  CHECK(year.helpers[0].entries == 1);
+  CHECK(year.helpers[0].amount == usd("30"));
+  REQUIRE(year.sales.size() == 2);  // the year before stands beside it
+  CHECK(year.sales[0].buyer == "Ann Ember");
+  CHECK(year.sales[1].buyer == "Mara Holt");
+  CHECK(year.sales[1].odometer == "118302");
+  CHECK(year.sales_limit == 4);
+}
+
+TEST_CASE(
+    "what was put into cars is said by what it was for, and what is no cost of a car that is there comes off",
+    "[answers][year]") {
+  Shop shop;
+  live_two_years(shop);
+  shop.post(R"(
+    { do = "buy", date = 2025-05-03, vehicle = "drake", price = 50.00, purse = "cash" },
+    { do = "recover", date = 2025-05-05, vehicle = "drake", what = "seat", amount = 6.00, purse = "cash" },
+    { do = "receipt", date = 2025-05-04, supplier = "Cleave", number = "9", paid = "cash", total = 8.00, line = [
+      { id = "belt", what = "belt", amount = 8.00, kind = "part", to = "drake" }] },
+    { do = "shelve", date = 2025-05-06, line = "belt", stock = "belts", qty = 1 })");
+  CHECK(bought(shop, 2025) == std::map<std::string, Money>{{"cars", usd("750")},
+                                                           {"fees", usd("13")},
+                                                           {"parts, not said whether new", usd("30")},
+                                                           {"consumables", usd("12")},
+                                                           {"paid help", usd("41")},
+                                                           {"moved to the shelf", usd("-8")},
+                                                           {"less what came after a sale", usd("-15")},
+                                                           {"less looking at cars that were left", usd("-13")}});
+  const auto year = answers::year_figures(shop.book(), 2025, shop.today);
+  for (const auto& each : year.vehicles)
+    if (each.tag == "drake") {
+      CHECK(each.parts_sold_off);
+      CHECK(each.closing == usd("44"));
+    }
 }
 
 TEST_CASE("what is owed on a card stands among what the shop owes, and a tin below zero does not",
