@@ -59,3 +59,40 @@ TEST_CASE("of a car in pieces the parts are sold next, and of one without any pl
   CHECK(next(pip) == "sell parts");
   CHECK(next(pip, "teal") == "nothing");
 }
+
+TEST_CASE("what is not certain is not the next step, and a car that cannot be put right has none",
+          "[answers]") {
+  const std::string found =
+      "{ do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = \"wet\", cause = ";
+  {
+    Pip pip;
+    pip.post(found + "\"pump\" }");  // which has no correction
+    CHECK(next(pip) == "nothing");
+  }
+  {
+    // The engine is come to in one case of five.
+    Pip pip(appraisal::with(appraisal::small_job, "works = 0.8\n",
+                            "works = 0.8\notherwise = \"engine\"\n[[correction]]\nname = "
+                            "\"engine\"\noperations = [{ name = \"swap\", "
+                            "hours = 9 }]\nparts = [{ name = \"engine\", qty = 1, new = 500 }]\n"));
+    pip.post(found + "\"gasket\" }");
+    pip.post(
+        "{ do = \"done\", date = 2025-06-04, vehicle = \"pip\", lines = [\"operation 1\", \"operation 2\", "
+        "\"wing\", "
+        "\"fees\", \"set\"] }");
+    CHECK(next(pip) == "advertise");
+  }
+  {
+    // Planned by hand and never appraised: there is no cause to find.
+    Pip pip;
+    pip.post(
+        "{ do = \"buy\", date = 2025-06-04, vehicle = \"teal\", price = 100.00, purse = \"cash\" }, "
+        "{ do = \"plan\", date = 2025-06-05, vehicle = \"teal\", name = \"battery\", amount = 45.00 }");
+    CHECK(next(pip, "teal") == "buy: battery");
+  }
+  {
+    // The likeliest cannot be put right, another one can: find which it is.
+    Pip pip(appraisal::with(certain_job(), "odds = 1\n", "odds = 9\n"));
+    CHECK(next(pip) == "find cause");
+  }
+}

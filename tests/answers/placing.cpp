@@ -78,3 +78,34 @@ TEST_CASE("the answer to a question of place is what the entry says", "[answers]
   answer(no, 1);
   CHECK(told(no) == "says \"\", line \"\", number 3, close \"\", enough");
 }
+
+TEST_CASE("two lines that are close are no ground for a question, one word is none for Enter", "[answers]") {
+  Pip pip(appraisal::with(
+      certain_job(), "{ name = \"set\", qty = 1, new = 118 }",
+      "{ name = \"head gasket\", qty = 1, new = 118 }, { name = \"head bolts\", qty = 1, new = 9 }, "
+      "{ name = \"hose, upper\", qty = 1, new = 5 }"));
+  const Places places(pip.book(), "pip");
+  CHECK(places.placing("head gasket, head bolts and more", false).close == "head gasket");
+  CHECK(places.placing("gasket and bolts of the head", false).close.empty());
+  CHECK(places.placing("gasket for the head", false).close.empty());
+  CHECK(told(places.placing("the head gaskets", false)) ==
+        "says nothing, line \"\", number 3, close \"head gasket\", enough");
+  CHECK_FALSE(places.placing("rubber hose", false).close_enough);
+}
+
+TEST_CASE("a word that is money's and hours' is one line, two different ones are none", "[answers]") {
+  Pip pip(
+      appraisal::with(certain_job(), "hours = [[5, 7, 9], 2]",
+                      "operations = [{ name = \"bleed\", hours = 2 }, { name = \"brakes off\", hours = 7 }]\n"
+                      "consumables = [{ name = \"brake fluid\", qty = 1, price = 8 }]"));
+  CHECK(line_if_named(pip.book(), "pip", "wing") == "wing");
+  CHECK_FALSE(line_if_named(pip.book(), "pip", "brake"));
+  CHECK(line_if_named(pip.book(), "pip", "ble") == "bleed");
+  CHECK(line_if_wholly_named(pip.book(), "pip", "bleed") == "bleed");
+  CHECK_FALSE(line_if_wholly_named(pip.book(), "pip", "ble"));
+  // A beginning is enough where a line is named, and a name is no number of the other sort.
+  const Placing by_beginning =
+      placing_of(pip.book(), "receipt", "pip", "rope", std::string("brake fl"), false);
+  CHECK(by_beginning.line == "brake fluid");
+  CHECK(placing_of(pip.book(), "hours", "pip", "work", std::string("readying"), true).line == "readying");
+}

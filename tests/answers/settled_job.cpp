@@ -172,3 +172,45 @@ TEST_CASE("what is wrong with an own figure is named at its line", "[answers]") 
       refusal("[[cause]]\nodds = \"own\"\n[[cause]]\nodds = 2\n", &book),
       Equals("pip.toml:4: \"odds\" are \"own\" in another [[cause]], expected it of all causes or of none"));
 }
+
+TEST_CASE("an own figure says in one row how it was taken, and only what can be a figure is", "[answers]") {
+  Pip pip;
+  const book::Book& book = pip.book();
+  CHECK(settled_of("[shop]\npace = [\"own\"]\n", &book).figures == "pace = [0.900000, 1.200000, 1.900000]\n");
+  CHECK(
+      refusal("[shop]\npace = [\"own\", 0, 1, 2]\n", &book).starts_with("pip.toml:2: \"pace\" in [shop] is"));
+  CHECK(refusal("[[cause]]\nname = \"a\"\nodds = [\"own\", 0]\n", &book) ==
+        "pip.toml:3: \"odds\" in [[cause]] is [\"own\", 0], expected \"own\", or [\"own\", odds] with the "
+        "odds that "
+        "it is shrunk from, above 0");
+  // Of one car whose operation took a tenth of the hours: from so few it counts as a quarter.
+  pip.post(
+      "{ do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = \"seen\", cause = \"gasket\" }, "
+      "{ do = \"hours\", date = 2025-06-05, vehicle = \"pip\", operation = \"operation 1\", own = 0.7 }, "
+      "{ do = \"sell\", date = 2025-06-20, vehicle = \"pip\", price = 1460.00, purse = \"cash\" }");
+  const Settled pace = settled_of("[shop]\npace = \"own\"\n", &book);
+  CHECK(parse_toml(pace.figures, "x").find("pace")->items[0].real >= 0.25);
+  // It was thought to be the gasket or the pump, and was the gasket: (4 x 1/2 + 1) / 5.
+  CHECK(
+      settled_of("[[cause]]\nname = \"gasket\"\nodds = \"own\"\n[[cause]]\nname = \"pump\"\nodds = \"own\"\n",
+                 &book)
+          .figures ==
+      fmt::format("odds = [{:.6f}, {:.6f}]\n",
+                  (resale::common_practice::odds_weight / 2 + 1) / (resale::common_practice::odds_weight + 1),
+                  resale::common_practice::odds_weight / 2 / (resale::common_practice::odds_weight + 1)));
+}
+
+TEST_CASE(
+    "rows of the book are asked for only where the value is to come of them, and stand beside those of the "
+    "file",
+    "[answers]") {
+  Pip pip;
+  const std::string vehicle = "vehicle = { description = \"2013 Marlow Pip\", year = 2013 }\n";
+  CHECK(settled_of(vehicle + "[value]\nsound = 3000\nfrom = \"book\"\n", &pip.book()).figures.empty());
+  CHECK(refusal(vehicle + "[value]\nfrom = \"book\"\n[[comparable]]\nprice = 1\n", &pip.book()) ==
+        "accepted");
+  Value tree = parse_toml("[value]\nfrom = \"book\"\n", "x");
+  settle(tree, "comparables = [{ price = 1, kind = \"sold\" }]\n");
+  REQUIRE(tree.find("comparable"));
+  CHECK(tree.find("comparable")->items.at(0).line == 2);  // where it was asked for
+}

@@ -52,3 +52,23 @@ TEST_CASE("whether an entry stood is asked of an earlier year, and not of this o
         "s: it stood until today (later 2026-01-02)\nw: typed wrong: it counts on no day (never_was)");
   CHECK(told(question_of_standing(pip.book(), 99, pip.today)) == "nothing");
 }
+
+TEST_CASE("each word on a car and its lines goes by what it says, and only the first advert makes it ready",
+          "[answers]") {
+  Pip pip;
+  const book::EntryId more = pip.bought("set", "40.00", "itemised = false", ", more = true");
+  CHECK(taken_back_with(pip.book(), more, false) ==
+        Lines{"the line \"set\" of pip, of which more was to come"});
+  const book::EntryId ready = pip.post("{ do = \"done\", date = 2025-06-07, vehicle = \"pip\" }");
+  CHECK(taken_back_with(pip.book(), ready, false) ==
+        Lines{"that pip is ready, so that the lines that it closed are open again"});
+  CHECK(told(question_of_void(pip.book(), ready, false)) == "nothing");  // that and nothing else
+  pip.post("{ do = \"advertised\", date = 2025-06-08, vehicle = \"pip\", price = 2000.00 }");
+  const book::EntryId second =
+      pip.post("{ do = \"advertised\", date = 2025-06-09, vehicle = \"pip\", price = 1900.00 }");
+  CHECK(taken_back_with(pip.book(), second, false).empty());
+  pip.post("{ do = \"part out\", date = 2025-06-10, vehicle = \"pip\", still_brings = 100.00 }");
+  const book::EntryId off = pip.post("{ do = \"write off\", date = 2025-06-11, vehicle = \"pip\" }");
+  CHECK(told(question_of_standing(pip.book(), off, pip.today))
+            .starts_with("void: entry 8 is a write-off: did it"));
+}

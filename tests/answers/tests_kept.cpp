@@ -38,3 +38,12 @@ TEST_CASE("without outcomes seen before, or without an appraisal, there is nothi
   CHECK(kept(pip, unseen).empty());
   CHECK(tests_to_keep(pip.book(), "wren", appraisal::job_of(unseen)).empty());
 }
+
+TEST_CASE("a test that is spoiled, before or now, is not kept, and another finding takes nothing off",
+          "[answers]") {
+  Pip pip(seen);
+  CHECK(kept(pip, appraisal::with(unseen, "cash = 12\n", "cash = 12\nspoiled = true\n")).empty());
+  pip.post(
+      "{ do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = \"dry\", ruled_out = [\"pump\"] }");
+  CHECK(kept(pip, unseen) == "seen|gas|none\n");
+}

@@ -41,3 +41,23 @@ TEST_CASE("what was recorded is told where it is close to a line and says nothin
   for (const BudgetWork& work : budget->work)
     if (work.estimate.operation == "wing") CHECK(work.booked == Hours::parse("2"));
 }
+
+TEST_CASE("what says its place, goes back, or belongs to a car without a budget is not asked about",
+          "[answers]") {
+  Pip pip;
+  pip.post(
+      "{ do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"wing, left\", own = 1, for = "
+      "\"none\" "
+      "}, "
+      "{ do = \"buy\", date = 2025-06-04, vehicle = \"teal\", price = 100.00, purse = \"cash\" }, "
+      "{ do = \"receipt\", date = 2025-06-05, supplier = \"Tessel\", number = \"1\", paid = \"cash\", total "
+      "= "
+      "60.00, line = [{ id = \"seals\", what = \"set of seals\", amount = 30.00, core = 10.00, kind = "
+      "\"part\", to = "
+      "\"pip\", for = \"none\" }, { what = \"set of clips\", amount = 20.00, kind = \"part\", to = \"teal\" "
+      "}] }, "
+      "{ do = \"receipt\", date = 2025-06-07, supplier = \"Tessel\", number = \"2\", paid = \"cash\", total "
+      "= "
+      "-30.00, line = [{ what = \"set of seals\", amount = -30.00, return_of = \"seals\" }] }");
+  CHECK(unplaced(pip.book(), 1, 9).empty());
+}

@@ -65,3 +65,20 @@ TEST_CASE("what a heading came to beyond what was expected is over, less is belo
         "fixes: 55.00 0.00 -55.00\n"
         ": - 3.00 3.00\n");
 }
+
+TEST_CASE("a deposit that is to come back is no money of the car's, and neither is its coming back",
+          "[answers]") {
+  Pip pip;
+  pip.post(
+      "{ do = \"receipt\", date = 2025-06-05, supplier = \"Tessel\", number = \"1\", paid = \"cash\", total "
+      "= 45.00, "
+      "line = [{ id = \"pump\", what = \"pump\", unit = 30.00, core = 15.00, kind = \"part\", to = \"pip\" "
+      "}] }");
+  Money all;
+  for (const OfKind& each : where_it_went(pip.book(), "pip")) {
+    all += each.amount;
+    CHECK(each.kind != figures::MoneyKind::due_back);
+  }
+  CHECK(shown(all) == "-930.00");
+  CHECK(shown(cash_over_time(pip.book(), "pip").back().sum) == "-930.00");
+}

@@ -87,3 +87,38 @@ TEST_CASE("sales that fell through stand on a line of their own, beside those of
   for (const words::YearRow& row : rows) all += row.amount;
   CHECK(all == sums.result);
 }
+
+TEST_CASE("sums of a year are of every car, tool, debt and month, and an hour is rounded away from nothing",
+          "[answers]") {
+  figures::YearFigures year;
+  const auto cents = [](std::int64_t minor) { return Money::of_minor(minor); };
+  year.result = cents(-1001);
+  figures::YearVehicle pip;
+  pip.tag = "pip";
+  pip.sales = cents(1000), pip.cost_of_sales = cents(400), pip.selling_costs = cents(30);
+  pip.other_income = cents(7), pip.late_cost = cents(5);
+  pip.own_hours = Hours::parse("2");
+  pip.closing = cents(60);
+  year.vehicles = {pip, pip};
+  year.months.resize(2);
+  for (figures::YearMonth& month : year.months) month.tools = cents(11), month.overhead = cents(13);
+  figures::YearLine jack, press;
+  jack.amount = cents(90), press.amount = cents(80);
+  year.tools_kept = {jack, press};
+  figures::YearOwed lamp, card;
+  lamp.amount = cents(45), card.amount = cents(20);
+  year.owed = {lamp, card};
+  year.card_owed = cents(20);
+  const answers::YearSums sums = answers::sums_of(year);
+  CHECK(sums.cars[0].result == cents(1000 - 400 - 30 + 7 - 5));
+  CHECK(sums.cars[0].per_own_hour == cents(286));
+  CHECK(sums.per_own_hour == cents(-250));  // -10.01 for four hours: -2.5025
+  CHECK(sums.in_cars == cents(120));
+  CHECK(sums.tools == cents(22));
+  CHECK(sums.overhead == cents(26));
+  CHECK(sums.in_tools == cents(170));
+  CHECK(sums.owed == cents(65));
+  CHECK(sums.owed_on_cards == cents(20));
+  year.result = cents(5), year.vehicles.resize(1);
+  CHECK(answers::sums_of(year).per_own_hour == cents(3));  // 2.5
+}
