@@ -208,14 +208,15 @@ TEST_CASE(
     { do = "receipt", date = 2025-05-04, supplier = "Cleave", number = "9", paid = "cash", total = 8.00, line = [
       { id = "belt", what = "belt", amount = 8.00, kind = "part", to = "drake" }] },
     { do = "shelve", date = 2025-05-06, line = "belt", stock = "belts", qty = 1 })");
-  CHECK(bought(shop, 2025) == std::map<std::string, Money>{{"cars", usd("750")},
-                                                           {"fees", usd("13")},
-                                                           {"parts, not said whether new", usd("30")},
-                                                           {"consumables", usd("12")},
-                                                           {"paid help", usd("41")},
-                                                           {"moved to the shelf", usd("-8")},
-                                                           {"less what came after a sale", usd("-15")},
-                                                           {"less looking at cars that were left", usd("-13")}});
+  CHECK(bought(shop, 2025) ==
+        std::map<std::string, Money>{{"cars", usd("750")},
+                                     {"fees", usd("13")},
+                                     {"parts, not said whether new", usd("30")},
+                                     {"consumables", usd("12")},
+                                     {"paid help", usd("41")},
+                                     {"moved to the shelf", usd("-8")},
+                                     {"less what came after a sale", usd("-15")},
+                                     {"less looking at cars that were left", usd("-13")}});
   const auto year = answers::year_figures(shop.book(), 2025, shop.today);
   for (const auto& each : year.vehicles)
     if (each.tag == "drake") {
