@@ -17,7 +17,7 @@ int run_advertise(const Given& given, Terminal& terminal) {
   std::vector<std::string> still_to_do;
   for (const std::string& line : given.texts("still-to-do"))
     still_to_do.push_back(answers::line_named(book, "advertise", advertised.vehicle, line));
-  const std::vector<std::string> before = answers::open_in_budget(book, advertised.vehicle);
+  const std::vector<answers::StillOpen> before = answers::open_in_budget(book, advertised.vehicle);
   const int status = record_one(
       book, given, terminal,
       [&](book::Recording& recording) {
@@ -27,7 +27,8 @@ int run_advertise(const Given& given, Terminal& terminal) {
         const auto ready = answers::made_ready(recording.book(), advertised.vehicle, before);
         const std::string reopen =
             fmt::format("; what is still to do: nonrunner done {} LINE --reopen", advertised.vehicle);
-        for (const std::string& said : words::in_words(ready, reopen)) recording.remarks().push_back(said);
+        for (const std::string& said : words::in_words(ready, book.currency(), reopen))
+          recording.remarks().push_back(said);
         return entry;
       },
       fmt::format("{} stands in the advert at {}", advertised.vehicle,

@@ -1,33 +1,18 @@
 #include "book/events/done.h"
 
 #include "answers/budget.h"
+#include "answers/made_ready.h"
 #include "answers/placing.h"
 #include "book/ledger/marks.h"
 #include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
+#include "words/paper_places.h"
 
 namespace nonrunner::commands {
 
 namespace {
-
-// What a car made ready closes: the lines that are still open.
-std::string open_lines(const book::Book& book, const std::string& tag) {
-  const auto budget = answers::budget_of(book, tag);
-  std::string text;
-  if (!budget) return text;
-  const auto add = [&](int number, const std::string& name, const std::string& amount) {
-    text += fmt::format("{}{} {}{}", text.empty() ? "" : "; ", number, name, amount);
-  };
-  for (const answers::BudgetLine& line : budget->lines)
-    if (!line.finished() && line.in_estimate && !is_zero(line.if_needed))
-      add(line.number, line.estimate.what, " (" + line.if_needed.shown(book.currency()) + ")");
-  for (const answers::BudgetWork& work : budget->work)
-    if (!work.finished() && work.to_come >= 0.05)
-      add(work.number, work.estimate.operation, fmt::format(" ({:.1f} h)", work.to_come));
-  return text;
-}
 
 // Goes on where the answer is yes; nothing is recorded otherwise.
 void expect_yes(const std::string& words, const std::string& yes, const char* option, Terminal& terminal) {
@@ -84,7 +69,7 @@ int run_done(const Given& given, Terminal& terminal) {
   expect_possible(book, terminal, done);
   std::string said;
   if (done.lines.empty()) {
-    const std::string open = open_lines(book, done.vehicle);
+    const std::string open = words::in_words(answers::open_in_budget(book, done.vehicle), book.currency());
     if (!given.flag("ready") && done.says == book::says::done)
       expect_yes(fmt::format("this makes {} ready{}", done.vehicle,
                              open.empty() ? ", and nothing of it is open" : ", and closes " + open),

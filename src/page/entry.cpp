@@ -150,12 +150,14 @@ book::EntryId put_in(book::Recording& recording, const Form& form, const answers
   answers::take_places(recording, Table(event, "form", "the form").day("date"), entering.also_replaced);
   const bool is_advert = form.get("do") == "advertised";
   const std::string tag = form.get("vehicle");
-  const auto open = is_advert ? answers::open_in_budget(recording.book(), tag) : std::vector<std::string>{};
+  const auto open =
+      is_advert ? answers::open_in_budget(recording.book(), tag) : std::vector<answers::StillOpen>{};
   const auto apart = answers::pieces_apart(recording.book(), entering);
   const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"), "/nonexistent",
                                                  words::appraise_for_book(recording.book()));
   if (is_advert)
-    for (const std::string& said : words::in_words(answers::made_ready(recording.book(), tag, open)))
+    for (const std::string& said :
+         words::in_words(answers::made_ready(recording.book(), tag, open), recording.currency()))
       recording.remarks().push_back(said);
   for (const answers::PiecesApart& each : apart)
     recording.remarks().push_back(words::in_words(each) +

@@ -15,23 +15,32 @@ TEST_CASE("what an advert closes is what was open before it and is not after it"
   shop.today = Day(2025, 3, 12);
   const auto before = answers::open_in_budget(shop.book(), "sprat");
   REQUIRE(before.size() > 10);
-  CHECK(before.front() == "5 coolant concentrate, gal (31.50)");
+  CHECK(words::in_words({before.front()}, shop.book().currency()) == "5 coolant concentrate, gal (31.50)");
   CHECK(answers::made_ready(shop.book(), "sprat", before).closed.empty());
   shop.record([&](book::Recording& recording) {
     record(recording, book::Advertised{shop.today, "sprat", Money::parse("3490", recording.currency())});
   });
   CHECK(answers::open_in_budget(shop.book(), "sprat").empty());
   const answers::MadeReady ready = answers::made_ready(shop.book(), "sprat", before);
-  CHECK(ready.closed == before);
+  CHECK(words::in_words(ready.closed, Currency{}) == words::in_words(before, Currency{}));
   CHECK(ready.nothing_booked == std::vector<std::string>{"windscreen cracked across",
                                                          "front tyres at the wear bars",
                                                          "front brakes worn, discs lipped"});
+  const answers::MadeReady made{
+      {{4, "starter", false, Money::of_minor(4500), 0}, {9, "strip", true, {}, 1.5}}, {"tyres"}};
   CHECK(
-      words::in_words(answers::MadeReady{{"4 starter (45.00)", "9 strip (1.5 h)"}, {"tyres"}}, "; reopen") ==
+      words::in_words(made, Currency{}, "; reopen") ==
       std::vector<std::string>{
           "it is ready with that, and nothing more of these is to come: 4 starter (45.00); 9 strip (1.5 h); "
           "reopen",
           "it has to be put right before it is sold, and nothing is booked on it: tyres"});
+  // The second one closes nothing, so that nothing is said again.
+  shop.record([&](book::Recording& recording) {
+    record(recording, book::Advertised{shop.today, "sprat", Money::parse("3390", recording.currency())});
+  });
+  const answers::MadeReady again = answers::made_ready(shop.book(), "sprat", {});
+  CHECK(again.closed.empty());
+  CHECK(again.nothing_booked.empty());
 }
 
 TEST_CASE("a car without a budget has no line that an advert would close", "[answers]") {
@@ -39,7 +48,7 @@ TEST_CASE("a car without a budget has no line that an advert would close", "[ans
   shop.post(R"({ do = "owner in", date = 2025-06-01, purse = "cash", amount = 2000.00 },
                { do = "buy", date = 2025-06-02, vehicle = "pip", price = 900.00, purse = "cash" })");
   CHECK(answers::open_in_budget(shop.book(), "pip").empty());
-  CHECK(words::in_words(answers::made_ready(shop.book(), "pip", {})).empty());
+  CHECK(words::in_words(answers::made_ready(shop.book(), "pip", {}), Currency{}).empty());
 }
 
 TEST_CASE(
