@@ -15,6 +15,8 @@
 #include "book/questions/journal.h"
 #include "book/questions/owed.h"
 #include "book/questions/period.h"
+#include "exact/ends.h"
+#include "text/typed_numbers.h"
 
 namespace nonrunner::answers {
 
@@ -380,6 +382,15 @@ void add_capital(figures::YearFigures& out, const book::Book& book, Day first, D
 }
 
 }  // namespace
+
+int year_named(const std::string& text, Day today) {
+  const auto year = typed_year(text);
+  if (!year) throw Refusal("found \"" + text + "\", expected a year, such as 2026");
+  if (*year > today.year())
+    throw Refusal(
+        fmt::format("found {}, which has not come yet, expected {} at the latest", *year, today.year()));
+  return *year;
+}
 
 figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
   const Day first(year, 1, 1);

@@ -3,18 +3,16 @@
 #include "answers/year.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "text/typed_numbers.h"
 #include "words/year_sums.h"
 
 namespace nonrunner::commands {
 
 int year_typed(const Given& given, const std::string& text, Day today) {
-  const auto typed = typed_year(text);
-  if (!typed) given.wrong("found \"" + text + "\", expected a year, such as 2026");
-  if (*typed > today.year())
-    given.wrong(
-        fmt::format("found {}, which has not come yet, expected {} at the latest", *typed, today.year()));
-  return *typed;
+  try {
+    return answers::year_named(text, today);
+  } catch (const Refusal& refusal) {
+    given.wrong(refusal.what());
+  }
 }
 
 std::string cars_of_year(const answers::YearSums& sums, const Currency& c) {

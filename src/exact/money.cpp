@@ -2,6 +2,7 @@
 
 #include "exact/decimal.h"
 #include "exact/ends.h"
+#include "exact/grouped.h"
 
 namespace nonrunner {
 
@@ -47,15 +48,16 @@ Money Money::parse(std::string_view text, const Currency& currency) {
 
 std::string Money::plain(const Currency& currency) const { return unscaled(minor_, currency.digits); }
 
-std::string Money::shown(const Currency& currency) const {
-  std::string text = plain(currency);
-  const std::size_t first = minor_ < 0 ? 1 : 0;
-  const auto point = text.find('.');
-  for (std::size_t at = point == std::string::npos ? text.size() : point; at > first + 3;) {
+std::string grouped(std::string number) {
+  const std::size_t first = number.starts_with('-') ? 1 : 0;
+  const auto point = number.find('.');
+  for (std::size_t at = point == std::string::npos ? number.size() : point; at > first + 3;) {
     at -= 3;
-    text.insert(at, ",");
+    number.insert(at, ",");
   }
-  return text;
+  return number;
 }
+
+std::string Money::shown(const Currency& currency) const { return grouped(plain(currency)); }
 
 }  // namespace nonrunner

@@ -6,7 +6,6 @@
 #include "exact/ends.h"
 #include "page/frame.h"
 #include "page/rooms.h"
-#include "text/typed_numbers.h"
 #include "words/year_sums.h"
 
 namespace nonrunner::page::rooms {
@@ -61,12 +60,11 @@ Html purses(const figures::YearFigures& year) {
 }  // namespace
 
 int year_of(const std::string& text, Day today) {
-  const auto year = typed_year(text);
-  if (!year) throw Refusal("year: found \"" + text + "\", expected a year, such as 2026");
-  if (*year > today.year())
-    throw Refusal(fmt::format("year: found {}, which has not come yet, expected {} at the latest", *year,
-                              today.year()));
-  return *year;
+  try {
+    return answers::year_named(text, today);
+  } catch (const Refusal& refusal) {
+    throw Refusal(std::string("year: ") + refusal.what());
+  }
 }
 
 Answer year(Visit& visit) {

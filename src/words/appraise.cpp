@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "exact/grouped.h"
 #include "figures/opinion.h"
 #include "words/aims.h"
 #include "words/offer_in_words.h"
@@ -28,13 +29,6 @@ std::string about(double amount, const Currency& currency) {
   std::string text = shown_units(rounded, currency);
   const auto point = text.find('.');
   return point == std::string::npos ? text : text.substr(0, point);
-}
-
-// 20,992.
-static std::string with_commas(std::size_t count) {
-  std::string text = std::to_string(count);
-  for (std::size_t at = text.size(); at > 3; at -= 3) text.insert(at - 3, ",");
-  return text;
 }
 
 std::string cost_in_words(const Job& job, const Test& test) {
@@ -186,7 +180,7 @@ std::string AppraisalInWords::thinner() const {
   const auto& thinner = a_.to_pay.risk.thinner;
   if (!thinner) return "";
   return fmt::format("It can go {} ways: how widely the outcome spreads rests on {} points for each, not {}.",
-                     with_commas(thinner->ways), thinner->points, thinner->in_place_of);
+                     grouped(std::to_string(thinner->ways)), thinner->points, thinner->in_place_of);
 }
 
 std::string AppraisalInWords::offer_less() const {
