@@ -7,6 +7,7 @@
 #include "book/questions/alike.h"
 #include "book/questions/figures.h"
 #include "exact/ends.h"
+#include "text/counted.h"
 
 namespace nonrunner::answers {
 
@@ -76,9 +77,9 @@ std::optional<Question> another_one(const book::Book& book, const book::Labour& 
   if (!like) return std::nullopt;
   return yes_or_no(
       "hours",
-      fmt::format("{} hours on {} for \"{}\" on {} are in the book already (entry {}); are these others",
-                  (labour.own + labour.paid).shown(), labour.vehicle, labour.operation, labour.day.iso(),
-                  *like),
+      fmt::format("{} on {} for \"{}\" on {} are in the book already (entry {}); are these others",
+                  counted((labour.own + labour.paid).shown(), "hour"), labour.vehicle, labour.operation,
+                  labour.day.iso(), *like),
       "they are others", "again");
 }
 

@@ -10,6 +10,7 @@
 #include "book/events/comparables.h"
 #include "exact/hint.h"
 #include "figures/opinion.h"
+#include "text/counted.h"
 #include "text/made_value.h"
 #include "text/table.h"
 #include "text/toml.h"
@@ -163,8 +164,9 @@ class Settling {
     const auto fitting = book::comparables_that_fit(*book_, description, year, day_);
     if (fitting.empty() && !root.has("comparable"))
       throw hinted<Refusal>(
-          fmt::format("{}: none of the book's {} comparables fits a {} \"{}\"", value->place("from"),
-                      book::all_comparables(*book_).size(), year, description),
+          fmt::format("{}: none of the book's {} fits a {} \"{}\"", value->place("from"),
+                      counted(std::to_string(book::all_comparables(*book_).size()), "comparable"), year,
+                      description),
           {Action::add_comparables, {}});
     take("comparables", rows_as_toml(fitting));
     result_.notes.push_back(SettledRows{fitting.size(), book::all_comparables(*book_).size()});

@@ -7,6 +7,7 @@
 #include "book/events/clock.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "text/counted.h"
 #include "words/appraise_for_book.h"
 #include "words/book_json.h"
 
@@ -73,7 +74,8 @@ int run_export(const Given& given, Terminal& terminal) {
     terminal.out << words::facts_as_json(
         {{"written", given.word(0)}, {"entries", std::int64_t{exported.entries}}});
   else
-    terminal.out << fmt::format("{}: {} entries written{}\n", given.word(0), exported.entries,
+    terminal.out << fmt::format("{}: {} written{}\n", given.word(0),
+                                counted(std::to_string(exported.entries), "entry", "entries"),
                                 exported.apart.empty()
                                     ? ", entered again and compared\n  made again with: nonrunner restore " +
                                           given.word(0) + " --book NEW"
@@ -112,7 +114,8 @@ int run_restore(const Given& given, Terminal& terminal) {
   if (given.json())
     terminal.out << words::facts_as_json({{"book", to.string()}, {"from", from.string()}, {"entries", last}});
   else
-    terminal.out << fmt::format("{}: restored from {}, {} entries\n", to.string(), from.string(), last);
+    terminal.out << fmt::format("{}: restored from {}, {}\n", to.string(), from.string(),
+                                counted(std::to_string(last), "entry", "entries"));
   return 0;
 }
 

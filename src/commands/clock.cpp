@@ -3,11 +3,12 @@
 #include "answers/doubles.h"
 #include "commands/command.h"
 #include "commands/desk.h"
-#include "commands/moment.h"
 #include "commands/placed.h"
 #include "exact/ends.h"
+#include "text/counted.h"
 #include "text/lower_case.h"
 #include "words/book_json.h"
+#include "words/days.h"
 
 namespace nonrunner::commands {
 
@@ -42,9 +43,9 @@ int run_off(const Given& given, Terminal& terminal, book::Book& book, const std:
     if (running.worker == worker) {
       expect_that_one(given, running);
       placed.emplace(given, terminal, book, running.vehicle, running.operation, true);
-      done =
-          fmt::format("{} hours on {}: {}{}{}", hours.value_or(book::hours_of(running, terminal.now)).shown(),
-                      running.vehicle, running.operation, placed->said(), given.flag("done") ? "; done" : "");
+      done = fmt::format(
+          "{} on {}: {}{}{}", counted(hours.value_or(book::hours_of(running, terminal.now)).shown(), "hour"),
+          running.vehicle, running.operation, placed->said(), given.flag("done") ? "; done" : "");
     }
   return record_one(
       book, given, terminal,
@@ -67,9 +68,9 @@ int run_show(const Given& given, Terminal& terminal, const book::Book& book) {
   }
   if (clocks.empty()) terminal.out << "no clock runs; start one: nonrunner clock on TAG OPERATION\n";
   for (const book::Clock& running : clocks)
-    terminal.out << fmt::format("{}: {}, {}, {} hours, since {}\n", running.worker, running.vehicle,
-                                running.operation, book::hours_of(running, terminal.now).shown(),
-                                on_the_wall(running.since));
+    terminal.out << fmt::format(
+        "{}: {}, {}, {}, since {}\n", running.worker, running.vehicle, running.operation,
+        counted(book::hours_of(running, terminal.now).shown(), "hour"), words::shown_time(running.since));
   return 0;
 }
 

@@ -2,14 +2,15 @@
 
 #include <fmt/format.h>
 
-#include "commands/moment.h"
+#include "words/days.h"
 
 namespace nonrunner::commands {
 
 namespace {
 std::string clock_told(const std::string& since, const std::string& now) {
   if (since.empty()) return "";
-  return "; it runs since " + on_the_wall(since) + (now.empty() ? "" : ", and it is " + on_the_wall(now));
+  return "; it runs since " + words::shown_time(since) +
+         (now.empty() ? "" : ", and it is " + words::shown_time(now));
 }
 }  // namespace
 

@@ -3,6 +3,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
+#include "text/counted.h"
 #include "words/book_json.h"
 
 namespace nonrunner::commands {
@@ -22,8 +23,9 @@ int run_mend(const Given& given, Terminal& terminal) {
         {{"book", *named}, {"entries", mended.entries}, {"of", mended.of}, {"changes", mended.changes}});
     return 0;
   }
-  terminal.out << fmt::format("{}: a new book of {} entries; {} has {}\n", *named, mended.entries,
-                              from.string(), mended.of);
+  terminal.out << fmt::format("{}: a new book of {}; {} has {}\n", *named,
+                              counted(std::to_string(mended.entries), "entry", "entries"), from.string(),
+                              mended.of);
   for (const std::string& change : mended.changes) terminal.out << in_80("  " + change, 4);
   if (mended.changes.empty()) terminal.out << "  nothing had to be changed\n";
   return 0;

@@ -1,9 +1,5 @@
 #include "commands/moment.h"
 
-#include <fmt/format.h>
-
-#include "words/weekday.h"
-
 namespace nonrunner::commands {
 
 Day local_day(std::time_t moment) {
@@ -19,16 +15,6 @@ std::string utc_moment(std::time_t moment) {
   char stamp[32];
   std::strftime(stamp, sizeof stamp, "%Y-%m-%dT%H:%M:%SZ", &utc);
   return stamp;
-}
-
-std::string on_the_wall(const std::string& utc_moment) {
-  std::tm utc{}, local{};
-  const char* end = strptime(utc_moment.c_str(), "%Y-%m-%dT%H:%M:%SZ", &utc);
-  if (end == nullptr || *end != '\0') return utc_moment;
-  const std::time_t moment = timegm(&utc);
-  localtime_r(&moment, &local);
-  return fmt::format("{} {} {:02}:{:02}", words::weekday(local_day(moment)), local_day(moment).iso(),
-                     local.tm_hour, local.tm_min);
 }
 
 }  // namespace nonrunner::commands

@@ -4,6 +4,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
+#include "text/counted.h"
 
 namespace nonrunner::commands {
 
@@ -34,7 +35,7 @@ int run_plan(const Given& given, Terminal& terminal) {
       book, given, terminal, [&](book::Recording& recording) { return record(recording, plan); },
       fmt::format("planned for {}: {}{}{}", plan.vehicle, plan.name,
                   is_zero(plan.amount) ? "" : ", " + plan.amount.shown(book.currency()),
-                  plan.hours == Hours{} ? "" : ", " + plan.hours.shown() + " own hours"));
+                  plan.hours == Hours{} ? "" : ", " + counted(plan.hours.shown(), "own hour")));
 }
 }  // namespace
 

@@ -5,6 +5,7 @@
 #include "commands/desk.h"
 #include "commands/placed.h"
 #include "exact/ends.h"
+#include "text/counted.h"
 #include "text/toml.h"
 #include "words/appraise_for_book.h"
 #include "words/book_json.h"
@@ -45,10 +46,12 @@ int run_post(const Given& given, Terminal& terminal) {
   }
   for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
   if (posted.first == 0)
-    terminal.out << fmt::format("{} events posted\n", posted.events);
+    terminal.out << fmt::format("{} posted\n", counted(std::to_string(posted.events), "event"));
   else
-    terminal.out << fmt::format("{} events posted: entries {} to {}\n", posted.events, posted.first,
-                                posted.last);
+    terminal.out << fmt::format("{} posted: {}\n", counted(std::to_string(posted.events), "event"),
+                                posted.first == posted.last
+                                    ? fmt::format("entry {}", posted.first)
+                                    : fmt::format("entries {} to {}", posted.first, posted.last));
   return 0;
 }
 }  // namespace

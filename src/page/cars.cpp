@@ -11,6 +11,7 @@
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "text/counted.h"
 #include "words/days.h"
 #include "words/due.h"
 #include "words/next_step.h"
@@ -75,7 +76,7 @@ std::vector<std::vector<Html>> rows_of(const Visit& visit, bool at_hand) {
     const std::string state = row.in_pieces ? "in pieces" : book::shown(row.state);
     const Html tag = html("<a href=\"{}\">{}</a>", path_of("/car/", row.tag), row.tag);
     if (at_hand)
-      rows.push_back({tag, safe(row.days ? fmt::format("{}, {} days", state, *row.days) : state),
+      rows.push_back({tag, safe(row.days ? state + ", " + counted(std::to_string(*row.days), "day") : state),
                       safe(is_zero(row.carried) ? "" : row.carried.shown(c)),
                       safe(due_of(dues, row.tag, visit.today)), next_of(visit, row)});
     else
@@ -92,10 +93,10 @@ Html clocks_of(const Visit& visit) {
   Html lines;
   for (const book::Clock& clock : book::clocks(visit.book))
     lines += html(
-        "<p class=\"clock\">{} runs on {}: {}, <time datetime=\"{}\" data-since>{} hours</time>. "
+        "<p class=\"clock\">{} runs on {}: {}, <time datetime=\"{}\" data-since>{}</time>. "
         "<a href=\"/hours\">Off</a></p>\n",
         whose_clock(visit, clock.worker), clock.vehicle, clock.operation, clock.since,
-        book::hours_of(clock, visit.now).shown());
+        counted(book::hours_of(clock, visit.now).shown(), "hour"));
   return lines;
 }
 

@@ -6,6 +6,7 @@
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "text/counted.h"
 #include "words/days.h"
 
 namespace nonrunner::page {
@@ -41,9 +42,9 @@ Html off(const Visit& visit, const book::Clock& clock) {
           : html("<details class=\"detail\"><summary>It was another time</summary>\n{}</details>\n",
                  money_field("hours", "hours, such as 2.5 or 1:30"));
   return html(
-             "<p class=\"figure\"><time datetime=\"{}\" data-since>{} hours</time></p>\n<p>on {}, the "
+             "<p class=\"figure\"><time datetime=\"{}\" data-since>{}</time></p>\n<p>on {}, the "
              "clock runs.</p>\n",
-             clock.since, ran.shown(), clock.vehicle) +
+             clock.since, counted(ran.shown(), "hour"), clock.vehicle) +
          form_with("/entry",
                    hidden("do", "clock off") + hidden("vehicle", clock.vehicle) + hidden("next", "/hours") +
                        operation + hours,

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "figures/opinion.h"
+#include "text/counted.h"
 #include "words/json.h"
 #include "words/why_not.h"
 
@@ -70,9 +71,9 @@ std::string what_price_rests_on(const answers::GoOnAnswer& answer) {
 }
 
 std::string spent_already(const answers::GoOnAnswer& answer) {
-  return fmt::format("spent already{} and the same on every course, so left out: {} and {} own hours",
+  return fmt::format("spent already{} and the same on every course, so left out: {} and {}",
                      answer.on ? " on " + answer.on->iso() : "", answer.spent.shown(answer.currency),
-                     answer.worked.shown());
+                     counted(answer.worked.shown(), "own hour"));
 }
 
 std::string to_json(const answers::GoOnAnswer& answer) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/ledger/settings.h"
+#include "text/counted.h"
 
 namespace nonrunner::words {
 
@@ -44,8 +45,9 @@ Headline headline(const book::VehicleFigures& f) {
     case State::sold:
     case State::finished: {
       const bool loss = is_negative(*f.cash_profit);
-      return {fmt::format("{} {} on {}, {} days after the purchase: {}", f.tag, book::shown(f.life.state),
-                          f.life.ended_day.iso(), f.days.value_or(0), open_things(f)),
+      return {fmt::format("{} {} on {}, {} after the purchase: {}", f.tag, book::shown(f.life.state),
+                          f.life.ended_day.iso(), counted(std::to_string(f.days.value_or(0)), "day"),
+                          open_things(f)),
               loss ? "CASH LOSS" : "CASH PROFIT", loss ? -*f.cash_profit : *f.cash_profit, loss};
     }
     case State::owned:

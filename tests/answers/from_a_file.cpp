@@ -33,7 +33,7 @@ TEST_CASE(
                  Contains("thermostat: nonrunner under brindle \"thermostat\" --paper-line h1"));
   CHECK(places_of(car).empty());
   CHECK_THAT(car.answered({"post", car.file("asked.toml", housing("h2"))}, "y\n"),
-             Contains("\"thermostat housing\": is that line") && Contains("1 events posted"));
+             Contains("\"thermostat housing\": is that line") && Contains("1 event posted"));
   CHECK(places_of(car).at("line h2") == "thermostat");
   car.answered({"post", car.file("no.toml", housing("h3"))}, "n\n");
   CHECK(places_of(car).size() == 1);
@@ -54,7 +54,7 @@ TEST_CASE("where the input ends before an answer the rest is told with what to t
   Brindle other("input-ended");
   other.buy();
   CHECK_THAT(other.answered({"post", other.file("third.toml", housing("h3"))}, ""),
-             Contains("--paper-line h3") && Contains("1 events posted"));
+             Contains("--paper-line h3") && Contains("1 event posted"));
 }
 
 TEST_CASE("one paper of a list is asked about like a paper that is typed", "[answers]") {

@@ -4,7 +4,7 @@
 #include "book/events/assigned.h"
 #include "book/events/clock.h"
 #include "book/walk.h"
-#include "commands/moment.h"
+#include "words/days.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -308,7 +308,7 @@ TEST_CASE(
     "twelve hours",
     "[book]") {
   Yard shop;
-  const std::string noon = commands::on_the_wall("2025-06-30T12:00:00Z");  // in the zone of the machine
+  const std::string noon = words::shown_time("2025-06-30T12:00:00Z");  // in the zone of the machine
   const auto start = [&](const std::string& worker, const std::string& tag) {
     return shop.refusal_of([&](Recording& recording) { start_clock(recording, worker, tag, "brakes"); });
   };

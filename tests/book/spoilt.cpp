@@ -20,9 +20,9 @@
 #include "book/full_shop.h"
 #include "book/ledger/settings.h"
 #include "book/questions/journal.h"
-#include "commands/moment.h"
 #include "exact/ends.h"
 #include "text/toml.h"
+#include "words/days.h"
 
 using namespace nonrunner;
 using namespace nonrunner::book;
@@ -653,7 +653,7 @@ TEST_CASE("a clock is not believed where the machine's clock was set back, or so
         "clock off: the clock on pip (\"brakes\") has no beginning that lies before now: was the machine's "
         "clock set "
         "back? say how long it really was: nonrunner clock off --hours N; it runs since " +
-            commands::on_the_wall("2025-06-30T12:00:00Z") + ", and it is " + commands::on_the_wall(shop.now));
+            words::shown_time("2025-06-30T12:00:00Z") + ", and it is " + words::shown_time(shop.now));
   CHECK(stop(Hours::parse("2")) == "accepted");
   shop.now = "2025-06-30T13:00:00Z";
   CHECK(stop({}) == "accepted");

@@ -25,8 +25,8 @@ TEST_CASE("whoever names what he stops means the clock that runs", "[commands]")
   const std::string other = ", but the clock runs on gem: strip; stop that one: nonrunner clock off\n";
   CHECK(session.type("clock off pip").err == "nonrunner: clock off: found pip" + other);
   CHECK(session.type("clock off gem paint").err == "nonrunner: clock off: found gem: paint" + other);
-  CHECK(session.type("clock show").out.find("me: gem, strip, 1 hours") == 0);
-  CHECK(session.type("clock off Gem Strip").out == "entry 1: 1 hours on gem: strip\n");
+  CHECK(session.type("clock show").out.find("me: gem, strip, 1 hour") == 0);
+  CHECK(session.type("clock off Gem Strip").out == "entry 1: 1 hour on gem: strip\n");
   CHECK(session.type("clock off gem").err ==
         "nonrunner: clock off: your clock does not run; start one: nonrunner clock on TAG \"OPERATION\"\n");
 }

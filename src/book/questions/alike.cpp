@@ -10,6 +10,7 @@
 #include "book/ledger/query.h"
 #include "book/questions/figures.h"
 #include "exact/hint.h"
+#include "text/counted.h"
 #include "text/lower_case.h"
 
 namespace nonrunner::book {
@@ -182,10 +183,10 @@ void expect_no_double(const Recording& recording, const Labour& labour) {
   if (labour.again) return;
   if (const auto like = hours_like(recording.book(), labour))
     throw hinted<Refusal>(
-        fmt::format(
-            "hours: {} own hours on {} for \"{}\" on {} are in the book already (entry {}); if these are "
-            "others, say so",
-            labour.own.shown(), labour.vehicle, labour.operation, labour.day.iso(), *like),
+        fmt::format("hours: {} on {} for \"{}\" on {} are in the book already (entry {}); if these are "
+                    "others, say so",
+                    counted(labour.own.shown(), "own hour"), labour.vehicle, labour.operation,
+                    labour.day.iso(), *like),
         {Action::allow_again_in_file, {}});
 }
 
