@@ -160,7 +160,9 @@ std::optional<Question> to_ask(const book::Book& book, Entering& entering) {
 }
 
 void answer(Entering& entering, const std::string& option, const std::string& value) {
-  if (option == "long_day" || option == "new") {
+  if (option == "new") {
+    entering.new_words.insert(value);
+  } else if (option == "long_day") {
     entering.said[option] = value;
   } else if (option == "replaces") {
     std::istringstream in(value);
@@ -189,9 +191,10 @@ void answer(Entering& entering, const std::string& option, const std::string& va
   }
 }
 
-Question is_it_new(const std::string& refused) {
+Question is_it_new(const std::string& refused, const std::string& name) {
   const std::string words = refused.substr(0, refused.rfind(" if it is"));
-  return {"new car", words + " is it a new one", {{"y", "it is", "new", ""}, {"n", "it is not", "", ""}}, 1};
+  return {
+      "new car", words + " is it a new one", {{"y", "it is", "new", name}, {"n", "it is not", "", ""}}, 1};
 }
 
 std::optional<book::EntryId> settle_unasked(const book::Book& book, Entering& entering) {

@@ -5,6 +5,7 @@
 #pragma once
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -18,8 +19,9 @@ namespace nonrunner::answers {
 
 struct Entering {
   Value event;  // as in an events file, with `do` and `date`
-  // Said beside its keys: "long_day", that so many hours are meant; "new", that a name is a new one.
+  // Said beside its keys: "long_day", that so many hours are meant.
   std::map<std::string, std::string> said;
+  std::set<std::string> new_words = {};           // names that were asked about, and are new ones
   std::vector<book::EntryId> also_replaced = {};  // quick lines beside the one that the event names
 };
 
@@ -27,8 +29,8 @@ struct Entering {
 // Refusal for an event that cannot be read.
 std::optional<Question> to_ask(const book::Book&, Entering&);
 void answer(Entering&, const std::string& option, const std::string& value);
-// Is the name that was refused a new one? With the option `new`.
-Question is_it_new(const std::string& refused);
+// Is the name that was refused a new one? With the option `new`, whose value is that name: a yes holds for no other.
+Question is_it_new(const std::string& refused, const std::string& name);
 
 // Nobody can be asked: it is taken as another one, from the purse used last. Gives the entry that it may be the
 // same as.

@@ -58,7 +58,7 @@ std::optional<std::string> said_to_be_new(const Refusal& refusal, Terminal& term
   const auto* more = dynamic_cast<const Hinted*>(&refusal);
   if (terminal.in == nullptr || !more || more->hint().action != Action::allow_new_name) return std::nullopt;
   const auto name = more->hint().with.find("name");
-  if (name == more->hint().with.end() || ask(answers::is_it_new(refusal.what()), terminal) != 0)
+  if (name == more->hint().with.end() || ask(answers::is_it_new(refusal.what(), name->second), terminal) != 0)
     return std::nullopt;
   return name->second;
 }

@@ -110,7 +110,7 @@ Answer sent_back(const Visit& visit, const Form& form, const std::string& reason
   Html fields;
   for (const auto& [name, value] : form.fields) {
     if (name == "kept" && value == kept_id(form)) continue;
-    fields += name == "do" || name == "next" || name == "tests_seen" || name == "decided_by"
+    fields += name == "do" || name == "next" || name == "new" || name == "tests_seen" || name == "decided_by"
                   ? hidden(name, value)
                   : field(name, label_of(form, name), value);
   }
@@ -190,6 +190,7 @@ book::EntryId record_entering(Visit& visit, const Form& form, const answers::Ent
   return record_here(
       visit,
       [&](book::Recording& recording) {
+        recording.new_words = entering.new_words;
         const book::EntryId entry = put_in(recording, form, entering);
         for (const book::EntryId other : entering.also_replaced) book::photos_follow(recording, other, entry);
         // In the same recording: sent again after a power cut it would be there already, and never be asked about.
@@ -289,14 +290,15 @@ Answer record_form(Visit& visit, const Form& form) {
     expect_possible(visit, form, as_given);
     return asked(visit, form, *question);
   }
-  const bool new_names = entering.said.count("new") == 1;
   try {
-    const book::EntryId entry = record_entering(visit, form, entering, remarks, new_names);
+    const book::EntryId entry = record_entering(visit, form, entering, remarks, false);
     return entered(visit, entry, way_after(form), remarks);
   } catch (const Refusal& refusal) {
     const auto* more = dynamic_cast<const Hinted*>(&refusal);
-    if (!more || more->hint().action != Action::allow_new_name || new_names) throw;
-    return asked(visit, form, answers::is_it_new(without_place(refusal.what())));
+    if (!more || more->hint().action != Action::allow_new_name) throw;
+    const std::string& name = more->hint().with.at("name");
+    if (entering.new_words.contains(name)) throw;
+    return asked(visit, form, answers::is_it_new(without_place(refusal.what()), name));
   }
 }
 

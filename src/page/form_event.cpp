@@ -462,8 +462,9 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
     const std::string day = form.get("day");
     put(entering.event, "date", typed_day(day.empty() ? today.iso() : day));
   }
-  for (const char* said : {"long_day", "new"})
-    if (!form.get(said).empty()) entering.said[said] = form.get(said);
+  if (!form.get("long_day").empty()) entering.said["long_day"] = form.get("long_day");
+  for (const auto& [key, value] : given.fields)
+    if (key == "new") answers::answer(entering, key, value);
   if (name == "receipt") expect_whole(entering.event);
   if (name == "hours") name_lines(book, entering.event, "operation", "vehicle", true);
   if (replaces.find(',') != std::string::npos) answers::answer(entering, "replaces", replaces);

@@ -10,7 +10,7 @@ TEST_CASE("the page of what is on the device holds nothing of the book", "[page]
   const Answer empty = shop.get("/device");
   CHECK(empty.is_shell);
   CHECK(empty.status == 200);
-  shop.post("/entry", {{"do", "receipt"}, {"vehicle", "pip"}, {"amount", "12.50"}, {"new", "true"}});
+  shop.post("/entry", {{"do", "receipt"}, {"vehicle", "pip"}, {"amount", "12.50"}, {"new", "pip"}});
   const auto without_time = [](std::string text) {
     const auto at = text.find("data-as-of=\"");
     return text.erase(at, text.find('"', at + 12) - at);

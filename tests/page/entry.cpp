@@ -28,6 +28,10 @@ Fields quick(const std::string& amount) {
   return {{"do", "receipt"}, {"vehicle", "pip"}, {"amount", amount}, {"what", "starter"}, {"purse", "cash"}};
 }
 
+bool says(const Answer& answer, const std::string& words) {
+  return read_aloud(answer).find(words) != std::string::npos;
+}
+
 }  // namespace
 
 TEST_CASE("a form is the event that its keys name, as an events file would have it", "[page]") {
@@ -120,9 +124,38 @@ TEST_CASE("a car that the book does not know is asked about", "[page]") {
   Fields form = {{"do", "hours"}, {"vehicle", "wren"}, {"operation", "strip"}, {"own", "1.5"}};
   const Answer question = shop.PageShop::post("/entry", form);
   CHECK(read_aloud(question).find("is it a new one?\n[it is]\n") != std::string::npos);
-  form.emplace_back("new", "true");
+  CHECK(question.body.find("<button name=\"new\" value=\"wren\">it is</button>") != std::string::npos);
+  form.emplace_back("new", "wren");
   CHECK(read_aloud(shop.PageShop::post("/entry", form)) ==
         "In the book, entry 3\nnew vehicle: wren\n<Go on -> /car/wren?entry=3>\n");
+}
+
+TEST_CASE("that one name is a new one says nothing of another name in the same form", "[page]") {
+  Garage shop;
+  Fields known = quick("12.50");
+  known.emplace_back("supplier", "Cleave Yard");
+  shop.PageShop::post("/entry", known);
+  Fields form = {{"do", "receipt"},    {"vehicle", "wren"},         {"amount", "7.25"},
+                 {"what", "fuse box"}, {"supplier", "Cleave Yart"}, {"purse", "cash"}};
+  const auto before = shop.last();
+  CHECK(says(shop.PageShop::post("/entry", form),
+             "there is no supplier \"Cleave Yart\", did you mean \"Cleave Yard\"?"));
+  form.emplace_back("new", "Cleave Yart");
+  const Answer other = shop.PageShop::post("/entry", form);
+  CHECK(says(other, "no vehicle has the tag \"wren\""));
+  // What was answered goes along, and the other stands on the button.
+  CHECK(other.body.find("<input type=\"hidden\" name=\"new\" value=\"Cleave Yart\">") != std::string::npos);
+  CHECK(other.body.find("<button name=\"new\" value=\"wren\">") != std::string::npos);
+  CHECK(shop.last() == before);
+  // A yes to a name that the form does not hold any more lets no other pass.
+  Fields changed = form;
+  changed[4].second = "Cleave Yarn";
+  CHECK(says(shop.PageShop::post("/entry", changed), "there is no supplier \"Cleave Yarn\""));
+  form.emplace_back("new", "wren");
+  const Answer last = shop.PageShop::post("/entry", form);
+  INFO(read_aloud(last));
+  CHECK(says(last, "In the book"));
+  CHECK(shop.last() == before + 1);
 }
 
 TEST_CASE("an export carries the ids by which entries were kept", "[page]") {

@@ -311,7 +311,7 @@ TEST_CASE("an appraisal that the book does not have is told, and under which the
              "the appraisal that it was decided by is not in this book: it stands under that of 2025-06-30"));
   Fields other = form;
   other[1].second = "wren";
-  other.emplace_back("new", "true");
+  other.emplace_back("new", "wren");
   CHECK(says(shop.post("/entry", other),
              "the appraisal that it was decided by is not in this book: it stands under none"));
 }
