@@ -11,6 +11,7 @@
 #include "book/events/typed.h"
 #include "book/ledger/names.h"
 #include "commands/ask.h"
+#include "commands/two_readings.h"
 #include "exact/ends.h"
 #include "exact/hint.h"
 #include "words/book_json.h"
@@ -21,6 +22,7 @@ namespace nonrunner::commands {
 book::Book open_book(const Given& given, const Terminal& terminal) {
   const auto named = given.text("book");
   book::Book book = book::Book::open(named ? std::filesystem::path(*named) : terminal.default_book());
+  expect_one_meant(given, book);
   const auto folder = terminal.heads();
   if (!folder) return book;
   if (const auto lost = book::lost_head(book, *folder))
@@ -84,6 +86,7 @@ void remark_entry(const book::Book& book, const Given& given, const Terminal& te
   constexpr int long_ago = 366;
   for (const std::string& said : words::below_nothing(answers::overdrawn(book, entry), book.currency()))
     recording.remarks().push_back(said);
+  if (std::string said = taken_as(given); !said.empty()) recording.remarks().push_back(std::move(said));
   const auto typed = given.text("date");
   if (!typed || entry == 0) return;
   const Day day = *given.day("date");

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <boost/program_options.hpp>
 #include <sstream>
 
@@ -95,6 +96,13 @@ po::parsed_options parsed(const Usage& usage, const Words& words, const po::opti
   }
 }
 
+// Words of a person's own. What names a cause is refused where its appraisal has none of that name.
+bool takes_text(const Option& option) {
+  constexpr std::array<std::string_view, 5> texts = {"NAME", "TEXT", "WORDS", "WHY", "LINE"};
+  return option.name != "cause" && option.name != "ruled-out" &&
+         std::find(texts.begin(), texts.end(), option.value) != texts.end();
+}
+
 }  // namespace
 
 Given::Given(const Usage& usage, const Words& words, Day today) : usage_(usage), today_(today) {
@@ -103,31 +111,41 @@ Given::Given(const Usage& usage, const Words& words, Day today) : usage_(usage),
       throw WrongUsage(usage.command + ": a word on the command line is not UTF-8 text, expected UTF-8");
   const std::vector<Option> known = all_options(usage);
   const po::options_description options = described(known);
-  // Of each word, how many options with a value stand before it.
-  std::vector<std::size_t> stretches;
-  std::size_t stretch = 0;
+  std::vector<Stood> stood;  // of each word
+  Stood next;
   for (const po::option& option : parsed(usage, words, options).options) {
     if (option.unregistered) refuse_unknown(usage, option, known);
     if (option.string_key.empty()) {
       words_.insert(words_.end(), option.value.begin(), option.value.end());
-      stretches.resize(words_.size(), stretch);
+      stood.resize(words_.size(), next);
+      next.behind.reset();
       continue;
     }
-    if (!option.value.empty() && option.original_tokens.size() > 1)
-      ++stretch;  // "--date=thu" ends with itself
     const auto about = std::find_if(known.begin(), known.end(),
                                     [&](const Option& each) { return each.name == option.string_key; });
+    next.behind.reset();
+    if (!option.value.empty() && option.original_tokens.size() > 1) {  // "--date=thu" ends with itself
+      ++next.stretch;
+      if (takes_text(*about) && option.value.front().find(' ') == std::string::npos)
+        next.behind = {option.string_key, option.value.front(), 0};
+    }
     if (about != known.end() && options_.contains(about->name) && !about->repeats && !about->value.empty())
       throw WrongUsage(fmt::format("{}: --{} is given twice, expected once", usage.command, about->name));
     auto& values = options_[option.string_key];
     values.insert(values.end(), option.value.begin(), option.value.end());
   }
   if (help()) return;
-  put_in_order(std::move(stretches));
+  std::string in_quotes;
+  for (std::size_t i = 0; i < words_.size(); ++i)
+    if (const auto& behind = stood[i].behind)
+      in_quotes = fmt::format("; a value of two words needs quotes: --{} \"{} {}\"", behind->option,
+                              behind->value, words_[i]);
+  put_in_order(std::move(stood));
   const WordCounts counts = counts_of(usage.words);
   if (words_.size() < counts.least || words_.size() > counts.most)
-    wrong(fmt::format("found {} word{}, expected {}", words_.size(), words_.size() == 1 ? "" : "s",
-                      usage.words.empty() ? "none" : usage.words));
+    wrong(fmt::format("found {} word{}, expected {}{}", words_.size(), words_.size() == 1 ? "" : "s",
+                      usage.words.empty() ? "none" : usage.words,
+                      words_.size() > counts.most ? in_quotes : ""));
   lower_tags();
 }
 
@@ -153,27 +171,32 @@ bool is_number(const std::string& word) {
 
 }  // namespace
 
-void Given::put_in_order(std::vector<std::size_t> stretches) {
+void Given::put_in_order(std::vector<Stood> stood) {
   const std::vector<std::string> pattern = pattern_of(usage_);
-  if (pattern.empty() || words_.size() < 2) return;
-  if (is_number(pattern.back()) && pattern.back().front() != '[' && is_number_typed(words_.front()) &&
-      !is_number_typed(words_.back())) {
+  if (pattern.empty() || words_.empty()) return;
+  if (words_.size() > 1 && is_number(pattern.back()) && pattern.back().front() != '[' &&
+      is_number_typed(words_.front()) && !is_number_typed(words_.back())) {
     std::rotate(words_.begin(), words_.begin() + 1, words_.end());
-    std::rotate(stretches.begin(), stretches.begin() + 1, stretches.end());
+    std::rotate(stood.begin(), stood.begin() + 1, stood.end());
   }
   const auto last_text = std::find_if(pattern.rbegin(), pattern.rend(), is_text);
-  if (last_text == pattern.rend() || words_.size() <= pattern.size()) return;
+  if (last_text == pattern.rend()) return;
   const auto at = static_cast<std::size_t>(pattern.rend() - last_text) - 1;
+  const std::size_t over = words_.size() > pattern.size() ? words_.size() - pattern.size() : 0;
   // A word behind an option may be the second one of its value.
-  for (std::size_t i = at; i < at + words_.size() - pattern.size(); ++i)
-    if (stretches[i] != stretches[i + 1])
+  for (std::size_t i = at; i < at + over; ++i)
+    if (stood[i].stretch != stood[i + 1].stretch)
       wrong(
           fmt::format("found \"{}\" and \"{}\" on both sides of an option, expected the words of {} side by "
                       "side; an option's value of two words needs quotes",
                       words_[i], words_[i + 1], pattern[at]));
-  for (std::size_t over = words_.size() - pattern.size(); over > 0; --over) {
+  for (std::size_t i = 0; i < over; ++i) {
     words_[at] += " " + words_[at + 1];
     words_.erase(words_.begin() + static_cast<std::ptrdiff_t>(at) + 1);
+  }
+  if (at < words_.size() && stood[at].behind) {
+    behind_option_ = stood[at].behind;
+    behind_option_->at = at;
   }
 }
 

@@ -36,6 +36,13 @@ struct Usage {
   std::string more;        // further lines for --help
 };
 
+// "--supplier Cleave Yard": the text of the command begins straight behind an option whose value is a text of one word,
+// so that it may be that value's second word.
+struct BehindOption {
+  std::string option, value;  // "supplier", "Cleave"
+  std::size_t at = 0;         // which of the words stands there: "Yard", or all that follow
+};
+
 class Given {
  public:
   Given(const Usage&, const Words&, Day today);  // throws WrongUsage
@@ -63,6 +70,7 @@ class Given {
   Hours word_as_hours(std::size_t at) const;
   Distance word_as_distance(std::size_t at) const;
   Day word_as_day(std::size_t at, Looks = Looks::back) const;
+  const std::optional<BehindOption>& behind_option() const { return behind_option_; }
   Day today() const { return today_; }
   const Usage& usage() const { return usage_; }
 
@@ -70,13 +78,18 @@ class Given {
       const std::string& what) const;  // throws WrongUsage "command: what; see: nonrunner command --help"
 
  private:
-  // Of the words, as Usage::words says; `stretches`: of each, how many options with a value stand before it.
-  void put_in_order(std::vector<std::size_t> stretches);
+  struct Stood {
+    std::size_t stretch = 0;             // how many options with a value stand before the word
+    std::optional<BehindOption> behind;  // where it stands straight behind one
+  };
+  // Of the words, as Usage::words says.
+  void put_in_order(std::vector<Stood> stood);
   void lower_tags();  // a tag typed with capitals is the same car
   const Usage& usage_;
   Day today_;
   Words words_;
   std::map<std::string, std::vector<std::string>> options_;
+  std::optional<BehindOption> behind_option_;
 };
 
 std::string help_text(const Usage&);
