@@ -76,7 +76,7 @@ class Asking {
       if (said)
         typed = said.mapped();
       else
-        terminal_.err << words << (usual.empty() ? " " : " [" + usual + "] ") << std::flush;
+        put(words + (usual.empty() ? "" : " [" + usual + "]"));
       if (!said && !std::getline(*terminal_.in, typed))
         throw Refusal(
             "receipt: the input ended before the paper was whole; what was typed is kept: nonrunner receipt "
@@ -90,9 +90,10 @@ class Asking {
       }
       try {
         if (broken_utf8(typed) || unseen(typed)) throw Refusal("found what nobody can read, expected words");
+        typed_here_ = !said;
         return answered(question, understand(typed.empty() ? usual : typed));
       } catch (const Refusal& refusal) {
-        terminal_.err << "  " << printable(refusal.what()) << "\n";
+        terminal_.err << in_80("  " + printable(refusal.what()), 4);
       }
     }
   }
@@ -100,12 +101,21 @@ class Asking {
     answers_.pop_back();
     keep();
   }
+  // Whether what is to be understood was typed at its question, where a list with numbers stood above it: a draft and
+  // an option hold the names themselves.
+  bool typed_here() const { return typed_here_; }
   // Shown only beside a question that is put.
   void tell(const std::string& question, const std::string& text) {
     if (is_new() && !said_.contains(question)) terminal_.err << text;
   }
 
  private:
+  // The answer stands on the same line, or on the last of them.
+  void put(const std::string& words) {
+    std::string text = in_80(printable(words), words.find_first_not_of(' ') + 2);
+    text.back() = ' ';
+    terminal_.err << text << std::flush;
+  }
   std::string answered(const std::string& question, const std::string& answer) {
     answers_.push_back({question, answer});
     ++at_;
@@ -116,6 +126,7 @@ class Asking {
   std::optional<std::string> kept_answer(const std::string& question, const Understand& understand) {
     if (answers_[at_].question != question) return std::nullopt;
     try {
+      typed_here_ = false;
       const std::string answer = understand(answers_[at_].answer);
       ++at_;
       return answer;
@@ -145,6 +156,7 @@ class Asking {
   std::vector<Answer> answers_;
   std::map<std::string, std::string> said_;
   std::size_t at_ = 0;
+  bool typed_here_ = false;
 };
 
 std::string as_it_is(const std::string& typed) { return typed; }
@@ -188,11 +200,11 @@ Understand one_of_these(std::vector<std::string> words) {
 }
 
 // A number of the list that was shown, or the words themselves.
-Understand from_list(std::vector<std::string> names, const char* what) {
-  return [names = std::move(names), what](const std::string& typed) {
+Understand from_list(const Asking& asking, std::vector<std::string> names, const char* what) {
+  return [&asking, names = std::move(names), what](const std::string& typed) {
     if (typed.empty()) throw Refusal(fmt::format("found nothing, expected {}", what));
     const auto number = scaled(typed, 0);
-    if (!number || names.empty()) return typed;
+    if (!number || names.empty() || !asking.typed_here()) return typed;
     if (*number < 1 || static_cast<std::size_t>(*number) > names.size())
       throw Refusal(
           fmt::format("found {}, expected a number from 1 to {}, or {}", typed, names.size(), what));
@@ -252,7 +264,7 @@ class Paper {
 
   // One that is written nearly as a known one is taken where it is typed once more.
   Understand a_supplier(std::vector<std::string> known, std::vector<std::string> last) const {
-    return [this, known = std::move(known), from_last = from_list(std::move(last), "who sold it"),
+    return [this, known = std::move(known), from_last = from_list(asking_, std::move(last), "who sold it"),
             before = std::string()](const std::string& typed) mutable {
       const std::string name = from_last(typed);
       const auto near = book::slip_of_name(name, known);
@@ -280,7 +292,8 @@ class Paper {
         "", [&, first = receipt_.lines.empty()](const std::string& typed) {
           if (typed.empty() && !first) return typed;
           return from_list(
-              names, "what was bought; < goes back a step, Ctrl-C stops and keeps what was typed")(typed);
+              asking_, names,
+              "what was bought; < goes back a step, Ctrl-C stops and keeps what was typed")(typed);
         });
     if (what.empty()) return false;
     book::ReceiptLine line;
@@ -465,7 +478,7 @@ class Paper {
     asking_.tell("purse", listed(purses));
     const std::string purse =
         asking_.ask("purse", "paid from which purse?", last.value_or(""), [&](const std::string& typed) {
-          const std::string name = from_list(purses, "a purse")(typed);
+          const std::string name = from_list(asking_, purses, "a purse")(typed);
           if (std::find(purses.begin(), purses.end(), name) == purses.end())
             throw Refusal(fmt::format("found \"{}\", expected {}{}", name, book::one_of(purses),
                                       did_you_mean(name, purses)));
@@ -476,9 +489,10 @@ class Paper {
   }
 
   void check() {
-    std::string text = fmt::format("{} {} {}, {} {}\n", receipt_.day.iso(), receipt_.supplier,
-                                   receipt_.number, receipt_.total.shown(c_),
-                                   receipt_.on_account ? "on account" : "from " + receipt_.paid[0].first);
+    std::string text =
+        fmt::format("{} {}{}, {} {}\n", receipt_.day.iso(), receipt_.supplier,
+                    receipt_.number.empty() ? "" : " " + receipt_.number, receipt_.total.shown(c_),
+                    receipt_.on_account ? "on account" : "from " + receipt_.paid[0].first);
     for (const book::ReceiptLine& line : receipt_.lines)
       text += fmt::format("  {} {}{}\n", line.quantity.shown(), line.what,
                           line.shares.empty() ? "" : " for " + line.shares[0].vehicle);

@@ -24,11 +24,11 @@ class Table : public commands::Counter {
          "--date", "2026-04-21"});
   }
   // The answers, one a line; gives what was asked and said.
-  std::string answer(const std::string& typed, const commands::Words& options = {}) {
+  std::string answer(const std::string& typed, const commands::Words& options = {}, std::size_t columns = 0) {
     std::ostringstream out, err;
     std::istringstream in(typed);
-    commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {{"LOGNAME", "ann"}},
-                                &in};
+    commands::Terminal terminal{out, err,    true, true, today, "2026-05-02T12:00:00Z", {{"LOGNAME", "ann"}},
+                                &in, columns};
     commands::Words words = {"receipt", "--book", book().string()};
     words.insert(words.end(), options.begin(), options.end());
     status = commands::run(words, terminal);
@@ -58,8 +58,8 @@ TEST_CASE("a paper by questions: supplier and lines by number, tax on some of th
                   "deposit on one? [0]   its last day? [none] another line? so far 56.00 [y] ") !=
         std::string::npos);
   CHECK(said.find("total, as printed? [61.37]   the lines come to 61.37, the paper says 61.73: 0.36 is "
-                  "missing; < goes back "
-                  "to what is wrong\ntotal, as printed? [61.37] ") != std::string::npos);
+                  "missing; < goes back to\n    what is wrong\ntotal, as printed? [61.37] ") !=
+        std::string::npos);
   CHECK(said.find("2026-05-01 Cleave Yard 3071, 61.37 from cash\n  1 radiator for pip\n  1 yard entrance for "
                   "pip\nkeep it? [y] ") != std::string::npos);
   CHECK(said.find("entry 5: 61.37 from cash on 2 lines from Cleave Yard\n") != std::string::npos);
@@ -111,7 +111,7 @@ TEST_CASE("an answer that does not fit is said in one line and asked again; not 
   for (const char* line :
        {"  found 7, expected a number from 1 to 1, or who sold it\n",
         "  found 2026-06-01, which has not come yet, expected 2026-05-02 at the latest\n",
-        "  found \"ppi\", expected pip, stock, tool, overhead or private, did you mean \"pip\"?\n",
+        "  found \"ppi\", expected pip, stock, tool, overhead or private, did you mean\n    \"pip\"?\n",
         "  found \"prat\", expected part, consumable, sublet or fee, did you mean \"part\"?\n",
         "  found \"yard\", expected new, salvage, reman or unsaid\n", "  found 0, expected more than 0\n",
         "  found \"1,234\", which may be 1234 or 1.234; write 1234 or 1.23\n",
@@ -193,10 +193,9 @@ TEST_CASE(
     "[commands]") {
   Table table("asked-nearly");
   const std::string said = table.answer("Cleve Yard\n\nCleve Yard\n");
-  CHECK(
-      said.find(
-          "  found \"Cleve Yard\", did you mean \"Cleave Yard\"? if it is a new one type it once more, as it "
-          "is\n") != std::string::npos);
+  CHECK(said.find("  found \"Cleve Yard\", did you mean \"Cleave Yard\"? if it is a new one type it\n    "
+                  "once more, as it "
+                  "is\n") != std::string::npos);
   CHECK(read_file(table.draft().string()) == "supplier\tCleve Yard\n");
   // Not again where the draft is read, and not at the end.
   const std::string on = table.answer("y\n\ntoday\nhose\n\n\n\n\n12\n\nn\n\n\n13\n0\n\ncash\n\n");
@@ -222,4 +221,32 @@ TEST_CASE("options without words answer their questions, and those that answer n
         std::string::npos);
   CHECK(table.answer("n\n", {"--kind", "fee"})
             .find("nonrunner: receipt: found --kind without words, expected TAG AMOUNT WHAT beside it") == 0);
+}
+
+TEST_CASE("at 40 columns no question and no refusal inside them is wider than the screen", "[commands]") {
+  Table table("asked-narrow");
+  const std::string said = table.answer(
+      "7\nCleave Yard\n\n2026-06-01\ntoday\n"
+      "a bracket that holds the lamp\nppi\npip\nprat\npart\nyard\nsalvage\n2\n1,234\n@6.50\n-1\n0\nn\n"
+      "0\n\n\n14\n13\nbamk\ncash\nn\n",
+      {}, 40);
+  // What was typed ends no line here: a prompt stands before the next text.
+  CHECK(said.find("line 1: what? (a number, or words) ") != std::string::npos);
+  CHECK(said.find("  for which car? (or stock, tool,\n    overhead, private) [pip] ") != std::string::npos);
+  CHECK(said.find(
+            "  found 2026-06-01, which has not come\n    yet, expected 2026-05-02 at the\n    latest\n") !=
+        std::string::npos);
+  CHECK(said.find("  the lines come to 13.00, the paper\n    says 14.00: 1.00 is missing; < goes\n    back "
+                  "to what is "
+                  "wrong\n") != std::string::npos);
+  CHECK(said.find("  amount for all of them? (or each:\n    @12.50) ") != std::string::npos);
+}
+
+TEST_CASE("a number is one of the list only where it was typed beside that list", "[commands]") {
+  Table table("asked-number");
+  CHECK(table.answer("", {"--supplier", "1"}).find("number of the paper?") != std::string::npos);
+  CHECK(read_file(table.draft().string()) == "supplier\t1\n");
+  // Nor is it one where the draft is gone on with.
+  CHECK(table.answer("y\n3071\n").find("number of the paper?") != std::string::npos);
+  CHECK(read_file(table.draft().string()) == "supplier\t1\nnumber\t3071\n");
 }

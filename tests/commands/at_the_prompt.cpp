@@ -232,6 +232,40 @@ TEST_CASE("words of one text on both sides of an option are refused: its value m
         std::string::npos);
 }
 
+TEST_CASE("words straight behind a name are its second word or words of their own, and never guessed",
+          "[commands]") {
+  Prompt prompt;
+  int amount = 12;
+  const auto bought_from = [&](const std::string& supplier, const std::string& thing) {
+    return prompt.run(
+        {"receipt", "pip", std::to_string(amount++), "--purse", "cash", "--supplier", supplier, thing});
+  };
+  CHECK(bought_from("Cleave", "Yard") ==
+        "nonrunner: receipt: found --supplier Cleave and then \"Yard\", which may be one name or two things, "
+        "expected --supplier \"Cleave Yard\", or the words before it: nonrunner receipt pip 12 Yard "
+        "--supplier Cleave; see: nonrunner receipt --help\n");
+  CHECK(prompt.status == 2);
+  // As it says.
+  CHECK(prompt.run({"receipt", "pip", "12", "hoses", "--supplier", "Cleave", "--purse", "cash"})
+            .find("pip, hoses") != std::string::npos);
+  CHECK(bought_from("Cleave Yard", "lamp").find("pip, lamp") != std::string::npos);
+  // The book knows "Cleave Yard" by now, and "Cleave" as well.
+  CHECK(bought_from("Cleave", "yard") ==
+        "nonrunner: receipt: found --supplier Cleave and then \"yard\", which may be one name or two things "
+        "(the book knows \"Cleave Yard\"), expected --supplier \"Cleave Yard\", or the words before it: "
+        "nonrunner receipt pip 14 yard --supplier Cleave; see: nonrunner receipt --help\n");
+  CHECK(bought_from("Cleave", "clamps").find("  the supplier is Cleave, the words behind it are clamps\n") !=
+        std::string::npos);
+  CHECK(
+      prompt.run({"receipt", "pip", "23", "--purse", "cash", "--number", "3071", "belt"}).find("number is") ==
+      std::string::npos);
+  CHECK(prompt.run({"receipt", "pip", "24", "--purse", "cash", "--supplier=Millgate", "pump"})
+            .find("pip, pump") != std::string::npos);
+  CHECK(prompt.run({"sell", "pip", "1500", "--to", "Anna", "Lind"}) ==
+        "nonrunner: sell: found 3 words, expected TAG PRICE; a value of two words needs quotes: --to \"Anna "
+        "Lind\"; see: nonrunner sell --help\n");
+}
+
 TEST_CASE(
     "a whole line without a supplier, and a shelf's item without words, are said what is missing or taken",
     "[commands]") {
@@ -306,4 +340,27 @@ TEST_CASE("a number that is no line's is no name at the prompt either", "[comman
   CHECK(prompt.status == 1);
   CHECK(prompt.run({"owner", "in", "1,450.00", "--purse", "cash"}).find("1,450.00") != std::string::npos);
   CHECK(prompt.status == 0);
+}
+
+TEST_CASE("a car that was looked at is asked about once where its tag is close to a known one",
+          "[commands]") {
+  Prompt prompt;
+  prompt.run({"pass", "troupe", "asked", "too", "much", "--new"});
+  const std::string said = prompt.at_terminal({"pass", "troup", "rot"}, "y\n");
+  CHECK(said ==
+        "pass: no vehicle has the tag \"troup\", did you mean \"troupe\"? is it a new one?\n  [y/N] entry 4: "
+        "troup was looked at and left; what looking cost is overhead\n  new vehicle: troup (one letter off "
+        "\"troupe\")\n");
+}
+
+TEST_CASE("one hour is one, and one day is one", "[commands]") {
+  Prompt prompt;
+  prompt.run({"clock", "on", "pip", "strip"});
+  CHECK(prompt.run({"clock", "off", "--hours", "1"}).find("entry 3: 1 hour on pip: strip\n") == 0);
+  CHECK(prompt.run({"plan", "pip", "bleed", "the", "brakes", "--hours", "1"}) ==
+        "entry 4: planned for pip: bleed the brakes, 1 own hour\n");
+  CHECK(prompt.run({"hours", "pip", "1", "wash"}) == "entry 5: 1 own hour on pip: wash\n");
+  prompt.run({"sell", "pip", "1500", "--date", "2026-05-02"});
+  CHECK(prompt.run({"export", prompt.book().parent_path().string() + "/out"}).find("6 entries written") !=
+        std::string::npos);
 }
