@@ -86,7 +86,7 @@ void remark_entry(const book::Book& book, const Given& given, const Terminal& te
   constexpr int long_ago = 366;
   for (const std::string& said : words::below_nothing(answers::overdrawn(book, entry), book.currency()))
     recording.remarks().push_back(said);
-  if (std::string said = taken_as(given); !said.empty()) recording.remarks().push_back(std::move(said));
+  if (std::string said = reading_taken(given); !said.empty()) recording.remarks().push_back(std::move(said));
   const auto typed = given.text("date");
   if (!typed || entry == 0) return;
   const Day day = *given.day("date");

@@ -51,7 +51,7 @@ void expect_one_meant(const Given& given, const book::Book& book) {
                   longer == known.end() ? together : *longer, before));
 }
 
-std::string taken_as(const Given& given) {
+std::string reading_taken(const Given& given) {
   const auto& behind = given.behind_option();
   if (!behind || is_one_word(*behind)) return "";
   return fmt::format("the {} is {}, the words behind it are {}", behind->option, behind->value,

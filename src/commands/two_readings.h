@@ -10,6 +10,6 @@ namespace nonrunner::commands {
 void expect_one_meant(const Given&, const book::Book&);
 // How the words were taken where they could be taken otherwise: "the supplier is Cleave, the words are \"hoses\"";
 // empty where there was one reading.
-std::string taken_as(const Given&);
+std::string reading_taken(const Given&);
 
 }  // namespace nonrunner::commands
