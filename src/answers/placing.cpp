@@ -10,11 +10,6 @@
 
 namespace nonrunner::answers {
 
-bool is_reserved(const std::string& name) {
-  return name == reserved::fees || name == reserved::opening_up || name == reserved::pulling ||
-         name == reserved::readying;
-}
-
 namespace {
 
 [[noreturn]] void refuse(const std::string& event, const std::string& tag, const std::string& text,
@@ -139,7 +134,7 @@ Placing placing_of(const book::Book& book, const std::string& event, const std::
   }
   // A beginning of a line comes last: "readying" is the heading, whatever line begins so.
   auto name = name_meant(places.names(), *said, is_hours);
-  if (!name && is_reserved(*said)) name = *said;
+  if (!name && figures::is_in_every_budget(*said)) name = *said;
   if (!name) name = line_meant(places.names(), *said, is_hours);
   if (!name) refuse(event, tag, *said, places.names());
   refuse_other_sort(event, tag, *said, *name, places.names(), is_hours);

@@ -12,9 +12,6 @@
 
 namespace nonrunner::answers {
 
-// Whether the name stands for a line of every car (answers/links.h).
-bool is_reserved(const std::string& name);
-
 struct Placing {
   // What the entry has to say: absent: nothing, it stands under the line of its own name, if there is one;
   // empty: under none.

@@ -1,6 +1,5 @@
 #include "book/events/plan.h"
 
-#include "answers/placing.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -26,9 +25,6 @@ int run_plan(const Given& given, Terminal& terminal) {
   plan.day = date_of(given, terminal);
   plan.vehicle = given.word(0);
   read_line(given, book.currency(), plan);
-  if (answers::is_reserved(plan.name))
-    throw Refusal(fmt::format(
-        "plan: found \"{}\", which every car has as a line of its budget, expected another name", plan.name));
   if (const auto pieces = given.quantity("qty")) plan.quantity = *pieces;
   plan.hours = given.hours("hours").value_or(Hours{});
   return record_one(

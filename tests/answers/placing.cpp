@@ -60,8 +60,7 @@ TEST_CASE("a line that is said is one of the budget's, or none, or is refused", 
             .starts_with(
                 "hours: found line 3, set, which is one of money, expected a line of hours of the budget of "
                 "pip"));
-  CHECK(is_reserved("fees"));
-  CHECK_FALSE(is_reserved("battery"));
+  CHECK(said("fees") == "says \"fees\", line \"fees\", number 1, close \"\"");
 }
 
 TEST_CASE("the answer to a question of place is what the entry says", "[answers]") {

@@ -57,6 +57,30 @@ TEST_CASE("plan refuses in the order of its header", "[book]") {
   CHECK(lines[0].hours.shown() == "3");
 }
 
+TEST_CASE(
+    "the name of a line that every car has is refused by whatever road a plan is entered, and restored as it "
+    "was",
+    "[book]") {
+  Budgeted shop;
+  const auto planned_as = [&](const std::string& name, bool entered_now) {
+    return shop.refusal_of([&](Recording& recording) {
+      recording.wary = entered_now;
+      Plan plan;
+      plan.day = Day(2025, 3, 6);
+      plan.vehicle = "pip";
+      plan.name = name;
+      plan.amount = usd("5");
+      record(recording, plan);
+    });
+  };
+  for (const std::string name : {"fees", "opening up", "pulling parts", "readying"}) {
+    CHECK(planned_as(name, true) ==
+          "plan: found \"" + name + "\", which every car has as a line of its budget, expected another name");
+    CHECK(planned_as(name, false) == "accepted");
+  }
+  CHECK(planned_as("fees at the yard", true) == "accepted");
+}
+
 TEST_CASE("done refuses in the order of its header, and a void takes back what it said", "[book]") {
   Budgeted shop;
   const auto done = [](const std::string& rest) {

@@ -3,7 +3,8 @@
 //
 // Refused, the first that applies:
 //   1 no vehicle has the tag   2 (entered now) the car was left before that day   3 the name is empty
-//   4 the amount or the hours below 0, or neither of them   5 the number of pieces is not above 0
+//   4 (entered now) it is the name of a line that every car has   5 the amount or the hours below 0, or neither of
+//   them   6 the number of pieces is not above 0
 #pragma once
 #include "book/ledger/entry.h"
 
