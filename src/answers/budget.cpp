@@ -99,9 +99,9 @@ struct Car {
   Day kept_on;
   std::optional<Day> cause_on;  // the day that the cause was found
   std::map<std::string, Day> trouble_on;
-  bool over = false;         // sold, finished or in pieces: nothing is to come
-  bool put_right = true;     // false: nothing is spent on a repair, nor on what goes with one
-  bool road_barred = false;  // whatever the cause: nobody opens it up any more
+  bool over = false;             // sold, finished or in pieces: nothing is to come
+  bool put_right = true;         // false: nothing is spent on a repair, nor on what goes with one
+  bool nothing_to_open = false;  // no cause that is possible can be put right: nobody opens it up any more
 
   int number(const std::string& name, bool is_hours) const {
     for (const LineName& each : names)
@@ -183,7 +183,7 @@ class Reckoning {
   void add_purchase() {
     if (const double fees = job().deal.fees.mean(); fees > 0)
       add(amount_line(LineKind::fees, reserved::fees, fees), fees, 0, car_.kept_on);
-    if (car_.road_barred) return;
+    if (car_.nothing_to_open) return;
     // Where the cause is not known it is what the causes take on the mean, as likely as they are.
     double cash = 0, hours = 0;
     for (std::size_t c = 0; c < job().causes.size(); ++c) {
@@ -493,6 +493,12 @@ bool can_be_put_right(const Known& known, std::size_t cause) {
   return false;
 }
 
+bool any_can_be_put_right(const Known& known) {
+  for (std::size_t c = 0; c < known.job.causes.size(); ++c)
+    if (known.chance(c) > 0 && can_be_put_right(known, c)) return true;
+  return false;
+}
+
 // The place of a heading: a line of the budget, or else one of that name with nothing expected, made where
 // there is none yet.
 std::size_t place_of_heading(Budget& budget, const std::string& heading, const Car& car) {
@@ -575,7 +581,7 @@ Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on
           false};
   if (known) {
     car.put_right = known->is_something_else || can_be_put_right(*known, known->likeliest);
-    car.road_barred = is_road_barred(*known);
+    car.nothing_to_open = !known->is_something_else && !any_can_be_put_right(*known);
   }
   car.links = links_of(book, tag, car.names, car.money, car.worked, on);
   const book::Life life = book::life_of(book, tag, on);

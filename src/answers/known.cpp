@@ -40,8 +40,11 @@ class Learning {
   void conclude() {
     if (found_) list_what_speaks_against(*found_);
     spend_tests();
-    for (std::size_t j = 0; j < job_.troubles.size(); ++j)
+    for (std::size_t j = 0; j < job_.troubles.size(); ++j) {
       if (known_.trouble_there[j]) job_.troubles[j].chance = *known_.trouble_there[j] ? 1 : 0;
+      // What the appraisal or a test is sure of needs nobody to look.
+      if (job_.troubles[j].chance == 1) known_.trouble_there[j] = true;
+    }
     weigh_what_failed();
     // One that was made and failed never cures; what comes after it is come to for certain.
     for (const std::size_t failed : known_.failed) job_.corrections[failed].works = 0;

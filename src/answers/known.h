@@ -24,10 +24,11 @@ struct Known {
   Day kept_on;
   bool cause_is_found = false;  // something else included
   bool is_something_else = false;
-  std::size_t likeliest = 0;                       // the place of the cause found, else of the likeliest
-  std::vector<bool> ruled_out;                     // by cause
-  std::vector<std::optional<bool>> trouble_there;  // by trouble; absent: nobody looked
-  std::set<std::size_t> failed, cured;             // corrections that were made
+  std::size_t likeliest = 0;    // the place of the cause found, else of the likeliest
+  std::vector<bool> ruled_out;  // by cause
+  // By trouble: found or ruled out, or certain by the appraisal and its tests; absent: nobody looked.
+  std::vector<std::optional<bool>> trouble_there;
+  std::set<std::size_t> failed, cured;  // corrections that were made
   std::vector<book::Fact> against;  // tests that speak against the cause that was found; they change nothing
   // Findings that the appraisal does not know, or that it cannot have: shown, and stopping nothing.
   std::vector<book::Fact> not_in_it;

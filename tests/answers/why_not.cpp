@@ -102,3 +102,60 @@ TEST_CASE(
   CHECK(expected_of(*after, barred.book().currency()).selling_costs ==
         Money::of_minor(std::llround(before->job.sale.costs.mean() * 100)));
 }
+
+namespace {
+
+// What is still to come on pip, in cash and in own hours, by the lines that its budget has.
+std::string to_come(Pip& pip) {
+  const auto budget = budget_of(pip.book(), "pip");
+  REQUIRE(budget);
+  std::string all = shown(budget->cash_to_come) + fmt::format(", {:g} hours:", budget->hours_to_come);
+  for (const BudgetLine& line : budget->lines)
+    if (!line.finished()) all += " " + line.estimate.what + " " + shown(line.to_come);
+  for (const BudgetWork& work : budget->work)
+    if (!work.finished()) all += fmt::format(", {} {:g} h", work.estimate.operation, work.to_come);
+  return all;
+}
+const std::string both_without = appraisal::with(certain_job(), "correction = \"reseal\"\n", "");
+
+}  // namespace
+
+// Fees 100 are to come whatever is done with the car. Opening it up takes 10 and 2 hours whatever the cause; reseal 118
+// and 7 + 2 hours, the wing 55 and 2.
+TEST_CASE("nobody opens up a car of which no cause that is left can be put right", "[answers][budget]") {
+  {
+    Pip none(both_without);
+    CHECK(to_come(none) == "100.00, 0 hours: fees 100.00");
+  }
+  {
+    Pip failed(certain_job());
+    failed.post(finding("failed = [\"reseal\"]"));
+    CHECK(to_come(failed) == "100.00, 0 hours: fees 100.00");
+  }
+  {
+    Pip ruled_out(certain_job());
+    ruled_out.post(finding("ruled_out = [\"gasket\"]"));
+    CHECK(to_come(ruled_out) == "100.00, 0 hours: fees 100.00");
+  }
+  // The likeliest cannot be put right, another one can: it is opened up to see which.
+  Pip pump_likelier(appraisal::with(certain_job(), "odds = 3", "odds = 0.5"));
+  CHECK(to_come(pump_likelier) == "110.00, 2 hours: fees 100.00 opening up 10.00, opening up 2 h");
+  Pip either(certain_job());
+  CHECK(to_come(either) ==
+        "283.00, 13 hours: fees 100.00 opening up 10.00 set 118.00 wing 55.00, opening up 2 h, operation 1 7 "
+        "h, "
+        "operation 2 2 h, wing 2 h");
+}
+
+// Rot 150 and 7 hours.
+TEST_CASE("a trouble that the appraisal is sure of counts as one that was found", "[answers][budget]") {
+  const std::string sure =
+      appraisal::with(appraisal::small_job_with("works = 0.8\n", ""), "chance = 0.2", "chance = 1");
+  Pip there(sure);
+  CHECK(to_come(there) ==
+        "433.00, 20 hours: fees 100.00 opening up 10.00 set 118.00 rot 150.00 wing 55.00, opening up 2 h, "
+        "operation 1 7 h, operation 2 2 h, rot 7 h, wing 2 h");
+  Pip barred(appraisal::with(sure, "takes_off = 30\n", "takes_off = 30\nbars_road = true\n"));
+  CHECK(why(barred) == "trouble bars: rot");
+  CHECK(to_come(barred) == "100.00, 0 hours: fees 100.00");
+}
