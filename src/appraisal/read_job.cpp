@@ -16,6 +16,7 @@
 #include "text/table.h"
 #include "text/tag.h"
 #include "text/toml.h"
+#include "text/unicode.h"
 
 namespace nonrunner::appraisal {
 
@@ -333,7 +334,38 @@ std::vector<Fault> faults_of(const Table& root, const Currency& currency) {
   return all;
 }
 
+// Where the text stands, in a message.
+struct Place {
+  const std::string& file;
+  int line;
+  std::string key;
+};
+
+void refuse_unseen_text(const Place& at, const std::string& text, Lines lines) {
+  auto hidden = unseen(text, lines);
+  if (!hidden) hidden = filler(text);
+  const auto refuse = [&](const std::string& why) {
+    throw Refusal(fmt::format("{}:{}: {} \"{}\" {}, expected one that can be read; type it anew", at.file,
+                              at.line, printable(at.key), cut_to(text, 60), why));
+  };
+  if (hidden) refuse(fmt::format("holds a character that nobody sees ({})", code_point(*hidden)));
+  if (!text.empty() && is_blank(text)) refuse("is nothing but blanks");
+}
+
+void refuse_unseen_in(const Value& value, const std::string& file, const std::string& key) {
+  const bool may_have_lines = key == "description" || key == "complaint" || key == "note";
+  if (value.kind == Value::Kind::text)
+    refuse_unseen_text({file, value.line, key}, value.text, may_have_lines ? Lines::many : Lines::one);
+  for (const Value& item : value.items) refuse_unseen_in(item, file, key);
+  for (const auto& [name, item] : value.entries) {
+    refuse_unseen_text({file, item.line, "the key"}, name, Lines::one);
+    refuse_unseen_in(item, file, name);
+  }
+}
+
 }  // namespace
+
+void refuse_unseen(const Value& tree, const std::string& file) { refuse_unseen_in(tree, file, "the file"); }
 
 void refuse_too_long(std::string_view text, const std::string& file) {
   if (text.size() <= file_max) return;

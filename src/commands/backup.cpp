@@ -56,17 +56,19 @@ int run_backup(const Given& given, Terminal& terminal) {
 
 // A restore of it works: that is no failure.
 void say_what_is_older(const book::Exported& exported, const std::string& folder, std::ostream& out) {
-  out << "  this book was begun by an older version: entered again it differs in what follows; nothing is\n"
-         "  damaged, and it can be made again with: nonrunner restore "
-      << folder << " --book NEW\n";
-  for (const std::string& each : exported.apart) out << in_80("    " + printable(each), 6);
+  out << "  this book was begun by an older version: entered again it differs by its age in what follows"
+      << (exported.apart.empty()
+              ? ";\n  nothing is damaged, and it can be made again with: nonrunner restore " + folder +
+                    " --book NEW\n"
+              : "\n");
+  for (const std::string& each : exported.older) out << in_80("    " + printable(each), 6);
 }
 
 int run_export(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   Progress progress(terminal, "export");
   const book::RestoreWith again{terminal.now, terminal.today,
-                                [](const book::Book& made) { return words::appraise_for_book(made); },
+                                [](const book::Book& made) { return words::appraise_as_kept(made); },
                                 std::ref(progress)};
   const book::Exported exported =
       book::export_to(book, given.word(0), given.flag("events"), terminal.today, std::ref(progress), &again);
@@ -76,7 +78,7 @@ int run_export(const Given& given, Terminal& terminal) {
   else
     terminal.out << fmt::format("{}: {} written{}\n", given.word(0),
                                 counted(std::to_string(exported.entries), "entry", "entries"),
-                                exported.apart.empty()
+                                exported.apart.empty() && exported.older.empty()
                                     ? ", entered again and compared\n  made again with: nonrunner restore " +
                                           given.word(0) + " --book NEW"
                                     : "")
@@ -87,10 +89,8 @@ int run_export(const Given& given, Terminal& terminal) {
     (given.json() ? terminal.err : terminal.out) << fmt::format(
         "  the clock of {} that runs on {} is not part of it: stop it first, or use nonrunner backup\n",
         running.worker, running.vehicle);
-  if (exported.is_only_older) {
+  if (!exported.older.empty())
     say_what_is_older(exported, given.word(0), given.json() ? terminal.err : terminal.out);
-    return 0;
-  }
   for (const std::string& each : exported.apart)
     terminal.err << "nonrunner: export: " << printable(each) << "\n";
   if (exported.apart.empty()) return 0;
@@ -107,7 +107,7 @@ int run_restore(const Given& given, Terminal& terminal) {
   Progress progress(terminal, "restoring");
   book::restore(from, to,
                 {terminal.now, terminal.today,
-                 [](const book::Book& made) { return words::appraise_for_book(made); }, std::ref(progress)});
+                 [](const book::Book& made) { return words::appraise_as_kept(made); }, std::ref(progress)});
   const book::Book book = book::Book::open(to);
   made_anew(book, terminal);
   const book::EntryId last = book::last_entry(book);

@@ -9,10 +9,12 @@
 
 namespace nonrunner::words {
 
-book::Appraise appraise_for_book(const book::Book& book) {
-  return [&book](const std::string& text, const std::string& name, Day day,
-                 const std::optional<std::string>& settled) {
+namespace {
+book::Appraise appraise(const book::Book& book, bool as_kept) {
+  return [&book, as_kept](const std::string& text, const std::string& name, Day day,
+                          const std::optional<std::string>& settled) {
     Value tree = parse_toml(text, name);
+    if (!as_kept) appraisal::refuse_unseen(tree, name);
     book::AppraisedJob kept{text, settled ? *settled : answers::settled(tree, name, &book, day).figures, ""};
     answers::settle(tree, kept.settled);
     const appraisal::Job job = appraisal::read_job(tree, name, book.currency());
@@ -20,5 +22,9 @@ book::Appraise appraise_for_book(const book::Book& book) {
     return kept;
   };
 }
+}  // namespace
+
+book::Appraise appraise_for_book(const book::Book& book) { return appraise(book, false); }
+book::Appraise appraise_as_kept(const book::Book& book) { return appraise(book, true); }
 
 }  // namespace nonrunner::words

@@ -5,5 +5,7 @@
 namespace nonrunner::words {
 
 book::Appraise appraise_for_book(const book::Book&);
+// The same for a book that is made again: its job files are taken as they were kept.
+book::Appraise appraise_as_kept(const book::Book&);
 
 }  // namespace nonrunner::words

@@ -263,3 +263,40 @@ TEST_CASE("a lost paper bars the road unless a trouble about the paper says how 
   CHECK(job_of(mild).road_barred);  // it does not bar the road, so it says nothing of that
   CHECK_FALSE(job_of(small_job).road_barred);
 }
+
+TEST_CASE("what nobody sees in a file that is handed in is refused with its line and key",
+          "[appraisal][read]") {
+  const auto said = [](const std::string& toml) -> std::string {
+    try {
+      refuse_unseen(parse_toml(toml, "pip.toml"), "pip.toml");
+    } catch (const Refusal& refusal) {
+      return refusal.what();
+    }
+    return "accepted";
+  };
+  CHECK(said(small_job) == "accepted");
+  const auto hidden = [](const std::string& place, const std::string& text, const std::string& character) {
+    return "pip.toml:" + place + " \"" + text + "\" holds a character that nobody sees (" + character +
+           "), expected one that can be read; type it anew";
+  };
+  // A control, one that turns the direction of writing, one without width, a filler: as an escape and as it is.
+  CHECK(said(small_job_with("name = \"gasket\"", "name = \"gas\\u0007ket\"")) ==
+        hidden("23: name", "gas ket", "U+0007"));
+  CHECK(said(small_job_with("name = \"reseal\"", "name = \"re\\u202Eseal\"")) ==
+        hidden("32: name", "re\xEF\xBF\xBDseal", "U+202E"));
+  CHECK(said(small_job_with("name = \"set\"", "name = \"s\u200Bet\"")) == hidden("34: name",
+                                                                                 "s\xEF\xBF\xBD"
+                                                                                 "et",
+                                                                                 "U+200B"));
+  CHECK(said(small_job_with("\"colour\", \"none\"", "\"col\\u3164our\", \"none\"")) ==
+        hidden("42: outcomes", "col\u3164our", "U+3164"));
+  CHECK(said(small_job_with("\"pump\" = [0.05", "\"pu\\u200Bmp\" = [0.05")) ==
+        hidden("43: the key", "pu\xEF\xBF\xBDmp", "U+200B"));
+  CHECK(said(small_job_with("name = \"rot\"", "name = \"  \"")) ==
+        "pip.toml:45: name \"  \" is nothing but blanks, expected one that can be read; type it anew");
+  // Words may have lines.
+  CHECK(said(small_job_with("tag = \"pip\"", "tag = \"pip\"\ncomplaint = \"smokes\\nand knocks\"")) ==
+        "accepted");
+  CHECK(said(small_job_with("name = \"rot\"", "name = \"rot\\nbelow\"")) ==
+        hidden("45: name", "rot below", "U+000A"));
+}

@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "book/care/export.h"
+#include "book/care/older_apart.h"
 #include "book/care/restore.h"
 #include "book/events/finding.h"
 #include "book/events/post.h"
@@ -338,6 +339,66 @@ TEST_CASE("an older book's sale that was taken back gives its costs back in a re
   CHECK(balance_of(again, account::purse, "cash").amount == usd("-1000"));
   CHECK(balance_of(again, account::selling_cost, "wren").amount == Money{});
   CHECK(closed_until(again) == on("2024-06-30"));
+}
+
+// Its quick line of 2024-03-10 gave its place to a paper of 2024-04-10, which is entered for the earlier of both days now.
+TEST_CASE("what is otherwise by an older book's age is told apart from what else its export makes otherwise",
+          "[book][days][migration]") {
+  TemporaryFolder folder;
+  const fs::path file = folder.path() / "shop.book";
+  make_older_book(file);
+  Book book = Book::open(file);
+  const Day today(2026, 11, 26);
+  const RestoreWith with{"2026-11-26T12:00:00Z", today, [](const Book&) { return Appraise(); }, {}};
+  {
+    Recording recording(book, "2026-11-26T12:00:00Z", today);
+    post(recording,
+         R"(event = [{ do = "draw", date = 2024-07-01, vehicle = "gull", stock = "oil", qty = 1 },
+                     { do = "hours", date = 2024-07-02, vehicle = "gull", operation = "weld", own = 2 },
+                     { do = "owner out", date = 2024-07-03, purse = "cash", amount = 25.00 }])",
+         "events.toml", folder.path(), {});
+    recording.keep();
+  }
+  const fs::path out = folder.path() / "out";
+  const Exported exported = export_to(book, out, true, today, {}, &with);
+  // What an older version gave back for a line with a discount is taken as it was.
+  CHECK(exported.apart == std::vector<std::string>{});
+  CHECK(exported.older ==
+        std::vector<std::string>{"entries: entry 14: \"2024-04-10 | receipt\", and \"2024-03-10 | receipt\" "
+                                 "when it is entered again"});
+  const std::string events = bytes(out / "events.toml");
+  const auto later = [&](const std::string& was, const std::string& is) {
+    TemporaryFolder changed;
+    fs::copy(out, changed.path() / "out", fs::copy_options::recursive);
+    std::string text = events;
+    text.replace(text.rfind(was), was.size(), is);
+    std::ofstream(changed.path() / "out" / "events.toml", std::ios::binary) << text;
+    restore(changed.path() / "out", changed.path() / "again.book", with);
+    return older_apart(book, Book::open(changed.path() / "again.book"), {}).later;
+  };
+  const std::vector<std::string> more_hours = later("own = 2", "own = 3");
+  CHECK(more_hours ==
+        std::vector<std::string>{
+            "events: entry 30: \"...ion = \"weld\", own = 2 }\", and \"...ion = \"weld\", own = 3 }\" when "
+            "it is "
+            "entered again",
+            "labour: entry 30: \"gull | weld | 2000 | 0 | 0\", and \"gull | weld | 3000 | 0 | 0\" when it is "
+            "entered again"});
+  const auto where = [](const std::vector<std::string>& all) {
+    std::string text;
+    for (const std::string& each : all) text += each.substr(0, each.find(':', each.find(':') + 1)) + "; ";
+    return text;
+  };
+  CHECK(where(later("amount = 25.00", "amount = 26.00")) ==
+        "events: entry 31; postings: entry 31; accounts: owner; accounts: purse cash; ");
+  CHECK(where(later("qty = 1 }", "qty = 0.5 }")) ==
+        "events: entry 29; postings: entry 29; purpose: entry 29; shelf: entry 29; ");
+  // What one entry is gone by does not stay unseen behind those that follow.
+  CHECK(
+      where(later("{ do = \"hours\", date = 2024-07-02, vehicle = \"gull\", operation = \"weld\", own = 2 },",
+                  "")) ==
+      "entries: entry 30; events: entry 30; postings: entry 30; labour: entry 30; "
+      "mention: entry 30; ");
 }
 
 TEST_CASE("a book of the older layout keeps its seals, and its figures read by days", "[book][days]") {

@@ -16,6 +16,7 @@
 
 #include "book/care/arriving.h"
 #include "book/care/check.h"
+#include "book/care/compared.h"
 #include "book/care/damage.h"
 #include "book/care/heads.h"
 #include "book/care/read_back.h"
@@ -54,6 +55,21 @@ EntryId number_in_file(EntryId entry, const std::vector<EntryId>& averages) {
 }
 
 }  // namespace
+
+std::map<EntryId, std::string> said_besides(const Book& book) {
+  std::map<EntryId, std::string> all;
+  each<EntryId, std::string, std::string>(
+      book,
+      "SELECT v.entry, v.event, o.event FROM entry v JOIN entry o ON o.entry = v.voids WHERE o.kind = 'sell' "
+      "AND "
+      "v.day > o.day AND v.entry < (SELECT entry FROM sealed_from WHERE what = 'days') ORDER BY v.entry",
+      {}, [&](EntryId entry, const std::string& taken_back, const std::string& sale) {
+        std::string& more = all[entry];
+        if (kept_event(taken_back).find("e")->find("later") == nullptr) more += ", later = true";
+        if (kept_event(sale).find("e")->find("costs") != nullptr) more += ", stays = []";
+      });
+  return all;
+}
 
 std::vector<EntryId> averages_of(const Book& book) {
   std::vector<EntryId> all;
@@ -373,23 +389,6 @@ Jobs write_jobs(const Book& book, const fs::path& folder) {
   return jobs;
 }
 
-// Of a sale that was taken back the older layout gave its costs back too: their purses stand as they stood then only where
-// the export says that none stays. By the entry that took it back: what its event is to say besides.
-std::map<EntryId, std::string> said_besides(const Book& book) {
-  std::map<EntryId, std::string> all;
-  each<EntryId, std::string, std::string>(
-      book,
-      "SELECT v.entry, v.event, o.event FROM entry v JOIN entry o ON o.entry = v.voids WHERE o.kind = 'sell' "
-      "AND "
-      "v.day > o.day AND v.entry < (SELECT entry FROM sealed_from WHERE what = 'days') ORDER BY v.entry",
-      {}, [&](EntryId entry, const std::string& taken_back, const std::string& sale) {
-        std::string& more = all[entry];
-        if (kept_event(taken_back).find("e")->find("later") == nullptr) more += ", later = true";
-        if (kept_event(sale).find("e")->find("costs") != nullptr) more += ", stays = []";
-      });
-  return all;
-}
-
 // Under which lines of the budget entries and causes were put, after all that they may name.
 void write_headings(const Book& book, EventFiles& out, const std::vector<EntryId>& averages) {
   each<std::string, std::string, std::string>(
@@ -449,10 +448,6 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   write_headings(book, out, averages);
   out.close(tick);
   copy_attachments(book, folder);
-}
-
-bool is_begun_older(const Book& book) {
-  return first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = 'days'", {}).value_or(1) > 1;
 }
 
 Value json_object() {
@@ -633,7 +628,6 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
   }
   Filling filling(folder);
   Exported exported;
-  bool made = true;
   // One read transaction: what is written to the book meanwhile does not show up in half of the files.
   book.database().exec("BEGIN");
   try {
@@ -650,8 +644,8 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
     write_seal(book, filling.path(), today);
     if (again) {
       ReadBack back = read_back(book, filling.path(), filling.path() / "again.book", *again);
-      made = back.made;
-      exported.apart = std::move(back.differences);
+      (back.made && first_by_days(book) > 1 ? exported.older : exported.apart) = std::move(back.differences);
+      exported.apart.insert(exported.apart.end(), back.later.begin(), back.later.end());
     }
     book.database().exec("COMMIT");
   } catch (...) {
@@ -661,8 +655,11 @@ Exported export_to(const Book& book, const fs::path& folder, bool events_only, D
     }
     throw;
   }
-  if (made && !exported.apart.empty() && is_begun_older(book))
-    exported.is_only_older = check(book).findings.empty();
+  // Of a damaged book nobody can say that its age is why.
+  if (!exported.older.empty() && !check(book).findings.empty()) {
+    exported.apart.insert(exported.apart.begin(), exported.older.begin(), exported.older.end());
+    exported.older.clear();
+  }
   filling.arrive();
   return exported;
 }

@@ -20,6 +20,7 @@
 #include <filesystem>
 #include <functional>
 #include <iosfwd>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,9 @@ void each_event(const Book&, const std::function<void(EntryId, const std::string
 // it names others as a file counts.
 std::vector<EntryId> averages_of(const Book&);
 void renumber(std::string& event, const std::vector<EntryId>& averages);
+// Of a sale that was taken back the older layout gave its costs back too: their purses stand as they stood then only where
+// it is said that none stays. By the entry that took it back: what its event is to say besides, before its end.
+std::map<EntryId, std::string> said_besides(const Book&);
 // The same of a damaged file, entry by entry: those that cannot be read are told with their first and last number.
 void each_event_left(const Book&, const std::function<void(EntryId, const std::string& event)>& take,
                      const std::function<void(EntryId, EntryId)>& lost);
@@ -44,9 +48,9 @@ struct Exported {
   std::vector<std::string> changes;  // what could not be written as it stands in the book, one line each
   // What is another one when the export is entered again, or why it cannot be (read_back.h); empty: they are the same.
   std::vector<std::string> apart;
-  // Of what is apart: the book was begun by an older version, which entered things otherwise; it is sound, and its export
-  // can be restored.
-  bool is_only_older = false;
+  // What is so because the book was begun by an older version, which entered things otherwise: no fault, where the book
+  // is sound. Its export can be restored.
+  std::vector<std::string> older;
 };
 Exported export_to(const Book&, const std::filesystem::path& folder, bool events_only, Day today,
                    const std::function<void(std::size_t, std::size_t)>& tick = {},

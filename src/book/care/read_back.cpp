@@ -1,16 +1,15 @@
 #include "book/care/read_back.h"
 
-#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include <functional>
 #include <system_error>
 
+#include "book/care/compared.h"
+#include "book/care/older_apart.h"
 #include "book/events/assigned.h"
 #include "book/ledger/entry.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
-#include "text/unicode.h"
 
 namespace nonrunner::book {
 
@@ -35,25 +34,8 @@ class Again {
   fs::path path_;
 };
 
-struct Compared {
-  std::string what;  // "entries"
-  std::string sql;
-  int columns;
-  bool by_entry = true;  // whether the first column is an entry's number
-};
-
-EntryId days_from(const Book& book) {
-  return first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = 'days'", {}).value_or(1);
-}
-
-// An older version kept the end of a closed period as a setting; entered again it is an entry, the last one.
-std::string but_for_its_closing(const Book& book) {
-  const auto closed = book.setting("closed");
-  return closed ? fmt::format("NOT (kind = 'close' AND day = '{}')", Day::parse(*closed).iso()) : "true";
-}
-
 std::vector<Compared> tables(const Book& book) {
-  const EntryId from = days_from(book);
+  const EntryId from = first_by_days(book);
   const std::string counted = but_for_its_closing(book);
   std::vector<Compared> all = {
       {"entries", fmt::format("SELECT entry, day, kind, voids FROM entry WHERE {} ORDER BY entry", counted),
@@ -95,61 +77,6 @@ std::vector<Compared> tables(const Book& book) {
   return all;
 }
 
-// What is no text in an export is replaced in it, and so is the same here.
-std::string text_of(const Row& row, const Compared& table) {
-  std::string text;
-  for (int i = 0; i < table.columns; ++i)
-    text += (i > 0 ? " | " : "") + (row.none(i) ? std::string("nothing") : made_utf8(row.text(i)));
-  return text;
-}
-
-std::string cut(const std::string& text) { return "\"" + cut_to(text, 60) + "\""; }
-
-// From a little before the place where they part.
-std::string parting(const std::string& text, const std::string& other) {
-  constexpr std::size_t before = 20;
-  std::size_t at = 0;
-  while (at < text.size() && at < other.size() && text[at] == other[at]) ++at;
-  return cut(at > before ? "..." + made_utf8(text.substr(at - before)) : text);
-}
-
-// The first row that is another one; empty: all are the same.
-std::string apart(const Book& book, const Book& again, const Compared& table,
-                  const std::function<void(std::size_t, std::size_t)>& tick) {
-  // What each row says here, as a number: the text of a whole book is not held.
-  std::vector<std::size_t> here;
-  const auto listen = [&](std::size_t row) {
-    if (tick && row % 1024 == 0) tick(row, row);
-  };
-  rows(book, table.sql, {}, [&](const Row& row) {
-    here.push_back(std::hash<std::string>()(text_of(row, table)));
-    listen(here.size());
-  });
-  std::size_t at = 0;
-  std::string there;
-  ask(again, table.sql, {}, [&](const Row& row) {
-    listen(at);
-    const std::string text = text_of(row, table);
-    if (at < here.size() && here[at] == std::hash<std::string>()(text)) {
-      ++at;
-      return true;
-    }
-    there = text;
-    return false;
-  });
-  if (at == here.size() && there.empty()) return "";
-  std::string mine;
-  row(book, fmt::format("{} LIMIT 1 OFFSET {}", table.sql, at), {},
-      [&](const Row& found) { mine = text_of(found, table); });
-  if (there.empty())
-    return fmt::format("{}: {} is not there when it is entered again", table.what, cut(mine));
-  if (mine.empty())
-    return fmt::format("{}: {} is there only when it is entered again", table.what, cut(there));
-  const std::string entry = table.by_entry ? "entry " + mine.substr(0, mine.find(' ')) + ": " : "";
-  return fmt::format("{}: {}{}, and {} when it is entered again", table.what, entry, parting(mine, there),
-                     parting(there, mine));
-}
-
 }  // namespace
 
 std::vector<std::string> journals_apart(const Book& book, const Book& again) {
@@ -168,10 +95,16 @@ ReadBack read_back(const Book& book, const fs::path& folder, const fs::path& at,
     std::string why = refusal.what();  // the folder has not its own name yet
     if (const auto found = why.find(folder.string() + "/"); found != std::string::npos)
       why.erase(found, folder.string().size() + 1);
-    return {false, {"it cannot be entered again as it is: " + why}};
+    return {false, {"it cannot be entered again as it is: " + why}, {}};
   }
   const Book again = Book::open(file.path());
   ReadBack result;
+  if (first_by_days(book) > 1) {
+    OlderApart apart = older_apart(book, again, with.tick);
+    result.differences = std::move(apart.by_age);
+    result.later = std::move(apart.later);
+    return result;
+  }
   for (const Compared& table : tables(book))
     if (const std::string text = apart(book, again, table, with.tick); !text.empty())
       result.differences.push_back(text);

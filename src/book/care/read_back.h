@@ -16,6 +16,9 @@ namespace nonrunner::book {
 struct ReadBack {
   bool made = true;                      // it can be entered again
   std::vector<std::string> differences;  // one for each table that differs, or why it cannot be entered
+  // Of a book that an older version began: what differs besides, and not by its age (older_apart.h). `differences` are
+  // those by its age then.
+  std::vector<std::string> later;
 };
 // `at`: where the other book is made for as long as it is needed; nothing of it is left. One line for each table that
 // differs, or one that says why the export cannot be entered again; empty: they are the same.

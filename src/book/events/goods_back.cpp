@@ -60,6 +60,23 @@ Refund full_refund(const Line& line, Quantity quantity) {
 
 namespace {
 
+// What may be given back for the pieces. A book that is restored is taken as it was: an older version gave back up to
+// all that the line had cost before the discount, and was left of it.
+Refund most_given_back(const Recording& recording, const Line& line, Quantity pieces, Money over) {
+  const Refund full = full_refund(line, pieces);
+  Refund most{std::max(full.goods, Money{}), std::max(full.tax, Money{}), full.cores};
+  if (!is_zero(most.tax)) most.tax += over;
+  if (is_entered_now(recording)) return most;
+  const auto [goods, tax] = *first<Money, Money>(
+      recording.book(),
+      "SELECT coalesce(sum(g.goods), 0), coalesce(sum(g.tax), 0) FROM given_back g JOIN live_entry USING "
+      "(entry) WHERE g.line = :line AND g.what = 'goods'",
+      {{":line", line.number}});
+  most.goods = std::max(most.goods, line.amount - goods);
+  most.tax = std::max(most.tax, line.tax - line.core_tax - tax);
+  return most;
+}
+
 // `over`: what the tax may be above that of the pieces.
 void check(const Recording& recording, const std::string& event, const Line& line, const GoodsBack& back,
            Money over) {
@@ -73,16 +90,13 @@ void check(const Recording& recording, const std::string& event, const Line& lin
         "{}: {} of {}, expected more than 0 and at most {}, as {} of {} went back already{}", event,
         back.quantity.shown(), named, line.left().shown(), line.goods_back.shown(), line.quantity.shown(),
         line.shelved > Quantity{} ? " and " + line.shelved.shown() + " to the shelf" : ""));
-  const Refund full = full_refund(line, back.quantity);
-  const Money goods = std::max(full.goods, Money{});
-  const Money tax = std::max(full.tax, Money{});
-  const Money most_tax = is_zero(tax) ? tax : tax + over;
-  if (is_negative(back.goods) || back.goods > goods)
+  const Refund most = most_given_back(recording, line, back.quantity, over);
+  if (is_negative(back.goods) || back.goods > most.goods)
     throw Refusal(fmt::format("{}: {} for the goods of {}, expected 0 to {}", event,
-                              back.goods.plain(currency), named, goods.plain(currency)));
-  if (is_negative(back.tax) || back.tax > most_tax)
+                              back.goods.plain(currency), named, most.goods.plain(currency)));
+  if (is_negative(back.tax) || back.tax > most.tax)
     throw Refusal(fmt::format("{}: {} of tax for {}, expected 0 to {}", event, back.tax.plain(currency),
-                              named, most_tax.plain(currency)));
+                              named, most.tax.plain(currency)));
   if (is_negative(back.restocking) || back.restocking > back.goods + back.tax)
     throw Refusal(fmt::format("{}: a restocking fee of {} for {}, expected 0 to {}, what comes back", event,
                               back.restocking.plain(currency), named,

@@ -7,7 +7,8 @@
 //
 // Refused, the first that applies:
 //   1 no such line                        2 no piece, or more than were bought and not given back
-//   3 goods below 0 or above what was paid for the pieces    4 tax below 0 or above theirs
+//   3 goods below 0 or above what was paid for the pieces    4 tax below 0 or above theirs (a book that is restored:
+//     above what is left of all that was paid for the line, before its discount)
 //   5 restocking below 0 or above goods + tax                6 a deposit, and no core is out
 //   7 what money_back.h refuses           8 more than lies on the shelf
 //   9 more out of a car than it is charged, on any day from its own on; (typed) than stands in the car that is asked for
