@@ -18,6 +18,7 @@
 #include "book/events/post.h"
 #include "book/events/receipt.h"
 #include "book/full_shop.h"
+#include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 #include "book/questions/journal.h"
 #include "exact/ends.h"
@@ -703,4 +704,37 @@ TEST_CASE(
   const std::size_t page = 4096, frame = 24 + page;
   for (std::size_t at = 32; at + frame <= log.size(); at += frame) not_ended.replace(at + 4, 4, 4, '\0');
   CHECK(entries_with(not_ended) == 0);
+}
+
+TEST_CASE("check names what cannot be entered again, and mend makes a name of several lines one line",
+          "[book][spoilt]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-03-02, vehicle = "pip", price = 300.00, purse = "cash" },
+               { do = "hours", date = 2025-03-03, vehicle = "pip", operation = "wash", own = 1 },
+               { do = "finding", date = 2025-03-03, vehicle = "pip", text = "wet\nbelow the pump" })");
+  shop.record([](Recording& recording) { assign(recording, {"pip", "", "wash", 0, "readying"}); });
+  shop.close();
+  behind_its_back(
+      shop.file(),
+      "DROP TRIGGER labour_keeps; UPDATE labour SET operation = 'wa' || char(10) || 'sh'; CREATE TRIGGER "
+      "labour_keeps BEFORE UPDATE ON labour BEGIN SELECT RAISE(ABORT, 'details of an entry are never "
+      "changed'); END; DROP TRIGGER entry_keeps; UPDATE entry SET event = replace(event, 'wash', 'wa\\nsh'); "
+      "CREATE TRIGGER entry_keeps BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never "
+      "changed'); END; UPDATE assigned SET heading = 'rea' || char(10) || 'dying'");
+  shop.reopen();
+  const Findings findings = shop.health().findings;
+  CHECK(std::count(findings.begin(), findings.end(),
+                   "entry 2: cannot be entered again: hours: \"wa sh\" holds a character that nobody sees "
+                   "(U+000A), expected a name that can be read; type it anew; to be mended") == 1);
+  CHECK(std::count(findings.begin(), findings.end(),
+                   "heading of operation wash of pip: \"rea dying\" holds what nobody sees; to be mended") ==
+        1);
+  shop.close();
+  mend(shop.file(), shop.folder() / "new.book", shop.now, shop.today);
+  const Book book = Book::open(shop.folder() / "new.book");
+  CHECK(check(book).findings == Findings{});
+  REQUIRE(last_entry(book) == 3);
+  CHECK(load_entry(book, 2).event.find("operation = \"wa sh\"") != std::string::npos);
+  CHECK(first<std::string>(book, "SELECT text FROM noted", {}) == "wet\nbelow the pump");
+  CHECK(assigned(book, "pip") == std::map<std::string, std::string>{{"operation wash", "rea dying"}});
 }

@@ -16,6 +16,7 @@
 #include "book/events/attach.h"
 #include "book/events/comparables.h"
 #include "book/ledger/desk_notes.h"
+#include "book/ledger/limits.h"
 #include "book/ledger/migrations.h"
 #include "book/ledger/names.h"
 #include "book/ledger/query.h"
@@ -95,6 +96,17 @@ void check_rows_of_older(const Book& book, Findings& findings) {
         });
 }
 
+// What cannot be entered again: a restore would refuse it.
+void check_names(const Entry& entry, Findings& findings) {
+  if (broken_utf8(entry.event)) return;  // told of where it is shown
+  try {
+    expect_readable(entry);
+  } catch (const Refusal& refusal) {
+    findings.add(
+        fmt::format("entry {}: cannot be entered again: {}; to be mended", entry.id, refusal.what()));
+  }
+}
+
 void check_chain(const Book& book, Health& health, Findings& findings,
                  const std::function<void(EntryId, EntryId)>& tick) {
   const EntryId last = last_entry(book);
@@ -112,6 +124,7 @@ void check_chain(const Book& book, Health& health, Findings& findings,
       findings.add(fmt::format("entry {}: does not follow entry {}: one of the two was changed", id, id - 1));
     try {
       const Entry entry = load_entry(book, id);
+      check_names(entry, findings);
       // What moves money follows from the postings and is not sealed again.
       const bool moves_money = row.as<bool>(3);
       if (sealed(entry, said) != stored || moves_money == entry.postings.empty())
@@ -239,6 +252,17 @@ void note_neighbours(const Book& book, Health& health) {
   }
 }
 
+void check_headings(const Book& book, Findings& findings) {
+  each<std::string, std::string, std::string>(
+      book, "SELECT vehicle, what, heading FROM assigned ORDER BY vehicle, what", {},
+      [&](const std::string& tag, const std::string& what, const std::string& heading) {
+        if (heading.empty() || unseen(heading) || unseen(what))
+          findings.add(fmt::format("heading of {} of {}: \"{}\" {}; to be mended",
+                                   cut_to(printable(what), 60), tag, cut_to(printable(heading), 60),
+                                   heading.empty() ? "says nothing" : "holds what nobody sees"));
+      });
+}
+
 // Every event and every balance read by the code that shows it.
 void check_readable(const Book& book, Findings& findings) {
   each<EntryId, std::string>(
@@ -272,6 +296,7 @@ void check_readable(const Book& book, Findings& findings) {
       findings.add(fmt::format("{}: cannot be shown: {}; to be mended", tag, refusal.what()));
     }
   }
+  check_headings(book, findings);
   for (const KeptComparable& each : all_comparables(book))
     for (const std::string& text : {each.model, each.note})
       if (unseen(text, Lines::many))

@@ -35,33 +35,39 @@ namespace fs = std::filesystem;
 
 namespace {
 
-// As text, without what nobody sees, tabs and line ends apart.
-std::string seen(const std::string& text) {
+// As text, without what nobody sees. A name is one line: in it tabs and line ends become blanks.
+std::string seen(const std::string& text, Lines lines = Lines::one) {
   const std::string whole = made_utf8(text);
   std::string out;
   for (std::size_t at = 0; at < whole.size();) {
     const std::size_t from = at;
     next_character(whole, at);
     const std::string character = whole.substr(from, at - from);
-    if (!unseen(character, Lines::many)) out += character;
+    if (!unseen(character, lines))
+      out += character;
+    else if (!unseen(character, Lines::many))
+      out += " ";
   }
   return out;
 }
 
+// What somebody wrote in their own words may have lines; all else are names.
+bool may_have_lines(const std::string& key) { return key == "text" || key == "why" || key == "value"; }
+
 // Every text of it made readable; returns whether any was not.
-bool make_readable(Value& value) {
+bool make_readable(Value& value, Lines lines = Lines::one) {
   bool changed = false;
   if (value.kind == Value::Kind::text) {
-    std::string text = seen(value.text);
+    std::string text = seen(value.text, lines);
     changed = text != value.text;
     value.text = std::move(text);
   }
-  for (Value& item : value.items) changed = make_readable(item) || changed;
+  for (Value& item : value.items) changed = make_readable(item, lines) || changed;
   for (auto& [key, item] : value.entries) {
     const std::string name = seen(key);
     changed = changed || name != key;
     key = name;
-    changed = make_readable(item) || changed;
+    changed = make_readable(item, may_have_lines(key) ? Lines::many : Lines::one) || changed;
   }
   return changed;
 }
@@ -228,6 +234,7 @@ class Mending {
     if (damaged_) return entries_left();
     const EntryId last = last_entry(old_);
     mended_.of = last;
+    besides_ = said_besides(old_);
     each_event(old_, [&](EntryId entry, const std::string& event) {
       if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
       one(entry, event);
@@ -286,7 +293,7 @@ class Mending {
       attempt(fmt::format("comparable {}", each.id), [&] {
         KeptComparable kept = each;
         kept.model = seen(each.model);
-        kept.note = seen(each.note);
+        kept.note = seen(each.note, Lines::many);
         if (kept.model != each.model || kept.note != each.note)
           mended_.changes.push_back(
               fmt::format("comparable {}: what was not text, or could not be seen, was left out", each.id));
@@ -338,7 +345,10 @@ class Mending {
   void one(EntryId entry, const std::string& event) {
     const std::string name = fmt::format("entry {}", entry);
     attempt(name, [&] {
-      Value value = kept_event(event);
+      std::string whole = event;
+      if (const auto more = besides_.find(entry); more != besides_.end() && whole.ends_with(" }"))
+        whole.insert(whole.size() - 2, more->second);
+      Value value = kept_event(whole);
       Value& said = *find(value, "e");
       const bool changed = make_readable(said) || made_utf8(event) != event;
       renumber(said);
@@ -416,6 +426,7 @@ class Mending {
   const fs::path& files_;
   Mended& mended_;
   std::map<EntryId, EntryId> new_number_;
+  std::map<EntryId, std::string> besides_;  // what an older version did not write
   bool damaged_ = false;
 };
 
