@@ -11,6 +11,7 @@
 #include "book/events/typed.h"
 #include "book/ledger/names.h"
 #include "commands/ask.h"
+#include "commands/brought_up.h"
 #include "commands/two_readings.h"
 #include "exact/ends.h"
 #include "exact/hint.h"
@@ -21,7 +22,10 @@ namespace nonrunner::commands {
 
 book::Book open_book(const Given& given, const Terminal& terminal) {
   const auto named = given.text("book");
-  book::Book book = book::Book::open(named ? std::filesystem::path(*named) : terminal.default_book());
+  const std::filesystem::path path = named ? std::filesystem::path(*named) : terminal.default_book();
+  const BroughtUp brought_up(path);
+  book::Book book = book::Book::open(path);
+  brought_up.tell(book, terminal.err);
   expect_one_meant(given, book);
   const auto folder = terminal.heads();
   if (!folder) return book;
