@@ -86,16 +86,26 @@ FixesAnswer fixes(const appraisal::Job& job, const appraisal::Limits& limits) {
 
 namespace {
 
+std::size_t cause_of(const Budget& budget) {
+  std::size_t cause = 0;
+  while (budget.job.causes[cause].name != budget.cause) ++cause;
+  return cause;
+}
+
 // What the appraisal in force would do with the car, the cause being the one taken and certain troubles there.
 appraisal::Course best_course(const Budget& budget) {
   const appraisal::Job& job = budget.job;
   const appraisal::Courses courses(job, appraisal::sound_value_of(job).mean);
-  std::size_t cause = 0;
-  while (job.causes[cause].name != budget.cause) ++cause;
   unsigned certain = 0;
   for (std::size_t j = 0; j < job.troubles.size(); ++j)
     if (job.troubles[j].chance == 1) certain |= 1u << j;
-  return courses.best(cause, certain).course;
+  return courses.best(cause_of(budget), certain).course;
+}
+
+// Where a cause has no course at all, selling it as found stands for that (appraisal/courses.h).
+std::string shown(const appraisal::Job& job, std::size_t cause, appraisal::Course course) {
+  const bool is_none = course == appraisal::Course::as_found && !job.causes[cause].found;
+  return is_none ? "doing nothing with it" : appraisal::name_of(course);
 }
 
 }  // namespace
@@ -110,12 +120,29 @@ void say_whether_put_right(FixesAnswer& answer) {
   const appraisal::States states(courses);
   const appraisal::Beliefs beliefs = appraisal::posterior(job);
   const std::vector<double> chances = appraisal::state_chances(job, beliefs);
-  std::size_t likeliest = 0;
+  const std::size_t masks = std::size_t{1} << job.troubles.size();
+  // What another course leaves more than is only said of cases that could be put right.
+  std::optional<std::size_t> likeliest;
+  bool any_correction = false;
   for (std::size_t s = 0; s < chances.size(); ++s) {
-    if (chances[s] > 0 && states.best[s].course == appraisal::Course::put_right) return;
-    if (chances[s] > chances[likeliest]) likeliest = s;
+    if (!(chances[s] > 0)) continue;
+    const std::size_t cause = s / masks;
+    any_correction = any_correction || !courses.chain(cause).steps.empty();
+    if (states.best[s].course == appraisal::Course::put_right) return;
+    const bool can_be = std::ranges::any_of(
+        courses.paths(cause, static_cast<unsigned>(s % masks)),
+        [](const appraisal::Path& path) { return path.course == appraisal::Course::put_right; });
+    if (can_be && (!likeliest || chances[s] > chances[*likeliest])) likeliest = s;
   }
-  answer.other_course = appraisal::name_of(states.best[likeliest].course);
+  if (likeliest) {
+    answer.other_course = shown(job, *likeliest / masks, states.best[*likeliest].course);
+    return;
+  }
+  answer.not_put_right = WhyNot{WhyNot::Kind::no_correction};
+  if (!any_correction) return;
+  for (std::size_t j = 0; j < job.troubles.size(); ++j)
+    if (job.troubles[j].bars_road && beliefs.trouble[j] == 1)
+      answer.not_put_right = WhyNot{WhyNot::Kind::trouble_bars, job.troubles[j].name};
 }
 
 void say_whether_put_right(FixesAnswer& answer, const book::Book& book, const std::string& tag) {
@@ -129,7 +156,7 @@ void say_whether_put_right(FixesAnswer& answer, const book::Book& book, const st
   answer.not_put_right = budget->not_put_right;
   if (answer.not_put_right || !budget->appraised || budget->repair_unknown) return;
   const appraisal::Course best = best_course(*budget);
-  if (best != appraisal::Course::put_right) answer.other_course = appraisal::name_of(best);
+  if (best != appraisal::Course::put_right) answer.other_course = shown(budget->job, cause_of(*budget), best);
 }
 
 appraisal::Job faults_still_open(const book::Book& book, const std::string& tag, appraisal::Job job) {

@@ -117,7 +117,7 @@ std::string way_text(const FixesAnswer& answer) {
 
 // What is chosen here pays on a car that is sold running, and this one is not meant to be.
 std::string not_put_right_text(const FixesAnswer& answer, const std::string& asked) {
-  const std::string& tag = answer.job.vehicle.tag;
+  const std::string tag = answer.job.vehicle.tag.empty() ? "this car" : answer.job.vehicle.tag;
   if (answer.not_put_right)
     return in_80(tag + " is not put right, since " + words::in_words(*answer.not_put_right) +
                      "; these fixes would pay only on a car that is sold running",
@@ -128,7 +128,7 @@ std::string not_put_right_text(const FixesAnswer& answer, const std::string& ask
     return in_80(
                fmt::format("by its appraisal {} is not put right: {} leaves more; these fixes would pay only "
                            "on a car that is sold running; more: nonrunner {}",
-                           tag.empty() ? "this car" : tag, answer.other_course, more),
+                           tag, answer.other_course, more),
                2) +
            "\n";
   return "";

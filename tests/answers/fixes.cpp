@@ -7,6 +7,7 @@
 
 #include "answers/pip.h"
 #include "appraisal/jobs.h"
+#include "words/why_not.h"
 
 using namespace nonrunner;
 using answers::FixesAnswer;
@@ -165,4 +166,30 @@ TEST_CASE(
   CHECK(said(pip).empty());  // which its appraisal does not know
   pip.post("{ do = \"part out\", date = 2025-06-06, vehicle = \"pip\", still_brings = 800.00 }");
   CHECK(said(pip) == "not put right");
+}
+
+TEST_CASE("of a car that cannot be put right under any cause no other course is said to leave more",
+          "[answers]") {
+  using appraisal::with;
+  const auto said = [](const std::string& toml) -> std::string {
+    FixesAnswer answer;
+    answer.job = appraisal::job_of(toml);
+    answers::say_whether_put_right(answer);
+    if (!answer.other_course.empty()) return answer.other_course + " leaves more";
+    return answer.not_put_right ? words::in_words(*answer.not_put_right) : "put right";
+  };
+  using appraisal::small_job;
+  CHECK(said(small_job) == "put right");
+  const std::string none = with(small_job, "correction = \"reseal\"\n", "");
+  CHECK(said(none) == "the appraisal has no correction for it");
+  // The only one that has a correction is out of the question.
+  CHECK(said(with(small_job, "odds = 3", "odds = 0")) == "the appraisal has no correction for it");
+  CHECK(said(with(small_job, "chance = 0.2", "chance = 1\nbars_road = true")) == "\"rot\" bars the road");
+  // 3,000 less what it takes leaves less than 2,900 for it as found; the likelier pump has nothing to do with it.
+  const std::string dear = with(with(small_job, "found = 500", "found = 2900"), "odds = 3", "odds = 0.5");
+  CHECK(said(dear) == "sell as found leaves more");
+  // 200 hours at 20 are more than the sale brings, and nothing else is on offer.
+  const std::string nothing = with(with(with(small_job, "found = 500\n", ""), "[scrap]\nvalue = 310\n", ""),
+                                   "hours = [[5, 7, 9], 2]", "hours = 200");
+  CHECK(said(nothing) == "doing nothing with it leaves more");
 }

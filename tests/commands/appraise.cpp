@@ -5,6 +5,7 @@
 
 #include "appraisal/jobs.h"
 #include "appraisal/starters.h"
+#include "book/events/appraisals.h"
 #include "commands/appraise_text.h"
 #include "commands/block_digits.h"
 #include "commands/counter.h"
@@ -464,4 +465,48 @@ TEST_CASE("what is said beside a kept appraisal is kept when that is asked for, 
   CHECK(last({"appraise", "pip", "--offer", "321"}) == "not kept: with --keep the price stays in the book\n");
   counter.run({"appraise", "pip", "--offer", "321", "--keep"});
   CHECK(nlohmann::json::parse(counter.run({"appraise", "pip", "--json"}))["asking"] == "321.00");
+}
+
+TEST_CASE("a cause without any course has nothing to be done with it, on every line that names it",
+          "[commands]") {
+  Counter counter("no-course");
+  using appraisal::with;
+  const std::string toml = with(with(appraisal::small_job, "found = 500\ncorrection = \"reseal\"\n", ""),
+                                "[scrap]\nvalue = 310\n", "");
+  const std::string text = counter.run({"appraise", counter.file("pip.toml", toml), "--detail"});
+  CHECK(counter.status == 0);
+  CHECK_THAT(text, Catch::Contains("gasket  nothing to be done\n"));
+  CHECK_THAT(text, Catch::Contains("gasket          -         -         -      -"));
+  CHECK_THAT(text, Catch::Contains("pump    sell as found\n"));
+}
+
+TEST_CASE(
+    "a name that cannot be read is refused wherever a job file is handed in, and kept ones stay readable",
+    "[commands]") {
+  Counter counter("unseen-names");
+  counter.run({"owner", "in", "3000", "--purse", "cash", "--date", "2026-04-01"});
+  const std::string bad = appraisal::small_job_with("name = \"rot\"", "name = \"ro\\u200Bt\"");
+  const std::string refused =
+      "pip.toml:45: name \"ro\xEF\xBF\xBDt\" holds a character that nobody sees (U+200B), expected one that "
+      "can be "
+      "read; type it anew\n";
+  const std::string file = counter.file("pip.toml", bad);
+  for (const Words& words :
+       {Words{"appraise", file}, Words{"fixes", file}, Words{"choose", file, "--cash", "4000"},
+        Words{"buy", "pip", "900", "--purse", "cash", "--date", "2026-04-04", "--job", file}}) {
+    CHECK(counter.run(words) == "nonrunner: " + refused);
+    CHECK(counter.status == 1);
+  }
+  // One that an older version kept is shown, without what would move a cursor.
+  {
+    book::Book book = book::Book::open(counter.book());
+    book::Recording recording(book, "2026-04-02T12:00:00Z", Day(2026, 4, 2));
+    book::keep_appraisal(recording, "pip", Day(2026, 4, 2), 0,
+                         {appraisal::with(bad, "\\u200B", "\\u001B[31m"), "", "{}"});
+    recording.keep();
+  }
+  const std::string shown = counter.run({"appraise", "pip", "--detail"});
+  CHECK(counter.status == 0);
+  CHECK(shown.find('\x1B') == std::string::npos);
+  CHECK_THAT(shown, Catch::Contains("ro [31mt"));
 }
