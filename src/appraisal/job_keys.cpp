@@ -63,7 +63,9 @@ std::vector<FileTable> about_the_deal() {
         {"hours_per_week", true, "own hours in a week"},
         {"wait_days", false, "an amount of days for parts and outside work"},
         {"holding_per_day", false, "storage, insurance"},
-        {"money_rate", false, "what money could earn otherwise, a year, as a fraction; else 0"},
+        {"money_rate", false,
+         "what money could earn otherwise, a year, as a fraction of the price and what is paid with it; else "
+         "0"},
         {"bay_per_day", false,
          "what a day of the place could earn otherwise: it counts in the profit and in what is chosen, as "
          "own "
@@ -132,13 +134,15 @@ std::vector<FileTable> about_the_repair() {
         {"new", false, "an amount: the price of a new one"},
         {"salvage", false, "an amount: at the yard"},
         {"reman", false, "an amount: remanufactured"},
-        {"core", false, "the deposit on the old part"},
-        {"pull_hours", false, "an amount: pulling it at the yard"},
+        {"core", false, "the deposit on the old part, which comes back"},
+        {"pull_hours", false, "an amount of own hours: pulling it at the yard, once however many pieces"},
         {"bad", false,
          "the chance that a salvage part is bad: then the new one is bought too (the same again where no new "
          "price "
          "is given); else 0"},
-        {"use", false, "\"new\", \"salvage\" or \"reman\"; else the cheapest"}}},
+        {"use", false,
+         "\"new\", \"salvage\" or \"reman\"; else the cheapest, own hours and the chance of a bad one "
+         "counted"}}},
       {"consumable",
        "consumables = [{ ... }]",
        "of a correction",
@@ -173,7 +177,7 @@ std::vector<FileTable> about_looking() {
            "[[trouble]]",
            "something else that may be wrong, whatever the cause",
            {{"name", true, "what it is called"},
-            {"chance", true, "how likely it is"},
+            {"chance", true, "how likely it is, whatever the cause and the other troubles"},
             {"cash", false, "an amount to mend it"},
             {"hours", false, "an amount of own hours"},
             {"takes_off", false, "an amount off the sale price"},
