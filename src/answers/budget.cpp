@@ -163,7 +163,25 @@ class Reckoning {
     auto at = std::find_if(lines_.begin(), lines_.end(),
                            [&](const NeededLine& each) { return each.estimate.what == estimate.what; });
     if (at == lines_.end()) at = lines_.insert(at, {estimate, in_every_state(0), known_on});
-    for (std::size_t i = from_state; i < states_.size(); ++i) at->need.by_state[i] += amount;
+    const double of_one = made_one_sort(*at, estimate, amount);
+    for (std::size_t i = from_state; i < states_.size(); ++i) at->need.by_state[i] += amount * of_one;
+  }
+  // One name is one line. Pieces under the name of a fault, say, are money beside money, and pieces at two prices cost
+  // what they cost together. Gives what one of what is added counts there.
+  static double made_one_sort(NeededLine& line, const appraisal::EstimatedLine& more, double amount) {
+    const bool by_piece = counts_pieces(line.estimate.kind);
+    if (by_piece && counts_pieces(more.kind)) {
+      const double before = *std::ranges::max_element(line.need.by_state);
+      if (before + amount > 0 && line.estimate.price != more.price)
+        line.estimate.price = (before * line.estimate.price + amount * more.price) / (before + amount);
+      return 1;
+    }
+    if (by_piece) {
+      for (double& need : line.need.by_state) need *= line.estimate.price;
+      line.estimate.kind = more.kind;
+      line.estimate.price = line.estimate.stated = 1;
+    }
+    return counts_pieces(more.kind) ? more.price : 1;
   }
   void add(const appraisal::EstimatedWork& estimate, std::size_t from_state, Day known_on) {
     auto at = std::find_if(work_.begin(), work_.end(), [&](const NeededWork& each) {

@@ -253,7 +253,7 @@ ReadJob read_settled_job(const std::string& text, const std::string& name, const
                          const Currency& currency, Day day) {
   appraisal::refuse_too_long(text, name);
   Value tree = parse_toml(text, name);
-  appraisal::refuse_unseen(tree, name);
+  appraisal::refuse_unfit_names(tree, name);
   ReadJob result;
   result.settled = settled(tree, name, book, day);
   settle(tree, result.settled.figures);

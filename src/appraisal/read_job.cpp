@@ -13,6 +13,7 @@
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "exact/vin.h"
+#include "figures/every_budget.h"
 #include "text/table.h"
 #include "text/tag.h"
 #include "text/toml.h"
@@ -365,7 +366,36 @@ void refuse_unseen_in(const Value& value, const std::string& file, const std::st
 
 }  // namespace
 
-void refuse_unseen(const Value& tree, const std::string& file) { refuse_unseen_in(tree, file, "the file"); }
+void refuse_unfit_names(const Value& tree, const std::string& file) {
+  refuse_unseen_in(tree, file, "the file");
+  const auto each_of = [&](const Value& table, const char* key, auto look) {
+    if (const Value* all = table.find(key))
+      for (const Value& item : all->items) look(item);
+  };
+  const auto refuse = [&](const Value& name, const std::string& why) {
+    throw Refusal(fmt::format("{}:{}: name {} {}", file, name.line, name.shown(), why));
+  };
+  const auto expect_own = [&](const Value& item, std::vector<std::string>& before) {
+    const Value* name = item.find("name");
+    if (!name || name->kind != Value::Kind::text) return;  // said where it is read
+    if (figures::is_in_every_budget(name->text))
+      refuse(*name, "is that of a line that every car has, expected another one");
+    if (std::ranges::find(before, name->text) != before.end())
+      refuse(*name, "is there already in this correction, expected one line for each name; add them up");
+    before.push_back(name->text);
+  };
+  each_of(tree, "correction", [&](const Value& correction) {
+    std::vector<std::string> money, hours;
+    for (const char* key : {"parts", "consumables", "sublet"})
+      each_of(correction, key, [&](const Value& item) { expect_own(item, money); });
+    each_of(correction, "operations", [&](const Value& item) { expect_own(item, hours); });
+  });
+  for (const char* key : {"fault", "trouble"})
+    each_of(tree, key, [&](const Value& item) {
+      std::vector<std::string> none;
+      expect_own(item, none);
+    });
+}
 
 void refuse_too_long(std::string_view text, const std::string& file) {
   if (text.size() <= file_max) return;

@@ -14,7 +14,7 @@ book::Appraise appraise(const book::Book& book, bool as_kept) {
   return [&book, as_kept](const std::string& text, const std::string& name, Day day,
                           const std::optional<std::string>& settled) {
     Value tree = parse_toml(text, name);
-    if (!as_kept) appraisal::refuse_unseen(tree, name);
+    if (!as_kept) appraisal::refuse_unfit_names(tree, name);
     book::AppraisedJob kept{text, settled ? *settled : answers::settled(tree, name, &book, day).figures, ""};
     answers::settle(tree, kept.settled);
     const appraisal::Job job = appraisal::read_job(tree, name, book.currency());

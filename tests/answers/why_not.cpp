@@ -159,3 +159,25 @@ TEST_CASE("a trouble that the appraisal is sure of counts as one that was found"
   CHECK(why(barred) == "trouble bars: rot");
   CHECK(to_come(barred) == "100.00, 0 hours: fees 100.00");
 }
+
+TEST_CASE("a part under the name of a fault, of the fees or of another part adds up to what all of them cost",
+          "[answers][budget]") {
+  using appraisal::with;
+  // 118 for the set and 55 for the wing; 100 of fees and 118.
+  Pip fault(with(certain_job(), "name = \"wing\"", "name = \"set\""));
+  CHECK(to_come(fault) ==
+        "283.00, 13 hours: fees 100.00 opening up 10.00 set 173.00, opening up 2 h, operation 1 7 h, "
+        "operation 2 2 "
+        "h, set 2 h");
+  Pip fees(with(certain_job(), "name = \"set\"", "name = \"fees\""));
+  CHECK(to_come(fees) ==
+        "283.00, 13 hours: fees 218.00 opening up 10.00 wing 55.00, opening up 2 h, operation 1 7 h, "
+        "operation 2 2 "
+        "h, wing 2 h");
+  // One at 118 and two at 40.
+  Pip twice(with(certain_job(), "new = 118 }]", "new = 118 }, { name = \"set\", qty = 2, new = 40 }]"));
+  CHECK(to_come(twice) ==
+        "363.00, 13 hours: fees 100.00 opening up 10.00 set 198.00 wing 55.00, opening up 2 h, operation 1 7 "
+        "h, "
+        "operation 2 2 h, wing 2 h");
+}

@@ -268,7 +268,7 @@ TEST_CASE("what nobody sees in a file that is handed in is refused with its line
           "[appraisal][read]") {
   const auto said = [](const std::string& toml) -> std::string {
     try {
-      refuse_unseen(parse_toml(toml, "pip.toml"), "pip.toml");
+      refuse_unfit_names(parse_toml(toml, "pip.toml"), "pip.toml");
     } catch (const Refusal& refusal) {
       return refusal.what();
     }
@@ -299,4 +299,34 @@ TEST_CASE("what nobody sees in a file that is handed in is refused with its line
         "accepted");
   CHECK(said(small_job_with("name = \"rot\"", "name = \"rot\\nbelow\"")) ==
         hidden("45: name", "rot below", "U+000A"));
+}
+
+TEST_CASE(
+    "one name is one line of the budget: what a file calls twice, or as a line of every car, is refused",
+    "[appraisal][read]") {
+  const auto said = [](const std::string& toml) -> std::string {
+    try {
+      refuse_unfit_names(parse_toml(toml, "pip.toml"), "pip.toml");
+    } catch (const Refusal& refusal) {
+      return refusal.what();
+    }
+    return "accepted";
+  };
+  CHECK(said(small_job_with("new = 118 }]", "new = 118 }]\nsublet = [{ name = \"set\", price = 9 }]")) ==
+        "pip.toml:35: name \"set\" is there already in this correction, expected one line for each name; add "
+        "them up");
+  CHECK(
+      said(small_job_with(
+          "hours = [[5, 7, 9], 2]",
+          "operations = [{ name = \"strip\", hours = 5 }, { name = \"strip\", hours = 2 }]")) ==
+      "pip.toml:33: name \"strip\" is there already in this correction, expected one line for each name; add "
+      "them up");
+  // Money and hours of one name are two lines.
+  CHECK(said(small_job_with("hours = [[5, 7, 9], 2]", "operations = [{ name = \"set\", hours = 5 }]")) ==
+        "accepted");
+  for (const char* name : {"fees", "opening up", "pulling parts", "readying"})
+    for (const char* called : {"\"set\"", "\"rot\"", "\"wing\""})
+      CHECK(said(small_job_with("name = " + std::string(called), fmt::format("name = \"{}\"", name)))
+                .ends_with(fmt::format(
+                    ": name \"{}\" is that of a line that every car has, expected another one", name)));
 }
