@@ -51,26 +51,41 @@ TEST_CASE("a car without a budget has no line that an advert would close", "[ans
   CHECK(words::in_words(answers::made_ready(shop.book(), "pip", {}), Currency{}).empty());
 }
 
+namespace {
+
+// "1 fees (100.00)", of work "4 operation 1 (7.0 h)".
+std::vector<std::string> told(const std::vector<answers::StillOpen>& lines) {
+  std::vector<std::string> all;
+  for (const answers::StillOpen& each : lines)
+    all.push_back(
+        fmt::format("{} {} ({})", each.number, each.name,
+                    each.is_work ? fmt::format("{:.1f} h", each.to_come) : each.if_needed.plain(Currency{})));
+  return all;
+}
+
+}  // namespace
+
 TEST_CASE(
     "open is what is needed and not done, and what was put right for nothing is told where it had to be",
     "[answers]") {
   answers::Pip pip(
       appraisal::with(answers::certain_job(), "name = \"wing\"\n", "name = \"wing\"\nmust = true\n"));
-  const std::vector<std::string> open = {
-      "1 fees (100.00)",      "2 opening up (10.00)",  "3 set (118.00)",        "7 wing (55.00)",
-      "6 opening up (2.0 h)", "4 operation 1 (7.0 h)", "5 operation 2 (2.0 h)", "8 wing (2.0 h)"};
-  CHECK(answers::open_in_budget(pip.book(), "pip") == open);
+  const std::vector<answers::StillOpen> open = answers::open_in_budget(pip.book(), "pip");
+  CHECK(told(open) == std::vector<std::string>{"1 fees (100.00)", "2 opening up (10.00)", "3 set (118.00)",
+                                               "7 wing (55.00)", "6 opening up (2.0 h)",
+                                               "4 operation 1 (7.0 h)", "5 operation 2 (2.0 h)",
+                                               "8 wing (2.0 h)"});
   pip.bought("mats", "20.00", "itemised = false", ", for = \"readying\"");
   pip.post(
       "{ do = \"hours\", date = 2025-06-05, vehicle = \"pip\", operation = \"operation 1\", own = 6.98 }, "
       "{ do = \"done\", date = 2025-06-06, vehicle = \"pip\", lines = [\"fees\"] }");
-  const auto after = answers::open_in_budget(pip.book(), "pip");
+  const auto after = told(answers::open_in_budget(pip.book(), "pip"));
   CHECK(std::find(after.begin(), after.end(), "1 fees (100.00)") == after.end());
   for (const std::string& each : after) {
     CHECK(each.find("readying") == std::string::npos);
     CHECK(each.find("operation 1") == std::string::npos);  // a minute is left
   }
-  CHECK(answers::made_ready(pip.book(), "pip", open).closed ==
+  CHECK(told(answers::made_ready(pip.book(), "pip", open).closed) ==
         std::vector<std::string>{"1 fees (100.00)", "4 operation 1 (7.0 h)"});
   CHECK(answers::made_ready(pip.book(), "pip", open).nothing_booked.empty());  // the wing is open
   pip.post("{ do = \"done\", date = 2025-06-07, vehicle = \"pip\", lines = [\"wing\"] }");
