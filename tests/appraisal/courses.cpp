@@ -208,3 +208,50 @@ TEST_CASE("the verdict follows its order: test first, buy, walk away, offer less
   CHECK(a.plan.gain() > 5);
   CHECK(a.verdict == Verdict::test_first);
 }
+
+// What is paid before the money for the car comes: deposits, fixes and the costs of selling among it; opening up apart.
+TEST_CASE(
+    "what a course pays out counts deposits, the fixes, the work on the troubles and the costs of selling",
+    "[appraisal]") {
+  Job job = job_of(with(small_job_with("new = 118", "new = 118, core = 30"), "works = 0.8\n", ""));
+  job.part_out = PartOut{Amount::constant(900), Amount::constant(12), Amount::constant(80)};
+  job.scrap->costs = Amount::constant(15);
+  const Courses courses(job, 3000);
+  const auto outlay = [&](unsigned present, Course course) {
+    return courses.figures(0, present, course)->outlay;
+  };
+  CHECK_THAT(outlay(0, Course::put_right), WithinAbs(118 + 30 + 55 + 40, 1e-9));
+  CHECK_THAT(outlay(1, Course::put_right), WithinAbs(118 + 30 + 55 + 40 + 150, 1e-9));
+  CHECK_THAT(outlay(1, Course::as_found), WithinAbs(40, 1e-9));
+  CHECK_THAT(outlay(0, Course::part_out), WithinAbs(80, 1e-9));
+  CHECK_THAT(outlay(0, Course::scrap), WithinAbs(15, 1e-9));
+}
+
+TEST_CASE("of equal ways along a chain the shorter is taken, of equal courses the earlier", "[appraisal]") {
+  // Nothing costs hours or days. After the reseal has failed scrap leaves 310; the second correction leaves 3,000
+  // less 40 for the sale and what its part costs.
+  const auto job_with = [](const std::string& price) {
+    return job_of(
+        "[deal]\nasking = 900\n[sale]\ndays = 0\ncosts = 40\n[value]\nsound = 3000\n[scrap]\nvalue = 310\n"
+        "[[cause]]\nname = \"gasket\"\nodds = 1\nfound = 200\ncorrection = \"reseal\"\n"
+        "[[correction]]\nname = \"reseal\"\nworks = 0.5\notherwise = \"engine\"\n"
+        "[[correction]]\nname = \"engine\"\nparts = [{ name = \"engine\", qty = 1, new = " +
+        price + " }]\n");
+  };
+  const auto best = [&](const std::string& price) {
+    const Job job = job_with(price);
+    return Courses(job, 3000).best(0, 0);
+  };
+  CHECK(best("2650").path == Path{Course::put_right, 1, Course::scrap});
+  CHECK(best("2649.99").path == Path{Course::put_right, 2, Course::as_found});
+  CHECK(best("2650.01").path == Path{Course::put_right, 1, Course::scrap});
+  // 350 less 40 is as much as scrap; 460 is as much as putting right brings for 2,500.
+  Job job = job_with("2650");
+  job.causes[0].found = Amount::constant(350);
+  job.corrections[0].works = 0;
+  CHECK(Courses(job, 3000).best(0, 0).course == Course::put_right);
+  job.causes[0].correction.reset();
+  CHECK(Courses(job, 3000).best(0, 0).course == Course::as_found);
+  job.causes[0].found = Amount::constant(349.99);
+  CHECK(Courses(job, 3000).best(0, 0).course == Course::scrap);
+}

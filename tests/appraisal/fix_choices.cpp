@@ -8,6 +8,7 @@
 #include "appraisal/frontier.h"
 #include "appraisal/knapsack.h"
 #include "appraisal/read_job.h"
+#include "appraisal/source.h"
 #include "text/toml.h"
 
 using namespace nonrunner;
@@ -73,4 +74,54 @@ TEST_CASE("faults that must be put right come before the first choice of the way
   for (std::size_t k = 0; k < job.faults.size(); ++k)
     CHECK((fix_of(job.faults[k], way[0].picks[k]) != nullptr) == job.faults[k].must);
   for (std::size_t i = 1; i < way.size(); ++i) CHECK(way[i].gain > way[i - 1].gain);
+}
+
+// Nothing costs but the fix itself: 200 come back for 200, or for 150 in two ways.
+TEST_CASE("a fix that wins back just what it costs is left, and of two that win the same the first is made",
+          "[appraisal]") {
+  const auto chosen = [](const std::string& must, const std::string& fixes) -> std::string {
+    const Job job = read_job(
+        "[deal]\nasking = 900\n[value]\nsound = 3000\n[[cause]]\nname = \"gasket\"\nodds = "
+        "1\n[[fault]]\nname = "
+        "\"wing\"\ntakes_off = 200\n" +
+            must + "fix = [" + fixes + "]\n",
+        "pip.toml", Currency{});
+    const FixChoice choice = best_fixes(job).choices[0];
+    return choice.fix ? job.faults[0].fixes[*choice.fix].name : "left";
+  };
+  const auto fix = [](const std::string& name, int cash) {
+    return "{ name = \"" + name + "\", source = \"repair\", restores = 1, cash = " + std::to_string(cash) +
+           " }";
+  };
+  CHECK(chosen("", fix("one", 200)) == "left");
+  CHECK(chosen("", fix("one", 199)) == "one");
+  CHECK(chosen("must = true\n", fix("one", 250)) == "one");
+  CHECK(chosen("", fix("one", 150) + ", " + fix("two", 150)) == "one");
+  CHECK(chosen("", fix("one", 150) + ", " + fix("two", 149)) == "two");
+  CHECK(chosen("must = true\n", fix("one", 250) + ", " + fix("two", 250)) == "one");
+}
+
+// 14 hours are a week, so that two are a day of the place, which could earn 50 otherwise.
+TEST_CASE(
+    "a day that the place could earn otherwise on moves where a part comes from and whether a fix is made",
+    "[appraisal]") {
+  const auto job_with = [](int bay) {
+    return read_job(
+        "[deal]\nasking = 900\n[shop]\nhour = 0\npace = 1\nhours_per_week = 14\nbay_per_day = " +
+            std::to_string(bay) +
+            "\n[value]\nsound = 3000\n[[cause]]\nname = \"gasket\"\nodds = 1\ncorrection = \"change\"\n"
+            "[[correction]]\nname = \"change\"\nparts = [{ name = \"radiator\", qty = 1, new = 100, salvage "
+            "= 60, "
+            "pull_hours = 2 }]\n[[fault]]\nname = \"wing\"\ntakes_off = 200\nfix = [{ name = \"drawn\", "
+            "source = "
+            "\"repair\", cash = 160, hours = 2, restores = 1 }]\n",
+        "pip.toml", Currency{});
+  };
+  const auto source = [](const Job& job) {
+    return choose_source(job.corrections[0].parts[0], job.shop, 0, 0).source;
+  };
+  CHECK(source(job_with(39)) == Source::salvage);
+  CHECK(source(job_with(41)) == Source::fresh);
+  CHECK_THAT(best_fixes(job_with(39)).choices[0].gain, WithinAbs(1, 1e-9));
+  CHECK_FALSE(best_fixes(job_with(41)).choices[0].fix);
 }

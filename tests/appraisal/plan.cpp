@@ -213,3 +213,25 @@ TEST_CASE("more tests than can be rolled back are refused, saying how many and w
         "most 4200000 states and "
         "1500000000 together; leave out the tests that tell least, or mark them spoiled = true");
 }
+
+TEST_CASE("of two offers that are worth the same the first is taken, and of two tests the first is made",
+          "[appraisal][plan]") {
+  // Without a test: at 400 it pays to buy, under whichever of the two.
+  std::string text = small_job_with("asking = 900", "asking = 400");
+  const auto begins = text.find("[[test]]"), ends = text.find("[[trouble]]");
+  const std::string test = text.substr(begins, ends - begins);
+  const std::string untested = text.substr(0, begins) + text.substr(ends);
+  const Appraisal two = appraised(job_of(untested + "[[offer]]\nname = \"the same\"\nprice = 400\n"));
+  REQUIRE(two.plan.steps.act == Do::buy);
+  CHECK(two.plan.steps.which == 0);
+  CHECK(two.decided() == 0u);
+  const Appraisal better = appraised(job_of(untested + "[[offer]]\nname = \"less\"\nprice = 399.99\n"));
+  CHECK(better.plan.steps.which == 1);
+  // The same test twice, where it pays to make one.
+  const Appraisal tests =
+      appraised(job_of(small_job_with(test, test + with(test, "name = \"gas\"", "name = \"gas again\""))));
+  REQUIRE(tests.plan.steps.act == Do::test);
+  CHECK(tests.plan.steps.which == 0);
+  REQUIRE(tests.plan.tests.size() == 2);
+  CHECK(tests.plan.tests[0].gross == tests.plan.tests[1].gross);
+}
