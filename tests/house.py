@@ -69,6 +69,18 @@ def events_posted(tree):
             yield f'src/book/events/post.cpp: the refusals of "{word}" are walked by no tests/book/refusals_*.cpp'
 
 
+def events_typed(tree):
+    """An event that no command enters is there for those who write files by hand alone."""
+    typed = "".join(text for _, text in files(tree, "src/commands", ".cpp"))
+    for header in set(re.findall(r'#include "(book/events/\w+\.h)"', typed)):
+        if os.path.exists(os.path.join(tree, "src", header)):
+            typed += text_of(tree, "src/" + header)  # what it suggests is of another event, which is entered by it
+    for path, text in files(tree, "src/book/events", ".h"):
+        for name in re.findall(r"^EntryId record\(Recording&, const (\w+)&\);", text, re.M):
+            if not re.search(rf"\b{name}\b", typed) and f'#include "{path[len("src/"):]}"' not in typed:
+                yield f"{path}: no command enters {name}"
+
+
 def answers_tested(tree):
     """A new answer is tested as a struct, not by the text that is made of it."""
     tested = "".join(text for _, text in files(tree, "tests", ".cpp", ".h"))
@@ -134,7 +146,7 @@ def sentences(tree):
                     yield f"{path}:{line_of(text, begin)}: a sentence in an answer: \"{said}\" is for src/words to say"
 
 
-RULES = [commands_listed, events_posted, answers_tested, cells_held, sql_above_the_book, sentences]
+RULES = [commands_listed, events_posted, events_typed, answers_tested, cells_held, sql_above_the_book, sentences]
 
 # A tree in which each rule is broken once, and what has to be said of it.
 PLANTED = {
@@ -155,6 +167,8 @@ PLANTED = {
 EXPECTED = [
     "src/commands/park.cpp: the command park stands in no row of src/commands/all.cpp",
     "src/book/events/park.h: Parking has no word in the table of src/book/events/post.cpp",
+    "src/book/events/sell.h: no command enters Sale",
+    "src/book/events/park.h: no command enters Parking",
     'src/book/events/post.cpp: the refusals of "sell" are walked by no tests/book/refusals_*.cpp',
     "src/answers/planted.h: no test includes it",
     "src/book/ledger/details.h: tests/book/details.cpp does not hold paper::supplier",
