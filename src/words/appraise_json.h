@@ -3,11 +3,12 @@
 // exist is null.
 //
 //   walk_away.limits      null where an aim is not set or no price breaks it
-//   plan                  above the profit aimed at; `first` is the name of the test to begin with, null
-//   where there is none courses               by cause, mean over the troubles; the price, the fees and the
-//   opening up are left out fixes                 those to make; fix_choices: all of them expected, risk if
-//   bought now as it stands at the price asked moves                 expected profit with the amount at its
-//   10 % and 90 % point
+//   plan                  above the profit aimed at; `first` is the name of the test to begin with, null where there
+//                         is none
+//   courses               by cause, mean over the troubles; the price, the fees and the opening up are left out
+//   fixes                 those to make; fix_choices: all of them
+//   expected, risk        if bought now as it stands at the price asked
+//   moves                 expected profit with the amount at its 10 % and 90 % point
 #pragma once
 #include <string>
 
