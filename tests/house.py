@@ -90,6 +90,16 @@ def answers_tested(tree):
             yield f"{path}: no test includes it"
 
 
+def answers_asked(tree):
+    """An answer that nothing above asks, and no other answer, is said nowhere."""
+    asked = {path: text for path, text in files(tree, "src", ".cpp", ".h")}
+    for path in list(asked):
+        if path.startswith("src/answers/") and path.endswith(".h"):
+            own = (path, path[:-len(".h")] + ".cpp")
+            if not any(f'#include "{path[len("src/"):]}"' in text for other, text in asked.items() if other not in own):
+                yield f"{path}: nothing asks it"
+
+
 def cells_held(tree):
     """A cell that is read by its place reads another column as soon as one is put before it."""
     held = text_of(tree, "tests/book/details.cpp")
@@ -146,7 +156,7 @@ def sentences(tree):
                     yield f"{path}:{line_of(text, begin)}: a sentence in an answer: \"{said}\" is for src/words to say"
 
 
-RULES = [commands_listed, events_posted, events_typed, answers_tested, cells_held, sql_above_the_book, sentences]
+RULES = [commands_listed, events_posted, events_typed, answers_tested, answers_asked, cells_held, sql_above_the_book, sentences]
 
 # A tree in which each rule is broken once, and what has to be said of it.
 PLANTED = {
@@ -171,6 +181,7 @@ EXPECTED = [
     "src/book/events/park.h: no command enters Parking",
     'src/book/events/post.cpp: the refusals of "sell" are walked by no tests/book/refusals_*.cpp',
     "src/answers/planted.h: no test includes it",
+    "src/answers/planted.h: nothing asks it",
     "src/book/ledger/details.h: tests/book/details.cpp does not hold paper::supplier",
     "src/page/planted.cpp:2: SQL above the book: ask through src/book/questions",
     'src/answers/planted.cpp:1: a sentence in an answer: "nobody knows why" is for src/words to say',
