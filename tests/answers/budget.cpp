@@ -4,6 +4,7 @@
 
 #include <map>
 
+#include "answers/pip.h"
 #include "book/fixture.h"
 
 using namespace nonrunner;
@@ -63,4 +64,133 @@ TEST_CASE("the job sprat against its appraisal, heading by heading", "[answers][
   CHECK((hours["front brakes worn, discs lipped"] + hours["rear bumper cover split"]).shown() == "5.6");
   CHECK(hours["discovery"].shown() == "8.6");
   CHECK(hours["readying"].shown() == "4");
+}
+
+namespace {
+
+const std::string noted =
+    "{ do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = \"seen\", cause = \"gasket\" }";
+std::string advert(const char* day) {
+  return std::string("{ do = \"advertised\", date = 2025-06-") + day +
+         ", vehicle = \"pip\", price = 2900.00 }";
+}
+std::string found(const char* day, const char* what) {
+  return std::string("{ do = \"finding\", date = 2025-06-") + day + ", vehicle = \"pip\", text = \"seen\", " +
+         what + " }";
+}
+std::string state_of(Pip& pip, const std::string& what) {
+  const auto budget = budget_of(pip.book(), "pip");
+  for (const BudgetLine& line : budget ? budget->lines : std::vector<BudgetLine>())
+    if (line.estimate.what == what) return name_of(line.state);
+  return "no line";
+}
+
+}  // namespace
+
+TEST_CASE("what came up after a car was ready is open, and the same word once more is no news", "[answers]") {
+  Pip late;
+  late.post(advert("05") + ", " + found("07", "cause = \"gasket\""));
+  CHECK(state_of(late, "set") == "open");
+  CHECK(state_of(late, "wing") == "done");
+  Pip again;
+  again.post(noted + ", " + advert("05") + ", " + found("07", "cause = \"gasket\""));
+  CHECK(state_of(again, "set") == "done");
+  Pip rot(appraisal::small_job);
+  rot.post(noted + ", " + advert("05") + ", " + found("07", "trouble = [\"rot=there\"]"));
+  CHECK(state_of(rot, "rot") == "open");
+}
+
+TEST_CASE("a line is done by what is booked under it, unless more was said to come", "[answers]") {
+  Pip pip;
+  pip.post(noted);
+  CHECK(state_of(pip, "opening up") == "done");  // the cause is found
+  pip.bought("wing", "49.00");
+  CHECK(state_of(pip, "wing") == "open");
+  pip.bought("wing", "0.50", "itemised = false, again = true");
+  CHECK(state_of(pip, "wing") == "done");  // nine tenths of 55
+  pip.bought("set", "40.00", "itemised = false", ", more = true");
+  CHECK(state_of(pip, "set") == "open");
+  Pip chain(appraisal::small_job_with("works = 0.8\n",
+                                      "works = 0.8\notherwise = \"engine\"\n[[correction]]\nname = "
+                                      "\"engine\"\nparts = [{ name = \"engine\", qty = "
+                                      "1, new = 500 }]\n"));
+  chain.post(found("03", "cause = \"gasket\", failed = [\"reseal\"]"));
+  CHECK(state_of(chain, "set") == "done");  // it was made
+  CHECK(state_of(chain, "engine") == "open");
+}
+
+TEST_CASE("the price follows from what is left undone, what was made and what was not", "[answers]") {
+  const auto price = [](Pip& pip) { return budget_of(pip.book(), "pip")->estimate.sale_price; };
+  Pip left;
+  left.post(
+      noted +
+      ", { do = \"done\", date = 2025-06-04, vehicle = \"pip\", lines = [\"wing\"], says = \"not needed\" }");
+  CHECK_THAT(price(left), Catch::Matchers::WithinAbs(2940 - 190, 1e-9));
+  Pip unmade;
+  unmade.post(noted + ", " + advert("05"));
+  CHECK_THAT(price(unmade), Catch::Matchers::WithinAbs(3000 - 10, 1e-9));  // no mark of 50 was made
+  Pip made;
+  made.post(noted);
+  made.bought("set", "118.00");
+  made.post(advert("06"));
+  CHECK_THAT(price(made), Catch::Matchers::WithinAbs(3000 - 10 - 50, 1e-9));
+}
+
+TEST_CASE("a plan stands in the place of the estimate's line, and an advert that is paid is expected no more",
+          "[answers]") {
+  Pip pip;
+  pip.post(noted +
+           ", { do = \"plan\", date = 2025-06-04, vehicle = \"pip\", name = \"set\", amount = 140.00 }");
+  const auto budget = budget_of(pip.book(), "pip");
+  CHECK(shown(budget->cash_to_come) == "295.00");  // fees 100, the plan of 140, the wing 55
+  CHECK(shown(expected_of(*budget, Currency()).selling_costs) == "40.00");
+  pip.post(
+      "{ do = \"selling cost\", date = 2025-06-05, vehicle = \"pip\", what = \"advert\", amount = 5.00, "
+      "purse = \"cash\" }");
+  CHECK(shown(expected_of(*budget_of(pip.book(), "pip"), Currency()).selling_costs) == "35.00");
+}
+
+TEST_CASE(
+    "of several causes the sum by chances is of those that can be put right, the dearest only where it is "
+    "dearer",
+    "[answers]") {
+  Pip one;  // the pump has no correction
+  const auto alone = budget_of(one.book(), "pip");
+  CHECK(alone->by_chances() == alone->cash_to_come);
+  CHECK_FALSE(alone->dearest());
+  const auto with_pump = [](const std::string& price) {
+    return appraisal::with(
+        certain_job(), "found = 800\n",
+        "found = 800\ncorrection = \"change\"\n[[correction]]\nname = \"change\"\nparts = [{ name "
+        "= \"pump\", qty = 1, new = " +
+            price +
+            " }]\nworks = 0.9\notherwise = \"dear\"\n"
+            "[[correction]]\nname = \"dear\"\nparts = [{ name = \"engine\", qty = 1, new = 500 }]\n");
+  };
+  Pip dear(with_pump("400"));
+  const auto two = budget_of(dear.book(), "pip");
+  REQUIRE(two->dearest());
+  CHECK(two->dearest()->cause == "pump");
+  // With gasket 118 and with the pump 400 and a tenth of 500, beside what both need.
+  CHECK(two->dearest()->to_come - two->cash_to_come == Money::of_minor(33200));
+  CHECK(two->by_chances() - two->cash_to_come == Money::of_minor(8300));
+  for (const OtherLine& line : two->only_if)
+    if (line.estimate.what == "engine") CHECK_THAT(line.chance, Catch::Matchers::WithinAbs(0.025, 1e-12));
+  CHECK(two->only_if.size() == 2);
+  Pip cheap(with_pump("5"));
+  CHECK_FALSE(budget_of(cheap.book(), "pip")->dearest());
+}
+
+TEST_CASE("left behind is a line that the new file has no more, with what was booked and worked under it",
+          "[answers]") {
+  Pip pip;
+  pip.bought("set", "118.00");
+  pip.bought("wing", "20.00");
+  const auto left = left_behind(
+      pip.book(), "pip",
+      appraisal::job_of(appraisal::with(certain_job(), "name = \"set\"", "name = \"set, complete\"")));
+  REQUIRE(left.size() == 1);
+  CHECK(left[0].name == "set");
+  CHECK(shown(left[0].booked) == "118.00");
+  CHECK(left[0].may_be == std::vector<std::string>{"set, complete"});
 }
