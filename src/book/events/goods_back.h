@@ -3,7 +3,8 @@
 //   purse or payable + goods + tax - restocking + core   cost of the line - (goods + tax - restocking)
 //   core deposit - the deposit that came along with it     (which purse: see money_back.h)
 //   (from the shelf: stock - what the pieces cost on their line, see shelf_days.h; what the refund differs
-//   from it is overhead) (a tool that was charged to cars: their cost first, as far as it was; then tools)
+//   from it is overhead)
+//   (a tool that was charged to cars: their cost first, as far as it was; then tools)
 //
 // Refused, the first that applies:
 //   1 no such line                        2 no piece, or more than were bought and not given back

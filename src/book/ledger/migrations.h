@@ -6,7 +6,7 @@
 namespace nonrunner::book {
 
 struct Migration {
-  std::string name;  // "0001-accounts.sql"
+  std::string name;  // "0001-shop.sql"
   std::string sql;
 };
 
