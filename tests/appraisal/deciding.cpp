@@ -8,6 +8,7 @@
 #include "appraisal/amounts.h"
 #include "appraisal/jobs.h"
 #include "appraisal/plain_deciding.h"
+#include "appraisal/purse.h"
 #include "appraisal/random_job.h"
 #include "sanitized.h"
 #include "words/appraise.h"
@@ -343,4 +344,107 @@ TEST_CASE("more ways than can be drawn in full are drawn thinner, and the answer
                         ways / 1000, ways % 1000, points)) != std::string::npos);
   CHECK(nlohmann::json::parse(words::to_json(many))["to_pay"]["risk"]["drawn_thinner"] ==
         nlohmann::json({{"ways", ways}, {"points_of_a_way", points}, {"in_place_of", 64}}));
+}
+
+namespace {
+
+// Paid at 900 with a tenth of tax: 990, fees 100, opening up 10, the sale 40. A reseal 118, a pump 1,500, an engine 1,800,
+// each with 30 that come back.
+const std::string three_sizes = R"([deal]
+asking = 900
+fees = 100
+rate = 0.1
+[sale]
+days = 0
+costs = 40
+[value]
+sound = 3000
+[opening_up]
+cash = 10
+[[cause]]
+name = "gasket"
+odds = 93
+correction = "reseal"
+[[cause]]
+name = "pump"
+odds = 6.5
+correction = "change"
+[[cause]]
+name = "block"
+odds = 0.5
+correction = "engine"
+[[correction]]
+name = "reseal"
+parts = [{ name = "set", qty = 1, new = 118, core = 30 }]
+[[correction]]
+name = "change"
+parts = [{ name = "pump", qty = 1, new = 1500, core = 30 }]
+[[correction]]
+name = "engine"
+parts = [{ name = "engine", qty = 1, new = 1800, core = 30 }]
+)";
+
+}  // namespace
+
+TEST_CASE(
+    "the cash to have at hand, worked out by hand: expected, 19 times in 20, and in the dearest case that "
+    "counts",
+    "[appraisal][deciding]") {
+  const Job job = job_of(three_sizes);
+  const double gasket = 990 + 100 + 10 + 118 + 30 + 40, pump = gasket + 1382, block = gasket + 1682;
+  const double expected = 0.93 * gasket + 0.065 * pump + 0.005 * block;
+  const Appraisal a = appraised(job);
+  const CashNeeded& cash = a.asked.cash_needed;
+  CHECK_THAT(cash.expected, WithinAbs(expected, 1e-6));
+  CHECK_THAT(cash.p95, WithinAbs(pump, 1e-6));
+  CHECK_THAT(cash.worst, WithinAbs(pump, 1e-6));  // the block is likely by less than 1 %
+  CHECK(cash.worst_cause == 1u);
+  const auto purse = from_purse(job, sound_value_of(job), 900, 1024);
+  REQUIRE(purse);
+  CHECK_THAT(purse->cash, WithinAbs(expected, 1e-6));
+}
+
+TEST_CASE("what is named when haggling stands by chance times cost, and what is hardly possible is left out",
+          "[appraisal][deciding]") {
+  // 0.93 x 118 = 109.74, fees 100, 0.065 x 1,500 = 97.50, the sale 40, opening up 10; the block has 0.5 %.
+  const Appraisal a = appraised(job_of(three_sizes));
+  std::vector<std::string> named;
+  for (const CostToName& each : a.costs_to_name) named.push_back(each.what);
+  CHECK(named == std::vector<std::string>{"gasket: reseal", "fees on purchase", "pump: change",
+                                          "costs of the sale", "opening up to find the cause"});
+}
+
+TEST_CASE("where no price will do unseen and one does after a test, it is an offer less and no walking away",
+          "[appraisal][deciding]") {
+  // As likely as not it fetches 1,000, else nothing; fees are 600. Unseen 500 less 600 is a loss as a gift; seen, half
+  // of 400 less the price is to be gained.
+  const std::string text = R"([deal]
+asking = 450
+fees = 600
+[value]
+sound = 3000
+[[cause]]
+name = "gasket"
+odds = 1
+found = 1000
+[[cause]]
+name = "block"
+odds = 1
+[[test]]
+name = "look"
+outcomes = ["good", "bad"]
+given = { "gasket" = [1, 0], "block" = [0, 1] }
+)";
+  const Appraisal a = appraised(job_of(text));
+  CHECK(a.walk_away.price < 0);
+  CHECK(cents(a.with_tests) == "399.98");  // at 399.99 half a cent is gained, and more than that is asked
+  CHECK(a.verdict == Verdict::offer_less);
+  CHECK(appraised(job_of(with(text, "fees = 600", "fees = 1100"))).verdict == Verdict::walk_away);
+}
+
+TEST_CASE("another offer is better from the first coin on at which the plain one is worth less",
+          "[appraisal][deciding]") {
+  const Appraisal a = appraised(job_of(small_job + "[[offer]]\nname = \"from his brother\"\nprice = 500\n"));
+  REQUIRE(a.better_from);
+  CHECK(cents(*a.better_from) == "500.01");
 }
