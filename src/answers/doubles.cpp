@@ -17,20 +17,26 @@ Question yes_or_no(const std::string& about, std::string words, const std::strin
   return {about, std::move(words), {{"y", yes, option, ""}, {"n", "leave it out", "", ""}}, {}};
 }
 
-// "38,39" and what these entries are.
+// "38,39" and what these entries are, and when.
 Choice replacing(const book::Book& book, const book::QuickLines& lines,
                  const std::vector<book::Waiting>& waiting) {
   std::string entries, what;
+  Day first = lines.day;
   for (const book::EntryId entry : lines.entries) {
     entries += (entries.empty() ? "" : ",") + std::to_string(entry);
-    for (const book::Waiting& each : waiting)
-      if (each.entry == entry) what += (what.empty() ? "" : " and ") + each.what;
+    for (const book::Waiting& each : waiting) {
+      if (each.entry != entry) continue;
+      what += (what.empty() ? "" : " and ") + each.what;
+      first = std::min(first, each.day);
+    }
   }
-  return {entries,
-          fmt::format("it takes the place of {} {}: {}, {} on {}",
-                      lines.entries.size() == 1 ? "entry" : "entries", entries, what,
-                      lines.total.shown(book.currency()), lines.day.iso()),
-          "replaces", entries};
+  const std::string days =
+      first == lines.day ? "on " + first.iso() : fmt::format("of {} to {}", first.iso(), lines.day.iso());
+  return {
+      entries,
+      fmt::format("it takes the place of {} {}: {}, {} {}", lines.entries.size() == 1 ? "entry" : "entries",
+                  entries, what, lines.total.shown(book.currency()), days),
+      "replaces", entries};
 }
 
 }  // namespace

@@ -43,6 +43,35 @@ TEST_CASE("a paper is asked whether it takes the place of a quick line that it f
   CHECK(told(whose_place(pip.book(), paper("90.00"))) == "nothing");
 }
 
+TEST_CASE("a paper that has the words of a quick line is asked about whatever it comes to", "[answers]") {
+  Pip pip;
+  pip.bought("Mirror glass", "40.00", "itemised = false, supplier = \"Tessel\"");
+  book::Receipt with_entrance = paper("43.25");
+  with_entrance.lines.front().what = "mirror glass";
+  CHECK(told(whose_place(pip.book(), with_entrance)) ==
+        "receipt: 43.25 from Tessel may be the paper of a quick line in the tray?\n"
+        "3: it takes the place of entry 3: Mirror glass, 40.00 on 2025-06-05 (replaces 3)\n"
+        "a: it is another one (again)");
+  // Dearer than the whole paper: it is not on it.
+  with_entrance.total = book::usd("39.00");
+  CHECK(told(whose_place(pip.book(), with_entrance)) == "nothing");
+  // A bill over several days.
+  pip.post(
+      "{ do = \"receipt\", date = 2025-06-03, paid = \"cash\", total = 7.25, itemised = false, line = [{ "
+      "what = "
+      "\"hose\", amount = 7.25, kind = \"part\", to = \"pip\" }] }");
+  book::Receipt bill = paper("47.25");
+  bill.lines.front().what = "mirror glass";
+  bill.lines.push_back(bill.lines.front());
+  bill.lines.back().what = "hose";
+  CHECK(told(whose_place(pip.book(), bill)) ==
+        "receipt: 47.25 from Tessel may be the paper of a quick line in the tray?\n"
+        "3,4: it takes the place of entries 3,4: Mirror glass and hose, 47.25 of 2025-06-03 to 2025-06-05 "
+        "(replaces 3,4)\n"
+        "a: it is another one (again)\n"
+        "[3,4]");
+}
+
 TEST_CASE("the same paper, a receipt alike and hours alike are asked about, and leaving them out is a choice",
           "[answers]") {
   Pip pip;

@@ -89,7 +89,7 @@ TEST_CASE("a paper of another car, purse or supplier fits no quick line, nor one
   desk.run({"receipt", "teal", "61.37", "radiator", "--date", "2026-05-01"});
   desk.run({"receipt", "pip", "61.37", "radiator", "--supplier", "Harrow", "--date", "2026-05-01"});
   desk.run({"receipt", "pip", "61.37", "radiator", "--date", "2026-04-20"});
-  desk.run({"receipt", "pip", "58.00", "radiator", "--date", "2026-05-01"});
+  desk.run({"receipt", "pip", "58.00", "bumper", "--date", "2026-05-01"});
   CHECK(desk.run({"receipt", "--file", desk.file("paper.toml", paper)}).find("entry ") != std::string::npos);
   CHECK(desk.status == 0);
 }

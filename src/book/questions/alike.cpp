@@ -84,6 +84,28 @@ void add_sums(const Book& book, const Receipt& receipt, const std::vector<QuickL
   }
 }
 
+// Those that the paper names: each takes a line of its words, case aside. Together where they are not more than the paper.
+void add_named(const Receipt& receipt, const std::vector<std::pair<QuickLines, std::string>>& waiting,
+               std::vector<QuickLines>& all) {
+  std::multiset<std::string> lines;
+  for (const ReceiptLine& line : receipt.lines) lines.insert(lower_case(line.what));
+  std::vector<QuickLines> named;
+  QuickLines together{{}, {}, {}};
+  for (const auto& [one, what] : waiting) {
+    const auto line = lines.find(lower_case(what));
+    if (line == lines.end() || one.total > receipt.total) continue;
+    lines.erase(line);
+    named.push_back(one);
+    together.entries.push_back(one.entries.front());
+    together.total += one.total;
+    together.day = std::max(together.day, one.day);
+  }
+  if (named.size() > 1 && together.total <= receipt.total) named.assign(1, together);
+  for (QuickLines& each : named)
+    if (std::ranges::find(all, each.entries, &QuickLines::entries) == all.end())
+      all.push_back(std::move(each));
+}
+
 std::string entries_of(const QuickLines& lines) {
   std::string text;
   for (const EntryId entry : lines.entries) text += (text.empty() ? "" : ",") + std::to_string(entry);
@@ -94,6 +116,7 @@ std::string entries_of(const QuickLines& lines) {
 
 std::vector<QuickLines> quick_lines_that_fit(const Book& book, const Receipt& receipt) {
   std::vector<QuickLines> all;
+  std::vector<std::pair<QuickLines, std::string>> waiting;  // and its words
   std::map<std::pair<Day, std::set<std::string>>, std::vector<QuickLines>> groups;
   const Parties paper = of_receipt(receipt);
   for (const Waiting& each : tray(book)) {
@@ -101,10 +124,12 @@ std::vector<QuickLines> quick_lines_that_fit(const Book& book, const Receipt& re
     const Parties parties = of_entry(book, each.entry, each.supplier);
     if (contradict(paper, parties)) continue;
     const QuickLines one{{each.entry}, each.day, each.total};
+    waiting.emplace_back(one, each.what);
     groups[{each.day, parties.purses}].push_back(one);
     if (fits(book.currency(), receipt.day, receipt.total, one.day, one.total)) all.push_back(one);
   }
   for (const auto& [key, group] : groups) add_sums(book, receipt, group, all);
+  add_named(receipt, waiting, all);
   const auto rank = [&](const QuickLines& lines) {
     return std::tuple(std::abs(days_between(lines.day, receipt.day)), size_of(receipt.total - lines.total),
                       lines.entries);

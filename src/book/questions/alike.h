@@ -3,8 +3,9 @@
 // A paper fits a quick line that waits for one where car, purse and supplier do not contradict each other (one
 // that was left out contradicts nothing; the quick line's car is one of the paper's), and either the totals
 // agree to the cent within 10 days, or they lie within 2 % (at most 2 main units of money, at least one
-// smallest coin) within 3 days. Quick lines of one day and purse may fit by their sum. The limits are common
-// practice, no source.
+// smallest coin) within 3 days. Quick lines of one day and purse may fit by their sum. Whatever its total, a paper
+// fits those of the last and next 10 days whose words a line of it has: it came with an entrance fee, or bills several
+// days. The limits are common practice, no source.
 #pragma once
 #include <optional>
 #include <vector>
@@ -15,8 +16,8 @@
 namespace nonrunner::book {
 
 struct QuickLines {
-  std::vector<EntryId> entries;  // one, or several of one day
-  Day day;
+  std::vector<EntryId> entries;  // one, or several: of one day, or named by the paper
+  Day day;                       // of several days the last
   Money total;
 };
 // Those whose place the paper may take: nearest day first, then nearest total, then fewest.
