@@ -149,9 +149,9 @@ figures::JobFigures job_figures(const book::Book& book, const std::string& tag, 
   out.tag = tag;
   out.currency = c;
   out.made_on = today;
-  if (figures.life.bought != 0) out.bought_on = figures.life.bought_day;
+  if (figures.life.bought != 0) out.bought_on = figures.life.bought_said;
   if (figures.life.ended != 0) {
-    out.ended_on = figures.life.ended_day;
+    out.ended_on = figures.life.ended_said;
     out.ended = figures.life.state == book::State::sold ? "Sold" : "Finished";
   }
   if (figures.still_brings) {

@@ -150,7 +150,7 @@ OwnFigures own_figures(const book::Book& book, Day before) {
     if (!ended) continue;
     OwnCar car;
     car.tag = tag;
-    car.sold = known.life.ended_day;
+    car.sold = known.life.ended_said;
     car.own_hours = known.own_hours.approximately();
     car.profit = in_units(*known.profit, book.currency());
     car.held = std::max(*known.days, 1);
@@ -167,8 +167,8 @@ OwnFigures own_figures(const book::Book& book, Day before) {
     }
     if (known.life.state == book::State::sold) {
       const auto adverts = book::adverts_of(book, tag);
-      if (!adverts.empty() && adverts.front().first <= known.life.ended_day) {
-        car.days = days_between(adverts.front().first, known.life.ended_day);
+      if (!adverts.empty() && adverts.front().first <= known.life.ended_said) {
+        car.days = days_between(adverts.front().first, known.life.ended_said);
         if (known.advertised_last && *known.advertised_last > Money{} && known.sales > Money{})
           car.realised =
               static_cast<double>(known.sales.minor()) / static_cast<double>(known.advertised_last->minor());

@@ -184,8 +184,8 @@ figures::ProfitFigures profit_figures(const book::Book& book, const std::string&
   out.currency = book.currency();
   out.made_on = today;
   out.state = state_of(figures.life);
-  if (figures.life.bought) out.bought_on = figures.life.bought_day;
-  if (figures.life.ended) out.sold_on = figures.life.ended_day;
+  if (figures.life.bought) out.bought_on = figures.life.bought_said;
+  if (figures.life.ended) out.sold_on = figures.life.ended_said;
   out.open = open_things(figures);
   out.advertised = book::adverts_of(book, tag);
   for (const book::NamedFact& fact : book::named_facts(book, tag, today)) {

@@ -84,8 +84,8 @@ void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, 
     vehicle.still_brings = book::still_brings(book, tag, last);
     vehicle.parts_sold_off =
         life.state == book::State::owned && !vehicle.still_brings && sold_off[tag] > Money{};
-    if (life.bought != 0) vehicle.bought_on = life.bought_day;
-    if (life.ended != 0) vehicle.ended_on = life.ended_day;
+    if (life.bought != 0) vehicle.bought_on = life.bought_said;
+    if (life.ended != 0) vehicle.ended_on = life.ended_said;
     vehicle.own_hours = book::own_hours(book, tag, first, last);
     out.vehicles.push_back(vehicle);
   }

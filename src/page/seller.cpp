@@ -242,7 +242,7 @@ Html seen_fields(const AtSeller& at) {
 Html decide(const AtSeller& at) {
   if (at.tapped.is_hidden) return {};
   if (const book::Life life = book::life_of(at.visit.book, at.tag); life.bought != 0)
-    return html("<p>Bought on {}: <a href=\"{}\">its job</a></p>\n", life.bought_day.iso(),
+    return html("<p>Bought on {}: <a href=\"{}\">its job</a></p>\n", life.bought_said.iso(),
                 path_of("/car/", at.tag));
   const Html common = hidden("vehicle", at.tag) + seen_fields(at);
   Html text = keep_form(at);

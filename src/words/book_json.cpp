@@ -37,8 +37,8 @@ Json as_json(const book::VehicleFigures& f, const book::Book& book) {
   json["tag"] = f.tag;
   json["currency"] = c.code;
   json["state"] = book::shown(f.life);
-  json["bought"] = f.life.bought ? Json(f.life.bought_day.iso()) : Json(nullptr);
-  json["ended"] = f.life.ended ? Json(f.life.ended_day.iso()) : Json(nullptr);
+  json["bought"] = f.life.bought ? Json(f.life.bought_said.iso()) : Json(nullptr);
+  json["ended"] = f.life.ended ? Json(f.life.ended_said.iso()) : Json(nullptr);
   json["price_paid"] = f.life.bought ? money(f.price_paid, c) : Json(nullptr);
   json["fees"] = f.life.bought ? money(f.fees, c) : Json(nullptr);
   json["cost"] = f.cost.plain(c);

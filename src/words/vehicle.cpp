@@ -46,7 +46,7 @@ Headline headline(const book::VehicleFigures& f) {
     case State::finished: {
       const bool loss = is_negative(*f.cash_profit);
       return {fmt::format("{} {} on {}, {} after the purchase: {}", f.tag, book::shown(f.life.state),
-                          f.life.ended_day.iso(), counted(std::to_string(f.days.value_or(0)), "day"),
+                          f.life.ended_said.iso(), counted(std::to_string(f.days.value_or(0)), "day"),
                           open_things(f)),
               loss ? "CASH LOSS" : "CASH PROFIT", loss ? -*f.cash_profit : *f.cash_profit, loss};
     }
@@ -56,7 +56,7 @@ Headline headline(const book::VehicleFigures& f) {
                             f.life.in_pieces_since->iso(), f.days_held, f.days_held == 1 ? "" : "s"),
                 "NOT YET RECOVERED", f.carried};
       return {fmt::format("{} owned for {} day{}, since {}", f.tag, f.days_held, f.days_held == 1 ? "" : "s",
-                          f.life.bought_day.iso()),
+                          f.life.bought_said.iso()),
               "BREAK-EVEN PRICE", *f.break_even_price};
     case State::considered:
       return {fmt::format("{} considered, not bought in this book", f.tag), "", {}};

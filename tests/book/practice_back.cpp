@@ -91,6 +91,19 @@ TEST_CASE("what may still go back is listed until its last day is over, with wha
   CHECK(may_go_back(shop.book(), on("2025-05-31")).empty());
 }
 
+TEST_CASE("a piece whose old part was handed in is fitted, and does not go back any more", "[book]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-06-01, supplier = "Harrow", paid = "cash", total = 140.00, back_by = 2025-06-30, line = [
+                 { id = "caliper", what = "caliper", qty = 2, unit = 40.00, core = 30.00, kind = "part", to = "pip" }] },
+               { do = "core back", date = 2025-06-05, line = "caliper", qty = 1, amount = 30.00, purse = "cash" })");
+  CHECK(may_go_back(shop.book(), on("2025-06-04")).front().refund == usd("80"));
+  CHECK(may_go_back(shop.book(), on("2025-06-05")).front().refund == usd("40"));
+  shop.post(
+      R"({ do = "core back", date = 2025-06-06, line = "caliper", qty = 1, amount = 30.00, purse = "cash" })");
+  CHECK(may_go_back(shop.book(), on("2025-06-06")).empty());
+}
+
 TEST_CASE("of one car its own lines may go back, each with its part of the refund", "[book]") {
   Shop shop;
   shop.post(

@@ -104,10 +104,11 @@ const char* shown(State state) {
 
 namespace {
 
-void take_turn(Life& life, const std::string& turn, EntryId entry, Day day) {
+void take_turn(Life& life, const std::string& turn, EntryId entry, Day day, Day said) {
   if (turn == "bought") {
     life.bought = entry;
     life.bought_day = day;
+    life.bought_said = said;
   } else if (turn == "passed") {
     life.passed = entry;
     life.passed_day = day;
@@ -115,6 +116,7 @@ void take_turn(Life& life, const std::string& turn, EntryId entry, Day day) {
     life.state = turn == "sold" ? State::sold : State::finished;
     life.ended = entry;
     life.ended_day = day;
+    life.ended_said = said;
   }
   if (life.ended == 0)
     life.state = life.bought != 0 ? State::owned : life.passed != 0 ? State::passed : State::considered;
@@ -135,11 +137,14 @@ std::string shown(const Life& life) {
 Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
   static const std::string sql =
-      "SELECT l.turn, e.entry, e.day FROM life l JOIN entry e USING (entry) WHERE l.vehicle = :tag AND " +
+      "SELECT l.turn, e.entry, e.day, coalesce(d.day, e.day) FROM life l JOIN entry e USING (entry) LEFT "
+      "JOIN "
+      "printed d ON d.entry = e.entry WHERE l.vehicle = :tag AND " +
       counts_on(":on") + " ORDER BY e.day, e.entry";
-  each<std::string, EntryId, Day>(
-      book, sql, {{":tag", tag}, {":on", on}},
-      [&](const std::string& turn, EntryId entry, Day day) { take_turn(life, turn, entry, day); });
+  each<std::string, EntryId, Day, Day>(book, sql, {{":tag", tag}, {":on", on}},
+                                       [&](const std::string& turn, EntryId entry, Day day, Day said) {
+                                         take_turn(life, turn, entry, day, said);
+                                       });
   static const std::string parting_sql =
       "SELECT e.entry, e.day FROM part_out o JOIN entry e USING (entry) WHERE o.vehicle = :tag AND " +
       counts_on(":on") + " ORDER BY e.day, e.entry";
@@ -165,11 +170,13 @@ std::map<std::string, Life> all_lives(const Book& book, std::optional<Day> on) {
   std::map<std::string, Life> all;
   // CROSS: the few turns first, and their entries by number.
   static const std::string sql =
-      "SELECT l.vehicle, l.turn, l.entry, e.day FROM life l CROSS JOIN entry e USING (entry) WHERE " +
+      "SELECT l.vehicle, l.turn, l.entry, e.day, coalesce(d.day, e.day) FROM life l CROSS JOIN entry e USING "
+      "(entry) LEFT JOIN printed d ON d.entry = e.entry WHERE " +
       counts_on(":on") + " ORDER BY e.day, e.entry";
-  each<std::string, std::string, EntryId, Day>(
-      book, sql, {{":on", on}}, [&](const std::string& tag, const std::string& turn, EntryId entry, Day day) {
-        take_turn(all[tag], turn, entry, day);
+  each<std::string, std::string, EntryId, Day, Day>(
+      book, sql, {{":on", on}},
+      [&](const std::string& tag, const std::string& turn, EntryId entry, Day day, Day said) {
+        take_turn(all[tag], turn, entry, day, said);
       });
   static const std::string parting_sql =
       "SELECT o.vehicle, o.entry, e.day FROM part_out o CROSS JOIN entry e USING (entry) WHERE " +

@@ -30,6 +30,8 @@ struct Life {
   State state = State::considered;
   EntryId bought = 0, ended = 0, passed = 0, parted = 0;  // 0: not; parted: see part_out.h
   Day bought_day, ended_day, passed_day, parted_day;
+  Day bought_said,
+      ended_said;  // when it happened: another day than it counts from where its period was closed
   std::optional<Day> in_pieces_since;  // the first day that it was said of
 };
 // A turn of a car's life, and the days on which it counts: from its own until the day before `until`.

@@ -35,7 +35,7 @@ std::vector<BoardRow> board(const Book& book, Day today) {
     const Life& life = position.life;
     row.state = life.state;
     row.in_pieces = life.state == State::owned && life.parted != 0;
-    if (life.bought) row.days = days_between(life.bought_day, life.ended ? life.ended_day : today);
+    if (life.bought) row.days = days_between(life.bought_said, life.ended ? life.ended_said : today);
     row.cost = position.cost - (position.recovered_before - position.beyond_cost);
     row.carried = position.carried;
     row.sales = position.sales;

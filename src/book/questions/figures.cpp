@@ -76,7 +76,7 @@ Rate commission_rate_of(const Book& book, EntryId sale) {
 void work_out(const Book& book, VehicleFigures& f, const Position& position, const Expected& expected) {
   const bool ended = f.life.ended != 0, sold = f.life.state == State::sold;
   if (ended) {
-    f.days = days_between(f.life.bought_day, f.life.ended_day);
+    f.days = days_between(f.life.bought_said, f.life.ended_said);
     f.cash_profit = position.cash_profit();
     f.profit = *f.cash_profit - Price::of(f.hour).times(f.own_hours);
     f.first_cash_profit = position_of(book, f.tag, f.life.ended_day).cash_profit();
@@ -114,10 +114,10 @@ VehicleFigures figures_of(const Book& book, const std::string& tag, Day today, s
   figures.life = position.life;
   read_money(book, figures, position);
   read_work(book, figures, on);
-  figures.hour = hour(book, figures.life.ended != 0 ? std::optional(figures.life.ended_day) : on);
+  figures.hour = hour(book, figures.life.ended != 0 ? std::optional(figures.life.ended_said) : on);
   work_out(book, figures, position, expected);
   if (figures.life.state == State::owned)
-    figures.days_held = days_between(figures.life.bought_day, on.value_or(today));
+    figures.days_held = days_between(figures.life.bought_said, on.value_or(today));
   figures.still_brings = still_brings(book, tag, on);
   figures.due = dues(book, on, tag);
   for (const Waiting& each : tray(book, on, tag)) figures.waiting.push_back(each.entry);
@@ -239,8 +239,11 @@ std::vector<MayGoBack> may_go_back(const Book& book, Day day, const std::string&
   std::vector<MayGoBack> all;
   for (const auto& [number, by] : lines) {
     const Line line = line_by_number(book, number, day);
-    if (line.left() <= Quantity{}) continue;
-    const Refund refund = full_refund(line, line.left());
+    // Who has handed in the old part has fitted the new one (common practice, no source).
+    const Quantity fitted = std::max(Quantity{}, line.core_back - line.goods_back);
+    const Quantity unused = line.left() - fitted;
+    if (unused <= Quantity{}) continue;
+    const Refund refund = full_refund(line, unused);
     Money comes = refund.goods + refund.tax;
     if (!vehicle.empty()) comes = part_of(line, vehicle, comes);
     all.push_back({line.id, line.what, line.supplier, by, comes});

@@ -78,7 +78,7 @@ struct Waiting {
 std::vector<Waiting> tray(const Book&, std::optional<Day> on = {}, const std::string& vehicle = {});
 
 // Lines that can still be taken back at the end of `day`: their paper names a last day that is not over, and
-// pieces are left. Of one car: its own lines, and its part of each refund.
+// pieces are left whose old part was not handed in. Of one car: its own lines, and its part of each refund.
 struct MayGoBack {
   std::string line, what, supplier;
   Day by;
