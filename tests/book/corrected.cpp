@@ -41,6 +41,13 @@ EntryId put_right(Shop& shop, EntryId entry, const std::string& amount) {
   return put_right(shop, entry, [&](Correction& correction) { correction.amount = amount; });
 }
 
+std::string refused(Shop& shop, EntryId entry, const std::function<void(Correction&)>& change) {
+  Correction correction;
+  correction.entry = entry;
+  change(correction);
+  return shop.refusal_of([&](Recording& recording) { correct(recording, correction); });
+}
+
 // "part -100.00; part -20.00 after" of one kind.
 std::string lines_of(Shop& shop, MoneyKind kind) {
   std::string text;
@@ -92,6 +99,44 @@ TEST_CASE("what turns out less, put right in the next year, leaves less as a cos
   CHECK(shop.show("pip", on("2026-01-31")).late_cost == usd("10"));
   CHECK(shop.show("pip").late_cost == usd("15"));
   CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("a purchase or a sale of a closed year that is put right happened when it did", "[book]") {
+  Shop shop;
+  sold_and_closed(shop);
+  const auto told = [&] {
+    const VehicleFigures pip = figures_of(shop.book(), "pip", shop.today);
+    return fmt::format("{} to {}, {} days, cash profit {}", pip.life.bought_said.iso(),
+                       pip.life.ended_said.iso(), *pip.days, pip.cash_profit->plain(shop.book().currency()));
+  };
+  // 2,000 less 1,000, 100 and 10, and 50 for the wheels; 26 days of January, 28 of February and one.
+  CHECK(told() == "2025-01-05 to 2025-03-01, 55 days, cash profit 940.00");
+  put_right(shop, 1, "970");
+  CHECK(told() == "2025-01-05 to 2025-03-01, 55 days, cash profit 970.00");
+  put_right(shop, 6, "2100");
+  CHECK(told() == "2025-01-05 to 2025-03-01, 55 days, cash profit 1070.00");
+  CHECK(refused(shop, 9, [](Correction& correction) { correction.day = Day(2025, 3, 10); }) ==
+        "correct: with entry 9 so, pip was sold on 2025-03-01, before its purchase on 2025-03-10");
+}
+
+TEST_CASE("a purchase is not put right onto a car that was bought and sold", "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+               { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" },
+               { do = "buy", date = 2025-04-05, vehicle = "teal", price = 640.00, purse = "cash" })");
+  CHECK(refused(shop, 3, [](Correction& correction) { correction.vehicle = "pip"; }) ==
+        "buy: pip was bought on 2025-01-05 (entry 1), and a vehicle is bought once; choose another tag");
+}
+
+TEST_CASE("what was paid for is not put right to nothing or less", "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+               { do = "receipt", date = 2025-02-02, itemised = false, paid = "cash", total = 76.00, line = [
+                   { what = "starter", amount = 64.00, core = 12.00, kind = "part", to = "pip" }] })");
+  for (const char* amount : {"-3.00", "0.00"})
+    CHECK(refused(shop, 2, [&](Correction& correction) { correction.amount = amount; }) ==
+          std::string("correct: found an amount of ") + amount +
+              ", expected one above 0; money that comes back is entered where it is due, or on its paper");
 }
 
 TEST_CASE("hours, money recovered and a cost of selling of a closed year stay before the sale when put right",

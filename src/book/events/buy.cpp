@@ -26,12 +26,12 @@ EntryId record(Recording& recording, const Buy& buy) {
   check_tag("buy", buy.vehicle);
   meet_vehicle(recording, "buy", buy.vehicle);
   const Life life = life_of(recording.book(), buy.vehicle);
-  if (life.state == State::owned)
+  if (life.ended != 0 && recording.held.empty()) refuse_ended("buy", buy.vehicle, life);
+  // Where one takes the place of another, that one is taken back already: what stands is another purchase.
+  if (life.bought != 0)
     throw Refusal(
         fmt::format("buy: {} was bought on {} (entry {}), and a vehicle is bought once; choose another tag",
                     buy.vehicle, life.bought_day.iso(), life.bought));
-  // Where one takes the place of another, what became of the car is looked at once both are there.
-  if (life.ended != 0 && recording.held.empty()) refuse_ended("buy", buy.vehicle, life);
   expect_not_negative(recording, "buy", "the price", buy.price);
   for (const NamedAmount& fee : buy.fees)
     expect_not_negative(recording, "buy", "the fee \"" + fee.name + "\"", fee.amount);

@@ -140,6 +140,11 @@ void put_line_amount(const Recording& recording, const Entry& entry, Value& even
     before =
         Price::parse(unit->text, currency).times(pieces ? Quantity::parse(pieces->text) : Quantity::of(1000));
   }
+  // A coupon is a line below nothing, and stays one.
+  const Value* itemised = event.find("itemised");
+  const bool quick = itemised && !itemised->flag;
+  if (before > Money{} && (is_negative(now) || (quick && is_zero(now))))
+    expect_something_paid(now, "correct", currency);
   drop(line, "unit");
   put(line, "amount", value_of(now.plain(currency)));
   const Money more = now - before;
@@ -313,6 +318,17 @@ EntryId make_again(Recording& recording, const Entry& entry) {
 }
 
 namespace {
+// Of a closed period both count from the same first open day: the days that are said have to agree all the same.
+void expect_in_order(const Book& book, EntryId corrected, EntryId made) {
+  const auto tag =
+      first<std::string>(book, "SELECT vehicle FROM life WHERE entry = :entry", {{":entry", made}});
+  const Life life = tag ? life_of(book, *tag) : Life{};
+  if (life.bought != 0 && life.ended != 0 && life.ended_said < life.bought_said)
+    throw Refusal(fmt::format("correct: with entry {} so, {} was {} on {}, before its purchase on {}",
+                              corrected, *tag, shown(life.state), life.ended_said.iso(),
+                              life.bought_said.iso()));
+}
+
 Corrected put_right(Recording& recording, const Correction& correction) {
   const Book& book = recording.book();
   const Entry entry = expect_correctable(book, correction.entry);
@@ -337,6 +353,7 @@ Corrected put_right(Recording& recording, const Correction& correction) {
   take_back(recording, entry);
   Corrected corrected;
   corrected.entry = enter(recording, entry, event);
+  expect_in_order(book, entry.id, corrected.entry);
   if (entry.kind == "hours" && own_hours_on(book, load_entry(book, corrected.entry).day) > most_hours)
     throw Refusal(
         fmt::format("correct: with entry {} so, {} has more than 24 own hours, expected at most that on one "

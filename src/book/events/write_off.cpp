@@ -23,8 +23,8 @@ EntryId record(Recording& recording, const WriteOff& write_off) {
     throw hinted<Refusal>(fmt::format("write off: {} is {}, expected a car that was bought",
                                       write_off.vehicle, shown(life.state)),
                           {Action::pass, {{"tag", write_off.vehicle}}});
-  if (life.parted == 0 && is_zero(balance_of(book, account::recovered, write_off.vehicle).amount) &&
-      is_entered_now(recording))
+  // One seat that was sold is no dismantling: a whole car would be a loss by one slip.
+  if (life.parted == 0 && is_entered_now(recording))
     throw Refusal(fmt::format(
         "write off: {} was bought on {} and nothing says that it went to pieces, expected a car in pieces; "
         "say first that it goes to pieces, and what its parts still bring (0, where that is nothing)",
