@@ -19,6 +19,7 @@ import signal
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 
 import uno
@@ -113,20 +114,23 @@ class Workbook:
 
 
 class Watched:
+    """A thread of its own looks at the clock: what waits for LibreOffice hears no signal."""
+
     def __init__(self, office, file):
         self.office, self.file = office, file
 
     def __enter__(self):
-        signal.signal(signal.SIGALRM, self.late)
-        signal.alarm(self.office.patience)
+        self.clock = threading.Timer(self.office.patience, self.late)
+        self.clock.daemon = True
+        self.clock.start()
 
-    def late(self, *_):
-        print(f"LibreOffice did not come to an end with {self.file} in {self.office.patience} seconds", file=sys.stderr)
+    def late(self):
+        print(f"LibreOffice did not come to an end with {self.file} in {self.office.patience} seconds", file=sys.stderr, flush=True)
         self.office.end()
         os._exit(3)
 
     def __exit__(self, *_):
-        signal.alarm(0)
+        self.clock.cancel()
 
 
 class Office:

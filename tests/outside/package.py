@@ -88,6 +88,8 @@ def look(file):
     for name in parts:
         if name != "[Content_Types].xml" and name not in named and name.rsplit(".", 1)[-1] not in endings:
             wrong.append(f"{name} has no content type")
+        if name.startswith("xl/") and name.endswith(".xml") and name not in named:
+            wrong.append(f"{name} has no content type of its own")
     for name in named - set(parts):
         wrong.append(f"the content types name {name}, which is not there")
     for name in parts:

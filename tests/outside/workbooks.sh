@@ -11,6 +11,7 @@ NONRUNNER_WORKBOOKS=$folder "$program" "[.invented-workbooks]" >"$folder/log" ||
 cell() { "$here/recalculate.py" "$1" --find "$2" | awk -v column="$3" '{sub(/^[A-Z]+/, column, $NF); print $NF}'; }
 
 "$here/package.py" --told-in "$here/../../DEVELOPERS.md" "$folder"/*.xlsx
+/usr/bin/python3 "$here/breaks_are_seen.py" "$folder/profit-sold.xlsx"
 "$here/recalculate.py" "$folder"/*.xlsx
 sold=$folder/profit-sold.xlsx
 "$here/recalculate.py" "$sold" --equals "$folder/profit-changed.xlsx" --but Inputs Result --set sale_price=2795.25 --set shop_hour=19.45 \
