@@ -3,15 +3,12 @@
 #include "book/care/heads.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "text/counted.h"
 #include "words/book_json.h"
 
 namespace nonrunner::commands {
 
 namespace {
-std::string counted(std::int64_t number, const char* one, const char* many) {
-  return fmt::format("{} {}", number, number == 1 ? one : many);
-}
-
 // What was written down earlier, looked for in the journal.
 int look_for_seal(const Given& given, Terminal& terminal, const book::Book& book, const std::string& seal) {
   const auto entry = book::entry_with_seal(book, seal);
@@ -61,9 +58,9 @@ int run_check(const Given& given, Terminal& terminal) {
   }
   if (health.sound)
     terminal.out << fmt::format("sound: {}, {}, {}; trial balance {}\nlast seal {}\n",
-                                counted(health.entries, "entry", "entries"),
-                                counted(health.postings, "posting", "postings"),
-                                counted(health.attachments, "attachment", "attachments"),
+                                counted(std::to_string(health.entries), "entry", "entries"),
+                                counted(std::to_string(health.postings), "posting", "postings"),
+                                counted(std::to_string(health.attachments), "attachment", "attachments"),
                                 health.trial_balance.shown(book.currency()), health.head);
   else
     terminal.out << "NOT SOUND\n";

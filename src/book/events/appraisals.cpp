@@ -20,14 +20,13 @@ void settled_field(Fields& f, std::optional<std::string>& settled) {
 std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Day day, EntryId bought_by,
                             const AppraisedJob& appraised) {
   meet_vehicle(recording, "appraise", vehicle);
-  const Bound purchase = bought_by != 0 ? Bound(":entry", bought_by) : Bound(":entry", std::nullopt);
   change(recording.book(),
          "INSERT INTO appraisal (vehicle, day, entry, job, figures, settled, after_entry) VALUES (:tag, "
-         ":day, :entry, "
+         ":day, nullif(:entry, 0), "
          ":job, :figures, :settled, :after)",
          {{":tag", vehicle},
           {":day", day},
-          purchase,
+          {":entry", bought_by},
           {":job", appraised.job},
           {":figures", appraised.figures},
           {":settled", appraised.settled},
