@@ -4,6 +4,7 @@
 #include "book/events/typed.h"
 #include "book/ledger/details.h"
 #include "book/questions/journal.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/entry_number.h"
@@ -74,8 +75,26 @@ int run_correct(const Given& given, Terminal& terminal) {
       }));
 }
 
+// Each person and device has a last thing of its own: what others entered since stands.
+void expect_that_one_meant(const book::Book& book, Terminal& terminal) {
+  const auto last = book::to_undo(book, terminal.login(), terminal.now).taken_back;
+  const book::EntryId newest = book::last_entry(book);
+  if (terminal.in == nullptr || last.empty() || last.back() == newest) return;
+  const book::Entry entry = book::load_entry(book, last.back());
+  const answers::Question question{
+      "undo",
+      fmt::format(
+          "what you typed last is entry {}, {} of {}: {}; what came in since from elsewhere, up to entry {}, "
+          "stands; take entry {} back",
+          entry.id, entry.kind, entry.day.iso(), book::words_for(entry.event), newest, entry.id),
+      {{"y", "yes", "", ""}, {"n", "no", "", ""}},
+      1};
+  if (ask(question, terminal) != 0) throw Refusal("undo: left as it is; nothing recorded");
+}
+
 int run_undo(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
+  expect_that_one_meant(book, terminal);
   book::Recording recording(book, terminal.now, terminal.today);
   recording.typed_by = terminal.login();
   book::expect_desk_as_it_was(recording);

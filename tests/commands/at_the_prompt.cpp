@@ -364,3 +364,33 @@ TEST_CASE("one hour is one, and one day is one", "[commands]") {
   CHECK(prompt.run({"export", prompt.book().parent_path().string() + "/out"}).find("6 entries written") !=
         std::string::npos);
 }
+
+TEST_CASE("undo asks where others entered something since, as what they entered stands", "[commands]") {
+  Prompt prompt;
+  const auto as = [&](const char* login, commands::Words words, const std::string& answers = "") {
+    std::ostringstream out, err;
+    std::istringstream in(answers);
+    words.insert(words.end(), {"--book", prompt.book().string()});
+    commands::Terminal terminal{
+        out, err, true, true, prompt.today, "2026-05-02T12:00:00Z", {{"LOGNAME", login}}, &in};
+    prompt.status = commands::run(words, terminal);
+    return err.str() + out.str();
+  };
+  as("ann", {"trip", "pip", "34", "view"});
+  as("bo", {"trip", "pip", "12", "parts"});
+  CHECK(as("ann", {"undo"}, "\n") ==
+        "what you typed last is entry 3, trip of 2026-05-02: pip, view; what came in\n  since from "
+        "elsewhere, up "
+        "to entry 4, stands; take entry 3 back? [y/N] nonrunner: undo: left as it is; nothing recorded\n");
+  CHECK(as("bo", {"undo"}).find("taken back: entry 4, ") == 0);  // the newest of all: nothing to ask
+}
+
+TEST_CASE("what was bought is not put right to cost nothing or less", "[commands]") {
+  Prompt prompt;
+  prompt.run({"receipt", "pip", "64", "starter", "--core", "12", "--purse", "cash"});
+  for (const char* amount : {"-3", "0"}) {
+    CHECK(prompt.run({"correct", "3", "--amount", amount}).find("nonrunner: correct: found an amount of ") ==
+          0);
+    CHECK(prompt.status == 1);
+  }
+}
