@@ -27,13 +27,6 @@ std::vector<std::string> cars_owned(const book::Book& book, Day today) {
   return all;
 }
 
-std::vector<std::string> cars_bought(const book::Book& book) {
-  std::vector<std::string> all;
-  for (const std::string& tag : book::all_tags(book))
-    if (book::life_of(book, tag).bought != 0) all.push_back(tag);
-  return all;
-}
-
 std::vector<OpenLine> open_lines(const book::Book& book, Day today) {
   std::vector<OpenLine> all;
   std::vector<book::EntryId> quick;

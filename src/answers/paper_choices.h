@@ -19,7 +19,5 @@ struct OpenLine {
 };
 std::vector<OpenLine> open_lines(const book::Book&, Day today);  // car by car
 std::vector<std::string> cars_owned(const book::Book&, Day today);
-// Owned, sold or finished: a late paper may be of any of them.
-std::vector<std::string> cars_bought(const book::Book&);
 
 }  // namespace nonrunner::answers

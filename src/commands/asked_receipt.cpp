@@ -16,6 +16,7 @@
 #include "answers/question.h"
 #include "book/events/fields.h"
 #include "book/ledger/asked_names.h"
+#include "book/ledger/names.h"
 #include "commands/ask.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -63,13 +64,14 @@ class Asking {
   void from_the_start() { at_ = 0; }
   bool is_new() const { return at_ >= answers_.size(); }  // the next question will be put
 
-  // Enter gives `usual`.
-  std::string ask(const std::string& question, const std::string& words, const std::string& usual,
+  // Enter gives `proposed`; what was answered before it was gone back behind stands above that.
+  std::string ask(const std::string& question, const std::string& words, const std::string& proposed,
                   const Understand& understand) {
     if (at_ < answers_.size()) {
       if (const auto kept = kept_answer(question, understand)) return *kept;
       answers_.resize(at_);
     }
+    const std::string usual = answered_before(question, proposed, understand);
     for (;;) {
       std::string typed;
       const auto said = said_.extract(question);
@@ -84,13 +86,12 @@ class Asking {
             "with it");
       while (!typed.empty() && (typed.back() == ' ' || typed.back() == '\r')) typed.pop_back();
       if (typed == "<") {
-        if (!answers_.empty()) answers_.pop_back();
-        keep();
+        if (!answers_.empty()) take_back();
         throw StepBack{};
       }
       try {
         if (broken_utf8(typed) || unseen(typed)) throw Refusal("found what nobody can read, expected words");
-        typed_here_ = !said;
+        typed_here_ = !said && !typed.empty();
         return answered(question, understand(typed.empty() ? usual : typed));
       } catch (const Refusal& refusal) {
         terminal_.err << in_80("  " + printable(refusal.what()), 4);
@@ -98,6 +99,7 @@ class Asking {
     }
   }
   void take_back() {
+    before_[answers_.back().question] = answers_.back().answer;
     answers_.pop_back();
     keep();
   }
@@ -110,6 +112,20 @@ class Asking {
   }
 
  private:
+  // Where Enter alone is an answer already, it stays that one.
+  std::string answered_before(const std::string& question, const std::string& proposed,
+                              const Understand& understand) {
+    const auto before = before_.find(question);
+    if (before == before_.end() || !proposed.empty())
+      return before == before_.end() ? proposed : before->second;
+    typed_here_ = false;
+    try {
+      understand("");
+      return proposed;
+    } catch (const Refusal&) {
+      return before->second;
+    }
+  }
   // The answer stands on the same line, or on the last of them.
   void put(const std::string& words) {
     std::string text = in_80(printable(words), words.find_first_not_of(' ') + 2);
@@ -154,7 +170,7 @@ class Asking {
   Terminal& terminal_;
   fs::path draft_;
   std::vector<Answer> answers_;
-  std::map<std::string, std::string> said_;
+  std::map<std::string, std::string> said_, before_;
   std::size_t at_ = 0;
   bool typed_here_ = false;
 };
@@ -214,8 +230,12 @@ Understand from_list(const Asking& asking, std::vector<std::string> names, const
 
 std::string listed(const std::vector<std::string>& names) {
   std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    text += in_80(fmt::format("  {:>2}  {}", i + 1, printable(names[i])), 6);
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    // The number keeps its column where the name is broken.
+    const std::string number = fmt::format("  {:>2}  ", i + 1);
+    text += number +
+            in_80(std::string(number.size(), ' ') + printable(names[i]), number.size()).substr(number.size());
+  }
   return text;
 }
 
@@ -229,7 +249,7 @@ class Paper {
         c_(book.currency()),
         open_(answers::open_lines(book, terminal.today)),
         cars_(answers::cars_owned(book, terminal.today)),
-        bought_(answers::cars_bought(book)) {}
+        known_(book::all_tags(book)) {}
 
   book::Receipt asked() {
     head();
@@ -289,8 +309,11 @@ class Paper {
         "line " + n + " what",
         "line " + n + ": what?" + (shown.empty() ? "" : " (a number, or words)") +
             (receipt_.lines.empty() ? "" : " (Enter: no other line)"),
-        "", [&, first = receipt_.lines.empty()](const std::string& typed) {
-          if (typed.empty() && !first) return typed;
+        "", [&, first = receipt_.lines.empty()](const std::string& typed) -> std::string {
+          const std::string small = lower_case(typed);
+          if (!first && (typed.empty() || small == "n" || small == "no")) return "";
+          if (!first && (small == "y" || small == "yes"))
+            throw Refusal("found \"" + typed + "\", expected what else was bought; Enter: no other line");
           return from_list(
               asking_, names,
               "what was bought; < goes back a step, Ctrl-C stops and keeps what was typed")(typed);
@@ -324,7 +347,7 @@ class Paper {
   }
 
   std::vector<std::string> places() const {
-    std::vector<std::string> all = cars_.empty() ? bought_ : cars_;
+    std::vector<std::string> all = cars_.empty() ? known_ : cars_;
     for (const char* own : {"stock", "tool", "overhead", "private"}) all.emplace_back(own);
     return all;
   }
@@ -340,12 +363,12 @@ class Paper {
                         throw Refusal("found nothing, expected a car, stock, tool, overhead or private");
                       for (const char* own : {"stock", "tool", "overhead", "private"})
                         if (tag == own) return tag;
-                      if (!is_bought(tag))
+                      if (!is_known(tag))
                         throw Refusal(fmt::format("found \"{}\", expected {}{}", typed,
-                                                  book::one_of(places()), did_you_mean(tag, bought_)));
+                                                  book::one_of(places()), did_you_mean(tag, known_)));
                       return tag;
                     });
-    if (!is_bought(place)) {
+    if (!is_known(place)) {
       line.kind = place;
       if (place == "stock") stock(line, n);
       return;
@@ -509,8 +532,8 @@ class Paper {
     return all;
   }
 
-  bool is_bought(const std::string& tag) const {
-    return std::find(bought_.begin(), bought_.end(), tag) != bought_.end();
+  bool is_known(const std::string& tag) const {
+    return std::find(known_.begin(), known_.end(), tag) != known_.end();
   }
 
   std::string last_car() const {
@@ -524,8 +547,8 @@ class Paper {
   const book::Book& book_;
   const Currency& c_;
   std::vector<answers::OpenLine> open_;
-  std::vector<std::string> cars_;    // owned
-  std::vector<std::string> bought_;  // these, and those that are gone: a paper may be late
+  std::vector<std::string> cars_;   // owned
+  std::vector<std::string> known_;  // these, those that are gone, as a paper may be late, and those looked at
   book::Receipt receipt_;
 };
 

@@ -250,3 +250,23 @@ TEST_CASE("a number is one of the list only where it was typed beside that list"
   CHECK(table.answer("y\n3071\n").find("number of the paper?") != std::string::npos);
   CHECK(read_file(table.draft().string()) == "supplier\t1\nnumber\t3071\n");
 }
+
+TEST_CASE("what was answered before < is the usual answer when it is asked again", "[commands]") {
+  Table table("asked-again");
+  const std::string said = table.answer("Cleave Yard\n3071\n\nrags\n\nconsumable\n\n22\n<\n<\n<\n\n\n\nn\n");
+  CHECK(said.find("  part, consumable, sublet or fee? [consumable] ") != std::string::npos);
+  CHECK(said.find("  amount? [22.00] ") != std::string::npos);
+  CHECK(said.find("another line? so far 22.00 [y] tax? ") != std::string::npos);
+}
+
+TEST_CASE(
+    "y or n in place of a further line's words is no thing that was bought, and a car looked at is a car",
+    "[commands]") {
+  Table table("asked-no");
+  table.run({"pass", "kite", "asked", "too", "much", "--new"});
+  const std::string said = table.answer("Cleave Yard\n\n\ndoor handle\nkite\n\n\n\n12\n\n\ny\nn\n");
+  INFO(said);
+  CHECK(said.find("  found \"y\", expected what else was bought; Enter: no other line\n") !=
+        std::string::npos);
+  CHECK(said.find(" (Enter: no other line) tax? ") != std::string::npos);
+}
