@@ -9,6 +9,7 @@
 #include "answers/paper_places.h"
 #include "answers/placing.h"
 #include "answers/purse.h"
+#include "answers/taken_back.h"
 #include "book/events/fields.h"
 #include "book/events/post.h"
 #include "book/events/void_entry.h"
@@ -148,9 +149,23 @@ std::optional<Question> ask_line(const book::Book& book, const Entering& enterin
   return question;
 }
 
+// Of a sale, a write-off or a pass that is taken back, and of an entry of an earlier year: until when it counts.
+std::optional<Question> ask_standing(const book::Book& book, const Entering& entering, Day today) {
+  if (text_at(entering.event, "do") != "void" || flag_at(entering.event, "later") ||
+      entering.said.contains("never_was"))
+    return std::nullopt;
+  const Value* number = entering.event.find("entry");
+  if (!number || number->kind == Value::Kind::text) return std::nullopt;  // for the event to refuse
+  auto question = question_of_standing(book, static_cast<book::EntryId>(number->real), today);
+  if (question)
+    for (Choice& choice : question->choices) choice.value.clear();  // of an event both are flags
+  return question;
+}
+
 }  // namespace
 
-std::optional<Question> to_ask(const book::Book& book, Entering& entering) {
+std::optional<Question> to_ask(const book::Book& book, Entering& entering, Day today) {
+  if (auto question = ask_standing(book, entering, today)) return question;
   if (auto question = ask_purse(book, entering)) return question;
   if (auto question = ask_doubles(book, entering)) return question;
   carry_place_of(book, entering);
@@ -162,7 +177,7 @@ std::optional<Question> to_ask(const book::Book& book, Entering& entering) {
 void answer(Entering& entering, const std::string& option, const std::string& value) {
   if (option == "new") {
     entering.new_words.insert(value);
-  } else if (option == "long_day") {
+  } else if (option == "long_day" || option == "never_was") {
     entering.said[option] = value;
   } else if (option == "replaces") {
     std::istringstream in(value);

@@ -13,13 +13,15 @@
 #include "answers/question.h"
 #include "book/ledger/entry.h"
 #include "book/ledger/names.h"
+#include "exact/day.h"
 #include "text/value.h"
 
 namespace nonrunner::answers {
 
 struct Entering {
   Value event;  // as in an events file, with `do` and `date`
-  // Said beside its keys: "long_day", that so many hours are meant.
+  // Said beside its keys: "long_day", that so many hours are meant; "never_was", that what is taken back was typed
+  // wrong and counts on no day.
   std::map<std::string, std::string> said;
   std::set<std::string> new_words = {};           // names that were asked about, and are new ones
   std::vector<book::EntryId> also_replaced = {};  // quick lines beside the one that the event names
@@ -27,7 +29,7 @@ struct Entering {
 
 // Fills in the purse where it needs no asking, and gives what has to be asked; nothing: it is ready. Throws
 // Refusal for an event that cannot be read.
-std::optional<Question> to_ask(const book::Book&, Entering&);
+std::optional<Question> to_ask(const book::Book&, Entering&, Day today);
 void answer(Entering&, const std::string& option, const std::string& value);
 // Is the name that was refused a new one? With the option `new`, whose value is that name: a yes holds for no other.
 Question is_it_new(const std::string& refused, const std::string& name);

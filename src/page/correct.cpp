@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "answers/links.h"
+#include "answers/taken_back.h"
 #include "book/events/attach.h"
 #include "book/events/void_entry.h"
 #include "book/ledger/event_text.h"
@@ -134,17 +135,30 @@ Html pictures_of(const Visit& visit, book::EntryId entry) {
   return pictures;
 }
 
+// A sale that falls through is no slip of the pen: which of both has to be said, where it makes a difference.
+Html standing_of(const Visit& visit, book::EntryId entry) {
+  const auto question = answers::question_of_standing(visit.book, entry, visit.today);
+  if (!question) return {};
+  Html ways;
+  for (const answers::Choice& choice : question->choices)
+    ways += html(
+        "<label class=\"tick\"><input type=\"radio\" name=\"standing\" value=\"{}\" required> {}</label>\n",
+        choice.option, choice.words);
+  return html("<fieldset>\n<legend>{}?</legend>\n{}</fieldset>\n", question->words, ways);
+}
+
 Answer form_of(const Visit& visit, const Held& held, const std::string& line, const std::string& reason) {
   const std::string number = std::to_string(held.entry);
   const Html said = reason.empty() ? Html() : html("<p class=\"reason\" role=\"alert\">{}</p>\n", reason);
   const Html put = html("<form method=\"post\" action=\"{}\">\n{}{}<button>Put it right</button>\n</form>\n",
                         path_of("/correct/", number), line.empty() ? Html() : hidden("line", line),
                         fields_of(visit, held));
-  const Html back = html(
-      "<details class=\"detail\"><summary>Take it back</summary>\n{}</details>\n",
-      form("/entry",
-           hidden("do", "void") + hidden("next", "/entries") + hidden("entry", number) + field("why", "why"),
-           "Take it back"));
+  const Html back =
+      html("<details class=\"detail\"><summary>Take it back</summary>\n{}</details>\n",
+           form("/entry",
+                hidden("do", "void") + hidden("next", "/entries") + hidden("entry", number) +
+                    field("why", "why", "", "text", "", Need::must) + standing_of(visit, held.entry),
+                "Take it back"));
   Answer answer =
       page(visit, fmt::format("Entry {}, {} of {}", number, held.kind, words::shown_day(held.day)),
            said + lines_to_choose(held) + put + back + pictures_of(visit, held.entry) +

@@ -98,7 +98,7 @@ std::string in_words_of_form(const Form& form, const std::string& refused) {
   std::string key = missed;
   if (const std::size_t in = of.rfind(" in "); of.starts_with("{") && in != std::string::npos)
     key = of.substr(in + 4) + ".1." + missed;
-  else if (of != "the event" && of != "the form")
+  else if (!of.starts_with("the event") && of != "the form")
     return text;
   const std::string kind = text.substr(end + expected.size());
   return label_of(form, key) + ": nothing is said, expected " +
@@ -286,7 +286,7 @@ Answer record_form(Visit& visit, const Form& form) {
     return entered(visit, *entry, way_of(form, "/hours"), remarks);
   answers::Entering entering = entering_of(visit.book, form, visit.today);
   const answers::Entering as_given = entering;
-  if (const auto question = answers::to_ask(visit.book, entering)) {
+  if (const auto question = answers::to_ask(visit.book, entering, visit.today)) {
     expect_possible(visit, form, as_given);
     return asked(visit, form, *question);
   }
@@ -421,6 +421,10 @@ Answer take_in(Visit& visit) {
     if (const auto entry = clock_entry(visit, form, remarks))
       return as_json(201, "in the book", *entry, remarks.empty() ? "" : remarks.front());
     answers::Entering entering = entering_of(visit.book, form, visit.today);
+    // Until when it counted nobody can say for whoever took it back, and the money differs.
+    if (const auto question =
+            form.get("do") == "void" ? answers::to_ask(visit.book, entering, visit.today) : std::nullopt)
+      throw Refusal(question->words + "? open the entry at home and say it there");
     const auto like = answers::settle_unasked(visit.book, entering);
     const book::EntryId entry = record_entering(visit, form, entering, remarks, true, like);
     if (like) remarks.insert(remarks.begin(), fmt::format("may be the same as entry {}", *like));

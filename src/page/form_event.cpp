@@ -389,8 +389,8 @@ void expect_money_of_one_reading(const std::string& typed, const Currency& curre
 }
 
 bool is_of_event(const std::string& key) {
-  return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "new" &&
-         key != "tests_seen" && key != "decided_by" && key != "rows";
+  return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "never_was" &&
+         key != "standing" && key != "new" && key != "tests_seen" && key != "decided_by" && key != "rows";
 }
 
 std::string label_of_key(const std::string& key) {
@@ -462,7 +462,10 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
     const std::string day = form.get("day");
     put(entering.event, "date", typed_day(day.empty() ? today.iso() : day));
   }
-  if (!form.get("long_day").empty()) entering.said["long_day"] = form.get("long_day");
+  for (const char* said : {"long_day", "never_was"})
+    if (!form.get(said).empty()) entering.said[said] = form.get(said);
+  if (const std::string standing = form.get("standing"); standing == "later" || standing == "never_was")
+    answers::answer(entering, standing, "");
   for (const auto& [key, value] : given.fields)
     if (key == "new") answers::answer(entering, key, value);
   if (name == "receipt") expect_whole(entering.event);

@@ -40,6 +40,7 @@ Html ways(const OfCar& car) {
   way(path_of("/hours?car=", car.tag), "Hours");
   if (is_owned) way(path_of("/go-on/", car.tag), "Go on or stop");
   if (is_owned) way(path_of("/sell/", car.tag), "Sell");
+  if (car.figures.life.state == book::State::sold) way(path_of("/sell/", car.tag), "The sale fell through");
   if (car.figures.life.bought != 0) way(path_of("/report/", car.tag), "Report");
   way(path_of("/car/", car.tag, "/more"), "More");
   return html("<p class=\"choices\">\n{}</p>\n", links);

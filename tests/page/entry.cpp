@@ -158,6 +158,39 @@ TEST_CASE("that one name is a new one says nothing of another name in the same f
   CHECK(shop.last() == before + 1);
 }
 
+TEST_CASE("a sale is not taken back before it is said whether it stood, and a sold car leads there",
+          "[page]") {
+  Garage shop;
+  Fields sale = {{"do", "sell"}, {"vehicle", "pip"}, {"price", "1500"}, {"purse", "cash"}};
+  shop.PageShop::post("/entry", sale);
+  CHECK(says(shop.get("/car/pip"), "<The sale fell through -> /sell/pip>"));
+  CHECK(says(shop.get("/correct/3"), "it stood until today"));
+  Fields back = {{"do", "void"}, {"entry", "3"}, {"why", "came back"}};
+  const Answer question = shop.PageShop::post("/entry", back);
+  CHECK(read_aloud(question) ==
+        "One question\nentry 3 is a sale: did it stand until it was taken back, or was it typed wrong?\n"
+        "[it stood until today] [typed wrong: it counts on no day]\n<leave it out -> />\n");
+  CHECK(shop.put("/entry/" + id, back).status == 422);
+  CHECK(shop.last() == 3);
+  Fields stood = back;
+  stood.emplace_back("later", "true");  // the button
+  shop.PageShop::post("/entry", stood);
+  CHECK(shop.event_of(4).find("later = true") != std::string::npos);
+  shop.PageShop::post("/entry", sale);
+  back[1].second = "5";
+  back.emplace_back("standing", "never_was");  // the form of the entry
+  shop.PageShop::post("/entry", back);
+  CHECK(shop.last() == 6);
+  CHECK(shop.event_of(6).find("later") == std::string::npos);
+}
+
+TEST_CASE("an entry is not taken back without a reason, and that is said in the form's words", "[page]") {
+  Garage shop;
+  shop.PageShop::post("/entry", quick("52.50"));
+  CHECK(says(shop.PageShop::post("/entry", {{"do", "void"}, {"entry", "3"}, {"why", ""}}),
+             ": nothing is said, expected a few words"));
+}
+
 TEST_CASE("an export carries the ids by which entries were kept", "[page]") {
   Garage shop;
   shop.put("/entry/" + id, quick("52.50"));
