@@ -99,7 +99,7 @@ class Asking {
     }
   }
   void take_back() {
-    before_[answers_.back().question] = answers_.back().answer;
+    if (answers_.back().question != "keep") before_[answers_.back().question] = answers_.back().answer;
     answers_.pop_back();
     keep();
   }
