@@ -28,12 +28,12 @@ std::string part(const std::string& what, const std::string& amount) {
 }
 std::string asked(Pip& pip, const std::string& event) {
   Entering all = entering(event);
-  return told(to_ask(pip.book(), all));
+  return told(to_ask(pip.book(), all, pip.today));
 }
 // The purse that was filled in.
 std::string purse_of(Pip& pip, const std::string& event, const char* key) {
   Entering all = entering(event);
-  to_ask(pip.book(), all);
+  to_ask(pip.book(), all, pip.today);
   return text_at(all.event, key);
 }
 const std::string second_purse =
@@ -73,9 +73,10 @@ TEST_CASE("what is there already is asked about until it is said to be another o
   // Many hours are asked about once.
   Entering many =
       entering("{ do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"weld\", own = 17 }");
-  REQUIRE(told(to_ask(pip.book(), many)).starts_with("hours: 17 own hours on 2025-06-06, more than 16"));
+  REQUIRE(told(to_ask(pip.book(), many, pip.today))
+              .starts_with("hours: 17 own hours on 2025-06-06, more than 16"));
   answer(many, "long_day", "");
-  CHECK(told(to_ask(pip.book(), many)) == "nothing");
+  CHECK(told(to_ask(pip.book(), many, pip.today)) == "nothing");
   static_cast<void>(there);
 }
 
@@ -88,11 +89,11 @@ TEST_CASE("a quick line and hours are asked under which line they stand, a paper
               "{ do = \"hours\", date = 2025-06-06, vehicle = \"pip\", operation = \"wing, left\", own = 1, "
               "for = \"wing\" }") == "nothing");
   Entering whole = entering(paper(part("rope", "5.00") + ", " + part("set of seals", "6.00"), "11.00"));
-  CHECK(told(to_ask(pip.book(), whole)) ==
+  CHECK(told(to_ask(pip.book(), whole, pip.today)) ==
         "receipt: \"set of seals\": is that line 3, set?\ny: it stands under that line (for.2 set)\n"
         "n: it stands under none (for.2 none)");
   answer(whole, "for.2", "set");
-  CHECK(told(to_ask(pip.book(), whole)) == "nothing");
+  CHECK(told(to_ask(pip.book(), whole, pip.today)) == "nothing");
   CHECK(text_at(whole.event.find("line")->items[1], "for") == "set");
   CHECK(text_at(whole.event.find("line")->items[0], "for").empty());
   // Work that goes with the line before it is not asked about here.
@@ -105,10 +106,10 @@ TEST_CASE("a paper says which quick lines it takes the place of, and stands wher
   Pip pip;
   const book::EntryId first = pip.bought("assembly", "43.20", "itemised = false", ", for = \"wing\"");
   Entering one = entering(paper(part("panel, left", "43.20"), "43.20"));
-  REQUIRE(told(to_ask(pip.book(), one))
+  REQUIRE(told(to_ask(pip.book(), one, pip.today))
               .starts_with("receipt: 43.20 from Tessel may be the paper of a quick line"));
   answer(one, "replaces", std::to_string(first));
-  CHECK(told(to_ask(pip.book(), one)) == "nothing");
+  CHECK(told(to_ask(pip.book(), one, pip.today)) == "nothing");
   CHECK(text_at(one.event.find("line")->items[0], "for") == "wing");
   Entering several = entering(paper(part("panel, left", "43.20"), "43.20"));
   answer(several, "replaces", "38,39");
