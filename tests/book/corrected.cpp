@@ -6,6 +6,7 @@
 #include "book/care/restore.h"
 #include "book/events/correct.h"
 #include "book/events/typed.h"
+#include "book/events/write_off.h"
 #include "book/questions/vehicle_money.h"
 #include "book/walk.h"
 
@@ -126,6 +127,26 @@ TEST_CASE("a purchase is not put right onto a car that was bought and sold", "[b
                { do = "buy", date = 2025-04-05, vehicle = "teal", price = 640.00, purse = "cash" })");
   CHECK(refused(shop, 3, [](Correction& correction) { correction.vehicle = "pip"; }) ==
         "buy: pip was bought on 2025-01-05 (entry 1), and a vehicle is bought once; choose another tag");
+}
+
+TEST_CASE("one seat that was sold does not make a whole car a loss", "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "buy", date = 2025-01-05, vehicle = "pip", price = 700.00, purse = "cash" },
+               { do = "recover", date = 2025-02-02, vehicle = "pip", what = "seat", amount = 20.00, purse = "cash" })");
+  const auto write_off = [&] {
+    return shop.refusal_of([](Recording& recording) {
+      recording.wary = true;
+      record(recording, WriteOff{Day(2025, 3, 1), "pip"});
+    });
+  };
+  CHECK(
+      write_off() ==
+      "write off: pip was bought on 2025-01-05 and nothing says that it went to pieces, expected a car in "
+      "pieces; say first that it goes to pieces, and what its parts still bring (0, where that is nothing)");
+  // With half of its cost recovered it plainly went: 350 of 700.
+  shop.post(
+      R"({ do = "recover", date = 2025-02-03, vehicle = "pip", what = "engine", amount = 330.00, purse = "cash" })");
+  CHECK(write_off() == "accepted");
 }
 
 TEST_CASE("what was paid for is not put right to nothing or less", "[book]") {

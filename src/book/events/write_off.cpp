@@ -4,6 +4,7 @@
 
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
+#include "book/ledger/position.h"
 #include "book/ledger/query.h"
 #include "exact/hint.h"
 
@@ -24,7 +25,9 @@ EntryId record(Recording& recording, const WriteOff& write_off) {
                                       write_off.vehicle, shown(life.state)),
                           {Action::pass, {{"tag", write_off.vehicle}}});
   // One seat that was sold is no dismantling: a whole car would be a loss by one slip.
-  if (life.parted == 0 && is_entered_now(recording))
+  const Position stands = position_of(book, write_off.vehicle);
+  const bool much_is_left = is_zero(stands.recovered_before) || stands.carried + stands.carried > stands.cost;
+  if (life.parted == 0 && much_is_left && is_entered_now(recording))
     throw Refusal(fmt::format(
         "write off: {} was bought on {} and nothing says that it went to pieces, expected a car in pieces; "
         "say first that it goes to pieces, and what its parts still bring (0, where that is nothing)",

@@ -3,7 +3,8 @@
 //
 // Refused, the first that applies:
 //   1 no vehicle has the tag   2 it is not owned, or sold or finished already   3 (entered now) nothing says that
-//   it went to pieces, and nothing was recovered of it   4 a clock still runs on it   5 the day lies before the purchase
+//   it went to pieces, and less than half of its cost was recovered (common practice, no source)   4 a clock still
+//   runs on it   5 the day lies before the purchase
 #pragma once
 #include "book/ledger/entry.h"
 
