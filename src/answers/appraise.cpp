@@ -145,7 +145,7 @@ std::string decide_by(book::Recording& recording, const std::string& tag, const 
     if (named(each) != decided_by) continue;
     const std::string said = fmt::format("it was decided by the appraisal of {}", each.day.iso());
     if (bought_by == 0) return said + meanwhile;
-    const Day bought = book::life_of(book, tag).bought_day;
+    const Day bought = book::life_of(book, tag).bought_said;
     book::keep_appraisal(recording, tag, bought, bought_by,
                          {each.job, each.settled.value_or(""), each.figures});
     return said + ", and stands under that one" +

@@ -238,7 +238,7 @@ class CoursesFromBook {
 void refuse_where_decided(const book::VehicleFigures& figures) {
   if (figures.life.ended != 0)
     throw hinted<Refusal>(fmt::format("go-on: {} was {} on {}; there is nothing left to decide", figures.tag,
-                                      book::shown(figures.life.state), figures.life.ended_day.iso()),
+                                      book::shown(figures.life.state), figures.life.ended_said.iso()),
                           {Action::look_back, {}});
   if (figures.still_brings)
     throw hinted<Refusal>(

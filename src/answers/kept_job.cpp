@@ -56,7 +56,7 @@ KeptJob job_to_decide(const book::Book& book, const std::string& question, const
   const book::Life life = book::life_of(book, tag);
   if (life.ended != 0)
     throw Refusal(fmt::format("{}: {} was {} on {}; there is nothing left to decide", question, tag,
-                              book::shown(life.state), life.ended_day.iso()));
+                              book::shown(life.state), life.ended_said.iso()));
   auto kept = kept_job(book, tag);
   if (!kept)
     throw hinted<Refusal>(

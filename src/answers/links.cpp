@@ -164,7 +164,7 @@ class Said {
 // Paid with the purchase, or so soon after it that it is the title or the tow.
 bool is_of_purchase(const book::Life& life, const book::MoneyLine& line) {
   if (life.bought == 0) return false;
-  const int after = days_between(life.bought_day, line.day);
+  const int after = days_between(life.bought_said, line.day);
   return line.entry == life.bought || (after >= 0 && after <= fee_days);
 }
 

@@ -47,7 +47,7 @@ std::string as_text(const GoOnAnswer& answer) {
                   2);
   if (answer.life.ended != 0)
     text += fmt::format("{} was {} on {}: this looks back, nothing is left to decide\n", answer.tag,
-                        book::shown(answer.life.state), answer.life.ended_day.iso());
+                        book::shown(answer.life.state), answer.life.ended_said.iso());
   return text;
 }
 

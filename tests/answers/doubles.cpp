@@ -55,6 +55,9 @@ TEST_CASE("a paper that has the words of a quick line is asked about whatever it
   // Dearer than the whole paper: it is not on it.
   with_entrance.total = book::usd("39.00");
   CHECK(told(whose_place(pip.book(), with_entrance)) == "nothing");
+  // Cheaper by its discount it is the same.
+  with_entrance.discount = book::usd("1.00");
+  CHECK(told(whose_place(pip.book(), with_entrance)) != "nothing");
   // A bill over several days.
   pip.post(
       "{ do = \"receipt\", date = 2025-06-03, paid = \"cash\", total = 7.25, itemised = false, line = [{ "
@@ -66,10 +69,10 @@ TEST_CASE("a paper that has the words of a quick line is asked about whatever it
   bill.lines.back().what = "hose";
   CHECK(told(whose_place(pip.book(), bill)) ==
         "receipt: 47.25 from Tessel may be the paper of a quick line in the tray?\n"
-        "3,4: it takes the place of entries 3,4: Mirror glass and hose, 47.25 of 2025-06-03 to 2025-06-05 "
-        "(replaces 3,4)\n"
+        "4,3: it takes the place of entries 4,3: hose and Mirror glass, 47.25 of 2025-06-03 to 2025-06-05 "
+        "(replaces 4,3)\n"
         "a: it is another one (again)\n"
-        "[3,4]");
+        "[4,3]");
 }
 
 TEST_CASE("the same paper, a receipt alike and hours alike are asked about, and leaving them out is a choice",

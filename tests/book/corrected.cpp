@@ -5,8 +5,10 @@
 #include "book/care/export.h"
 #include "book/care/restore.h"
 #include "book/events/correct.h"
+#include "book/events/hours.h"
 #include "book/events/typed.h"
 #include "book/events/write_off.h"
+#include "book/questions/alike.h"
 #include "book/questions/vehicle_money.h"
 #include "book/walk.h"
 
@@ -127,6 +129,31 @@ TEST_CASE("a purchase is not put right onto a car that was bought and sold", "[b
                { do = "buy", date = 2025-04-05, vehicle = "teal", price = 640.00, purse = "cash" })");
   CHECK(refused(shop, 3, [](Correction& correction) { correction.vehicle = "pip"; }) ==
         "buy: pip was bought on 2025-01-05 (entry 1), and a vehicle is bought once; choose another tag");
+}
+
+TEST_CASE(
+    "in a closed period what is entered again is asked about as in an open one, and hours stay of their day",
+    "[book]") {
+  Shop shop;
+  sold_and_closed(shop);
+  Labour labour;
+  labour.day = Day(2025, 2, 6);
+  labour.vehicle = "pip";
+  labour.operation = "paint";
+  labour.own = Hours::of(8000);
+  shop.record([&](Recording& recording) { record(recording, labour); });
+  CHECK(hours_like(shop.book(), labour).has_value());
+  CHECK(own_hours_on(shop.book(), Day(2025, 2, 6)) == Hours::of(8000));
+  CHECK(own_hours_on(shop.book(), Day(2026, 1, 1)) == Hours{});  // from which day on they count
+  // Entered before the close it is still of that day.
+  CHECK(own_hours_on(shop.book(), Day(2025, 2, 3)) == Hours::of(5000));
+  shop.post(R"({ do = "receipt", date = 2025-12-09, itemised = false, paid = "cash", total = 12.00, line = [
+                   { what = "glue", amount = 12.00, kind = "part", to = "pip" }] })");
+  Receipt again;
+  again.day = Day(2025, 12, 9);
+  again.total = usd("12");
+  again.paid = {{"cash", usd("12")}};
+  CHECK(receipt_like(shop.book(), again).has_value());
 }
 
 TEST_CASE("one seat that was sold does not make a whole car a loss", "[book]") {

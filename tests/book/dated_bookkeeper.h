@@ -107,11 +107,13 @@ struct Position {
   Number sales = 0, selling = 0, kept = 0, held = 0, carried = 0, looking = 0, cost_of_sale = 0;
   Number own = 0, paid_hours = 0, distance = 0, cash_profit = 0, profit = 0, break_even = 0;
   std::optional<int> bought, ended;
+  int bought_said = 0, ended_said = 0;  // when it happened, where its period was closed
   Number other_income() const { return kept + recovered_after + beyond_cost; }
 };
 
 struct Vehicle {
   std::optional<int> bought, ended, passed;
+  int bought_said = 0, ended_said = 0;
   std::string ended_as;
   std::vector<Dated> spent, recovered;
   Number sales = 0, selling = 0, kept = 0, held = 0, own = 0, paid_hours = 0, distance = 0, rate = 0;

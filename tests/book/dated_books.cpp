@@ -352,6 +352,7 @@ void Reading::car(const Counted& entry) {
   if (event.word == "buy") {
     if (car.bought) impossible(event.tag + " is bought twice");
     car.bought = entry.from;
+    car.bought_said = event.day;
     into = -event.amount;
     car.spent.push_back({entry.from, event.amount});
     for (const Named& fee : event.costs) {
@@ -381,6 +382,7 @@ void Reading::car(const Counted& entry) {
   } else {
     if (car.ended) impossible(event.tag + " ended twice");
     car.ended = entry.from;
+    car.ended_said = event.day;
     car.ended_as = event.word == "sell" ? "sold" : "finished";
     if (event.word == "sell") into = sale(event, car);
   }
@@ -396,6 +398,8 @@ Position Books::car(const std::string& tag, Number hour) const {
   const Vehicle& car = found->second;
   now.bought = car.bought;
   now.ended = car.ended;
+  now.bought_said = car.bought_said;
+  now.ended_said = car.ended_said;
   now.state = car.ended ? car.ended_as : car.bought ? "owned" : car.passed ? "passed" : "considered";
   const int end = car.ended.value_or(never);
   for (const Dated& each : car.spent) (each.day <= end ? now.cost : now.late) += each.amount;

@@ -61,7 +61,7 @@ Figures figures_of(const Bookkeeper& keeper, int day) {
     if (!car.ended) continue;
     all[of + "cash profit"] = car.cash_profit;
     all[of + "profit"] = car.profit;
-    all[of + "days"] = *car.ended - *car.bought;
+    all[of + "days"] = car.ended_said - car.bought_said;
     all[of + "first result"] = keeper.first_result(tag, day);
   }
   drop_zeros(all);
@@ -168,7 +168,7 @@ Figures board_of(const Bookkeeper& keeper, int last) {
     const Position car = books.car(tag, 0);
     const std::string of = "board: " + tag + " ";
     if (car.bought || car.state == "passed") all[of + "is " + car.state] = 1;
-    if (car.bought) all[of + "days"] = car.ended.value_or(last) - *car.bought;
+    if (car.bought) all[of + "days"] = (car.ended ? car.ended_said : last) - car.bought_said;
     all[of + "cost"] = car.cost - (car.recovered_before - car.beyond_cost);
     all[of + "carried"] = car.carried;
     all[of + "sales"] = car.sales;

@@ -66,7 +66,7 @@ std::optional<KeptAppraisal> last_by(const Book& book, const std::string& vehicl
 std::optional<KeptAppraisal> appraisal_in_force(const Book& book, const std::string& vehicle,
                                                 std::optional<Day> on) {
   const Life life = life_of(book, vehicle, on);
-  return last_by(book, vehicle, life, life.bought != 0 ? std::optional(life.bought_day) : on);
+  return last_by(book, vehicle, life, life.bought != 0 ? std::optional(life.bought_said) : on);
 }
 
 std::optional<KeptAppraisal> appraisal_known(const Book& book, const std::string& vehicle,

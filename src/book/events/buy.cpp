@@ -31,7 +31,7 @@ EntryId record(Recording& recording, const Buy& buy) {
   if (life.bought != 0)
     throw Refusal(
         fmt::format("buy: {} was bought on {} (entry {}), and a vehicle is bought once; choose another tag",
-                    buy.vehicle, life.bought_day.iso(), life.bought));
+                    buy.vehicle, life.bought_said.iso(), life.bought));
   expect_not_negative(recording, "buy", "the price", buy.price);
   for (const NamedAmount& fee : buy.fees)
     expect_not_negative(recording, "buy", "the fee \"" + fee.name + "\"", fee.amount);

@@ -354,11 +354,12 @@ Corrected put_right(Recording& recording, const Correction& correction) {
   Corrected corrected;
   corrected.entry = enter(recording, entry, event);
   expect_in_order(book, entry.id, corrected.entry);
-  if (entry.kind == "hours" && own_hours_on(book, load_entry(book, corrected.entry).day) > most_hours)
+  const Day said = event.find("date")->day;
+  if (entry.kind == "hours" && own_hours_on(book, said) > most_hours)
     throw Refusal(
         fmt::format("correct: with entry {} so, {} has more than 24 own hours, expected at most that on one "
                     "day",
-                    entry.id, load_entry(book, corrected.entry).day.iso()));
+                    entry.id, said.iso()));
   for (const Entry& each : hanging) {
     Value again = event_of(each);
     drop(again, "deposit");  // of the line as it is now

@@ -22,7 +22,7 @@ EntryId record(Recording& recording, const Pass& pass) {
         fmt::format(
             "pass: {} was bought on {} (entry {}), expected a car that was looked at and left; a finished "
             "one is written off",
-            pass.vehicle, life.bought_day.iso(), life.bought),
+            pass.vehicle, life.bought_said.iso(), life.bought),
         {Action::write_off, {{"tag", pass.vehicle}}});
   if (life.ended != 0) refuse_ended("pass", pass.vehicle, life);
   if (life.state == State::passed)

@@ -117,9 +117,9 @@ void check(Recording& recording, const Sale& sale) {
         {Action::stop_clock, {}});
   expect_not_negative(recording, "sell", "the price", sale.price);
   const Day day = open_day(book, sale.day);
-  if (day < life.bought_day)
+  if (day < life.bought_day || (is_entered_now(recording) && sale.day < life.bought_said))
     throw Refusal(fmt::format("sell: the day {} lies before the purchase of {} on {}", sale.day.iso(),
-                              sale.vehicle, life.bought_day.iso()));
+                              sale.vehicle, life.bought_said.iso()));
   for (const NamedAmount& cost : sale.costs)
     expect_not_negative(recording, "sell", "the cost \"" + cost.name + "\"", cost.amount);
   expect_not_negative(recording, "sell", "the tax", sale.tax);

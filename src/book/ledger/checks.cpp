@@ -87,7 +87,7 @@ void expect_was_bought(const Recording& recording, const std::string& event, con
 
 void refuse_ended(const std::string& event, const std::string& tag, const Life& life) {
   throw hinted<Refusal>(fmt::format("{}: {} was {} on {} (entry {}); to take that back", event, tag,
-                                    shown(life.state), life.ended_day.iso(), life.ended),
+                                    shown(life.state), life.ended_said.iso(), life.ended),
                         {Action::void_entry, {{"entry", std::to_string(life.ended)}}});
 }
 

@@ -67,6 +67,11 @@ bool fits(const Currency& currency, Day paper_day, Money paper, Day day, Money t
   return days <= days_near && off <= std::max(coin, std::min(two_percent, two));
 }
 
+// SQL for "entry e is of the day that was said", :day; where its period was closed it bears another, :bears.
+constexpr const char* said_on =
+    "e.day IN (:day, :bears) AND coalesce((SELECT d.day FROM printed d WHERE d.entry = e.entry), e.day) = "
+    ":day";
+
 // Every choice of two or more among those of one day and purse whose sum fits.
 void add_sums(const Book& book, const Receipt& receipt, const std::vector<QuickLines>& group,
               std::vector<QuickLines>& all) {
@@ -89,18 +94,19 @@ void add_named(const Receipt& receipt, const std::vector<std::pair<QuickLines, s
                std::vector<QuickLines>& all) {
   std::multiset<std::string> lines;
   for (const ReceiptLine& line : receipt.lines) lines.insert(lower_case(line.what));
+  const Money most = receipt.total + receipt.discount;
   std::vector<QuickLines> named;
   QuickLines together{{}, {}, {}};
   for (const auto& [one, what] : waiting) {
     const auto line = lines.find(lower_case(what));
-    if (line == lines.end() || one.total > receipt.total) continue;
+    if (line == lines.end() || one.total > most) continue;
     lines.erase(line);
     named.push_back(one);
     together.entries.push_back(one.entries.front());
     together.total += one.total;
     together.day = std::max(together.day, one.day);
   }
-  if (named.size() > 1 && together.total <= receipt.total) named.assign(1, together);
+  if (named.size() > 1 && together.total <= most) named.assign(1, together);
   for (QuickLines& each : named)
     if (std::ranges::find(all, each.entries, &QuickLines::entries) == all.end())
       all.push_back(std::move(each));
@@ -129,6 +135,8 @@ std::vector<QuickLines> quick_lines_that_fit(const Book& book, const Receipt& re
     if (fits(book.currency(), receipt.day, receipt.total, one.day, one.total)) all.push_back(one);
   }
   for (const auto& [key, group] : groups) add_sums(book, receipt, group, all);
+  // The paper bears the day of the first of them.
+  std::ranges::stable_sort(waiting, {}, [](const auto& each) { return each.first.day; });
   add_named(receipt, waiting, all);
   const auto rank = [&](const QuickLines& lines) {
     return std::tuple(std::abs(days_between(lines.day, receipt.day)), size_of(receipt.total - lines.total),
@@ -144,10 +152,11 @@ std::optional<EntryId> receipt_like(const Book& book, const Receipt& receipt) {
   std::vector<std::pair<EntryId, std::string>> found;
   each<EntryId, std::string>(
       book,
-      "SELECT p.entry, p.supplier FROM entry e JOIN paper p USING (entry) JOIN live_entry l USING (entry) "
-      "WHERE "
-      "e.day = :day AND p.total = :total ORDER BY p.entry",
-      {{":day", receipt.day}, {":total", receipt.total}},
+      fmt::format(
+          "SELECT p.entry, p.supplier FROM entry e JOIN paper p USING (entry) JOIN live_entry l USING "
+          "(entry) WHERE {} AND p.total = :total ORDER BY p.entry",
+          said_on),
+      {{":day", receipt.day}, {":bears", open_day(book, receipt.day)}, {":total", receipt.total}},
       [&](EntryId entry, const std::string& supplier) { found.emplace_back(entry, supplier); });
   for (const auto& [entry, supplier] : found)
     if (!contradict(mine, of_entry(book, entry, supplier))) return entry;
@@ -155,23 +164,27 @@ std::optional<EntryId> receipt_like(const Book& book, const Receipt& receipt) {
 }
 
 std::optional<EntryId> hours_like(const Book& book, const Labour& labour) {
-  return first<EntryId>(book,
-                        "SELECT l.entry FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = :tag "
-                        "AND e.day = :day AND "
-                        "l.operation = :operation AND l.own = :own AND l.paid = :paid LIMIT 1",
-                        {{":tag", labour.vehicle},
-                         {":day", labour.day},
-                         {":operation", labour.operation},
-                         {":own", labour.own},
-                         {":paid", labour.paid}});
+  return first<EntryId>(
+      book,
+      fmt::format(
+          "SELECT l.entry FROM labour l JOIN live_entry e USING (entry) WHERE l.vehicle = :tag AND {} "
+          "AND l.operation = :operation AND l.own = :own AND l.paid = :paid LIMIT 1",
+          said_on),
+      {{":tag", labour.vehicle},
+       {":day", labour.day},
+       {":bears", open_day(book, labour.day)},
+       {":operation", labour.operation},
+       {":own", labour.own},
+       {":paid", labour.paid}});
 }
 
 Hours own_hours_on(const Book& book, Day day) {
-  return *first<Hours>(book,
-                       "SELECT coalesce(sum(l.own), 0) FROM entry e JOIN live_entry v USING (entry) JOIN "
-                       "labour l ON l.entry = "
-                       "e.entry WHERE e.day = :day",
-                       {{":day", day}});
+  return *first<Hours>(
+      book,
+      fmt::format("SELECT coalesce(sum(l.own), 0) FROM entry e JOIN live_entry v USING (entry) JOIN labour l "
+                  "ON l.entry = e.entry WHERE {}",
+                  said_on),
+      {{":day", day}, {":bears", open_day(book, day)}});
 }
 
 void expect_no_double(const Recording& recording, const Receipt& receipt) {
