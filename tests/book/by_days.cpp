@@ -231,6 +231,7 @@ TEST_CASE("a return gives back what was paid for the pieces: less the discount, 
   const Refund first = full_refund(expect_line(shop.book(), "return", "hose"), Quantity::parse("1"));
   CHECK(first.goods == usd("30"));
   CHECK(first.tax == usd("2.10"));
+  shop.wary = true;
   CHECK(
       shop.refusal(
           R"({ do = "return", date = 2025-01-06, line = "hose", qty = 1, goods = 30.01, purse = "cash" })") ==

@@ -64,6 +64,7 @@ TEST_CASE("an exchange with no money, and a paper that gives money back", "[book
 TEST_CASE("a line given back on a paper is refused as a return is, and twice on one paper", "[book]") {
   Shop shop;
   buy_lamps(shop);
+  shop.wary = true;
   const auto back = [](const std::string& rest) {
     return paper("-1.00", "{ what = \"lamp\", " + rest + " }", "paid = \"cash\",");
   };

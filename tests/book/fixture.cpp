@@ -63,6 +63,7 @@ void Shop::post_sample(const std::string& name) {
 
 std::string Shop::refusal(const std::string& events) {
   return refusal_of([&](Recording& recording) {
+    recording.wary = wary;
     try {
       record_events(recording, events);
     } catch (const Refusal& refusal) {

@@ -67,6 +67,7 @@ class Shop {
   // What the first refused event says, whole, without the place in the file; "accepted" where none is
   // (nothing is kept).
   std::string refusal(const std::string& events);
+  bool wary = false;  // refusal() of what is entered now; else of a book that is restored
   // What was remarked on by the last post().
   std::vector<std::string> remarks;
   // An action in a recording of its own, kept; and the same, expected to be refused.
