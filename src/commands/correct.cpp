@@ -75,38 +75,39 @@ int run_correct(const Given& given, Terminal& terminal) {
       }));
 }
 
-// Each person and device has a last thing of its own: what others entered since stands.
-void expect_that_one_meant(const book::Book& book, Terminal& terminal) {
-  const auto last = book::to_undo(book, terminal.login(), terminal.now).taken_back;
-  const book::EntryId newest = book::last_entry(book);
-  if (terminal.in == nullptr || last.empty() || last.back() == newest) return;
-  const book::Entry entry = book::load_entry(book, last.back());
+std::string named(const book::Book& book, const char* what, book::EntryId entry) {
+  const book::Entry loaded = book::load_entry(book, entry);
+  return fmt::format("{} entry {}, {} of {}: {}", what, entry, loaded.kind, loaded.day.iso(),
+                     book::words_for(loaded.event));
+}
+
+// Each person and device has a last thing of its own: what others entered since stands. Gives what was agreed to.
+std::optional<book::Undone> agreed(const book::Book& book, Terminal& terminal) {
+  const book::Undone all = book::to_undo(book, terminal.login(), terminal.now);
+  const bool is_any = !all.taken_back.empty() || !all.made_again.empty();
+  if (terminal.in == nullptr || !is_any || !book::others_typed_since(book, terminal.login()))
+    return std::nullopt;
+  std::string words = "others have entered something since, which stands; what you typed last:";
+  for (const book::EntryId entry : all.taken_back) words += named(book, " to be taken back:", entry) + ";";
+  for (const book::EntryId entry : all.made_again) words += named(book, " would count again:", entry) + ";";
   const answers::Question question{
-      "undo",
-      fmt::format(
-          "what you typed last is entry {}, {} of {}: {}; what came in since from elsewhere, up to entry {}, "
-          "stands; take entry {} back",
-          entry.id, entry.kind, entry.day.iso(), book::words_for(entry.event), newest, entry.id),
-      {{"y", "yes", "", ""}, {"n", "no", "", ""}},
-      1};
+      "undo", words + " is it that", {{"y", "yes", "", ""}, {"n", "no", "", ""}}, 1};
   if (ask(question, terminal) != 0) throw Refusal("undo: left as it is; nothing recorded");
+  return all;
 }
 
 int run_undo(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
-  expect_that_one_meant(book, terminal);
+  const auto meant = agreed(book, terminal);
   book::Recording recording(book, terminal.now, terminal.today);
   recording.typed_by = terminal.login();
+  if (meant && book::to_undo(book, terminal.login(), terminal.now) != *meant)
+    throw Refusal("undo: something was entered meanwhile, and is the last thing now; nothing recorded");
   book::expect_desk_as_it_was(recording);
   const book::Undone undone = book::undo_typed(recording);
   std::string said;
   const auto say = [&](const char* what, const std::vector<book::EntryId>& entries) {
-    for (const book::EntryId entry : entries) {
-      const book::Entry loaded = book::load_entry(book, entry);
-      said += in_80(printable(fmt::format("{} entry {}, {} of {}: {}", what, entry, loaded.kind,
-                                          loaded.day.iso(), book::words_for(loaded.event))),
-                    2);
-    }
+    for (const book::EntryId entry : entries) said += in_80(printable(named(book, what, entry)), 2);
   };
   say("taken back:", undone.taken_back);
   say("as it was, now", undone.made_again);
@@ -147,7 +148,9 @@ const Command undo{
      {},
      true,
      "Everything that one command recorded goes back; a paper gives its place back to the quick "
-     "line. Once more takes back the one before. Older: nonrunner void ENTRY --why TEXT."},
+     "line. Once more takes back the one before. Where others entered something since, it is asked about, "
+     "and "
+     "theirs stands. Older: nonrunner void ENTRY --why TEXT."},
     run_undo};
 
 }  // namespace nonrunner::commands

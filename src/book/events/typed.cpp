@@ -134,4 +134,12 @@ Undone to_undo(const Book& book, const std::string& typed_by, const std::string&
   return all;
 }
 
+bool others_typed_since(const Book& book, const std::string& typed_by) {
+  const auto typed = last_typed(book, typed_by);
+  return typed &&
+         first<std::int64_t>(
+             book, "SELECT typed FROM typed WHERE typed > :typed AND who <> :who AND undone = 0 LIMIT 1",
+             {{":typed", typed->id}, {":who", typed_by}});
+}
+
 }  // namespace nonrunner::book

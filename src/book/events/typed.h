@@ -14,6 +14,7 @@ void remember_typed(Recording&, EntryId before);
 struct Undone {
   std::vector<EntryId> taken_back;  // the entries that were typed and count no more, in their order
   std::vector<EntryId> made_again;  // those that they had taken back, as new entries
+  bool operator==(const Undone&) const = default;
 };
 // Takes back what this login typed last, within 24 hours. Throws Refusal where there is nothing, or where a part
 // of it was taken back since, or something later rests on it.
@@ -24,5 +25,7 @@ void expect_desk_as_it_was(const Recording&);
 
 // What `undo_typed` would take back and make again (by its number now), in their order; empty where there is nothing.
 Undone to_undo(const Book&, const std::string& typed_by, const std::string& now);
+// Whether somebody else, or another device, has typed something after that.
+bool others_typed_since(const Book&, const std::string& typed_by);
 
 }  // namespace nonrunner::book
