@@ -22,8 +22,11 @@ std::string in_quotes_where_needed(const std::string& text) {
   return text.find(' ') == std::string::npos ? text : "\"" + text + "\"";
 }
 
+// "4" and "3071" are; a name of a shop may go on behind a digit.
 bool is_one_word(const BehindOption& behind) {
-  return behind.value == "none" || behind.value.find_first_of("0123456789") != std::string::npos;
+  const bool is_name = behind.option == "supplier" || behind.option == "purse";
+  const bool has_digit = behind.value.find_first_of("0123456789") != std::string::npos;
+  return behind.value == "none" || (has_digit && !is_name);
 }
 
 }  // namespace
@@ -40,15 +43,13 @@ void expect_one_meant(const Given& given, const book::Book& book) {
   });
   const bool is_known = std::find(known.begin(), known.end(), behind->value) != known.end();
   if (is_known && longer == known.end()) return;
-  std::string before = given.usage().command;
-  for (std::size_t i = 0; i <= behind->at; ++i) before += " " + given.word(i);
   given.wrong(
       fmt::format("found --{0} {1} and then \"{2}\", which may be one name or two things{3}, expected --{0} "
                   "\"{4}\", or the "
-                  "words before it: nonrunner {5} --{0} {1}",
+                  "words before the option",
                   behind->option, behind->value, words,
                   longer == known.end() ? "" : " (the book knows \"" + *longer + "\")",
-                  longer == known.end() ? together : *longer, before));
+                  longer == known.end() ? together : *longer));
 }
 
 std::string reading_taken(const Given& given) {
