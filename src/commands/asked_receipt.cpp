@@ -133,6 +133,9 @@ class Asking {
     terminal_.err << text << std::flush;
   }
   std::string answered(const std::string& question, const std::string& answer) {
+    // What was answered behind a question that is answered otherwise now was about another thing.
+    if (const auto before = before_.find(question); before != before_.end() && before->second != answer)
+      before_.clear();
     answers_.push_back({question, answer});
     ++at_;
     keep();
