@@ -110,7 +110,9 @@ Answer sent_back(const Visit& visit, const Form& form, const std::string& reason
   Html fields;
   for (const auto& [name, value] : form.fields) {
     if (name == "kept" && value == kept_id(form)) continue;
-    fields += name == "do" || name == "next" || name == "new" || name == "tests_seen" || name == "decided_by"
+    fields += name == "do" || name == "next" || name == "new" || name == "tests_seen" ||
+                      name == "decided_by" || name == "standing" || name == "never_was" || name == "later" ||
+                      name == "long_day"
                   ? hidden(name, value)
                   : field(name, label_of(form, name), value);
   }

@@ -14,6 +14,7 @@
 #include "book/ledger/names.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "exact/rate.h"
 #include "text/made_value.h"
 #include "text/typed_numbers.h"
 
@@ -75,8 +76,9 @@ Value plain_value(const book::Described& field, const std::string& text) {
     case Holds::hours:
     case Holds::distance:
     case Holds::entry:
-    case Holds::fraction:
       return typed_number(text);
+    case Holds::fraction:  // "3%" as at the prompt
+      return typed_number(text.ends_with('%') ? Rate::parse(text).plain() : text);
     case Holds::text:
     case Holds::texts:
     case Holds::amounts:

@@ -113,7 +113,7 @@ Html fell_through(const Visit& visit, const book::VehicleFigures& figures) {
   const Html fields = hidden("do", "void") + hidden("entry", std::to_string(figures.life.ended)) +
                       hidden("later", "true") + hidden("next", path_of("/sell/", visit.tag())) +
                       field("date", "the day on which it fell through", visit.today.iso(), "date") +
-                      field("why", "why");
+                      field("why", "why", "", "text", "", Need::must);
   return folded("The sale fell through", form("/entry", fields, "It fell through"));
 }
 

@@ -85,6 +85,19 @@ TEST_CASE("a form says each event of the reference as its file does", "[page]") 
   }
 }
 
+TEST_CASE("a form takes a share as people write it", "[page]") {
+  PageShop shop;
+  const auto commission = [&](const std::string& typed) {
+    Form form;
+    form.fields = {
+        {"do", "sell"}, {"date", "2026-04-05"}, {"vehicle", "pip"}, {"price", "2000"}, {"commission", typed}};
+    return entering_of(shop.book(), form, shop.today).event.find("commission")->text;
+  };
+  CHECK(commission("3%") == "0.03");
+  CHECK(commission("0.03") == "0.03");
+  CHECK(commission("60") == "60");
+}
+
 TEST_CASE("the sample jobs entered form by form are the book that their events files make", "[page]") {
   for (const char* sample : {"sprat", "drayman"}) {
     PageShop by_file, by_form;
