@@ -94,6 +94,17 @@ TEST_CASE("a paper of another car, purse or supplier fits no quick line, nor one
   CHECK(desk.status == 0);
 }
 
+TEST_CASE("what is entered on a car after its sale says so", "[commands]") {
+  Desk desk("late");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-01"});
+  desk.run({"sell", "pip", "1500", "--date", "2026-04-20"});
+  CHECK(desk.run({"hours", "pip", "2", "front brakes"})
+            .find("pip was sold on 2026-04-20; this comes after it, and counts as late") !=
+        std::string::npos);
+  CHECK(desk.run({"hours", "pip", "1", "front brakes", "--date", "2026-04-19"}).find("counts as late") ==
+        std::string::npos);
+}
+
 TEST_CASE("a quick line and hours like those of the same day are asked about", "[commands]") {
   Desk desk("again");
   desk.run({"buy", "pip", "900", "--date", "2026-04-20"});

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cstring>
 #include <map>
+#include <set>
+#include <string_view>
 #include <utility>
 
 #include "book/ledger/checks.h"
@@ -363,6 +365,25 @@ void insert_rows(Recording& recording, const Entry& entry, const Hash& previous,
   head.exec();
 }
 
+// What comes after the end of a car lowers its profit, or is a slip of the tag: it is said.
+void remark_on_late(Recording& recording, const Entry& entry, const std::vector<std::string>& cars) {
+  static const std::set<std::string_view> costs{"receipt", "hours", "transfer"};
+  if (entry.voids || !costs.contains(entry.kind)) return;
+  for (const std::string& car : cars)
+    row(recording.book(),
+        "SELECT l.turn, e.day FROM life l JOIN live_entry e USING (entry) WHERE l.vehicle = :tag AND l.turn "
+        "IN "
+        "('sold', 'finished') AND e.day < :day",
+        {{":tag", car}, {":day", entry.day}}, [&](const Row& end) {
+          std::string turn;
+          Day day;
+          end.into(turn, day);
+          recording.remarks().push_back(
+              fmt::format("{}: {} was {} on {}; this comes after it, and counts as late", entry.kind, car,
+                          turn, day.iso()));
+        });
+}
+
 }  // namespace
 
 EntryId Draft::record() {
@@ -394,7 +415,10 @@ EntryId Draft::record() {
   for (Posting& posting : entry_.postings)
     if (posting.stands == entry_.day) posting.stands.reset();
   expect_readable(entry_);
-  if (!anew && is_entered_now(recording_)) expect_names_show(entry_);
+  if (!anew && is_entered_now(recording_)) {
+    expect_names_show(entry_);
+    remark_on_late(recording_, entry_, mentioned_);
+  }
   if (!entry_.voids) expect_shop_sized(recording_, entry_);
   if (!recording_.notes_named)
     if (const auto note = unnamed_note(book)) detail("noted_before", {note->first, note->second});
