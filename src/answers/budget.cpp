@@ -163,17 +163,22 @@ class Reckoning {
     auto at = std::find_if(lines_.begin(), lines_.end(),
                            [&](const NeededLine& each) { return each.estimate.what == estimate.what; });
     if (at == lines_.end()) at = lines_.insert(at, {estimate, in_every_state(0), known_on});
-    const double of_one = made_one_sort(*at, estimate, amount);
+    const double of_one = made_one_sort(*at, estimate, in_every_state_from(from_state, amount));
     for (std::size_t i = from_state; i < states_.size(); ++i) at->need.by_state[i] += amount * of_one;
   }
-  // One name is one line. Pieces under the name of a fault, say, are money beside money, and pieces at two prices cost
-  // what they cost together. Gives what one of what is added counts there.
-  static double made_one_sort(NeededLine& line, const appraisal::EstimatedLine& more, double amount) {
+  Need in_every_state_from(std::size_t first, double amount) const {
+    Need need = in_every_state(0);
+    std::fill(need.by_state.begin() + static_cast<std::ptrdiff_t>(first), need.by_state.end(), amount);
+    return need;
+  }
+  // One name is one line. Pieces under the name of a fault, say, are money beside money, and pieces at two prices are at
+  // the price at which they cost on the mean what they cost apart. Gives what one of what is added counts there.
+  double made_one_sort(NeededLine& line, const appraisal::EstimatedLine& more, const Need& added) const {
     const bool by_piece = counts_pieces(line.estimate.kind);
     if (by_piece && counts_pieces(more.kind)) {
-      const double before = *std::ranges::max_element(line.need.by_state);
-      if (before + amount > 0 && line.estimate.price != more.price)
-        line.estimate.price = (before * line.estimate.price + amount * more.price) / (before + amount);
+      const double before = line.need.expected(states_), then = added.expected(states_);
+      if (before + then > 0 && line.estimate.price != more.price)
+        line.estimate.price = (before * line.estimate.price + then * more.price) / (before + then);
       return 1;
     }
     if (by_piece) {
