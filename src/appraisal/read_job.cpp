@@ -14,6 +14,7 @@
 #include "exact/nearest.h"
 #include "exact/vin.h"
 #include "figures/every_budget.h"
+#include "text/lower_case.h"
 #include "text/table.h"
 #include "text/tag.h"
 #include "text/toml.h"
@@ -378,7 +379,7 @@ void refuse_unfit_names(const Value& tree, const std::string& file) {
   const auto expect_own = [&](const Value& item, std::vector<std::string>& before) {
     const Value* name = item.find("name");
     if (!name || name->kind != Value::Kind::text) return;  // said where it is read
-    if (figures::is_in_every_budget(name->text))
+    if (figures::is_in_every_budget(lower_case(name->text)))
       refuse(*name, "is that of a line that every car has, expected another one");
     if (std::ranges::find(before, name->text) != before.end())
       refuse(*name, "is there already in this correction, expected one line for each name; add them up");

@@ -7,6 +7,7 @@
 #include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "figures/every_budget.h"
+#include "text/lower_case.h"
 
 namespace nonrunner::book {
 
@@ -24,7 +25,7 @@ EntryId record(Recording& recording, const Plan& plan) {
   if (life.state == State::passed && plan.day > life.passed_day && is_entered_now(recording))
     refuse_left("plan", plan.vehicle, life);
   expect_words("plan", "the name", plan.name);
-  if (figures::is_in_every_budget(plan.name) && is_entered_now(recording))
+  if (figures::is_in_every_budget(lower_case(plan.name)) && is_entered_now(recording))
     throw Refusal(fmt::format(
         "plan: found \"{}\", which every car has as a line of its budget, expected another name", plan.name));
   expect_not_negative(recording, "plan", "the amount", plan.amount);
