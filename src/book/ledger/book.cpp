@@ -161,12 +161,15 @@ void Book::settle(std::chrono::milliseconds patience) {
 
 void Book::begin_writing() {
   // A backup is one file without a log until it is written to; looking at it changes nothing.
-  if (database_->execAndGet("PRAGMA journal_mode").getString() != "wal") {
+  SQLite::Statement& mode = query("PRAGMA journal_mode");
+  const bool has_log = mode.executeStep() && mode.getColumn(0).getString() == "wal";
+  mode.tryReset();
+  if (!has_log) {
     sqlite3_set_authorizer(database_->getHandle(), nullptr, nullptr);
     database_->execAndGet("PRAGMA journal_mode = WAL");
     sqlite3_set_authorizer(database_->getHandle(), guard, nullptr);
   }
-  database_->exec("BEGIN IMMEDIATE");
+  query("BEGIN IMMEDIATE").exec();
 }
 
 void Book::expect_own_layout() {
