@@ -187,17 +187,18 @@ void write_bridge(Parts& parts, std::uint32_t top) {
     else if (!step.stands)
       to += step.amount;
     const std::string priced = "IF(ISNUMBER(" + parts.result_at(row::price) + "),";
-    const Look name_look = step.stands ? look::total : look::text;
+    // What needs a price shows nothing without one: no zero, and no rule above it.
+    const bool may_be_nothing = parts.owned() && step.needs_price;
+    const bool has_rule = step.stands && !may_be_nothing;
+    const Look name_look = has_rule ? look::total : look::text;
     if (parts.owned() && step.without)
       sheet.formula_text({at, 0}, priced + "\"" + step.name + "\",\"" + step.without + "\")",
                          open ? step.without : step.name, name_look);
     else
       sheet.text({at, 0}, step.name, name_look);
     const std::string amount = step.stands ? before : step.formula;
-    // What needs a price shows nothing without one, and no zero.
-    const bool may_be_nothing = parts.owned() && step.needs_price;
     const Look figure{may_be_nothing ? Form::money_or_nothing : Form::money,
-                      step.stands ? Role::total : Role::plain},
+                      has_rule ? Role::total : Role::plain},
         place{figure.form};
     sheet.formula({at, 1}, may_be_nothing ? priced + amount + ",0)" : amount,
                   nothing       ? Money()
