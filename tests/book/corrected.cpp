@@ -4,6 +4,7 @@
 
 #include "book/care/export.h"
 #include "book/care/restore.h"
+#include "book/events/appraisals.h"
 #include "book/events/correct.h"
 #include "book/events/hours.h"
 #include "book/events/typed.h"
@@ -120,6 +121,20 @@ TEST_CASE("a purchase or a sale of a closed year that is put right happened when
   CHECK(told() == "2025-01-05 to 2025-03-01, 55 days, cash profit 1070.00");
   CHECK(refused(shop, 9, [](Correction& correction) { correction.day = Day(2025, 3, 10); }) ==
         "correct: with entry 9 so, pip was sold on 2025-03-01, before its purchase on 2025-03-10");
+}
+
+TEST_CASE("a purchase of a closed year that is put right keeps the appraisal by which it was decided",
+          "[book]") {
+  Shop shop;
+  sold_and_closed(shop);
+  shop.record([](Recording& recording) {
+    keep_appraisal(recording, "pip", Day(2025, 1, 5), 1, {"with the purchase", {}, ""});
+    keep_appraisal(recording, "pip", Day(2025, 2, 1), 0, {"later", {}, ""});
+  });
+  CHECK(appraisal_in_force(shop.book(), "pip", {})->job == "with the purchase");
+  put_right(shop, 1, "970");
+  REQUIRE(appraisal_in_force(shop.book(), "pip", {}).has_value());
+  CHECK(appraisal_in_force(shop.book(), "pip", {})->job == "with the purchase");
 }
 
 TEST_CASE("a purchase is not put right onto a car that was bought and sold", "[book]") {

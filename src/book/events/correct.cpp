@@ -251,11 +251,12 @@ EntryId record_value(Recording& recording, const Value& event, const std::filesy
 // later on that day, which stays the later one.
 void appraisals_follow(Recording& recording, EntryId from, EntryId to) {
   const Book& book = recording.book();
-  const Day day = load_entry(book, to).day;
   std::vector<std::string> bought;
   each<std::string>(book, "SELECT DISTINCT vehicle FROM appraisal WHERE entry = :entry", {{":entry", from}},
                     [&](const std::string& tag) { bought.push_back(tag); });
   for (const std::string& tag : bought) {
+    // The appraisal in force is that of the day that was said, whenever it was put right.
+    const Day day = life_of(book, tag).bought_said;
     bool is_after = false;
     for (const KeptAppraisal& each : appraisals_of(book, tag)) {
       const bool is_its_own = each.bought_by == from;
