@@ -174,7 +174,7 @@ void write_courses(Parts& parts) {
       const Cell summary{at, static_cast<std::uint16_t>(column::first_course + c)};
       making.wrapped({made_at, column::cause}, state.cause);
       making.wrapped({made_at, column::troubles}, state.troubles);
-      making.text({made_at, column::name}, course_names[c]);
+      making.text({made_at, column::name}, state.course_name(c));
       if (!state.courses[c]) {
         making.text({made_at, column::running}, "not on offer", look::note);
         sheet.text(summary, "not on offer", look::note);
@@ -191,7 +191,7 @@ void write_courses(Parts& parts) {
              making.at({made_first, column::profit}, {made_first + 3, column::profit}) + ",0))";
     };
     sheet.formula({at, column::best}, "MAX(" + profits + ")", best.best, look::money_total);
-    sheet.formula_text({at, column::course}, of_best(column::name), course_names[best.course],
+    sheet.formula_text({at, column::course}, of_best(column::name), state.course_name(best.course),
                        {Form::words, Role::plain, false, Look::Side::right});
     sheet.formula({at, column::cash}, of_best(column::net), best.cash, look::money);
     sheet.formula({at, column::hours}, of_best(column::own_hours), best.hours, look::decimal);

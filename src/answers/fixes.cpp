@@ -102,12 +102,6 @@ appraisal::Course best_course(const Budget& budget) {
   return courses.best(cause_of(budget), certain).course;
 }
 
-// Where a cause has no course at all, selling it as found stands for that (appraisal/courses.h).
-std::string shown(const appraisal::Job& job, std::size_t cause, appraisal::Course course) {
-  const bool is_none = course == appraisal::Course::as_found && !job.causes[cause].found;
-  return is_none ? "doing nothing with it" : appraisal::name_of(course);
-}
-
 }  // namespace
 
 void say_whether_put_right(FixesAnswer& answer) {
@@ -135,7 +129,7 @@ void say_whether_put_right(FixesAnswer& answer) {
     if (can_be && (!likeliest || chances[s] > chances[*likeliest])) likeliest = s;
   }
   if (likeliest) {
-    answer.other_course = shown(job, *likeliest / masks, states.best[*likeliest].course);
+    answer.other_course = name_of(job.causes[*likeliest / masks], states.best[*likeliest].course);
     return;
   }
   answer.not_put_right = WhyNot{WhyNot::Kind::no_correction};
@@ -156,7 +150,8 @@ void say_whether_put_right(FixesAnswer& answer, const book::Book& book, const st
   answer.not_put_right = budget->not_put_right;
   if (answer.not_put_right || !budget->appraised || budget->repair_unknown) return;
   const appraisal::Course best = best_course(*budget);
-  if (best != appraisal::Course::put_right) answer.other_course = shown(budget->job, cause_of(*budget), best);
+  if (best != appraisal::Course::put_right)
+    answer.other_course = name_of(budget->job.causes[cause_of(*budget)], best);
 }
 
 appraisal::Job faults_still_open(const book::Book& book, const std::string& tag, appraisal::Job job) {

@@ -114,9 +114,9 @@ class CoursesFromBook {
     for (const appraisal::Course course :
          {appraisal::Course::as_found, appraisal::Course::part_out, appraisal::Course::scrap})
       if (const auto figures = courses_.figures(cause_, present_, course)) {
-        open.courses.push_back({name_of(course), {other(course, figures->brings - unlooked_.found_less)}});
-        if_barred.courses.push_back(
-            {name_of(course), {other(course, figures->brings - unlooked_.found_less_barred)}});
+        const char* name = name_of(job_.causes[cause_], course);
+        open.courses.push_back({name, {other(course, figures->brings - unlooked_.found_less)}});
+        if_barred.courses.push_back({name, {other(course, figures->brings - unlooked_.found_less_barred)}});
       }
     if (unlooked_.barred == 1) return open;
     if (auto ways = ways_of_putting_right(if_barred); !ways.empty())
@@ -131,6 +131,7 @@ class CoursesFromBook {
   appraisal::Way other(appraisal::Course course, double brings) const {
     appraisal::Way way;
     way.back = units(sealed_.all);
+    if (is_nothing(job_.causes[cause_], course)) return way;
     way.brings = brings;
     if (course == appraisal::Course::as_found) {
       way.selling = job_.sale.costs.mean() + job_.sale.rate * way.brings;
@@ -213,10 +214,9 @@ class CoursesFromBook {
     return way;
   }
 
-  // No correction has cured: the other course, after what was tried. What nothing is left to do with brings nothing.
+  // No correction has cured: the other course, after what was tried.
   appraisal::Way given_up(appraisal::Course course, double brings, const ToComeAlong& tried) const {
-    const bool any = course != appraisal::Course::as_found || job_.causes[cause_].found;
-    appraisal::Way way = any ? other(course, brings - unlooked_.found_less) : appraisal::Way{};
+    appraisal::Way way = other(course, brings - unlooked_.found_less);
     way.back = units(sealed_.not_needed);
     way.spend += tried.cash;
     way.hours += tried.hours;

@@ -71,7 +71,8 @@ std::vector<Doubt> doubts_of(const Budget& budget, std::size_t cause) {
   }
   const appraisal::Course best = courses.best(cause, certain).course;
   if (best != appraisal::Course::put_right)
-    doubts.push_back({Doubt::Kind::other_course, appraisal::name_of(best), 1, budget.kept_on});
+    doubts.push_back(
+        {Doubt::Kind::other_course, appraisal::name_of(job.causes[cause], best), 1, budget.kept_on});
   return doubts;
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "figures/appraisal.h"
+
 namespace nonrunner::appraisal {
 
 const char* name_of(Course course) {
@@ -17,6 +19,12 @@ const char* name_of(Course course) {
       return "scrap";
   }
   return "";
+}
+
+bool is_nothing(const Cause& cause, Course course) { return course == Course::as_found && !cause.found; }
+
+const char* name_of(const Cause& cause, Course course) {
+  return is_nothing(cause, course) ? figures::do_nothing : name_of(course);
 }
 
 Courses::Courses(const Job& job, double sound_mean, const Terms& terms)

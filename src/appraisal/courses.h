@@ -14,8 +14,8 @@
 // the best plan. The owner takes the path with the highest expected profit after own hours; of equal ones
 // putting right before the others, and along the chain to stop.
 //
-// Where a car has no course at all it is worth 0: nothing is done with it, and `sell as found` stands for
-// that.
+// Where a car has no course at all nothing is done with it, and it is worth 0 less what its days cost;
+// `sell as found` stands for that (is_nothing).
 //
 // Exact: everything is an expected value by formula; own hours and prices are independent, so means multiply.
 #pragma once
@@ -33,6 +33,9 @@ enum class Course { put_right, as_found, part_out, scrap };
 constexpr std::array<Course, 4> all_courses = {Course::put_right, Course::as_found, Course::part_out,
                                                Course::scrap};
 const char* name_of(Course);  // "put right", "sell as found", "part out", "scrap"
+// Whether it is that nothing is done, and what it is called then: every surface asks here.
+bool is_nothing(const Cause&, Course);
+const char* name_of(const Cause&, Course);  // the same, or "do nothing"
 
 struct Path {
   Course course = Course::as_found;

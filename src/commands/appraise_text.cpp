@@ -241,8 +241,8 @@ class Page {
       std::vector<std::string> row = {job_.causes[c].name};
       for (std::size_t k = 0; k < all_courses.size(); ++k) {
         const std::string mark = cause.taken[k] > 1 - 1e-9 ? "*" : cause.taken[k] > 0 ? "+" : "";
-        const bool is_none = all_courses[k] == appraisal::Course::as_found && !job_.causes[c].found;
-        row.push_back(cause.profit[k] && !is_none ? mark + money(*cause.profit[k]) : "-");
+        const bool is_course = !appraisal::is_nothing(job_.causes[c], all_courses[k]);
+        row.push_back(cause.profit[k] && is_course ? mark + money(*cause.profit[k]) : "-");
       }
       if (by_troubles) row.push_back(money(cause.counted));
       columns.row(row);

@@ -48,14 +48,19 @@ struct CourseRow {
 };
 
 inline constexpr std::array course_names = {"put right", "sell as found", "part out", "scrap"};
+inline constexpr const char* do_nothing = "do nothing";  // where none is on offer, in the place of the second
 
 // A cause together with the troubles that are present.
 struct StateFigures {
   std::string cause, troubles;  // troubles: "" for none
   double chance = 0;            // all add up to 1
   std::array<std::optional<CourseRow>, 4> courses;
+  bool nothing = false;  // no course is on offer: "sell as found" stands for doing nothing
   // In place of the job's, where this cause has its own; hours by the estimate.
   std::optional<double> opening_cash = {}, opening_hours = {};
+  const char* course_name(std::size_t course) const {
+    return nothing && course == 1 ? do_nothing : course_names[course];
+  }
 };
 
 struct CauseOdds {

@@ -84,6 +84,8 @@ StatesWritten add_states(figures::AppraisalFigures& out, const Appraisal& a, con
       state.cause = job.causes[cause].name;
       state.troubles = troubles_in(job, present);
       state.chance = chance;
+      state.nothing = courses.best_path(cause, present, Course::as_found) &&
+                      is_nothing(job.causes[cause], Course::as_found);
       if (const auto& own = job.causes[cause].opening_cash) state.opening_cash = own->mean();
       if (const auto& own = job.causes[cause].opening_hours) state.opening_hours = own->mean();
       for (const Course course : all_courses)

@@ -239,13 +239,11 @@ std::string AppraisalInWords::barred(const AfterTest& after) const {
 
 // The courses that are best in some case of the troubles, the likeliest first.
 std::string AppraisalInWords::best_of(const CauseFigures& cause) const {
-  // A case without any course is worth nothing, and costs its days.
   const Cause& of = job_.causes[static_cast<std::size_t>(&cause - a_.causes.data())];
-  if (cause.best == Course::as_found && !of.found) return "nothing to be done";
-  std::string names = name_of(cause.best);
+  std::string names = name_of(of, cause.best);
   for (std::size_t k = 0; k < all_courses.size(); ++k)
     if (all_courses[k] != cause.best && cause.taken[k] > 0)
-      names += std::string(" or ") + name_of(all_courses[k]);
+      names += std::string(" or ") + name_of(of, all_courses[k]);
   return names;
 }
 

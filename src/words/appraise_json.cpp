@@ -182,18 +182,20 @@ class Writer {
       }
       if (!(chance > 0)) continue;
       const Path& path = policy.paths[s];
+      const Cause& cause = a_.job.causes[s / masks];
       Json corrections = Json::array();
-      const Chain chain = chain_of(a_.job, a_.job.causes[s / masks]);
+      const Chain chain = chain_of(a_.job, cause);
       for (std::size_t i = 0; i < path.tried; ++i)
         corrections.push_back(a_.job.corrections[chain.steps[i].correction].name);
       const bool can_fail = path.tried > 0 && (path.tried < chain.steps.size() || chain.fails > 0);
-      list.push_back(Object()
-                         .with("cause", a_.job.causes[s / masks].name)
-                         .with("troubles", troubles)
-                         .with("chance", steady(chance))
-                         .with("course", name_of(path.course))
-                         .with("corrections", corrections)
-                         .with("if_all_fail", can_fail ? Json(name_of(path.if_all_fail)) : Json(nullptr)));
+      list.push_back(
+          Object()
+              .with("cause", cause.name)
+              .with("troubles", troubles)
+              .with("chance", steady(chance))
+              .with("course", name_of(cause, path.course))
+              .with("corrections", corrections)
+              .with("if_all_fail", can_fail ? Json(name_of(cause, path.if_all_fail)) : Json(nullptr)));
     }
     return list;
   }
@@ -215,12 +217,14 @@ class Writer {
   Json courses() const {
     Json list = Json::array();
     for (std::size_t c = 0; c < a_.causes.size(); ++c) {
+      const Cause& cause = a_.job.causes[c];
       Json profits;
       for (std::size_t k = 0; k < all_courses.size(); ++k)
-        profits[name_of(all_courses[k])] = money(a_.causes[c].profit[k]);
+        profits[name_of(all_courses[k])] =
+            is_nothing(cause, all_courses[k]) ? Json(nullptr) : money(a_.causes[c].profit[k]);
       list.push_back(Object()
-                         .with("cause", a_.job.causes[c].name)
-                         .with("best", name_of(a_.causes[c].best))
+                         .with("cause", cause.name)
+                         .with("best", name_of(cause, a_.causes[c].best))
                          .with("expected_profit", profits));
     }
     return list;

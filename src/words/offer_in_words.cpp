@@ -37,18 +37,13 @@ std::string then_in_words(const Appraisal& a, const AfterTest& after) {
 }
 
 std::string path_in_words(const Job& job, std::size_t cause, const Path& path) {
-  // Where nothing is on offer selling it as found stands for that (appraisal/courses.h).
-  const auto other = [&](Course course) -> std::string {
-    const bool is_none = course == Course::as_found && !job.causes[cause].found;
-    return is_none ? "nothing to be done" : name_of(course);
-  };
-  if (path.course != Course::put_right) return other(path.course);
+  if (path.course != Course::put_right) return name_of(job.causes[cause], path.course);
   const Chain chain = chain_of(job, job.causes[cause]);
   std::string text = name_of(path.course);
   for (std::size_t i = 0; i < path.tried; ++i)
     text += (i == 0 ? ": " : ", then ") + job.corrections[chain.steps[i].correction].name;
   const bool can_fail = path.tried < chain.steps.size() || chain.fails > 0;
-  return can_fail ? text + ", else " + other(path.if_all_fail) : text;
+  return can_fail ? text + ", else " + name_of(job.causes[cause], path.if_all_fail) : text;
 }
 
 }  // namespace nonrunner::words

@@ -220,6 +220,17 @@ TEST_CASE("a trouble that bars the road sends the car the best other way by its 
   CHECK_THAT(course(answer, "sell as found").mean.brings, WithinAbs(480, 1e-9));
 }
 
+TEST_CASE("where nothing is on offer the course beside putting right is to do nothing, without a sale",
+          "[answers]") {
+  using appraisal::with;
+  const GoOnAnswer answer =
+      noted(with(with(certain_job(), "found = 500\n", ""), "[scrap]\nvalue = 310\n", ""));
+  REQUIRE(answer.result.courses.size() == 2);
+  const auto& nothing = course(answer, "do nothing");
+  CHECK_THAT(nothing.value, WithinAbs(0, 1e-9));
+  CHECK_THAT(nothing.mean.days, WithinAbs(0, 1e-9));
+}
+
 TEST_CASE("what is sealed goes back on the other courses, and of putting right what it has no use for",
           "[answers]") {
   const std::string job = appraisal::with(

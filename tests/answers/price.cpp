@@ -124,6 +124,13 @@ TEST_CASE(
   REQUIRE(dear.doubts.size() == 1);
   CHECK(dear.doubts[0].kind == Doubt::Kind::other_course);
   CHECK(dear.doubts[0].name == "sell as found");  // 500 - 100 - 40 - 30; scrap is 310
+  // Neither that nor scrap is on offer: what the appraisal means to do is nothing.
+  const std::string no_other =
+      appraisal::with(appraisal::with(small_job_with("cash = 150", "cash = 2900"), "found = 500\n", ""),
+                      "[scrap]\nvalue = 310\n", "");
+  const AskingPrice nothing = price_of(no_other, rot("there"));
+  REQUIRE(nothing.doubts.size() == 1);
+  CHECK(nothing.doubts[0].name == "do nothing");
 }
 
 TEST_CASE("below what another course leaves from here an offer is not taken", "[answers]") {

@@ -473,11 +473,22 @@ TEST_CASE("a cause without any course has nothing to be done with it, on every l
   using appraisal::with;
   const std::string toml = with(with(appraisal::small_job, "found = 500\ncorrection = \"reseal\"\n", ""),
                                 "[scrap]\nvalue = 310\n", "");
-  const std::string text = counter.run({"appraise", counter.file("pip.toml", toml), "--detail"});
+  const std::string file = counter.file("pip.toml", toml);
+  const std::string text = counter.run({"appraise", file, "--detail"});
   CHECK(counter.status == 0);
-  CHECK_THAT(text, Catch::Contains("gasket  nothing to be done\n"));
+  CHECK_THAT(text, Catch::Contains("gasket  do nothing\n"));
   CHECK_THAT(text, Catch::Contains("gasket          -         -         -      -"));
   CHECK_THAT(text, Catch::Contains("pump    sell as found\n"));
+  const auto json = nlohmann::json::parse(counter.run({"appraise", file, "--json"}));
+  CHECK(json["courses"][0]["best"] == "do nothing");
+  CHECK(json["courses"][0]["expected_profit"]["sell as found"].is_null());
+  CHECK(json["courses"][1]["best"] == "sell as found");
+  CHECK(json["policy_at_asking"][0]["course"] == "do nothing");
+  const appraisal::Job job = appraisal::job_of(toml);
+  const appraisal::SoundValue sound = appraisal::sound_value_of(job);
+  const auto sheet = words::appraisal_figures(appraisal::appraise(job, sound), sound, "mi", Day(2026, 4, 1));
+  CHECK(sheet.states.front().course_name(1) == std::string("do nothing"));
+  CHECK(sheet.states.back().course_name(1) == std::string("sell as found"));
 }
 
 TEST_CASE(
