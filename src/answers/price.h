@@ -54,8 +54,8 @@ struct AskingPrice {
   std::optional<int> part_out_day;
   double realised = 1, commission = 0;
 
-  // At its prices hardly anybody buys: what the plan comes to is the best offer in the end.
-  bool is_best_offer() const { return plan.best_offer_chance > 0.99; }
+  // What the plan comes to is the best offer in the end.
+  bool is_best_offer() const { return plan.for_offers; }
   Day best_offer_by() const;
   double floor_units() const;
   // What a sale at this price loses; below zero: what it earns.

@@ -11,6 +11,9 @@ namespace {
 
 constexpr int week = 7;
 constexpr std::size_t prices_most = 24, holds_most = 8;
+// Common practice, no source: above the first the plan is to wait for offers; who asks more than one in four would pay is not
+// called, nor before one in four of those has come.
+constexpr double hardly_anybody_buys = 0.9, draw_offers = 0.25;
 
 // The market with its running sums, so that one plan is weighed in a few operations.
 class Sums {
@@ -82,12 +85,13 @@ Flow flow(const Market& market, const Sums& sums, const double* prices, const in
   return flow;
 }
 
-std::vector<double> round_prices(const Market& market, const Sums& sums) {
+// From one point of S / realised to the other.
+std::vector<double> round_prices(const Market& market, const Sums& sums, double from, double to) {
   const auto& s = sums.fetches();
   const auto point = [&](double share) {
     return s[static_cast<std::size_t>(share * static_cast<double>(s.size() - 1) + 0.5)] / market.realised;
   };
-  const double low = point(0.02), high = point(0.98);
+  const double low = point(from), high = point(to);
   // Steps of 1, 2 or 5 times a power of ten, the finest that keeps the list short.
   double step = std::pow(10.0, std::floor(std::log10(std::max(high, 1.0))) - 2);
   for (int i = 0; (high - low) / step > static_cast<double>(prices_most) - 2; ++i)
@@ -207,18 +211,17 @@ AskingPlan played(const Market& market, const std::vector<double>& prices, const
   return described(market, Sums(market), prices, holds);
 }
 
-AskingPlan asking_plan(const Market& market) {
-  const Sums sums(market);
-  const std::vector<double> prices = round_prices(market, sums);
-  const std::vector<int> holds = round_holds(sums);
+namespace {
+
+// Every falling list of one up to so many of these prices with every list of holds. Of equal plans the shorter one is found
+// first.
+AskingPlan best_plan(const Market& market, const Sums& sums, const std::vector<double>& prices,
+                     const std::vector<int>& holds, std::size_t most_stages) {
   double best = -std::numeric_limits<double>::infinity();
   std::vector<double> best_prices;
   std::vector<int> best_holds;
-  constexpr std::size_t most_stages = 3;
   std::vector<double> price(most_stages);
   std::vector<int> hold(most_stages);
-  // Every falling list of one to three prices with every list of holds. Of equal plans the shorter one is
-  // found first.
   const auto look = [&](std::size_t stages) {
     const double net = flow(market, sums, price.data(), hold.data(), stages).net;
     if (net > best + 1e-9 * (1 + std::abs(best)) || best_prices.empty()) {
@@ -240,6 +243,26 @@ AskingPlan asking_plan(const Market& market) {
   for (std::size_t stages = 1; stages <= std::min(most_stages, prices.size()); ++stages)
     nest(nest, 0, stages, 0);
   return described(market, sums, best_prices, best_holds);
+}
+
+}  // namespace
+
+AskingPlan asking_plan(const Market& market) {
+  const Sums sums(market);
+  std::vector<int> holds = round_holds(sums);
+  AskingPlan plan = best_plan(market, sums, round_prices(market, sums, 0.02, 0.98), holds, 3);
+  if (plan.best_offer_chance <= hardly_anybody_buys) return plan;
+  std::vector<double> prices = round_prices(market, sums, draw_offers, 1 - draw_offers);
+  const auto all = static_cast<double>(sums.fetches().size());
+  std::erase_if(prices, [&](double price) {
+    return all - static_cast<double>(sums.first_that_pays(price)) < draw_offers * all;
+  });
+  std::erase_if(holds, [&](int hold) { return sums.sold_by(hold) < draw_offers; });
+  assert(!prices.empty() &&
+         !holds.empty());  // the lowest lies at the lower point, the longest holds to the last day
+  plan = best_plan(market, sums, prices, holds, 1);
+  plan.for_offers = plan.best_offer_chance > 0.5;
+  return plan;
 }
 
 std::optional<int> part_out_day(const AskingPlan& plan, double part_out) {

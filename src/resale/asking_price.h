@@ -9,11 +9,13 @@
 //   after the last takes the best offer: S, haggled down by the usual share once more, after the mean number
 //   of days. That offer finds S whatever it is, which no price does: where S may be very different things the
 //   plan with the most money can be one at whose price nobody buys, for a week, and then the best offer. It
-//   means: ask for offers (`best_offer_chance` near 1).
+//   means: ask for offers (`for_offers`). What is asked then is a price at which people come: of those that at
+//   least one in four of the values of S pays, held until one in four of these has come, the one with the most
+//   money.
 // - Each day costs `per_day`; a commission goes off what is got. What was spent before counts for nothing
 //   here.
 //
-// The plan is the one of all such with the most expected money; prices are round figures. Held too long, a
+// Else the plan is the one of all such with the most expected money; prices are round figures. Held too long, a
 // price that is too high costs days; a price that is too low gives away the difference: the plan weighs the
 // two.
 //
@@ -49,7 +51,9 @@ struct PriceStage {
 struct AskingPlan {
   std::vector<PriceStage> stages;  // one to three
   double best_offer_chance = 0;    // of having to take the best offer in the end
-  double expected_got = 0;         // price, before commission and days
+  bool for_offers =
+      false;  // likelier to end with the best offer than at its one price, which is there to draw offers
+  double expected_got = 0;  // price, before commission and days
   double expected_days = 0;
   double expected_net = 0;  // after commission and days
   std::vector<double>

@@ -1,5 +1,6 @@
 #include "resale/asking_price.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
@@ -137,6 +138,35 @@ TEST_CASE("a car whose price is known is advertised so that haggling ends there,
   CHECK_THAT(plan.stages[0].chance, WithinAbs(1, 1e-12));
   CHECK_THAT(plan.expected_days, WithinAbs(0.2 + 0.6 + 1.5, 1e-12));
   CHECK_THAT(plan.expected_net, WithinAbs(3000 - 4 * 2.3, 1e-9));
+}
+
+TEST_CASE("where only offers tell what it fetches, the price asked is one that one in four pays",
+          "[resale]") {
+  // As of three comparables: half of it within 400 of 3,000, with long tails either way.
+  Market market;
+  for (int i = 1; i < 100; ++i)
+    market.fetches.push_back(std::max(1.0, 3000 + 400 * std::tan(3.14159265 * (i / 100.0 - 0.5))));
+  market.sold_on_day.assign(30, 1 / 30.0);
+  market.realised = 0.92;
+  market.per_day = 3;
+  const AskingPlan plan = asking_plan(market);
+  CHECK(plan.for_offers);
+  REQUIRE(plan.stages.size() == 1);
+  const double ask = plan.stages[0].ask;
+  const auto payers =
+      std::count_if(market.fetches.begin(), market.fetches.end(), [&](double s) { return s >= ask * 0.92; });
+  CHECK(payers >= 25);
+  CHECK(plan.stages[0].chance > 0.05);
+  CHECK(plan.stages[0].until_day == 14);  // in the first week fewer than one in four of them have come
+  // The slow way: no round price that so many pay brings more, however long it stands from then on.
+  for (double price = 1000; price <= 6000; price += 50)
+    for (int weeks = 2; weeks <= 5; ++weeks)
+      if (std::count_if(market.fetches.begin(), market.fetches.end(),
+                        [&](double s) { return s >= price * 0.92; }) >= 25)
+        CHECK(play(market, {price}, {weeks}).net <= plan.expected_net + 25);
+  // Told well what it fetches, it is advertised and dropped.
+  for (double& each : market.fetches) each = 3000 + (each - 3000) / 20;
+  CHECK_FALSE(asking_plan(market).for_offers);
 }
 
 TEST_CASE("dearer days mean a lower first price and a quicker sale", "[resale]") {
