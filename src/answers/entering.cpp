@@ -248,13 +248,7 @@ std::vector<PiecesApart> pieces_apart(const book::Book& book, const Entering& en
 }
 
 void take_places(book::Recording& recording, Day day, const std::vector<book::EntryId>& others) {
-  for (const book::EntryId other : others) {
-    book::Void request;
-    request.day = day;
-    request.entry = other;
-    request.why = "replaced by the full paper";
-    record(recording, request);
-  }
+  for (const book::EntryId other : others) give_place(recording, other, day);
 }
 
 }  // namespace nonrunner::answers

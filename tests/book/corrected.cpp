@@ -7,8 +7,11 @@
 #include "book/events/appraisals.h"
 #include "book/events/correct.h"
 #include "book/events/hours.h"
+#include "book/events/receipt.h"
 #include "book/events/typed.h"
+#include "book/events/void_entry.h"
 #include "book/events/write_off.h"
+#include "book/ledger/position.h"
 #include "book/questions/alike.h"
 #include "book/questions/vehicle_money.h"
 #include "book/walk.h"
@@ -441,6 +444,100 @@ TEST_CASE("a draw is put right though what it brought went on to the shelf, as f
   CHECK(shop.refusal_of([&](Recording& recording) { correct(recording, correction); }) ==
         "correct: on 2025-01-14 what was put into pip would be -2.00 (entry 3, shelve), expected 0 or more; "
         "nothing was recorded");
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE("a sale of a closed year that is put right ends the car for its money and its hours where it ended",
+          "[book][days]") {
+  Shop shop;
+  shop.today = Day(2026, 1, 10);
+  shop.now = "2026-01-10T12:00:00Z";
+  shop.post(R"(
+    { do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" },
+    { do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" },
+    { do = "receipt", date = 2025-06-02, supplier = "Harrow", number = "7", paid = "cash", total = 40.00, line = [
+        { what = "tow", amount = 40.00, kind = "part", to = "pip" }] },
+    { do = "hours", date = 2025-06-03, vehicle = "pip", operation = "fetching it", own = 2 },
+    { do = "close", date = 2025-12-31 })");
+  const auto told = [&](Shop& of) {
+    const VehicleFigures pip = of.show("pip");
+    return fmt::format(
+        "{}; {}; cost {}, late {}, first {}, now {}", lines_of(of, MoneyKind::part), hours_of(of),
+        pip.cost.plain(of.book().currency()), pip.late_cost.plain(of.book().currency()),
+        pip.first_cash_profit->plain(of.book().currency()), pip.cash_profit->plain(of.book().currency()));
+  };
+  CHECK(told(shop) == "-40.00 after; 2 after; cost 1000.00, late 40.00, first 1000.00, now 960.00");
+  const EntryId dearer = put_right(shop, 2, "2100");
+  CHECK(told(shop) == "-40.00 after; 2 after; cost 1000.00, late 40.00, first 1100.00, now 1060.00");
+  // The board reads of all cars at once, on a past day too.
+  CHECK(all_positions(shop.book()).at("pip").late_cost == usd("40"));
+  CHECK(all_positions(shop.book(), on("2026-01-05")).at("pip").late_cost == usd("40"));
+  // Put right to a day after the tow it ends there.
+  put_right(shop, dearer, [](Correction& c) { c.day = on("2025-07-01"); });
+  CHECK(told(shop) == "-40.00; 2; cost 1040.00, late 0.00, first 1060.00, now 1060.00");
+  std::string events;
+  each_event(shop.book(),
+             [&](EntryId, const std::string& event) { events += (events.empty() ? "" : ", ") + event; });
+  Shop again;
+  again.today = shop.today;
+  again.post(events);
+  CHECK(told(again) == told(shop));
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE(
+    "a paper of several quick lines of a closed year stands where each of them stood, put right as well",
+    "[book][days]") {
+  Shop shop;
+  shop.today = Day(2026, 1, 10);
+  shop.now = "2026-01-10T12:00:00Z";
+  const auto quick = [](const std::string& day, const std::string& what, const std::string& amount) {
+    return "{ do = \"receipt\", date = " + day + ", itemised = false, paid = \"cash\", total = " + amount +
+           ", line = [{ what = \"" + what + "\", amount = " + amount +
+           ", kind = \"part\", to = \"pip\" }] }, ";
+  };
+  shop.post(R"({ do = "buy", date = 2025-01-05, vehicle = "pip", price = 1000.00, purse = "cash" }, )" +
+            quick("2025-02-02", "pump", "50.00") + quick("2025-02-20", "hose", "30.00") +
+            R"({ do = "sell", date = 2025-03-01, vehicle = "pip", price = 2000.00, purse = "cash" }, )" +
+            quick("2025-03-10", "mats", "9.00") + R"({ do = "close", date = 2025-12-31 })");
+  const EntryId before = last_entry(shop.book());
+  shop.record([&](Recording& recording) {
+    for (const EntryId other : {EntryId{3}, EntryId{5}}) give_place(recording, other, Day(2026, 1, 8));
+    Receipt paper;
+    paper.day = Day(2026, 1, 8);
+    paper.supplier = "Harrow";
+    paper.number = "7";
+    paper.total = usd("91");
+    paper.paid = {{"cash", usd("91")}};
+    paper.replaces = 2;
+    ReceiptLine line;
+    line.what = "pump, hose, mats";
+    line.amount = usd("91");
+    line.kind = "part";
+    line.shares = {{"pip", 1000}};
+    paper.lines = {line};
+    record(recording, paper);
+    remember_typed(recording, before);
+  });
+  CHECK(lines_of(shop, MoneyKind::part) == "-50.00; -30.00; -9.00 after; -2.00 after");
+  CHECK(shop.show("pip").late_cost == usd("11"));
+  CHECK(shop.purse("cash", on("2025-12-31")) == usd("911"));
+  CHECK(shop.purse("cash", on("2026-01-01")) == usd("909"));
+  std::string events;
+  each_event(shop.book(),
+             [&](EntryId, const std::string& event) { events += (events.empty() ? "" : ", ") + event; });
+  Shop again;
+  again.today = shop.today;
+  again.post(events);
+  CHECK(lines_of(again, MoneyKind::part) == lines_of(shop, MoneyKind::part));
+  CHECK(load_entry(again.book(), last_entry(again.book())).event ==
+        load_entry(shop.book(), last_entry(shop.book())).event);
+  put_right(again, last_entry(again.book()), "95");
+  CHECK(lines_of(again, MoneyKind::part) == "-50.00; -30.00; -9.00 after; -6.00 after");
+  CHECK(again.health().findings.empty());
+  // Undone the quick lines stand where they stood.
+  shop.record([](Recording& recording) { undo_typed(recording); });
+  CHECK(lines_of(shop, MoneyKind::part) == "-50.00; -30.00; -9.00 after");
   CHECK(shop.health().findings.empty());
 }
 

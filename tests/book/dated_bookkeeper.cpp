@@ -50,6 +50,7 @@ const Counted* Bookkeeper::find(const std::string& name) const {
 void Bookkeeper::type(Event event) {
   before_ = counted_;
   const int day = std::max(event.day, first_open_day());
+  if (event.word == "void" && event.makes_way) return making_way_.push_back(event.names);
   if (event.word == "void") return take_back(event, day);
   if (event.word == "correct") return put_right(event);
   if (event.word == "receipt") work_out(event);
@@ -60,7 +61,10 @@ void Bookkeeper::type(Event event) {
   counted_.push_back(counted);
 }
 
-void Bookkeeper::forget_last() { counted_ = before_; }
+void Bookkeeper::forget_last() {
+  counted_ = before_;
+  making_way_.clear();
+}
 
 void Bookkeeper::take_back(const Event& event, int day) {
   std::vector<Counted> stays;
@@ -120,8 +124,8 @@ void Bookkeeper::put_right(const Event& event) {
       return;
     }
     right.from = first_open_day();
-    right.quick_day = each.from;
-    right.quick_brought = brought_by(each.event);
+    right.places = {{each.from, brought_by(each.event)}};
+    if (each.event.word == "sell") right.stands = each.stands.value_or(each.from);
     each.until = right.from;
     each.event.name.clear();
     counted_.push_back(right);
@@ -129,24 +133,29 @@ void Bookkeeper::put_right(const Event& event) {
   }
 }
 
+// In the place of the one that it names first, then of the others; it counts from the earliest day on.
 void Bookkeeper::replace(Counted& paper) {
-  for (Counted& quick : counted_) {
-    if (quick.event.name != paper.event.names) continue;
-    if (quick.from > closed_) {
-      paper.from = std::min(paper.from, quick.from);
-      quick.until = quick.from;
-      return;
+  std::vector<std::string> names = {paper.event.names};
+  names.insert(names.end(), making_way_.begin(), making_way_.end());
+  making_way_.clear();
+  for (std::size_t i = 0; i < names.size(); ++i)
+    for (Counted& quick : counted_) {
+      if (quick.event.name != names[i]) continue;
+      const bool open = quick.from > closed_;
+      quick.until = open ? quick.from : first_open_day();
+      // Out of a closed period on the first open day, whenever the paper came.
+      const bool out_of_closed = i == 0 && !open;
+      paper.from = out_of_closed ? quick.until : std::min(paper.from, quick.until);
+      if (!open) paper.places.push_back({quick.from, brought_by(quick.event)});
     }
-    quick.until = paper.from = first_open_day();
-    paper.quick_day = quick.from;
-    paper.quick_brought = brought_by(quick.event);
-  }
 }
 
 Number Bookkeeper::first_result(const std::string& tag, int day) const {
   const Position now = car(tag, day);
   if (!now.ended) throw std::logic_error("no first result of a car that has not ended");
-  return car(tag, *now.ended).cash_profit;
+  // What stands after the end is none of it, though it was there by the day from which a sale counts that was put right.
+  const Position then = car(tag, *now.ended);
+  return then.cash_profit + then.late - then.recovered_after;
 }
 
 std::string Bookkeeper::fault(int from) const {

@@ -67,6 +67,7 @@ struct Event {
   bool itemised = true, on_paper = true;
   std::string names;  // the event that a void takes back, the quick line that a paper replaces
   bool later = false;
+  bool makes_way = false;  // of a void: of one more quick line whose place the next paper takes
   std::optional<std::vector<std::string>> stays;  // of a sale's costs; absent: all of them
 };
 
@@ -114,6 +115,7 @@ struct Position {
 struct Vehicle {
   std::optional<int> bought, ended, passed;
   int bought_said = 0, ended_said = 0;
+  int ended_stands = never;  // for its money
   std::string ended_as;
   std::vector<Dated> spent, recovered;
   Number sales = 0, selling = 0, kept = 0, held = 0, own = 0, paid_hours = 0, distance = 0, rate = 0;
@@ -141,10 +143,14 @@ struct Books {
 struct Counted {
   Event event;
   int from = 0, until = never;
-  // A paper over a quick line of a closed period, or what puts right a paper of one: what that had brought to each
+  // A paper over quick lines of a closed period, or what puts right a paper of one: what each had brought to each
   // car, and its day.
-  int quick_day = 0;
-  std::map<std::string, Number> quick_brought;
+  struct Place {
+    int day = 0;
+    std::map<std::string, Number> brought;
+  };
+  std::vector<Place> places;
+  std::optional<int> stands;  // of what puts right a sale of a closed period: under which day the car ended
   bool on(int day) const { return from <= day && day < until; }
 };
 
@@ -172,6 +178,8 @@ class Bookkeeper {
   void put_right(const Event& event);
 
   std::vector<Counted> counted_, before_;
+  std::vector<std::string>
+      making_way_;  // quick lines whose place the next paper takes beside the one that it names
   int closed_ = never - never - 1;
 };
 

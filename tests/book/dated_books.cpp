@@ -104,7 +104,7 @@ void Reading::receipt(const Counted& entry) {
     now.line = each;
     books_.lines[each.id] = now;
   }
-  // On its cars; of a paper over a quick line of a closed period what that had brought stands under its day.
+  // On its cars; of a paper over quick lines of a closed period what each had brought stands under its day.
   std::map<std::string, Number> brought;
   for (const Line& each : paper.lines) {
     if (!each.core_of.empty() || !each.return_of.empty()) continue;
@@ -112,7 +112,7 @@ void Reading::receipt(const Counted& entry) {
       Shelf& shelf = books_.shelves[each.stock];
       shelf.pieces += half_away(each.pieces * each.gives, 1000);
       shelf.value += each.cost();
-    } else if (entry.quick_brought.empty() || each.parts.empty()) {
+    } else if (entry.places.empty() || each.parts.empty()) {
       spend_on(each, each.cost(), entry.from);
     } else {
       std::vector<Number> weights;
@@ -122,11 +122,15 @@ void Reading::receipt(const Counted& entry) {
     }
   }
   for (const auto& [tag, amount] : brought) {
-    const auto quick = entry.quick_brought.find(tag);
-    const Number early =
-        quick == entry.quick_brought.end() ? 0 : std::min(amount, std::max<Number>(quick->second, 0));
-    if (early != 0) vehicle(tag).spent.push_back({entry.quick_day, early});
-    if (amount != early) vehicle(tag).spent.push_back({entry.from, amount - early});
+    Number left = amount;
+    for (const Counted::Place& place : entry.places) {
+      const auto quick = place.brought.find(tag);
+      if (quick == place.brought.end()) continue;
+      const Number early = std::min(left, std::max<Number>(quick->second, 0));
+      if (early != 0) vehicle(tag).spent.push_back({place.day, early});
+      left -= early;
+    }
+    if (left != 0) vehicle(tag).spent.push_back({entry.from, left});
   }
 }
 
@@ -382,6 +386,7 @@ void Reading::car(const Counted& entry) {
   } else {
     if (car.ended) impossible(event.tag + " ended twice");
     car.ended = entry.from;
+    car.ended_stands = entry.stands.value_or(entry.from);
     car.ended_said = event.day;
     car.ended_as = event.word == "sell" ? "sold" : "finished";
     if (event.word == "sell") into = sale(event, car);
@@ -401,7 +406,7 @@ Position Books::car(const std::string& tag, Number hour) const {
   now.bought_said = car.bought_said;
   now.ended_said = car.ended_said;
   now.state = car.ended ? car.ended_as : car.bought ? "owned" : car.passed ? "passed" : "considered";
-  const int end = car.ended.value_or(never);
+  const int end = car.ended ? car.ended_stands : never;
   for (const Dated& each : car.spent) (each.day <= end ? now.cost : now.late) += each.amount;
   for (const Dated& each : car.recovered)
     (each.day <= end ? now.recovered_before : now.recovered_after) += each.amount;

@@ -543,16 +543,15 @@ Event RandomStory::work() {
 
 // Another amount for something that counts, and of which nothing went back.
 Event RandomStory::put_right() {
-  const std::set<std::string> anywhere = {"owner in", "owner out", "move", "pay", "receipt"},
-                              of_an_open_period = {"buy",          "sell",          "recover",
-                                                   "selling cost", "buyer deposit", "draw"};
+  const std::set<std::string> anywhere = {"owner in", "owner out", "move", "pay", "receipt", "sell"},
+                              of_an_open_period = {"buy", "recover", "selling cost", "buyer deposit", "draw"};
   std::vector<const Counted*> all;
   for (const Counted& each : story_.keeper.counted()) {
     const Event& event = each.event;
     const bool open = each.from >= story_.keeper.first_open_day();
     if (each.until != never || event.name.empty() || each.from > day_) continue;
     if (!anywhere.contains(event.word) && !(open && of_an_open_period.contains(event.word))) continue;
-    if (!open && (each.from != event.day || !each.quick_brought.empty())) continue;
+    if (!open && (each.from != event.day || !each.places.empty())) continue;
     if (event.word == "receipt") {
       if (event.lines.size() != 1 || event.paid.size() != 1 || event.paid.front().second != event.total)
         continue;

@@ -94,6 +94,7 @@ std::string shelf_text(const Event& event) {
 
 std::string void_text(const Event& event, const EntryOf& entry) {
   std::string text = fmt::format(", entry = {}, why = \"as it is\"", entry(event.names)), names;
+  if (event.makes_way) return text + ", makes_way = true";
   if (!event.later) return text;
   text += ", later = true";
   if (!event.stays) return text;

@@ -120,13 +120,7 @@ TakenPaper take_in(Recording& recording, const CsvReceipt& paper, const std::str
   told.what = What::left_out;
   if (any_waiting && !takes_place(recording, receipt, told)) return told;
   try {
-    for (std::size_t i = 1; i < how.replaces.size(); ++i) {
-      Void request;
-      request.day = receipt.day;
-      request.entry = how.replaces[i];
-      request.why = "replaced by the full paper";
-      record(recording, request);
-    }
+    for (std::size_t i = 1; i < how.replaces.size(); ++i) give_place(recording, how.replaces[i], receipt.day);
     told.entry = record(recording, receipt);
   } catch (const Refusal& refusal) {
     const std::string what = refusal.what();

@@ -443,14 +443,30 @@ std::optional<Day> day_of_place(const Recording& recording, Day given) {
   return day ? std::optional(open_day(recording.book(), *day)) : std::nullopt;
 }
 
+// One that stood beside the one that the paper names: the paper counts from the earliest day on.
+void take_place_of(const Book& book, const GivenPlace& other, Replaced& replaced,
+                   std::vector<EntryId>& quick) {
+  const Entry entry = load_entry(book, other.quick);
+  quick.push_back(entry.id);
+  replaced.day = std::min(replaced.day, other.gone);
+  if (other.gone == entry.day) return;
+  for (const Posting& posting : entry.postings)
+    if (posting.kind == account::vehicle_cost) replaced.cars.push_back(posting.name);
+}
+
 EntryId record_paper(Recording& recording, const Receipt& receipt) {
   const Book& book = recording.book();
   const std::string tools = tools_of(book, receipt);
   const std::vector<Worked> worked = checked(recording, receipt);
   Replaced replaced;
-  if (receipt.replaces)
+  std::vector<EntryId> quick;
+  if (receipt.replaces) {
+    const auto others = places_given(book, last_entry(book) + 1);
     replaced = void_for_replacement(
         recording, {receipt.day, *receipt.replaces, "replaced by the full paper", receipt.later, {}});
+    quick.push_back(*receipt.replaces);
+    for (const GivenPlace& other : others) take_place_of(book, other, replaced, quick);
+  }
   refuse_same_paper(recording, receipt);
   check_ids(recording, receipt);
   check_last_days(recording, receipt);
@@ -466,8 +482,8 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
   Lines lines(draft, recording, receipt, tools == "asset");
   for (std::size_t i = 0; i < receipt.lines.size(); ++i) lines.post(receipt.lines[i], worked[i]);
   for (const std::string& vehicle : replaced.cars) draft.mention(vehicle);
-  if (receipt.replaces)
-    for (const Stood& stood : stood_for_paper(book, *receipt.replaces, receipt.day, draft.day()))
+  for (const EntryId each : quick)
+    for (const Stood& stood : stood_for_paper(book, each, receipt.day, draft.day()))
       draft.stands_under(stood.day, stood.vehicle, stood.amount);
   post_payment(draft, recording, receipt);
   Receipt kept = receipt;

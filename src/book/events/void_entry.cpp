@@ -347,4 +347,10 @@ Replaced void_for_replacement(Recording& recording, const Void& request) {
   return replaced;
 }
 
+void give_place(Recording& recording, EntryId quick, Day paper) {
+  Void request{paper, quick, "replaced by the full paper", false, {}};
+  request.makes_way = true;
+  void_for_replacement(recording, request);
+}
+
 }  // namespace nonrunner::book

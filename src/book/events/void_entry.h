@@ -64,5 +64,7 @@ struct Replaced {
   std::vector<std::string> cars;  // that it was about
 };
 Replaced void_for_replacement(Recording&, const Void&);
+// The same for one more quick line, beside the one that a paper of the day `paper` names; the paper is recorded next.
+void give_place(Recording&, EntryId quick, Day paper);
 
 }  // namespace nonrunner::book

@@ -371,9 +371,9 @@ void remark_on_late(Recording& recording, const Entry& entry, const std::vector<
   if (entry.voids || !costs.contains(entry.kind)) return;
   for (const std::string& car : cars)
     row(recording.book(),
-        "SELECT l.turn, e.day FROM life l JOIN live_entry e USING (entry) WHERE l.vehicle = :tag AND l.turn "
-        "IN "
-        "('sold', 'finished') AND e.day < :day",
+        "SELECT l.turn, coalesce(s.day, e.day) AS under FROM life l JOIN live_entry e USING (entry) LEFT "
+        "JOIN "
+        "stood s USING (entry) WHERE l.vehicle = :tag AND l.turn IN ('sold', 'finished') AND under < :day",
         {{":tag", car}, {":day", entry.day}}, [&](const Row& end) {
           std::string turn;
           Day day;

@@ -104,7 +104,7 @@ const char* shown(State state) {
 
 namespace {
 
-void take_turn(Life& life, const std::string& turn, EntryId entry, Day day, Day said) {
+void take_turn(Life& life, const std::string& turn, EntryId entry, Day day, Day said, Day stands) {
   if (turn == "bought") {
     life.bought = entry;
     life.bought_day = day;
@@ -117,6 +117,7 @@ void take_turn(Life& life, const std::string& turn, EntryId entry, Day day, Day 
     life.ended = entry;
     life.ended_day = day;
     life.ended_said = said;
+    life.ended_stands = stands;
   }
   if (life.ended == 0)
     life.state = life.bought != 0 ? State::owned : life.passed != 0 ? State::passed : State::considered;
@@ -137,14 +138,15 @@ std::string shown(const Life& life) {
 Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
   static const std::string sql =
-      "SELECT l.turn, e.entry, e.day, coalesce(d.day, e.day) FROM life l JOIN entry e USING (entry) LEFT "
-      "JOIN "
-      "printed d ON d.entry = e.entry WHERE l.vehicle = :tag AND " +
+      "SELECT l.turn, e.entry, e.day, coalesce(d.day, e.day), coalesce(s.day, e.day) FROM life l JOIN entry "
+      "e USING (entry) LEFT JOIN printed d ON d.entry = e.entry LEFT JOIN stood s ON s.entry = e.entry WHERE "
+      "l.vehicle = :tag AND " +
       counts_on(":on") + " ORDER BY e.day, e.entry";
-  each<std::string, EntryId, Day, Day>(book, sql, {{":tag", tag}, {":on", on}},
-                                       [&](const std::string& turn, EntryId entry, Day day, Day said) {
-                                         take_turn(life, turn, entry, day, said);
-                                       });
+  each<std::string, EntryId, Day, Day, Day>(
+      book, sql, {{":tag", tag}, {":on", on}},
+      [&](const std::string& turn, EntryId entry, Day day, Day said, Day stands) {
+        take_turn(life, turn, entry, day, said, stands);
+      });
   static const std::string parting_sql =
       "SELECT e.entry, e.day FROM part_out o JOIN entry e USING (entry) WHERE o.vehicle = :tag AND " +
       counts_on(":on") + " ORDER BY e.day, e.entry";
@@ -170,13 +172,15 @@ std::map<std::string, Life> all_lives(const Book& book, std::optional<Day> on) {
   std::map<std::string, Life> all;
   // CROSS: the few turns first, and their entries by number.
   static const std::string sql =
-      "SELECT l.vehicle, l.turn, l.entry, e.day, coalesce(d.day, e.day) FROM life l CROSS JOIN entry e USING "
-      "(entry) LEFT JOIN printed d ON d.entry = e.entry WHERE " +
+      "SELECT l.vehicle, l.turn, l.entry, e.day, coalesce(d.day, e.day), coalesce(s.day, e.day) FROM life l "
+      "CROSS JOIN entry e USING (entry) LEFT JOIN printed d ON d.entry = e.entry LEFT JOIN stood s ON "
+      "s.entry "
+      "= e.entry WHERE " +
       counts_on(":on") + " ORDER BY e.day, e.entry";
-  each<std::string, std::string, EntryId, Day, Day>(
+  each<std::string, std::string, EntryId, Day, Day, Day>(
       book, sql, {{":on", on}},
-      [&](const std::string& tag, const std::string& turn, EntryId entry, Day day, Day said) {
-        take_turn(all[tag], turn, entry, day, said);
+      [&](const std::string& tag, const std::string& turn, EntryId entry, Day day, Day said, Day stands) {
+        take_turn(all[tag], turn, entry, day, said, stands);
       });
   static const std::string parting_sql =
       "SELECT o.vehicle, o.entry, e.day FROM part_out o CROSS JOIN entry e USING (entry) WHERE " +

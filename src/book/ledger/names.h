@@ -32,6 +32,7 @@ struct Life {
   Day bought_day, ended_day, passed_day, parted_day;
   Day bought_said,
       ended_said;  // when it happened: another day than it counts from where its period was closed
+  Day ended_stands;  // under which it ends for its money: of a sale of a closed period that was put right the old day
   std::optional<Day> in_pieces_since;  // the first day that it was said of
 };
 // A turn of a car's life, and the days on which it counts: from its own until the day before `until`.

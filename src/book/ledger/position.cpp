@@ -44,7 +44,7 @@ Position position_of(const Book& book, const std::string& tag, std::optional<Day
       "a.name = :tag AND a.kind IN " +
       of_a_car + " AND d.day <= :on GROUP BY 1, 2";
   const std::optional<Day> ended =
-      position.life.ended == 0 ? std::nullopt : std::optional(position.life.ended_day);
+      position.life.ended == 0 ? std::nullopt : std::optional(position.life.ended_stands);
   each<std::string, bool, Money>(
       book, sql, {{":tag", tag}, {":on", on}, {":ended", ended}},
       [&](const std::string& kind, bool after, Money sum) { take(position, kind, after, sum); });
@@ -54,10 +54,11 @@ Position position_of(const Book& book, const std::string& tag, std::optional<Day
 
 namespace {
 
-// The day on which each car's life ended, of those whose life has by the day :on.
+// The day under which each car's life ended, of those whose life has by the day :on.
 const std::string ended_by_then =
-    "WITH ended AS (SELECT l.vehicle, max(e.day) AS day FROM life l CROSS JOIN entry e USING (entry) WHERE "
-    "l.turn IN ('sold', 'finished') AND " +
+    "WITH ended AS (SELECT l.vehicle, max(coalesce(s.day, e.day)) AS day FROM life l CROSS JOIN entry e "
+    "USING "
+    "(entry) LEFT JOIN stood s ON s.entry = e.entry WHERE l.turn IN ('sold', 'finished') AND " +
     counts_on(":on") + " GROUP BY l.vehicle) ";
 
 // On a past day: from the sums by days.
@@ -94,8 +95,8 @@ void add_all(std::map<std::string, Position>& all, const Book& book) {
         Position& position = all[tag];
         const Life& life = position.life;
         const bool parted = kind == account::vehicle_cost || kind == account::recovered;
-        const Money late = parted && life.ended != 0 && last > life.ended_day.iso()
-                               ? stands_after(book, account, life.ended_day)
+        const Money late = parted && life.ended != 0 && last > life.ended_stands.iso()
+                               ? stands_after(book, account, life.ended_stands)
                                : Money{};
         take(position, kind, false, sum - late);
         take(position, kind, true, late);

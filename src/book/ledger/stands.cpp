@@ -214,6 +214,23 @@ Chain chain_of(const Book& book, EntryId newest) {
   return chain;
 }
 
+Places taken_by(const Book& book, EntryId newest);
+
+// What the other quick lines had brought whose place a paper took, beside the one that it names: of those that were.
+void take_others(const Book& book, EntryId named, Places& places) {
+  const auto gone = first<EntryId>(book, "SELECT entry FROM entry WHERE voids = :named", {{":named", named}});
+  if (!gone) return;
+  for (const GivenPlace& other : places_given(book, *gone)) {
+    if (never_was(book, load_entry(book, other.quick))) continue;
+    const Places its = taken_by(book, other.quick);
+    for (const auto& [account, parts] : its.brought) {
+      ByDay& days = places.brought[account].others;
+      if (!is_zero(parts.main)) days[its.main] += parts.main;
+      for (const auto& [day, amount] : parts.others) days[day] += amount;
+    }
+  }
+}
+
 Places taken_by(const Book& book, EntryId newest) {
   const Chain chain = chain_of(book, newest);
   // Of those that never were only the days are followed. Where none of them was, the newest is the one whose place is taken.
@@ -228,6 +245,7 @@ Places taken_by(const Book& book, EntryId newest) {
       places.late = entry.day > said.given;
     } else {
       places.go_on(said.replaces, said.given, entry.day);
+      if (said.replaces) take_others(book, said.before, places);
     }
     const bool is_first = each == first_that_was;
     if (each < first_that_was || (!is_first && never_was(book, entry))) continue;
@@ -260,6 +278,15 @@ std::map<Day, std::array<Money, 2>> hours_under(const Entry& entry, const Places
   return all;
 }
 
+// Sold, or written off.
+bool ends_a_life(const Entry& entry) {
+  return std::any_of(entry.details.begin(), entry.details.end(), [](const Detail& detail) {
+    if (detail.table != detail_table("life")) return false;
+    const std::string& turn = text_in(detail, cells::life::turn);
+    return turn == "sold" || turn == "finished";
+  });
+}
+
 }  // namespace
 
 void Draft::stands_under(Day day, const std::string& vehicle, Money brought) {
@@ -278,6 +305,8 @@ void Draft::stands_as(EntryId corrected) {
   }
   for (const auto& [day, hours] : hours_under(entry_, places))
     detail("stood", {day.iso(), hours[0].minor(), hours[1].minor()});
+  if (ends_a_life(entry_) && places.main != entry_.day)
+    detail("stood", {places.main.iso(), std::int64_t{0}, std::int64_t{0}});
 }
 
 std::vector<Stood> stood_for_paper(const Book& book, EntryId quick, Day given, Day bears) {
@@ -289,6 +318,24 @@ std::vector<Stood> stood_for_paper(const Book& book, EntryId quick, Day given, D
     all.push_back({account.second, places.main, parts.main});
     for (const auto& [day, amount] : parts.others) all.push_back({account.second, day, amount});
   }
+  return all;
+}
+
+std::vector<GivenPlace> places_given(const Book& book, EntryId before) {
+  std::vector<GivenPlace> all;
+  for (EntryId id = before - 1; id > 0; --id) {
+    const Entry entry = load_entry(book, id);
+    if (entry.kind == "average") continue;
+    if (!entry.voids) break;
+    const Value* makes_way = kept_event(entry.event).find("e")->find("makes_way");
+    const bool is_quick =
+        first<EntryId>(book, "SELECT entry FROM paper WHERE entry = :entry AND itemised = 0",
+                       {{":entry", *entry.voids}})
+            .has_value();
+    if (!makes_way || !is_quick) break;
+    all.push_back({*entry.voids, entry.day});
+  }
+  std::reverse(all.begin(), all.end());
   return all;
 }
 

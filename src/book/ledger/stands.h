@@ -2,7 +2,8 @@
 // in the place of a quick line of a closed period, and what puts right an entry of one. It counts from the first open day; as
 // far as what it takes the place of went, it stands where that stood, so that a cost from before a sale stays one. The rest
 // stands under its own day. Where the day is put right, the part that the first of them brought goes along to that day,
-// however often; what later ones brought more stays under the days on which it came.
+// however often; what later ones brought more stays under the days on which it came. What ends a car's life, put right, ends it
+// for its money under the day of the first: what came between that day and the first open one stays late.
 //
 // An event says which entry it puts right as `corrects = ENTRY`, in an open period too, since what it puts right may have
 // stood in a closed one before: sealed with its text, so that book -> events -> book holds.
@@ -29,6 +30,14 @@ struct Stood {
   Money amount;
 };
 std::vector<Stood> stood_for_paper(const Book&, EntryId quick, Day given, Day bears);
+
+// The quick lines that gave their place to a paper beside the one that it names: each was taken back, making way, right before
+// the entry `before`, which takes back the named one or is yet to come.
+struct GivenPlace {
+  EntryId quick = 0;
+  Day gone;  // from which day on it does not count
+};
+std::vector<GivenPlace> places_given(const Book&, EntryId before);
 
 // What puts right a paper that took the place of a quick line bears the earlier day of both, as that did, while the paper's
 // own day stays: that day; absent where the day is put right too, and where no quick line was there.

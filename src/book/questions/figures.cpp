@@ -79,7 +79,9 @@ void work_out(const Book& book, VehicleFigures& f, const Position& position, con
     f.days = days_between(f.life.bought_said, f.life.ended_said);
     f.cash_profit = position.cash_profit();
     f.profit = *f.cash_profit - Price::of(f.hour).times(f.own_hours);
-    f.first_cash_profit = position_of(book, f.tag, f.life.ended_day).cash_profit();
+    // Of a sale of a closed period that was put right what stands after it was there by the day from which it counts.
+    const Position then = position_of(book, f.tag, f.life.ended_day);
+    f.first_cash_profit = then.cash_profit() + then.late_cost - then.recovered_after;
     if (f.own_hours > Hours{})
       f.per_own_hour = Money::of_minor(
           scaled(f.cash_profit->minor(), 1000, f.own_hours.thousandths(), Rounding::half_away));

@@ -54,7 +54,7 @@ std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::o
          std::string kind, supplier, number;
          row.into(line.day, line.entry, stands, kind, line.what, line.quantity, line.amount, line.line,
                   line.source, supplier, number, line.without_paper, line.line_number);
-         line.after_sale = life.ended != 0 && stands > life.ended_day;
+         line.after_sale = life.ended != 0 && stands > life.ended_stands;
          line.kind = kind_of(kind);
          line.paper = supplier + (supplier.empty() || number.empty() ? "" : " ") + number;
          line.quick = line.without_paper;
@@ -86,7 +86,7 @@ std::vector<figures::Work> work_of(const Book& book, const std::string& tag, std
         work.own = own;
         work.paid = paid;
         work.entry = entry;
-        work.after_sale = life.ended != 0 && stands > life.ended_day;
+        work.after_sale = life.ended != 0 && stands > life.ended_stands;
       });
   return all;
 }
