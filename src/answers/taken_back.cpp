@@ -74,6 +74,8 @@ std::optional<Question> question_of_void(const book::Book& book, book::EntryId i
 std::optional<Question> question_of_standing(const book::Book& book, book::EntryId id, Day today) {
   const auto entry = entry_if_there(book, id);
   if (!entry) return std::nullopt;
+  // What lies in a closed period counts until the first open day, whichever it was.
+  if (const auto closed = book::closed_until(book); closed && entry->day <= *closed) return std::nullopt;
   const std::string turn = book::turn_of(book, id);
   const char* what = turn == "sold"       ? "is a sale"
                      : turn == "finished" ? "is a write-off"

@@ -15,7 +15,8 @@ std::vector<std::string> taken_back_with(const book::Book&, book::EntryId, bool 
 // Whether all of that shall go; absent where the entry stands alone.
 std::optional<Question> question_of_void(const book::Book&, book::EntryId, bool later);
 // Did it stand until it was taken back, or was it typed wrong? Asked of a sale, a write-off and a pass, and of what
-// is of an earlier year than `today`'s; absent of any other. The first choice: it stood.
+// is of an earlier year than `today`'s; absent of any other, and in a closed period, where both are one. The first choice: it
+// stood.
 std::optional<Question> question_of_standing(const book::Book&, book::EntryId, Day today);
 
 }  // namespace nonrunner::answers

@@ -51,6 +51,10 @@ TEST_CASE("whether an entry stood is asked of an earlier year, and not of this o
         "void: entry 3 is of 2025: did it stand until it was taken back, or was it typed wrong?\n"
         "s: it stood until today (later 2026-01-02)\nw: typed wrong: it counts on no day (never_was)");
   CHECK(told(question_of_standing(pip.book(), 99, pip.today)) == "nothing");
+  // In a closed period both are one: it counts until the first open day.
+  pip.today = Day(2026, 1, 2);
+  pip.post("{ do = \"close\", date = 2025-12-31 }");
+  CHECK(told(question_of_standing(pip.book(), entry, Day(2026, 1, 2))) == "nothing");
 }
 
 TEST_CASE("each word on a car and its lines goes by what it says, and only the first advert makes it ready",
