@@ -5,7 +5,9 @@
 #include <fstream>
 #include <iterator>
 
+#include "book/care/check.h"
 #include "book/care/export.h"
+#include "book/care/mend.h"
 #include "book/care/older_apart.h"
 #include "book/care/restore.h"
 #include "book/events/finding.h"
@@ -305,10 +307,9 @@ TEST_CASE("a quick line of one year and its paper of the next leave both years o
   CHECK(lines == usd("1050"));
 }
 
-TEST_CASE("an older book's sale that was taken back gives its costs back in a restored export as well",
-          "[book][days][migration]") {
-  TemporaryFolder folder;
-  const fs::path file = folder.path() / "shop.book";
+namespace {
+// A sale with an advert of 20.00 that fell through in a book of layout 9, which gave the advert back too.
+void make_sale_taken_back(const fs::path& file) {
   Book::create_old(file, 9);
   behind_its_back(
       file,
@@ -328,6 +329,14 @@ TEST_CASE("an older book's sale that was taken back gives its costs back in a re
                       "{ do = \"void\", date = 2024-06-01, entry = 2, why = \"it came back\", later = true }",
                       "2") +
           "INSERT INTO setting VALUES ('closed', '2024-06-30');");
+}
+}  // namespace
+
+TEST_CASE("an older book's sale that was taken back gives its costs back in a restored export as well",
+          "[book][days][migration]") {
+  TemporaryFolder folder;
+  const fs::path file = folder.path() / "shop.book";
+  make_sale_taken_back(file);
   const Book book = Book::open(file);
   const RestoreWith with{
       "2026-11-26T12:00:00Z", Day(2026, 11, 26), [](const Book&) { return Appraise(); }, {}};
@@ -339,6 +348,34 @@ TEST_CASE("an older book's sale that was taken back gives its costs back in a re
   CHECK(balance_of(again, account::purse, "cash").amount == usd("-1000"));
   CHECK(balance_of(again, account::selling_cost, "wren").amount == Money{});
   CHECK(closed_until(again) == on("2024-06-30"));
+}
+
+TEST_CASE("a damaged older book's sale that was taken back gives its costs back in the mended one",
+          "[book][days][migration]") {
+  TemporaryFolder folder;
+  const fs::path whole = folder.path() / "shop.book", torn = folder.path() / "torn.book";
+  make_sale_taken_back(whole);
+  // A page that holds nothing of the entries, and the one on which the layout begins to be told.
+  for (const char* gone : {"trip", "sqlite_schema"}) {
+    INFO(gone);
+    const std::string root = fmt::format(
+        "SELECT CASE '{0}' WHEN 'sqlite_schema' THEN 1 ELSE (SELECT rootpage FROM sqlite_schema WHERE name = "
+        "'{0}') END",
+        gone);
+    const int page = SQLite::Database(whole.string(), SQLite::OPEN_READONLY).execAndGet(root).getInt();
+    std::string spoilt = bytes(whole);
+    const std::size_t from = static_cast<std::size_t>(page - 1) * 4096 + (page == 1 ? 100 : 0);
+    std::fill_n(spoilt.begin() + static_cast<std::ptrdiff_t>(from), 900, '\x55');
+    std::ofstream(torn, std::ios::binary) << spoilt;
+    const fs::path made = folder.path() / (std::string(gone) + ".book");
+    const Mended mended = mend(torn, made, "2026-11-26T12:00:00Z", Day(2026, 11, 26));
+    INFO(fmt::format("{}", fmt::join(mended.changes, "\n")));
+    CHECK(mended.entries == 4);  // with the end of the closed period
+    const Book book = Book::open(made);
+    CHECK(balance_of(book, account::purse, "cash").amount == usd("-1000"));
+    CHECK(balance_of(book, account::selling_cost, "wren").amount == Money{});
+    CHECK(check(book).findings == std::vector<std::string>{});
+  }
 }
 
 // Its quick line of 2024-03-10 gave its place to a paper of 2024-04-10, which is entered for the earlier of both days now.

@@ -56,19 +56,21 @@ EntryId number_in_file(EntryId entry, const std::vector<EntryId>& averages) {
 
 }  // namespace
 
-std::map<EntryId, std::string> said_besides(const Book& book) {
-  std::map<EntryId, std::string> all;
-  each<EntryId, std::string, std::string>(
+std::string said_besides(const Book& book, EntryId taken_back) {
+  const auto events = first<std::string, std::string>(
       book,
-      "SELECT v.entry, v.event, o.event FROM entry v JOIN entry o ON o.entry = v.voids WHERE o.kind = 'sell' "
-      "AND "
-      "v.day > o.day AND v.entry < (SELECT entry FROM sealed_from WHERE what = 'days') ORDER BY v.entry",
-      {}, [&](EntryId entry, const std::string& taken_back, const std::string& sale) {
-        std::string& more = all[entry];
-        if (kept_event(taken_back).find("e")->find("later") == nullptr) more += ", later = true";
-        if (kept_event(sale).find("e")->find("costs") != nullptr) more += ", stays = []";
-      });
-  return all;
+      "SELECT v.event, o.event FROM entry v JOIN entry o ON o.entry = v.voids WHERE v.entry = :entry AND "
+      "o.kind = 'sell' AND v.day > o.day",
+      {{":entry", taken_back}});
+  if (!events) return "";
+  const auto& [taken, sale] = *events;
+  const Value kept = kept_event(taken);
+  // Today's layout always writes what stays.
+  if (kept.find("e")->find("stays") != nullptr) return "";
+  std::string more;
+  if (kept.find("e")->find("later") == nullptr) more += ", later = true";
+  if (kept_event(sale).find("e")->find("costs") != nullptr) more += ", stays = []";
+  return more;
 }
 
 std::vector<EntryId> averages_of(const Book& book) {
@@ -429,7 +431,6 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
   out.head("event = [");
   const EntryId last = last_entry(book);
   const std::vector<EntryId> averages = averages_of(book);
-  const std::map<EntryId, std::string> besides = said_besides(book);
   each_event(book, [&](EntryId entry, const std::string& kept) {
     if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
     while (!jobs.kept_after.empty() && jobs.kept_after.begin()->first < entry) {
@@ -438,8 +439,7 @@ void write_events(const Book& book, const fs::path& folder, Exported& exported,
     }
     std::string event = readable_event(entry, kept, exported);
     renumber(event, averages);
-    if (const auto more = besides.find(entry); more != besides.end())
-      event.insert(event.size() - 2, more->second);
+    if (event.starts_with("{ do = \"void\"")) event.insert(event.size() - 2, said_besides(book, entry));
     if (const auto job = jobs.of_purchase.find(entry); job != jobs.of_purchase.end())
       event.insert(event.size() - 2, ", " + job->second);
     out.event(event);

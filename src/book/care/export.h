@@ -20,7 +20,6 @@
 #include <filesystem>
 #include <functional>
 #include <iosfwd>
-#include <map>
 #include <string>
 #include <vector>
 
@@ -37,8 +36,9 @@ void each_event(const Book&, const std::function<void(EntryId, const std::string
 std::vector<EntryId> averages_of(const Book&);
 void renumber(std::string& event, const std::vector<EntryId>& averages);
 // Of a sale that was taken back the older layout gave its costs back too: their purses stand as they stood then only where
-// it is said that none stays. By the entry that took it back: what its event is to say besides, before its end.
-std::map<EntryId, std::string> said_besides(const Book&);
+// it is said that none stays. What the event of the entry that took it back is to say besides, before its end; empty of any
+// other.
+std::string said_besides(const Book&, EntryId taken_back);
 // The same of a damaged file, entry by entry: those that cannot be read are told with their first and last number.
 void each_event_left(const Book&, const std::function<void(EntryId, const std::string& event)>& take,
                      const std::function<void(EntryId, EntryId)>& lost);

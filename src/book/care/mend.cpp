@@ -234,7 +234,6 @@ class Mending {
     if (damaged_) return entries_left();
     const EntryId last = last_entry(old_);
     mended_.of = last;
-    besides_ = said_besides(old_);
     each_event(old_, [&](EntryId entry, const std::string& event) {
       if (tick) tick(static_cast<std::size_t>(entry), static_cast<std::size_t>(last));
       one(entry, event);
@@ -342,12 +341,22 @@ class Mending {
     mended_.changes.push_back(fmt::format("{}: left out: {}", what, reason));
   }
 
+  // What an older version did not write. Where the sale cannot be read, what takes it back is left out as well.
+  std::string besides(EntryId taken_back) const {
+    try {
+      return said_besides(old_, taken_back);
+    } catch (const SQLite::Exception& error) {
+      if (!damaged_ || !is_damage(error)) throw;
+      return "";
+    }
+  }
+
   void one(EntryId entry, const std::string& event) {
     const std::string name = fmt::format("entry {}", entry);
     attempt(name, [&] {
       std::string whole = event;
-      if (const auto more = besides_.find(entry); more != besides_.end() && whole.ends_with(" }"))
-        whole.insert(whole.size() - 2, more->second);
+      if (whole.starts_with("{ do = \"void\"") && whole.ends_with(" }"))
+        whole.insert(whole.size() - 2, besides(entry));
       Value value = kept_event(whole);
       Value& said = *find(value, "e");
       const bool changed = make_readable(said) || made_utf8(event) != event;
@@ -426,7 +435,6 @@ class Mending {
   const fs::path& files_;
   Mended& mended_;
   std::map<EntryId, EntryId> new_number_;
-  std::map<EntryId, std::string> besides_;  // what an older version did not write
   bool damaged_ = false;
 };
 
