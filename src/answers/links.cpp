@@ -22,21 +22,6 @@ namespace {
 
 constexpr int fee_days = 14;  // after the purchase; common practice, no source
 
-std::vector<std::string> plain_words(const std::string& text) {
-  std::vector<std::string> words;
-  std::string word;
-  for (const char c : text + " ") {
-    const auto byte = static_cast<unsigned char>(c);
-    if (std::isalnum(byte) != 0 || byte >= 0x80) {
-      word += static_cast<char>(std::tolower(byte));
-    } else if (!word.empty()) {
-      words.push_back(word);
-      word.clear();
-    }
-  }
-  return words;
-}
-
 bool is_number(const std::string& word) {
   return std::all_of(word.begin(), word.end(), [](unsigned char c) { return std::isdigit(c) != 0; });
 }
@@ -215,8 +200,6 @@ std::vector<LineName> line_names(const book::Book& book, const std::string& tag)
   add_up_to({});
   return all;
 }
-
-bool same_name(const std::string& a, const std::string& b) { return plain_words(a) == plain_words(b); }
 
 std::optional<std::string> name_meant(const std::vector<LineName>& names, const std::string& text,
                                       bool is_hours) {

@@ -21,6 +21,7 @@
 #include "book/ledger/marks.h"
 #include "book/questions/vehicle_money.h"
 #include "figures/every_budget.h"
+#include "text/same_name.h"
 
 namespace nonrunner::answers {
 
@@ -46,8 +47,6 @@ std::vector<LineName> line_names(const book::Book&, const std::string& tag);
 // The names of one appraisal, beside those that are there.
 void add_names_of(std::vector<LineName>&, const appraisal::Job&, Day kept_on);
 
-// The same letters and digits, whatever the case and what stands between.
-bool same_name(const std::string& a, const std::string& b);
 // The name that `text` is: in whatever letters, or by an alias of one line alone; absent where there is none.
 std::optional<std::string> of_own_name(const std::vector<LineName>&, const std::string& text, bool is_hours);
 // The name that `text` is, by number ("7"), by name, or by an alias; absent where there is none.

@@ -14,7 +14,7 @@
 #include "exact/nearest.h"
 #include "exact/vin.h"
 #include "figures/every_budget.h"
-#include "text/lower_case.h"
+#include "text/same_name.h"
 #include "text/table.h"
 #include "text/tag.h"
 #include "text/toml.h"
@@ -379,10 +379,13 @@ void refuse_unfit_names(const Value& tree, const std::string& file) {
   const auto expect_own = [&](const Value& item, std::vector<std::string>& before) {
     const Value* name = item.find("name");
     if (!name || name->kind != Value::Kind::text) return;  // said where it is read
-    if (figures::is_in_every_budget(lower_case(name->text)))
+    const auto is_it = [&](const std::string& other) { return same_name(name->text, other); };
+    if (std::ranges::any_of(figures::names_in_every_budget, is_it))
       refuse(*name, "is that of a line that every car has, expected another one");
-    if (std::ranges::find(before, name->text) != before.end())
-      refuse(*name, "is there already in this correction, expected one line for each name; add them up");
+    if (const auto other = std::ranges::find_if(before, is_it); other != before.end())
+      refuse(*name, fmt::format(
+                        "is there already in this correction{}, expected one line for each name; add them up",
+                        *other == name->text ? "" : " as \"" + *other + "\""));
     before.push_back(name->text);
   };
   each_of(tree, "correction", [&](const Value& correction) {

@@ -29,8 +29,8 @@ void see(Job&, std::string_view given);
 
 // Throws Refusal where a text or a key of a file that somebody hands in holds what nobody sees, or nothing but blanks:
 // what is called so could not be named again; and where a correction has two lines of money, or two operations, of one
-// name, or something is called as a line that every car has (figures/every_budget.h): one name is one line of the
-// budget. What was kept is taken as it was.
+// name (text/same_name.h), or something is called as a line that every car has (figures/every_budget.h): one name is one line
+// of the budget. What was kept is taken as it was.
 void refuse_unfit_names(const Value& tree, const std::string& file);
 
 // Throws Refusal where the text is longer than a job file may be.

@@ -1,6 +1,8 @@
 // Names that stand for a line of every car's budget, appraised or not: what is expected there comes from the deal, the
 // cause and the sale, so that nothing else is called so.
 #pragma once
+#include <algorithm>
+#include <array>
 #include <string_view>
 
 namespace nonrunner::figures {
@@ -12,9 +14,10 @@ inline constexpr const char* pulling_parts = "pulling parts";
 inline constexpr const char* readying = "readying";
 }  // namespace every_budget
 
+inline constexpr std::array names_in_every_budget = {every_budget::fees, every_budget::opening_up,
+                                                     every_budget::pulling_parts, every_budget::readying};
 constexpr bool is_in_every_budget(std::string_view name) {
-  return name == every_budget::fees || name == every_budget::opening_up ||
-         name == every_budget::pulling_parts || name == every_budget::readying;
+  return std::ranges::find(names_in_every_budget, name) != names_in_every_budget.end();
 }
 
 }  // namespace nonrunner::figures

@@ -321,6 +321,18 @@ TEST_CASE(
           "operations = [{ name = \"strip\", hours = 5 }, { name = \"strip\", hours = 2 }]")) ==
       "pip.toml:33: name \"strip\" is there already in this correction, expected one line for each name; add "
       "them up");
+  // Written otherwise it is the same name.
+  CHECK(
+      said(small_job_with("new = 118 }]", "new = 118 }, { name = \"SET.\", qty = 1, new = 9 }]")) ==
+      "pip.toml:34: name \"SET.\" is there already in this correction as \"set\", expected one line for each "
+      "name; add them up");
+  for (const char* name : {"opening-up", "Opening up", "Pulling  parts", "readying."})
+    CHECK(said(small_job_with("name = \"set\"", fmt::format("name = \"{}\"", name))) ==
+          fmt::format("pip.toml:34: name \"{}\" is that of a line that every car has, expected another one",
+                      name));
+  CHECK(said(small_job_with("new = 118 }]",
+                            "new = 118 }, { name = \"+\", qty = 1, new = 9 }, { name = \"-\", "
+                            "qty = 1, new = 9 }]")) == "accepted");
   // Money and hours of one name are two lines.
   CHECK(said(small_job_with("hours = [[5, 7, 9], 2]", "operations = [{ name = \"set\", hours = 5 }]")) ==
         "accepted");

@@ -73,7 +73,7 @@ TEST_CASE(
       record(recording, plan);
     });
   };
-  for (const std::string name : {"fees", "opening up", "pulling parts", "readying"}) {
+  for (const std::string name : {"fees", "opening up", "pulling parts", "readying", "Opening-up"}) {
     CHECK(planned_as(name, true) ==
           "plan: found \"" + name + "\", which every car has as a line of its budget, expected another name");
     CHECK(planned_as(name, false) == "accepted");

@@ -2,12 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "book/events/fields.h"
 #include "book/ledger/checks.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "figures/every_budget.h"
-#include "text/lower_case.h"
+#include "text/same_name.h"
 
 namespace nonrunner::book {
 
@@ -25,7 +27,8 @@ EntryId record(Recording& recording, const Plan& plan) {
   if (life.state == State::passed && plan.day > life.passed_day && is_entered_now(recording))
     refuse_left("plan", plan.vehicle, life);
   expect_words("plan", "the name", plan.name);
-  if (figures::is_in_every_budget(lower_case(plan.name)) && is_entered_now(recording))
+  const auto is_it = [&](const std::string& other) { return same_name(plan.name, other); };
+  if (std::ranges::any_of(figures::names_in_every_budget, is_it) && is_entered_now(recording))
     throw Refusal(fmt::format(
         "plan: found \"{}\", which every car has as a line of its budget, expected another name", plan.name));
   expect_not_negative(recording, "plan", "the amount", plan.amount);
