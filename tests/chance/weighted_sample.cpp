@@ -19,6 +19,18 @@ TEST_CASE("quantiles of a sample without weights are its order statistics", "[ch
   CHECK(sample.share_below(1000) == 1);
 }
 
+TEST_CASE("a sample that is moved has its quantiles moved", "[chance]") {
+  const WeightedSample moved = WeightedSample({3, 1, 2}).moved(2, 5);
+  CHECK(moved.quantile(0.1) == 7);
+  CHECK(moved.quantile(1, {0, 1, 1}) == 9);
+  CHECK(moved.mean() == 9);
+}
+
+TEST_CASE("a value without weight is no quantile, and minus zero is zero", "[chance]") {
+  CHECK(WeightedSample({1, 2, 3}).quantile(0, {0, 1, 1}) == 2);
+  CHECK_FALSE(std::signbit(WeightedSample({-0.0, 0.0}).quantile(0.5)));
+}
+
 TEST_CASE("a weight counts like that many equal values", "[chance]") {
   std::mt19937 bits(7);
   for (int round = 0; round < 200; ++round) {

@@ -38,6 +38,7 @@ TEST_CASE("the mean above zero is what adding up its quantiles gives", "[resale]
     CHECK_THAT(t.mean_above_zero(), WithinRel(sum, 2e-5));
   }
   CHECK(std::isinf(Student{100, 120, 1}.mean_above_zero()));
+  CHECK(Student{100, 120, 0.5}.mean_above_zero() > 1e300);
 }
 
 TEST_CASE("cutting off nothing to speak of changes nothing", "[resale]") {
