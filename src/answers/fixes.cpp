@@ -14,6 +14,7 @@
 #include "book/questions/figures.h"
 #include "exact/ends.h"
 #include "figures/opinion.h"
+#include "text/counted.h"
 
 namespace nonrunner::answers {
 
@@ -23,7 +24,7 @@ namespace {
   const Currency& c = answer.job.currency;
   const auto& limits = answer.limits;
   std::string asked;
-  if (limits.hours) asked += fmt::format("{:g} own hour{}", *limits.hours, *limits.hours == 1 ? "" : "s");
+  if (limits.hours) asked += counted(fmt::format("{:g}", *limits.hours), "own hour");
   if (limits.cash)
     asked += fmt::format("{}{} of cash", asked.empty() ? "" : " and ", shown_units(*limits.cash, c));
   throw Refusal(

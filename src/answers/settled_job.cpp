@@ -165,8 +165,7 @@ class Settling {
     if (fitting.empty() && !root.has("comparable"))
       throw hinted<Refusal>(
           fmt::format("{}: none of the book's {} fits a {} \"{}\"", value->place("from"),
-                      counted(std::to_string(book::all_comparables(*book_).size()), "comparable"), year,
-                      description),
+                      counted(book::all_comparables(*book_).size(), "comparable"), year, description),
           {Action::add_comparables, {}});
     take("comparables", rows_as_toml(fitting));
     result_.notes.push_back(SettledRows{fitting.size(), book::all_comparables(*book_).size()});

@@ -8,6 +8,7 @@
 #include "commands/desk.h"
 #include "commands/screen.h"
 #include "commands/spread_picture.h"
+#include "text/counted.h"
 #include "words/appraise.h"
 #include "words/offer_in_words.h"
 
@@ -204,11 +205,10 @@ class Page {
     const auto& fit = *a_.sound.fit;
     const std::size_t number = fit.rows.size();
     return in_80(
-        fmt::format(
-            "Sound it sells for {}, nine times in ten between {} and {}, by {} comparable{} and what is "
-            "believed beside {}.",
-            money(a_.sound.mean), money(a_.sound.quantile(0.05)), money(a_.sound.quantile(0.95)), number,
-            number == 1 ? "" : "s", number == 1 ? "it" : "them"),
+        fmt::format("Sound it sells for {}, nine times in ten between {} and {}, by {} and what is "
+                    "believed beside {}.",
+                    money(a_.sound.mean), money(a_.sound.quantile(0.05)), money(a_.sound.quantile(0.95)),
+                    counted(number, "comparable"), number == 1 ? "it" : "them"),
         0);
   }
 
@@ -390,7 +390,7 @@ std::string screen(const Appraisal& a, std::size_t causes, std::size_t costs) {
   std::string hazards;
   for (const Caution& caution : a.cautions) hazards += (hazards.empty() ? "" : ", ") + caution.about;
   std::string more = hazards.empty() ? "all figures" : "cautions (" + hazards + "), all figures";
-  if (!a.notes.empty()) more += fmt::format(", {} note{}", a.notes.size(), a.notes.size() == 1 ? "" : "s");
+  if (!a.notes.empty()) more += ", " + counted(a.notes.size(), "note");
   return page.first() + page.at_the_seller() + page.next() + in_80(more + ": --detail", 2);
 }
 

@@ -77,7 +77,7 @@ int run_export(const Given& given, Terminal& terminal) {
         {{"written", given.word(0)}, {"entries", std::int64_t{exported.entries}}});
   else
     terminal.out << fmt::format("{}: {} written{}\n", given.word(0),
-                                counted(std::to_string(exported.entries), "entry", "entries"),
+                                counted(exported.entries, "entry", "entries"),
                                 exported.apart.empty() && exported.older.empty()
                                     ? ", entered again and compared\n  made again with: nonrunner restore " +
                                           given.word(0) + " --book NEW"
@@ -115,7 +115,7 @@ int run_restore(const Given& given, Terminal& terminal) {
     terminal.out << words::facts_as_json({{"book", to.string()}, {"from", from.string()}, {"entries", last}});
   else
     terminal.out << fmt::format("{}: restored from {}, {}\n", to.string(), from.string(),
-                                counted(std::to_string(last), "entry", "entries"));
+                                counted(last, "entry", "entries"));
   return 0;
 }
 

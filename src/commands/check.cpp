@@ -58,9 +58,9 @@ int run_check(const Given& given, Terminal& terminal) {
   }
   if (health.sound)
     terminal.out << fmt::format("sound: {}, {}, {}; trial balance {}\nlast seal {}\n",
-                                counted(std::to_string(health.entries), "entry", "entries"),
-                                counted(std::to_string(health.postings), "posting", "postings"),
-                                counted(std::to_string(health.attachments), "attachment", "attachments"),
+                                counted(health.entries, "entry", "entries"),
+                                counted(health.postings, "posting", "postings"),
+                                counted(health.attachments, "attachment", "attachments"),
                                 health.trial_balance.shown(book.currency()), health.head);
   else
     terminal.out << "NOT SOUND\n";

@@ -4,6 +4,7 @@
 #include "commands/desk.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/counted.h"
 #include "text/toml.h"
 #include "words/book_json.h"
 
@@ -34,8 +35,8 @@ int run_add(const Given& given, Terminal& terminal) {
     return 0;
   }
   const std::size_t there = rows.size() - added;
-  terminal.out << fmt::format("{} comparable{} added, {} {} there already\n", added, added == 1 ? "" : "s",
-                              there, there == 1 ? "was" : "were");
+  terminal.out << fmt::format("{} added, {} there already\n", counted(added, "comparable"),
+                              counted(there, "was", "were"));
   if (for_every_car > 0)
     terminal.out << fmt::format(
         "{} of them name no model and count for every car; --model \"Kelmore Sprat\" would tie them to one\n",

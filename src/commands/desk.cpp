@@ -15,6 +15,7 @@
 #include "commands/two_readings.h"
 #include "exact/ends.h"
 #include "exact/hint.h"
+#include "text/counted.h"
 #include "words/book_json.h"
 #include "words/purse.h"
 
@@ -78,7 +79,7 @@ void remind_of_backup(const book::Book& book, Terminal& terminal) {
   const bool placed = book.setting("backup-folder").has_value();
   terminal.err << in_80(
       fmt::format("no copy of this book was made {}: nonrunner backup{}",
-                  without->ever ? fmt::format("for {} days", without->days) : "yet",
+                  without->ever ? "for " + counted(without->days, "day") : "yet",
                   placed ? "" : " FILE, or once for all: nonrunner set backup-folder FOLDER"),
       2);
 }

@@ -10,6 +10,7 @@
 #include "commands/desk.h"
 #include "commands/option_on.h"
 #include "exact/ends.h"
+#include "text/counted.h"
 #include "words/book_json.h"
 #include "words/calendar.h"
 #include "words/days.h"
@@ -44,8 +45,8 @@ int write_calendar(const Given& given, Terminal& terminal, const book::Book& boo
     terminal.out << words::facts_as_json(
         {{"written", out}, {"last_days", static_cast<std::int64_t>(reminders.size())}});
   else
-    terminal.out << fmt::format("{}: {} last day{}, each with an alarm two days before\n", out,
-                                reminders.size(), reminders.size() == 1 ? "" : "s");
+    terminal.out << fmt::format("{}: {}, each with an alarm two days before\n", out,
+                                counted(reminders.size(), "last day"));
   return 0;
 }
 

@@ -7,6 +7,7 @@
 #include "commands/placed.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
+#include "text/counted.h"
 
 namespace nonrunner::commands {
 
@@ -76,8 +77,8 @@ int book_hours(const Given& given, Terminal& terminal, book::Book& book, const b
         return entry;
       },
       fmt::format(
-          "{} {} hour{} on {}: {}{}{}{}", (labour.own + labour.paid).shown(),
-          labour.paid > Hours{} ? "paid" : "own", labour.own + labour.paid == Hours::of(1000) ? "" : "s",
+          "{} on {}: {}{}{}{}",
+          counted((labour.own + labour.paid).shown(), labour.paid > Hours{} ? "paid hour" : "own hour"),
           labour.vehicle, labour.operation, placed.said(),
           days.size() > 1 ? fmt::format(", over {} days from {}", days.size(), days.front().day.iso()) : "",
           given.flag("done") ? "; done" : ""));

@@ -6,6 +6,7 @@
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "figures/opinion.h"
+#include "text/counted.h"
 #include "words/learn.h"
 
 namespace nonrunner::commands {
@@ -16,7 +17,7 @@ using answers::Learnt;
 namespace practice = resale::common_practice;
 
 std::string number(double value) { return fmt::format("{:.4g}", value); }
-std::string cars(std::size_t count) { return fmt::format("{} car{}", count, count == 1 ? "" : "s"); }
+std::string cars(std::size_t count) { return counted(count, "car"); }
 
 std::string figures_text(const Learnt& answer) {
   Columns columns("lrrrrr");
@@ -136,9 +137,8 @@ std::string left_out_text(const Learnt& answer, bool detail) {
 std::string short_text(const Learnt& answer) {
   Columns columns("lrl");
   const auto rests_on = [](std::size_t number, const char* one) {
-    return number == 0
-               ? std::string("stated; none of your own yet")
-               : fmt::format("{} {}{} of your own, and what is stated", number, one, number == 1 ? "" : "s");
+    return number == 0 ? std::string("stated; none of your own yet")
+                       : counted(number, one) + " of your own, and what is stated";
   };
   const auto amount = [&](const char* name, const resale::OwnAmount& each) {
     columns.row({name, number(each.figures.mean), rests_on(each.figures.own.number, "car")});

@@ -24,8 +24,7 @@ int run_mend(const Given& given, Terminal& terminal) {
     return 0;
   }
   terminal.out << fmt::format("{}: a new book of {}; {} has {}\n", *named,
-                              counted(std::to_string(mended.entries), "entry", "entries"), from.string(),
-                              mended.of);
+                              counted(mended.entries, "entry", "entries"), from.string(), mended.of);
   for (const std::string& change : mended.changes) terminal.out << in_80("  " + change, 4);
   if (mended.changes.empty()) terminal.out << "  nothing had to be changed\n";
   return 0;

@@ -11,6 +11,7 @@
 #include "commands/screen.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/counted.h"
 #include "text/tag.h"
 #include "text/unicode.h"
 
@@ -143,7 +144,7 @@ Given::Given(const Usage& usage, const Words& words, Day today) : usage_(usage),
   put_in_order(std::move(stood));
   const WordCounts counts = counts_of(usage.words);
   if (words_.size() < counts.least || words_.size() > counts.most)
-    wrong(fmt::format("found {} word{}, expected {}{}", words_.size(), words_.size() == 1 ? "" : "s",
+    wrong(fmt::format("found {}, expected {}{}", counted(words_.size(), "word"),
                       usage.words.empty() ? "none" : usage.words,
                       words_.size() > counts.most ? in_quotes : ""));
   lower_tags();

@@ -46,9 +46,9 @@ int run_post(const Given& given, Terminal& terminal) {
   }
   for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
   if (posted.first == 0)
-    terminal.out << fmt::format("{} posted\n", counted(std::to_string(posted.events), "event"));
+    terminal.out << fmt::format("{} posted\n", counted(posted.events, "event"));
   else
-    terminal.out << fmt::format("{} posted: {}\n", counted(std::to_string(posted.events), "event"),
+    terminal.out << fmt::format("{} posted: {}\n", counted(posted.events, "event"),
                                 posted.first == posted.last
                                     ? fmt::format("entry {}", posted.first)
                                     : fmt::format("entries {} to {}", posted.first, posted.last));

@@ -26,6 +26,7 @@
 #include "commands/placed.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
+#include "text/counted.h"
 #include "text/csv.h"
 #include "text/lower_case.h"
 #include "text/toml.h"
@@ -58,9 +59,9 @@ book::Receipt typed_line(const Given& given, const book::Book& book, Terminal& t
   const bool of_shelf = given.text_or("kind", "") == "stock";
   const bool item_alone = of_shelf && given.count() == 2;  // what was bought is the item
   if (given.count() != 3 && !item_alone)
-    given.wrong(fmt::format(
-        "found {} word{}, expected {}, or --file or --csv", given.count(), given.count() == 1 ? "" : "s",
-        of_shelf ? "ITEM AMOUNT and, where it is not the item, WHAT" : "TAG AMOUNT WHAT"));
+    given.wrong(
+        fmt::format("found {}, expected {}, or --file or --csv", counted(given.count(), "word"),
+                    of_shelf ? "ITEM AMOUNT and, where it is not the item, WHAT" : "TAG AMOUNT WHAT"));
   book::Receipt receipt;
   receipt.day = date_of(given, terminal);
   receipt.supplier = given.text_or("supplier", "");
@@ -248,8 +249,8 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   for (const std::string& remark : recording.remarks()) terminal.out << remark << "\n";
   for (const book::TakenPaper& paper : taken.papers)
     terminal.out << in_80(printable(told_of(paper, file, book.currency())), 2);
-  terminal.out << fmt::format("{} paper{} added, {} were there already{}{}\n", taken.added,
-                              taken.added == 1 ? "" : "s", taken.there_already,
+  terminal.out << fmt::format("{} added, {} there already{}{}\n", counted(taken.added, "paper"),
+                              counted(taken.there_already, "was", "were"),
                               left_out.empty() ? "" : fmt::format(", {} left out", left_out.size()),
                               taken.before ? " (this file was taken in before)" : "");
   return 0;

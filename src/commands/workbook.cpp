@@ -5,6 +5,7 @@
 #include "commands/workbook_place.h"
 #include "commands/year.h"
 #include "exact/nearest.h"
+#include "text/counted.h"
 #include "words/book_json.h"
 #include "workbooks/write.h"
 
@@ -25,8 +26,8 @@ int run_workbook(const Given& given, Terminal& terminal) {
                             workbooks::kinds_with(none)));
   const bool of_year = *kind == Kind::year;
   if (given.count() < (*kind == Kind::shopping ? 2 : 3))
-    given.wrong(fmt::format("found {} word{}, expected {} {} OUT.xlsx", given.count(),
-                            given.count() == 1 ? "" : "s", typed, of_year ? "YEAR" : "TAG"));
+    given.wrong(fmt::format("found {}, expected {} {} OUT.xlsx", counted(given.count(), "word"), typed,
+                            of_year ? "YEAR" : "TAG"));
   const std::string about = given.count() == 3 ? given.word(1) : "";
   const std::filesystem::path out = workbook_place(given, given.word(given.count() - 1));
   if (of_year)

@@ -3,6 +3,7 @@
 #include "answers/year.h"
 #include "commands/command.h"
 #include "commands/desk.h"
+#include "text/counted.h"
 #include "words/year_sums.h"
 
 namespace nonrunner::commands {
@@ -50,8 +51,7 @@ std::string first_page(const answers::YearSums& sums, const Currency& c, Day tod
     end.row({"  " + row.what, row.amount.shown(c), row.remark});
   text += end.text();
   if (sums.without_paper > 0)
-    text += fmt::format("  {} thing{} bought without a paper\n", sums.without_paper,
-                        sums.without_paper == 1 ? "" : "s");
+    text += fmt::format("  {} bought without a paper\n", counted(sums.without_paper, "thing"));
   return text + "\n" + cars_of_year(sums, c);
 }
 

@@ -76,7 +76,7 @@ std::vector<std::vector<Html>> rows_of(const Visit& visit, bool at_hand) {
     const std::string state = row.in_pieces ? "in pieces" : book::shown(row.state);
     const Html tag = html("<a href=\"{}\">{}</a>", path_of("/car/", row.tag), row.tag);
     if (at_hand)
-      rows.push_back({tag, safe(row.days ? state + ", " + counted(std::to_string(*row.days), "day") : state),
+      rows.push_back({tag, safe(row.days ? state + ", " + counted(*row.days, "day") : state),
                       safe(is_zero(row.carried) ? "" : row.carried.shown(c)),
                       safe(due_of(dues, row.tag, visit.today)), next_of(visit, row)});
     else
@@ -106,12 +106,10 @@ Html waiting(const Visit& visit) {
   const std::size_t alike = book::may_be_the_same(visit.book).size();
   if (papers > 0)
     lines += html("<p><a href=\"/tray\">{}</a></p>\n",
-                  papers == 1 ? "1 quick line waits for its paper"
-                              : fmt::format("{} quick lines wait for their paper", papers));
+                  counted(papers, "quick line waits for its paper", "quick lines wait for their paper"));
   if (alike > 0)
-    lines +=
-        html("<p><a href=\"/tray\">{}</a></p>\n",
-             alike == 1 ? "1 entry may be there twice" : fmt::format("{} entries may be there twice", alike));
+    lines += html("<p><a href=\"/tray\">{}</a></p>\n",
+                  counted(alike, "entry may be there twice", "entries may be there twice"));
   const auto dues = book::dues(visit.book);
   if (!dues.empty() && dues.front().by)
     lines += html("<p><a href=\"/due\">Due next: {}, {} ({}, {})</a></p>\n", words::called(dues.front()),

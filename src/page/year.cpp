@@ -6,6 +6,7 @@
 #include "exact/ends.h"
 #include "page/frame.h"
 #include "page/rooms.h"
+#include "text/counted.h"
 #include "words/year_sums.h"
 
 namespace nonrunner::page::rooms {
@@ -42,8 +43,7 @@ Html hours_in_all(const answers::YearSums& sums, const Currency& c) {
 
 Html without_paper(const answers::YearSums& sums) {
   if (sums.without_paper == 0) return {};
-  return html("<p>{} thing{} bought without a paper</p>\n", std::to_string(sums.without_paper),
-              sums.without_paper == 1 ? "" : "s");
+  return html("<p>{} bought without a paper</p>\n", counted(sums.without_paper, "thing"));
 }
 
 Html purses(const figures::YearFigures& year) {

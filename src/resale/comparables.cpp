@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "exact/ends.h"
+#include "text/counted.h"
 
 namespace nonrunner::resale {
 
@@ -43,9 +44,8 @@ Prior prior_of(const SlopePriors& priors) {
 }
 
 [[noreturn]] void refuse(std::size_t comparables, const std::string& why) {
-  throw Refusal(
-      fmt::format("{} comparable{} {}; add comparables that differ, or state beliefs under [value.slopes]",
-                  comparables, comparables == 1 ? "" : "s", why));
+  throw Refusal(fmt::format("{} {}; add comparables that differ, or state beliefs under [value.slopes]",
+                            counted(comparables, "comparable"), why));
 }
 
 double two_sided(double t, double df) { return std::isnan(t) ? 1 : 2 * Student{0, 1, df}.cdf(-std::abs(t)); }
@@ -120,8 +120,8 @@ SoundValue sound_value(const std::vector<Comparable>& comparables, const Subject
   const std::optional<Fit> fitted = fit(x, y, prior);
   if (!fitted) refuse(n, "cannot tell the flat slopes apart");
   if (!(fitted->df() > 1))
-    refuse(n, fmt::format("with flat slopes leave {:.4g} degree{} of freedom, expected more than 1",
-                          fitted->df(), fitted->df() == 1 ? "" : "s"));
+    refuse(n, fmt::format("with flat slopes leave {} of freedom, expected more than 1",
+                          counted(fmt::format("{:.4g}", fitted->df()), "degree")));
   // Prices on a line to the last digits have no spread that could be learned from them.
   if (!(fitted->residual_sd() > 1e-9)) refuse(n, "lie on the line exactly and say nothing of the spread");
 

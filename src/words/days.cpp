@@ -4,6 +4,7 @@
 
 #include <ctime>
 
+#include "text/counted.h"
 #include "words/weekday.h"
 
 namespace nonrunner::words {
@@ -24,8 +25,8 @@ std::string shown_time(const std::string& stamp) {
 std::string days_left(Day by, Day today) {
   const int days = days_between(today, by);
   if (days == 0) return "today";
-  if (days > 0) return fmt::format("in {} day{}", days, days == 1 ? "" : "s");
-  return fmt::format("{} day{} late", -days, days == -1 ? "" : "s");
+  if (days > 0) return "in " + counted(days, "day");
+  return counted(-days, "day") + " late";
 }
 
 }  // namespace nonrunner::words

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "figures/opinion.h"
+#include "text/counted.h"
 #include "words/json.h"
 
 namespace nonrunner::words {
@@ -66,9 +67,8 @@ std::vector<std::string> where_it_stands(const answers::AskingPrice& answer) {
   int days = 0;
   for (const auto& each : answer.stood) days += each.days;
   const double now = in_units(*answer.advertised, c);
-  std::vector<std::string> all = {
-      fmt::format("it has stood {} day{}, {} now, and did not sell: that is counted in", days,
-                  days == 1 ? "" : "s", shown_round(now, c))};
+  std::vector<std::string> all = {fmt::format("it has stood {}, {} now, and did not sell: that is counted in",
+                                              counted(days, "day"), shown_round(now, c))};
   if (answer.loss_at(now) > 0)
     all.push_back(fmt::format("{} is BELOW THE FLOOR: sold there it LOSES {}; raise it to {} at least",
                               shown_round(now, c), shown_units(answer.loss_at(now), c),

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "text/counted.h"
+
 namespace nonrunner::words {
 
 namespace {
@@ -10,7 +12,7 @@ std::string points(const ThreePoint& p) {
   if (p.is_constant()) return fmt::format("{:.4g}", p.low);
   return fmt::format("{:.4g}, {:.4g}, {:.4g}", p.low, p.likely, p.high);
 }
-std::string cars(std::size_t number) { return fmt::format("{} car{}", number, number == 1 ? "" : "s"); }
+std::string cars(std::size_t number) { return counted(number, "car"); }
 
 std::string said(const answers::SettledAmount& each) {
   return fmt::format(

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "figures/opinion.h"
+#include "text/counted.h"
 #include "words/appraise.h"
 #include "words/json.h"
 
@@ -26,9 +27,7 @@ std::string key_of(const answers::State& state) {
 }
 
 std::string how_whole(const answers::TakeAlong& taken) {
-  if (taken.is_whole())
-    return fmt::format("{} state{} of the tests, all there are", taken.there(),
-                       taken.there() == 1 ? "" : "s");
+  if (taken.is_whole()) return counted(taken.there(), "state") + " of the tests, all there are";
   return fmt::format("{} of {}{} states of the tests, the likeliest{}", taken.there(),
                      taken.all < answers::counted_most ? "" : "more than ", taken.all,
                      taken.was_ended ? ": ended before all were worked out"

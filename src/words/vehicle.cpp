@@ -34,7 +34,7 @@ std::string beyond_cost(const book::VehicleFigures& f, const Currency& c) {
 
 std::string open_things(const book::VehicleFigures& f) {
   const std::size_t open = f.due.size() + f.waiting.size() + (is_zero(f.deposit_held) ? 0 : 1);
-  return open == 0 ? "final" : fmt::format("{} thing{} open", open, open == 1 ? "" : "s");
+  return open == 0 ? "final" : counted(open, "thing") + " open";
 }
 
 }  // namespace
@@ -46,16 +46,15 @@ Headline headline(const book::VehicleFigures& f) {
     case State::finished: {
       const bool loss = is_negative(*f.cash_profit);
       return {fmt::format("{} {} on {}, {} after the purchase: {}", f.tag, book::shown(f.life.state),
-                          f.life.ended_said.iso(), counted(std::to_string(f.days.value_or(0)), "day"),
-                          open_things(f)),
+                          f.life.ended_said.iso(), counted(f.days.value_or(0), "day"), open_things(f)),
               loss ? "CASH LOSS" : "CASH PROFIT", loss ? -*f.cash_profit : *f.cash_profit, loss};
     }
     case State::owned:
       if (f.still_brings)
-        return {fmt::format("{} in pieces since {}, bought {} day{} ago", f.tag,
-                            f.life.in_pieces_since->iso(), f.days_held, f.days_held == 1 ? "" : "s"),
+        return {fmt::format("{} in pieces since {}, bought {} ago", f.tag, f.life.in_pieces_since->iso(),
+                            counted(f.days_held, "day")),
                 "NOT YET RECOVERED", f.carried};
-      return {fmt::format("{} owned for {} day{}, since {}", f.tag, f.days_held, f.days_held == 1 ? "" : "s",
+      return {fmt::format("{} owned for {}, since {}", f.tag, counted(f.days_held, "day"),
                           f.life.bought_said.iso()),
               "BREAK-EVEN PRICE", *f.break_even_price};
     case State::considered:
@@ -94,8 +93,7 @@ std::vector<FigureRow> main_figures(const book::VehicleFigures& f, const book::B
   line("own hours", f.own_hours == Hours{} ? "" : f.own_hours.shown());
   Money due;
   for (const book::Due& each : f.due) due += each.amount;
-  line("due back", is_zero(due) ? "" : due.shown(c),
-       fmt::format("{} thing{}", f.due.size(), f.due.size() == 1 ? "" : "s"));
+  line("due back", is_zero(due) ? "" : due.shown(c), counted(f.due.size(), "thing"));
   return rows;
 }
 

@@ -12,6 +12,7 @@
 #include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "exact/spread.h"
+#include "text/counted.h"
 
 namespace nonrunner::book {
 
@@ -334,8 +335,8 @@ void settle_shelf(Recording& recording, const std::string& event, const std::str
   for (const std::string& car : cars)
     if (const State state = life_of(book, car).state; state == State::sold || state == State::finished)
       sold += (sold.empty() ? ", of them sold: " : ", ") + car;
-  recording.remarks().push_back(fmt::format("the average of \"{}\" by days changed what {} car{} drew{}",
-                                            item, cars.size(), cars.size() == 1 ? "" : "s", sold));
+  recording.remarks().push_back(fmt::format("the average of \"{}\" by days changed what {} drew{}", item,
+                                            counted(cars.size(), "car"), sold));
 }
 
 }  // namespace nonrunner::book
