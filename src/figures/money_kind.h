@@ -40,5 +40,7 @@ constexpr bool is_cost(MoneyKind kind) {
   }
   return false;
 }
+// What stands on its account of costs: the price as well.
+constexpr bool is_put_into_a_car(MoneyKind kind) { return kind == MoneyKind::purchase || is_cost(kind); }
 
 }  // namespace nonrunner::figures

@@ -27,7 +27,7 @@ EntryId first_of_layout(const Book& book) {
   return first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = 'days'", {}).value();
 }
 
-bool is_cost(const std::string& account) {
+bool is_cost_account(const std::string& account) {
   return account == account::vehicle_cost || account == account::late_cost || account == account::looking;
 }
 bool is_recovered(const std::string& account) {
@@ -161,9 +161,9 @@ class Older {
     if (entry_.kind == "receipt") return receipt();
     if (entry_.kind == "return" || entry_.kind == "core back") return back();
     if (entry_.kind == "sell") return sale();
-    if (entry_.kind == "hours") return add(text("operation"), "paid hours", -posted(is_cost));
+    if (entry_.kind == "hours") return add(text("operation"), "paid hours", -posted(is_cost_account));
     if (entry_.kind == "draw")
-      return add(text("stock"), "consumable", -posted(is_cost), Quantity::parse(text("qty")));
+      return add(text("stock"), "consumable", -posted(is_cost_account), Quantity::parse(text("qty")));
     if (entry_.kind == "selling cost")
       return add(text("what"), "selling cost", -posted_to(account::selling_cost));
     if (entry_.kind == "recover" || entry_.kind == "recover back")
@@ -173,7 +173,7 @@ class Older {
       return add("buyer's deposit kept", "deposit kept", -posted_to(account::deposit_kept));
     }
     if (entry_.kind == "transfer" || entry_.kind == "shelve")
-      return add(text("what"), "other cost", -posted(is_cost));
+      return add(text("what"), "other cost", -posted(is_cost_account));
   }
 
   void buy() {
@@ -198,7 +198,7 @@ class Older {
 
   void receipt() {
     const auto stands = posted_to(account::vehicle_cost) != Money{} ? day_replaced() : std::nullopt;
-    Money rest = posted(is_cost);
+    Money rest = posted(is_cost_account);
     for (const Line& line : lines("line", cells::line::number)) {
       if (!mine(line)) continue;
       if (line.kind != "core back") {
@@ -243,11 +243,11 @@ class Older {
       if (!mine(line)) return;
       if (what == "core") {
         add("core of " + line.what + " went back", "due back", part_of(line, tag_, goods + kept), {}, &line);
-        if (const Money short_by = posted(is_cost); !is_zero(short_by))
+        if (const Money short_by = posted(is_cost_account); !is_zero(short_by))
           add("core of " + line.what + " came back short", "other cost", -short_by, {}, &line);
       } else {
         add(line.what + " went back" + (is_zero(kept) ? "" : ", restocking kept"), purpose_of(line),
-            -posted(is_cost), Quantity{} - pieces, &line);
+            -posted(is_cost_account), Quantity{} - pieces, &line);
       }
     });
   }

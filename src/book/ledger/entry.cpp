@@ -17,6 +17,7 @@
 #include "book/ledger/kept.h"
 #include "book/ledger/limits.h"
 #include "book/ledger/marks.h"
+#include "book/ledger/purposes.h"
 #include "book/ledger/query.h"
 #include "book/ledger/shelf_days.h"
 #include "book/ledger/taken_back.h"
@@ -232,12 +233,6 @@ void Draft::post(const std::string& kind, const std::string& name, Money amount,
   entry_.postings.push_back({kind, name, amount, quantity, stands});
 }
 
-bool is_cost_kind(std::string_view purpose) {
-  for (const char* kind : {"purchase", "fee", "part", "consumable", "sublet", "paid hours", "other cost"})
-    if (purpose == kind) return true;
-  return false;
-}
-
 void Draft::purpose(const Purpose& of) {
   const bool shown = of.kind == "sale" || of.line != 0;
   if (is_zero(of.amount) && !shown) return;
@@ -253,7 +248,7 @@ void Draft::expect_purposes() const {
     if (posting.kind == account::vehicle_cost) unnamed[posting.name] += posting.amount;
   const std::size_t table = detail_table("purpose");
   for (const Detail& detail : entry_.details)
-    if (detail.table == table && is_cost_kind(text_in(detail, cells::purpose::kind)))
+    if (detail.table == table && is_put_into_a_car(kind_of_purpose(text_in(detail, cells::purpose::kind))))
       unnamed[text_in(detail, cells::purpose::vehicle)] +=
           Money::of_minor(number_in(detail, cells::purpose::amount));
   for (const auto& [vehicle, amount] : unnamed)

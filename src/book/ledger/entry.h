@@ -87,15 +87,13 @@ Entry load_entry(const Book&, EntryId);
 // What an amount about a car was for, as a report names it (schema/0011-facts.sql).
 struct Purpose {
   std::string vehicle;
-  std::string kind;  // purchase, fee, part, consumable, sublet, paid hours, other cost, recovered, selling
-                     // cost, commission, deposit kept, sale, due back
+  std::string kind;  // a word of book/ledger/purposes.cpp
   std::string what;
   std::int64_t line = 0;  // the receipt line's number; 0: none
   std::optional<Quantity> quantity;
   Money amount;  // money in is positive
   std::optional<Day> stands;
 };
-bool is_cost_kind(std::string_view purpose);
 
 class Draft {
  public:

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "book/ledger/details.h"
+#include "book/ledger/purposes.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "text/toml.h"
@@ -27,7 +28,7 @@ constexpr EntryId most_entries = 1'000'000'000;
 Account account_of(const Detail& purpose) {
   const std::string& kind = text_in(purpose, cells::purpose::kind);
   const std::string& car = text_in(purpose, cells::purpose::vehicle);
-  if (is_cost_kind(kind)) return {account::vehicle_cost, car};
+  if (is_put_into_a_car(kind_of_purpose(kind))) return {account::vehicle_cost, car};
   return {kind == "recovered"      ? account::recovered
           : kind == "selling cost" ? account::selling_cost
                                    : "",

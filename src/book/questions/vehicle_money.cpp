@@ -1,37 +1,9 @@
 #include "book/questions/vehicle_money.h"
 
-#include <array>
-#include <utility>
-
+#include "book/ledger/purposes.h"
 #include "book/ledger/query.h"
 
 namespace nonrunner::book {
-
-namespace {
-
-constexpr std::array<std::pair<const char*, MoneyKind>, 13> kinds_of_purpose{{
-    {"purchase", MoneyKind::purchase},
-    {"fee", MoneyKind::fee},
-    {"part", MoneyKind::part},
-    {"consumable", MoneyKind::consumable},
-    {"sublet", MoneyKind::sublet},
-    {"paid hours", MoneyKind::paid_hours},
-    {"other cost", MoneyKind::other_cost},
-    {"recovered", MoneyKind::recovered},
-    {"selling cost", MoneyKind::selling_cost},
-    {"commission", MoneyKind::commission},
-    {"deposit kept", MoneyKind::deposit_kept},
-    {"sale", MoneyKind::sale},
-    {"due back", MoneyKind::due_back},
-}};
-
-MoneyKind kind_of(const std::string& word) {
-  for (const auto& [name, kind] : kinds_of_purpose)
-    if (word == name) return kind;
-  throw std::logic_error("no kind of money " + word);
-}
-
-}  // namespace
 
 std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   const Life life = life_of(book, tag, on);
@@ -55,7 +27,7 @@ std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::o
          row.into(line.day, line.entry, stands, kind, line.what, line.quantity, line.amount, line.line,
                   line.source, supplier, number, line.without_paper, line.line_number);
          line.after_sale = life.ended != 0 && stands > life.ended_stands;
-         line.kind = kind_of(kind);
+         line.kind = kind_of_purpose(kind);
          line.paper = supplier + (supplier.empty() || number.empty() ? "" : " ") + number;
          line.quick = line.without_paper;
          if (line.kind == MoneyKind::paid_hours) line.operation = line.what;
