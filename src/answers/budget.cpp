@@ -13,6 +13,7 @@
 #include "book/events/finding.h"
 #include "book/events/plan.h"
 #include "exact/hint.h"
+#include "figures/every_budget.h"
 #include "figures/opinion.h"
 
 namespace nonrunner::answers {
@@ -205,7 +206,7 @@ class Reckoning {
 
   void add_purchase() {
     if (const double fees = job().deal.fees.mean(); fees > 0)
-      add(amount_line(LineKind::fees, reserved::fees, fees), fees, 0, car_.kept_on);
+      add(amount_line(LineKind::fees, figures::every_budget::fees, fees), fees, 0, car_.kept_on);
     if (car_.nothing_to_open) return;
     // Where the cause is not known it is what the causes take on the mean, as likely as they are.
     double cash = 0, hours = 0;
@@ -214,8 +215,10 @@ class Reckoning {
       cash += chance * car_.courses->opening_cash(c);
       hours += chance * car_.courses->opening_hours(c);
     }
-    if (cash > 0) add(amount_line(LineKind::opening_up, reserved::opening_up, cash), cash, 0, car_.kept_on);
-    add(appraisal::EstimatedWork{reserved::opening_up, reserved::opening_up, hours}, 0, car_.kept_on);
+    if (cash > 0)
+      add(amount_line(LineKind::opening_up, figures::every_budget::opening_up, cash), cash, 0, car_.kept_on);
+    add(appraisal::EstimatedWork{figures::every_budget::opening_up, figures::every_budget::opening_up, hours},
+        0, car_.kept_on);
   }
 
   void add_corrections() {
@@ -391,8 +394,8 @@ class Reckoning {
       for (std::size_t i = 0; i < car_.worked.size(); ++i)
         if (car_.links.worked[i] == needed.estimate.operation) work.booked += car_.worked[i].own;
       const Word said = car_.closed.of(needed.estimate.operation, needed.known_on, true);
-      const bool opened =
-          needed.estimate.operation == reserved::opening_up && car_.known && car_.known->cause_is_found;
+      const bool opened = needed.estimate.operation == figures::every_budget::opening_up && car_.known &&
+                          car_.known->cause_is_found;
       if (said == Word::not_needed)
         work.state = LineState::not_needed;
       else if (said == Word::done || (said == Word::none && (opened || is_failed(needed.estimate.group))))

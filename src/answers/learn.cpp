@@ -3,6 +3,7 @@
 #include "answers/budget.h"
 #include "answers/links.h"
 #include "book/questions/vehicle_money.h"
+#include "figures/every_budget.h"
 #include "figures/opinion.h"
 
 namespace nonrunner::answers {
@@ -26,7 +27,8 @@ std::optional<double> readying_of(const book::Book& book, const OwnCar& car) {
     const bool spent = line.kind == Kind::part || line.kind == Kind::consumable ||
                        line.kind == Kind::sublet || line.kind == Kind::fee;
     const int before = days_between(line.day, adverts.front().first);
-    const bool headed = line.place && budget->lines[*line.place].estimate.what == reserved::readying;
+    const bool headed =
+        line.place && budget->lines[*line.place].estimate.what == figures::every_budget::readying;
     if (line.kind == Kind::selling_cost || headed ||
         (spent && !line.place && before >= 0 && before <= readying_days))
       sum -= line.amount;

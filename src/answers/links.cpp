@@ -13,6 +13,7 @@
 #include "book/events/plan.h"
 #include "book/ledger/names.h"
 #include "exact/ends.h"
+#include "figures/every_budget.h"
 #include "text/lower_case.h"
 #include "text/typed_numbers.h"
 
@@ -160,14 +161,14 @@ std::optional<std::string> named(std::string name) {
 }  // namespace
 
 void add_names_of(std::vector<LineName>& all, const appraisal::Job& job, Day day) {
-  add_name(all, reserved::fees, false, day);
-  add_name(all, reserved::opening_up, false, day);
+  add_name(all, figures::every_budget::fees, false, day);
+  add_name(all, figures::every_budget::opening_up, false, day);
   for (const appraisal::Correction& correction : job.corrections) {
     const appraisal::Needs needs = appraisal::needs_of(job, correction);
     for (const auto& line : needs.lines) add_name(all, line.what, false, day);
     for (const auto& work : needs.work) add_name(all, work.operation, true, day);
   }
-  add_name(all, reserved::opening_up, true, day);
+  add_name(all, figures::every_budget::opening_up, true, day);
   for (const appraisal::Fault& fault : job.faults) {
     std::vector<std::string> fixes;
     for (const appraisal::Fix& fix : fault.fixes) fixes.push_back(fix.name);
@@ -278,7 +279,8 @@ Links links_of(const book::Book& book, const std::string& tag, const std::vector
       under = named(*name);
     } else {
       under = of_own_name(names, line.what, false);
-      if (!under && line.kind == book::MoneyKind::fee && is_of_purchase(life, line)) under = reserved::fees;
+      if (!under && line.kind == book::MoneyKind::fee && is_of_purchase(life, line))
+        under = figures::every_budget::fees;
     }
     if (under) under = renamed.now(*under);
     if (line.line_number != 0) of_line.emplace(line.line_number, under);

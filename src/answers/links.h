@@ -20,18 +20,9 @@
 #include "appraisal/estimate.h"
 #include "book/ledger/marks.h"
 #include "book/questions/vehicle_money.h"
-#include "figures/every_budget.h"
 #include "text/same_name.h"
 
 namespace nonrunner::answers {
-
-// Names that stand for a line of every car.
-namespace reserved {
-inline constexpr const char* fees = figures::every_budget::fees;
-inline constexpr const char* opening_up = figures::every_budget::opening_up;
-inline constexpr const char* pulling = figures::every_budget::pulling_parts;
-inline constexpr const char* readying = figures::every_budget::readying;
-}  // namespace reserved
 
 // A name that a budget can have, and what else it is called by (the fixes of a fault).
 struct LineName {

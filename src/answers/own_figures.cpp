@@ -13,6 +13,7 @@
 #include "book/questions/salvage.h"
 #include "book/questions/vehicle_money.h"
 #include "exact/ends.h"
+#include "figures/every_budget.h"
 #include "figures/opinion.h"
 
 namespace nonrunner::answers {
@@ -46,7 +47,8 @@ std::map<std::string, std::pair<std::string, double>> estimated_hours(const appr
   std::map<std::string, std::pair<std::string, double>> hours;  // operation -> its kind, its hours
   const double pace = job.shop.pace.mean();
   const double opening = appraisal::opening_hours_of(job, job.causes[cause]).mean();
-  if (opening > 0) hours.emplace(reserved::opening_up, std::pair(reserved::opening_up, opening));
+  if (opening > 0)
+    hours.emplace(figures::every_budget::opening_up, std::pair(figures::every_budget::opening_up, opening));
   for (auto next = job.causes[cause].correction; next; next = job.corrections[*next].otherwise)
     for (const auto& work : appraisal::needs_of(job, job.corrections[*next]).work)
       if (work.hours > 0) hours.emplace(work.operation, std::pair("corrections", work.hours / pace));

@@ -1,6 +1,7 @@
 #include "appraisal/estimate.h"
 
 #include "appraisal/source.h"
+#include "figures/every_budget.h"
 
 namespace nonrunner::appraisal {
 
@@ -45,7 +46,7 @@ Needs needs_of(const Job& job, const Correction& correction) {
     needs.lines.push_back(line_of(Kind::consumable, correction.name, each.name, each.qty, each.price.mean()));
   for (const Sublet& each : correction.sublets)
     needs.lines.push_back(line_of(Kind::sublet, correction.name, each.name, 1, each.price.mean()));
-  if (pulling > 0) needs.work.push_back({correction.name, pulling_parts, pulling});
+  if (pulling > 0) needs.work.push_back({correction.name, figures::every_budget::pulling_parts, pulling});
   return needs;
 }
 

@@ -11,7 +11,6 @@
 
 #include "appraisal/courses.h"
 #include "appraisal/job.h"
-#include "figures/every_budget.h"
 
 namespace nonrunner::appraisal {
 
@@ -34,9 +33,6 @@ struct EstimatedLine {
   double cash() const { return qty * price; }
 };
 
-// The group of what is spent and worked before the cause is known.
-inline constexpr const char* opening_up = figures::every_budget::opening_up;
-
 struct EstimatedWork {
   std::string group, operation;
   double hours = 0;  // really taken
@@ -55,7 +51,6 @@ struct Estimate {
 };
 
 // What one correction takes, made for certain; parts from a yard are pulled as one piece of work.
-inline constexpr const char* pulling_parts = figures::every_budget::pulling_parts;
 struct Needs {
   std::vector<EstimatedLine> lines;
   std::vector<EstimatedWork> work;

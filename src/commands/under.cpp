@@ -12,6 +12,7 @@
 #include "commands/desk.h"
 #include "commands/entry_number.h"
 #include "exact/nearest.h"
+#include "figures/every_budget.h"
 
 namespace nonrunner::commands {
 
@@ -46,8 +47,8 @@ int run_sort(book::Book& book, const std::string& tag, Terminal& terminal) {
 
 // Where a heading may stand beside others: all that the budget knows by name, and what it was given before.
 std::vector<std::string> headings_of(const book::Book& book, const std::string& tag) {
-  std::vector<std::string> all = {answers::reserved::fees, answers::reserved::opening_up,
-                                  answers::reserved::pulling, answers::reserved::readying};
+  std::vector<std::string> all = {figures::every_budget::fees, figures::every_budget::opening_up,
+                                  figures::every_budget::pulling_parts, figures::every_budget::readying};
   const std::vector<std::string> cars = book::all_tags(book);  // another one is refused by the event
   if (std::find(cars.begin(), cars.end(), tag) == cars.end()) return all;
   for (const answers::LineName& each : answers::line_names(book, tag)) all.push_back(each.name);
