@@ -84,13 +84,13 @@ std::string web_path(std::string_view name) {
   return file == nullptr ? path : file->path;
 }
 
-Answer rooms::file(Visit& visit) {
+Answer file_answer(std::string_view path) {
   Answer answer;
-  const WebFile* file = web_file(visit.request.path);
+  const WebFile* file = web_file(path);
   if (file == nullptr) {
     answer.status = 404;
     answer.type = "text/plain; charset=utf-8";
-    answer.body = "no such file\n";
+    answer.body = "there is no such page\n";
     return answer;
   }
   answer.type = file->type;
@@ -99,5 +99,7 @@ Answer rooms::file(Visit& visit) {
   answer.is_fixed = true;
   return answer;
 }
+
+Answer rooms::file(Visit& visit) { return file_answer(visit.request.path); }
 
 }  // namespace nonrunner::page

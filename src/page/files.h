@@ -25,8 +25,10 @@ const WebFile* web_file(std::string_view path);
 // with the file, so that a browser that keeps it for a month still asks for a newer one.
 std::string web_path(std::string_view name);
 
+// What is sent for the path, to a room's visitor and to somebody not yet paired; 404 where it is none of ours.
+Answer file_answer(std::string_view path);
 namespace rooms {
-Answer file(Visit&);  // 404 where it is none of ours
+Answer file(Visit&);
 }
 
 }  // namespace nonrunner::page

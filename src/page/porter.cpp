@@ -311,13 +311,8 @@ Reply authority_file(const std::string& certificate) {
 }
 
 Reply file(const Request& request) {
-  const WebFile* found = web_file(request.path);
-  if (!found) return plain_refusal(404, "there is no such page");
   Reply reply;
-  reply.answer.type = found->type;
-  reply.answer.body = found->text;
-  reply.answer.is_shell = true;
-  reply.answer.is_fixed = true;
+  reply.answer = file_answer(request.path);
   return reply;
 }
 
