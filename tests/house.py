@@ -91,10 +91,10 @@ def answers_tested(tree):
 
 
 def answers_asked(tree):
-    """An answer that nothing above asks, and no other answer, is said nowhere."""
+    """An answer that nothing above asks, and no other answer, is said nowhere; nor is one whose words nobody says."""
     asked = {path: text for path, text in files(tree, "src", ".cpp", ".h")}
     for path in list(asked):
-        if path.startswith("src/answers/") and path.endswith(".h"):
+        if path.startswith(("src/answers/", "src/words/")) and path.endswith(".h"):
             own = (path, path[:-len(".h")] + ".cpp")
             if not any(f'#include "{path[len("src/"):]}"' in text for other, text in asked.items() if other not in own):
                 yield f"{path}: nothing asks it"
@@ -156,7 +156,43 @@ def sentences(tree):
                     yield f"{path}:{line_of(text, begin)}: a sentence in an answer: \"{said}\" is for src/words to say"
 
 
-RULES = [commands_listed, events_posted, events_typed, answers_tested, answers_asked, cells_held, sql_above_the_book, sentences]
+# What an event said is read again only to make an event or a row of it once more, or to show its words: a figure and the place
+# of an entry stand in columns.
+EVENT_READ = {
+    "src/book/ledger/event_text.h": "where it is declared",
+    "src/book/ledger/event_text.cpp": "where it is made",
+    "src/book/events/correct.cpp": "enters the event anew",
+    "src/book/events/void_entry.cpp": "enters what stays paid of a sale",
+    "src/book/care/export.cpp": "writes the events of a book",
+    "src/book/care/mend.cpp": "enters the events of another book",
+    "src/book/care/older_facts.cpp": "fills the columns of older entries",
+    "src/book/care/older_places.cpp": "fills the columns of older entries",
+    "src/book/questions/journal.cpp": "shows its words",
+    "src/answers/unplaced.cpp": "asks which of its words are a line of a budget",
+    "src/page/correct.cpp": "puts its words into a form",
+}
+EVENT_SEARCHED = re.compile(r"\bevent\b\s+(NOT\s+)?(LIKE|GLOB|REGEXP|MATCH)\b|\b(instr|substr|like|glob)\(\s*(\w+\.)?event\b", re.I)
+
+
+def events_are_no_data(tree):
+    """Words that a person typed may look like a key of the event that keeps them."""
+    for path, text in files(tree, "src", ".cpp", ".h"):
+        if re.search(r"\bkept_event\(", text) and path not in EVENT_READ:
+            yield f"{path}: reads an event again: what is wanted of it is a column (tests/house.py says who may)"
+        if any(EVENT_SEARCHED.search(said) for _, _, said in literals(re.sub(r'"\s*\n\s*"', "", text))):
+            yield f"{path}: searches the text of an event: ask the columns"
+
+
+def counted_by_hand(tree):
+    """One place knows when a thing is one thing (text/counted.h)."""
+    for room in ("src", "reports"):
+        for path, text in files(tree, room, ".cpp", ".h"):
+            for found in re.finditer(r'\? "" : "s"|\? "s" : ""', text):
+                yield f"{path}:{line_of(text, found.start())}: counts by hand: counted() of text/counted.h does"
+
+
+RULES = [commands_listed, events_posted, events_typed, answers_tested, answers_asked, cells_held, sql_above_the_book, sentences,
+         events_are_no_data, counted_by_hand]
 
 # A tree in which each rule is broken once, and what has to be said of it.
 PLANTED = {
@@ -171,7 +207,10 @@ PLANTED = {
     "tests/book/details.cpp": 'CHECK(column_at("paper", in::paper::number) == "number");',
     "src/page/planted.cpp": "// SELECT is no word of ours\nfirst(book, \"SELECT 1 FROM entry\");\n",
     "src/answers/planted.h": "",
+    "src/words/planted.h": "",
     "src/answers/planted.cpp": 'out.text = "nobody knows why";\nthrow Refusal("planted: nobody knows why");\n',
+    "src/book/questions/planted.cpp": 'kept_event(text);\nfirst(book, "SELECT 1 FROM entry e WHERE e.event "\n  "LIKE \'%replaces%\'");\n',
+    "reports/planted.cpp": 'text = days == 1 ? "" : "s";\n',
     "reports/none.h": "",
 }
 EXPECTED = [
@@ -182,9 +221,13 @@ EXPECTED = [
     'src/book/events/post.cpp: the refusals of "sell" are walked by no tests/book/refusals_*.cpp',
     "src/answers/planted.h: no test includes it",
     "src/answers/planted.h: nothing asks it",
+    "src/words/planted.h: nothing asks it",
     "src/book/ledger/details.h: tests/book/details.cpp does not hold paper::supplier",
     "src/page/planted.cpp:2: SQL above the book: ask through src/book/questions",
     'src/answers/planted.cpp:1: a sentence in an answer: "nobody knows why" is for src/words to say',
+    "src/book/questions/planted.cpp: reads an event again: what is wanted of it is a column (tests/house.py says who may)",
+    "src/book/questions/planted.cpp: searches the text of an event: ask the columns",
+    "reports/planted.cpp:1: counts by hand: counted() of text/counted.h does",
 ]
 
 

@@ -307,7 +307,7 @@ Form spelled_out(const book::Book& book, const Form& form) {
       whole.set(name, value);
   }
   if (form.get("what").empty()) {
-    whole.set("line.1.what", "not named yet");
+    whole.set("line.1.what", book::name_to_come);
     whole.set("line.1.unnamed", "true");
   }
   const auto amount = [&](const char* key) {

@@ -439,6 +439,58 @@ TEST_CASE("what is otherwise by an older book's age is told apart from what else
       "mention: entry 30; ");
 }
 
+// Its oil of 2024-03-02 was typed after the draw of 2024-03-05: entered again an entry `average` follows, and whatever comes
+// later has another number.
+TEST_CASE("what was put right in an older book since is no difference where entries have other numbers",
+          "[book][days][migration]") {
+  TemporaryFolder folder;
+  const fs::path file = folder.path() / "shop.book";
+  Book::create_old(file, 9);
+  const auto oil = [](int entry, const std::string& day, int amount) {
+    return fmt::format(
+               "INSERT INTO posting VALUES ({0}, 1, 6, {1}00, 10000), ({0}, 2, 1, -{1}00, NULL); INSERT INTO "
+               "line VALUES ({0}, {0}, 'oil{0}', 'oil', 1000, {1}00, 'stock', NULL, 0, 0, 0, 0, 0, NULL, "
+               "'oil', 10000, 'Harrow'); INSERT INTO paper VALUES ({0}, 'Harrow', '{0}', {1}00, 1, 1, NULL);",
+               entry, amount) +
+           older_entry(
+               entry, day, "receipt",
+               fmt::format("{{ do = \"receipt\", date = {0}, supplier = \"Harrow\", number = \"{2}\", paid = "
+                           "{{ cash = {1}.00 }}, total = "
+                           "{1}.00, line = [{{ id = \"oil{2}\", what = \"oil\", amount = {1}.00, kind "
+                           "= \"stock\", stock = \"oil\", gives = 10 }}] }}",
+                           day, amount, entry));
+  };
+  behind_its_back(
+      file,
+      bought_wren() + "INSERT INTO account VALUES (6, 'stock', 'oil');" + oil(2, "2024-03-01", 10) +
+          "INSERT INTO posting VALUES (3, 1, 2, 500, NULL), (3, 2, 6, -500, -5000);" +
+          older_entry(3, "2024-03-05", "draw",
+                      "{ do = \"draw\", date = 2024-03-05, vehicle = \"wren\", stock = \"oil\", qty = 5 "
+                      "}") +
+          oil(4, "2024-03-02", 30));
+  Book book = Book::open(file);
+  const Day today(2026, 11, 26);
+  const RestoreWith with{"2026-11-26T12:00:00Z", today, [](const Book&) { return Appraise(); }, {}};
+  {
+    Recording recording(book, "2026-11-26T12:00:00Z", today);
+    const std::string hours = "do = \"hours\", date = 2024-07-02, vehicle = \"wren\", operation = \"weld\"";
+    post(recording,
+         "event = [{ " + hours +
+             ", own = 2 }, { do = \"void\", date = 2024-07-02, entry = 5, why = \"put right\", makes_way = "
+             "true }, { " +
+             hours + ", own = 3, corrects = 5 }]",
+         "events.toml", folder.path(), {});
+    recording.keep();
+  }
+  const Exported exported = export_to(book, folder.path() / "out", true, today, {}, &with);
+  CHECK(exported.apart == std::vector<std::string>{});
+  restore(folder.path() / "out", folder.path() / "again.book", with);
+  const Book again = Book::open(folder.path() / "again.book");
+  CHECK(last_entry(again) == last_entry(book) + 1);
+  CHECK(first<EntryId, std::string>(again, "SELECT takes, how FROM place WHERE entry = 8", {}) ==
+        std::tuple<EntryId, std::string>(6, "corrects"));
+}
+
 TEST_CASE("a book of the older layout keeps its seals, and its figures read by days", "[book][days]") {
   TemporaryFolder folder;
   const fs::path file = folder.path() / "shop.book";

@@ -229,6 +229,11 @@ const std::vector<Tampering>& tamperings() {
       {"UPDATE sealed_from SET entry = 100000 WHERE what = 'errand'; INSERT INTO errand VALUES (2, 'to the "
        "mill')",
        Shows::in_check, "entry 2: has a row in errand that no seal covers"},
+      {"UPDATE sealed_from SET entry = 100000 WHERE what = 'place'; INSERT INTO place VALUES (3, 2, "
+       "'corrects')",
+       Shows::in_check, "entry 3: what is kept beside it is not what it says"},
+      {"UPDATE sealed_from SET entry = 100000 WHERE what = 'unnamed'; INSERT INTO unnamed VALUES (3, 1)",
+       Shows::in_check, "entry 3: what is kept beside it is not what it says"},
       // What says nothing: names that nothing uses, and the order in which postings stand.
       {"INSERT INTO vehicle VALUES ('nobody')", Shows::nowhere, ""},
       {"INSERT INTO account (kind, name) VALUES ('purse', 'nobody')", Shows::nowhere, ""},

@@ -189,6 +189,8 @@ class Comparing {
       if (table.name == "noted_before") continue;  // of the chain of notes, which begins anew
       // What was found was once kept in the order of typing: it is the same facts in another one.
       const char* order = table.name == "found" ? "what, name, value" : "rowid";
+      // Which entry it is its event says as well, and there it is renumbered.
+      const std::string columns = table.name == "place" ? "how" : table.columns;
       const bool is_money = table.name == "shelf" || table.name == "purpose" || table.name == "charged";
       const auto begins = first<EntryId>(here_.book, "SELECT entry FROM sealed_from WHERE what = :what",
                                          {{":what", table.name}});
@@ -198,9 +200,9 @@ class Comparing {
             table.name,
             fmt::format(
                 "SELECT d.entry AS entry, {} FROM {} d WHERE d.entry >= {} AND NOT {} ORDER BY d.entry, {}",
-                table.columns, table.name, side.places.at(std::max(first_, from)),
+                columns, table.name, side.places.at(std::max(first_, from)),
                 is_money ? costs_by_age("d.entry") : "0", order),
-            static_cast<int>(table.width) + 1};
+            2 + static_cast<int>(std::count(columns.begin(), columns.end(), ','))};
       };
       compare(of(here_), of(there_));
     }

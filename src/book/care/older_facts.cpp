@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <stdexcept>
 
+#include "book/care/older_rows.h"
 #include "book/events/fields.h"
 #include "book/events/receipt.h"
 #include "book/events/sell.h"
@@ -272,50 +272,19 @@ class Older {
   std::vector<Detail> rows_;
 };
 
-void sort_by_table(std::vector<Detail>& rows) {
-  std::stable_sort(rows.begin(), rows.end(),
-                   [](const Detail& a, const Detail& b) { return a.table < b.table; });
-}
-
-void insert(const Book& book, EntryId entry, const Detail& detail) {
-  const DetailTable& table = detail_tables()[detail.table];
-  std::string marks = "?";
-  for (std::size_t i = 0; i < table.width; ++i) marks += ", ?";
-  auto& row =
-      book.query(fmt::format("INSERT INTO {} (entry, {}) VALUES ({})", table.name, table.columns, marks));
-  row.bind(1, entry);
-  for (std::size_t i = 0; i < detail.cells.size(); ++i) {
-    const int at = static_cast<int>(i) + 2;
-    if (const auto* number = std::get_if<std::int64_t>(&detail.cells[i]))
-      row.bind(at, *number);
-    else if (const auto* text = std::get_if<std::string>(&detail.cells[i]))
-      row.bind(at, *text);
-  }
-  row.exec();
-}
-
 }  // namespace
 
 void add_older_facts(Book& book) {
   const EntryId since = first_of_layout(book);
   if (since == 1) return;
-  // The entries are closed: their tables are opened for these rows, within the transaction, and closed again.
-  std::vector<std::string> closing;
-  for (const char* table : fact_tables) {
-    const std::string name = fmt::format("{}_is_closed", table);
-    const auto trigger = first<std::string>(
-        book, "SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND name = :name", {{":name", name}});
-    if (!trigger) throw std::logic_error("no trigger " + name);
-    closing.push_back(*trigger);
-    book.database().exec("DROP TRIGGER " + name);
-  }
-  for (EntryId id = 1; id < since; ++id) {
-    const Entry entry = load_entry(book, id);
-    std::vector<Detail> rows = Older(book, entry).rows();
-    sort_by_table(rows);
-    for (const Detail& detail : rows) insert(book, id, detail);
-  }
-  for (const std::string& sql : closing) book.database().exec(sql);
+  while_open(book, fact_tables, [&] {
+    for (EntryId id = 1; id < since; ++id) {
+      const Entry entry = load_entry(book, id);
+      std::vector<Detail> rows = Older(book, entry).rows();
+      sort_by_table(rows);
+      for (const Detail& detail : rows) add_older_row(book, id, detail);
+    }
+  });
 }
 
 namespace {
@@ -453,21 +422,7 @@ bool older_facts_agree(const Book& book, const Entry& entry) {
   if (entry.id >= first_of_layout(book)) return true;
   std::vector<Detail> said = Older(book, entry).rows();
   sort_by_table(said);
-  std::vector<Detail> kept;
-  for (const char* name : fact_tables) {
-    const std::size_t at = detail_table(name);
-    const DetailTable& table = detail_tables()[at];
-    rows(book,
-         fmt::format("SELECT {} FROM {} WHERE entry = :entry ORDER BY rowid", table.columns, table.name),
-         {{":entry", entry.id}}, [&](const Row& row) {
-           Detail& detail = kept.emplace_back(Detail{at, {}});
-           for (std::size_t i = 0; i < table.width; ++i)
-             detail.cells.push_back(row.cell(static_cast<int>(i)));
-         });
-  }
-  return std::equal(said.begin(), said.end(), kept.begin(), kept.end(), [](const Detail& a, const Detail& b) {
-    return a.table == b.table && a.cells == b.cells;
-  });
+  return said == rows_beside(book, entry.id, fact_tables);
 }
 
 }  // namespace nonrunner::book

@@ -25,11 +25,11 @@ namespace {
 Value value_of(const std::string& toml) { return *parse_toml("v = " + toml, "the value").find("v"); }
 
 // Without the id by which it was kept: that stays with the entry that was sent. Which entry it puts right is said anew.
-Value event_of(const Entry& entry) {
-  Value event = *parse_toml("e = " + entry.event, "the entry").find("e");
+Value event_of(const Book& book, const Entry& entry) {
+  Value event = *kept_event(entry.event).find("e");
   std::erase_if(event.entries,
                 [](const auto& each) { return each.first == "kept_as" || each.first == "corrects"; });
-  if (!is_unnamed(entry.event)) return event;
+  if (!is_unnamed(book, entry.id)) return event;
   for (auto& [name, lines] : event.entries)
     if (name == "line") put(lines.items.front(), "unnamed", flag_value());
   return event;
@@ -37,18 +37,11 @@ Value event_of(const Entry& entry) {
 
 // The paper that took the place of the entry; 0: none did.
 EntryId paper_of(const Book& book, EntryId id) {
-  EntryId paper = 0;
-  each<EntryId, std::string>(book,
-                             "SELECT e.entry, e.event FROM live_entry l JOIN entry e USING (entry) WHERE "
-                             "e.kind = 'receipt' AND e.entry > "
-                             ":entry AND e.event LIKE '%replaces = %'",
-                             {{":entry", id}}, [&](EntryId entry, const std::string& text) {
-                               const Value event = *parse_toml("e = " + text, "the entry").find("e");
-                               if (const Value* replaces = event.find("replaces");
-                                   replaces && replaces->text == std::to_string(id))
-                                 paper = entry;
-                             });
-  return paper;
+  return *first<EntryId>(book,
+                         "SELECT coalesce(max(p.entry), 0) FROM place p JOIN live_entry USING (entry) WHERE "
+                         "p.takes = :entry AND "
+                         "p.how = 'replaces'",
+                         {{":entry", id}});
 }
 
 Entry expect_correctable(const Book& book, EntryId id) {
@@ -212,8 +205,7 @@ void share_anew(Value& sale) {
 }
 
 Value corrected_event(const Recording& recording, const Entry& entry, const Correction& correction) {
-  Value event = event_of(entry);
-  const std::string before = entry.event;
+  Value event = event_of(recording.book(), entry);
   if (correction.day) put(event, "date", value_of(correction.day->iso()));
   if (correction.purse) put_purse(entry, event, *correction.purse);
   if (entry.kind == "receipt") {
@@ -286,7 +278,7 @@ void take_back(Recording& recording, const Entry& entry) {
   Void request;
   request.day = entry.day;
   request.entry = entry.id;
-  request.why = "put right";
+  request.why = to_put_right;
   request.makes_way = true;
   record(recording, request);
 }
@@ -311,7 +303,7 @@ EntryId make_again(Recording& recording, const Entry& entry) {
   const std::string typed_by = std::exchange(recording.typed_by, "");
   const bool wary = std::exchange(recording.wary, false),
              strict = std::exchange(recording.strict_words, false);
-  const EntryId made = enter(recording, entry, event_of(entry));
+  const EntryId made = enter(recording, entry, event_of(recording.book(), entry));
   recording.typed_by = typed_by;
   recording.wary = wary;
   recording.strict_words = strict;
@@ -362,7 +354,7 @@ Corrected put_right(Recording& recording, const Correction& correction) {
                     "day",
                     entry.id, said.iso()));
   for (const Entry& each : hanging) {
-    Value again = event_of(each);
+    Value again = event_of(book, each);
     drop(again, "deposit");  // of the line as it is now
     drop(again, "out_of");
     corrected.carried.push_back(enter(recording, each, std::move(again)));

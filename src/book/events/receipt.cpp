@@ -383,6 +383,7 @@ class Lines {
   void keep(const ReceiptLine& given, const Line& line) {
     if (!is_zero(line.discount)) draft_.detail("discount", {line.number, line.discount.minor()});
     if (line.kind == "tool" && line.tools_kept) draft_.detail("kept_tool", {line.number});
+    if (is_to_be_named(given)) draft_.detail("unnamed", {line.number});
     draft_.detail("line",
                   {line.number, line.id, given.what, given.quantity.thousandths(), line.amount.minor(),
                    line.kind, text_or_none(given.source), static_cast<std::int64_t>(given.taxed),
@@ -396,6 +397,12 @@ class Lines {
     if (given.more)
       for (const Share& share : given.shares)
         draft_.detail("mark", {share.vehicle, line.number, std::string(says::more), given.what});
+  }
+
+  bool is_to_be_named(const ReceiptLine& given) const {
+    if (receipt_.itemised || receipt_.lines.size() != 1) return false;
+    // Kept by a page of before that was a key of its own: these words stood where nobody had typed any.
+    return given.unnamed || (recording_.kept_as && given.what == name_to_come);
   }
 
   Draft& draft_;
@@ -489,6 +496,7 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
   Receipt kept = receipt;
   kept.later = receipt.replaces && replaced.later;
   kept.tools = tools;
+  if (receipt.replaces) draft.takes_place(*receipt.replaces, how::replaces);
   write_event(draft, std::move(kept), lines, recording.currency());
   const EntryId recorded = draft.record();
   if (receipt.replaces) photos_follow(recording, *receipt.replaces, recorded);

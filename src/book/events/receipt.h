@@ -41,6 +41,9 @@ class Fields;
 const std::vector<std::string>& line_kinds();
 const std::vector<std::string>& line_sources();
 
+// What a line is called that was kept without a word, until it is named.
+inline constexpr const char* name_to_come = "not named yet";
+
 struct ReceiptLine {
   std::string place;  // "paper.toml:12" for messages; empty: typed
   std::string id;     // made up where empty

@@ -169,6 +169,7 @@ EntryId reverse(Recording& recording, const Entry& entry, const Void& request, b
   write(draft, recording.currency(), kept);
   if (!later) draft.bears(entry.day);
   draft.voids(entry.id);
+  if (request.makes_way && request.why == to_put_right) draft.takes_place(entry.id, how::makes_way);
   const auto stands = standing(recording.book(), entry.id);
   std::int64_t seq = 0;
   for (const Posting& posting : entry.postings) {

@@ -38,6 +38,9 @@ struct Void {
   // paid, used or sold since is looked at when that is there (book/ledger/day_checks.h). Of a sale nothing stays paid then.
   bool makes_way = false;
 };
+// The reason that is given with `makes_way` where the entry is put right and not undone: an older events file tells the two
+// apart by nothing else.
+inline constexpr const char* to_put_right = "put right";
 void fields(Void&, Fields&);
 EntryId record(Recording&, const Void&);
 // What the entry made of a car: bought, sold, finished, passed; empty: nothing.

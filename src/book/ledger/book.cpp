@@ -13,6 +13,7 @@
 #include "book/care/damage.h"
 #include "book/care/layout.h"
 #include "book/care/older_facts.h"
+#include "book/care/older_places.h"
 #include "book/ledger/day_checks.h"
 #include "book/ledger/desk_notes.h"
 #include "book/ledger/migrations.h"
@@ -173,7 +174,9 @@ void Book::begin_writing() {
 }
 
 void Book::expect_own_layout() {
-  const int number = pragma_number(*database_, "schema_version");
+  SQLite::Statement& asked = query("PRAGMA schema_version");
+  const int number = asked.executeStep() ? asked.getColumn(0).getInt() : -1;
+  asked.tryReset();
   if (number == known_layout_) return;
   const auto findings = foreign_layout(*database_, migrations().size());
   if (!findings.empty())
@@ -304,11 +307,12 @@ void Book::set_aside(std::size_t newest) const {
 
 namespace {
 
-// How many migrations a book has that is read by days.
-std::size_t layout_by_days() {
+// How many migrations come before that of this number. A book that has not all before 0013 is not read by days to its end;
+// one that has not all before 0027 does not say whose place an entry takes.
+std::size_t layouts_before(const std::string& number) {
   std::size_t count = 0;
   for (const Migration& migration : migrations())
-    if (migration.name < "0013") ++count;
+    if (migration.name < number) ++count;
   return count;
 }
 
@@ -351,7 +355,8 @@ void Book::bring_up_to_date(std::size_t newest, bool set_aside_first) {
     if (set_aside_first) set_aside(newest);
     try {
       migrate(*database_, now, newest);
-      if (now < layout_by_days()) {
+      if (now < layouts_before("0027")) add_older_places(*this);
+      if (now < layouts_before("0013")) {
         read_shop();
         add_older_facts(*this);
         if (set_aside_first) note_beside(path_, newest, figures_that_changed(*this));

@@ -59,6 +59,8 @@ const std::vector<DetailTable>& detail_tables() {
         {"noted_before", "note, seal", 0},
         {"named", "vehicle, fact, value", 0},
         {"stood", "day, own, paid", 0},
+        {"place", "takes, how", 0},
+        {"unnamed", "line", 0},
     };
     for (DetailTable& table : all)
       table.width = 1 + static_cast<std::size_t>(std::count(table.columns.begin(), table.columns.end(), ','));
@@ -308,6 +310,8 @@ void Draft::detail(std::string_view table, std::vector<Cell> cells) {
   entry_.details.push_back({index, std::move(cells)});
 }
 
+void Draft::takes_place(EntryId of, const char* how) { detail("place", {of, std::string(how)}); }
+
 void Draft::mention(const std::string& vehicle) {
   if (std::find(mentioned_.begin(), mentioned_.end(), vehicle) != mentioned_.end()) return;
   mentioned_.push_back(vehicle);
@@ -399,6 +403,7 @@ EntryId Draft::record() {
   const bool anew = recording_.corrects.has_value();
   if (recording_.corrects && recording_.corrects->kind == entry_.kind && !entry_.voids) {
     stands_as(recording_.corrects->entry);
+    takes_place(recording_.corrects->entry, how::corrects);
     event.number("corrects", std::to_string(recording_.corrects->entry));
     recording_.corrects.reset();
   }

@@ -46,6 +46,13 @@ inline constexpr const char* looking = "looking";
 inline constexpr const char* overhead = "overhead";
 }  // namespace account
 
+// How an entry takes the place of another one, as schema/0026-place.sql lists it.
+namespace how {
+inline constexpr const char* corrects = "corrects";
+inline constexpr const char* replaces = "replaces";    // a quick line's, as its full paper
+inline constexpr const char* makes_way = "makes way";  // a reversal, for what puts right
+}  // namespace how
+
 struct Posting {
   std::string kind;
   std::string name;
@@ -58,6 +65,7 @@ using Cell = std::variant<std::monostate, std::int64_t, std::string>;
 struct Detail {
   std::size_t table;  // index into detail_tables()
   std::vector<Cell> cells;
+  bool operator==(const Detail&) const = default;
 };
 struct DetailTable {
   std::string name;
@@ -109,6 +117,7 @@ class Draft {
   void mention(const std::string& vehicle);  // once is enough
   void purpose(const Purpose&);  // nothing for an amount of zero, but for a sale and a receipt line
   void voids(EntryId entry) { entry_.voids = entry; }
+  void takes_place(EntryId of, const char* how);
   // The day that it bears, where that is another than the one it was given; the event keeps the one given.
   void bears(Day day) { entry_.day = day; }
   Day day() const { return entry_.day; }

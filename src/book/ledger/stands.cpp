@@ -9,7 +9,6 @@
 #include "book/ledger/purposes.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
-#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -85,20 +84,19 @@ void put_under(Entry& entry, const Account& account, Day day, Money brought) {
   });
 }
 
-// What an event says of the entry whose place it takes, and the day that it was given.
+// Whose place an entry takes, and the day that it was given.
 struct Said {
   EntryId before = 0;     // 0: it takes no place
   bool replaces = false;  // a quick line's, as its full paper; else it puts right
   Day given;
 };
-Said said_by(const Entry& entry) {
-  const Value event = *parse_toml("e = " + entry.event, "the entry").find("e");
+Said said_by(const Book& book, const Entry& entry) {
   Said said{0, false, entry.day};
-  if (const Value* day = event.find("date")) said.given = day->day;
-  const Value* corrects = event.find("corrects");
-  const Value* replaces = event.find("replaces");
-  said.replaces = !corrects && replaces;
-  if (corrects || replaces) said.before = std::stoll((corrects ? corrects : replaces)->text);
+  row(book,
+      "SELECT coalesce(p.takes, 0), coalesce(p.how = 'replaces', 0), coalesce(d.day, e.day) FROM entry e "
+      "LEFT JOIN place p ON p.entry = e.entry AND p.how <> 'makes way' LEFT JOIN printed d ON d.entry = "
+      "e.entry WHERE e.entry = :entry ORDER BY p.how LIMIT 1",
+      {{":entry", entry.id}}, [&](const Row& of) { of.into(said.before, said.replaces, said.given); });
   return said;
 }
 
@@ -208,7 +206,7 @@ Chain chain_of(const Book& book, EntryId newest) {
   Chain chain;
   for (EntryId id = newest; id != 0; id = chain.back().second.before) {
     Entry entry = load_entry(book, id);
-    const Said said = said_by(entry);
+    const Said said = said_by(book, entry);
     chain.emplace_back(std::move(entry), said);
   }
   std::reverse(chain.begin(), chain.end());

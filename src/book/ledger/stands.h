@@ -6,7 +6,8 @@
 // for its money under the day of the first: what came between that day and the first open one stays late.
 //
 // An event says which entry it puts right as `corrects = ENTRY`, in an open period too, since what it puts right may have
-// stood in a closed one before: sealed with its text, so that book -> events -> book holds.
+// stood in a closed one before: so book -> events -> book holds. What the book asks for are the rows of `place`, recorded and
+// sealed with the entry.
 #pragma once
 #include <functional>
 #include <optional>

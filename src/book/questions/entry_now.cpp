@@ -1,7 +1,6 @@
 #include "book/questions/entry_now.h"
 
 #include "book/ledger/query.h"
-#include "text/toml.h"
 
 namespace nonrunner::book {
 
@@ -24,29 +23,24 @@ std::optional<EntryId> voided_by(const Book& book, EntryId entry) {
 }
 
 namespace {
-// The entry whose event says that it puts this one right, or takes its place as its paper; the last that says so.
+// The entry that puts this one right, or takes its place as its paper; the last that does.
 std::optional<EntryId> in_its_place(const Book& book, EntryId entry, EntryId reversal) {
-  std::optional<EntryId> found;
-  each<EntryId, std::string>(
+  return *first<std::optional<EntryId>>(
       book,
-      "SELECT n.entry, n.event FROM entry n JOIN entry o ON o.entry = :entry WHERE n.entry > :reversal AND "
-      "n.kind = o.kind AND (n.event LIKE '%corrects = %' OR n.event LIKE '%replaces = %') ORDER BY n.entry",
-      {{":entry", entry}, {":reversal", reversal}}, [&](EntryId other, const std::string& text) {
-        const Value event = kept_event(text);
-        for (const char* key : {"corrects", "replaces"})
-          if (const Value* named = event.find("e")->find(key); named && named->text == std::to_string(entry))
-            found = other;
-      });
-  return found;
+      "SELECT max(n.entry) FROM place p JOIN entry n USING (entry) JOIN entry o ON o.entry = p.takes WHERE "
+      "p.takes = :entry AND p.how <> 'makes way' AND n.entry > :reversal AND n.kind = o.kind",
+      {{":entry", entry}, {":reversal", reversal}});
 }
 
-// A paper takes the place of several quick lines: it names one, and was recorded with the reversals of all.
+// A paper takes the place of several quick lines: it names one, and follows the reversals of all.
 std::optional<EntryId> paper_of_several(const Book& book, EntryId quick, EntryId reversal) {
   return first<EntryId>(
       book,
       "SELECT n.entry FROM entry n JOIN paper p ON p.entry = :quick AND p.itemised = 0 JOIN entry v ON "
-      "v.entry = :reversal WHERE n.entry > v.entry AND n.kind = 'receipt' AND n.recorded = v.recorded AND "
-      "n.event LIKE '%replaces = %' ORDER BY n.entry LIMIT 1",
+      "v.entry = :reversal JOIN place l ON l.entry = n.entry AND l.how = 'replaces' WHERE n.entry > v.entry "
+      "AND n.kind = 'receipt' AND n.recorded = v.recorded AND NOT EXISTS (SELECT 1 FROM entry b WHERE "
+      "b.entry "
+      "> v.entry AND b.entry < n.entry AND b.kind NOT IN ('void', 'average')) ORDER BY n.entry LIMIT 1",
       {{":quick", quick}, {":reversal", reversal}});
 }
 // Of a book in which an entry of an open period did not say yet what it puts right: that was taken back, and entered anew in
@@ -60,9 +54,8 @@ std::optional<EntryId> recorded_with(const Book& book, EntryId reversal) {
       "SELECT n.entry, n.voids IS NOT NULL, n.kind = o.kind OR coalesce(b.kind = o.kind, 0) FROM entry v "
       "JOIN "
       "entry o ON o.entry = v.voids JOIN entry n ON n.entry > v.entry AND n.recorded = v.recorded LEFT JOIN "
-      "entry b ON b.entry = n.voids WHERE v.entry = :reversal AND v.event LIKE '%, why = \"put right\", "
-      "makes_way = true%' AND "
-      "n.kind <> 'average' ORDER BY n.entry",
+      "entry b ON b.entry = n.voids WHERE v.entry = :reversal AND EXISTS (SELECT 1 FROM place p WHERE "
+      "p.entry = v.entry AND p.how = 'makes way') AND n.kind <> 'average' ORDER BY n.entry",
       {{":reversal", reversal}}, [&](EntryId entry, bool takes_back, bool same_kind) {
         is_over = is_over || (takes_back && !entered.empty());
         if (is_over || !same_kind) return;
@@ -94,28 +87,22 @@ bool is_quick(const Book& book, EntryId entry) {
       .has_value();
 }
 
-bool is_unnamed(const std::string& event) {
-  const Value kept = kept_event(event);
-  const Value* lines = kept.find("e")->find("line");
-  if (!lines || lines->items.size() != 1) return false;
-  const Value& line = lines->items.front();
-  if (const Value* unnamed = line.find("unnamed")) return unnamed->flag;
-  // Kept by a page of before that was a fact: these words stood where nobody had typed any.
-  const Value *what = line.find("what"), *itemised = kept.find("e")->find("itemised");
-  return kept.find("e")->find("kept_as") && itemised && !itemised->flag && what &&
-         what->text == "not named yet";
+bool is_unnamed(const Book& book, EntryId entry) {
+  return *first<bool>(book, "SELECT EXISTS (SELECT 1 FROM unnamed WHERE entry = :entry)",
+                      {{":entry", entry}});
 }
 
 std::optional<QuickLine> quick_line_of(const Book& book, EntryId entry) {
-  const auto found = first<std::string, std::string, Money, std::string>(
+  const auto found = first<std::string, std::string, Money, bool>(
       book,
-      "SELECT l.what, s.vehicle, l.amount, e.event FROM line l JOIN live_entry e USING (entry) JOIN paper p "
-      "USING "
-      "(entry) JOIN share s ON s.line = l.line WHERE l.entry = :entry AND p.itemised = 0 LIMIT 1",
+      "SELECT l.what, s.vehicle, l.amount, EXISTS (SELECT 1 FROM unnamed u WHERE u.line = l.line) FROM line "
+      "l "
+      "JOIN live_entry e USING (entry) JOIN paper p USING (entry) JOIN share s ON s.line = l.line WHERE "
+      "l.entry = :entry AND p.itemised = 0 LIMIT 1",
       {{":entry", entry}});
   if (!found) return std::nullopt;
-  const auto& [what, car, amount, event] = *found;
-  return QuickLine{what, car, amount, is_unnamed(event)};
+  const auto& [what, car, amount, unnamed] = *found;
+  return QuickLine{what, car, amount, unnamed};
 }
 
 }  // namespace nonrunner::book

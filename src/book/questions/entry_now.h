@@ -18,8 +18,8 @@ EntryId as_it_counts_now(const Book&, EntryId);
 
 // Whether it is a quick line, which a paper may take the place of.
 bool is_quick(const Book&, EntryId);
-// Whether the event of a quick line says that its name is to come.
-bool is_unnamed(const std::string& event);
+// Whether it is a quick line whose name is to come.
+bool is_unnamed(const Book&, EntryId);
 struct QuickLine {
   std::string what, car;
   Money amount;

@@ -1,7 +1,6 @@
 #include "book/questions/lately.h"
 
 #include "book/ledger/query.h"
-#include "book/questions/entry_now.h"
 
 namespace nonrunner::book {
 
@@ -23,17 +22,15 @@ std::vector<std::string> suppliers_lately(const Book& book) {
 
 std::vector<std::string> bought_lately(const Book& book) {
   constexpr std::size_t offered = 8;
-  // All that have no name yet are called alike: one more than is offered. Of quick lines alone the event is wanted.
+  // All that have no name yet are called alike: one more than is offered.
   std::vector<std::string> all;
-  each<std::string, std::string>(
+  each<std::string, bool>(
       book,
-      "SELECT b.what, CASE WHEN p.itemised = 0 THEN e.event ELSE '' END FROM (SELECT what, max(line) AS line "
-      "FROM line JOIN live_entry USING (entry) GROUP BY what ORDER BY max(line) DESC LIMIT :more) b JOIN "
-      "line "
-      "l USING (line) JOIN paper p USING (entry) JOIN entry e USING (entry) ORDER BY b.line DESC",
-      {{":more", static_cast<std::int64_t>(offered + 1)}},
-      [&](const std::string& what, const std::string& event) {
-        if (all.size() < offered && (event.empty() || !is_unnamed(event))) all.push_back(what);
+      "SELECT b.what, EXISTS (SELECT 1 FROM unnamed u WHERE u.line = b.line) FROM (SELECT what, max(line) AS "
+      "line FROM line JOIN live_entry USING (entry) GROUP BY what ORDER BY max(line) DESC LIMIT :more) b "
+      "ORDER BY b.line DESC",
+      {{":more", static_cast<std::int64_t>(offered + 1)}}, [&](const std::string& what, bool unnamed) {
+        if (all.size() < offered && !unnamed) all.push_back(what);
       });
   return all;
 }
