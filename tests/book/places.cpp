@@ -4,6 +4,8 @@
 #include <fstream>
 #include <iterator>
 
+#include "book/care/export.h"
+#include "book/care/restore.h"
 #include "book/events/correct.h"
 #include "book/fixture.h"
 #include "book/ledger/query.h"
@@ -128,6 +130,11 @@ TEST_CASE("a book of before is filled from its events, and its seals stay", "[bo
   const Health health = check(book);
   CHECK(health.findings.empty());
   CHECK(health.head == "f3c24bda8cfda613aabe93c880a35bec70c575d2790dbabdadaafa64b77ce0d7");
+  // Entered anew it has the same rows from its first entry on.
+  const RestoreWith with{
+      "2026-11-26T12:00:00Z", Day(2026, 11, 26), [](const Book&) { return Appraise(); }, {}};
+  CHECK(export_to(book, folder.path() / "out", true, Day(2026, 11, 26), {}, &with).apart ==
+        std::vector<std::string>{});
 }
 
 TEST_CASE("what was filled from older events and changed since is found", "[book]") {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <system_error>
 
 #include "book/care/compared.h"
@@ -65,14 +66,19 @@ std::vector<Compared> tables(const Book& book) {
   for (const DetailTable& table : detail_tables()) {
     if (table.name == "noted_before") continue;  // of the chain of notes, which begins anew
     // What was found was once kept in the order of typing: it is the same facts in another one.
-    const char* order = table.name == "found" ? "what, name, value" : "rowid";
-    all.push_back(
-        {table.name,
-         fmt::format(
-             "SELECT entry, {} FROM {} WHERE entry >= max({}, coalesce((SELECT f.entry FROM sealed_from f "
-             "WHERE f.what = '{}'), 1)) ORDER BY entry, {}",
-             table.columns, table.name, from, table.name, order),
-         static_cast<int>(table.width) + 1});
+    const char* order = table.name == "found" ? "what, name, value" : table.name == "place" ? "how" : "rowid";
+    // From where this book has such rows; the other one was entered anew and has them from its first entry on. Those that were
+    // filled from the events of before are the same ones.
+    const bool is_filled = table.name == "place" || table.name == "unnamed";
+    const EntryId begins = is_filled
+                               ? 1
+                               : first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = :what",
+                                                {{":what", table.name}})
+                                     .value_or(1);
+    all.push_back({table.name,
+                   fmt::format("SELECT entry, {} FROM {} WHERE entry >= {} ORDER BY entry, {}", table.columns,
+                               table.name, std::max(from, begins), order),
+                   static_cast<int>(table.width) + 1});
   }
   return all;
 }
