@@ -13,6 +13,7 @@
 #include "book/events/fields.h"
 #include "book/events/post.h"
 #include "book/events/void_entry.h"
+#include "book/ledger/names.h"
 #include "book/questions/alike.h"
 #include "exact/ends.h"
 #include "text/made_value.h"
@@ -87,6 +88,12 @@ std::optional<Question> ask_doubles(const book::Book& book, const Entering& ente
   return labour.again ? std::nullopt : another_one(book, labour);
 }
 
+// Of a receipt: whether it is one line whose paper is to come.
+bool is_quick_line(const Entering& entering) {
+  const Value* itemised = entering.event.find("itemised");
+  return itemised && !itemised->flag;
+}
+
 // The quick lines whose place the paper takes.
 std::vector<book::EntryId> replaced_by(const Entering& entering, const book::Receipt& receipt) {
   std::vector<book::EntryId> all = entering.also_replaced;
@@ -140,8 +147,7 @@ std::optional<Question> ask_line(const book::Book& book, const Entering& enterin
     words = text_at(lines->items.front(), "what");
     tag = text_at(lines->items.front(), "to");
   }
-  const std::vector<std::string> known = book::all_tags(book);  // a new car has no budget
-  if (words.empty() || std::find(known.begin(), known.end(), tag) == known.end()) return std::nullopt;
+  if (words.empty() || !book::has_vehicle(book, tag)) return std::nullopt;  // a new car has no budget
   const Placing placing = placing_of(book, name, tag, words, {}, name == "hours");
   if (placing.close.empty()) return std::nullopt;
   Question question = question_of(placing, name, words);
@@ -169,8 +175,7 @@ std::optional<Question> to_ask(const book::Book& book, Entering& entering, Day t
   if (auto question = ask_purse(book, entering)) return question;
   if (auto question = ask_doubles(book, entering)) return question;
   carry_place_of(book, entering);
-  const Value* itemised = entering.event.find("itemised");
-  const bool is_paper = text_at(entering.event, "do") == "receipt" && (!itemised || itemised->flag);
+  const bool is_paper = text_at(entering.event, "do") == "receipt" && !is_quick_line(entering);
   return is_paper ? ask_paper(book, entering) : ask_line(book, entering);
 }
 
@@ -243,7 +248,7 @@ std::optional<book::EntryId> settle_unasked(const book::Book& book, Entering& en
 }
 
 std::vector<PiecesApart> pieces_apart(const book::Book& book, const Entering& entering) {
-  if (text_at(entering.event, "do") != "receipt") return {};
+  if (text_at(entering.event, "do") != "receipt" || is_quick_line(entering)) return {};
   return pieces_apart(book, read_event<book::Receipt>(book, entering));
 }
 

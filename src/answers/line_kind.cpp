@@ -31,8 +31,7 @@ std::string line_kind(const book::Book& book, const std::string& to, const std::
       {"tools", "tool"}, {"owner", "private"}, {"overhead", "overhead"}};
   if (const auto found = own.find(to); found != own.end()) return found->second;
   const std::string guess = "part";
-  const std::vector<std::string> known = book::all_tags(book);  // a new car has no budget
-  if (std::find(known.begin(), known.end(), to) == known.end()) return guess;
+  if (!book::has_vehicle(book, to)) return guess;  // a new car has no budget
   const auto name = name_meant(line_names(book, to), under.empty() ? what : under, false);
   const auto budget = name ? budget_of(book, to) : std::nullopt;
   if (!budget) return guess;

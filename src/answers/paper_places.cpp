@@ -67,8 +67,7 @@ void carry_place(const book::Book& book, book::Receipt& receipt, const std::vect
   book::ReceiptLine& line = receipt.lines.front();
   if (!stands_alone(line)) return;
   const std::string& tag = line.shares.front().vehicle;
-  const std::vector<std::string> known = book::all_tags(book);  // a new car has no budget
-  if (line.under.contains(tag) || std::find(known.begin(), known.end(), tag) == known.end()) return;
+  if (line.under.contains(tag) || !book::has_vehicle(book, tag)) return;  // a new car has no budget
   if (!stands_under(line_names(book, tag), line, tag).empty()) return;
   const auto budget = budget_of(book, tag);
   if (!budget) return;

@@ -35,8 +35,8 @@ book::Book book_of_the_house(const std::filesystem::path& path, const Terminal& 
   // Nobody waits a minute for a page.
   book.database().setBusyTimeout(5'000);
   if (const auto folder = terminal.heads())
-    book.after_keeping = [folder = *folder](const book::Book& kept) {
-      book::remember_head(kept, folder, moment_now().today, true);
+    book.after_keeping = [folder = *folder, left = book::HeadsAsLeft{}](const book::Book& kept) mutable {
+      book::remember_head(kept, folder, moment_now().today, true, &left);
     };
   return book;
 }

@@ -1,7 +1,11 @@
 // What keeps a large book quick: a search begins at what is asked for, never at all entries.
+#include <sqlite3.h>
+
 #include <catch2/catch.hpp>
 
 #include "book/faults_shop.h"
+#include "book/fixture.h"
+#include "book/ledger/entry.h"
 
 using namespace nonrunner;
 using namespace nonrunner::faults;
@@ -24,4 +28,29 @@ TEST_CASE("a search among the entries that count begins at the paper, the line o
     CHECK(first.rfind("SEARCH e ", 0) != 0);
     CHECK(first.rfind("SCAN", 0) != 0);
   }
+}
+
+namespace {
+// How many steps of SQLite it takes to know up to which day the book is closed.
+int steps_to_closed(const book::Book& book) {
+  book::closed_until(book);  // prepared
+  int steps = 0;
+  const auto count = [](void* data) { return ++*static_cast<int*>(data), 0; };
+  sqlite3_progress_handler(book.database().getHandle(), 1, count, &steps);
+  book::closed_until(book);
+  sqlite3_progress_handler(book.database().getHandle(), 0, nullptr, nullptr);
+  return steps;
+}
+}  // namespace
+
+TEST_CASE("up to which day a book is closed is known without a look at every entry", "[book]") {
+  book::Shop shop;
+  const std::string entered = "{ do = \"owner in\", date = 2025-03-01, purse = \"cash\", amount = 1.00 }";
+  shop.post(entered);
+  const int few = steps_to_closed(shop.book());
+  CHECK(few > 0);
+  std::string many = entered;
+  for (int i = 0; i < 200; ++i) many += ", " + entered;
+  shop.post(many);
+  CHECK(steps_to_closed(shop.book()) == few);
 }

@@ -493,6 +493,26 @@ TEST_CASE(
   CHECK(heads_seen(shop.book(), heads).back().entry == 122);
 }
 
+TEST_CASE("a process that stays sees what another one wrote to the heads meanwhile", "[book][spoilt]") {
+  Shop shop;
+  const fs::path heads = shop.folder() / "heads";
+  HeadsAsLeft left;
+  const auto enters = [&](const char* amount, Day day, HeadsAsLeft* as_left) {
+    shop.post(owner_in(amount));
+    remember_head(shop.book(), heads, day, true, as_left);
+    return heads_seen(shop.book(), heads);
+  };
+  CHECK(enters("1", shop.today, &left).size() == 1);
+  CHECK(enters("2", shop.today, &left).size() == 1);
+  CHECK(enters("3", shop.today.plus(1), nullptr).size() == 2);  // another one, on the next day
+  const auto after = enters("4", shop.today.plus(1), &left);
+  CHECK(after.size() == 2);
+  CHECK(after.back().entry == 4);
+  fs::remove_all(heads);
+  CHECK(enters("5", shop.today.plus(2), &left).size() == 1);
+  CHECK(enters("6", shop.today.plus(2), &left).back().entry == 6);
+}
+
 TEST_CASE("an older copy put in the book's place is noticed, and a seal of earlier is found or missed",
           "[book][spoilt]") {
   Shop shop;

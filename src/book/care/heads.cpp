@@ -54,15 +54,11 @@ std::vector<Head> heads_in(const fs::path& file) {
   return all;
 }
 
-// What an entry needs of the file: the last head, and how many there are whose place no other took.
-struct LastSeen {
-  std::optional<Head> head;
-  std::size_t heads = 0;
-};
-LastSeen last_seen_in(const fs::path& file) {
+// What an entry needs of the file: the last head, and how many there are.
+HeadsAsLeft last_seen_in(const fs::path& file) {
   std::ifstream in(file, std::ios::binary);
   const std::string text{std::istreambuf_iterator<char>(in), {}};
-  LastSeen seen;
+  HeadsAsLeft seen{file, {}, 0, 0, 0};
   // From the end: the first line that reached the disk whole.
   for (std::size_t end = text.size(); end > 0;) {
     const std::size_t before = text.rfind('\n', end - 1), begin = before == text.npos ? 0 : before + 1;
@@ -70,7 +66,7 @@ LastSeen last_seen_in(const fs::path& file) {
     const bool in_its_place = line.starts_with('+');
     if (in_its_place) line.remove_prefix(1);
     if (!line.empty() && !in_its_place) ++seen.heads;
-    if (!seen.head && !line.empty()) seen.head = head_in(line);
+    if (!seen.last && !line.empty()) seen.last = head_in(line);
     end = before == text.npos ? 0 : before;
   }
   return seen;
@@ -80,16 +76,24 @@ std::string line_of(const Head& head, const Book& book) {
   return fmt::format("{} {} {} {}\n", head.day, head.entry, head.seal, book.path().string());
 }
 
+bool is_as_left(const HeadsAsLeft& left) {
+  struct stat held {};
+  return left.size > 0 && ::lstat(left.file.c_str(), &held) == 0 && S_ISREG(held.st_mode) &&
+         static_cast<std::uintmax_t>(held.st_size) == left.size && held.st_ino == left.inode;
+}
+
 // False where there is no file yet, or one that has grown enough to be made anew: as large again as what it says, and a
 // page. In one write: two processes do not mix.
-bool add_line(const fs::path& file, const std::string& line, std::size_t heads) {
-  const off_t grown = static_cast<off_t>(4096 + 2 * heads * line.size());
-  const int out = ::open(file.c_str(), O_WRONLY | O_APPEND | O_NOFOLLOW | O_CLOEXEC);
+bool add_line(HeadsAsLeft& left, const std::string& line) {
+  const off_t grown = static_cast<off_t>(4096 + 2 * left.heads * line.size());
+  const int out = ::open(left.file.c_str(), O_WRONLY | O_APPEND | O_NOFOLLOW | O_CLOEXEC);
   if (out < 0) return false;
   struct stat held {};
   const bool added = ::fstat(out, &held) == 0 && S_ISREG(held.st_mode) && held.st_size < grown &&
                      ::write(out, line.data(), line.size()) == static_cast<ssize_t>(line.size());
   ::close(out);
+  left.size = added ? static_cast<std::uintmax_t>(held.st_size) + line.size() : 0;
+  left.inode = held.st_ino;
   return added;
 }
 
@@ -119,26 +123,32 @@ std::vector<Head> heads_seen(const Book& book, const fs::path& folder) {
 bool holds(const Book& book, const Head& head) { return seal_of(book, head.entry) == head.seal; }
 
 std::optional<Head> lost_head(const Book& book, const fs::path& folder) {
-  const auto last = last_seen_in(file_of(book, folder)).head;
+  const auto last = last_seen_in(file_of(book, folder)).last;
   return !last || holds(book, *last) ? std::nullopt : last;
 }
 
-void remember_head(const Book& book, const fs::path& folder, Day today, bool anyway) noexcept {
+void remember_head(const Book& book, const fs::path& folder, Day today, bool anyway,
+                   HeadsAsLeft* left) noexcept {
   try {
     const Head now = head_of(book, today);
     if (now.entry == 0) return;
-    const fs::path file = file_of(book, folder);
-    const LastSeen last = last_seen_in(file);
-    if (last.head && last.head->seal == now.seal) return;
-    const bool is_there = last.head && holds(book, *last.head);
-    if (last.head && !anyway && !is_there) return;
-    const bool in_its_place = is_there && last.head->day == now.day;
+    HeadsAsLeft here;
+    HeadsAsLeft& seen = left ? *left : here;
+    if (!is_as_left(seen)) seen = last_seen_in(seen.file.empty() ? file_of(book, folder) : seen.file);
+    if (seen.last && seen.last->seal == now.seal) return;
+    const bool is_there = seen.last && holds(book, *seen.last);
+    if (seen.last && !anyway && !is_there) return;
+    const bool in_its_place = is_there && seen.last->day == now.day;
     // Begun on a new line, whatever the one before was cut to.
-    if (add_line(file, (in_its_place ? "\n+" : "\n") + line_of(now, book), last.heads)) return;
-    auto seen = heads_in(file);
-    if (in_its_place && !seen.empty()) seen.pop_back();
-    seen.push_back(now);
-    write_anew(file, seen, book);
+    if (add_line(seen, (in_its_place ? "\n+" : "\n") + line_of(now, book))) {
+      seen.last = now;
+      if (!in_its_place) ++seen.heads;
+      return;
+    }
+    auto all = heads_in(seen.file);
+    if (in_its_place && !all.empty()) all.pop_back();
+    all.push_back(now);
+    write_anew(seen.file, all, book);
   } catch (const std::exception&) {  // a help, and no part of the book
   }
 }

@@ -8,6 +8,7 @@
 // the file is made anew where it has grown. It holds nothing that the book needs: where it is lost or cannot be written,
 // nothing is compared.
 #pragma once
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -28,8 +29,17 @@ std::vector<Head> heads_seen(const Book&, const std::filesystem::path& folder);
 bool holds(const Book&, const Head&);  // whether that entry stands in it with that seal
 // The last head that was seen, where the book does not hold it any more.
 std::optional<Head> lost_head(const Book&, const std::filesystem::path& folder);
+// What a process that keeps entry after entry in one book knows of the file, so that it is read again only where another one
+// wrote to it meanwhile.
+struct HeadsAsLeft {
+  std::filesystem::path file;
+  std::optional<Head> last;
+  std::size_t heads = 0;  // whose place no other took
+  std::uintmax_t size = 0, inode = 0;
+};
 // Writes the present head down, unless the last one seen is missing from the book and `anyway` is not said.
-void remember_head(const Book&, const std::filesystem::path& folder, Day today, bool anyway) noexcept;
+void remember_head(const Book&, const std::filesystem::path& folder, Day today, bool anyway,
+                   HeadsAsLeft* left = nullptr) noexcept;
 
 // Where a new book was made at a place that held another: what was seen there is forgotten. Returns the head of it that
 // the new one does not hold.

@@ -1,6 +1,7 @@
 #include "book/events/fields.h"
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "exact/nearest.h"
 #include "text/tag.h"
@@ -108,6 +109,12 @@ void Describing::each_row(const Field& field, const std::string&,
 }
 
 void only_these(const Table& table, const std::vector<Described>& known) {
+  const auto is_known = [&](const auto& entry) {
+    return entry.first == "do" || std::any_of(known.begin(), known.end(),
+                                              [&](const Described& each) { return each.key == entry.first; });
+  };
+  const auto& entries = table.value().entries;
+  if (std::all_of(entries.begin(), entries.end(), is_known)) return;
   std::vector<std::string> keys = {"do"};
   for (const Described& each : known) keys.push_back(each.key);
   table.only(keys);
@@ -189,18 +196,15 @@ void Reading::purses(const Field& field, std::vector<std::pair<std::string, Mone
 void Reading::each_row(const Field& field, const std::string& of_rows,
                        const std::function<std::string(std::size_t)>& called, std::size_t,
                        const std::function<void(std::size_t, Fields&)>& row) {
+  const auto of_rows_known = std::find_if(known_.begin(), known_.end(),
+                                          [&](const Described& each) { return each.key == field.key; });
+  if (of_rows_known == known_.end())
+    throw std::logic_error("no rows are described under " + std::string(field.key));
   std::size_t at = 0;
-  std::vector<Described> keys;
   for (Table& each : table_.tables(field.key, of_rows)) {
     each.rename(called(at + 1));
-    // A row of its own to describe, so that the row that is read starts as it is where keys are absent.
-    if (at == 0) {
-      Describing of_row;
-      row(at, of_row);
-      keys = of_row.all();
-    }
-    only_these(each, keys);
-    Reading of_row(each, currency_);
+    only_these(each, of_rows_known->rows);
+    Reading of_row(each, currency_, of_rows_known->rows);
     row(at++, of_row);
   }
 }

@@ -129,7 +129,9 @@ class Describing final : public Fields {
 // Reads an event's table; a key that no field names is refused first, with the nearest.
 class Reading final : public Fields {
  public:
-  Reading(const Table& table, const Currency& currency) : table_(table), currency_(currency) {}
+  // `known` is described(event), which outlives this.
+  Reading(const Table& table, const Currency& currency, const std::vector<Described>& known)
+      : table_(table), currency_(currency), known_(known) {}
   void day(const Field&, Day&) override;
   void day(const Field&, std::optional<Day>&) override;
   void text(const Field&, Text, std::string&) override;
@@ -158,6 +160,7 @@ class Reading final : public Fields {
   bool stands(const Field& field) const { return field.need == Need::must || table_.has(field.key); }
   const Table& table_;
   const Currency& currency_;
+  const std::vector<Described>& known_;
 };
 
 // Writes the text that an entry keeps; `do` and `date` stand in it already (Draft).
@@ -209,7 +212,7 @@ std::vector<Described> described(Event event = {}) {
 template <class Event>
 Event read(const Table& table, const Currency& currency, Event event, const std::vector<Described>& known) {
   only_these(table, known);
-  Reading reading(table, currency);
+  Reading reading(table, currency, known);
   fields(event, reading);
   return event;
 }

@@ -433,10 +433,21 @@ Recording::~Recording() {
   if (open_) roll_back();
 }
 
+void Recording::commit() {
+  SQLite::Statement& statement = book_.query("COMMIT");
+  try {
+    statement.exec();
+  } catch (const SQLite::Exception&) {
+    statement.tryReset();  // one that was not let through is still in hand, and a roll-back would wait for it
+    throw;
+  }
+  statement.tryReset();
+}
+
 void Recording::keep() {
   look_after_held(*this);  // what nothing followed
   try {
-    book_.database().exec("COMMIT");
+    commit();
   } catch (const SQLite::Exception& error) {
     switch (error.getErrorCode() & 0xff) {
       case SQLITE_BUSY:

@@ -147,6 +147,7 @@ class Recording {
 
  private:
   void roll_back();
+  void commit();
   Book& book_;
   std::string now_;
   Day today_;

@@ -476,12 +476,13 @@ std::string counts_on(const std::string& day) {
 }
 
 std::optional<Day> closed_until(const Book& book) {
-  std::optional<Day> closed =
-      *first<std::optional<Day>>(book, "SELECT max(day) FROM entry WHERE kind = 'close'", {});
   // A book of an older layout kept it as a setting.
-  if (const auto set = book.setting("closed"))
-    closed = closed ? std::max(*closed, Day::parse(*set)) : Day::parse(*set);
-  return closed;
+  const auto [closed, set] = *first<std::optional<Day>, std::optional<Day>>(
+      book,
+      "SELECT (SELECT max(day) FROM entry WHERE kind = 'close'), (SELECT value FROM setting WHERE name = "
+      "'closed')",
+      {});
+  return std::max(closed, set);
 }
 
 Day open_day(const Book& book, Day day) {

@@ -35,11 +35,9 @@ std::vector<std::string> names_of(const Book& book, const std::string& account_k
   return names;
 }
 
-namespace {
 bool has_vehicle(const Book& book, const std::string& tag) {
   return first<int>(book, "SELECT 1 FROM vehicle WHERE tag = :tag", {{":tag", tag}}).has_value();
 }
-}  // namespace
 
 namespace {
 std::string near_or_nothing(const std::string& tag, const std::vector<std::string>& known) {

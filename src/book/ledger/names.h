@@ -23,6 +23,7 @@ void know_vehicle(const Book&, const std::string& event,
 void meet_purse(Recording&, const std::string& event, const std::string& purse);
 std::vector<std::string> names_of(const Book&, const std::string& account_kind);
 std::vector<std::string> all_tags(const Book&);
+bool has_vehicle(const Book&, const std::string& tag);
 
 enum class State { considered, owned, sold, finished, passed };
 const char* shown(State);

@@ -153,8 +153,9 @@ std::optional<EntryId> receipt_like(const Book& book, const Receipt& receipt) {
   each<EntryId, std::string>(
       book,
       fmt::format(
-          "SELECT p.entry, p.supplier FROM entry e JOIN paper p USING (entry) JOIN live_entry l USING "
-          "(entry) WHERE {} AND p.total = :total ORDER BY p.entry",
+          // Few of a day come to the same: what they come to is looked at first.
+          "SELECT p.entry, p.supplier FROM entry e CROSS JOIN paper p USING (entry) CROSS JOIN live_entry l "
+          "USING (entry) WHERE {} AND p.total = :total ORDER BY p.entry",
           said_on),
       {{":day", receipt.day}, {":bears", open_day(book, receipt.day)}, {":total", receipt.total}},
       [&](EntryId entry, const std::string& supplier) { found.emplace_back(entry, supplier); });
