@@ -85,6 +85,20 @@ TEST_CASE("whose place an entry takes is recorded with it", "[book]") {
   CHECK(shop.health().sound);
 }
 
+TEST_CASE("of several quick lines of a paper each has it in its place", "[book]") {
+  Shop shop;
+  shop.post(quick("hose", "4.00") + ", " + quick("clip", "6.00"));
+  shop.post(taken_back(2, "replaced by the full paper", ", makes_way = true") + ", " +
+            paper("7", "hose and clip", ", replaces = 1"));
+  CHECK(places_in(shop.book()) == std::vector<std::string>{"3 gives place 2", "5 replaces 1"});
+  CHECK(as_it_counts_now(shop.book(), 1) == 5);
+  CHECK(as_it_counts_now(shop.book(), 2) == 5);
+  // What is undone makes way as well, and nothing takes its place.
+  shop.post(taken_back(5, "undone", ", makes_way = true") + ", " + paper("8", "lamp"));
+  CHECK(places_in(shop.book()).size() == 2);
+  CHECK(as_it_counts_now(shop.book(), 5) == 5);
+}
+
 TEST_CASE("words of a paper that look like a key take no place", "[book]") {
   Shop shop;
   const EntryId line = shop.post(quick("hose", "9.00"));

@@ -62,7 +62,8 @@ std::vector<Detail> said_by_event(const Book& book, EntryId entry, std::optional
     if (const Value* named = event.find(key); named && named->kind == Value::Kind::whole)
       add(std::stoll(named->text), key);
   const Value* why = event.find("why");
-  if (voids && says(event, "makes_way") && why && why->text == to_put_right) add(*voids, how::makes_way);
+  if (const char* how = how_it_makes_way(says(event, "makes_way"), why ? why->text : ""); voids && how)
+    add(*voids, how);
   add_unnamed(book, entry, event, all);
   return all;
 }

@@ -169,7 +169,7 @@ EntryId reverse(Recording& recording, const Entry& entry, const Void& request, b
   write(draft, recording.currency(), kept);
   if (!later) draft.bears(entry.day);
   draft.voids(entry.id);
-  if (request.makes_way && request.why == to_put_right) draft.takes_place(entry.id, how::makes_way);
+  if (const char* how = how_it_makes_way(request.makes_way, request.why)) draft.takes_place(entry.id, how);
   const auto stands = standing(recording.book(), entry.id);
   std::int64_t seq = 0;
   for (const Posting& posting : entry.postings) {
@@ -233,6 +233,11 @@ void fields(Void& request, Fields& f) {
       [&](EventText& text) {
         if (request.stays) text.list("stays", {});
       });
+}
+
+const char* how_it_makes_way(bool makes_way, const std::string& why) {
+  if (!makes_way) return nullptr;
+  return why == to_put_right ? how::makes_way : why == by_full_paper ? how::gives_place : nullptr;
 }
 
 std::string turn_of(const Book& book, EntryId entry) {
@@ -349,7 +354,7 @@ Replaced void_for_replacement(Recording& recording, const Void& request) {
 }
 
 void give_place(Recording& recording, EntryId quick, Day paper) {
-  Void request{paper, quick, "replaced by the full paper", false, {}};
+  Void request{paper, quick, by_full_paper, false, {}};
   request.makes_way = true;
   void_for_replacement(recording, request);
 }

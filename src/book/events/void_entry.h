@@ -38,9 +38,12 @@ struct Void {
   // paid, used or sold since is looked at when that is there (book/ledger/day_checks.h). Of a sale nothing stays paid then.
   bool makes_way = false;
 };
-// The reason that is given with `makes_way` where the entry is put right and not undone: an older events file tells the two
-// apart by nothing else.
+// The reasons that are given with `makes_way` where the entry is put right, and where it is one of several quick lines of a
+// paper: an events file tells these from what is undone by nothing else.
 inline constexpr const char* to_put_right = "put right";
+inline constexpr const char* by_full_paper = "replaced by the full paper";
+// How the reversal takes the place; nullptr: not at all.
+const char* how_it_makes_way(bool makes_way, const std::string& why);
 void fields(Void&, Fields&);
 EntryId record(Recording&, const Void&);
 // What the entry made of a car: bought, sold, finished, passed; empty: nothing.

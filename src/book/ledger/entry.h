@@ -51,6 +51,8 @@ namespace how {
 inline constexpr const char* corrects = "corrects";
 inline constexpr const char* replaces = "replaces";    // a quick line's, as its full paper
 inline constexpr const char* makes_way = "makes way";  // a reversal, for what puts right
+inline constexpr const char* gives_place =
+    "gives place";  // a reversal, for a paper that names another quick line
 }  // namespace how
 
 struct Posting {

@@ -94,7 +94,8 @@ Said said_by(const Book& book, const Entry& entry) {
   Said said{0, false, entry.day};
   row(book,
       "SELECT coalesce(p.takes, 0), coalesce(p.how = 'replaces', 0), coalesce(d.day, e.day) FROM entry e "
-      "LEFT JOIN place p ON p.entry = e.entry AND p.how <> 'makes way' LEFT JOIN printed d ON d.entry = "
+      "LEFT JOIN place p ON p.entry = e.entry AND p.how IN ('corrects', 'replaces') LEFT JOIN printed d ON "
+      "d.entry = "
       "e.entry WHERE e.entry = :entry ORDER BY p.how LIMIT 1",
       {{":entry", entry.id}}, [&](const Row& of) { of.into(said.before, said.replaces, said.given); });
   return said;
@@ -326,12 +327,10 @@ std::vector<GivenPlace> places_given(const Book& book, EntryId before) {
     const Entry entry = load_entry(book, id);
     if (entry.kind == "average") continue;
     if (!entry.voids) break;
-    const Value* makes_way = kept_event(entry.event).find("e")->find("makes_way");
-    const bool is_quick =
-        first<EntryId>(book, "SELECT entry FROM paper WHERE entry = :entry AND itemised = 0",
-                       {{":entry", *entry.voids}})
-            .has_value();
-    if (!makes_way || !is_quick) break;
+    if (!*first<bool>(book,
+                      "SELECT EXISTS (SELECT 1 FROM place WHERE entry = :entry AND how = 'gives place')",
+                      {{":entry", id}}))
+      break;
     all.push_back({*entry.voids, entry.day});
   }
   std::reverse(all.begin(), all.end());

@@ -28,7 +28,7 @@ std::optional<EntryId> in_its_place(const Book& book, EntryId entry, EntryId rev
   return *first<std::optional<EntryId>>(
       book,
       "SELECT max(n.entry) FROM place p JOIN entry n USING (entry) JOIN entry o ON o.entry = p.takes WHERE "
-      "p.takes = :entry AND p.how <> 'makes way' AND n.entry > :reversal AND n.kind = o.kind",
+      "p.takes = :entry AND p.how IN ('corrects', 'replaces') AND n.entry > :reversal AND n.kind = o.kind",
       {{":entry", entry}, {":reversal", reversal}});
 }
 
