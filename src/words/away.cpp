@@ -6,6 +6,28 @@
 
 namespace nonrunner::words {
 
+namespace {
+
+Json list_of(const std::vector<BackForm>& forms) {
+  Json list = Json::array();
+  for (const BackForm& form : forms) {
+    Json& row = added(list);
+    row["says"] = form.says();
+    row["cannot"] = form.cannot;
+    row["fields"] = Json::object();
+    for (const auto& [name, value] : form.fields) row["fields"][name] = value;
+    row["asked"] = Json::array();
+    for (const BackForm::Asked& each : form.asked)
+      added(row["asked"]) =
+          Object().with("name", each.name).with("label", each.label).with("value", each.value);
+    row["purse"] = form.purse ? Json(*form.purse) : Json();
+    row["button"] = form.button;
+  }
+  return list;
+}
+
+}  // namespace
+
 std::string to_json(const AwayLists& lists) {
   Json json;
   json["as_of"] = lists.as_of;
@@ -16,7 +38,17 @@ std::string to_json(const AwayLists& lists) {
   json["purse"] = lists.purse;
   json["words"] = lists.words;
   json["suppliers"] = lists.suppliers;
-  json["due"] = lists.due;
+  json["due"] = Json::array();  // in words, for the script of an older program
+  for (const BackForm& each : lists.due) json["due"].push_back(each.says());
+  json["back"] = list_of(lists.due);
+  json["may_go_back"] = list_of(lists.may_go_back);
+  json["work"] = Json::array();
+  for (const AwayWork& each : lists.work)
+    added(json["work"]) =
+        Object().with("vehicle", each.vehicle).with("operation", each.operation).with("says", each.says);
+  json["clock"] = Json();
+  if (!lists.clock_on.empty())
+    json["clock"] = Object().with("vehicle", lists.clock_on).with("since", lists.clock_since);
   json["looked_at"] = lists.looked_at;
   json["shopping"] = Json::array();
   for (const figures::ShoppingLine& line : lists.shopping) {

@@ -10,8 +10,9 @@ function labelled(words, field) {
   label.append(made('span', words), ' ', field);
   return label;
 }
+// As the default, so that a form that was kept has it again.
 const moneyField = (name, value = '') =>
-  made('input', undefined, { name, value, type: 'text', inputMode: 'decimal', autocomplete: 'off' });
+  made('input', undefined, { name, defaultValue: value, type: 'text', inputMode: 'decimal', autocomplete: 'off' });
 function listField(name, values, chosen) {
   const list = made('select', undefined, { name });
   list.append(...values.map((value) => made('option', value, { value, selected: value === chosen })));
@@ -36,9 +37,79 @@ function folded(summary, ...parts) {
   return fold;
 }
 
+// What was done, as it is called in the budget of the car.
+const workOf = (lists, car) => (lists.work || []).filter((each) => each.vehicle === car);
+function showHours(lists) {
+  const form = document.querySelector('#away-hours form:has([value=hours])');
+  choose(form.elements.vehicle, lists.cars, lists.car);
+  const offer = () => document.querySelector('#away-work').replaceChildren(
+    ...workOf(lists, form.elements.vehicle.value).map((each) => made('option', each.says, { value: each.operation })));
+  form.elements.vehicle.onchange = offer;
+  offer();
+}
+
+// The clock of this device; drawn anew only where another one runs, so that nothing goes from under a finger.
+async function showClock(lists) {
+  const place = document.querySelector('#away-clock');
+  const running = await note('clock');
+  const shown = running ? `${running.vehicle} ${running.since}` : 'off';
+  if (place.dataset.shown === shown) return;
+  place.dataset.shown = shown;
+  if (!running) {
+    const house = lists.clock
+      ? [made('p', `In the house your clock ran on ${lists.clock.vehicle}, ${sinceWords(Date.parse(lists.clock.since))}: it goes off there.`, { className: 'reason' })]
+      : [];
+    place.replaceChildren(...house, entryForm({ do: 'clock on' },
+      [labelled('car', listField('vehicle', lists.cars, lists.car))], 'Clock on'));
+    return;
+  }
+  const lasted = made('time', lastedWords(running.since), { dateTime: new Date(running.since).toISOString() });
+  lasted.setAttribute('data-since', '');
+  const figure = made('p', undefined, { className: 'figure' });
+  figure.append(lasted);
+  const work = [running.operation, ...workOf(lists, running.vehicle).map((each) => each.operation)];
+  const own = moneyField('own');
+  const long = isForgotten(running);
+  const hours = long
+    ? [made('p', `The clock was forgotten, it seems: it began ${sinceWords(running.since)}. How long was it really?`, { className: 'reason' }),
+      labelled('hours, such as 2.5 or 1:30', own)]
+    : [folded('It was another time', labelled('hours, such as 2.5 or 1:30', own))];
+  own.required = long;
+  const buttons = made('p', undefined, { className: 'choices' });
+  buttons.append(made('button', 'Keep'), made('button', 'Keep, done', { name: 'done', value: 'true' }));
+  const form = made('form');
+  form.append(labelled('what was done', listField('operation', [...new Set(work)], running.operation)), ...hours, buttons);
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    clockOff({ operation: form.elements.operation.value, own: own.value.trim(), done: event.submitter ? event.submitter.value : '' });
+  });
+  place.replaceChildren(figure, made('p', `on ${running.vehicle}, the clock of this device runs.`), form);
+}
+
+// Brought back, or bought: what is kept on this device already is not offered once more, but where it can be in parts.
+const sameThing = ['do', 'line', 'what', 'supplier', 'vehicle'];
+function markKept(entries) {
+  const kept = entries.map((entry) => new URLSearchParams(entry.form));
+  for (const form of document.querySelectorAll('#away-due form, #away-shopping form')) {
+    const there = kept.some((fields) => sameThing.every((name) =>
+      !form.elements[name] || form.elements[name].type !== 'hidden' || fields.get(name) === form.elements[name].value));
+    const summary = form.closest('details').querySelector('summary');
+    summary.dataset.says ??= summary.textContent;
+    summary.textContent = summary.dataset.says + (there ? ': kept on this device' : '');
+    form.hidden = there && !(form.elements.qty && form.elements.qty.type !== 'hidden');
+  }
+}
+
+const backForm = (lists) => (back) => folded(back.says, back.button && !back.cannot
+  ? entryForm(back.fields, [...back.asked.map((each) => labelled(each.label, moneyField(each.name, each.value))),
+    ...(back.purse === null ? [] : [labelled('purse', listField('purse', back.purse ? lists.purses : ['', ...lists.purses], back.purse))])],
+  back.button)
+  : made('p', back.cannot || 'Open this page once more at home.'));
+
 function showLists(lists) {
   const form = document.querySelector('#away-room form');
   choose(form.elements.vehicle, lists.cars, lists.car);
+  showHours(lists);
   choose(form.elements.purse, lists.purses, lists.purse);
   document.querySelector('#away-words').replaceChildren(...lists.words.map((value) => made('option', undefined, { value })));
   const shopping = document.querySelector('#away-shopping');
@@ -49,9 +120,11 @@ function showLists(lists) {
       labelled('purse', listField('purse', lists.purses, lists.purse))], 'Bought'))));
   if (!lists.shopping.length) shopping.append(made('p', 'Nothing is to be bought.'));
   const due = document.querySelector('#away-due');
-  const items = made('ul');
-  items.append(...lists.due.map((words) => made('li', words)));
-  due.replaceChildren(made('h2', 'Due back'), lists.due.length ? items : made('p', 'Nothing is due back.'));
+  // What an older program gave is words alone.
+  const back = lists.back || lists.due.map((says) => ({ says }));
+  const may = lists.may_go_back || [];
+  due.replaceChildren(made('h2', 'Due back'), ...(back.length ? back.map(backForm(lists)) : [made('p', 'Nothing is due back.')]),
+    ...(may.length ? [made('h2', 'May still go back'), ...may.map(backForm(lists))] : []));
   document.querySelector('#away-room').hidden = false;
 }
 
@@ -224,13 +297,23 @@ async function forgetDecided(lists) {
 }
 
 (async () => {
+  const room = document.querySelector('#away-room');
   const show = async (lists) => {
     document.querySelector('#away-as-of').textContent = `As of ${sinceWords(Date.parse(lists.as_of)).replace('since ', '')}.`;
     showLists(lists);
+    window.showDevice = (entries) => {
+      markKept(entries);
+      showClock(lists);
+    };
+    window.showDevice(await heldEntries());
     await showCars(lists);
   };
+  // What a hand has begun stays as it is.
+  const begun = () => room.querySelector('details[open], form[data-instead]') ||
+    [...room.querySelectorAll('input:not([type=hidden])')].some((each) => each.value !== each.defaultValue);
   let lists = await note('lists');
   if (lists) await show(lists);
+  await changeOne();
   try {
     await houseProves();  // the cookie goes to nobody else
     const answer = await fetch('/away.json', { cache: 'no-store' });
@@ -238,7 +321,7 @@ async function forgetDecided(lists) {
     lists = await answer.json();
     await setNote('lists', lists);
     await forgetDecided(lists);
-    if (!document.querySelector('#away-room form').elements.amount.value) await show(lists);
+    if (!begun()) await show(lists);
   } catch {
     // out of reach: what is on the device stands there already
   }

@@ -88,13 +88,17 @@ async function clockHere(form, fields) {
   await setNote('clock', { vehicle: fields.get('vehicle'), operation: fields.get('operation') || 'work', since: Date.now() });
   return showHeld();
 }
-async function clockOff() {
+// Longer than this nobody works on in one go (the house says the same of its clocks).
+const isForgotten = (running) => Date.now() - running.since > 12 * 3600000;
+// `own`: how long it really was; `operation`: what was done after all; `done`: its line is.
+async function clockOff({ own = '', operation = '', done = '' } = {}) {
   const running = await note('clock');
   if (!running) return showHeld();
+  if (isForgotten(running) && !own) return location.assign('/away');  // asks how long it really was
   const id = freshId();
   const entry = new URLSearchParams({
-    do: 'hours', vehicle: running.vehicle, own: hoursBetween(running.since, Date.now()), operation: running.operation,
-    day: dayHere(new Date(running.since)), kept: id,
+    do: 'hours', vehicle: running.vehicle, own: own || hoursBetween(running.since, Date.now()),
+    operation: operation || running.operation, ...(done && { done }), day: dayHere(new Date(running.since)), kept: id,
   });
   await holdHours(running, { id, held: Date.now(), form: entry.toString(), words: wordsOf(entry), from: '/hours', state: 'here',
     photo: false });
@@ -210,7 +214,7 @@ function fill(form, fields) {
       if (one.type === 'checkbox' || one.type === 'radio') one.checked = one.value === value;
       else if (one.type !== 'hidden' && one.type !== 'file') one.value = value;
   }
-  for (let up = form.querySelector('details'); up; up = null) up.open = true;
+  for (const fold of [form.querySelector('details'), form.closest('details')]) if (fold) fold.open = true;
   form.dispatchEvent(new Event('input'));
 }
 
@@ -221,8 +225,10 @@ async function changeOne() {
   const held = (await heldEntries()).find((entry) => entry.order === order);
   if (!held) return;
   const fields = new URLSearchParams(held.form);
-  const form = [...document.querySelectorAll('form[data-kept]')].find((each) =>
-    !each.elements.do || each.elements.do.value === fields.get('do'));
+  // Of several forms that do the same the one about the same thing: what a form says unseen is not changed by it.
+  const fits = (form) => ['do', 'line', 'what', 'supplier', 'vehicle', 'entry'].every((name) =>
+    !form.elements[name] || form.elements[name].type !== 'hidden' || form.elements[name].value === fields.get(name));
+  const form = [...document.querySelectorAll('form[data-kept]')].find(fits);
   if (!form) return;
   fill(form, fields);
   form.dataset.instead = held.order;
@@ -335,7 +341,7 @@ async function begin() {
   }
   watchForms();
   showSaid();
-  await changeOne();
+  if (location.pathname !== '/away') await changeOne();  // there the forms come with the lists
   await watchDrafts();
   await askedPhoto();
   await showHeld();

@@ -98,6 +98,50 @@ def decided_there(phone, house):
     phone.wait(lambda: phone.held() == held + 3, f"{house.at}: a part of the shopping list, on the device")
 
 
+def worked_there(phone, house):
+    """With the house down: the clock of the device on and off, hours after work, a core, goods and a tool's deposit brought
+    back, each once."""
+    phone.open("/away")
+    held = phone.held()
+    phone.tap("Clock on", "#away-clock")
+    phone.wait(lambda: "the clock of this device runs" in phone.text("#away-clock"), f"{house.at}: the clock runs on the device")
+    # Left on for 13 hours: it goes off by nobody's hours but those that are said.
+    phone.driver.execute_async_script(
+        "const done = arguments[0]; note('clock').then((clock) => setNote('clock', {...clock, since: clock.since - 13 * 3600000}))"
+        ".then(showHeld).then(done)")
+    phone.wait(lambda: "How long was it really?" in phone.text("#away-clock"), f"{house.at}: a forgotten clock is asked about")
+    phone.driver.execute_async_script("const done = arguments[0]; clockOff().then(done, done)")
+    phone.ready()
+    phone.wait(lambda: "How long was it really?" in phone.text("#away-clock"), f"{house.at}: also from the line of every page")
+    equal(phone.held(), held, f"{house.at}: 13 hours are kept by nobody's word")
+    phone.choose("operation", "coolant pump")
+    phone.type(phone.one("#away-clock [name=own]"), "1:30")
+    phone.tap("Keep, done", "#away-clock")
+    phone.wait(lambda: phone.held() == held + 1, f"{house.at}: the clock is hours on the device")
+    phone.wait(lambda: phone.button("Clock on", "#away-clock"), f"{house.at}: the clock can go on again")
+    phone.tap("Hours after work", "#away-hours")
+    phone.type(phone.one("#away-hours [name=own]:not(#away-clock *)"), "2,5")
+    phone.type(phone.one("#away-hours input[name=operation]"), "brakes")
+    phone.tap("Keep", "#away-hours form:has([value=hours])")
+    phone.wait(lambda: phone.held() == held + 2, f"{house.at}: hours after work, on the device")
+    for n, (says, button) in enumerate((("core of starter", "Brought back"), ("deposit on puller", "Brought back"), ("hose, ", "Went back"))):
+        fold = phone.wait(lambda says=says: next((each for each in phone.all("#away-due summary") if says in each.text), None), says)
+        phone.tap(fold)
+        phone.tap(button, "#away-due details[open]:has(form:not([hidden]))")
+        phone.wait(lambda n=n: phone.held() == held + 3 + n, f"{house.at}: {says}, on the device")
+        phone.wait(lambda fold=fold: "kept on this device" in fold.text, f"{house.at}: {says} is said to be kept")
+        expect(not phone.all("#away-due details[open] form:not([hidden])"), f"{house.at}: {says} is not offered once more")
+
+
+def worked_in_the_book(house, given, book):
+    entries = harness.figures(given.program, book, "entries")["entries"]
+    said = [(each["kind"], each["what"]) for each in entries]
+    for kind, words in (("hours", "coolant pump"), ("hours", "brakes"), ("core back", "starter"), ("tool deposit back", "puller"), ("return", "hose")):
+        equal(len([what for each, what in said if each == kind and words in what]), 1, f"{house.at}: {kind} with {words} in {said}")
+    pip = harness.figures(given.program, book, "show", "pip")
+    equal(float(pip["own_hours"]), 4.0, f"{house.at}: 1:30 and 2,5 hours")
+
+
 def decided_in_the_book(house, given, book):
     entries = harness.figures(given.program, book, "entries")["entries"]
     kinds = [(each["kind"], each["what"]) for each in entries]
@@ -322,6 +366,7 @@ def one(given, house, book, reload):
     ways(phone, house, reload)
     kept_there(phone, house)
     decided_there(phone, house)
+    worked_there(phone, house)
     false_house(phone, house, certificate_of_its_own() if reload else None)
     house.start()
     phone.open("/")
@@ -330,6 +375,7 @@ def one(given, house, book, reload):
     for amount in ("11.07", "12.08", "13.09"):
         expect(amount in text, f"{house.at}: {amount} is in the book")
     decided_in_the_book(house, given, book)
+    worked_in_the_book(house, given, book)
     phone.open("/away")
     phone.wait(lambda: "sprat" not in phone.text("#away-cars") and "troupe" in phone.text("#away-cars"),
                f"{house.at}: of what was decided nothing stays on the page")
@@ -348,7 +394,14 @@ def book_with(given, name):
     harness.run(given.program, "owner", "in", "5000", "--purse", "cash", book=book)
     harness.run(given.program, "buy", "pip", "400", "--purse", "cash", book=book)
     harness.run(given.program, "receipt", "pip", "12.50", "hose", "--purse", "cash", book=book)
-    harness.run(given.program, "plan", "pip", "coolant pump", "48", book=book)
+    harness.run(given.program, "plan", "pip", "coolant pump", "48", "--hours", "2", book=book)
+    paper = os.path.join(harness.folder, name + ".toml")
+    with open(paper, "w", encoding="utf-8") as file:
+        file.write(f'date = {time.strftime("%Y-%m-%d")}\nsupplier = "Millgate Parts"\nnumber = "77"\npaid = "cash"\ntotal = 112.50\nback_by = 2099-07-10\nline = [\n'
+                   '  { what = "starter", unit = 60.00, core = 40.00, kind = "part", source = "reman", to = "pip" },\n'
+                   '  { what = "hose, upper", unit = 12.50, kind = "part", source = "new", to = "pip" } ]\n')
+    harness.run(given.program, "receipt", "--file", paper, "--again", book=book)
+    harness.run(given.program, "tool", "puller", "20", "--supplier", "Millgate Parts", "--purse", "cash", book=book)
     return book
 
 
