@@ -85,10 +85,19 @@ std::string without_place(std::string text) {
   return text;
 }
 
+// `"commission" in the event "sell" is -3, expected ...`: what the reader of events finds in a key that has no label of
+// its own there.
+std::string key_by_label(const Form& form, const std::string& text) {
+  const std::size_t key_end = text.find('"', 1), is = text.find(" is ");
+  const bool names_key = text.starts_with('"') && key_end != std::string::npos && is != std::string::npos &&
+                         text.compare(key_end, 15, "\" in the event ") == 0;
+  return names_key ? label_of(form, text.substr(1, key_end - 1)) + ": found " + text.substr(is + 4) : text;
+}
+
 // `the event has no "operation", expected a text in quotes`: what the reader of events misses, by the label that the
 // form gives it. Whatever else was refused comes back as it is.
 std::string in_words_of_form(const Form& form, const std::string& refused) {
-  const std::string text = without_place(refused);
+  const std::string text = key_by_label(form, without_place(refused));
   constexpr std::string_view has_no = " has no \"", expected = "\", expected ";
   const std::size_t at = text.find(has_no);
   const std::size_t end = at == std::string::npos ? at : text.find(expected, at);
@@ -103,6 +112,15 @@ std::string in_words_of_form(const Form& form, const std::string& refused) {
   const std::string kind = text.substr(end + expected.size());
   return label_of(form, key) + ": nothing is said, expected " +
          (kind == "a text in quotes" ? "a few words" : kind);
+}
+
+// A refusal that is read on a page or a phone, its way out in words where it ends in the middle for a command to follow.
+std::string said_of(const Form& form, const Refusal& refusal) {
+  const std::string said = in_words_of_form(form, refusal.what());
+  const auto* more = dynamic_cast<const Hinted*>(&refusal);
+  if (!more || more->hint().action != Action::void_entry || !said.ends_with("; to take that back"))
+    return said;
+  return said + " open entry " + more->hint().with.at("entry");
 }
 
 // What the book refused, with the form filled as it was.
@@ -380,6 +398,7 @@ namespace rooms {
 
 Answer enter(Visit& visit) {
   const Form& form = visit.request.form;
+  if (form.get("do") == "receipt" && form.has("longer")) return paper_page(visit, form, "");
   if (const auto kept = kept_before(visit, kept_id(form))) {
     if (kept->sent == sent_hash(form) || kept->sent.empty()) return see_other(way_after(form));
     Answer answer = page(
@@ -395,7 +414,7 @@ Answer enter(Visit& visit) {
   try {
     return record_form(visit, form);
   } catch (const Refusal& refusal) {
-    const std::string said = in_words_of_form(form, refusal.what());
+    const std::string said = said_of(form, refusal);
     if (visit.request.wants_json) return as_json(422, "refused", 0, said);
     if (form.get("do") == "receipt" && form.has("line.1.what")) return paper_page(visit, form, said);
     const auto* more = dynamic_cast<const Hinted*>(&refusal);
@@ -433,7 +452,7 @@ Answer take_in(Visit& visit) {
     for (const std::string& said : left_below_nothing(visit.book, entry)) remarks.push_back(said);
     return as_json(201, "in the book", entry, fmt::format("{}", fmt::join(remarks, "; ")));
   } catch (const Refusal& refusal) {
-    return as_json(422, "refused", 0, in_words_of_form(form, refusal.what()));
+    return as_json(422, "refused", 0, said_of(form, refusal));
   }
 }
 

@@ -149,6 +149,13 @@ Value table_value(const std::vector<book::Described>& fields, const Form&, const
 
 void expect_whole_line(const Value& line, const std::string& where) {
   if (!line.find("what")) throw Refusal(where + "what: nothing is said, expected a few words");
+  const bool goes_back = line.find("core_of") || line.find("return_of");
+  if (!goes_back && !line.find("to") && !line.find("share") && !line.find("stock"))
+    throw Refusal(where +
+                  "car: nothing is said, expected the car that it is for, or tools, overhead or owner");
+  if (const Value* core = line.find("core"); core && core->real < 0)
+    throw Refusal(where + "deposit: found " + core->text +
+                  ", expected 0 or more; an old part that was handed in is entered where it is due");
   if (line.find("amount") || line.find("unit")) return;
   throw Refusal(where.empty() ? "amount: nothing is said, expected what was paid"
                               : where + "price of one: nothing is said, expected it, or the amount of all");
@@ -313,7 +320,12 @@ Form spelled_out(const book::Book& book, const Form& form) {
   const auto amount = [&](const char* key) {
     const Value value = typed_number(form.get(key));
     expect_money_of_one_reading(value.text, book.currency(), label_of_key(key));
-    return value.kind == Value::Kind::text ? Money{} : Money::parse(value.text, book.currency());
+    if (value.kind == Value::Kind::text) return Money{};
+    try {
+      return Money::parse(value.text, book.currency());
+    } catch (const Refusal& refusal) {
+      throw Refusal(label_of_key(key) + ": " + refusal.what());
+    }
   };
   if (!whole.has("total")) whole.set("total", (amount("amount") + amount("core")).plain(book.currency()));
   if (!whole.has("itemised")) whole.set("itemised", "false");
@@ -392,7 +404,7 @@ void expect_money_of_one_reading(const std::string& typed, const Currency& curre
 
 bool is_of_event(const std::string& key) {
   return key != "kept" && key != "next" && key != "day" && key != "long_day" && key != "never_was" &&
-         key != "standing" && key != "new" && key != "tests_seen" && key != "decided_by" && key != "rows";
+         key != "standing" && key != "new" && key != "tests_seen" && key != "decided_by" && key != "longer";
 }
 
 std::string label_of_key(const std::string& key) {
@@ -421,7 +433,8 @@ std::string label_of_key(const std::string& key) {
                                                          {"hours", "hours"},
                                                          {"other_hours", "hours"},
                                                          {"supplier", "supplier"},
-                                                         {"stock", "goes to the shelf as"}};
+                                                         {"commission", "commission"},
+                                                         {"stock", "item of the shelf"}};
   const auto found = labels.find(key);
   return found == labels.end() ? "" : found->second;
 }

@@ -26,6 +26,7 @@ struct OfCar {
   const std::optional<answers::Budget>& budget;
   const book::VehicleFigures& figures;
   bool ended() const { return figures.life.ended != 0; }
+  bool is_owned() const { return figures.life.state == book::State::owned; }
   const Currency& currency() const { return visit.book.currency(); }
 };
 
@@ -34,12 +35,11 @@ Html ways(const OfCar& car) {
   const auto way = [&](const std::string& path, const char* words) {
     links += html("<a href=\"{}\">{}</a>\n", path, words);
   };
-  const bool is_owned = car.figures.life.state == book::State::owned;
   if (car.figures.life.bought == 0) way(path_of("/seller/", car.tag), "Before the seller");
   way(path_of("/receipt?car=", car.tag), "Receipt");
   way(path_of("/hours?car=", car.tag), "Hours");
-  if (is_owned) way(path_of("/go-on/", car.tag), "Go on or stop");
-  if (is_owned) way(path_of("/sell/", car.tag), "Sell");
+  if (car.is_owned()) way(path_of("/go-on/", car.tag), "Go on or stop");
+  if (car.is_owned()) way(path_of("/sell/", car.tag), "Sell");
   if (car.figures.life.state == book::State::sold) way(path_of("/sell/", car.tag), "The sale fell through");
   if (car.figures.life.bought != 0) way(path_of("/report/", car.tag), "Report");
   way(path_of("/car/", car.tag, "/more"), "More");
@@ -78,16 +78,17 @@ struct Split {
   Rows open, closed;
   void add(const OfCar& car, const words::BudgetRow& row, bool can_be_done) {
     std::vector<Html> cells = {name_of(row), safe(row.expected), safe(row.booked), safe(row.to_come)};
-    if (can_be_done) cells.push_back(done_button(car, row.name));
+    if (can_be_done && car.is_owned()) cells.push_back(done_button(car, row.name));
     (can_be_done ? open : closed).push_back(std::move(cells));
   }
 };
 
-// What can be done with a tap, and folded under it what is done.
-Html in_two(const Split& split, const std::string& what) {
+// What can be done with a tap once the car is bought, and folded under it what is done.
+Html in_two(const OfCar& car, const Split& split, const std::string& what) {
   Html text;
-  if (!split.open.empty())
-    text += table(what + " still to come", {"what", "expected", "booked", "to come", "done?"}, split.open);
+  std::vector<std::string> headings = {"what", "expected", "booked", "to come"};
+  if (car.is_owned()) headings.emplace_back("done?");
+  if (!split.open.empty()) text += table(what + " still to come", headings, split.open);
   const std::string rest = what + ": done, or not needed";
   if (!split.closed.empty())
     text += folded(rest, table(rest, {"what", "expected", "booked", "state"}, split.closed));
@@ -134,7 +135,7 @@ Html budget(const OfCar& car) {
                         safe(each.booked.shown(c)),
                         safe(is_zero(each.to_come) ? "" : each.to_come.shown(c))});
   Html text = html("<h2>Budget</h2>\n<p class=\"small\">{}</p>\n", words::against(budget));
-  text += in_two(money, "Money") + in_two(hours, "Own hours") + sums(car);
+  text += in_two(car, money, "Money") + in_two(car, hours, "Own hours") + sums(car);
   if (!car.ended() && !only.empty())
     text += folded("Only if it is another cause",
                    table("Only if it is another cause", {"what", "chance", "if so"}, only));

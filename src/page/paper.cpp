@@ -3,6 +3,7 @@
 #include "page/paper.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cstdlib>
@@ -16,13 +17,14 @@
 #include "page/entry.h"
 #include "page/lists.h"
 #include "page/rooms.h"
+#include "text/typed_numbers.h"
 #include "words/days.h"
 
 namespace nonrunner::page {
 
 namespace {
 
-constexpr int rows_at_first = 6, most_rows = 60;
+constexpr int rows_at_first = 3, rows_more = 6, most_rows = 60;
 
 // What a form of a paper starts from: its quick line, or nothing.
 Form start_of(const Visit& visit, const std::string& entry) {
@@ -111,12 +113,25 @@ Html paid_by(const Visit& visit, const Form& form) {
 }
 
 int rows_in(const Form& form) {
-  const std::string wanted = form.get("rows");
-  int rows = wanted.empty() || wanted.size() > 3 ? rows_at_first
-                                                 : std::max(rows_at_first, std::atoi(wanted.c_str()));
+  int rows = rows_at_first;
   for (const auto& [name, value] : form.fields)
     if (name.starts_with("line.") && !value.empty()) rows = std::max(rows, std::atoi(name.c_str() + 5));
+  if (form.has("longer")) rows += rows_more;
   return std::min(rows, most_rows);
+}
+
+// What waits for this paper, as it was kept: so that nobody has to remember which of the quick lines it is.
+Html quick_lines(const Visit& visit, const std::string& replaces) {
+  Html said;
+  const std::vector<std::string> entries = parted(replaces, ',');
+  for (const book::Waiting& each : book::tray(visit.book)) {
+    if (std::find(entries.begin(), entries.end(), std::to_string(each.entry)) == entries.end()) continue;
+    said += html("<p class=\"small\">It takes the place of {}: {}, {}, of {}.</p>\n",
+                 each.vehicles.empty() ? std::string("a quick line")
+                                       : fmt::format("the quick line of {}", fmt::join(each.vehicles, ", ")),
+                 each.what, each.total.shown(visit.book.currency()), words::shown_day(each.day));
+  }
+  return said;
 }
 
 }  // namespace
@@ -130,7 +145,6 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
   const Html fields =
       hidden("do", "receipt") + hidden("next", "/tray") +
       (replaces.empty() ? Html() : hidden("replaces", replaces)) +
-      (form.get("rows").empty() ? Html() : hidden("rows", form.get("rows"))) +
       suggested_field("supplier", "supplier", "suppliers", form.get("supplier")) +
       suggestions("suppliers", known) + field("number", "number, as printed", form.get("number")) +
       field("date", "day printed on it", form.get("date"), "date") +
@@ -140,22 +154,23 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
       money_field("discount", "discount", form.get("discount")) +
       money_field("total", "total, as printed", form.get("total")) + paid_by(visit, form) +
       field("back_by", "goods may go back until", form.get("back_by"), "date");
-  const std::string here = path_of("/paper/", replaces.empty() ? "new" : replaces);
-  const Html longer = rows_in(form) > rows_at_first
+  // Behind the button that keeps, which is the one that Enter presses.
+  const Html longer = rows_in(form) == most_rows
                           ? Html()
                           : html(
-                                "<noscript><p class=\"small\"><a href=\"{}?rows=30\">It has more than {} "
-                                "lines</a></p></noscript>\n",
-                                here, std::to_string(rows_at_first));
+                                "<noscript><button class=\"quiet\" name=\"longer\" value=\"true\" "
+                                "formnovalidate>{} more lines; "
+                                "nothing is kept yet</button></noscript>\n",
+                                std::to_string(std::min(rows_more, most_rows - rows_in(form))));
   const Html said = reason.empty() ? Html() : html("<p class=\"reason\" role=\"alert\">{}</p>\n", reason);
   const Html paper = html(
       "<form method=\"post\" action=\"/entry\" class=\"wide\" data-kept data-paper=\"{}\">\n{}{}"
-      "<button>Keep</button>\n</form>\n",
+      "<button>Keep</button>\n{}</form>\n",
       std::to_string(visit.book.currency().digits),
-      hidden("kept", form.get("kept").empty() ? fresh_id() : form.get("kept")), fields);
-  Answer answer =
-      page(visit, replaces.empty() ? "A paper" : "The paper of entry " + replaces,
-           said + longer + html("<div class=\"beside\">\n{}{}</div>\n", photos(visit, replaces), paper));
+      hidden("kept", form.get("kept").empty() ? fresh_id() : form.get("kept")), fields, longer);
+  Answer answer = page(visit, replaces.empty() ? "A paper" : "The paper of entry " + replaces,
+                       said + quick_lines(visit, replaces) +
+                           html("<div class=\"beside\">\n{}{}</div>\n", photos(visit, replaces), paper));
   if (!reason.empty()) answer.status = 422;
   return answer;
 }
@@ -163,7 +178,6 @@ Answer paper_page(const Visit& visit, const Form& form, const std::string& reaso
 Answer rooms::paper(Visit& visit) {
   const std::string& entry = visit.tag();
   Form form = start_of(visit, entry == "new" ? "" : entry);
-  if (visit.request.query.has("rows")) form.set("rows", visit.request.query.get("rows"));
   if (entry != "new" && !form.has("replaces")) {
     Answer answer =
         page(visit, "No paper waits for that",

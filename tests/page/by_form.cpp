@@ -136,3 +136,42 @@ TEST_CASE("the sample jobs entered form by form are the book that their events f
     CHECK(by_form.health().findings.empty());
   }
 }
+
+TEST_CASE("what is refused says the label of its field and what to do, and no key of a file", "[page]") {
+  PageShop shop;
+  shop.Shop::post(R"({ do = "owner in", date = 2025-06-01, purse = "cash", amount = 3000.00 },
+    { do = "buy", date = 2025-06-02, vehicle = "pip", price = 900.00, purse = "cash" },
+    { do = "buy", date = 2025-06-02, vehicle = "wren", price = 700.00, purse = "cash" },
+    { do = "sell", date = 2025-06-20, vehicle = "wren", price = 900.00, purse = "cash" })");
+  const auto said = [&](Fields form) {
+    const Answer answer = shop.PageShop::post("/entry", form);
+    CHECK(answer.status == 422);
+    const std::string text = read_aloud(answer);
+    const std::size_t from = text.find('\n') + 1;
+    return text.substr(from, text.find('\n', from) - from);
+  };
+  const Fields receipt = {{"do", "receipt"}, {"purse", "cash"}, {"what", "lamp"}};
+  const auto with = [](Fields form, Fields more) {
+    form.insert(form.end(), more.begin(), more.end());
+    return form;
+  };
+  CHECK(said(with(receipt, {{"amount", "12"}})) ==
+        "car: nothing is said, expected the car that it is for, or tools, overhead or owner");
+  CHECK(said(with(receipt, {{"vehicle", "pip"}, {"amount", "12"}, {"core", "-3"}})) ==
+        "deposit: found -3, expected 0 or more; an old part that was handed in is entered where it is due");
+  CHECK(said(with(receipt, {{"vehicle", "pip"}, {"amount", "99999999999999999999"}})) ==
+        "amount: found \"99999999999999999999\", expected an amount in USD with at most 2 decimals, such as "
+        "1250.00");
+  const Fields sale = {{"do", "sell"}, {"vehicle", "pip"}, {"price", "1200"}, {"purse", "cash"}};
+  CHECK(said(with(sale, {{"commission", "letters"}})) == "commission: found \"letters\", expected a number");
+  CHECK(said(with(sale, {{"commission", "-3"}})) ==
+        "commission: found -3, expected a share of the price below 1, such as 0.03, or an amount of money");
+  CHECK(said({{"do", "draw"}, {"vehicle", "pip"}, {"qty", "1"}}) ==
+        "item of the shelf: nothing is said, expected a few words");
+  // Its way out is said whole, on a phone as well, which has no link for it.
+  const std::string sold = "sell: wren was sold on 2025-06-20 (entry 4); to take that back open entry 4";
+  CHECK(said({{"do", "sell"}, {"vehicle", "wren"}, {"price", "1200"}, {"purse", "cash"}}) == sold);
+  CHECK(shop.put("/entry/0123456789abcdef0123456789abcdef",
+                 {{"do", "sell"}, {"vehicle", "wren"}, {"price", "1200"}, {"purse", "cash"}})
+            .body.find("\"" + sold + "\"") != std::string::npos);
+}

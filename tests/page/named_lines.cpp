@@ -36,6 +36,21 @@ TEST_CASE("a line that is done or not needed is named where it is said to be in 
                         "min-height: 44px; padding: .125rem .75rem; }") != std::string::npos);
 }
 
+TEST_CASE("a line is done, or not needed, once the car is bought", "[page]") {
+  YardShop shop;
+  shop.today = Day(2025, 3, 5);
+  shop.look_at("sprat");
+  const std::string looked_at = read_aloud(shop.get("/car/sprat"));
+  CHECK(looked_at.find("\nwhat | expected | booked | to come\n") != std::string::npos);
+  CHECK(looked_at.find("[Done]") == std::string::npos);
+  CHECK(looked_at.find("[Not needed]") == std::string::npos);
+  shop.Shop::post(R"({ do = "owner in", date = 2025-03-05, purse = "cash", amount = 3000.00 },
+    { do = "buy", date = 2025-03-05, vehicle = "sprat", price = 900.00, purse = "cash" })");
+  const std::string owned = read_aloud(shop.get("/car/sprat"));
+  CHECK(owned.find("\nwhat | expected | booked | to come | done?\n") != std::string::npos);
+  CHECK(owned.find("[Done] [Not needed]") != std::string::npos);
+}
+
 TEST_CASE("a deposit on top is asked for at home and away, beside a price without it", "[page]") {
   YardShop shop;
   shop.book_job("sprat", "date = 2025-03-06");

@@ -94,6 +94,9 @@ function addLine(form) {
   lines.at(-1).after(line);
   return line;
 }
+// Beside what a line is filled in with: its car.
+const isTyped = (line) => [...line.querySelectorAll('input')].some((each) =>
+  (each.type === 'checkbox' ? each.checked : each.type === 'text' && each.value.trim()));
 function linesUpTo(form, fields) {
   const most = Math.max(0, ...[...fields.keys()].map((name) => Number((/^line\.(\d+)\./.exec(name) || [])[1] || 0)));
   while (linesOf(form).length < most && addLine(form));
@@ -107,6 +110,15 @@ function watchLines(form) {
     if (list.value !== field.value) list.add(new Option(field.value, field.value, true, true), 0);
     field.replaceWith(list);
   }
+  // Once something stands in the last line there is one more.
+  form.addEventListener('input', ({ target }) => {
+    const lines = linesOf(form);
+    const at = lines.findIndex((line) => line.contains(target));
+    // The lines behind it that are still empty are of the same car.
+    if (at >= 0 && target.tagName === 'SELECT')
+      for (const line of lines.slice(at + 1).filter((each) => !isTyped(each))) line.querySelector('select').value = target.value;
+    if (at >= 0 && at === lines.length - 1 && isTyped(lines[at])) addLine(form);
+  });
   const button = document.createElement('button');
   button.type = 'button';
   button.className = 'quiet';
@@ -147,7 +159,11 @@ function watchEnter() {
     const fields = [...field.form.elements].filter((each) =>
       each.type !== 'hidden' && each.type !== 'button' && !each.disabled && each.tabIndex >= 0 && each.tagName !== 'FIELDSET' &&
       !each.closest('details:not([open])') && each.getClientRects().length > 0);
-    const next = fields[fields.indexOf(field) + 1];
+    // At the head of an empty line, with none but such behind it: on to what stands under the lines.
+    const line = field.closest('fieldset.line');
+    const rest = line ? linesOf(field.form).slice(linesOf(field.form).indexOf(line)) : [];
+    const isOver = line && field === line.querySelector('input') && !rest.some(isTyped);
+    const next = fields[fields.indexOf(field) + 1 + (isOver ? fields.filter((each) => rest.some((one) => one.contains(each))).length - 1 : 0)];
     if (!next) return;
     event.preventDefault();
     next.focus();
