@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <map>
 
+#include "answers/links.h"
+#include "figures/every_budget.h"
+
 namespace nonrunner::answers {
 
 std::vector<const PlacedMoney*> not_in_estimate(const Budget& budget) {
@@ -66,6 +69,13 @@ BudgetSums sums_of(const Budget& budget) {
   for (const PlacedWork& worked : budget.worked) sums.all_hours += worked.own;
   if (sums.all_hours > under_headings) sums.hours_under_no_heading = sums.all_hours - under_headings;
   return sums;
+}
+
+Money fees_to_come(const Budget& budget) {
+  Money sum;
+  for (const BudgetLine& line : budget.lines)
+    if (line.estimate.what == figures::every_budget::fees) sum += line.to_come;
+  return sum;
 }
 
 }  // namespace nonrunner::answers

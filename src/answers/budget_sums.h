@@ -33,4 +33,7 @@ struct BudgetSums {
 };
 BudgetSums sums_of(const Budget&);
 
+// What of the fees is expected and not paid yet: it is to come until it is paid, or said to be done.
+Money fees_to_come(const Budget&);
+
 }  // namespace nonrunner::answers

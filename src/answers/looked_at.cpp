@@ -1,6 +1,7 @@
 #include "answers/looked_at.h"
 
 #include "book/events/appraisals.h"
+#include "book/ledger/query.h"
 #include "text/json.h"
 
 namespace nonrunner::answers {
@@ -21,6 +22,17 @@ std::optional<KeptVerdict> kept_verdict(const book::Book& book, const std::strin
   KeptVerdict verdict{kept->day, text_of(*figures, "verdict"), text_of(*figures, "asking"), {}};
   if (const Value* limit = figures->find("walk_away")) verdict.at_most = text_of(*limit, "price");
   return verdict;
+}
+
+FirstKnown known_by(const book::Book& book, const std::string& tag, Day on) {
+  FirstKnown known;
+  known.first = book::first<Day>(
+      book,
+      "SELECT day FROM (SELECT e.day AS day FROM mention m JOIN entry e USING (entry) WHERE m.vehicle = :tag "
+      "UNION ALL SELECT day FROM appraisal WHERE vehicle = :tag) ORDER BY day LIMIT 1",
+      {{":tag", tag}});
+  known.by_then = known.first && *known.first <= on;
+  return known;
 }
 
 }  // namespace nonrunner::answers

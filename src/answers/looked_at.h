@@ -17,4 +17,12 @@ struct KeptVerdict {
 std::optional<KeptVerdict> kept_verdict(const book::Book&, const std::string& tag,
                                         std::optional<Day> on = {});
 
+// Whether anything that names the car was in the book by then: an entry of that day or before, whatever became of it, or
+// an appraisal. Else the first day of which there is something.
+struct FirstKnown {
+  bool by_then = false;
+  std::optional<Day> first;  // absent: there is nothing of it at all
+};
+FirstKnown known_by(const book::Book&, const std::string& tag, Day on);
+
 }  // namespace nonrunner::answers

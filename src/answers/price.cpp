@@ -168,6 +168,7 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
   while (budget->job.causes[cause].name != budget->cause) ++cause;
   answer.doubts = doubts_of(*budget, cause);
   answer.commission = budget->job.sale.rate;
+  answer.hour = budget->job.shop.hour;
   add_part_out(answer, budget->job, cause);
   add_take_from(answer, budget->job, cause);
   return answer;

@@ -50,7 +50,8 @@ struct AskingPrice {
   // still to come, or where it is absent to wait for another buyer.
   double take_from = 0;
   std::optional<appraisal::Course> better_below;
-  std::optional<double> part_out;  // what the pieces would leave
+  std::optional<double> part_out;  // what the pieces would leave, own hours paid
+  double hour = 0;  // what each own hour of these, or still to come, counts as: by the appraisal
   std::optional<int> part_out_day;
   double realised = 1, commission = 0;
 

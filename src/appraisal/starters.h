@@ -9,11 +9,11 @@ namespace nonrunner::appraisal {
 
 struct Starter {
   std::string complaint;  // the file's name, in words
-  std::string text;       // @tag@ stands for the vehicle's tag
+  std::string text;       // @tag@ stands for the vehicle's tag, @hour@ for what an own hour must earn
 };
 const std::vector<Starter>& starters();
 
-// The whole file. `tag` is a vehicle's tag.
-std::string starter_job(const Starter&, const std::string& tag);
+// The whole file. `tag` is a vehicle's tag, `hour` what an own hour must earn.
+std::string starter_job(const Starter&, const std::string& tag, const std::string& hour = "20");
 
 }  // namespace nonrunner::appraisal

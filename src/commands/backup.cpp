@@ -39,6 +39,7 @@ int run_backup(const Given& given, Terminal& terminal) {
   const book::Book book = open_book(given, terminal);
   Progress progress(terminal, "backup");
   const book::DatedCopy copy = copied(given, book, terminal, progress);
+  progress.wipe();
   const book::EntryId last = book::last_entry(book);
   if (const auto folder = terminal.backups()) book::remember_backup(book, *folder, terminal.today);
   if (given.json()) {
@@ -72,6 +73,7 @@ int run_export(const Given& given, Terminal& terminal) {
                                 std::ref(progress)};
   const book::Exported exported =
       book::export_to(book, given.word(0), given.flag("events"), terminal.today, std::ref(progress), &again);
+  progress.wipe();
   if (given.json())
     terminal.out << words::facts_as_json(
         {{"written", given.word(0)}, {"entries", std::int64_t{exported.entries}}});
@@ -108,6 +110,7 @@ int run_restore(const Given& given, Terminal& terminal) {
   book::restore(from, to,
                 {terminal.now, terminal.today,
                  [](const book::Book& made) { return words::appraise_as_kept(made); }, std::ref(progress)});
+  progress.wipe();
   const book::Book book = book::Book::open(to);
   made_anew(book, terminal);
   const book::EntryId last = book::last_entry(book);

@@ -12,6 +12,7 @@
 #include "answers/loose.h"
 #include "book/ledger/migrations.h"
 #include "book/ledger/names.h"
+#include "commands/desk.h"
 #include "text/unicode.h"
 
 namespace nonrunner::commands {
@@ -65,15 +66,18 @@ void BroughtUp::tell(const book::Book& book, std::ostream& out) const {
     (each.extension() == ".txt" ? note : copy) = each.string();
   }
   if (copy.empty()) return;
-  out << fmt::format("{}: brought up to date; as it was it lies in {}\n", printable(book_.string()),
-                     printable(copy));
-  if (!note.empty()) out << fmt::format("  what it shows otherwise now stands in {}\n", printable(note));
+  out << in_80(fmt::format("{}: brought up to date; as it was it lies in {}", printable(book_.string()),
+                           printable(copy)),
+               2);
+  if (!note.empty())
+    out << in_80(fmt::format("  what it shows otherwise now stands in {}", printable(note)), 4);
   if (const auto tags = to_be_sorted(book); !tags.empty())
-    out << fmt::format(
-        "  what was entered stands under a line of its car's budget where both have the same name; the rest "
-        "is\n"
-        "  asked about one by one, each at a terminal: nonrunner under TAG --sort, for {}\n",
-        fmt::join(tags, ", "));
+    out << in_80(
+        fmt::format(
+            "  what was entered stands under a line of its car's budget where both have the same name; "
+            "the rest is asked about one by one, each at a terminal: nonrunner under TAG --sort, for {}",
+            fmt::join(tags, ", ")),
+        4);
 }
 
 }  // namespace nonrunner::commands

@@ -1,5 +1,6 @@
 #include "book/events/buy.h"
 
+#include "answers/budget.h"
 #include "answers/finding.h"
 #include "answers/settled_job.h"
 #include "answers/tests_kept.h"
@@ -9,6 +10,7 @@
 #include "exact/ends.h"
 #include "text/toml.h"
 #include "words/appraise_for_book.h"
+#include "words/budget.h"
 #include "words/finding.h"
 
 namespace nonrunner::commands {
@@ -62,6 +64,9 @@ int run_buy(const Given& given, Terminal& terminal) {
           for (const book::Fact& fact : seen)
             recording.remarks().push_back("kept from the appraisal before: " + words::in_words(fact));
         }
+        const auto budget = answers::budget_of(recording.book(), buy.vehicle);
+        if (const std::string said = budget ? words::fees_ahead(*budget, book.currency()) : ""; !said.empty())
+          recording.remarks().push_back(fmt::format("{}: nonrunner done {} fees", said, buy.vehicle));
         return entry;
       },
       fmt::format("bought {} for {}", buy.vehicle, buy.price.shown(book.currency())));

@@ -51,6 +51,7 @@ int run_check(const Given& given, Terminal& terminal) {
   book::Health health = book::check(book, [&](book::EntryId done, book::EntryId all) {
     progress(static_cast<std::size_t>(done), static_cast<std::size_t>(all));
   });
+  progress.wipe();
   compare_heads(terminal, book, health);
   if (given.json()) {
     terminal.out << words::to_json(health, book.currency());

@@ -51,6 +51,8 @@ std::string figures_as_text(const book::VehicleFigures& f, const book::Book& boo
       columns.row({"  " + row.what, row.value, row.remark});
   }
   text += columns.text();
+  if (const std::string said = words::hour_not_set(f, book); !said.empty())
+    text += in_80("  " + said + "; say it: nonrunner set hour 20", 4);
   for (const book::EntryId entry : f.waiting) text += fmt::format("  entry {} waits for its paper\n", entry);
   if (detail) text += lists(f, book.currency());
   return text;

@@ -17,6 +17,7 @@ int run_mend(const Given& given, Terminal& terminal) {
     throw Refusal(from.string() + ": there is no such file; check the name");
   Progress progress(terminal, "mending");
   const book::Mended mended = book::mend(from, *named, terminal.now, terminal.today, std::ref(progress));
+  progress.wipe();
   made_anew(book::Book::open(*named), terminal);
   if (given.json()) {
     terminal.out << words::facts_as_json(

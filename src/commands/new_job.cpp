@@ -4,7 +4,9 @@
 #include <fstream>
 
 #include "appraisal/starters.h"
+#include "book/ledger/settings.h"
 #include "commands/command.h"
+#include "commands/job_given.h"
 #include "exact/ends.h"
 #include "exact/nearest.h"
 #include "text/lower_case.h"
@@ -57,9 +59,22 @@ std::string as_one_word(const std::string& word) {
   return quoted + "'";
 }
 
+// What an own hour must earn by the book that is at hand, as one types it; nothing where none says.
+std::optional<std::string> hour_of_book(const Given& given, const Terminal& terminal) {
+  const auto book = book_at_hand(given, terminal);
+  if (!book || !book->setting("hour")) return std::nullopt;
+  std::string hour = book::hour(*book, terminal.today).plain(book->currency());
+  if (hour.find('.') != std::string::npos) hour.erase(hour.find_last_not_of('0') + 1);
+  if (hour.ends_with('.')) hour.pop_back();
+  return hour;
+}
+
 int run_new_job(const Given& given, Terminal& terminal) {
   const std::filesystem::path file = given.word(0);
-  const std::string text = appraisal::starter_job(starter_for(given), tag_of(file));
+  const appraisal::Starter& starter = starter_for(given);
+  const auto hour = hour_of_book(given, terminal);
+  const std::string text = hour ? appraisal::starter_job(starter, tag_of(file), *hour)
+                                : appraisal::starter_job(starter, tag_of(file));
   std::FILE* out = std::fopen(file.c_str(), "wx");  // x: a file that is there already stays as it is
   if (!out) {
     if (std::filesystem::exists(file))
@@ -78,6 +93,7 @@ int run_new_job(const Given& given, Terminal& terminal) {
     terminal.out << words::facts_as_json({{"written", file.string()}, {"tag", tag_of(file)}});
   else
     terminal.out << file.string() << ": a job file to begin with; its figures are invented, put in your own\n"
+                 << (hour ? "an own hour is to earn " + *hour + ", as the book says\n" : "")
                  << "then: nonrunner appraise " << as_one_word(file.string()) << "\n";
   return 0;
 }
@@ -91,7 +107,7 @@ const Command new_job{
      "a job file to begin with, for a common complaint",
      "nonrunner new-job pip.toml --complaint overheated",
      {{"complaint", "WORDS", "what is wrong with it, as seen"}},
-     false,
+     true,
      "Complaints: cranks but will not start; does not crank; knocks; no drive; overheated."},
     run_new_job};
 

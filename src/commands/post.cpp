@@ -33,6 +33,7 @@ int run_post(const Given& given, Terminal& terminal) {
   const book::EntryId before = book::last_entry(book);
   const book::Posted posted =
       book::post(recording, events, words::appraise_for_book(book), std::ref(progress));
+  progress.wipe();
   book::remember_typed(recording, before);
   recording.keep();
   for (std::string& told : settle_unplaced(given, terminal, book, before + 1, posted.last))

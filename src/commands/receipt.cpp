@@ -227,6 +227,7 @@ int run_csv(const Given& given, Terminal& terminal, book::Book& book) {
   const book::EntryId before = book::last_entry(book);
   Progress progress(terminal, "receipts");
   const book::TakenIn taken = book::take_in_receipts(recording, *in, file, how, std::ref(progress));
+  progress.wipe();
   book::remember_typed(recording, before);
   const book::EntryId last = book::last_entry(book);
   recording.keep();

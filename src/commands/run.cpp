@@ -180,7 +180,8 @@ int run(const Words& words, Terminal& terminal) {
                 terminal.now,
                 terminal.environment,
                 terminal.in,
-                terminal.columns};
+                terminal.columns,
+                terminal.patience};
   return run_behind_the_door(words, seen);
 }
 

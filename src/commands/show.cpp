@@ -156,6 +156,12 @@ int run_show(const Given& given, Terminal& terminal) {
     terminal.out << words::to_json(figures, budget, book);
     return 0;
   }
+  if (const auto known = answers::known_by(book, tag, on.value_or(terminal.today)); on && !known.by_then) {
+    terminal.out << in_80(fmt::format("{}: nothing of it is in the book up to {}{}", tag, on->iso(),
+                                      known.first ? "; the first is of " + known.first->iso() : ""),
+                          2);
+    return 0;
+  }
   const bool detail = given.flag("detail"), ended = figures.life.ended != 0;
   terminal.out << figures_as_text(figures, book, detail);
   if (budget && !ended && figures.life.bought != 0 && !figures.still_brings)

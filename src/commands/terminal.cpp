@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <signal.h>
 
+#include <algorithm>
 #include <chrono>
 
 #include "exact/ends.h"
@@ -69,9 +70,12 @@ Progress::Progress(Terminal& terminal, std::string what)
   for (const int number : {SIGINT, SIGTERM}) listen_for(number);
 }
 
-Progress::~Progress() {
-  // The handler stays: what is still to do is to say what was kept, and to close the book.
+// The handler stays: what is still to do is to say what was kept, and to close the book.
+Progress::~Progress() { wipe(); }
+
+void Progress::wipe() {
   if (visible_) terminal_.err << "\r" << std::string(70, ' ') << "\r" << std::flush;
+  visible_ = false;
 }
 
 void Progress::operator()(std::size_t so_far, std::size_t all) {
@@ -83,7 +87,9 @@ void Progress::operator()(std::size_t so_far, std::size_t all) {
   }
   if (!terminal_.err_is_terminal) return;
   const auto now = std::chrono::steady_clock::now();
-  if (now - begun_ < 1s || now - shown_ < 200ms) return;
+  if (now - begun_ < terminal_.patience ||
+      now - shown_ < std::min<std::chrono::milliseconds>(200ms, terminal_.patience))
+    return;
   shown_ = now;
   visible_ = true;
   terminal_.err << fmt::format("\r{}: {} of {}, {} %", what_, so_far, all, all ? so_far * 100 / all : 0)

@@ -25,6 +25,7 @@ struct Terminal {
   std::map<std::string, std::string> environment;  // NONRUNNER_BOOK, XDG_DATA_HOME, XDG_STATE_HOME, HOME
   std::istream* in = nullptr;  // where a person answers questions; none: nobody is there, and none is asked
   std::size_t columns = 0;     // how wide the screen is (commands/screen.h); 0: nothing says it
+  std::chrono::milliseconds patience{1000};  // what takes longer says how far it is
 
   std::string login() const;  // whose; empty where the environment does not say
   // The book's place where none was named: NONRUNNER_BOOK, else $XDG_DATA_HOME/nonrunner/shop.book.
@@ -45,7 +46,7 @@ class Interrupted : public std::exception {
   int signal;
 };
 
-// A progress line on a terminal for what takes longer than a second; nothing otherwise. While it lives, the
+// A progress line on a terminal for what takes longer than its patience; nothing otherwise. While it lives, the
 // first Ctrl-C is answered by Interrupted; after its last call the work is kept and the first Ctrl-C changes
 // nothing, so that what was kept is also acknowledged. The second one ends the process where it stands, which
 // loses nothing that was acknowledged.
@@ -56,6 +57,7 @@ class Progress {
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
   void operator()(std::size_t so_far, std::size_t all);  // throws Interrupted
+  void wipe();  // takes the line off the screen, before anything else is printed
 
  private:
   Terminal& terminal_;

@@ -20,8 +20,8 @@ int run_tool(const Given& given, Terminal& terminal) {
                             given.day("back-by", Looks::forward),
                             {}};
   if (!is_zero(deposit.amount))
-    deposit.purse =
-        purse_of(given, terminal, book, back ? "tool deposit back" : "tool deposit", deposit.supplier);
+    deposit.purse = purse_of(given, terminal, book, back ? "tool deposit back" : "tool deposit",
+                             deposit.supplier, back ? "tool deposit" : "");
   const Money rest =
       back ? book::balance_of(book, book::account::tool_deposit, deposit.what).amount - deposit.amount
            : Money{};

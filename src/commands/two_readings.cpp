@@ -3,8 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <sstream>
 
+#include "answers/links.h"
 #include "answers/paper_choices.h"
+#include "book/care/devices.h"
+#include "book/events/clock.h"
 #include "book/ledger/names.h"
 #include "text/lower_case.h"
 
@@ -12,7 +16,28 @@ namespace nonrunner::commands {
 
 namespace {
 
-std::vector<std::string> known_to(const book::Book& book, const std::string& option) {
+// Whose clock runs, and whose devices are let in.
+std::vector<std::string> people(const book::Book& book) {
+  std::vector<std::string> all;
+  for (const book::Clock& clock : book::clocks(book)) all.push_back(clock.worker);
+  for (const book::Device& device : book::devices(book)) all.push_back(device.person);
+  return all;
+}
+
+std::vector<std::string> lines_of(const Given& given, const book::Book& book) {
+  std::vector<std::string> all;
+  std::istringstream asked(given.usage().words);
+  std::string word;
+  for (std::size_t at = 0; asked >> word; ++at)
+    if ((word == "TAG" || word == "[TAG]") && at < given.count())
+      for (const answers::LineName& line : answers::line_names(book, given.word(at)))
+        all.push_back(line.name);
+  return all;
+}
+
+std::vector<std::string> known_to(const Given& given, const book::Book& book, const std::string& option) {
+  if (option == "worker") return people(book);
+  if (option == "for") return lines_of(given, book);
   if (option == "supplier") return answers::suppliers_known(book);
   if (option == "purse") return book::names_of(book, book::account::purse);
   return {};
@@ -36,7 +61,7 @@ void expect_one_meant(const Given& given, const book::Book& book) {
   if (!behind || is_one_word(*behind)) return;
   const std::string& words = given.word(behind->at);
   const std::string together = behind->value + " " + words;
-  const auto known = known_to(book, behind->option);
+  const auto known = known_to(given, book, behind->option);
   const std::string begun = lower_case(behind->value + " " + words.substr(0, words.find(' ')));
   const auto longer = std::find_if(known.begin(), known.end(), [&](const std::string& each) {
     return lower_case(each).starts_with(begun);

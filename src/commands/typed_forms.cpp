@@ -18,15 +18,17 @@ namespace nonrunner::commands {
 
 namespace {
 
-// A number in its parts: "-$12.50" is "-", "$" and "12.50"; the sign of money may stand before the minus too.
+// A number in its parts: "-$12.50" is "-", "$" and "12.50"; the sign of money may stand before the minus too, or at the
+// end: "12.50 $".
 struct Signed {
   std::string minus, money, digits;
 };
 
 Signed signs_of(std::string text) {
+  static const std::array<std::string, 3> signs{"$", "\u20ac", "\u00a3"};
   Signed parts;
   const auto take_money = [&] {
-    for (const std::string sign : {"$", "\u20ac", "\u00a3"})
+    for (const std::string& sign : signs)
       if (parts.money.empty() && text.starts_with(sign)) {
         parts.money = sign;
         text.erase(0, sign.size());
@@ -38,6 +40,12 @@ Signed signs_of(std::string text) {
     text.erase(0, 1);
     take_money();
   }
+  for (const std::string& sign : signs)
+    if (parts.money.empty() && text.ends_with(sign)) {
+      parts.money = sign;
+      text.erase(text.size() - sign.size());
+      while (text.ends_with(' ')) text.pop_back();
+    }
   parts.digits = text;
   return parts;
 }

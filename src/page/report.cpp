@@ -115,6 +115,8 @@ Answer report(Visit& visit) {
     rows += html("<dt>{}</dt><dd>{}{}</dd>\n", row.what, row.value,
                  row.remark.empty() ? Html() : html(" <small class=\"small\">{}</small>", row.remark));
   if (!rows.empty()) text += html("<dl>\n{}</dl>\n", rows);
+  if (const std::string said = words::hour_not_set(figures, visit.book); !said.empty())
+    text += html("<p class=\"reason\">{}. It is said at the prompt.</p>\n", said);
   text += where(visit, figures) + hours(figures) + variance(visit) + over_time(visit) + downloads(visit);
   return page(visit, tag + ": report", text);
 }

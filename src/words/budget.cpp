@@ -88,6 +88,15 @@ std::vector<std::string> ahead(const book::Book& book, const answers::Budget& bu
   return all;
 }
 
+std::string fees_ahead(const answers::Budget& budget, const Currency& c) {
+  const Money fees = answers::fees_to_come(budget);
+  return is_zero(fees) ? ""
+                       : fmt::format(
+                             "of the fees that were expected (title, transport) {} stays to come until it "
+                             "is paid, or said to be done",
+                             fees.shown(c));
+}
+
 std::vector<std::string> doubts(const answers::Budget& budget) {
   std::vector<std::string> all;
   for (const std::string& fault : budget.left_faults)

@@ -36,4 +36,7 @@ std::vector<std::string> ahead(const book::Book&, const answers::Budget&, const 
 // findings that it does not know.
 std::vector<std::string> doubts(const answers::Budget&);
 
+// What of the fees stays to come though the car is bought; empty where nothing does.
+std::string fees_ahead(const answers::Budget&, const Currency&);
+
 }  // namespace nonrunner::words

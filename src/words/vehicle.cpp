@@ -65,6 +65,11 @@ Headline headline(const book::VehicleFigures& f) {
   return {};
 }
 
+std::string hour_not_set(const book::VehicleFigures& f, const book::Book& book) {
+  if (f.own_hours == Hours{} || book.setting("hour")) return "";
+  return "nobody said what an own hour must earn: it counts as " + f.hour.shown(book.currency());
+}
+
 std::vector<FigureRow> main_figures(const book::VehicleFigures& f, const book::Book& book) {
   std::vector<FigureRow> rows;
   const Currency& c = book.currency();

@@ -23,5 +23,7 @@ struct FigureRow {
 // The few figures under the headline; then all others.
 std::vector<FigureRow> main_figures(const book::VehicleFigures&, const book::Book&);
 std::vector<FigureRow> other_figures(const book::VehicleFigures&, const book::Book&);
+// Of a car with own hours in a book in which nobody said what an hour must earn: what it counts as; else empty.
+std::string hour_not_set(const book::VehicleFigures&, const book::Book&);
 
 }  // namespace nonrunner::words

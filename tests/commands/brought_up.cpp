@@ -5,6 +5,7 @@
 
 #include <fstream>
 #include <iterator>
+#include <regex>
 
 #include "appraisal/jobs.h"
 #include "book/ledger/migrations.h"
@@ -33,15 +34,16 @@ TEST_CASE(
     "[commands][migration]") {
   commands::Counter counter("brought-up");
   make_older_book(counter.book());
-  const std::string said = counter.run({"vehicles"});
+  // Broken where the place of the book is long.
+  const std::string said = std::regex_replace(counter.run({"vehicles"}), std::regex("\n +"), " ");
   CHECK(counter.status == 0);
   const std::string aside = "shop.book.before-" + fmt::format("{:04}", book::migrations().size());
-  CHECK(said.starts_with(
-      "shop.book: brought up to date; as it was it lies in " + aside +
-      "\n  what it shows otherwise now stands in " + aside +
-      ".txt\n  what was entered stands under a line of its car's budget where both have the "
-      "same name; the rest is\n  asked about one by one, each at a terminal: nonrunner under "
-      "TAG --sort, for gull\n"));
+  CHECK(
+      said.starts_with("shop.book: brought up to date; as it was it lies in " + aside +
+                       " what it shows otherwise now stands in " + aside +
+                       ".txt what was entered stands under a line of its car's budget where both have the "
+                       "same name; the rest is "
+                       "asked about one by one, each at a terminal: nonrunner under TAG --sort, for gull\n"));
   for (const std::string& each : {aside, aside + ".txt"})
     CHECK(fs::exists(counter.book().parent_path() / each));
   CHECK(counter.run({"vehicles"}).find("brought up to date") == std::string::npos);

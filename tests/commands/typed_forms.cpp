@@ -25,6 +25,14 @@ TEST_CASE(
   CHECK(commands::typed_money("\u20ac12,50", Currency::of("EUR")) == Money::of_minor(1250));
   CHECK(commands::typed_money("-\u00a312.50", Currency::of("GBP")) == Money::of_minor(-1250));
   CHECK(commands::typed_money("$12.50", Currency::of("CAD")) == Money::of_minor(1250));
+  CHECK(amount("12.50$") == "12.50");
+  CHECK(amount("-12,50 $") == "-12.50");
+  CHECK(commands::typed_money("12,50\u20ac", Currency::of("EUR")) == Money::of_minor(1250));
+  CHECK(commands::is_number_typed("12,50\u20ac"));
+  CHECK_THROWS_WITH(commands::typed_money("1.250$", Currency{}),
+                    "found \"1.250$\", which may be 1250 or 1.250; write 1250 or 1.25");
+  CHECK_THROWS_AS(commands::typed_money("$12.50$", Currency{}), Refusal);
+  CHECK_THROWS_AS(commands::typed_money("12.50\u20ac", Currency{}), Refusal);
   CHECK(amount("12,50") == "12.50");
   CHECK(amount("12,5") == "12.50");
   CHECK(amount(",50") == "0.50");
