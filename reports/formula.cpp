@@ -16,8 +16,19 @@ std::string sum(const std::string& range, const Currency& currency) {
   return rounded("SUM(" + range + ")", currency);
 }
 
+namespace {
+std::string before_commission(const std::string& costs, const std::string& rate, const Currency& currency) {
+  return rounded(rounded(costs, currency) + "/(1-" + rate + ")", currency.digits + 6);
+}
+}  // namespace
+
 std::string price_for(const std::string& costs, const std::string& rate, const Currency& currency) {
-  const std::string exact = rounded(rounded(costs, currency) + "/(1-" + rate + ")", currency.digits + 6);
+  return "MAX(0,ROUNDUP(" + before_commission(costs, rate, currency) + "," + std::to_string(currency.digits) +
+         "))";
+}
+
+std::string not_recovered(const std::string& costs, const std::string& rate, const Currency& currency) {
+  const std::string exact = before_commission(costs, rate, currency);
   const std::string digits = "," + std::to_string(currency.digits) + ")";
   return "IF(" + exact + "<0,ROUNDDOWN(" + exact + digits + ",ROUNDUP(" + exact + digits + ")";
 }

@@ -15,10 +15,12 @@ std::string rounded(const std::string& formula, const Currency&);
 std::string rounded(const std::string& formula, int digits);
 std::string sum(const std::string& range, const Currency&);
 
-// The sale price that leaves `costs` after a commission of `rate` of it: costs / (1 - rate). Rounded once six
-// digits further to take the noise of binary fractions away, then away from zero to the minor unit, so that
+// The sale price that leaves `costs` after a commission of `rate` of it: costs / (1 - rate), and never below zero.
+// Rounded once six digits further to take the noise of binary fractions away, then up to the minor unit, so that
 // the price always suffices. Algebra: price - rate x price = costs.
 std::string price_for(const std::string& costs, const std::string& rate, const Currency&);
+// The same of what was not sold whole, where what it brought beyond its costs is shown below zero: rounded away from it.
+std::string not_recovered(const std::string& costs, const std::string& rate, const Currency&);
 
 // "less", "more" or what is said where `of` is zero.
 std::string direction(const std::string& of, const std::string& zero);

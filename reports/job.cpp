@@ -351,6 +351,7 @@ class JobBook {
     first_->wrapped({at, 3}, says, look::note_apart);
   }
 
+  Money price_for(Money costs) const { return std::max(Money{}, f_.commission_rate.grossed_up(costs)); }
   std::string price_for(const std::string& costs) const {
     return formula::price_for(costs, b(row::rate), f_.currency);
   }
@@ -384,8 +385,7 @@ class JobBook {
     const Money net =
         t_.at_completion() - f_.recovered - f_.deposit_kept + f_.selling_costs_so_far + f_.selling_costs;
     const Money own_value = Price::of(f_.hour).times(t_.hours_at_end());
-    const Money break_even = f_.commission_rate.grossed_up(net),
-                with_hours = f_.commission_rate.grossed_up(net + own_value);
+    const Money break_even = price_for(net), with_hours = price_for(net + own_value);
     if (!over() && f_.break_even_price && *f_.break_even_price != break_even)
       throw std::logic_error("job workbook of " + f_.tag + ": its break-even price is " +
                              break_even.plain(f_.currency) + ", the book says " +
@@ -557,7 +557,7 @@ class JobBook {
                                  : row::break_even),
                 ended()       ? t_.at_completion()
                 : in_pieces() ? f_.not_yet_recovered
-                              : f_.commission_rate.grossed_up(net),
+                              : price_for(net),
                 "");
     if (!ended())
       page.figure(in_pieces() ? "Still expected for its parts" : "Still to be spent",

@@ -33,7 +33,8 @@ class Prices {
     // Of a vehicle not sold yet what the appraisal still expects is counted, as on the first page.
     const Money to_come = f_.to_come ? f_.to_come->cost + f_.to_come->selling_costs : Money();
     rest_ = final_.rest - fixed_commission - to_come;
-    break_even_ = f_.to_come ? f_.commission_rate.grossed_up(to_come - final_.rest) : final_.break_even;
+    break_even_ = f_.to_come ? std::max(Money{}, f_.commission_rate.grossed_up(to_come - final_.rest))
+                             : final_.break_even;
     base_ = parts.sums.priced ? final_.price : f_.expected_price ? *f_.expected_price : break_even_;
   }
 

@@ -496,10 +496,11 @@ class Page {
         const std::string fixed_costs = b(row::cost_of_sale, col) + "+" + b(row::selling, col) + commission +
                                         "-" + b(row::deposit_kept, col) + "-" + b(row::recovered_after, col) +
                                         "+" + b(row::late, col) + more(col);
-        sheet_.formula(
-            {at, col},
-            formula::price_for(fixed_costs, "$B$" + std::to_string(row::rate + 1), figures.currency),
-            value(outcome), look::money_total);
+        const std::string rate_at = "$B$" + std::to_string(row::rate + 1);
+        sheet_.formula({at, col},
+                       by_price() ? formula::price_for(fixed_costs, rate_at, figures.currency)
+                                  : formula::not_recovered(fixed_costs, rate_at, figures.currency),
+                       value(outcome), look::money_total);
       };
       put(now, parts_.sums.final);
       if (parts_.two_results()) put(then, parts_.sums.at_sale);
@@ -541,8 +542,9 @@ class Page {
   }
   Money break_even_to_come() const {
     const ProfitFigures& figures = parts_.figures;
-    return figures.commission_rate.grossed_up(figures.to_come->cost + figures.to_come->selling_costs -
-                                              parts_.sums.final.rest);
+    return std::max(
+        Money{}, figures.commission_rate.grossed_up(figures.to_come->cost + figures.to_come->selling_costs -
+                                                    parts_.sums.final.rest));
   }
 
   Parts& parts_;

@@ -72,8 +72,14 @@ Outcome outcome(const Sums& sums, const ProfitFigures& figures, bool final) {
   // A commission that is an amount and no share of the price is a cost like the others.
   const Money fixed = sums.commission_by_rate || !sums.priced ? -o.rest : commission - o.rest;
   const Rate rate = sums.commission_by_rate || !sums.priced ? figures.commission_rate : Rate();
-  o.break_even = rate.grossed_up(fixed);
-  o.break_even_with_hours = rate.grossed_up(fixed + o.own_value);
+  // A price is never below nothing; what a car that was not sold whole did not bring back is, where it brought more.
+  const bool is_price = sums.priced || figures.state == ProfitFigures::State::owned;
+  const auto for_costs = [&](Money costs) {
+    const Money exact = rate.grossed_up(costs);
+    return is_price ? std::max(Money{}, exact) : exact;
+  };
+  o.break_even = for_costs(fixed);
+  o.break_even_with_hours = for_costs(fixed + o.own_value);
   o.per_hour = per_hour(o.cash_profit, o.own);
   return o;
 }

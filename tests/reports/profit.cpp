@@ -47,6 +47,13 @@ TEST_CASE("a car given away with a commission by share breaks even at what the s
   }
   // 100 / (1 - 0.10) = 111.111...: a tenth of nothing is no line of its own.
   CHECK(profit::added_up(figures).final.break_even == usd("111.12"));
+  // An engine that brought more than all of it: no price is too low, and none is below nothing.
+  ProfitLine engine;
+  engine.kind = ProfitKind::recovered;
+  engine.amount = usd("300");
+  engine.day = Day(2025, 4, 14);
+  figures.lines.push_back(engine);
+  CHECK(profit::added_up(figures).final.break_even == usd("0"));
 }
 
 TEST_CASE("what is recovered beyond the cost is income, and the cost of sale is never below nothing",

@@ -29,6 +29,16 @@ TEST_CASE(
   CHECK(twice([](const auto& out) { write_shopping(invented::shopping(), out); }));
 }
 
+TEST_CASE("a job that brought more than is in it breaks even at nothing", "[reports]") {
+  const Folder folder;
+  JobFigures figures = invented::job();
+  figures.recovered = usd("9000");
+  figures.break_even_price = usd("0");
+  CHECK_NOTHROW(write_job(figures, folder.path / "out.xlsx"));
+  figures.break_even_price = usd("-1");
+  CHECK_THROWS(write_job(figures, folder.path / "out.xlsx"));
+}
+
 TEST_CASE("a year whose figures contradict each other is our mistake and is not written", "[reports]") {
   const Folder folder;
   const auto out = folder.path / "out.xlsx";

@@ -52,8 +52,11 @@ TEST_CASE("an empty table says so in a row of its own and still has sums", "[rep
   CHECK_NOTHROW(book.close());
 }
 
-TEST_CASE("a price that leaves the costs after a commission is rounded away from zero", "[reports]") {
+TEST_CASE("a price that leaves the costs after a commission is rounded up, and never below nothing",
+          "[reports]") {
   CHECK(formula::price_for("A1+A2", "$B$3", Currency()) ==
+        "MAX(0,ROUNDUP(ROUND(ROUND(A1+A2,2)/(1-$B$3),8),2))");
+  CHECK(formula::not_recovered("A1+A2", "$B$3", Currency()) ==
         "IF(ROUND(ROUND(A1+A2,2)/(1-$B$3),8)<0,ROUNDDOWN(ROUND(ROUND(A1+A2,2)/(1-$B$3),8),2),"
         "ROUNDUP(ROUND(ROUND(A1+A2,2)/(1-$B$3),8),2))");
   CHECK(formula::sum("A1:A3", Currency::of("JPY")) == "ROUND(SUM(A1:A3),0)");
