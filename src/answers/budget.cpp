@@ -75,11 +75,13 @@ struct NeededLine {
   appraisal::EstimatedLine estimate;  // of one, made for certain
   Need need;
   Day known_on;
+  std::optional<Day> planned;  // by hand
 };
 struct NeededWork {
   appraisal::EstimatedWork estimate;
   Need need;
   Day known_on;
+  std::optional<Day> planned;
 };
 
 bool counts_pieces(LineKind kind) {
@@ -163,7 +165,7 @@ class Reckoning {
   void add(const appraisal::EstimatedLine& estimate, double amount, std::size_t from_state, Day known_on) {
     auto at = std::find_if(lines_.begin(), lines_.end(),
                            [&](const NeededLine& each) { return each.estimate.what == estimate.what; });
-    if (at == lines_.end()) at = lines_.insert(at, {estimate, in_every_state(0), known_on});
+    if (at == lines_.end()) at = lines_.insert(at, {estimate, in_every_state(0), known_on, {}});
     const double of_one = made_one_sort(*at, estimate, in_every_state_from(from_state, amount));
     for (std::size_t i = from_state; i < states_.size(); ++i) at->need.by_state[i] += amount * of_one;
   }
@@ -193,7 +195,7 @@ class Reckoning {
     auto at = std::find_if(work_.begin(), work_.end(), [&](const NeededWork& each) {
       return each.estimate.operation == estimate.operation;
     });
-    if (at == work_.end()) at = work_.insert(at, {estimate, in_every_state(0), known_on});
+    if (at == work_.end()) at = work_.insert(at, {estimate, in_every_state(0), known_on, {}});
     for (std::size_t i = from_state; i < states_.size(); ++i) at->need.by_state[i] += estimate.hours;
   }
   static appraisal::EstimatedLine amount_line(LineKind kind, const std::string& name, double amount) {
@@ -279,10 +281,15 @@ class Reckoning {
       appraisal::EstimatedLine line =
           amount_line(LineKind::planned, planned.name, in_units(planned.amount, car_.currency) / pieces);
       line.qty = pieces;
-      if (!is_zero(planned.amount)) add(line, pieces, 0, planned.day);
-      if (planned.hours > Hours{})
+      if (!is_zero(planned.amount)) {
+        add(line, pieces, 0, planned.day);
+        lines_.back().planned = planned.day;
+      }
+      if (planned.hours > Hours{}) {
         add(appraisal::EstimatedWork{planned.name, planned.name, planned.hours.approximately()}, 0,
             planned.day);
+        work_.back().planned = planned.day;
+      }
     }
   }
 
@@ -292,20 +299,41 @@ class Reckoning {
     bool any = false, all_pieces = false;  // something that is not counted brings all pieces
   };
   Booked booked_on(const std::string& name) const {
+    struct
+        OfPaper {  // of one line of a paper; what stands on none, as what came from another car, is together
+      Quantity pieces, counted;
+      bool any = false, is_counted = false, all_pieces = false;
+      bool is_gone() const { return is_counted && pieces <= Quantity{}; }
+    };
+    std::map<std::int64_t, OfPaper> papers;
     Booked booked;
+    bool came_off = false;
     for (std::size_t i = 0; i < car_.money.size(); ++i) {
       const book::MoneyLine& line = car_.money[i];
       if (car_.links.money[i] != name) continue;
       booked.amount -= line.amount;
-      booked.any = booked.any || line.amount < Money{};
-      if (line.quantity && !line.quick) booked.pieces += *line.quantity;
-      booked.all_pieces = booked.all_pieces || line.quick || (!line.quantity && line.amount < Money{});
+      came_off = came_off || line.amount > Money{};
+      OfPaper& paper = papers[line.line_number];
+      paper.any = paper.any || line.amount < Money{};
+      paper.all_pieces = paper.all_pieces || line.quick || (!line.quantity && line.amount < Money{});
+      if (!line.quantity) continue;
+      paper.is_counted = true;
+      paper.pieces += *line.quantity;
+      if (!line.quick) paper.counted += *line.quantity;
+    }
+    // What went back, to the shelf or to another car is there no more, a fee that was kept or not.
+    if (came_off && booked.amount <= Money{}) return {booked.amount, {}, false, false};
+    for (const auto& [number, paper] : papers) {
+      if (paper.is_gone()) continue;
+      booked.pieces += std::max(Quantity{}, paper.counted);
+      booked.any = booked.any || paper.any;
+      booked.all_pieces = booked.all_pieces || paper.all_pieces;
     }
     return booked;
   }
 
   LineState state_of(const NeededLine& line, const Booked& booked) const {
-    switch (car_.closed.of(line.estimate.what, line.known_on, false)) {
+    switch (car_.closed.of(line.estimate.what, line.known_on, false, line.planned)) {
       case Word::done:
         return LineState::done;
       case Word::not_needed:
@@ -393,7 +421,7 @@ class Reckoning {
       work.chance = needed.need.chance(states_);
       for (std::size_t i = 0; i < car_.worked.size(); ++i)
         if (car_.links.worked[i] == needed.estimate.operation) work.booked += car_.worked[i].own;
-      const Word said = car_.closed.of(needed.estimate.operation, needed.known_on, true);
+      const Word said = car_.closed.of(needed.estimate.operation, needed.known_on, true, needed.planned);
       const bool opened = needed.estimate.operation == figures::every_budget::opening_up && car_.known &&
                           car_.known->cause_is_found;
       if (said == Word::not_needed)

@@ -20,8 +20,9 @@ class Closed {
          std::optional<Day> on);
 
   // `known_on`: since when the line is in the budget; what came up after the car was ready is open.
-  // What was said with hours is said of hours alone.
-  Word of(const std::string& line, Day known_on, bool is_hours) const;
+  // What was said with hours is said of hours alone. `planned`: of a line by hand, the day of its plan; what was said on a
+  // day before it is over.
+  Word of(const std::string& line, Day known_on, bool is_hours, std::optional<Day> planned = {}) const;
   bool more_to_come(const std::string& line) const { return more_.contains(line); }
   bool is_ready() const { return ready_.has_value(); }
 

@@ -119,6 +119,89 @@ TEST_CASE("a line is done by what is booked under it, unless more was said to co
   CHECK(state_of(chain, "engine") == "open");
 }
 
+TEST_CASE("what went back, to the shelf or to another car opens its line again", "[answers]") {
+  const auto open_after = [](const std::string& more, const std::string& about = "itemised = false",
+                             const std::string& of_line = "") {
+    Pip pip;
+    pip.post(noted);
+    pip.bought("set", "118.00", about, ", id = \"set\"" + of_line);
+    CHECK(state_of(pip, "set") == "done");
+    pip.post(more);
+    const auto budget = budget_of(pip.book(), "pip");
+    CHECK(shown(budget->cash_to_come) == "273.00");  // fees 100, the set 118, the wing 55
+    return state_of(pip, "set");
+  };
+  const std::string away =
+      "{ do = \"transfer\", date = 2025-06-06, from = \"pip\", to = \"wren\", what = \"set\", amount = "
+      "118.00";
+  const std::string shelved =
+      "{ do = \"shelve\", date = 2025-06-06, vehicle = \"pip\", stock = \"sets\", qty = 1, amount = 118.00, "
+      "what = \"set\"";
+  const std::string back =
+      "{ do = \"return\", date = 2025-06-06, line = \"set\", goods = 118.00, purse = \"cash\"";
+  const std::string paper = "supplier = \"Cleave\", number = \"5\"", counted = ", qty = 1";
+  CHECK(open_after(away + " }") == "open");
+  CHECK(open_after(away + ", line = \"set\" }") == "open");
+  CHECK(open_after(away + ", line = \"set\" }", paper, counted) == "open");
+  CHECK(open_after(shelved + " }") == "open");
+  CHECK(open_after(shelved + " }", paper, counted) == "open");
+  CHECK(open_after(back + " }") == "open");
+  CHECK(open_after(back + ", restocking = 18.00 }") == "open");
+  CHECK(open_after(back + " }", paper, counted) == "open");
+  // It came from another car and went there again.
+  Pip to_and_fro;
+  to_and_fro.post(
+      noted +
+      ", { do = \"buy\", date = 2025-06-02, vehicle = \"wren\", price = 500.00, purse = \"cash\" }, "
+      "{ do = \"transfer\", date = 2025-06-05, from = \"wren\", to = \"pip\", what = \"set\", amount = "
+      "20.00 }");
+  CHECK(state_of(to_and_fro, "set") == "done");
+  to_and_fro.post(
+      "{ do = \"transfer\", date = 2025-06-06, from = \"pip\", to = \"wren\", what = \"set\", amount = 20.00 "
+      "}");
+  CHECK(state_of(to_and_fro, "set") == "open");
+}
+
+TEST_CASE("of pieces that two cars share each has its part", "[answers]") {
+  Pip pip(appraisal::with(certain_job(), "qty = 1, new = 118", "qty = 4, new = 29.5"));
+  pip.post(noted +
+           ", { do = \"buy\", date = 2025-06-02, vehicle = \"wren\", price = 500.00, purse = \"cash\" }");
+  pip.post(
+      "{ do = \"receipt\", date = 2025-06-05, supplier = \"Cleave\", number = \"5\", paid = \"cash\", total "
+      "= 118.00, "
+      "line = [{ id = \"sets\", what = \"set\", qty = 4, amount = 118.00, kind = \"part\", share = { pip = "
+      "1, wren = 3 } }] }");
+  CHECK(state_of(pip, "set") == "open");
+  CHECK(shown(budget_of(pip.book(), "pip")->cash_to_come) ==
+        "243.50");  // fees 100, 3 of 4 at 29.50, the wing 55
+  pip.post(
+      "{ do = \"return\", date = 2025-06-06, line = \"sets\", qty = 4, goods = 118.00, purse = \"cash\" }");
+  CHECK(shown(budget_of(pip.book(), "pip")->cash_to_come) == "273.00");
+}
+
+TEST_CASE("a plan of a later day opens a line that was done or left", "[answers]") {
+  for (const char* const says : {"done", "not needed"}) {
+    Pip pip;
+    pip.post(noted);
+    const auto planned = [&](const char* day, const char* amount) {
+      pip.post(std::string("{ do = \"plan\", date = 2025-06-") + day +
+               ", vehicle = \"pip\", name = \"radiator\", amount = " + amount + ", hours = 2 }");
+    };
+    planned("04", "90.00");
+    pip.post(std::string(
+                 "{ do = \"done\", date = 2025-06-05, vehicle = \"pip\", lines = [\"radiator\"], says = \"") +
+             says + "\" }");
+    CHECK(state_of(pip, "radiator") == says);
+    CHECK_THAT(budget_of(pip.book(), "pip")->hours_to_come, Catch::Matchers::WithinAbs(11, 1e-9));
+    planned("05", "95.00");  // on that day the word holds
+    CHECK(state_of(pip, "radiator") == says);
+    planned("06", "100.00");
+    CHECK(state_of(pip, "radiator") == "open");
+    CHECK(shown(budget_of(pip.book(), "pip")->cash_to_come) == "373.00");
+    CHECK_THAT(budget_of(pip.book(), "pip")->hours_to_come, Catch::Matchers::WithinAbs(13, 1e-9));
+  }
+}
+
 TEST_CASE("the price follows from what is left undone, what was made and what was not", "[answers]") {
   const auto price = [](Pip& pip) { return budget_of(pip.book(), "pip")->estimate.sale_price; };
   Pip left;

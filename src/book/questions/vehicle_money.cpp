@@ -10,7 +10,10 @@ std::vector<MoneyLine> money_of(const Book& book, const std::string& tag, std::o
   std::vector<MoneyLine> lines;
   // The paper is that of the entry, or the one on which the line was bought that it is about.
   rows(book,
-       "SELECT e.day, e.entry, coalesce(u.stands, e.day), u.kind, u.what, u.quantity, u.amount, "
+       // Of pieces that cars share each has its part, as it has of their price.
+       "SELECT e.day, e.entry, coalesce(u.stands, e.day), u.kind, u.what, coalesce((SELECT CAST(round(1.0 * "
+       "u.quantity * s.weight / (SELECT sum(w.weight) FROM share w WHERE w.line = s.line)) AS INTEGER) FROM "
+       "share s WHERE s.line = u.line AND s.vehicle = u.vehicle), u.quantity), u.amount, "
        "coalesce(l.id, ''), "
        "coalesce(l.source, ''), coalesce(p.supplier, b.supplier, ''), coalesce(p.number, b.number, ''), "
        "p.entry IS NOT "
