@@ -9,7 +9,6 @@
 #include "answers/kept_job.h"
 #include "appraisal/policy_at.h"
 #include "appraisal/sound_value.h"
-#include "book/ledger/settings.h"
 #include "book/questions/figures.h"
 #include "exact/hint.h"
 #include "figures/opinion.h"
@@ -91,13 +90,14 @@ Unlooked unlooked_of(const Budget& budget) {
 
 class CoursesFromBook {
  public:
-  CoursesFromBook(const book::Book& book, const Budget& budget, const Sealed& sealed, std::optional<Day> on)
+  // `sold_for`: what was spent on selling it already.
+  CoursesFromBook(const book::Book& book, const Budget& budget, const Sealed& sealed, Money sold_for)
       : book_(book),
-        on_(on),
         budget_(budget),
         sealed_(sealed),
         job_(budget.job),
         courses_(budget.job, appraisal::sound_value_of(budget.job).mean),
+        selling_to_come_(std::max(0.0, budget.job.sale.costs.mean() - units(sold_for))),
         unlooked_(unlooked_of(budget)) {
     while (job_.causes[cause_].name != budget.cause) ++cause_;
     for (std::size_t j = 0; j < job_.troubles.size(); ++j)
@@ -107,8 +107,7 @@ class CoursesFromBook {
   // As the appraisal in force, what is booked and the cause say.
   appraisal::OpenCourses all() const {
     appraisal::OpenCourses open;
-    open.hour = units(book::hour(book_, on_));
-    if (open.hour == 0) open.hour = job_.shop.hour;
+    open.hour = job_.shop.hour;
     open.holding_per_day = job_.shop.holding_per_day;
     appraisal::OpenCourses if_barred = open;
     for (const appraisal::Course course :
@@ -134,7 +133,7 @@ class CoursesFromBook {
     if (is_nothing(job_.causes[cause_], course)) return way;
     way.brings = brings;
     if (course == appraisal::Course::as_found) {
-      way.selling = job_.sale.costs.mean() + job_.sale.rate * way.brings;
+      way.selling = selling_to_come_ + job_.sale.rate * way.brings;
       way.days = job_.sale.days.mean();
     } else if (course == appraisal::Course::part_out) {
       const appraisal::PartOut& pieces = *appraisal::part_out_of(job_, job_.causes[cause_]);
@@ -208,7 +207,7 @@ class CoursesFromBook {
     way.spend = spend + unlooked_.cash;
     way.hours = hours + unlooked_.hours;
     way.back = units(sealed_.not_needed);
-    way.selling = job_.sale.costs.mean() + job_.sale.rate * way.brings;
+    way.selling = selling_to_come_ + job_.sale.rate * way.brings;
     way.days =
         days_of_work(way.hours) + (way.hours > 0 ? job_.shop.wait_days.mean() : 0) + job_.sale.days.mean();
     return way;
@@ -225,11 +224,11 @@ class CoursesFromBook {
   }
 
   const book::Book& book_;
-  std::optional<Day> on_;
   const Budget& budget_;
   const Sealed& sealed_;
   const appraisal::Job& job_;
   appraisal::Courses courses_;
+  double selling_to_come_;  // an advert that is paid serves whichever way it is sold whole
   Unlooked unlooked_;
   std::size_t cause_ = 0;
   unsigned present_ = 0;
@@ -329,7 +328,7 @@ GoOnAnswer go_on(const book::Book& book, const GoOnAsked& asked, Day today) {
   answer.cause = budget.cause;
   const Sealed sealed = sealed_of(book, asked.tag, budget, asked.on.value_or(today));
   answer.not_needed = sealed.what_is_not_needed;
-  const appraisal::OpenCourses open = CoursesFromBook(book, budget, sealed, asked.on).all();
+  const appraisal::OpenCourses open = CoursesFromBook(book, budget, sealed, figures.selling_costs).all();
   answer.result = appraisal::go_on(open);
   for (std::size_t j = 0; j < budget.job.troubles.size(); ++j) {
     const appraisal::Trouble& trouble = budget.job.troubles[j];

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "answers/by_hand.h"
+#include "answers/known.h"
 #include "answers/settled_job.h"
 #include "appraisal/read_job.h"
 #include "book/ledger/names.h"
@@ -62,6 +63,8 @@ KeptJob job_to_decide(const book::Book& book, const std::string& question, const
     throw hinted<Refusal>(
         fmt::format("{}: no appraisal of {} is kept in the book, expected one", question, tag),
         {Action::keep_appraisal, {}});
+  kept->job = *job_as_found(book, tag);
+  count_at_shops_hour(book, tag, {}, kept->job);
   return *std::move(kept);
 }
 

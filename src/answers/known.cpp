@@ -8,8 +8,11 @@
 #include "answers/renamed.h"
 #include "appraisal/evidence.h"
 #include "book/events/finding.h"
+#include "book/ledger/names.h"
+#include "book/ledger/settings.h"
 #include "exact/hint.h"
 #include "exact/nearest.h"
+#include "figures/opinion.h"
 
 namespace nonrunner::answers {
 
@@ -230,6 +233,13 @@ std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, c
   throw Refusal(fmt::format("{}: the appraisal in force knows no cause \"{}\"{}", tag, name, known));
 }
 
+void count_at_shops_hour(const book::Book& book, const std::string& tag, std::optional<Day> on,
+                         appraisal::Job& job) {
+  const Money hour = book::hour(book, on);
+  if (!is_zero(hour) && book::life_of(book, tag, on).bought != 0)
+    job.shop.hour = in_units(hour, book.currency());
+}
+
 std::optional<Known> known_of(const book::Book& book, const std::string& tag, std::optional<Day> on,
                               const std::string& cause, bool at_purchase) {
   auto kept = at_purchase ? job_at_purchase(book, tag, on) : kept_job(book, tag, on);
@@ -237,6 +247,7 @@ std::optional<Known> known_of(const book::Book& book, const std::string& tag, st
   Known known;
   known.job = std::move(kept->job);
   known.kept_on = kept->day;
+  if (!at_purchase) count_at_shops_hour(book, tag, on, known.job);
   Learning learning(known, Renamed(book, tag, on));
   for (const book::DatedFinding& finding : book::findings(book, tag, on))
     for (const book::Fact& fact : finding.facts) learning.take(fact);

@@ -20,7 +20,9 @@ namespace nonrunner::answers {
 inline constexpr const char* something_else = "something else";
 
 struct Known {
-  appraisal::Job job;  // odds and chances are those of that day; every test seen is spent, none counts again
+  // Odds and chances are those of that day; every test seen is spent, none counts again. Of a car that was bought an own
+  // hour has to earn what the shop says, where it says it: its profit will count so.
+  appraisal::Job job;
   Day kept_on;
   bool cause_is_found = false;  // something else included
   bool is_something_else = false;
@@ -35,6 +37,9 @@ struct Known {
 
   double chance(std::size_t cause) const { return job.causes[cause].odds; }  // add up to 1
 };
+
+// Of a car that was bought by that day: its hour becomes the shop's, where the shop says one.
+void count_at_shops_hour(const book::Book&, const std::string& tag, std::optional<Day> on, appraisal::Job&);
 
 // Absent where no appraisal is kept. `at_purchase`: by the appraisal that looks back. `cause`: taken as found,
 // in place of what was noted; throws Refusal where the appraisal knows no such cause (names the nearest).

@@ -98,8 +98,9 @@ void add_part_out(AskingPrice& answer, const appraisal::Job& job, std::size_t ca
   answer.part_out_day = resale::part_out_day(answer.plan, *answer.part_out);
 }
 
-// What the other courses would leave from here, and from which price on selling it running leaves more.
-void add_take_from(AskingPrice& answer, const appraisal::Job& job, std::size_t cause) {
+// What the other courses would leave from here, and from which price on selling it running leaves more. `selling`: what
+// selling it whole still costs, an advert that is paid left out.
+void add_take_from(AskingPrice& answer, const appraisal::Job& job, std::size_t cause, Money selling) {
   const appraisal::Cause& of = job.causes[cause];
   answer.take_from = answer.plan.stages.front().take_from;
   const double still = in_units(answer.to_come, answer.currency) + answer.hours_to_come * job.shop.hour;
@@ -116,7 +117,7 @@ void add_take_from(AskingPrice& answer, const appraisal::Job& job, std::size_t c
     for (const appraisal::Trouble& trouble : job.troubles)
       fetches -= trouble.chance * trouble.found_less.mean();
     against(appraisal::Course::as_found,
-            fetches * (1 - job.sale.rate) - job.sale.costs.mean() -
+            fetches * (1 - job.sale.rate) - in_units(selling, answer.currency) -
                 job.sale.days.mean() * (job.shop.holding_per_day + job.shop.bay_per_day));
   }
   if (const auto& scrap = appraisal::scrap_of(job, of))
@@ -137,6 +138,9 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
   if (life.state != book::State::owned)
     throw Refusal(fmt::format("price: {} is {}, expected a car that is owned and not sold yet", tag,
                               book::shown(life.state)));
+  if (life.in_pieces_since)
+    throw Refusal(fmt::format("price: {} is in pieces since {}, expected a car that is sold whole", tag,
+                              life.in_pieces_since->iso()));
   const std::optional<Budget> budget = budget_of(book, tag, cause_given);
   if (!budget || !budget->appraised || budget->repair_unknown || budget->not_put_right)
     refuse_without_budget(book, tag, cause_given);
@@ -170,7 +174,7 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
   answer.commission = budget->job.sale.rate;
   answer.hour = budget->job.shop.hour;
   add_part_out(answer, budget->job, cause);
-  add_take_from(answer, budget->job, cause);
+  add_take_from(answer, budget->job, cause, expected.selling_costs);
   return answer;
 }
 

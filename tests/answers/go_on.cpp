@@ -2,6 +2,9 @@
 #include "answers/go_on.h"
 
 #include "answers/car_of_small_job.h"
+#include "answers/known.h"
+#include "answers/price.h"
+#include "book/ledger/settings.h"
 
 using namespace nonrunner;
 using namespace nonrunner::answers;
@@ -63,6 +66,42 @@ TEST_CASE("every course counts from here: what was spent and worked is left out 
   CHECK(answer.result.courses.front().name == "put right");
   CHECK(answer.result.advice == 0);
   CHECK_THAT(answer.result.ahead, WithinAbs(right.value - 430, 1e-9));
+}
+
+TEST_CASE("an advert that is paid is no cost of selling any more, on either way of selling it whole",
+          "[answers]") {
+  const GoOnAnswer part =
+      noted(certain_job() + "[part_out]\nproceeds = 900\ncosts = 30\n",
+            ", { do = \"selling cost\", date = 2025-06-04, vehicle = \"pip\", amount = 15.00, "
+            "purse = \"cash\", what = \"advert\" }");
+  CHECK_THAT(course(part, "put right").mean.selling, WithinAbs(25, 1e-9));
+  CHECK_THAT(course(part, "sell as found").mean.selling, WithinAbs(25, 1e-9));
+  CHECK_THAT(course(part, "part out").mean.selling, WithinAbs(30, 1e-9));
+  // More than was expected is nothing that comes back.
+  const GoOnAnswer all =
+      noted(certain_job(),
+            ", { do = \"selling cost\", date = 2025-06-04, vehicle = \"pip\", amount = 55.00, "
+            "purse = \"cash\", what = \"advert\" }");
+  CHECK_THAT(course(all, "put right").mean.selling, WithinAbs(0, 1e-9));
+}
+
+TEST_CASE("from the purchase on every answer counts an hour at what the shop says it must earn",
+          "[answers]") {
+  const std::string job = certain_job() + "[part_out]\nproceeds = 900\nhours = 10\n";
+  book::Shop shop;
+  keep_job(shop, job);
+  shop.record([](book::Recording& recording) { book::set(recording, "hour", "50"); });
+  CHECK(known_of(shop.book(), "pip")->job.shop.hour == 20);  // not bought yet: by its file
+  shop.post(
+      "{ do = \"buy\", date = 2025-06-02, vehicle = \"pip\", price = 400.00, purse = \"cash\" }, "
+      "{ do = \"finding\", date = 2025-06-03, vehicle = \"pip\", text = \"seen\", cause = \"gasket\" }");
+  CHECK(known_of(shop.book(), "pip")->job.shop.hour == 50);
+  CHECK(known_of(shop.book(), "pip", Day(2025, 6, 1))->job.shop.hour == 20);
+  const GoOnAnswer here = go_on(shop.book(), {"pip", "", {}, {}}, shop.today);
+  const AskingPrice price = asking_price(shop.book(), "pip", "", shop.today);
+  CHECK_THAT(course(here, "part out").value, WithinAbs(900 - 10 * 50 - 5 * 3, 1e-9));
+  REQUIRE(price.part_out);
+  CHECK_THAT(*price.part_out, WithinAbs(course(here, "part out").value, 1e-9));
 }
 
 TEST_CASE("a correction that can fail is one of several ways, and what follows it has its own hours",

@@ -58,6 +58,11 @@ TEST_CASE("a price is for a car that is owned", "[answers]") {
   keep_job(shop, certain_job());
   CHECK(book::Shop::said([&] { asking_price(shop.book(), "pip", "", Day(2025, 6, 4)); }) ==
         "price: pip is considered, expected a car that is owned and not sold yet");
+  shop.post(
+      "{ do = \"buy\", date = 2025-06-02, vehicle = \"pip\", price = 400.00, purse = \"cash\" }, "
+      "{ do = \"part out\", date = 2025-06-03, vehicle = \"pip\", still_brings = 900.00 }");
+  CHECK(book::Shop::said([&] { asking_price(shop.book(), "pip", "", Day(2025, 6, 4)); }) ==
+        "price: pip is in pieces since 2025-06-03, expected a car that is sold whole");
 }
 
 namespace {
@@ -158,6 +163,12 @@ TEST_CASE("below what another course leaves from here an offer is not taken", "[
   const double leaves = (5000 - 0.2 * 100) * 0.95 - 40 - 10 * 5;
   CHECK_THAT(as_found.take_from, WithinAbs((leaves + 313 + 11 * 20) / 0.95, 1e-9));
   CHECK(as_found.better_below == appraisal::Course::as_found);
+  // An advert of 15 that is paid is to come on neither way.
+  const AskingPrice advertised = price_of(
+      found, gasket +
+                 ", { do = \"selling cost\", date = 2025-06-04, vehicle = \"pip\", amount = 15.00, purse = "
+                 "\"cash\", what = \"advert\" }");
+  CHECK_THAT(advertised.take_from, WithinAbs((leaves + 15 + 313 - 15 + 11 * 20) / 0.95, 1e-9));
   // Ready, it is as it was found no more.
   CHECK_FALSE(price_of(found, gasket + at_2900).better_below);
 }
