@@ -364,30 +364,35 @@ struct Jobs {
 
 Jobs write_jobs(const Book& book, const fs::path& folder) {
   Jobs jobs;
-  rows(book,
-       "SELECT appraisal, vehicle, day, coalesce(entry, 0), job, settled, after_entry FROM appraisal ORDER "
-       "BY appraisal",
-       {}, [&](const Row& row) {
-         std::int64_t number = 0;
-         EntryId entry = 0, after = 0;
-         std::string vehicle, text;
-         Day day;
-         std::optional<std::string> settled;
-         row.into(number, vehicle, day, entry, text, settled, after);
-         if (!fs::exists(folder / "jobs")) make_folder(folder / "jobs");
-         const std::string file = fmt::format("jobs/{}-{}.toml", vehicle, number);
-         Out job(folder / file);
-         job.text(text);
-         job.close();
-         std::string keys = "job = " + toml_text(file);
-         if (settled) keys += ", settled = " + toml_text(*settled);
-         if (entry != 0)
-           jobs.of_purchase[entry] = keys;
-         else
-           jobs.kept_after.emplace(after < 0 ? last_entry(book) : after,
-                                   fmt::format("{{ do = \"appraisal\", date = {}, vehicle = {}, {} }}",
-                                               day.iso(), toml_text(vehicle), keys));
-       });
+  rows(
+      book,
+      "SELECT appraisal, vehicle, day, coalesce(entry, 0), job, settled, after_entry, figures FROM appraisal "
+      "ORDER BY appraisal",
+      {}, [&](const Row& row) {
+        std::int64_t number = 0;
+        EntryId entry = 0, after = 0;
+        std::string vehicle, text, figures;
+        Day day;
+        std::optional<std::string> settled;
+        row.into(number, vehicle, day, entry, text, settled, after, figures);
+        if (!fs::exists(folder / "jobs")) make_folder(folder / "jobs");
+        const std::string name = fmt::format("jobs/{}-{}", vehicle, number);
+        const auto written = [&](const char* ending, const std::string& content) {
+          Out file(folder / (name + ending));
+          file.text(content);
+          file.close();
+          return toml_text(name + ending);
+        };
+        std::string keys = "job = " + written(".toml", text);
+        if (!figures.empty()) keys += ", came_to = " + written(".json", figures);
+        if (settled) keys += ", settled = " + toml_text(*settled);
+        if (entry != 0)
+          jobs.of_purchase[entry] = keys;
+        else
+          jobs.kept_after.emplace(after < 0 ? last_entry(book) : after,
+                                  fmt::format("{{ do = \"appraisal\", date = {}, vehicle = {}, {} }}",
+                                              day.iso(), toml_text(vehicle), keys));
+      });
   return jobs;
 }
 

@@ -59,7 +59,7 @@ std::vector<Compared> tables(const Book& book) {
       {"comparables",
        "SELECT model, price, kind, odometer, year, grade, day, note FROM comparable ORDER BY comparable", 8,
        false},
-      {"appraisals", "SELECT vehicle, day, entry, job FROM appraisal ORDER BY appraisal", 4, false},
+      {"appraisals", "SELECT vehicle, day, entry, job, figures FROM appraisal ORDER BY appraisal", 5, false},
       {"files taken in", "SELECT sha256, name, day FROM taken_in ORDER BY sha256", 3, false},
       {"headings", assigned_in_order, 3, false},
   };

@@ -17,6 +17,13 @@ void settled_field(Fields& f, std::optional<std::string>& settled) {
       [](EventText&) {});
 }
 
+void came_to_field(Fields& f, std::string& file) {
+  f.other(
+      {"came_to", "the file of what it came to, as an export found it kept", Need::may}, Holds::text,
+      "a text", [&](const Table& table, const Currency&) { file = table.text_or("came_to", ""); },
+      [](EventText&) {});
+}
+
 std::int64_t keep_appraisal(Recording& recording, const std::string& vehicle, Day day, EntryId bought_by,
                             const AppraisedJob& appraised) {
   meet_vehicle(recording, "appraise", vehicle);

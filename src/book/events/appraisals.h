@@ -28,6 +28,8 @@ struct KeptAppraisal {
 class Fields;
 // The key `settled` of an event with a job file; only an export writes it, the entry does not keep it.
 void settled_field(Fields&, std::optional<std::string>& settled);
+// The key `came_to`, the same: the file of the figures that it came to when it was kept.
+void came_to_field(Fields&, std::string& file);
 
 // `bought_by` 0: kept for its date only.
 std::int64_t keep_appraisal(Recording&, const std::string& vehicle, Day, EntryId bought_by,

@@ -18,6 +18,7 @@ void fields(Buy& buy, Fields& f) {
                       [](std::size_t) { return "{ name, amount, purse } in fees"; });
   f.text({"job", "a job file, kept as the appraisal in force", Need::may}, Text::file, buy.job_file);
   settled_field(f, buy.settled);
+  came_to_field(f, buy.came_to);
   f.text({"from", "who sold it", Need::may}, Text::name, buy.from);
   f.distance({"odometer", "what it stood at", Need::may}, buy.odometer);
 }
@@ -44,6 +45,7 @@ EntryId record(Recording& recording, const Buy& buy) {
   Buy kept = buy;
   kept.job_file.clear();
   kept.settled.reset();
+  kept.came_to.clear();
   write(draft, recording.currency(), kept);
   draft.post(account::vehicle_cost, buy.vehicle, buy.price);
   draft.purpose({buy.vehicle, "purchase", "price paid", 0, {}, -buy.price, {}});

@@ -24,6 +24,7 @@ struct Buy {
   Distance odometer;     // what it stood at; 0: not said
   std::string job_file;  // where it is, beside the events file; the entry keeps its text, not its place
   std::optional<std::string> settled;  // what an export says was settled when it was kept
+  std::string came_to;                 // and the file of what it came to then
   AppraisedJob appraised;              // the job file that becomes the appraisal in force; empty: none
 };
 // Reading the job file is left to the caller.

@@ -41,6 +41,7 @@
 #include "exact/hint.h"
 #include "exact/nearest.h"
 #include "text/beside.h"
+#include "text/json.h"
 #include "text/toml.h"
 
 namespace nonrunner::book {
@@ -57,11 +58,17 @@ struct Context {
 
 // The job file that an event names, and what it comes to. An export says what was settled when it was kept.
 AppraisedJob read_job(const Context& context, Day day, const std::string& file,
-                      const std::optional<std::string>& settled) {
+                      const std::optional<std::string>& settled, const std::string& came_to) {
   const std::string path = file_below(context.beside, file).string();
   const std::string job = read_file(path);
-  return context.appraise ? context.appraise(job, path, day, settled)
-                          : AppraisedJob{job, settled.value_or(""), ""};
+  AppraisedJob read = context.appraise ? context.appraise(job, path, day, settled)
+                                       : AppraisedJob{job, settled.value_or(""), ""};
+  if (came_to.empty()) return read;
+  const std::string figures = file_below(context.beside, came_to).string();
+  read.figures = read_file(figures);
+  if (!read.figures.empty() && !parse_json(read.figures))
+    throw Refusal(figures + ": found no JSON, expected what the appraisal came to, as an export wrote it");
+  return read;
 }
 
 // A job file kept for its date: no entry.
@@ -69,22 +76,25 @@ struct JobKept {
   Day day;
   std::string vehicle, job_file;
   std::optional<std::string> settled;
+  std::string came_to;
 };
 void fields(JobKept& kept, Fields& f) {
   f.day({"date", "the day from which it holds"}, kept.day);
   f.text({"vehicle", "the car"}, Text::tag, kept.vehicle);
   f.text({"job", "the job file"}, Text::file, kept.job_file);
   settled_field(f, kept.settled);
+  came_to_field(f, kept.came_to);
 }
 
 EntryId record(const Context& context, Buy buy) {
-  if (!buy.job_file.empty()) buy.appraised = read_job(context, buy.day, buy.job_file, buy.settled);
+  if (!buy.job_file.empty())
+    buy.appraised = read_job(context, buy.day, buy.job_file, buy.settled, buy.came_to);
   return record(context.recording, buy);
 }
 
 EntryId record(const Context& context, const JobKept& kept) {
   keep_appraisal(context.recording, kept.vehicle, kept.day, 0,
-                 read_job(context, kept.day, kept.job_file, kept.settled));
+                 read_job(context, kept.day, kept.job_file, kept.settled, kept.came_to));
   return 0;
 }
 
