@@ -46,7 +46,9 @@ bool is_of_vehicle(const std::string& kind) {
          kind == account::deposit_kept;
 }
 
-void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+// What was put into cars that were left, before what was recovered of it, is given back: they are no row of these.
+Money add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+  Money left;
   std::map<std::string, figures::YearVehicle> vehicles;
   std::map<std::string, Money> sold_off;  // recovered and not closed by a sale or a write-off
   for (const book::AccountMovement& before : book::movements(book, dawn, first.plus(-1))) {
@@ -58,6 +60,7 @@ void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, 
     out.carried_before += book::position_of(book, each.first, first.plus(-1)).carried;
   std::erase_if(vehicles, [](const auto& each) { return is_zero(each.second.opening); });
   for (const book::AccountMovement& moved : book::movements(book, first, last)) {
+    if (moved.kind == account::looking) left += moved.sum + moved.set_off;
     if (!is_of_vehicle(moved.kind)) continue;
     figures::YearVehicle& vehicle = vehicles[moved.name];
     if (moved.kind == account::vehicle_cost) vehicle.added += moved.sum - moved.closing;
@@ -71,6 +74,13 @@ void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, 
     if (moved.kind == account::late_cost) vehicle.late_cost += moved.sum;
     if (moved.kind == account::recovered_income || moved.kind == account::deposit_kept)
       vehicle.other_income -= moved.sum;
+  }
+  // One that was worked on or bought for nothing has its row, though no money of it moved.
+  for (const std::string& tag : book::all_tags(book)) {
+    if (vehicles.contains(tag)) continue;
+    const book::Life life = book::life_of(book, tag, last);
+    const bool bought = life.bought != 0 && life.bought_said.year() == out.year;
+    if (bought || book::own_hours(book, tag, first, last) > Hours{}) vehicles[tag];
   }
   for (auto& [tag, vehicle] : vehicles) {
     vehicle.tag = tag;
@@ -87,8 +97,10 @@ void add_vehicles(figures::YearFigures& out, const book::Book& book, Day first, 
     if (life.bought != 0) vehicle.bought_on = life.bought_said;
     if (life.ended != 0) vehicle.ended_on = life.ended_said;
     vehicle.own_hours = book::own_hours(book, tag, first, last);
+    vehicle.hours_before = book::own_hours(book, tag, dawn, first.plus(-1));
     out.vehicles.push_back(vehicle);
   }
+  return left;
 }
 
 void add_months(figures::YearFigures& out, const book::Book& book, Day last) {
@@ -319,7 +331,7 @@ void add_bought(figures::YearFigures& out, const book::Book& book,
 
 // The journal of the year, and what its entries put into cars: a reversal counts under the kind that it takes
 // back.
-void add_entries(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+void add_entries(figures::YearFigures& out, const book::Book& book, Day first, Day last, Money left) {
   std::map<book::EntryId, std::string> kinds;
   for (const book::JournalRow& row : book::journal(book, "")) {
     kinds[row.entry] = row.voids && kinds.contains(*row.voids) ? kinds[*row.voids] : row.kind;
@@ -331,26 +343,32 @@ void add_entries(figures::YearFigures& out, const book::Book& book, Day first, D
                    [](const auto& a, const auto& b) { return a.day < b.day; });
   add_bought(out, book, kinds, first, last);
   // What was spent on a car after its sale, or on one that was left, is no cost of a car that is there.
-  Money late, looking;
-  for (const figures::YearMonth& month : out.months) late += month.late_cost, looking += month.looking;
+  Money late;
+  for (const figures::YearMonth& month : out.months) late += month.late_cost;
   if (!is_zero(late)) out.bought.push_back({BoughtFor::after_sale, "", 0, -late});
-  if (!is_zero(looking)) out.bought.push_back({BoughtFor::looking, "", 0, -looking});
+  if (!is_zero(left)) out.bought.push_back({BoughtFor::looking, "", 0, -left});
 }
 
-// Who was paid for hours, where it was said; the others under no name.
-void add_helpers(figures::YearFigures& out, const book::Book& book, Day last) {
-  std::map<book::EntryId, std::string> who;
-  for (const book::NamedFact& fact : book::named_facts(book, "", last))
-    if (fact.fact == "helper") who[fact.entry] = fact.value;
+// Who was paid for hours, where it was said; the others under no name. What takes back hours of a year before lowers
+// what the same helper got in this one.
+void add_helpers(figures::YearFigures& out, const book::Book& book, Day first, Day last) {
+  const auto people = book::people_named(book);
+  std::map<book::EntryId, book::EntryId> takes_back;
+  for (const figures::YearEntry& entry : out.entries)
+    if (entry.voids != 0) takes_back[entry.entry] = entry.voids;
   std::map<std::string, figures::YearHelper> helpers;
-  for (const figures::YearEntry& entry : out.entries) {
-    if (entry.kind != "hours" || is_zero(entry.amount) || entry.voids != 0 || entry.voided_by != 0) continue;
-    figures::YearHelper& helper = helpers[who[entry.entry]];
-    helper.name = who[entry.entry];
-    ++helper.entries;
-    helper.amount += is_negative(entry.amount) ? -entry.amount : entry.amount;
+  for (const book::PutIn& put : book::put_into_cars(book, first, last)) {
+    if (put.kind != "paid hours") continue;
+    const auto back = takes_back.find(put.entry);
+    const auto named = people.find(back == takes_back.end() ? put.entry : back->second);
+    const std::string name = named == people.end() ? "" : named->second.front();
+    figures::YearHelper& helper = helpers[name];
+    helper.name = name;
+    if (!is_negative(put.amount)) ++helper.entries;
+    helper.amount += put.amount;
   }
-  for (const auto& each : helpers) out.helpers.push_back(each.second);
+  for (const auto& each : helpers)
+    if (!is_zero(each.second.amount)) out.helpers.push_back(each.second);
 }
 
 // What the papers of a sale name.
@@ -400,7 +418,7 @@ figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
   out.currency = book.currency();
   out.made_on = today;
   out.distance_unit = book.distance_unit();
-  add_vehicles(out, book, first, last);
+  const Money left = add_vehicles(out, book, first, last);
   add_months(out, book, last);
   add_purses_and_stock(out, book, first, last);
   add_trips(out, book, first, last);
@@ -418,8 +436,8 @@ figures::YearFigures year_figures(const book::Book& book, int year, Day today) {
   add_trial(out, book, last);
   for (const book::AccountMovement& moved : book::movements(book, first, last))
     if (is_result(moved.kind, moved.name)) out.result -= moved.sum;
-  add_entries(out, book, first, last);
-  add_helpers(out, book, last);
+  add_entries(out, book, first, last, left);
+  add_helpers(out, book, first, last);
   add_capital(out, book, first, last);
   return out;
 }

@@ -34,7 +34,11 @@ YearSums sums_of(const figures::YearFigures& figures) {
   sums.sales_returned = figures.sales_returned;
   for (const figures::YearVehicle& car : figures.vehicles) {
     const Money result = car.sales - car.cost_of_sales - car.selling_costs + car.other_income - car.late_cost;
-    sums.cars.push_back({car.tag, car.state, result, car.own_hours, per_hour(result, car.own_hours)});
+    YearCar& each = sums.cars.emplace_back(YearCar{car.tag, car.state, result, car.own_hours, {}, {}});
+    if (car.ended_on && car.ended_on->year() == figures.year) {
+      each.hours_before = car.hours_before;
+      each.per_own_hour = per_hour(result, car.own_hours + car.hours_before);
+    }
     sums.own_hours += car.own_hours;
     sums.in_cars += car.closing;
   }

@@ -10,10 +10,12 @@
 namespace nonrunner::answers {
 
 struct YearCar {
-  std::string tag, state;             // at the end of the year
-  Money result;                       // before own hours
-  Hours own_hours;                    // of the year
-  std::optional<Money> per_own_hour;  // none without own hours
+  std::string tag, state;  // at the end of the year
+  Money result;            // before own hours
+  Hours own_hours;         // of the year
+  Hours hours_before;      // of one that ended in the year, what was worked on it before
+  std::optional<Money>
+      per_own_hour;  // of one that ended in the year, all its hours counted; none without any
 };
 
 struct YearSums {

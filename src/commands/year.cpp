@@ -28,7 +28,8 @@ std::string cars_of_year(const answers::YearSums& sums, const Currency& c) {
                  car.per_own_hour && !is_zero(car.result) ? car.per_own_hour->shown(c) : ""});
   }
   columns.row({"sum", "", results.shown(c), sums.own_hours.shown(), ""});
-  return columns.text();
+  const std::string before = words::hours_before(sums);
+  return columns.text() + (before.empty() ? "" : "  " + before + "\n");
 }
 
 namespace {

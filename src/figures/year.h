@@ -30,7 +30,7 @@ struct YearVehicle {
   Money sales, selling_costs;  // commission in the selling costs
   Money other_income;          // deposits kept, parts sold off after the sale
   Money late_cost;
-  Hours own_hours;
+  Hours own_hours, hours_before;      // within the year; in the years before it
   std::optional<Money> still_brings;  // of a car in pieces: what is still expected for it
   bool parts_sold_off = false;        // an owned one, of which nobody said what it will still bring
 };

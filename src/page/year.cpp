@@ -30,7 +30,10 @@ Html cars(const answers::YearSums& sums, const Currency& c) {
                     safe(is_zero(each.result) ? "" : each.result.shown(c)),
                     safe(each.own_hours == Hours{} ? "" : each.own_hours.shown()),
                     safe(each.per_own_hour && !is_zero(each.result) ? each.per_own_hour->shown(c) : "")});
-  return rows.empty() ? Html() : table("Cars", {"car", "at the end", "result", "own hours", "an hour"}, rows);
+  if (rows.empty()) return {};
+  const std::string before = words::hours_before(sums);
+  return table("Cars", {"car", "at the end", "result", "own hours", "an hour"}, rows) +
+         (before.empty() ? Html() : html("<p>{}</p>\n", before));
 }
 
 Html hours_in_all(const answers::YearSums& sums, const Currency& c) {

@@ -44,6 +44,14 @@ std::vector<YearRow> there_at_the_end(const answers::YearSums& sums, const Curre
   return rows;
 }
 
+std::string hours_before(const answers::YearSums& sums) {
+  std::string all;
+  for (const answers::YearCar& car : sums.cars)
+    if (car.hours_before > Hours{})
+      all += fmt::format("{}{} of {}", all.empty() ? "" : ", ", car.hours_before.shown(), car.tag);
+  return all.empty() ? all : "an hour: with the own hours of the years before, " + all;
+}
+
 std::string to_json(const answers::YearSums& sums, const Currency& c) {
   Json json;
   json["currency"] = c.code;
@@ -76,6 +84,7 @@ std::string to_json(const answers::YearSums& sums, const Currency& c) {
     row["state"] = car.state;
     row["result"] = car.result.plain(c);
     row["own_hours"] = exact(car.own_hours.shown());
+    row["own_hours_before"] = exact(car.hours_before.shown());
     row["result_per_own_hour"] = plain_or_null(car.per_own_hour, c);
   }
   return text_of(json);

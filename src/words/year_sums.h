@@ -17,6 +17,8 @@ std::vector<YearRow> how_it_comes_about(const answers::YearSums&);  // they add 
 std::vector<YearRow> there_at_the_end(const answers::YearSums&, const Currency&);
 // When that is: "at the end of the year", or "as it stands today" of one that has not ended.
 std::string end_of(const answers::YearSums&, Day today);
+// Where an hour of a car is not that of the year's own hours; empty where it is.
+std::string hours_before(const answers::YearSums&);
 std::string to_json(const answers::YearSums&, const Currency&);
 
 }  // namespace nonrunner::words

@@ -3,6 +3,9 @@
 
 #include <map>
 
+#include "answers/year_sums.h"
+#include "book/events/correct.h"
+#include "book/events/void_entry.h"
 #include "book/fixture.h"
 #include "book/ledger/settings.h"
 #include "reports/year_words.h"
@@ -223,6 +226,83 @@ TEST_CASE(
       CHECK(each.parts_sold_off);
       CHECK(each.closing == usd("44"));
     }
+}
+
+TEST_CASE("what was put into a car that was left comes off whole, whatever was recovered from it",
+          "[answers][year]") {
+  Shop shop;
+  shop.post(R"(
+    { do = "owner in", date = 2024-01-02, purse = "cash", amount = 500.00 },
+    { do = "receipt", date = 2024-12-01, itemised = false, paid = "cash", total = 60.00, line = [{ what = "fluid", amount = 60.00, kind = "part", to = "teal" }] },
+    { do = "recover", date = 2025-02-02, vehicle = "teal", what = "wheel", amount = 20.00, purse = "cash" },
+    { do = "pass", date = 2025-02-03, vehicle = "teal", why = "too dear" },
+    { do = "receipt", date = 2025-03-01, itemised = false, paid = "cash", total = 7.00, line = [{ what = "tape", amount = 7.00, kind = "part", to = "teal" }] },
+    { do = "recover", date = 2025-04-02, vehicle = "teal", what = "jack", amount = 3.00, purse = "cash" })");
+  CHECK(bought(shop, 2025).at("less looking at cars that were left") == usd("-67"));
+  const auto year = answers::year_figures(shop.book(), 2025, shop.today);
+  Money put_in, added;
+  for (const auto& each : year.bought) put_in += each.amount;
+  for (const auto& each : year.vehicles) added += each.added;
+  CHECK(put_in == usd("-60"));  // 60 stood there before, 7 came to it
+  CHECK(added == put_in);
+  CHECK(year.result == usd("-44"));
+}
+
+TEST_CASE(
+    "what a helper got stays in the year that is closed, whatever is put right or taken back of it later",
+    "[answers][year]") {
+  Shop shop;
+  shop.post(R"(
+    { do = "buy", date = 2024-02-01, vehicle = "pip", price = 100.00, purse = "cash" },
+    { do = "hours", date = 2024-03-02, vehicle = "pip", operation = "weld", paid = 2, rate = 10.00, purse = "cash", who = "Ann" },
+    { do = "hours", date = 2024-03-03, vehicle = "pip", operation = "sand", paid = 1, rate = 7.00, purse = "cash", who = "Ben" },
+    { do = "sell", date = 2024-11-01, vehicle = "pip", price = 500.00, purse = "cash", to = "Bob Lark" })");
+  shop.record([](Recording& recording) { close(recording, Day(2024, 12, 31)); });
+  const auto got = [&](int year) {
+    std::string all;
+    for (const auto& each : answers::year_figures(shop.book(), year, shop.today).helpers)
+      all += each.name + " " + each.amount.plain(Currency()) + "\n";
+    return all;
+  };
+  CHECK(got(2024) == "Ann 20.00\nBen 7.00\n");
+  shop.record([](Recording& recording) {
+    Correction words;
+    words.entry = 2;
+    words.what = "welding";
+    correct(recording, words);
+  });
+  CHECK(got(2024) == "Ann 20.00\nBen 7.00\n");
+  CHECK(got(2025).empty());
+  shop.record([&](Recording& recording) { record(recording, Void{shop.today, 3, "never came", false, {}}); });
+  CHECK(got(2024) == "Ann 20.00\nBen 7.00\n");
+  CHECK(got(2025) == "Ben -7.00\n");
+  const auto sales = answers::year_figures(shop.book(), 2024, shop.today).sales;
+  REQUIRE(sales.size() == 1);
+  CHECK(sales[0].buyer == "Bob Lark");
+}
+
+TEST_CASE(
+    "own hours stand in the year in which they were worked, whether or not money of the car moved in it",
+    "[answers][year]") {
+  Shop shop;
+  shop.post(R"(
+    { do = "hours", date = 2024-12-10, vehicle = "rook", operation = "looking", own = 2 },
+    { do = "hours", date = 2024-12-11, vehicle = "teal", operation = "looking", own = 5 },
+    { do = "pass", date = 2024-12-12, vehicle = "teal", why = "rot" },
+    { do = "buy", date = 2025-02-01, vehicle = "rook", price = 300.00, purse = "cash" },
+    { do = "hours", date = 2025-02-10, vehicle = "rook", operation = "lamp", own = 3 },
+    { do = "buy", date = 2025-03-01, vehicle = "wren", price = 0.00, purse = "cash" },
+    { do = "sell", date = 2025-03-01, vehicle = "rook", price = 500.00, purse = "cash" })");
+  const auto sums = [&](int year) {
+    return answers::sums_of(answers::year_figures(shop.book(), year, shop.today));
+  };
+  CHECK(sums(2024).own_hours == Hours::parse("7"));
+  const answers::YearSums later = sums(2025);
+  CHECK(later.own_hours == Hours::parse("3"));
+  REQUIRE(later.cars.size() == 2);
+  CHECK(later.cars[0].tag == "rook");
+  CHECK(later.cars[0].per_own_hour == usd("40"));  // 200 for five
+  CHECK(later.cars[1].tag == "wren");
 }
 
 TEST_CASE("what is owed on a card stands among what the shop owes, and a tin below zero does not",

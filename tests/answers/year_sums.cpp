@@ -92,12 +92,14 @@ TEST_CASE("sums of a year are of every car, tool, debt and month, and an hour is
           "[answers]") {
   figures::YearFigures year;
   const auto cents = [](std::int64_t minor) { return Money::of_minor(minor); };
+  year.year = 2026;
   year.result = cents(-1001);
   figures::YearVehicle pip;
   pip.tag = "pip";
   pip.sales = cents(1000), pip.cost_of_sales = cents(400), pip.selling_costs = cents(30);
   pip.other_income = cents(7), pip.late_cost = cents(5);
   pip.own_hours = Hours::parse("2");
+  pip.ended_on = Day(2026, 3, 1);
   pip.closing = cents(60);
   year.vehicles = {pip, pip};
   year.months.resize(2);
@@ -119,6 +121,14 @@ TEST_CASE("sums of a year are of every car, tool, debt and month, and an hour is
   CHECK(sums.in_tools == cents(170));
   CHECK(sums.owed == cents(65));
   CHECK(sums.owed_on_cards == cents(20));
+  // One that ended in the year brings its result for the hours of the years before as well; any other has none an hour.
+  year.vehicles[0].hours_before = Hours::parse("18");
+  year.vehicles[1].ended_on = Day(2025, 12, 31);
+  const answers::YearSums two_years = answers::sums_of(year);
+  CHECK(two_years.cars[0].per_own_hour == cents(29));  // 5.72 for 20 hours
+  CHECK_FALSE(two_years.cars[1].per_own_hour);
+  CHECK(words::hours_before(two_years) == "an hour: with the own hours of the years before, 18 of pip");
+  CHECK(two_years.own_hours == Hours::parse("4"));
   year.result = cents(5), year.vehicles.resize(1);
   CHECK(answers::sums_of(year).per_own_hour == cents(3));  // 2.5
 }

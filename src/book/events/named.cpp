@@ -25,9 +25,9 @@ void name_facts(Draft& draft, const std::string& event, const std::string& vehic
 std::vector<NamedFact> named_facts(const Book& book, const std::string& vehicle, Day on) {
   std::vector<NamedFact> all;
   rows(book,
-       "SELECT e.entry, e.day, n.vehicle, e.kind, n.fact, n.value FROM named n JOIN live_entry e USING "
-       "(entry) "
-       "WHERE e.day <= :on AND (:tag = '' OR n.vehicle = :tag) ORDER BY e.entry, n.rowid",
+       "SELECT e.entry, e.day, n.vehicle, e.kind, n.fact, n.value FROM named n JOIN entry e USING (entry) "
+       "WHERE (:tag = '' OR n.vehicle = :tag) AND " +
+           counts_on(":on") + " ORDER BY e.entry, n.rowid",
        {{":on", on}, {":tag", vehicle}}, [&](const Row& row) {
          NamedFact& fact = all.emplace_back();
          row.into(fact.entry, fact.day, fact.vehicle, fact.event, fact.fact, fact.value);

@@ -33,6 +33,7 @@ namespace {
 struct Shown {
   Money vehicle_cost, recovered, cost_of_sale, written_off, late_cost, looking, income;
   Money closed_cost, closed_recovered;  // what a sale or a write-off took out of the first two
+  Money off_looking;                    // what recoveries took off it
 };
 Shown shown_of(const Position& position) {
   Shown shown;
@@ -43,6 +44,7 @@ Shown shown_of(const Position& position) {
     shown.closed_recovered = off;
   } else if (position.life.state == State::passed) {
     shown.looking = position.looking;
+    shown.off_looking = off;
   } else {
     shown.vehicle_cost = position.cost;
     shown.recovered = -off;
@@ -58,17 +60,18 @@ void add_cars(std::vector<AccountMovement>& all, const Book& book, Day from, Day
     const std::string& tag = each.first;
     const auto found = before.find(tag);
     const Shown then = found == before.end() ? Shown{} : shown_of(found->second), now = shown_of(each.second);
-    const auto add = [&](const char* kind, Money Shown::*field, Money closing) {
+    const auto add = [&](const char* kind, Money Shown::*field, Money closing, Money set_off = {}) {
       const Money sum = now.*field - then.*field;
-      if (is_zero(sum) && is_zero(closing)) return;
-      all.push_back({kind, tag, sum, std::max(sum, Money{}), std::max(-sum, Money{}), Quantity{}, closing});
+      if (is_zero(sum) && is_zero(closing) && is_zero(set_off)) return;
+      all.push_back(
+          {kind, tag, sum, std::max(sum, Money{}), std::max(-sum, Money{}), Quantity{}, closing, set_off});
     };
     add(account::vehicle_cost, &Shown::vehicle_cost, then.closed_cost - now.closed_cost);
     add(account::recovered, &Shown::recovered, now.closed_recovered - then.closed_recovered);
     add(account::cost_of_sale, &Shown::cost_of_sale, {});
     add(account::written_off, &Shown::written_off, {});
     add(account::late_cost, &Shown::late_cost, {});
-    add(account::looking, &Shown::looking, {});
+    add(account::looking, &Shown::looking, {}, now.off_looking - then.off_looking);
     add(account::recovered_income, &Shown::income, {});
   }
 }

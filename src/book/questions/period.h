@@ -18,6 +18,7 @@ struct AccountMovement {
   Money sum, in, out;  // sum = in - out; in: debits
   Quantity quantity;
   Money closing;  // what of the sum comes from sales and write-offs, which close a car's accounts
+  Money set_off;  // of looking: what recoveries took off it
 };
 std::vector<AccountMovement> movements(const Book&, Day from, Day to);
 
