@@ -86,7 +86,7 @@ Held held_by(const Visit& visit, const std::string& number, const std::string& l
     take_line(*lines, line, visit.book.currency(), held);
     return held;
   }
-  held.vehicle = text_at(event, {"vehicle", "to"});
+  held.vehicle = text_at(event, {entry.kind == "transfer" ? "to" : "vehicle"});
   held.what = text_at(event, {"what", "operation", "text", "why", "name"});
   held.amount =
       text_at(event, {"amount", "price", "own", "paid", "still_brings", "distance", "qty", "goods"});

@@ -59,6 +59,9 @@ TEST_CASE("correct refuses a key that the event has not, several purses, and lin
                  { id = "H2", what = "clip", unit = 5.00, kind = "part", to = "pip" }] })");
   CHECK(refused(shop, 1, [](Correction& correction) { correction.vehicle = "pip"; }) ==
         "correct: entry 1 is \"owner in\", which has no car to put right");
+  shop.post(R"({ do = "move", date = 2025-03-04, from = "cash", to = "bank", amount = 10.00 })");
+  CHECK(refused(shop, 4, [](Correction& correction) { correction.vehicle = "pip"; }) ==
+        "correct: entry 4 is \"move\", which has no car to put right");
   CHECK(
       refused(shop, 2, in_amount("40")) ==
       "correct: entry 2 was paid from 2 purses, and another amount does not say from which; take it back and "

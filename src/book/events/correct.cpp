@@ -213,7 +213,9 @@ Value corrected_event(const Recording& recording, const Entry& entry, const Corr
     return event;
   }
   if (correction.vehicle) {
-    put_first(entry, event, {"vehicle", "to"}, value_of(toml_text(*correction.vehicle)), "car");
+    // What a move goes to is a purse.
+    const char* const car = entry.kind == "transfer" ? "to" : "vehicle";
+    put_first(entry, event, {car}, value_of(toml_text(*correction.vehicle)), "car");
     drop(event, "for");
   }
   if (correction.what)
