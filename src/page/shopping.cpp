@@ -63,6 +63,10 @@ Answer rooms::shopping(Visit& visit) {
   Choices known;
   for (const std::string& supplier : book::suppliers_lately(visit.book)) known.emplace_back(supplier, "");
   Html content = what_was_entered(visit) + suggestions("suppliers", known);
+  for (const figures::ShoppingVehicle& car : figures.vehicles)
+    if (!car.cause_is_noted && !car.cause.empty())
+      content +=
+          html("<p>{}: no cause is noted, so these are for the likeliest, {}</p>\n", car.tag, car.cause);
   constexpr std::array<std::pair<Place, const char*>, 3> places{{{Place::yard, "At the yard"},
                                                                  {Place::counter, "At the counter"},
                                                                  {Place::ordered, "Ordered, sent out"}}};

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "figures/opinion.h"
 #include "words/finding.h"
 #include "words/why_not.h"
 
@@ -58,9 +59,10 @@ std::vector<std::string> ahead(const book::Book& book, const answers::Budget& bu
                                const book::VehicleFigures& figures, Day today, std::optional<Day> on,
                                const std::string& note_cause) {
   const Currency& c = book.currency();
-  std::vector<std::string> all = {fmt::format(
-      "still to come: {} and {:.1f} own hours (in the break-even price, as the costs of selling are)",
-      budget.cash_to_come.shown(c), budget.hours_to_come)};
+  std::vector<std::string> all = {
+      fmt::format("still to come: {} (in the break-even price, as the costs of selling are) and {:.1f} own "
+                  "hours (not in it)",
+                  budget.cash_to_come.shown(c), budget.hours_to_come)};
   if (budget.repair_unknown) all.emplace_back("without the repair: its cause is not in the appraisal");
   if (budget.not_put_right) all.push_back("without a repair: " + in_words(*budget.not_put_right));
   if (!budget.cause_is_noted)
@@ -101,6 +103,17 @@ std::vector<std::string> doubts(const answers::Budget& budget) {
   std::vector<std::string> all;
   for (const std::string& fault : budget.left_faults)
     all.push_back("left on the car, and off its price: " + fault);
+  std::string unlooked;
+  for (std::size_t j = 0; j < budget.trouble_there.size() && !budget.ready; ++j) {
+    const appraisal::Trouble& trouble = budget.job.troubles[j];
+    if (budget.trouble_there[j] || !(trouble.chance > 0)) continue;
+    const double cash = trouble.cash.mean();
+    unlooked +=
+        fmt::format("{}{} ({}{})", unlooked.empty() ? "" : ", ", trouble.name, chance_of_line(trouble.chance),
+                    cash > 0 ? ", " + shown_units(cash, budget.job.currency) : "");
+  }
+  if (!unlooked.empty())
+    all.push_back("nobody looked for it yet, so it is not in the break-even price: " + unlooked);
   for (const book::Fact& test : budget.against)
     all.push_back("speaks against \"" + budget.cause + "\": " + test.name + " = " + test.value);
   for (const book::Fact& finding : budget.not_in_it)

@@ -140,7 +140,7 @@ TEST_CASE("the shopping workbook gives the price of the piece, and when it is ne
   CHECK(shopping.vehicles[0].cause == "head gasket leaking");
   CHECK_FALSE(shopping.vehicles[0].cause_is_noted);
   CHECK(shopping.vehicles[0].to_complete.plain(usd) == "1116.32");
-  CHECK(counter.run({"show", "sprat"}).find("still to come: 1,116.32 and") != std::string::npos);
+  CHECK(counter.run({"show", "sprat"}).find("still to come: 1,116.32 (in the") != std::string::npos);
   const reports::Folder folder;
   CHECK_NOTHROW(reports::write_shopping(shopping, folder.path / "shopping.xlsx"));
 

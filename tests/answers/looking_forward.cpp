@@ -28,6 +28,9 @@ TEST_CASE("tests seen before the purchase count after it, and both ends of the d
   CHECK(car.break_even() == "1335.00");
   const std::string text = car.said({"show", "brindle"});
   CHECK_THAT(text, Contains("water pump or radiator\", the likeliest (82 %)"));
+  CHECK_THAT(
+      text, Contains("nobody looked for it yet, so it is not in the break-even price: rot that does not show "
+                     "(10 %, 150.00)"));
   // The gasket: 140 + 110 + 0.15 x 566 + 115 = 449.90, and 900 + 157 + 449.90 + 45.
   CHECK_THAT(text, Contains("if it is \"head gasket leaks\" (18 %): break-even 1,551.90, with 449.90"));
   // The floor is the same figure.
@@ -394,7 +397,12 @@ TEST_CASE("what was said of the budget goes through an export and comes back the
   car.run({"done", "brindle", "headlamps clouded", "--not-needed"});
   car.run({"advertise", "brindle", "2500", "--still-to-do", "thermostat"});
   REQUIRE(car.status == 0);
+  car.run({"sell", "brindle", "2500", "--purse", "cash"});
+  REQUIRE(car.status == 0);
+  car.today = Day(2026, 5, 3);
   const std::string before = car.run({"show", "brindle", "--json"});
+  // What the appraisals foretold with the tests of before the purchase, which a file alone does not say.
+  const std::string learnt = car.run({"learn", "--json"});
   const std::string folder = car.file("x", "") + "-out";
   car.run({"export", folder, "--events"});
   REQUIRE(car.status == 0);
@@ -402,4 +410,21 @@ TEST_CASE("what was said of the budget goes through an export and comes back the
   car.run({"restore", folder});
   REQUIRE(car.status == 0);
   CHECK(car.run({"show", "brindle", "--json"}) == before);
+  CHECK(car.run({"learn", "--json"}) == learnt);
+}
+
+TEST_CASE("several cars are set against each other with what was seen and found on each", "[answers]") {
+  Brindle car("choose");
+  const auto worth = [&](const std::string& which) {
+    return nlohmann::json::parse(car.run({"choose", which, "--json"}));
+  };
+  std::string seen = brindle_job;
+  seen.insert(seen.find("outcomes = [\"none\", \"steady\"]"), "seen = \"steady\"\n");
+  const auto in_the_file = worth(car.file("seen.toml", seen));
+  REQUIRE(car.status == 0);
+  car.run({"appraise", car.job_file, "--keep", "--date", "2026-04-02"});
+  CHECK(worth("brindle") != in_the_file);
+  car.run({"appraise", "brindle", "--seen", "1=2", "--keep", "--date", "2026-04-03"});
+  REQUIRE(car.status == 0);
+  CHECK(worth("brindle") == in_the_file);
 }
