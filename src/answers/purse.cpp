@@ -37,6 +37,17 @@ std::optional<std::string> last_purse(const book::Book& book, const std::string&
       {{":event", event}});
 }
 
+std::optional<std::string> purse_of_deposit(const book::Book& book, const std::string& tool) {
+  return book::first<std::string>(
+      book,
+      "SELECT a.name FROM account t JOIN posting d ON d.account = t.account JOIN live_entry e ON e.entry = "
+      "d.entry "
+      "JOIN posting p ON p.entry = e.entry JOIN account a ON a.account = p.account WHERE t.kind = :deposit "
+      "AND "
+      "t.name = :tool AND d.amount > 0 AND a.kind = :purse ORDER BY e.day DESC, e.entry DESC LIMIT 1",
+      {{":deposit", book::account::tool_deposit}, {":tool", tool}, {":purse", book::account::purse}});
+}
+
 Question which_purse(const book::Book& book, const std::string& event) {
   Question question{event, "which purse does the money go through", {}, {}};
   int number = 0;

@@ -15,6 +15,8 @@ namespace nonrunner::answers {
 std::optional<std::string> only_purse(const book::Book&);
 std::optional<std::string> last_purse(const book::Book&, const std::string& event,
                                       const std::string& supplier);
+// The one out of which the deposit on this tool was paid, the last time.
+std::optional<std::string> purse_of_deposit(const book::Book&, const std::string& tool);
 // With the option `purse`.
 Question which_purse(const book::Book&, const std::string& event);
 

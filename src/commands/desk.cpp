@@ -181,13 +181,12 @@ Distance odometer_of(const Given& given) {
 }
 
 std::string purse_of(const Given& given, Terminal& terminal, const book::Book& book, const std::string& event,
-                     const std::string& supplier, const std::string& or_event) {
+                     const std::string& supplier) {
   if (const auto purse = given.text("purse")) return *purse;
   if (const auto only = answers::only_purse(book)) return *only;
   const answers::Question question = answers::which_purse(book, event);
   if (terminal.in != nullptr)
-    for (const std::string& by : {event, or_event})
-      if (const auto last = answers::last_purse(book, by, supplier)) return *last;
+    if (const auto last = answers::last_purse(book, event, supplier)) return *last;
   return question.choices[ask(question, terminal)].value;
 }
 

@@ -35,8 +35,8 @@ Option purse_option();
 Option new_option();
 Day date_of(const Given&, const Terminal&);
 Distance odometer_of(const Given&);  // of --odometer; 0 without it
-// --purse, else as answers/purse.h says; `or_event`: else the one that this went through, as what comes back does.
+// --purse, else as answers/purse.h says.
 std::string purse_of(const Given&, Terminal&, const book::Book&, const std::string& event,
-                     const std::string& supplier = "", const std::string& or_event = "");
+                     const std::string& supplier = "");
 
 }  // namespace nonrunner::commands

@@ -61,7 +61,12 @@ std::string as_one_word(const std::string& word) {
 
 // What an own hour must earn by the book that is at hand, as one types it; nothing where none says.
 std::optional<std::string> hour_of_book(const Given& given, const Terminal& terminal) {
-  const auto book = book_at_hand(given, terminal);
+  std::optional<book::Book> book;
+  try {
+    book = book_at_hand(given, terminal);
+  } catch (const std::exception&) {
+    if (given.flag("book")) throw;  // a file to begin with needs none
+  }
   if (!book || !book->setting("hour")) return std::nullopt;
   std::string hour = book::hour(*book, terminal.today).plain(book->currency());
   if (hour.find('.') != std::string::npos) hour.erase(hour.find_last_not_of('0') + 1);

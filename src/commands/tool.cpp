@@ -1,3 +1,4 @@
+#include "answers/purse.h"
 #include "book/events/tool_deposit.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -19,9 +20,13 @@ int run_tool(const Given& given, Terminal& terminal) {
                             {},
                             given.day("back-by", Looks::forward),
                             {}};
-  if (!is_zero(deposit.amount))
-    deposit.purse = purse_of(given, terminal, book, back ? "tool deposit back" : "tool deposit",
-                             deposit.supplier, back ? "tool deposit" : "");
+  if (!is_zero(deposit.amount)) {
+    const auto paid_from = back ? answers::purse_of_deposit(book, deposit.what) : std::nullopt;
+    deposit.purse =
+        paid_from && !given.text("purse")
+            ? *paid_from
+            : purse_of(given, terminal, book, back ? "tool deposit back" : "tool deposit", deposit.supplier);
+  }
   const Money rest =
       back ? book::balance_of(book, book::account::tool_deposit, deposit.what).amount - deposit.amount
            : Money{};

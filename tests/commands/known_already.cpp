@@ -81,6 +81,13 @@ TEST_CASE("a tool's deposit comes back into the purse that it came out of", "[co
   INFO(back);
   CHECK_THAT(back, Contains("deposit of 20.00 came back into card for \"puller\""));
   CHECK_THAT(back, !Contains("which purse"));
+  // Each its own, whichever was paid or came back last.
+  desk.type("owner in 50 --purse bank");
+  for (const char* line : {"tool jack 20 --purse bank", "tool press 30 --purse cash",
+                           "tool hoist 40 --purse card", "tool hoist 40 --back --purse cash"})
+    CHECK(desk.type(line).status == 0);
+  CHECK_THAT(desk.screen("tool jack 20 --back"), Contains("came back into bank for \"jack\""));
+  CHECK_THAT(desk.screen("tool press 30 --back"), Contains("came back into cash for \"press\""));
 }
 
 TEST_CASE("a job file to begin with takes the hour of the book where one is set", "[commands]") {
