@@ -75,13 +75,13 @@ struct NeededLine {
   appraisal::EstimatedLine estimate;  // of one, made for certain
   Need need;
   Day known_on;
-  std::optional<Day> planned;  // by hand
+  std::optional<Closed::When> planned;  // by hand
 };
 struct NeededWork {
   appraisal::EstimatedWork estimate;
   Need need;
   Day known_on;
-  std::optional<Day> planned;
+  std::optional<Closed::When> planned;
 };
 
 bool counts_pieces(LineKind kind) {
@@ -111,7 +111,12 @@ struct Car {
       if (each.name == name && each.is_hours == is_hours) return each.number;
     return 0;
   }
-  bool left(const std::string& fault) const { return closed.of(fault, kept_on, false) == Word::not_needed; }
+  bool left(const std::string& fault) const {
+    std::optional<Closed::When> by_hand;
+    for (const book::PlannedLine& each : planned)
+      if (each.name == fault) by_hand = {each.day, each.entry};
+    return closed.of(fault, kept_on, false, by_hand) == Word::not_needed;
+  }
 };
 
 struct Reckoned {
@@ -283,12 +288,12 @@ class Reckoning {
       line.qty = pieces;
       if (!is_zero(planned.amount)) {
         add(line, pieces, 0, planned.day);
-        lines_.back().planned = planned.day;
+        lines_.back().planned = {planned.day, planned.entry};
       }
       if (planned.hours > Hours{}) {
         add(appraisal::EstimatedWork{planned.name, planned.name, planned.hours.approximately()}, 0,
             planned.day);
-        work_.back().planned = planned.day;
+        work_.back().planned = {planned.day, planned.entry};
       }
     }
   }

@@ -37,12 +37,15 @@ Closed::Closed(const book::Book& book, const std::string& tag, const std::vector
   }
 }
 
-Word Closed::of(const std::string& line, Day known_on, bool is_hours, std::optional<Day> planned) const {
+Word Closed::of(const std::string& line, Day known_on, bool is_hours, std::optional<When> planned) const {
   const std::map<std::string, Said>& said = is_hours ? of_hours_ : said_;
   const auto found = said.find(line);
   const bool closed_by_ready = ready_ && known_on <= ready_->day;
-  if (found == said.end() || (planned && found->second.when.day < *planned))
-    return closed_by_ready ? Word::done : Word::none;
+  // Both: who catches up in the evening says a thing done for a day before the one on which he planned it.
+  const auto is_over = [&](const When& when) {
+    return planned && when.day < planned->day && when.entry < planned->entry;
+  };
+  if (found == said.end() || is_over(found->second.when)) return closed_by_ready ? Word::done : Word::none;
   // Said before the car was ready, or with it: only "still to do" of that very entry outlives it.
   if (closed_by_ready && found->second.when.before(*ready_) && found->second.word == Word::open)
     return Word::done;

@@ -15,18 +15,6 @@ enum class Word { none, done, not_needed, open };
 
 class Closed {
  public:
-  // `names`: of the car's budget; what is said with a line's other words or in other letters is said of that line.
-  Closed(const book::Book&, const std::string& tag, const std::vector<LineName>& names,
-         std::optional<Day> on);
-
-  // `known_on`: since when the line is in the budget; what came up after the car was ready is open.
-  // What was said with hours is said of hours alone. `planned`: of a line by hand, the day of its plan; what was said on a
-  // day before it is over.
-  Word of(const std::string& line, Day known_on, bool is_hours, std::optional<Day> planned = {}) const;
-  bool more_to_come(const std::string& line) const { return more_.contains(line); }
-  bool is_ready() const { return ready_.has_value(); }
-
- private:
   struct When {
     Day day;
     book::EntryId entry = 0;
@@ -34,6 +22,18 @@ class Closed {
       return day < other.day || (day == other.day && entry < other.entry);
     }
   };
+  // `names`: of the car's budget; what is said with a line's other words or in other letters is said of that line.
+  Closed(const book::Book&, const std::string& tag, const std::vector<LineName>& names,
+         std::optional<Day> on);
+
+  // `known_on`: since when the line is in the budget; what came up after the car was ready is open.
+  // What was said with hours is said of hours alone. `planned`: of a line by hand, when that was said; what was said before
+  // it and for a day before its own is over.
+  Word of(const std::string& line, Day known_on, bool is_hours, std::optional<When> planned = {}) const;
+  bool more_to_come(const std::string& line) const { return more_.contains(line); }
+  bool is_ready() const { return ready_.has_value(); }
+
+ private:
   struct Said {
     When when;
     Word word = Word::none;

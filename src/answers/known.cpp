@@ -235,9 +235,10 @@ std::size_t place_of_cause(const appraisal::Job& job, const std::string& name, c
 
 void count_at_shops_hour(const book::Book& book, const std::string& tag, std::optional<Day> on,
                          appraisal::Job& job) {
-  const Money hour = book::hour(book, on);
-  if (!is_zero(hour) && book::life_of(book, tag, on).bought != 0)
-    job.shop.hour = in_units(hour, book.currency());
+  if (!book.setting("hour")) return;
+  const book::Life life = book::life_of(book, tag, on);
+  if (life.bought == 0) return;
+  job.shop.hour = in_units(book::hour(book, life.ended != 0 ? life.ended_said : on), book.currency());
 }
 
 std::optional<Known> known_of(const book::Book& book, const std::string& tag, std::optional<Day> on,

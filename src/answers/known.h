@@ -38,7 +38,8 @@ struct Known {
   double chance(std::size_t cause) const { return job.causes[cause].odds; }  // add up to 1
 };
 
-// Of a car that was bought by that day: its hour becomes the shop's, where the shop says one.
+// Of a car that was bought by that day: its hour becomes the shop's, where the shop says one; that of the day on which it
+// was sold or finished, as in its profit.
 void count_at_shops_hour(const book::Book&, const std::string& tag, std::optional<Day> on, appraisal::Job&);
 
 // Absent where no appraisal is kept. `at_purchase`: by the appraisal that looks back. `cause`: taken as found,

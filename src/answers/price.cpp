@@ -173,6 +173,7 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
   answer.doubts = doubts_of(*budget, cause);
   answer.commission = budget->job.sale.rate;
   answer.hour = budget->job.shop.hour;
+  answer.hour_is_shops = book.setting("hour").has_value();
   add_part_out(answer, budget->job, cause);
   add_take_from(answer, budget->job, cause, expected.selling_costs);
   return answer;

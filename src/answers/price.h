@@ -51,7 +51,8 @@ struct AskingPrice {
   double take_from = 0;
   std::optional<appraisal::Course> better_below;
   std::optional<double> part_out;  // what the pieces would leave, own hours paid
-  double hour = 0;  // what each own hour of these, or still to come, counts as: by the appraisal
+  double hour = 0;                 // what each own hour of these, or still to come, counts as
+  bool hour_is_shops = false;      // as the book says; else by the appraisal
   std::optional<int> part_out_day;
   double realised = 1, commission = 0;
 

@@ -9,6 +9,7 @@
 #include "commands/screen.h"
 #include "commands/way_picture.h"
 #include "exact/ends.h"
+#include "figures/appraisal.h"
 #include "figures/opinion.h"
 #include "text/tag.h"
 #include "words/fixes.h"
@@ -126,9 +127,12 @@ std::string not_put_right_text(const FixesAnswer& answer, const std::string& ask
   const std::string more = names_a_file(asked) ? "appraise " + asked : "go-on " + tag;
   if (!answer.other_course.empty())
     return in_80(
-               fmt::format("by its appraisal {} is not put right: {} leaves more; these fixes would pay only "
-                           "on a car that is sold running; more: nonrunner {}",
-                           tag, answer.other_course, more),
+               fmt::format(
+                   "by its appraisal {} is not put right: {} leaves more; these fixes would pay only "
+                   "on a car that is sold running; more: nonrunner {}",
+                   tag,
+                   answer.other_course == figures::do_nothing ? "doing nothing with it" : answer.other_course,
+                   more),
                2) +
            "\n";
   return "";

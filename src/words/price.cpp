@@ -140,7 +140,8 @@ std::vector<std::string> after_the_plan(const answers::AskingPrice& answer) {
     all.push_back(
         fmt::format("parting out would leave {}{}", shown_round(*answer.part_out, c),
                     answer.part_out_day ? "" : ": less than selling it whole, to the end of this plan"));
-  all.push_back(fmt::format("an own hour counts as {}, as its appraisal says", shown_units(answer.hour, c)));
+  all.push_back(fmt::format("an own hour counts as {}, as {} says", shown_units(answer.hour, c),
+                            answer.hour_is_shops ? "this book" : "its appraisal"));
   all.push_back(fmt::format("brings: price x {:.3f}, as buyers haggle; take from: better than going on",
                             answer.realised));
   return all;

@@ -199,6 +199,10 @@ TEST_CASE("a plan of a later day opens a line that was done or left", "[answers]
     CHECK(state_of(pip, "radiator") == "open");
     CHECK(shown(budget_of(pip.book(), "pip")->cash_to_come) == "373.00");
     CHECK_THAT(budget_of(pip.book(), "pip")->hours_to_come, Catch::Matchers::WithinAbs(13, 1e-9));
+    // Planned first and said for the day before in the same evening: it holds.
+    pip.post(
+        "{ do = \"done\", date = 2025-06-05, vehicle = \"pip\", lines = [\"radiator\"], says = \"done\" }");
+    CHECK(state_of(pip, "radiator") == "done");
   }
 }
 
@@ -209,6 +213,10 @@ TEST_CASE("the price follows from what is left undone, what was made and what wa
       noted +
       ", { do = \"done\", date = 2025-06-04, vehicle = \"pip\", lines = [\"wing\"], says = \"not needed\" }");
   CHECK_THAT(price(left), Catch::Matchers::WithinAbs(2940 - 190, 1e-9));
+  // Planned after it was left it is made after all.
+  left.post("{ do = \"plan\", date = 2025-06-07, vehicle = \"pip\", name = \"wing\", amount = 60.00 }");
+  CHECK_THAT(price(left), Catch::Matchers::WithinAbs(2940, 1e-9));
+  CHECK(budget_of(left.book(), "pip")->left_faults.empty());
   Pip unmade;
   unmade.post(noted + ", " + advert("05"));
   CHECK_THAT(price(unmade), Catch::Matchers::WithinAbs(3000 - 10, 1e-9));  // no mark of 50 was made

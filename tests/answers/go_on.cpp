@@ -102,6 +102,11 @@ TEST_CASE("from the purchase on every answer counts an hour at what the shop say
   CHECK_THAT(course(here, "part out").value, WithinAbs(900 - 10 * 50 - 5 * 3, 1e-9));
   REQUIRE(price.part_out);
   CHECK_THAT(*price.part_out, WithinAbs(course(here, "part out").value, 1e-9));
+  CHECK(price.hour_is_shops);
+  // Of one that is sold it stays that of its day.
+  shop.post("{ do = \"sell\", date = 2025-06-10, vehicle = \"pip\", price = 900.00, purse = \"cash\" }");
+  shop.record([](book::Recording& recording) { book::set(recording, "hour", "80", Day(2025, 6, 11)); });
+  CHECK(known_of(shop.book(), "pip")->job.shop.hour == 50);
 }
 
 TEST_CASE("a correction that can fail is one of several ways, and what follows it has its own hours",
