@@ -96,7 +96,7 @@ function markKept(entries) {
     const summary = form.closest('details').querySelector('summary');
     summary.dataset.says ??= summary.textContent;
     summary.textContent = summary.dataset.says + (there ? ': kept on this device' : '');
-    form.hidden = there && !(form.elements.qty && form.elements.qty.type !== 'hidden');
+    form.hidden = there && !form.dataset.instead && !(form.elements.qty && form.elements.qty.type !== 'hidden');
   }
 }
 

@@ -230,6 +230,7 @@ async function changeOne() {
     !form.elements[name] || form.elements[name].type !== 'hidden' || form.elements[name].value === fields.get(name));
   const form = [...document.querySelectorAll('form[data-kept]')].find(fits);
   if (!form) return;
+  form.hidden = false;
   fill(form, fields);
   form.dataset.instead = held.order;
   sayIn(form, held.why ? `Refused: ${held.why}.` : 'Kept on this device; keeping it again takes its place.');
