@@ -79,7 +79,7 @@ Money add_vehicles(figures::YearFigures& out, const book::Book& book, Day first,
   for (const std::string& tag : book::all_tags(book)) {
     if (vehicles.contains(tag)) continue;
     const book::Life life = book::life_of(book, tag, last);
-    const bool bought = life.bought != 0 && life.bought_said.year() == out.year;
+    const bool bought = life.bought != 0 && life.bought_day >= first;
     if (bought || book::own_hours(book, tag, first, last) > Hours{}) vehicles[tag];
   }
   for (auto& [tag, vehicle] : vehicles) {
@@ -96,6 +96,7 @@ Money add_vehicles(figures::YearFigures& out, const book::Book& book, Day first,
         life.state == book::State::owned && !vehicle.still_brings && sold_off[tag] > Money{};
     if (life.bought != 0) vehicle.bought_on = life.bought_said;
     if (life.ended != 0) vehicle.ended_on = life.ended_said;
+    vehicle.ended_in_year = life.ended != 0 && life.ended_stands >= first;
     vehicle.own_hours = book::own_hours(book, tag, first, last);
     vehicle.hours_before = book::own_hours(book, tag, dawn, first.plus(-1));
     out.vehicles.push_back(vehicle);

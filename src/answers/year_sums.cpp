@@ -35,7 +35,7 @@ YearSums sums_of(const figures::YearFigures& figures) {
   for (const figures::YearVehicle& car : figures.vehicles) {
     const Money result = car.sales - car.cost_of_sales - car.selling_costs + car.other_income - car.late_cost;
     YearCar& each = sums.cars.emplace_back(YearCar{car.tag, car.state, result, car.own_hours, {}, {}});
-    if (car.ended_on && car.ended_on->year() == figures.year) {
+    if (car.ended_in_year) {
       each.hours_before = car.hours_before;
       each.per_own_hour = per_hour(result, car.own_hours + car.hours_before);
     }

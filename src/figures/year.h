@@ -21,14 +21,15 @@ struct YearVehicle {
   std::string tag, description;
   std::string state;        // at the end, in words: owned, in pieces, sold, finished, considered
   bool considered = false;  // at the end not bought yet
-  std::optional<Day> bought_on, ended_on;
-  Money opening;               // its cost in the inventory before the first day
-  Money added;                 // put in within the year
-  Money recovered;             // parts sold off before the sale, which lowered its cost
-  Money cost_of_sales;         // moved out of the inventory by a sale or a write-off
-  Money closing;               // its cost in the inventory at the end
-  Money sales, selling_costs;  // commission in the selling costs
-  Money other_income;          // deposits kept, parts sold off after the sale
+  std::optional<Day> bought_on, ended_on;  // as it was said
+  bool ended_in_year = false;              // its money ends in it
+  Money opening;                           // its cost in the inventory before the first day
+  Money added;                             // put in within the year
+  Money recovered;                         // parts sold off before the sale, which lowered its cost
+  Money cost_of_sales;                     // moved out of the inventory by a sale or a write-off
+  Money closing;                           // its cost in the inventory at the end
+  Money sales, selling_costs;              // commission in the selling costs
+  Money other_income;                      // deposits kept, parts sold off after the sale
   Money late_cost;
   Hours own_hours, hours_before;      // within the year; in the years before it
   std::optional<Money> still_brings;  // of a car in pieces: what is still expected for it

@@ -303,6 +303,17 @@ TEST_CASE(
   CHECK(later.cars[0].tag == "rook");
   CHECK(later.cars[0].per_own_hour == usd("40"));  // 200 for five
   CHECK(later.cars[1].tag == "wren");
+  // What is entered for a closed year counts in the first open one, purchase and sale.
+  shop.today = Day(2026, 1, 31);
+  shop.record([](Recording& recording) { close(recording, Day(2025, 12, 31)); });
+  shop.post(R"(
+    { do = "sell", date = 2025-12-30, vehicle = "wren", price = 30.00, purse = "cash" },
+    { do = "buy", date = 2025-12-20, vehicle = "gull", price = 0.00, purse = "cash" },
+    { do = "hours", date = 2026-01-02, vehicle = "wren", operation = "wash", own = 2 })");
+  const answers::YearSums last = sums(2026);
+  REQUIRE(last.cars.size() == 2);
+  CHECK(last.cars[0].tag == "gull");
+  CHECK(last.cars[1].per_own_hour == usd("15"));
 }
 
 TEST_CASE("what is owed on a card stands among what the shop owes, and a tin below zero does not",

@@ -92,14 +92,13 @@ TEST_CASE("sums of a year are of every car, tool, debt and month, and an hour is
           "[answers]") {
   figures::YearFigures year;
   const auto cents = [](std::int64_t minor) { return Money::of_minor(minor); };
-  year.year = 2026;
   year.result = cents(-1001);
   figures::YearVehicle pip;
   pip.tag = "pip";
   pip.sales = cents(1000), pip.cost_of_sales = cents(400), pip.selling_costs = cents(30);
   pip.other_income = cents(7), pip.late_cost = cents(5);
   pip.own_hours = Hours::parse("2");
-  pip.ended_on = Day(2026, 3, 1);
+  pip.ended_in_year = true;
   pip.closing = cents(60);
   year.vehicles = {pip, pip};
   year.months.resize(2);
@@ -123,7 +122,7 @@ TEST_CASE("sums of a year are of every car, tool, debt and month, and an hour is
   CHECK(sums.owed_on_cards == cents(20));
   // One that ended in the year brings its result for the hours of the years before as well; any other has none an hour.
   year.vehicles[0].hours_before = Hours::parse("18");
-  year.vehicles[1].ended_on = Day(2025, 12, 31);
+  year.vehicles[1].ended_in_year = false;
   const answers::YearSums two_years = answers::sums_of(year);
   CHECK(two_years.cars[0].per_own_hour == cents(29));  // 5.72 for 20 hours
   CHECK_FALSE(two_years.cars[1].per_own_hour);
