@@ -1,7 +1,8 @@
 -- Whose place an entry takes, and how: what puts another one right (`corrects`), the full paper that a quick line was waiting
 -- for (`replaces`), a reversal that only makes way for what puts right (`makes way`), or one of a quick line beside the one that
--- a paper names (`gives place`). Its event says the same: here it can be asked for without reading one. Rows of entries of before are filled from their sealed events when the book is brought up
--- to date; their seals do not cover them, and `check` reads those events again.
+-- a paper names (`gives place`). Its event says the same: here it can be asked for without reading one. Rows of entries of before
+-- are filled from their sealed events when the book is brought up to date; their seals do not cover them, and `check` reads those
+-- events again.
 CREATE TABLE place (
   entry INTEGER NOT NULL REFERENCES entry DEFERRABLE INITIALLY DEFERRED,
   takes INTEGER NOT NULL REFERENCES entry,                -- the entry whose place it is

@@ -93,7 +93,9 @@ std::string shelf_text(const Event& event) {
 }
 
 std::string void_text(const Event& event, const EntryOf& entry) {
-  std::string text = fmt::format(", entry = {}, why = \"as it is\"", entry(event.names)), names;
+  std::string text = fmt::format(", entry = {}, why = \"{}\"", entry(event.names),
+                                 event.makes_way ? "replaced by the full paper" : "as it is"),
+              names;
   if (event.makes_way) return text + ", makes_way = true";
   if (!event.later) return text;
   text += ", later = true";

@@ -199,9 +199,10 @@ class Comparing {
         return Question{
             table.name,
             fmt::format(
-                "SELECT d.entry AS entry, {} FROM {} d WHERE d.entry >= {} AND NOT {} ORDER BY d.entry, {}",
+                "SELECT d.entry AS entry, {} FROM {} d WHERE d.entry >= {} AND NOT {}{} ORDER BY d.entry, {}",
                 columns, table.name, side.places.at(std::max(first_, from)),
-                is_money ? costs_by_age("d.entry") : "0", order),
+                is_money ? costs_by_age("d.entry") : "0",
+                table.name == "stood" ? " AND (d.own <> 0 OR d.paid <> 0)" : "", order),
             2 + static_cast<int>(std::count(columns.begin(), columns.end(), ','))};
       };
       compare(of(here_), of(there_));

@@ -66,8 +66,10 @@ AppraisedJob read_job(const Context& context, Day day, const std::string& file,
   if (came_to.empty()) return read;
   const std::string figures = file_below(context.beside, came_to).string();
   read.figures = read_file(figures);
-  if (!read.figures.empty() && !parse_json(read.figures))
-    throw Refusal(figures + ": found no JSON, expected what the appraisal came to, as an export wrote it");
+  if (const auto came_to_then = parse_json(read.figures);
+      !came_to_then || came_to_then->kind != Value::Kind::table)
+    throw Refusal(figures +
+                  ": found no JSON object, expected what the appraisal came to, as an export wrote it");
   return read;
 }
 

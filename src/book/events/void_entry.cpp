@@ -169,7 +169,13 @@ EntryId reverse(Recording& recording, const Entry& entry, const Void& request, b
   write(draft, recording.currency(), kept);
   if (!later) draft.bears(entry.day);
   draft.voids(entry.id);
-  if (const char* how = how_it_makes_way(request.makes_way, request.why)) draft.takes_place(entry.id, how);
+  const char* how = how_it_makes_way(request.makes_way, request.why);
+  // To a paper nothing but a quick line gives its place, whatever an events file says.
+  if (how == how::gives_place &&
+      !first<EntryId>(recording.book(), "SELECT entry FROM paper WHERE entry = :entry AND itemised = 0",
+                      {{":entry", entry.id}}))
+    how = nullptr;
+  if (how) draft.takes_place(entry.id, how);
   const auto stands = standing(recording.book(), entry.id);
   std::int64_t seq = 0;
   for (const Posting& posting : entry.postings) {
