@@ -469,8 +469,8 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
   std::vector<EntryId> quick;
   if (receipt.replaces) {
     const auto others = places_given(book, last_entry(book) + 1);
-    replaced = void_for_replacement(
-        recording, {receipt.day, *receipt.replaces, by_full_paper, receipt.later, {}});
+    replaced =
+        void_for_replacement(recording, {receipt.day, *receipt.replaces, by_full_paper, receipt.later, {}});
     quick.push_back(*receipt.replaces);
     for (const GivenPlace& other : others) take_place_of(book, other, replaced, quick);
   }
