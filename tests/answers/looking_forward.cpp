@@ -428,3 +428,27 @@ TEST_CASE("several cars are set against each other with what was seen and found 
   REQUIRE(car.status == 0);
   CHECK(worth("brindle") == in_the_file);
 }
+
+TEST_CASE(
+    "what an appraisal came to is taken in as an export wrote it, however long, and nothing else in its "
+    "place",
+    "[answers]") {
+  Brindle car("came-to");
+  const std::string figures = "{ \"why\": \"" + std::string(std::size_t{1} << 21, 'x') + "\" }";
+  car.file("came.json", figures);
+  car.file("none.json", "");
+  car.file("list.json", "[1]");
+  const auto events = [&](const std::string& came_to) {
+    return car.file("events.toml",
+                    "event = [{ do = \"appraisal\", date = 2026-04-02, vehicle = \"brindle\", job = \"" +
+                        std::filesystem::path(car.job_file).filename().string() + "\", came_to = \"" +
+                        came_to + "\" }]\n");
+  };
+  for (const char* wrong : {"none.json", "list.json"})
+    CHECK_THAT(car.run({"post", events(wrong)}),
+               Contains(std::string(wrong) + ": found no JSON object, expected what the"));
+  car.run({"post", events("came.json")});
+  REQUIRE(car.status == 0);
+  const std::string folder = car.file("x", "") + "-out";
+  CHECK_THAT(car.run({"export", folder, "--events"}), Contains("entered again and compared"));
+}

@@ -3,7 +3,7 @@
 // is neutralised in the CSV files with an apostrophe in front (text/csv.h).
 //
 //   events.toml (and events-0002.toml ... where it would be longer than a reader takes at once),
-//   jobs/  attachments/  comparables.csv
+//   jobs/ (each with what it came to)  attachments/  comparables.csv
 //                                      the events, what they refer to, and the prices of similar cars, which
 //                                      are no events: nonrunner restore DIR --book NEW takes all of it in
 //   entries.csv  postings.csv  lines.csv  hours.csv  trips.csv  accounts.csv  vehicles.csv  settings.csv

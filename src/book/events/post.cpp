@@ -65,7 +65,7 @@ AppraisedJob read_job(const Context& context, Day day, const std::string& file,
                                        : AppraisedJob{job, settled.value_or(""), ""};
   if (came_to.empty()) return read;
   const std::string figures = file_below(context.beside, came_to).string();
-  read.figures = read_file(figures);
+  read.figures = read_file(figures, any_size);
   if (const auto came_to_then = parse_json(read.figures);
       !came_to_then || came_to_then->kind != Value::Kind::table)
     throw Refusal(figures +
