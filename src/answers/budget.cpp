@@ -304,8 +304,8 @@ class Reckoning {
     bool any = false, all_pieces = false;  // something that is not counted brings all pieces
   };
   Booked booked_on(const std::string& name) const {
-    struct
-        OfPaper {  // of one line of a paper; what stands on none, as what came from another car, is together
+    // Of one line of a paper; what stands on none, as what came from another car, is together.
+    struct OfPaper {
       Quantity pieces, counted;
       bool any = false, is_counted = false, all_pieces = false;
       bool is_gone() const { return is_counted && pieces <= Quantity{}; }

@@ -3,9 +3,6 @@
 #include <algorithm>
 #include <map>
 
-#include "answers/links.h"
-#include "figures/every_budget.h"
-
 namespace nonrunner::answers {
 
 std::vector<const PlacedMoney*> not_in_estimate(const Budget& budget) {
@@ -74,7 +71,7 @@ BudgetSums sums_of(const Budget& budget) {
 Money fees_to_come(const Budget& budget) {
   Money sum;
   for (const BudgetLine& line : budget.lines)
-    if (line.estimate.what == figures::every_budget::fees) sum += line.to_come;
+    if (line.estimate.kind == appraisal::EstimatedLine::Kind::fees) sum += line.to_come;
   return sum;
 }
 

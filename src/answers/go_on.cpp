@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "answers/budget.h"
+#include "answers/budget_sums.h"
 #include "answers/kept_job.h"
 #include "appraisal/policy_at.h"
 #include "appraisal/sound_value.h"
@@ -18,14 +19,6 @@ namespace nonrunner::answers {
 namespace {
 
 constexpr double settled_chance = 0.9;  // common practice, no source
-
-// Fees that are still to be paid are the same on every course, and part of none.
-Money fees_to_come(const Budget& budget) {
-  Money sum;
-  for (const BudgetLine& line : budget.lines)
-    if (line.estimate.kind == appraisal::EstimatedLine::Kind::fees) sum += line.to_come;
-  return sum;
-}
 
 // Under a line of the estimate for this cause, or under a heading of one's own; a line that only another cause
 // needs is neither.
@@ -187,6 +180,7 @@ class CoursesFromBook {
   std::vector<appraisal::Way> ways_of(const appraisal::Path& path,
                                       const std::vector<appraisal::PathOutcome>& outcomes) const {
     if (budget_.ready || outcomes.size() == 1)
+      // Fees that are still to be paid are the same on every course, and part of none.
       return {sold_running(budget_.estimate.sale_price, units(budget_.cash_to_come - fees_to_come(budget_)),
                            budget_.hours_to_come)};
     std::vector<appraisal::Way> ways;
