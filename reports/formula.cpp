@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace nonrunner::reports::formula {
 
 std::string rounded(const std::string& formula, int digits) {
@@ -26,6 +28,8 @@ std::string price_for(const std::string& costs, const std::string& rate, const C
   return "MAX(0,ROUNDUP(" + before_commission(costs, rate, currency) + "," + std::to_string(currency.digits) +
          "))";
 }
+
+Money price_for(Money costs, const Rate& rate) { return std::max(Money{}, rate.grossed_up(costs)); }
 
 std::string not_recovered(const std::string& costs, const std::string& rate, const Currency& currency) {
   const std::string exact = before_commission(costs, rate, currency);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "exact/currency.h"
+#include "exact/rate.h"
 #include "reports/cell.h"
 
 namespace nonrunner::reports::formula {
@@ -19,6 +20,7 @@ std::string sum(const std::string& range, const Currency&);
 // Rounded once six digits further to take the noise of binary fractions away, then up to the minor unit, so that
 // the price always suffices. Algebra: price - rate x price = costs.
 std::string price_for(const std::string& costs, const std::string& rate, const Currency&);
+Money price_for(Money costs, const Rate&);  // what that formula comes to
 // The same of what was not sold whole, where what it brought beyond its costs is shown below zero: rounded away from it.
 std::string not_recovered(const std::string& costs, const std::string& rate, const Currency&);
 

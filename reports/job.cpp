@@ -351,7 +351,7 @@ class JobBook {
     first_->wrapped({at, 3}, says, look::note_apart);
   }
 
-  Money price_for(Money costs) const { return std::max(Money{}, f_.commission_rate.grossed_up(costs)); }
+  Money price_for(Money costs) const { return formula::price_for(costs, f_.commission_rate); }
   std::string price_for(const std::string& costs) const {
     return formula::price_for(costs, b(row::rate), f_.currency);
   }

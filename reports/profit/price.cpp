@@ -33,9 +33,13 @@ class Prices {
     // Of a vehicle not sold yet what the appraisal still expects is counted, as on the first page.
     const Money to_come = f_.to_come ? f_.to_come->cost + f_.to_come->selling_costs : Money();
     rest_ = final_.rest - fixed_commission - to_come;
-    break_even_ = f_.to_come ? std::max(Money{}, f_.commission_rate.grossed_up(to_come - final_.rest))
-                             : final_.break_even;
-    base_ = parts.sums.priced ? final_.price : f_.expected_price ? *f_.expected_price : break_even_;
+    break_even_ =
+        f_.to_come ? formula::price_for(to_come - final_.rest, f_.commission_rate) : final_.break_even;
+    // Where every price is one more, prices are shown around what is there without any.
+    base_ = parts.sums.priced       ? final_.price
+            : f_.expected_price     ? *f_.expected_price
+            : break_even_ > Money{} ? break_even_
+                                    : std::max(Money{}, rest_);
   }
 
   void write() {
@@ -72,7 +76,10 @@ class Prices {
     else if (f_.expected_price)
       sheet_.money({2, 1}, base_, look::money_input);
     else
-      sheet_.formula({2, 1}, "IF(N(" + price + ")>0," + price + "," + break_even_at() + ")", base_);
+      sheet_.formula({2, 1},
+                     "IF(N(" + price + ")>0," + price + ",IF(" + break_even_at() + ">0," + break_even_at() +
+                         ",MAX(0," + fixed({3, 1}) + ")))",
+                     base_);
   }
 
   // Cash profit = price - commission + the rest, so the rest comes from the first sheet's own figures.
@@ -138,14 +145,15 @@ class Prices {
     constexpr std::uint32_t mark = first + steps + 1;
     sheet_.across({mark, 2}, 2, "the break-even price again, where the picture marks it", look::note_apart);
     sheet_.formula({mark, 0}, fixed({5, 1}), break_even_, look::money_note);
-    sheet_.decimal({mark, 1}, 0, look::money_note);
+    // At a price of nothing it may be more than nothing.
+    const Money there = break_even_ > Money{} ? Money{} : rest_;
+    sheet_.formula({mark, 1}, "IF(" + fixed({5, 1}) + ">0,0," + fixed({3, 1}) + ")", there, look::money_note);
     Chart chart;
     chart.kind = Chart::Kind::lines;
     chart.title = "Profit against sale price";
     chart.up = "profit, " + f_.currency.code;
-    chart.says =
-        "Cash profit and profit after own hours rise with the sale price; the cash profit is zero at " +
-        break_even_.shown(f_.currency) + " " + f_.currency.code;
+    chart.says = "Cash profit and profit after own hours rise with the sale price; the cash profit is " +
+                 there.shown(f_.currency) + " at " + break_even_.shown(f_.currency) + " " + f_.currency.code;
     chart.across = "sale price, " + f_.currency.code;
     chart.up_format = chart.across_format = "#,##0";
     const auto column = [&](std::uint16_t col) { return sheet_.at({first, col}, {first + steps - 1, col}); };

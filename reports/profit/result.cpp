@@ -542,9 +542,8 @@ class Page {
   }
   Money break_even_to_come() const {
     const ProfitFigures& figures = parts_.figures;
-    return std::max(
-        Money{}, figures.commission_rate.grossed_up(figures.to_come->cost + figures.to_come->selling_costs -
-                                                    parts_.sums.final.rest));
+    return formula::price_for(figures.to_come->cost + figures.to_come->selling_costs - parts_.sums.final.rest,
+                              figures.commission_rate);
   }
 
   Parts& parts_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "exact/decimal.h"
+#include "reports/formula.h"
 
 namespace nonrunner::reports::profit {
 
@@ -75,8 +76,7 @@ Outcome outcome(const Sums& sums, const ProfitFigures& figures, bool final) {
   // A price is never below nothing; what a car that was not sold whole did not bring back is, where it brought more.
   const bool is_price = sums.priced || figures.state == ProfitFigures::State::owned;
   const auto for_costs = [&](Money costs) {
-    const Money exact = rate.grossed_up(costs);
-    return is_price ? std::max(Money{}, exact) : exact;
+    return is_price ? formula::price_for(costs, rate) : rate.grossed_up(costs);
   };
   o.break_even = for_costs(fixed);
   o.break_even_with_hours = for_costs(fixed + o.own_value);

@@ -6,6 +6,7 @@
 
 #include "exact/ends.h"
 #include "reports/folder.h"
+#include "reports/formula.h"
 #include "reports/invented.h"
 #include "reports/profit/sums.h"
 #include "reports/variance.h"
@@ -54,6 +55,11 @@ TEST_CASE("a car given away with a commission by share breaks even at what the s
   engine.day = Day(2025, 4, 14);
   figures.lines.push_back(engine);
   CHECK(profit::added_up(figures).final.break_even == usd("0"));
+}
+
+TEST_CASE("the price that costs ask for is what its formula comes to, and never below nothing", "[reports]") {
+  CHECK(formula::price_for(usd("100"), Rate::parse("0.1")) == usd("111.12"));
+  CHECK(formula::price_for(usd("-100"), Rate::parse("0.1")) == usd("0"));
 }
 
 TEST_CASE("what is recovered beyond the cost is income, and the cost of sale is never below nothing",
