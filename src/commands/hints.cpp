@@ -105,6 +105,7 @@ std::string in_shell_words(const Hint& hint) {
       return "; see: nonrunner tray";
     case Action::use_book:
       return "; name one with --book";
+    case Action::take_back:
     case Action::void_entry:
       return fmt::format(": nonrunner void {}{} --why \"...\"", word("entry"),
                          hint.with.contains("later") ? " --later " + word("later") : "");

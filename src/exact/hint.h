@@ -51,6 +51,7 @@ enum class Action {
   start_book,          // place, where one is known
   start_clock,
   stop_clock,  // since, where it is known: a moment in UTC
+  take_back,   // entry; the message ends in the middle, for what to do to follow it
   tray,
   use_book,
   void_entry,  // entry

@@ -114,12 +114,11 @@ std::string in_words_of_form(const Form& form, const std::string& refused) {
          (kind == "a text in quotes" ? "a few words" : kind);
 }
 
-// A refusal that is read on a page or a phone, its way out in words where it ends in the middle for a command to follow.
+// A refusal that is read on a page or a phone, its way out in words where it ends in the middle.
 std::string said_of(const Form& form, const Refusal& refusal) {
   const std::string said = in_words_of_form(form, refusal.what());
   const auto* more = dynamic_cast<const Hinted*>(&refusal);
-  if (!more || more->hint().action != Action::void_entry || !said.ends_with("; to take that back"))
-    return said;
+  if (!more || more->hint().action != Action::take_back) return said;
   return said + " open entry " + more->hint().with.at("entry");
 }
 

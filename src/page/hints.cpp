@@ -38,6 +38,7 @@ Html way_on(const Hint& hint) {
     case Action::list_lines:
     case Action::look_at_entries:
       return link("/entries", "The entries of the last days");
+    case Action::take_back:
     case Action::void_entry:
     case Action::replace_or_again:
       return link(path_of("/correct/", word("entry")), "Entry " + word("entry") + ": put it right");

@@ -64,7 +64,7 @@ void expect_not_ended(const Book& book, const std::string& event, const std::str
           tag, turn.turn, turn.from.iso(), turn.entry, turn.until->iso()));
     throw hinted<Refusal>(fmt::format("{}: {} was {} on {} (entry {}); to take that back", event, tag,
                                       turn.turn, turn.from.iso(), turn.entry),
-                          {Action::void_entry, {{"entry", std::to_string(turn.entry)}}});
+                          {Action::take_back, {{"entry", std::to_string(turn.entry)}}});
   }
 }
 
@@ -88,7 +88,7 @@ void expect_was_bought(const Recording& recording, const std::string& event, con
 void refuse_ended(const std::string& event, const std::string& tag, const Life& life) {
   throw hinted<Refusal>(fmt::format("{}: {} was {} on {} (entry {}); to take that back", event, tag,
                                     shown(life.state), life.ended_said.iso(), life.ended),
-                        {Action::void_entry, {{"entry", std::to_string(life.ended)}}});
+                        {Action::take_back, {{"entry", std::to_string(life.ended)}}});
 }
 
 }  // namespace nonrunner::book
