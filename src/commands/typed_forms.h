@@ -14,8 +14,8 @@ namespace nonrunner::commands {
 // ".75", "12,50", "1.234,50" as plain decimals; what is none of these comes back as it was, for the reader to refuse.
 // Throws Refusal for "1,234", which is 1234 in one country and 1.234 in the next.
 std::string plain_number(const std::string& typed);
-// Those, and a sign of money before or behind them that the currency has: "$45.50", "12,50 €". "1.250" is refused where the currency has
-// fewer than three decimals: nobody writes an amount so, but a thousand. Throws Refusal.
+// Those, and a sign of money before or behind them that the currency has: "$45.50", "12,50 €". "1.250" is refused where
+// the currency has fewer than three decimals: nobody writes an amount so, but a thousand. Throws Refusal.
 Money typed_money(const std::string& typed, const Currency&);
 std::string plain_money(const std::string& typed, const Currency&);  // not read yet
 // The same but for three decimals, which a price of one has: fuel at 1.259.

@@ -29,7 +29,7 @@ std::string cars_of_year(const answers::YearSums& sums, const Currency& c) {
   }
   columns.row({"sum", "", results.shown(c), sums.own_hours.shown(), ""});
   const std::string before = words::hours_before(sums);
-  return columns.text() + (before.empty() ? "" : "  " + before + "\n");
+  return columns.text() + (before.empty() ? "" : in_80("  " + before, 4));
 }
 
 namespace {

@@ -1,6 +1,6 @@
 // Away from home: a receipt, hours and the clock, what is due, what is to be bought, and the answers for the cars that were
-// taken along. The page itself holds nothing of the book and is kept by the browser; its lists are fetched while the house is in reach and
-// shown from the device.
+// taken along. The page itself holds nothing of the book and is kept by the browser; its lists are fetched while the house
+// is in reach and shown from the device.
 #include "words/away.h"
 
 #include "answers/looked_at.h"
