@@ -5,11 +5,12 @@
 // figures are sums over the cases, weighted by their chances. Asked for is the most profit with
 //   sum of chance x loss <= loss_most x sum of the chances,   sum of chance x margin >= 0.
 //
-// Method: the most profitable policy where it holds; else undominated sums case by case, dropping those that
-// cannot hold or, by Lagrange multipliers, cannot reach the best policy known (M. L. Fisher, Management
-// Science 27 (1981) 1-18; from memory). Exact up to `sets_most` sums kept in all; beyond, the best policy of the
-// family that the two multipliers choose is given, and the bound that no policy, not even one mixed by
-// chance, exceeds. Known to be right against complete enumeration (tests/appraisal/deciding.cpp).
+// Method: the most profitable policy where it holds; else, by Lagrange multipliers, a bound that no policy exceeds,
+// not even one mixed by chance (M. L. Fisher, Management Science 27 (1981) 1-18; from memory), and a good policy among
+// the cases that the multipliers leave nearly undecided; then undominated sums case by case, dropping those that cannot
+// hold or cannot reach that one. Exact up to `sets_most` sums kept in all (a quarter of them beyond 200 cases); beyond,
+// the best policy found is given, and the bound. Known to be right against complete enumeration and, where cases are
+// many, against dynamic programming (tests/appraisal/deciding.cpp).
 #pragma once
 #include <array>
 #include <cstddef>

@@ -166,6 +166,108 @@ TEST_CASE("the best choice from menus agrees with every choice tried", "[apprais
   CHECK(other_than_first > 50);
 }
 
+namespace {
+
+// Cases too many to try every choice, some of them twenty times as likely as others; a loss is so many tenths.
+struct WideMenus {
+  std::vector<std::vector<Offering>> menus;
+  std::vector<unsigned> weights;
+  unsigned weight = 0;
+
+  explicit WideMenus(std::mt19937& bits) : menus(100 + bits() % 400) {
+    const auto below = [&bits](unsigned n) { return static_cast<unsigned>(bits() % n); };
+    for (std::vector<Offering>& menu : menus) {
+      for (unsigned k = 0, many = 2 + below(4); k < many; ++k) {
+        const double tenths = below(11);
+        const double profit = below(1000) + 60 * tenths - 300;
+        menu.push_back({k, profit, below(800) - 400.0, tenths / 10});
+      }
+      std::sort(menu.begin(), menu.end(),
+                [](const Offering& x, const Offering& y) { return x.profit > y.profit; });
+      menu.resize(undominated(menu));
+      weights.push_back(below(8) == 0 ? 20 + below(40) : 1 + below(3));
+      weight += weights.back();
+    }
+  }
+  std::vector<Menu> list() const { return {menus.begin(), menus.end()}; }
+  std::vector<double> chances() const {
+    std::vector<double> chances;
+    for (const unsigned each : weights) chances.push_back(static_cast<double>(each) / weight);
+    return chances;
+  }
+  // The most profit with so many tenths of a loss in all at most: of each sum of tenths the best, case by case (dynamic
+  // programming; R. Bellman, 1957, from memory).
+  double most(unsigned tenths) const {
+    std::vector<double> best(tenths + 1, -1e300);
+    best[0] = 0;
+    for (std::size_t s = 0; s < menus.size(); ++s) {
+      std::vector<double> next(tenths + 1, -1e300);
+      for (const Offering& o : menus[s]) {
+        const auto of = static_cast<unsigned>(std::lround(o.loss * 10)) * weights[s];
+        for (unsigned sum = of; sum <= tenths; ++sum)
+          next[sum] = std::max(next[sum], best[sum - of] + o.profit * weights[s] / weight);
+      }
+      best = std::move(next);
+    }
+    return *std::ranges::max_element(best);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("among cases too many to try them all the choice is near the best of all",
+          "[appraisal][deciding]") {
+  std::mt19937 bits(11);
+  double missed = 0;
+  int compared = 0;
+  for (int round = 0; round < (sanitized ? 8 : 40); ++round) {
+    INFO("round " << round);
+    const WideMenus wide(bits);
+    const unsigned tenths = wide.weight * static_cast<unsigned>(5 + bits() % 30) / 10;
+    const double most = wide.most(tenths);
+    const Held found = best_that_holds(wide.list(), wide.chances(),
+                                       {static_cast<double>(tenths) / wide.weight / 10, false, 1e-9}, -1e9);
+    REQUIRE(found.holds == (most > -1e200));
+    if (!found.holds) continue;
+    CHECK(found.profit <= most + 1e-9);
+    CHECK(found.profit_at_most >= most - 1e-9);
+    CHECK(found.exact == (found.profit_at_most == found.profit));
+    if (found.exact) CHECK_THAT(found.profit, WithinAbs(most, 1e-6));
+    missed += most - found.profit;
+    ++compared;
+  }
+  REQUIRE(compared > (sanitized ? 2 : 12));
+  CHECK(missed / compared < 4);  // of some 500
+}
+
+TEST_CASE("no other prices of the aims give a lower bound", "[appraisal][deciding]") {
+  std::mt19937 bits(12);
+  const auto about_one = [&] { return 0.5 + static_cast<double>(bits() % 1000) / 1000; };
+  int with_both = 0;
+  for (int round = 0; round < (sanitized ? 4 : 25); ++round) {
+    INFO("round " << round);
+    const WideMenus wide(bits);
+    const std::vector<Menu> menus = wide.list();
+    const std::vector<double> chances = wide.chances();
+    const Required required{0.3, true, 1e-9};
+    const auto bound = [&](const PricesOfAims& at) {
+      double sum = left_by_bounds(at, required, 1);
+      for (std::size_t s = 0; s < menus.size(); ++s) {
+        double worth = -1e300;
+        for (const Offering& o : menus[s]) worth = std::max(worth, priced(o, at));
+        sum += chances[s] * worth;
+      }
+      return sum;
+    };
+    const PricesOfAims found = prices_of_aims(menus, chances, required);
+    with_both += found.loss > 0 && found.margin > 0;
+    const double lowest = bound(found);
+    for (int i = 0; i < 500; ++i)
+      REQUIRE(bound({found.loss * about_one(), found.margin * about_one()}) >= lowest - 1e-6);
+  }
+  CHECK(with_both > (sanitized ? 0 : 5));
+}
+
 TEST_CASE("where the odds are what is accepted, in any order of the causes, the aim is held",
           "[appraisal][deciding]") {
   // A loss in 19 of 100 cases at any price above what the dead engine brings as scrap.
