@@ -75,6 +75,12 @@ class Learning {
   void put_in() {
     for (std::size_t j = 0; j < job_.troubles.size(); ++j)
       if (known_.trouble_there[j]) job_.troubles[j].chance = *known_.trouble_there[j] ? 1 : 0;
+    if (found_) {
+      const std::vector<appraisal::Cause> as_in_file = job_.causes;
+      for (std::size_t i = 0; i < job_.causes.size(); ++i) job_.causes[i].odds = *found_ == i ? 1 : 0;
+      if (appraisal::can_be(job_)) return;
+      job_.causes = as_in_file;  // no test that was seen can come of it
+    }
     for (std::size_t i = 0; i < job_.causes.size(); ++i) {
       const double odds = job_.causes[i].odds;
       if (known_.ruled_out[i]) job_.causes[i].odds = 0;

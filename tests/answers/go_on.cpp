@@ -109,6 +109,28 @@ TEST_CASE("from the purchase on every answer counts an hour at what the shop say
   CHECK(known_of(shop.book(), "pip")->job.shop.hour == 50);
 }
 
+TEST_CASE("before the purchase a cause that was found is the one that is decided by", "[answers]") {
+  book::Shop shop;
+  keep_job(shop, certain_job());
+  const auto odds = [&] {
+    const appraisal::Job job = *job_as_found(shop.book(), "pip");
+    std::string all;
+    for (const appraisal::Cause& cause : job.causes)
+      all += cause.name + (cause.odds > 0 ? " can be; " : " cannot be; ");
+    return all;
+  };
+  CHECK(odds() == "gasket can be; pump can be; ");
+  const auto note = [&](const std::string& finding) {
+    shop.post("{ do = \"finding\", date = 2025-06-01, vehicle = \"pip\", text = \"seen\", " + finding + " }");
+  };
+  note("cause = \"pump\"");
+  CHECK(odds() == "gasket cannot be; pump can be; ");
+  note("cause = \"gasket\"");
+  CHECK(odds() == "gasket can be; pump cannot be; ");
+  note("ruled_out = [\"gasket\"]");
+  CHECK(odds() == "gasket cannot be; pump can be; ");
+}
+
 TEST_CASE("a correction that can fail is one of several ways, and what follows it has its own hours",
           "[answers]") {
   // Putting right: 0.5 x 1,300 + 0.5 x 1,500 - 150 - 10 h x 20 - 0.5 x 40 h x 20 = 650; in pieces 1,500 - 40 h x 20 = 700.
