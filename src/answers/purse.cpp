@@ -73,11 +73,16 @@ MovedThrough through_purses(const book::Book& book, std::int64_t entry) {
 
 std::vector<Moved> overdrawn(const book::Book& book, std::int64_t entry) {
   std::vector<Moved> all;
-  for (const Moved& each : through_purses(book, entry).moved) {
-    if (!is_negative(each.amount) || book::purse_kind(book, each.purse) == "liability") continue;
-    const Money left = book::balance_of(book, book::account::purse, each.purse).amount;
-    if (is_negative(left)) all.push_back({each.purse, left});
-  }
+  // In the order in which the entry names them.
+  book::each<std::string, Money>(
+      book,
+      "SELECT a.name, b.amount FROM posting p JOIN account a USING (account) JOIN balance b USING (account) "
+      "WHERE p.entry = :entry AND a.kind = :purse AND b.amount < 0 GROUP BY p.account "
+      "HAVING sum(p.amount) < 0 ORDER BY min(p.seq)",
+      {{":entry", entry}, {":purse", book::account::purse}}, [&](const std::string& purse, Money left) {
+        all.push_back({purse, left});
+      });
+  std::erase_if(all, [&](const Moved& each) { return book::purse_kind(book, each.purse) == "liability"; });
   return all;
 }
 

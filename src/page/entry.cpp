@@ -203,20 +203,22 @@ void expect_possible(Visit& visit, const Form& form, answers::Entering entering)
   }
 }
 
+// With what follows it: the photographs of the quick lines whose place it takes, and which entry it may be the same as.
+// In the same recording: sent again after a power cut it would be there already, and never be asked about.
+book::EntryId put_in_whole(book::Recording& recording, const Form& form, const answers::Entering& entering,
+                           std::optional<book::EntryId> like = {}) {
+  recording.new_words = entering.new_words;
+  const book::EntryId entry = put_in(recording, form, entering);
+  for (const book::EntryId other : entering.also_replaced) book::photos_follow(recording, other, entry);
+  if (like) book::say_may_be(recording, form.get("kept"), like);
+  return entry;
+}
+
 book::EntryId record_entering(Visit& visit, const Form& form, const answers::Entering& entering,
-                              std::vector<std::string>& remarks, bool new_names,
-                              std::optional<book::EntryId> like = {}) {
+                              std::vector<std::string>& remarks) {
   return record_here(
-      visit,
-      [&](book::Recording& recording) {
-        recording.new_words = entering.new_words;
-        const book::EntryId entry = put_in(recording, form, entering);
-        for (const book::EntryId other : entering.also_replaced) book::photos_follow(recording, other, entry);
-        // In the same recording: sent again after a power cut it would be there already, and never be asked about.
-        if (like) book::say_may_be(recording, form.get("kept"), like);
-        return entry;
-      },
-      remarks, new_names);
+      visit, [&](book::Recording& recording) { return put_in_whole(recording, form, entering); }, remarks,
+      false);
 }
 
 // The clock is no event: it stands in the book until it is stopped, and is hours then.
@@ -310,7 +312,7 @@ Answer record_form(Visit& visit, const Form& form) {
     return asked(visit, form, *question);
   }
   try {
-    const book::EntryId entry = record_entering(visit, form, entering, remarks, false);
+    const book::EntryId entry = record_entering(visit, form, entering, remarks);
     return entered(visit, entry, way_after(form), remarks);
   } catch (const Refusal& refusal) {
     const auto* more = dynamic_cast<const Hinted*>(&refusal);
@@ -445,10 +447,21 @@ Answer take_in(Visit& visit) {
     if (const auto question =
             form.get("do") == "void" ? answers::to_ask(visit.book, entering, visit.today) : std::nullopt)
       throw Refusal(question->words + "? open the entry at home and say it there");
-    const auto like = answers::settle_unasked(visit.book, entering);
-    const book::EntryId entry = record_entering(visit, form, entering, remarks, true, like);
+    std::optional<book::EntryId> like;
+    std::vector<std::string> below;
+    const book::EntryId entry = record_here(
+        visit,
+        [&](book::Recording& recording) {
+          // In the recording itself: nothing like it comes in between, and it is looked for once.
+          like = answers::settle_unasked(visit.book, entering);
+          recording.likeness_is_settled = true;
+          const book::EntryId made = put_in_whole(recording, form, entering, like);
+          below = left_below_nothing(visit.book, made);
+          return made;
+        },
+        remarks, true);
     if (like) remarks.insert(remarks.begin(), fmt::format("may be the same as entry {}", *like));
-    for (const std::string& said : left_below_nothing(visit.book, entry)) remarks.push_back(said);
+    remarks.insert(remarks.end(), below.begin(), below.end());
     return as_json(201, "in the book", entry, fmt::format("{}", fmt::join(remarks, "; ")));
   } catch (const Refusal& refusal) {
     return as_json(422, "refused", 0, said_of(form, refusal));

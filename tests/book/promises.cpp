@@ -283,3 +283,14 @@ TEST_CASE("the book's own connection does not take its safeguards away", "[book]
   }
   CHECK(shop.health().sound);
 }
+
+TEST_CASE("no other program does away with the log of a book that is being written to", "[book]") {
+  Shop shop;
+  shop.post(R"({ do = "owner in", date = 2025-03-01, purse = "cash", amount = 5.00 })");
+  {
+    SQLite::Database other(shop.file().string(), SQLite::OPEN_READWRITE);
+    CHECK_THROWS_WITH(other.execAndGet("PRAGMA journal_mode = DELETE"), "database is locked");
+  }
+  shop.post(R"({ do = "owner in", date = 2025-03-02, purse = "cash", amount = 6.00 })");
+  CHECK(shop.book().database().execAndGet("PRAGMA journal_mode").getString() == "wal");
+}

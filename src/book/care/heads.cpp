@@ -107,14 +107,27 @@ void write_anew(const fs::path& file, const std::vector<Head>& heads, const Book
   if (out) fs::rename(arriving, file, ignored);
 }
 
+struct Beside {
+  Head now;
+  bool is_there = false;  // the one seen before
+};
+// The present head, and whether the book still holds another one: one question, since each entry asks it.
+Beside beside(const Book& book, Day today, const std::optional<Head>& seen) {
+  Beside both{{today.iso(), 0, ""}, false};
+  std::string seal;
+  row(book,
+      "SELECT entry, lower(hex(hash)), coalesce((SELECT lower(hex(hash)) FROM entry WHERE entry = :seen), "
+      "'') "
+      "FROM entry ORDER BY entry DESC LIMIT 1",
+      {{":seen", seen ? seen->entry : 0}},
+      [&](const Row& last) { last.into(both.now.entry, both.now.seal, seal); });
+  both.is_there = seen && seal == seen->seal;
+  return both;
+}
+
 }  // namespace
 
-Head head_of(const Book& book, Day today) {
-  Head head{today.iso(), 0, ""};
-  row(book, "SELECT entry, lower(hex(hash)) FROM entry ORDER BY entry DESC LIMIT 1", {},
-      [&](const Row& last) { last.into(head.entry, head.seal); });
-  return head;
-}
+Head head_of(const Book& book, Day today) { return beside(book, today, {}).now; }
 
 std::vector<Head> heads_seen(const Book& book, const fs::path& folder) {
   return heads_in(file_of(book, folder));
@@ -130,13 +143,12 @@ std::optional<Head> lost_head(const Book& book, const fs::path& folder) {
 void remember_head(const Book& book, const fs::path& folder, Day today, bool anyway,
                    HeadsAsLeft* left) noexcept {
   try {
-    const Head now = head_of(book, today);
-    if (now.entry == 0) return;
     HeadsAsLeft here;
     HeadsAsLeft& seen = left ? *left : here;
     if (!is_as_left(seen)) seen = last_seen_in(seen.file.empty() ? file_of(book, folder) : seen.file);
+    const auto& [now, is_there] = beside(book, today, seen.last);
+    if (now.entry == 0) return;
     if (seen.last && seen.last->seal == now.seal) return;
-    const bool is_there = seen.last && holds(book, *seen.last);
     if (seen.last && !anyway && !is_there) return;
     const bool in_its_place = is_there && seen.last->day == now.day;
     // Begun on a new line, whatever the one before was cut to.

@@ -162,13 +162,13 @@ void Book::settle(std::chrono::milliseconds patience) {
 
 void Book::begin_writing() {
   // A backup is one file without a log until it is written to; looking at it changes nothing.
-  SQLite::Statement& mode = query("PRAGMA journal_mode");
-  const bool has_log = mode.executeStep() && mode.getColumn(0).getString() == "wal";
-  mode.tryReset();
-  if (!has_log) {
-    sqlite3_set_authorizer(database_->getHandle(), nullptr, nullptr);
-    database_->execAndGet("PRAGMA journal_mode = WAL");
-    sqlite3_set_authorizer(database_->getHandle(), guard, nullptr);
+  if (!keeps_log_) {
+    if (database_->execAndGet("PRAGMA journal_mode").getString() != "wal") {
+      sqlite3_set_authorizer(database_->getHandle(), nullptr, nullptr);
+      database_->execAndGet("PRAGMA journal_mode = WAL");
+      sqlite3_set_authorizer(database_->getHandle(), guard, nullptr);
+    }
+    keeps_log_ = true;
   }
   query("BEGIN IMMEDIATE").exec();
 }
@@ -218,7 +218,9 @@ std::string sqlite_name(const std::filesystem::path& path) {
 std::unique_ptr<SQLite::Database> open_to_read(const std::filesystem::path& path,
                                                std::chrono::milliseconds patience) {
   try {
-    auto database = std::make_unique<SQLite::Database>(sqlite_name(path), SQLite::OPEN_READWRITE);
+    // A connection is one thread's at a time: it needs no lock of its own around each column that is read.
+    auto database =
+        std::make_unique<SQLite::Database>(sqlite_name(path), SQLite::OPEN_READWRITE | SQLite::OPEN_NOMUTEX);
     database->setBusyTimeout(static_cast<int>(patience.count()));
     pragma_number(*database, "schema_version");
     return database;

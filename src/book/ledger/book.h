@@ -75,6 +75,8 @@ class Book {
   Currency currency_;
   std::string distance_unit_;
   int known_layout_ = -1;  // SQLite's number of the layout that was found to be ours
+  // Seen once, it stays: a connection that has a log in hand lets no other one do away with it.
+  bool keeps_log_ = false;
 };
 
 // What an entry says of a line of its car's budget (book/ledger/marks.h).
@@ -132,6 +134,8 @@ class Recording {
   // does not say that it is another one (book/questions/alike.h): commands and files that are posted. A book
   // that is restored is taken as it was.
   bool wary = false;
+  // Whoever records has looked for what is like the next event in this recording already (answers/entering.h).
+  bool likeness_is_settled = false;
   std::string typed_by;  // whose: what was typed last can be taken back (book/events/typed.h)
 
   // What is looked at only after the next entry: a reversal whose fuller paper, or whose entry put

@@ -1,14 +1,18 @@
 #include "book/ledger/seal_of.h"
 
-#include <fmt/format.h>
+#include <string_view>
 
 #include "book/ledger/query.h"
 
 namespace nonrunner::book {
 
 std::string hex(const Hash& hash) {
+  constexpr std::string_view digits = "0123456789abcdef";
   std::string text;
-  for (const std::uint8_t byte : hash) text += fmt::format("{:02x}", byte);
+  for (const std::uint8_t byte : hash) {
+    text += digits[byte >> 4];
+    text += digits[byte & 15];
+  }
   return text;
 }
 

@@ -189,7 +189,7 @@ Hours own_hours_on(const Book& book, Day day) {
 }
 
 void expect_no_double(const Recording& recording, const Receipt& receipt) {
-  if (!recording.wary || receipt.again || receipt.replaces) return;
+  if (!recording.wary || recording.likeness_is_settled || receipt.again || receipt.replaces) return;
   const Book& book = recording.book();
   const std::string total = receipt.total.plain(book.currency());
   if (!receipt.itemised) {
@@ -219,7 +219,7 @@ void expect_no_double(const Recording& recording, const Labour& labour) {
     throw Refusal(
         fmt::format("hours: {} own hours on {} beside {} that are there, expected at most 24 on one day",
                     labour.own.shown(), labour.day.iso(), already.shown()));
-  if (labour.again) return;
+  if (labour.again || recording.likeness_is_settled) return;
   if (const auto like = hours_like(recording.book(), labour))
     throw hinted<Refusal>(
         fmt::format("hours: {} on {} for \"{}\" on {} are in the book already (entry {}); if these are "
