@@ -62,7 +62,7 @@ Answer rooms::away_lists(Visit& visit) {
   lists.as_of = visit.now;
   lists.currency = visit.book.currency();
   lists.cars = cars_at_hand(visit);
-  lists.car = likely_car(visit, "receipt");
+  lists.car = likely_car(visit);
   lists.purses = book::names_of(visit.book, book::account::purse);
   lists.purse = likely_purse(visit.book, "receipt", "");
   lists.words = book::bought_lately(visit.book);

@@ -79,7 +79,7 @@ Html after_work(const Visit& visit, const std::string& car) {
 
 Answer rooms::hours(Visit& visit) {
   const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
-  const std::string car = likely_car(visit, "hours");
+  const std::string car = likely_car(visit);
   Html clock = on(visit, car);
   for (const book::Clock& running : book::clocks(visit.book))
     if (running.worker == person) clock = beside(visit, running) + off(visit, running);

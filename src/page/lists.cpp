@@ -25,12 +25,14 @@ std::string whose_clock(const Visit& visit, const std::string& worker) {
   return (worker == "me" ? "The owner" : worker) + "'s clock";
 }
 
-std::string likely_car(const Visit& visit, const std::string& event) {
+std::string likely_car(const Visit& visit) {
   if (const std::string asked = visit.request.query.get("car"); !asked.empty()) return asked;
   const std::string person = visit.request.person.empty() ? "me" : visit.request.person;
   for (const book::Clock& clock : book::clocks(visit.book))
     if (clock.worker == person) return clock.vehicle;
-  return book::last_car_of(visit.book, event).value_or("");
+  const std::vector<std::string> here = cars_at_hand(visit), lately = book::cars_lately(visit.book);
+  const auto found = std::ranges::find_first_of(lately, here);
+  return found == lately.end() ? "" : *found;
 }
 
 Html car_field(const std::vector<std::string>& cars, const std::string& chosen, const std::string& name) {

@@ -14,8 +14,8 @@ using Choices = std::vector<std::pair<std::string, std::string>>;  // value, wor
 
 // Cars that something can still be booked on: owned first, then those that are looked at.
 std::vector<std::string> cars_at_hand(const Visit&);
-// The car that is meant most likely: of the query (`car`), of this person's clock, of the last entry of the kind.
-std::string likely_car(const Visit&, const std::string& event);
+// The car that is meant most likely: of the query (`car`), of this person's clock, the one last worked on of those at hand.
+std::string likely_car(const Visit&);
 // "Your clock", "The owner's clock", "ann's clock", to whoever looks at the page.
 std::string whose_clock(const Visit&, const std::string& worker);
 Html car_field(const std::vector<std::string>& cars, const std::string& chosen,

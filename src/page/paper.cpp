@@ -40,7 +40,7 @@ Form start_of(const Visit& visit, const std::string& entry) {
     if (const std::string purse = book::first_purse_of(visit.book, each.entry); !purse.empty())
       form.set("paid", purse);
   }
-  if (!form.has("car")) form.set("car", likely_car(visit, "receipt"));
+  if (!form.has("car")) form.set("car", likely_car(visit));
   return form;
 }
 

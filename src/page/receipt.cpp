@@ -87,7 +87,7 @@ Html what_was_it(const Visit& visit) {
 }  // namespace
 
 Answer rooms::receipt(Visit& visit) {
-  const std::string car = likely_car(visit, "receipt");
+  const std::string car = likely_car(visit);
   const std::string purse = likely_purse(visit.book, "receipt", "");
   const Html fields = hidden("do", "receipt") + hidden("next", "/receipt") + photo_field() +
                       money_field("amount", "amount paid, tax included, without a deposit", "", Need::must) +

@@ -46,11 +46,10 @@ Html one_line(const Visit& visit, const figures::ShoppingLine& line) {
 }
 
 Html by_hand(const Visit& visit) {
-  const Html fields = hidden("do", "plan") + hidden("next", "/shopping") +
-                      car_field(cars_at_hand(visit), likely_car(visit, "receipt")) +
-                      field("name", "what is needed", "", "text", "", Need::must) +
-                      money_field("amount", "about how much") + money_field("qty", "pieces") +
-                      money_field("hours", "own hours for it");
+  const Html fields =
+      hidden("do", "plan") + hidden("next", "/shopping") + car_field(cars_at_hand(visit), likely_car(visit)) +
+      field("name", "what is needed", "", "text", "", Need::must) + money_field("amount", "about how much") +
+      money_field("qty", "pieces") + money_field("hours", "own hours for it");
   return html("<details class=\"detail\"><summary>A line by hand</summary>\n{}</details>\n",
               form("/entry", fields, "Add it"));
 }

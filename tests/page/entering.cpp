@@ -117,6 +117,22 @@ TEST_CASE("a receipt is a photo, an amount and keep: car and purse are chosen al
         "\"wren\" }], corrects = 11 }");
 }
 
+TEST_CASE("the car that is chosen is the one last worked on of those that are here", "[page]") {
+  Yard shop;
+  shop.Shop::post(
+      R"({ do = "hours", date = 2025-06-10, vehicle = "pip", operation = "strip", own = 1 },
+         { do = "receipt", date = 2025-06-11, paid = { cash = 12.00 }, total = 12.00, itemised = false, line = [
+           { what = "hose", amount = 12.00, kind = "part", to = "wren" }] })");
+  CHECK(says(shop.get("/receipt"), "car pip *wren tools"));
+  CHECK(says(shop.get("/hours"), "pip *wren"));
+  shop.Shop::post(
+      R"({ do = "hours", date = 2025-06-12, vehicle = "pip", operation = "fill", own = 1 },
+         { do = "hours", date = 2025-06-13, vehicle = "wren", operation = "wash", own = 1 },
+         { do = "sell", date = 2025-06-14, vehicle = "wren", price = 1200.00, purse = "cash" })");
+  CHECK(says(shop.get("/receipt"), "car *pip tools"));
+  CHECK(says(shop.get("/hours"), "*pip"));
+}
+
 TEST_CASE("a purse that an entry leaves below nothing is named behind it", "[page]") {
   Yard shop;
   const Answer kept = shop.PageShop::post(
@@ -319,7 +335,7 @@ TEST_CASE("what is bought from the shopping list is a quick line of that car", "
         "purse *choose one cash card\n"
         "[Bought]\n"
         "A line by hand\n"
-        "car *pip wren\n"
+        "car pip *wren\n"
         "what is needed []\n"
         "about how much []\n"
         "pieces []\n"
@@ -452,8 +468,8 @@ TEST_CASE(
     const std::size_t at = text.find("\ncar ", text.find("\nline " + line + "\n"));
     return text.substr(at + 1, text.find('\n', at + 1) - at - 1);
   };
-  CHECK(choices(shop.get("/paper/new"), "1") == "car *pip wren tools overhead owner");
-  CHECK(choices(shop.get("/paper/new"), "3") == "car [pip]");
+  CHECK(choices(shop.get("/paper/new"), "1") == "car pip *wren tools overhead owner");
+  CHECK(choices(shop.get("/paper/new"), "3") == "car [wren]");
   CHECK(read_aloud(shop.get("/paper/new")).find("\nline 4\n") == std::string::npos);
   CHECK(shop.get("/paper/new").body.find("<datalist id=\"cars\"><option value=\"pip\">") !=
         std::string::npos);

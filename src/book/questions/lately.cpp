@@ -4,11 +4,13 @@
 
 namespace nonrunner::book {
 
-std::optional<std::string> last_car_of(const Book& book, const std::string& event) {
-  return first<std::string>(book,
-                            "SELECT m.vehicle FROM mention m JOIN live_entry e USING (entry) WHERE e.kind = "
-                            ":event ORDER BY e.entry DESC LIMIT 1",
-                            {{":event", event}});
+std::vector<std::string> cars_lately(const Book& book) {
+  std::vector<std::string> all;
+  each<std::string>(book,
+                    "SELECT m.vehicle FROM mention m JOIN live_entry e USING (entry) WHERE e.kind IN ('buy', "
+                    "'receipt', 'hours', 'draw', 'transfer') GROUP BY m.vehicle ORDER BY max(e.entry) DESC",
+                    {}, [&](const std::string& tag) { all.push_back(tag); });
+  return all;
 }
 
 std::vector<std::string> suppliers_lately(const Book& book) {

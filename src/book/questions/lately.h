@@ -9,8 +9,8 @@
 
 namespace nonrunner::book {
 
-// The car of the last entry of this event; absent where there was none.
-std::optional<std::string> last_car_of(const Book&, const std::string& event);
+// The cars on which something was bought, booked or worked, the last first.
+std::vector<std::string> cars_lately(const Book&);
 // The last used first, at most 40.
 std::vector<std::string> suppliers_lately(const Book&);
 // What receipt lines were called, the last first, at most 8.
