@@ -87,6 +87,9 @@ git ls-files '*.h' | xargs grep -n 'boost/multiprecision' && complain "a header 
 git ls-files 'src/*.h' 'src/*.cpp' 'reports/*' | grep -v -e '^src/words/' -e '^src/text/json.cpp' -e '^src/book/care/export.cpp' | xargs grep -n 'nlohmann' && complain "JSON belongs into src/words"
 git ls-files 'src/words/*' | xargs grep -n '{{"' && complain "JSON in braces in braces: use Object()"
 
+# Older phones do not know it, and stop at it: a script asks another way, a style without it is plainer.
+git ls-files 'src/page/web/*.js' | xargs grep -n ':has(' && complain "scripts: a phone that does not know :has() stops there"
+
 # One way to write it.
 files=$(git ls-files '*.cpp' '*.h')
 # shellcheck disable=SC2086

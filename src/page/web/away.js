@@ -40,7 +40,7 @@ function folded(summary, ...parts) {
 // What was done, as it is called in the budget of the car.
 const workOf = (lists, car) => (lists.work || []).filter((each) => each.vehicle === car);
 function showHours(lists) {
-  const form = document.querySelector('#away-hours form:has([value=hours])');
+  const form = [...document.querySelectorAll('#away-hours form')].find((each) => each.elements.do.value === 'hours');
   choose(form.elements.vehicle, lists.cars, lists.car);
   const offer = () => document.querySelector('#away-work').replaceChildren(
     ...workOf(lists, form.elements.vehicle.value).map((each) => made('option', each.says, { value: each.operation })));

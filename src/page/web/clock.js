@@ -2,7 +2,8 @@
 function lastedWords(since, now = Date.now()) {
   const minutes = Math.max(0, Math.floor((now - since) / 60000));
   const hours = Math.floor(minutes / 60);
-  return hours ? `${hours} h ${minutes % 60} min` : `${minutes} min`;
+  // A figure and its unit stay on one line.
+  return (hours ? `${hours} h ${minutes % 60} min` : `${minutes} min`).replaceAll(' ', '\u00a0');
 }
 // "1.25": half a hundredth up, at least a hundredth, as the book counts a clock.
 function hoursBetween(since, until) {

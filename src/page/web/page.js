@@ -100,7 +100,7 @@ async function clockOff({ own = '', operation = '', done = '' } = {}) {
     do: 'hours', vehicle: running.vehicle, own: own || hoursBetween(running.since, Date.now()),
     operation: operation || running.operation, ...(done && { done }), day: dayHere(new Date(running.since)), kept: id,
   });
-  await holdHours(running, { id, held: Date.now(), form: entry.toString(), words: wordsOf(entry), from: '/hours', state: 'here',
+  await holdHours(running, { id, held: Date.now(), form: entry.toString(), words: wordsOf(entry), from: '/away', state: 'here',
     photo: false });
   pause = 0;
   send();

@@ -118,11 +118,13 @@ def worked_there(phone, house):
     phone.type(phone.one("#away-clock [name=own]"), "1:30")
     phone.tap("Keep, done", "#away-clock")
     phone.wait(lambda: phone.held() == held + 1, f"{house.at}: the clock is hours on the device")
+    equal(phone.driver.execute_async_script("const done = arguments[0]; heldEntries().then((all) => done(all.at(-1).from))"), "/away",
+          f"{house.at}: where these hours are changed, with the house down too")
     phone.wait(lambda: phone.button("Clock on", "#away-clock"), f"{house.at}: the clock can go on again")
     phone.tap("Hours after work", "#away-hours")
     phone.type(phone.one("#away-hours [name=own]:not(#away-clock *)"), "2,5")
     phone.type(phone.one("#away-hours input[name=operation]"), "brakes")
-    phone.tap("Keep", "#away-hours form:has([value=hours])")
+    phone.tap("Keep", "#away-hours > details form")
     phone.wait(lambda: phone.held() == held + 2, f"{house.at}: hours after work, on the device")
     for n, (says, button) in enumerate((("core of starter", "Brought back"), ("deposit on puller", "Brought back"), ("hose, ", "Went back"))):
         fold = phone.wait(lambda says=says: next((each for each in phone.all("#away-due summary") if says in each.text), None), says)
