@@ -87,6 +87,15 @@ void add_planned(std::vector<LineName>& all, const book::PlannedLine& line) {
 
 }  // namespace
 
+std::string name_to_plan(const book::Book& book, const std::string& tag, const std::string& text) {
+  const std::vector<LineName> names = line_names(book, tag);
+  const auto written_so = [&](const LineName& each) { return each.name == text; };
+  const auto same = [&](const LineName& each) { return same_name(each.name, text); };
+  if (std::ranges::any_of(names, written_so)) return text;
+  const auto found = std::ranges::find_if(names, same);
+  return found == names.end() ? text : found->name;
+}
+
 std::optional<std::string> of_own_name(const std::vector<LineName>& names, const std::string& text,
                                        bool is_hours) {
   for (const LineName& each : names)  // as it is written, before one that differs in its letters alone

@@ -40,6 +40,8 @@ void add_names_of(std::vector<LineName>&, const appraisal::Job&, Day kept_on);
 
 // The name that `text` is: in whatever letters, or by an alias of one line alone; absent where there is none.
 std::optional<std::string> of_own_name(const std::vector<LineName>&, const std::string& text, bool is_hours);
+// A line that is planned: by the name that the budget has, where it is written with other letters there.
+std::string name_to_plan(const book::Book&, const std::string& tag, const std::string& text);
 // The name that `text` is, by number ("7"), by name, or by an alias; absent where there is none.
 std::optional<std::string> name_meant(const std::vector<LineName>&, const std::string& text, bool is_hours);
 // What an entry's words are, where a number may stand for the line of that number. Refuses one of up to three digits that

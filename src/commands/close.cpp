@@ -38,6 +38,13 @@ void remark_no_purse(book::Recording& recording, const std::string& setting) {
       fmt::format("there is no purse \"{}\" yet{}", purse, did_you_mean(purse, known)));
 }
 
+// A stick that is not in yet is no mistake; a slip of the pen would only show a week later.
+void remark_no_folder(book::Recording& recording, const std::string& setting, const std::string& folder) {
+  std::error_code unknown;
+  if (setting == "backup-folder" && !folder.empty() && !std::filesystem::is_directory(folder, unknown))
+    recording.remarks().push_back("there is no such folder now; it has to be there when a copy is made");
+}
+
 int run_set(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   if (given.count() == 0) {
@@ -69,6 +76,7 @@ int run_set(const Given& given, Terminal& terminal) {
           throw WrongUsage(refusal.what());
         }
         remark_no_purse(recording, given.word(0));
+        remark_no_folder(recording, given.word(0), value);
         return book::EntryId{0};
       },
       given.word(0) + " is " + value);

@@ -1,6 +1,7 @@
 #include "book/events/hours.h"
 
 #include "answers/doubles.h"
+#include "answers/links.h"
 #include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -61,6 +62,14 @@ void settle_doubles(const Given& given, Terminal& terminal, const book::Book& bo
   labour.again = like.has_value();
 }
 
+// The line of the work has hours and no money: what a helper was paid stands under none, but for one of money by that name.
+std::string wage_said(const book::Book& book, const book::Labour& labour, const Placed& placed) {
+  if (labour.paid == Hours{} || placed.placing().line.empty()) return "";
+  const auto of_money =
+      answers::of_own_name(answers::line_names(book, labour.vehicle), placed.placing().line, false);
+  return of_money ? "" : ", its money under no line: the estimate has none for it";
+}
+
 int book_hours(const Given& given, Terminal& terminal, book::Book& book, const book::Labour& labour,
                const Placed& placed) {
   std::vector<book::Labour> days = spread_over_days(given, labour);
@@ -79,7 +88,7 @@ int book_hours(const Given& given, Terminal& terminal, book::Book& book, const b
       fmt::format(
           "{} on {}: {}{}{}{}",
           counted((labour.own + labour.paid).shown(), labour.paid > Hours{} ? "paid hour" : "own hour"),
-          labour.vehicle, labour.operation, placed.said(),
+          labour.vehicle, labour.operation, placed.said() + wage_said(book, labour, placed),
           days.size() > 1 ? fmt::format(", over {} days from {}", days.size(), days.front().day.iso()) : "",
           given.flag("done") ? "; done" : ""));
 }

@@ -1,5 +1,7 @@
 #include "book/events/plan.h"
 
+#include "answers/links.h"
+#include "book/ledger/names.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -25,6 +27,7 @@ int run_plan(const Given& given, Terminal& terminal) {
   plan.day = date_of(given, terminal);
   plan.vehicle = given.word(0);
   read_line(given, book.currency(), plan);
+  if (book::has_vehicle(book, plan.vehicle)) plan.name = answers::name_to_plan(book, plan.vehicle, plan.name);
   if (const auto pieces = given.quantity("qty")) plan.quantity = *pieces;
   plan.hours = given.hours("hours").value_or(Hours{});
   return record_one(

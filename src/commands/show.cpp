@@ -152,11 +152,13 @@ int run_show(const Given& given, Terminal& terminal) {
   const book::VehicleFigures figures =
       book::figures_of(book, tag, terminal.today, on,
                        budget ? answers::expected_of(*budget, book.currency()) : book::Expected{});
+  answers::FirstKnown known = answers::known_by(book, tag, on.value_or(terminal.today));
+  known.by_then = known.by_then || !on;  // without a day it is the book as it is
   if (given.json()) {
-    terminal.out << words::to_json(figures, budget, book);
+    terminal.out << words::to_json(figures, budget, book, known);
     return 0;
   }
-  if (const auto known = answers::known_by(book, tag, on.value_or(terminal.today)); on && !known.by_then) {
+  if (!known.by_then) {
     terminal.out << in_80(fmt::format("{}: nothing of it is in the book up to {}{}", tag, on->iso(),
                                       known.first ? "; the first is of " + known.first->iso() : ""),
                           2);

@@ -1,5 +1,6 @@
 #include "answers/taken_back.h"
 #include "book/events/void_entry.h"
+#include "book/questions/journal.h"
 #include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -46,7 +47,12 @@ int run_void(const Given& given, Terminal& terminal) {
     request.stays = stays;
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, request); },
-      fmt::format("entry {} is taken back{}", entry, later ? ", from " + later->iso() + " on" : ""));
+      Done([&](const std::string& through) {
+        const book::Entry taken = book::load_entry(book, entry);
+        return fmt::format("entry {} ({} of {}: {}) is taken back{}{}", entry, taken.kind, taken.day.iso(),
+                           book::words_for(taken.event), later ? ", from " + later->iso() + " on" : "",
+                           through.empty() ? "" : ", " + through);
+      }));
 }
 }  // namespace
 

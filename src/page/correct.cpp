@@ -177,6 +177,14 @@ std::string amount_typed(const Held& held, const std::string& typed, const Curre
   return number;
 }
 
+Day day_typed(const std::string& typed) {
+  try {
+    return Day::parse(typed);
+  } catch (const Refusal& refusal) {
+    throw Refusal(std::string("day: ") + refusal.what());
+  }
+}
+
 // Only what was changed.
 book::Correction correction_of(const Visit& visit, const Held& held, const Form& form) {
   book::Correction correction;
@@ -197,7 +205,7 @@ book::Correction correction_of(const Visit& visit, const Held& held, const Form&
       correction.amount.reset();
   }
   if (form.has("date") && !form.get("date").empty())
-    if (const Day day = Day::parse(form.get("date")); day != held.day) correction.day = day;
+    if (const Day day = day_typed(form.get("date")); day != held.day) correction.day = day;
   correction.paper_line = form.get("line");
   return correction;
 }

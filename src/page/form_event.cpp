@@ -274,6 +274,13 @@ void name_lines(const book::Book& book, Value& table, const char* words_key, con
       words.text = answers::words_meant(book, label_of_key(words_key), tag->text, words.text, is_hours);
 }
 
+void name_as_planned(const book::Book& book, Value& table) {
+  const Value* tag = table.find("vehicle");
+  for (auto& [key, words] : table.entries)
+    if (key == "name" && tag && book::has_vehicle(book, tag->text))
+      words.text = answers::name_to_plan(book, tag->text, words.text);
+}
+
 // The words of a receipt's lines, and what they are where that was not said.
 void complete_lines(const book::Book& book, Value& event) {
   for (auto& [key, lines] : event.entries) {
@@ -484,6 +491,7 @@ answers::Entering entering_of(const book::Book& book, const Form& given, Day tod
   for (const auto& [key, value] : given.fields)
     if (key == "new") answers::answer(entering, key, value);
   if (name == "receipt") expect_whole(entering.event);
+  if (name == "plan") name_as_planned(book, entering.event);
   if (name == "hours") name_lines(book, entering.event, "operation", "vehicle", true);
   if (replaces.find(',') != std::string::npos) answers::answer(entering, "replaces", replaces);
   if (name == "receipt")

@@ -170,8 +170,10 @@ std::string recorded_as_json(book::EntryId entry, const std::vector<std::string>
 }
 
 std::string to_json(const book::VehicleFigures& figures, const std::optional<answers::Budget>& budget,
-                    const book::Book& book) {
+                    const book::Book& book, const answers::FirstKnown& known) {
   Json json = as_json(figures, book);
+  if (!known.by_then) json["state"] = nullptr;
+  json["known_from"] = known.first ? Json(known.first->iso()) : Json(nullptr);
   json["budget"] = budget ? as_json(*budget, book.currency()) : Json(nullptr);
   return text_of(json);
 }

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "answers/budget.h"
+#include "answers/looked_at.h"
 #include "book/care/check.h"
 #include "book/events/clock.h"
 #include "book/events/comparables.h"
@@ -28,8 +29,9 @@ std::string facts_as_json(const std::vector<std::pair<std::string, Fact>>&);
 // The entry that was made, if any, and what was remarked on it.
 std::string recorded_as_json(book::EntryId, const std::vector<std::string>& remarks);
 
-// One car; with its budget where it has one.
-std::string to_json(const book::VehicleFigures&, const std::optional<answers::Budget>&, const book::Book&);
+// One car; with its budget where it has one. Without a state on a day on which nothing of it was in the book.
+std::string to_json(const book::VehicleFigures&, const std::optional<answers::Budget>&, const book::Book&,
+                    const answers::FirstKnown&);
 std::string board_as_json(const std::vector<book::BoardRow>&, const Currency&);
 std::string due_as_json(const std::vector<book::Due>&, const std::vector<book::MayGoBack>&,
                         const std::vector<book::Owed>&, const Currency&);

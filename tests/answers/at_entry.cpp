@@ -267,7 +267,7 @@ TEST_CASE("a sale is asked about at a terminal, and what else goes back with it 
                        Contains("void: left as it is; nothing recorded"));
   CHECK(car.status == 1);
   CHECK_THAT(car.answered({"void", "3", "--why", "the cheque bounced"}, "s\n"),
-             Contains("entry 3 is taken back, from 2026-05-02 on"));
+             Contains("entry 3 (sell of 2026-04-20: brindle, cash) is taken back, from 2026-05-02 on"));
 }
 
 TEST_CASE("an advert that made a car ready says that its lines open again, at a terminal", "[answers]") {
@@ -282,7 +282,8 @@ TEST_CASE("an advert that made a car ready says that its lines open again, at a 
   CHECK(car.to_come() != "0.00");
   // An entry that stands alone is asked about by nobody.
   car.run({"receipt", "brindle", "5", "clip", "--purse", "cash"});
-  CHECK_THAT(car.answered({"void", "5", "--why", "typed twice"}, ""), Contains("entry 5 is taken back"));
+  CHECK_THAT(car.answered({"void", "5", "--why", "typed twice"}, ""),
+             Contains("entry 5 (receipt of 2026-05-02: clip) is taken back, into cash"));
 }
 
 TEST_CASE("a ready car's price bears the marks of what was made and no others", "[answers]") {
@@ -347,4 +348,43 @@ TEST_CASE("an hour that is set again counts from its day, and a car sold before 
   CHECK_THAT(car.run({"set", "dealer-limit", "5", "--date", "2026-04-01"}),
              Contains("set dealer-limit: found a day, expected one only with the hour"));
   CHECK_THAT(car.run({"set"}), Contains("hour.2026-04-20  30.00"));
+}
+
+TEST_CASE("a paper over quick lines of other days says from which day it counts", "[answers]") {
+  Brindle car("two-days");
+  car.buy();
+  for (const auto& [amount, day] : {std::pair("20", "2026-04-23"), std::pair("30", "2026-04-24")})
+    car.run({"receipt", "brindle", amount, "clip", "--purse", "cash", "--date", day});
+  const std::string file = car.file(
+      "clips.toml", paper("50.00", R"({ what = "clip", amount = 50.00, kind = "part", to = "brindle" })"));
+  CHECK_THAT(
+      car.said({"receipt", "--file", file, "--replaces", "3,4"}),
+      Contains("receipt: dated 2026-04-25, it counts from 2026-04-23, the first day of the quick lines "
+               "whose place it takes"));
+  REQUIRE(car.status == 0);
+  car.run({"receipt", "brindle", "7", "strap", "--purse", "cash", "--date", "2026-04-26"});
+  const std::string strap = car.file(
+      "strap.toml",
+      paper("7.00", R"({ what = "strap", amount = 7.00, kind = "part", to = "brindle" })", "2026-04-27"));
+  CHECK_THAT(car.said({"receipt", "--file", strap, "--replaces", "8"}),
+             Contains("it counts from 2026-04-26, the day of the quick line whose place it takes"));
+}
+
+TEST_CASE("hours of a helper say that the line of the work has no money for them", "[answers]") {
+  Brindle car("paid");
+  car.buy();
+  CHECK_THAT(
+      car.said({"hours", "brindle", "2", "strip and change the pump", "--paid", "30", "--purse", "cash"}),
+      Contains("strip and change the pump, its money under no line: the estimate has none for it"));
+  CHECK_THAT(car.said({"hours", "brindle", "2", "strip and change the pump"}), !Contains("its money"));
+}
+
+TEST_CASE("a line that is planned again in other letters is the line that is there", "[answers]") {
+  Brindle car("letters");
+  car.buy();
+  CHECK_THAT(car.said({"plan", "brindle", "70", "Water Pump with gasket"}),
+             Contains("planned for brindle: water pump with gasket, 70.00"));
+  car.run({"plan", "brindle", "88", "heater matrix"});
+  CHECK_THAT(car.said({"plan", "brindle", "90", "Heater Matrix"}), Contains("heater matrix, 90.00"));
+  CHECK(car.line("heater matrix")["to_come"] == "90.00");
 }

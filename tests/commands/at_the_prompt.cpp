@@ -48,7 +48,8 @@ TEST_CASE("the last words need no quotes", "[commands]") {
             .rfind("entry 10: 10.00 from cash for a box of 100", 0) == 0);
   CHECK(prompt.run({"draw", "pip", "nitrile", "gloves", "1"}) ==
         "entry 11: 1 of \"nitrile gloves\" to pip\n");
-  CHECK(prompt.run({"void", "9", "not", "needed", "after", "all"}) == "entry 12: entry 9 is taken back\n");
+  CHECK(prompt.run({"void", "9", "not", "needed", "after", "all"}) ==
+        "entry 12: entry 9 (plan of 2026-05-02: pip, new plates) is taken back\n");
   CHECK(prompt.run({"pass", "wren", "asked", "too", "much", "--new"}) ==
         "entry 13: wren was looked at and left; what looking cost is overhead\n  new vehicle: wren\n");
 }
@@ -122,7 +123,9 @@ TEST_CASE("a box goes onto the shelf as its pieces, and a count says what it is 
   // Found a hundred times as many, at the price of the box each: asked about where somebody is there.
   CHECK(prompt.at_terminal({"count", "gloves", "100"})
             .find("count: the input ended before an answer; nothing was recorded") != std::string::npos);
-  CHECK(prompt.run({"void", "3", "one", "box"}) == "entry 4: entry 3 is taken back, into cash\n");
+  CHECK(prompt.run({"void", "3", "one", "box"}) ==
+        "entry 4: entry 3 (receipt of 2026-05-02: Harrow Wholesale, box of gloves) is\n  taken back, into "
+        "cash\n");
   commands::Words pieces = box;
   pieces.insert(pieces.end(), {"--gives", "100"});
   CHECK(prompt.run(pieces).rfind("entry 5: 14.00 from cash for box of gloves", 0) == 0);

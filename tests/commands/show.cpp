@@ -98,3 +98,14 @@ TEST_CASE("a car without an appraisal shows its advert, a buyer's deposit and wh
   REQUIRE(counter.status == 0);
   CHECK_THAT(counter.run({"show", "pip"}), !Contains("no spark") && !Contains("in the advert"));
 }
+
+TEST_CASE("before anything of a car is in the book JSON gives it no state", "[commands]") {
+  commands::Counter counter("no-state");
+  counter.run({"owner", "in", "2500", "--purse", "cash", "--date", "2026-04-01"});
+  counter.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  const std::string before = counter.run({"show", "pip", "--on", "2026-04-19", "--json"});
+  CHECK(before.find("\"state\": null") != std::string::npos);
+  CHECK(before.find("\"known_from\": \"2026-04-20\"") != std::string::npos);
+  CHECK(counter.run({"show", "pip", "--on", "2026-04-20", "--json"}).find("\"state\": \"owned\"") !=
+        std::string::npos);
+}

@@ -484,6 +484,11 @@ EntryId record_paper(Recording& recording, const Receipt& receipt) {
   Draft draft(recording, "receipt", receipt.day);
   const auto day = receipt.replaces ? std::optional(replaced.day) : day_of_place(recording, receipt.day);
   if (day) draft.bears(*day);
+  if (receipt.replaces && draft.day() != receipt.day && is_entered_now(recording))
+    recording.remarks().push_back(
+        fmt::format("receipt: dated {}, it counts from {}, {}", receipt.day.iso(), draft.day().iso(),
+                    quick.size() > 1 ? "the first day of the quick lines whose place it takes"
+                                     : "the day of the quick line whose place it takes"));
   if (day && *day != receipt.day && open_day(book, receipt.day) == receipt.day)
     draft.detail("printed", {receipt.day.iso()});
   Lines lines(draft, recording, receipt, tools == "asset");
