@@ -89,6 +89,15 @@ std::optional<Question> another_one(const book::Book& book, const book::Labour& 
       "they are others", "again");
 }
 
+std::optional<Question> another_one(const book::Book& book, const book::Once& one) {
+  const auto like = book::entry_like(book, one);
+  if (!like) return std::nullopt;
+  return yes_or_no(one.event,
+                   fmt::format("{} is in the book already, it seems (entry {}); is this another one",
+                               book::called(one, book), *like),
+                   "it is another one", "again");
+}
+
 std::optional<Question> so_many(const book::Book& book, Day day, Hours own) {
   const Hours already = book::own_hours_on(book, day), all = already + own;
   const std::string beside =

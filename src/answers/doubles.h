@@ -5,6 +5,7 @@
 #include "answers/question.h"
 #include "book/events/hours.h"
 #include "book/events/receipt.h"
+#include "book/questions/alike.h"
 
 namespace nonrunner::answers {
 
@@ -13,6 +14,7 @@ std::optional<Question> whose_place(const book::Book&, const book::Receipt&);
 // Is it another one? Yes, with the option `again`, or no.
 std::optional<Question> another_one(const book::Book&, const book::Receipt&);
 std::optional<Question> another_one(const book::Book&, const book::Labour&);
+std::optional<Question> another_one(const book::Book&, const book::Once&);
 // The same paper is in the book: is it another one that looks the same? Yes, with the option `again`, or no.
 std::optional<Question> another_paper(const book::Book&, const book::Receipt&);
 // So many own hours on one day? Yes, with the option `long_day`, or no. Throws Refusal above 24.

@@ -71,6 +71,15 @@ std::optional<Question> ask_purse(const book::Book& book, Entering& entering) {
   return which_purse(book, text_at(entering.event, "do"));
 }
 
+// What of it says whether it is there already; nothing of what is never asked about.
+book::Once once_of(const book::Book& book, const Entering& entering) {
+  const std::string name = text_at(entering.event, "do");
+  if (name == "recover") return book::once(read_event<book::Recover>(book, entering));
+  if (name == "buyer deposit") return book::once(read_event<book::BuyerDeposit>(book, entering));
+  if (name == "trip") return book::once(read_event<book::Trip>(book, entering));
+  return {};
+}
+
 std::optional<Question> ask_doubles(const book::Book& book, const Entering& entering) {
   const std::string name = text_at(entering.event, "do");
   if (name == "receipt") {
@@ -81,7 +90,10 @@ std::optional<Question> ask_doubles(const book::Book& book, const Entering& ente
       question = receipt.itemised ? whose_place(book, receipt) : another_one(book, receipt);
     return question ? question : another_paper(book, receipt);
   }
-  if (name != "hours") return std::nullopt;
+  if (name != "hours") {
+    const book::Once one = once_of(book, entering);
+    return one.again ? std::nullopt : another_one(book, one);
+  }
   const auto labour = read_event<book::Labour>(book, entering);
   if (labour.own > Hours{} && entering.said.count("long_day") == 0)
     if (auto question = so_many(book, labour.day, labour.own)) return question;
@@ -242,6 +254,8 @@ std::optional<book::EntryId> settle_unasked(const book::Book& book, Entering& en
   } else if (name == "hours") {
     const auto labour = read_event<book::Labour>(book, entering);
     if (!labour.again) like = book::hours_like(book, labour);
+  } else if (const book::Once one = once_of(book, entering); !one.again) {
+    like = book::entry_like(book, one);
   }
   if (like) put(entering.event, "again", flag_value());
   return like;

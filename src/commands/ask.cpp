@@ -60,4 +60,11 @@ std::size_t ask(const answers::Question& question, Terminal& terminal) {
   }
 }
 
+bool is_another_one(const std::optional<answers::Question>& question, Terminal& terminal) {
+  if (!question) return false;
+  if (question->choices[ask(*question, terminal)].option.empty())
+    throw Refusal(question->about + ": left out; nothing was recorded");
+  return true;
+}
+
 }  // namespace nonrunner::commands

@@ -1,4 +1,6 @@
+#include "answers/doubles.h"
 #include "book/events/buyer_deposit.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 
@@ -12,10 +14,13 @@ int run_deposit(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   book::BuyerDeposit deposit{what, date_of(given, terminal), given.word(0),
                              given.word_as_money(1, book.currency()), ""};
+  deposit.again = given.flag("again");
   if (what != What::kept) deposit.purse = purse_of(given, terminal, book, "buyer deposit");
   const char* did = what == What::taken  ? "taken from a buyer of"
                     : what == What::kept ? "kept of the deposit on"
                                          : "given back of the deposit on";
+  if (!deposit.again)
+    deposit.again = is_another_one(answers::another_one(book, book::once(deposit)), terminal);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, deposit); },
       fmt::format("{} {} {}", deposit.amount.shown(book.currency()), did, deposit.vehicle));
@@ -29,6 +34,7 @@ const Command deposit{{"deposit",
                        "nonrunner deposit pip 200 --purse cash",
                        {{"kept", "", "the buyer forfeits it"},
                         {"back", "", "it is given back"},
+                        again_option(),
                         purse_option(),
                         date_option(),
                         new_option()},

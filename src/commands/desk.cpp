@@ -162,6 +162,8 @@ Option new_option() {
   return {"new", "", "the name is a new one: a car that the book does not know, a name close to a known one"};
 }
 
+Option again_option() { return {"again", "", "this is another one, though the same is there already"}; }
+
 Day date_of(const Given& given, const Terminal& terminal) {
   const Day day = given.day("date").value_or(terminal.today);
   if (day > terminal.today)

@@ -33,6 +33,7 @@ int record_one(book::Book&, const Given&, Terminal&, const Event&, const std::st
 Option date_option();
 Option purse_option();
 Option new_option();
+Option again_option();
 Day date_of(const Given&, const Terminal&);
 Distance odometer_of(const Given&);  // of --odometer; 0 without it
 // --purse, else as answers/purse.h says.

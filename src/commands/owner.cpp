@@ -1,5 +1,7 @@
 #include "book/events/owner.h"
 
+#include "answers/doubles.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/event_words.h"
@@ -16,7 +18,8 @@ int run_owner(const Given& given, Terminal& terminal) {
   const bool in = given.word(0) == "in";
   book::OwnerMoney start;
   start.in = in;
-  const auto money = typed_event(given, terminal, book, in ? "owner in" : "owner out", owner_words, start);
+  auto money = typed_event(given, terminal, book, in ? "owner in" : "owner out", owner_words, start);
+  if (!money.again) money.again = is_another_one(answers::another_one(book, book::once(money)), terminal);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, money); },
       Done([&](const std::string&) {

@@ -1,5 +1,7 @@
 #include "book/events/recover.h"
 
+#include "answers/doubles.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "commands/event_words.h"
@@ -13,8 +15,10 @@ int run_recover(const Given& given, Terminal& terminal) {
   book::Book book = open_book(given, terminal);
   book::Recover start;
   start.back = given.flag("back");
-  const auto recover =
+  auto recover =
       typed_event(given, terminal, book, start.back ? "recover back" : "recover", recover_words, start);
+  if (!recover.again)
+    recover.again = is_another_one(answers::another_one(book, book::once(recover)), terminal);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, recover); },
       fmt::format("{} {} \"{}\" {} {}", recover.amount.shown(book.currency()),

@@ -2,6 +2,8 @@
 
 #include <sstream>
 
+#include "answers/doubles.h"
+#include "commands/ask.h"
 #include "commands/command.h"
 #include "commands/desk.h"
 #include "exact/ends.h"
@@ -14,6 +16,7 @@ int run_trip(const Given& given, Terminal& terminal) {
   book::Trip trip;
   trip.day = date_of(given, terminal);
   trip.why = given.word(2);
+  trip.again = given.flag("again");
   trip.from = given.text("from").value_or("");
   trip.to = given.text("to").value_or("");
   try {
@@ -29,6 +32,7 @@ int run_trip(const Given& given, Terminal& terminal) {
   } catch (const Refusal& refusal) {
     given.wrong(refusal.what());
   }
+  if (!trip.again) trip.again = is_another_one(answers::another_one(book, book::once(trip)), terminal);
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, trip); },
       fmt::format("{} {} for {}: {}", trip.distance.shown(), book.distance_unit(), given.word(0), trip.why));
@@ -36,14 +40,17 @@ int run_trip(const Given& given, Terminal& terminal) {
 }  // namespace
 
 extern const Command trip;
-const Command trip{
-    {"trip",
-     "TAG DISTANCE WHY",
-     "distance driven for a car; no money",
-     "nonrunner trip pip 34 view and test",
-     {{"from", "PLACE", "where it began"}, {"to", "PLACE", "where it went"}, date_option(), new_option()},
-     true,
-     "For several cars: TAG,TAG or TAG=WEIGHT,TAG=WEIGHT."},
-    run_trip};
+const Command trip{{"trip",
+                    "TAG DISTANCE WHY",
+                    "distance driven for a car; no money",
+                    "nonrunner trip pip 34 view and test",
+                    {{"from", "PLACE", "where it began"},
+                     {"to", "PLACE", "where it went"},
+                     again_option(),
+                     date_option(),
+                     new_option()},
+                    true,
+                    "For several cars: TAG,TAG or TAG=WEIGHT,TAG=WEIGHT."},
+                   run_trip};
 
 }  // namespace nonrunner::commands

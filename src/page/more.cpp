@@ -104,7 +104,8 @@ Html form_of(const Visit& visit, const Offered& each, std::size_t number) {
   for (const book::EventWord& word : book::events_described()) {
     if (word.name != each.event) continue;
     for (const book::Described& field_of : word.fields)
-      if (field_of.key != "date" && field_of.key != each.own_car)
+      // What may be there already is asked about once it is.
+      if (field_of.key != "date" && field_of.key != "again" && field_of.key != each.own_car)
         fields += one_field(visit, field_of, each.event, list);
   }
   Choices cars, shelf;

@@ -98,7 +98,7 @@ TEST_CASE("copies of another book and files that are none are never removed", "[
 
 TEST_CASE("after a week without a copy one line says so, once a day", "[commands]") {
   Habit desk("backup-reminder");
-  const auto reminded = [&] { return desk.typed({"owner", "in", "1", "--purse", "cash"}); };
+  const auto reminded = [&] { return desk.typed({"owner", "in", "1", "--purse", "cash", "--again"}); };
   desk.today = Day(2026, 5, 9);  // the first entry was written on 2 May, by the counter's clock
   CHECK(reminded() == "");
   desk.today = Day(2026, 5, 10);
@@ -116,4 +116,12 @@ TEST_CASE("after a week without a copy one line says so, once a day", "[commands
   CHECK(reminded() == "");
   desk.today = Day(2026, 5, 20);
   CHECK(reminded() == "no copy of this book was made for 8 days: nonrunner backup\n");
+}
+
+TEST_CASE("a folder for backups that is not there is taken, and said not to be there", "[commands]") {
+  commands::Counter counter("no-folder");
+  CHECK(counter.run({"set", "backup-folder", "/nonexistent/stick"}) ==
+        "backup-folder is /nonexistent/stick\n"
+        "  there is no such folder now; it has to be there when a copy is made\n");
+  CHECK(counter.run({"set", "backup-folder", "/tmp"}) == "backup-folder is /tmp\n");
 }

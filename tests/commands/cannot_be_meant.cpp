@@ -16,11 +16,15 @@ void two_sold(Session& session) {
 
 }  // namespace
 
-TEST_CASE("a buyer's deposit on a car that was sold before is refused, one of before the sale is not",
+TEST_CASE("a buyer's deposit on a car that was sold by that day is refused, one of before the sale is not",
           "[commands]") {
   Session session;
   two_sold(session);
   CHECK(session.type("deposit wigeon 50 --purse cash").err ==
+        "nonrunner: deposit: wigeon was sold on 2026-03-01 (entry 3); to take that back: nonrunner "
+        "void 3 --why "
+        "\"...\"\n");
+  CHECK(session.type("deposit wigeon 50 --purse cash --date 2026-03-01").err ==
         "nonrunner: deposit: wigeon was sold on 2026-03-01 (entry 3); to take that back: nonrunner "
         "void 3 --why "
         "\"...\"\n");

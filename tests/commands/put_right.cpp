@@ -121,6 +121,15 @@ TEST_CASE("a deposit of a buyer that was used at the sale is put right as far as
   CHECK(healthy(session).empty());
 }
 
+TEST_CASE("a deposit that was taken and used on the day of the sale is put right", "[commands]") {
+  Session session;
+  bought(session);
+  session.type("deposit teal 50 --purse cash --date 2026-03-01");
+  session.type("sell teal 1500 --purse cash --date 2026-03-01");
+  CHECK(session.type("correct 3 --amount 60").status == 0);
+  CHECK(healthy(session).empty());
+}
+
 TEST_CASE("a paper that took the place of a paid line is undone, and the line has its place again",
           "[commands]") {
   Session session;

@@ -528,3 +528,47 @@ TEST_CASE("what has no room on the page is taken from no device", "[page]") {
   }
   CHECK(shop.last() == 2);
 }
+
+TEST_CASE(
+    "a trip, a part sold off and a buyer's deposit are asked about when the same is there, and kept from a "
+    "phone",
+    "[page]") {
+  const std::vector<Fields> forms = {
+      {{"do", "trip"}, {"vehicle", "pip"}, {"distance", "34"}, {"why", "parts run"}},
+      {{"do", "recover"}, {"vehicle", "pip"}, {"what", "old seat"}, {"amount", "25"}, {"purse", "cash"}},
+      {{"do", "buyer deposit"}, {"vehicle", "pip"}, {"amount", "200"}, {"purse", "cash"}}};
+  for (const Fields& form : forms) {
+    Garage shop;
+    CAPTURE(form.front().second);
+    REQUIRE(shop.PageShop::post("/entry", form).status == 303);
+    const Answer question = shop.PageShop::post("/entry", form);
+    CHECK(says(question,
+               "is in the book already, it seems (entry 3); is this another one?\n[it is another one]"));
+    CHECK(shop.last() == 3);
+    const Answer away = shop.put("/entry/" + id, form);
+    CHECK(away.status == 201);
+    CHECK(away.body.find("may be the same as entry 3") != std::string::npos);
+    REQUIRE(book::may_be_the_same(shop.book()).size() == 1);
+    Fields said = form;
+    said.emplace_back("again", "true");
+    CHECK(shop.PageShop::post("/entry", said).status == 303);
+    CHECK(shop.last() == 5);
+  }
+}
+
+TEST_CASE("a line that is planned once more is the same one, whatever its letters", "[page]") {
+  Garage shop;
+  const Fields form = {{"do", "plan"}, {"vehicle", "pip"}, {"name", "Radiator"}, {"amount", "60"}};
+  Fields later = form;
+  later[2].second = "radiator";
+  shop.PageShop::post("/entry", form);
+  shop.PageShop::post("/entry", later);
+  CHECK(shop.event_of(4).find("name = \"Radiator\"") != std::string::npos);
+}
+
+TEST_CASE("a day that is none is refused by the label of its field where an entry is put right", "[page]") {
+  Garage shop;
+  const Answer answer = shop.PageShop::post("/correct/1", {{"date", "soon"}});
+  CHECK(answer.status == 422);
+  CHECK(says(answer, "day: found \"soon\""));
+}

@@ -16,6 +16,7 @@ void fields(BuyerDeposit& deposit, Fields& f) {
   // A kept deposit moves through no purse; the key is allowed, as the others have it.
   f.text({"purse", kept ? "none is needed" : "the purse that it went through", kept ? Need::may : Need::must},
          Text::purse, deposit.purse);
+  f.flag({"again", "this is another one, though the same is there already", Need::may}, deposit.again, false);
 }
 
 EntryId record(Recording& recording, const BuyerDeposit& deposit) {
@@ -25,9 +26,10 @@ EntryId record(Recording& recording, const BuyerDeposit& deposit) {
                                                         : "deposit back";
   const Life life = expect_known(recording, name, deposit.vehicle);
   if (deposit.what == What::taken) expect_was_bought(recording, name, deposit.vehicle, life);
-  // A late paper of a deposit from before the sale is proper.
-  if (deposit.what == What::taken && life.ended != 0 && deposit.day > life.ended_day &&
-      is_entered_now(recording))
+  // A late paper of a deposit from before the sale is proper, and what is put right was there before it. On the day of
+  // the sale the sale has said which deposit it used.
+  if (deposit.what == What::taken && life.ended != 0 && deposit.day >= life.ended_day &&
+      is_entered_now(recording) && recording.held.empty())
     refuse_ended(name, deposit.vehicle, life);
   expect_positive(recording, name, "the amount", deposit.amount);
   const Money held = -balance_of(recording.book(), account::buyer_deposit, deposit.vehicle).amount;

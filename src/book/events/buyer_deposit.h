@@ -5,7 +5,7 @@
 //   deposit back:   buyer deposit + amount    purse - amount
 //
 // Refused, the first that applies:
-//   1 no vehicle has the tag   2 (entered now) the car was sold or finished before that day, or never bought
+//   1 no vehicle has the tag   2 (entered now) the car was sold or finished by that day, or never bought
 //   3 the amount is not above 0   4 (kept, back) more than is held for that car
 #pragma once
 #include "book/ledger/entry.h"
@@ -20,7 +20,8 @@ struct BuyerDeposit {
   Day day;
   std::string vehicle;
   Money amount;
-  std::string purse;  // not for kept
+  std::string purse;   // not for kept
+  bool again = false;  // another one, though the same stands there already
 };
 void fields(BuyerDeposit&, Fields&);
 EntryId record(Recording&, const BuyerDeposit&);

@@ -9,6 +9,7 @@ void fields(OwnerMoney& money, Fields& f) {
   f.day({"date", "the day of it"}, money.day);
   f.text({"purse", "the purse that it goes into or comes out of"}, Text::purse, money.purse);
   f.money({"amount", "how much"}, money.amount);
+  f.flag({"again", "this is another one, though the same is there already", Need::may}, money.again, false);
 }
 
 EntryId record(Recording& recording, const OwnerMoney& money) {

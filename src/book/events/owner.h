@@ -15,6 +15,7 @@ struct OwnerMoney {
   Day day;
   std::string purse;
   Money amount;
+  bool again = false;  // another one, though the same stands there already
 };
 void fields(OwnerMoney&, Fields&);
 EntryId record(Recording&, const OwnerMoney&);

@@ -135,6 +135,17 @@ EntryId record(const Context& context, const Labour& labour) {
   return record(context.recording, labour);
 }
 
+// Money and ways that are typed in a moment, and so typed twice.
+template <class Event>
+EntryId record_once(const Context& context, const Event& event) {
+  expect_no_double(context.recording, once(event));
+  return record(context.recording, event);
+}
+EntryId record(const Context& context, const Recover& recover) { return record_once(context, recover); }
+EntryId record(const Context& context, const OwnerMoney& money) { return record_once(context, money); }
+EntryId record(const Context& context, const BuyerDeposit& deposit) { return record_once(context, deposit); }
+EntryId record(const Context& context, const Trip& trip) { return record_once(context, trip); }
+
 // The end of a period.
 struct Close {
   Day day;

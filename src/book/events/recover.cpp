@@ -15,6 +15,7 @@ void fields(Recover& recover, Fields& f) {
   f.text({"what", "what was sold off it"}, Text::words, recover.what);
   f.money({"amount", "how much"}, recover.amount);
   f.text({"purse", "the purse that it went through"}, Text::purse, recover.purse);
+  f.flag({"again", "this is another one, though the same is there already", Need::may}, recover.again, false);
 }
 
 Money recovered_in_all(const Book& book, const std::string& vehicle) {

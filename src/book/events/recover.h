@@ -21,6 +21,7 @@ struct Recover {
   std::string vehicle, what;
   Money amount;
   std::string purse;
+  bool again = false;  // another one, though the same stands there already
 };
 void fields(Recover&, Fields&);
 EntryId record(Recording&, const Recover&);

@@ -18,6 +18,7 @@ void fields(Trip& trip, Fields& f) {
   f.text({"why", "what for"}, Text::words, trip.why);
   f.text({"from", "where from", Need::may}, Text::name, trip.from);
   f.text({"to", "where to", Need::may}, Text::name, trip.to);
+  f.flag({"again", "this is another one, though the same is there already", Need::may}, trip.again, false);
 }
 
 EntryId record(Recording& recording, const Trip& trip) {

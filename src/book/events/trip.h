@@ -16,6 +16,7 @@ struct Trip {
   Distance distance;
   std::string why;
   std::string from, to;  // empty: not said
+  bool again = false;    // another one, though the same stands there already
 };
 void fields(Trip&, Fields&);
 EntryId record(Recording&, const Trip&);

@@ -179,6 +179,61 @@ std::optional<EntryId> hours_like(const Book& book, const Labour& labour) {
        {":paid", labour.paid}});
 }
 
+Once once(const Recover& recover) {
+  if (recover.back) return {};
+  return {"recover", recover.day, {recover.vehicle}, recover.purse, recover.amount, {}, recover.again};
+}
+
+Once once(const OwnerMoney& money) {
+  return {money.in ? "owner in" : "owner out",     money.day, {},         money.purse,
+          money.in ? money.amount : -money.amount, {},        money.again};
+}
+
+Once once(const BuyerDeposit& deposit) {
+  if (deposit.what != BuyerDeposit::What::taken) return {};
+  return {"buyer deposit", deposit.day, {deposit.vehicle}, deposit.purse, deposit.amount, {}, deposit.again};
+}
+
+Once once(const Trip& trip) {
+  Once one{"trip", trip.day, {}, "", {}, trip.distance, trip.again};
+  for (const Share& share : trip.shares) one.vehicles.insert(share.vehicle);
+  return one;
+}
+
+std::optional<EntryId> entry_like(const Book& book, const Once& one) {
+  if (one.event.empty()) return std::nullopt;
+  std::vector<EntryId> found;
+  each<EntryId>(
+      book,
+      fmt::format(
+          "SELECT e.entry FROM entry e JOIN live_entry l USING (entry) WHERE {} AND e.kind = :kind AND "
+          "coalesce((SELECT sum(t.distance) FROM trip t WHERE t.entry = e.entry), 0) = :distance AND "
+          "coalesce((SELECT sum(p.amount) FROM posting p JOIN account a USING (account) WHERE p.entry = "
+          "e.entry "
+          "AND a.kind = 'purse' AND a.name = :purse), 0) = :into ORDER BY e.entry",
+          said_on),
+      {{":day", one.day},
+       {":bears", open_day(book, one.day)},
+       {":kind", one.event},
+       {":distance", one.distance.thousandths()},
+       {":purse", one.purse},
+       {":into", one.into}},
+      [&](EntryId entry) { found.push_back(entry); });
+  for (const EntryId entry : found)
+    if (of_entry(book, entry, "").vehicles == one.vehicles) return entry;
+  return std::nullopt;
+}
+
+std::string called(const Once& one, const Book& book) {
+  const bool out = is_negative(one.into);
+  const std::string what = one.event == "trip"
+                               ? one.distance.shown() + " " + book.distance_unit()
+                               : fmt::format("{} {} {}", (out ? -one.into : one.into).shown(book.currency()),
+                                             out ? "out of" : "into", one.purse);
+  return fmt::format("{}{}{} on {}", what, one.vehicles.empty() ? "" : " for ", fmt::join(one.vehicles, ", "),
+                     one.day.iso());
+}
+
 Hours own_hours_on(const Book& book, Day day) {
   return *first<Hours>(
       book,
@@ -227,6 +282,15 @@ void expect_no_double(const Recording& recording, const Labour& labour) {
                     counted(labour.own.shown(), "own hour"), labour.vehicle, labour.operation,
                     labour.day.iso(), *like),
         {Action::allow_again_in_file, {}});
+}
+
+void expect_no_double(const Recording& recording, const Once& one) {
+  if (!recording.wary || recording.likeness_is_settled || one.again) return;
+  if (const auto like = entry_like(recording.book(), one))
+    throw hinted<Refusal>(fmt::format("{}: {} is in the book already, it seems (entry {}); if it is "
+                                      "another one, say so",
+                                      one.event, called(one, recording.book()), *like),
+                          {Action::allow_again_in_file, {}});
 }
 
 }  // namespace nonrunner::book

@@ -8,10 +8,16 @@
 // days. The limits are common practice, no source.
 #pragma once
 #include <optional>
+#include <set>
+#include <string>
 #include <vector>
 
+#include "book/events/buyer_deposit.h"
 #include "book/events/hours.h"
+#include "book/events/owner.h"
 #include "book/events/receipt.h"
+#include "book/events/recover.h"
+#include "book/events/trip.h"
 
 namespace nonrunner::book {
 
@@ -31,9 +37,30 @@ Hours own_hours_on(const Book&, Day);
 // Nobody works more than this on one day; above the other it is asked about.
 inline const Hours most_hours = Hours::of(24'000), many_hours = Hours::of(16'000);
 
+// What of an event says whether it is one that is there already. Money that goes back the other way needs none: it is held
+// against what came in.
+struct Once {
+  std::string event;  // as the book calls it; empty: it is never asked about
+  Day day;
+  std::set<std::string> vehicles;
+  std::string purse;
+  Money into;  // below zero: out of the purse
+  Distance distance;
+  bool again = false;
+};
+Once once(const Recover&);
+Once once(const OwnerMoney&);
+Once once(const BuyerDeposit&);
+Once once(const Trip&);
+// One of the same day, kind and cars, as much through the same purse, or as far.
+std::optional<EntryId> entry_like(const Book&, const Once&);
+// "25.00 into cash for pip on 2026-05-02"
+std::string called(const Once&, const Book&);
+
 // For a recording that is wary: refuses what looks like something that is there and does not say that it is
 // another one, and more own hours than a day has.
 void expect_no_double(const Recording&, const Receipt&);
 void expect_no_double(const Recording&, const Labour&);
+void expect_no_double(const Recording&, const Once&);
 
 }  // namespace nonrunner::book
