@@ -337,6 +337,42 @@ value = 500
         "Up to 500.00 if \"head gasket\" means scrap; what brings more risks more than you accept.");
 }
 
+TEST_CASE("after an outcome too a policy that holds the aims counts at what it brings above the aim",
+          "[appraisal][plan][deciding]") {
+  // With a blown gasket it brings 500 as found for certain; put right 700 on the mean, with a loss in 3 of 10. With a
+  // cracked block it is worth its scrap. Unseen nothing holds; after the outcome half of the times 200, 100 above the aim.
+  const Appraisal a = appraised(job_of(R"([deal]
+asking = 300
+[aims]
+profit = 100
+loss_chance = 0.1
+[value]
+sound = 1500
+[[cause]]
+name = "head gasket"
+odds = 1
+found = 500
+correction = "reseal"
+[[cause]]
+name = "cracked block"
+odds = 1
+[[correction]]
+name = "reseal"
+works = 0.7
+sublet = [{ name = "skim", price = 500 }]
+[scrap]
+value = 50
+[[test]]
+name = "bubbles"
+cash = 10
+outcomes = ["yes", "no"]
+given = { "head gasket" = [1, 0], "cracked block" = [0, 1] }
+)"),
+                                64);
+  CHECK_THAT(a.plan.decide_now, WithinAbs(0, 1e-9));
+  CHECK_THAT(a.plan.best, WithinAbs(0.5 * (500 - 300 - 100) - 10, 1e-9));
+}
+
 TEST_CASE("which case goes another way at the walk-away price is told whole, with its troubles",
           "[appraisal][deciding]") {
   const std::string text = R"([deal]
