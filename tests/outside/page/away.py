@@ -12,12 +12,15 @@ import http.server
 import os
 import ssl
 import subprocess
+import sys
 import threading
 import time
 
-import harness
-import outbox
-from harness import equal, expect
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+import harness  # noqa: E402
+import outbox  # noqa: E402
+import pace  # noqa: E402
+from harness import equal, expect  # noqa: E402
 
 
 def ways(phone, house, reload):
@@ -57,8 +60,8 @@ def kept_there(phone, house):
         began = time.time()
         phone.tap("Keep", "#away-room > form")
         phone.wait(lambda: phone.one("[name=amount]").get_attribute("value") == "", "the form is free again")
-        took = time.time() - began
-        expect(took < 0.5, f"{house.at}: kept in {took:.2f} s, at most 0.5 expected")
+        took = (time.time() - began) / pace.slower(time.time)
+        expect(took < 0.5, f"{house.at}: kept in {took:.2f} s as on a machine that is named, at most 0.5 expected")
     equal(phone.held() - before, 2, f"{house.at}: kept on the device with the house down")
 
 

@@ -7,8 +7,8 @@ And a hand that ends a long command by a signal: it is heard within 0.2 s of the
 
 Each runs under limits of the system (address space 1 GB, so that what runs away is stopped). The times are the processor's, not the
 clock's, so that waiting for others does not count; but a processor that is shared, or older, is slower as well. So the seconds are
-those of a machine on which a million steps of a counter take Python 0.1 s: that counter is taken beside each file, on a slower
-machine the file may take as much longer, and what took too long is tried twice more. What runs away takes minutes, not a few times as long.
+those of a machine that is named (pace.py): on a slower one the file may take as much longer, and what took too long is tried twice
+more. What runs away takes minutes, not a few times as long.
 Ends with status 1 and a line that says what took too much.
 """
 import argparse
@@ -19,6 +19,9 @@ import signal
 import subprocess
 import sys
 import time
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+from pace import slower  # noqa: E402
 
 arguments = argparse.ArgumentParser(description=__doc__.splitlines()[0])
 arguments.add_argument("program")
@@ -52,14 +55,6 @@ def run(words):
     out.seek(0)
     said = out.read().decode(errors="replace")
     return process.returncode, said, used.ru_utime + used.ru_stime, used.ru_maxrss << 10
-
-
-def slower():
-    """How many times as long as on the machine that the seconds are meant for; 1 on one as fast, or faster."""
-    began, sum_ = time.process_time(), 0
-    for i in range(1_000_000):
-        sum_ = (sum_ * 1103515245 + i) & 0xFFFFFFFF
-    return max(1.0, (time.process_time() - began) / 0.1)
 
 
 def good(*words):
