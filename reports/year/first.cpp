@@ -138,9 +138,9 @@ Account write_account(Parts& parts, const Totals& t) {
        is_zero(f.card_owed) ? ""
                             : fmt::format("of it {}, owed on cards, stands in the purses too, below zero",
                                           f.card_owed.shown(f.currency)));
+  const std::size_t missing = bought_without_paper(f);
   line("Without a receipt", parts.without->at(parts.without_total), t.without,
-       fmt::format("{} {} to look for", f.without_paper.size(),
-                   f.without_paper.size() == 1 ? "paper" : "papers"));
+       fmt::format("{} {} to look for", missing, missing == 1 ? "paper" : "papers"));
   ++at;
   sheet.text({at, 0}, "Own hours");
   sheet.formula({at, 1}, parts.vehicle_sum.hours, t.own_hours.approximately(), look::decimal);

@@ -111,7 +111,8 @@ void write_trips(Parts& parts) {
     table.row();
     table.day(day, trip.day);
     table.text(vehicles, trip.vehicles);
-    table.text(why, trip.where.empty() ? trip.why : trip.why + ": " + trip.where);
+    table.text(why, (trip.taken_back ? "taken back: " : "") + trip.why +
+                        (trip.where.empty() ? "" : ": " + trip.where));
     table.count(distance, trip.distance);
   }
   if (table.empty()) sheet.hide();

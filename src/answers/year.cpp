@@ -202,7 +202,7 @@ void add_owed(figures::YearFigures& out, const book::Book& book, Day last) {
 // where it is no paper.
 template <class Wanted>
 figures::YearLine line_of(const book::Book& book, const book::PeriodLine& period, Wanted wanted) {
-  figures::YearLine out{period.day, period.entry, "", "", period.about, period.amount};
+  figures::YearLine out{period.day, period.entry, "", "", period.about, period.amount, period.of_before};
   const book::Entry entry = book::load_entry(book, period.entry);
   const std::size_t of_lines = book::detail_table("line"), of_papers = book::detail_table("paper");
   for (const book::Detail& detail : entry.details) {

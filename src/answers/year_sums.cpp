@@ -49,7 +49,7 @@ YearSums sums_of(const figures::YearFigures& figures) {
   for (const figures::Due& due : figures.due) sums.due_back += due.amount;
   for (const figures::YearOwed& owed : figures.owed) sums.owed += owed.amount;
   sums.owed_on_cards = figures.card_owed;
-  sums.without_paper = figures.without_paper.size();
+  sums.without_paper = figures::bought_without_paper(figures);
   return sums;
 }
 

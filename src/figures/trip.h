@@ -15,6 +15,8 @@ struct Trip {
   Distance distance;
   std::string where = {};  // from - to, as far as it was said
   std::int64_t entry = 0;
+  bool taken_back =
+      false;  // one of an earlier year that was taken back in this one: its distance is below zero
 };
 
 }  // namespace nonrunner::figures

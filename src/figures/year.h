@@ -1,5 +1,6 @@
 // What the year workbook is made of (reports/year.h says what it shows).
 #pragma once
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -58,6 +59,7 @@ struct YearLine {
   std::int64_t entry = 0;
   std::string paper, what, about;  // about: the vehicle or the account
   Money amount;
+  bool of_before = false;  // it takes back one of an earlier year, or puts one right
 };
 
 struct YearAccount {
@@ -143,5 +145,11 @@ struct YearFigures {
   Money sales_returned;                      // of sales that fell through in the year; off its sales already
   Money result;                              // of the year, before own hours, as the book says
 };
+
+// How many things were bought in the year without a paper: what puts right one of an earlier year stands in the list of both.
+inline std::size_t bought_without_paper(const YearFigures& figures) {
+  return static_cast<std::size_t>(std::count_if(figures.without_paper.begin(), figures.without_paper.end(),
+                                                [](const YearLine& line) { return !line.of_before; }));
+}
 
 }  // namespace nonrunner::figures

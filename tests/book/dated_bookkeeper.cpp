@@ -155,7 +155,7 @@ Number Bookkeeper::first_result(const std::string& tag, int day) const {
   if (!now.ended) throw std::logic_error("no first result of a car that has not ended");
   // What stands after the end is none of it, though it was there by the day from which a sale counts that was put right.
   const Position then = car(tag, *now.ended);
-  return then.cash_profit + then.late - then.recovered_after;
+  return then.cash_profit + then.late - then.recovered_after + then.sold_after;
 }
 
 std::string Bookkeeper::fault(int from) const {

@@ -56,7 +56,8 @@ struct Event {
   Number deposit = 0;
   std::optional<Number> share;  // what of the line's deposit was decided to be theirs
   std::optional<std::map<std::string, Number>>
-      out_of;  // of a tool: what was decided to come out of which car
+      out_of;       // of a tool: what was decided to come out of which car
+  Number lost = 0;  // of a tool kept as an asset: what of its cost did not come back
   Number restocking = 0, kept = 0, own = 0, paid_hours = 0, rate_fine = 0;
   std::vector<Part> parts;    // of a trip
   std::vector<Named> costs;   // of a sale; the fees of a purchase
@@ -109,6 +110,7 @@ struct Position {
   Number own = 0, paid_hours = 0, distance = 0, cash_profit = 0, profit = 0, break_even = 0;
   std::optional<int> bought, ended;
   int bought_said = 0, ended_said = 0;  // when it happened, where its period was closed
+  Number sold_after = 0;                // what was paid for selling after the end, less deposits kept
   Number other_income() const { return kept + recovered_after + beyond_cost; }
 };
 
@@ -117,7 +119,8 @@ struct Vehicle {
   int bought_said = 0, ended_said = 0;
   int ended_stands = never;  // for its money
   std::string ended_as;
-  std::vector<Dated> spent, recovered;
+  std::vector<Dated> spent, recovered,
+      sold_by;  // sold_by: costs of selling beside the sale, deposits kept below zero
   Number sales = 0, selling = 0, kept = 0, held = 0, own = 0, paid_hours = 0, distance = 0, rate = 0;
   bool parts_moved_out = false;
 };
@@ -131,7 +134,8 @@ struct Books {
   std::map<std::string, std::map<std::string, Number>> charged;  // of a tool's line, to cars
   std::set<std::string> waiting;  // quick lines by name, of which there is a paper
   Number overhead = 0, tools = 0, tools_kept = 0, owner_in = 0, owner_out = 0, sales_tax = 0;
-  std::string fault;  // what could not be so, in words; empty in a possible book
+  Number without_paper = 0;  // what was paid of which there is none, or none yet
+  std::string fault;         // what could not be so, in words; empty in a possible book
 
   Position car(const std::string& tag, Number hour) const;
   Number inventory() const;  // what the cars carry, each counted by itself

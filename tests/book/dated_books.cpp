@@ -99,6 +99,7 @@ void Reading::receipt(const Counted& entry) {
   now.on_account = unpaid > 0;
   if (unpaid != 0) books_.owed[paper.supplier] += unpaid;
   if (!paper.itemised && paper.on_paper) books_.waiting.insert(paper.name);
+  if (!paper.itemised || !paper.on_paper) books_.without_paper += paper.total;
   for (const Line& each : paper.lines) {
     if (!each.return_of.empty()) continue;
     now.line = each;
@@ -220,6 +221,8 @@ void Reading::tool_back(const std::string& id, const Line& line, Number refund, 
       if (!books_.charged[id].contains(each.first))
         impossible(id + " comes out of a car that it is not charged to");
   if (left != 0) spend_on(line, -left, entry.from);
+  books_.tools_kept -= entry.event.lost;
+  books_.overhead += entry.event.lost;
 }
 
 // What is short of the deposit for these pieces is cost, under the day of the hand-over.
@@ -380,9 +383,11 @@ void Reading::car(const Counted& entry) {
   } else if (event.word == "deposit kept") {
     car.held -= event.amount;
     car.kept += event.amount;
+    car.sold_by.push_back({entry.from, -event.amount});
   } else if (event.word == "selling cost") {
     into = -event.amount;
     car.selling += event.amount;
+    car.sold_by.push_back({entry.from, event.amount});
   } else {
     if (car.ended) impossible(event.tag + " ended twice");
     car.ended = entry.from;
@@ -410,6 +415,7 @@ Position Books::car(const std::string& tag, Number hour) const {
   for (const Dated& each : car.spent) (each.day <= end ? now.cost : now.late) += each.amount;
   for (const Dated& each : car.recovered)
     (each.day <= end ? now.recovered_before : now.recovered_after) += each.amount;
+  for (const Dated& each : car.sold_by) now.sold_after += each.day > end ? each.amount : 0;
   now.sales = car.sales;
   now.selling = car.selling;
   now.kept = car.kept;

@@ -130,6 +130,7 @@ Figures year_of(const Bookkeeper& keeper, int year) {
   all["result"] = now.result() - then.result();
   all["closing"] = now.inventory();
   all["opening"] = then.inventory();
+  all["without a paper"] = now.without_paper - then.without_paper;
   for (const std::string& tag : keeper.tags()) {
     const Position was = then.car(tag, 0), is = now.car(tag, 0);
     all["sales"] += is.sales - was.sales;
@@ -137,6 +138,7 @@ Figures year_of(const Bookkeeper& keeper, int year) {
     all["selling costs"] += is.selling - was.selling;
     all["late cost"] += is.late - was.late;
     all["other income"] += is.other_income() - was.other_income();
+    all["driven"] += is.distance - was.distance;
     all["closing of " + tag] = is.carried;
   }
   drop_zeros(all);
@@ -147,6 +149,9 @@ Figures year_of(const nonrunner::book::Book& book, int year) {
   const auto figures = nonrunner::answers::year_figures(book, year, nonrunner::Day(2199, 1, 1));
   Figures all;
   all["result"] = figures.result.minor();
+  for (const nonrunner::figures::YearLine& line : figures.without_paper)
+    all["without a paper"] += line.amount.minor();
+  for (const nonrunner::figures::Trip& trip : figures.trips) all["driven"] += trip.distance.thousandths();
   for (const nonrunner::figures::YearVehicle& car : figures.vehicles) {
     all["closing"] += car.closing.minor();
     all["opening"] += car.opening.minor();

@@ -415,6 +415,11 @@ Event RandomStory::back() {
         (*event.out_of)[tag] = off;
         left -= off;
       }
+    Number stands = from.line.cost() - left;
+    for (const auto& each : now_.charged[id]) stands -= each.second;
+    for (const auto& each : *event.out_of) stands += each.second;
+    if (from.line.tools_kept && event.pieces == from.line.pieces && stands > 0 && chance(60))
+      event.lost = from_to(1, stands);
   }
   const Number owed = now_.owed[from.supplier],
                comes = event.amount + event.tax - event.restocking + event.deposit;
@@ -543,7 +548,7 @@ Event RandomStory::work() {
 
 // Another amount for something that counts, and of which nothing went back.
 Event RandomStory::put_right() {
-  const std::set<std::string> anywhere = {"owner in", "owner out", "move", "pay", "receipt", "sell"},
+  const std::set<std::string> anywhere = {"owner in", "owner out", "move", "pay", "receipt", "sell", "trip"},
                               of_an_open_period = {"buy", "recover", "selling cost", "buyer deposit", "draw"};
   std::vector<const Counted*> all;
   for (const Counted& each : story_.keeper.counted()) {
@@ -576,6 +581,7 @@ Event RandomStory::put_right() {
   const Event& named = one_of(all)->event;
   Event event = made("correct", "", 0);
   event.names = named.name;
+  if (named.word == "trip") event.what = "distance";
   if (named.word == "draw")
     event.pieces = from_to(1, 6) * 500;
   else if (named.word == "receipt")

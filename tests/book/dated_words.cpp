@@ -79,6 +79,7 @@ std::string back_text(const Event& back) {
     cars += (cars.empty() ? "" : ", ") +
             fmt::format("{{ vehicle = {}, amount = {} }}", quoted(tag), money(amount));
   if (!cars.empty()) text += ", out_of = [" + cars + "]";
+  if (back.lost != 0) text += ", lost = " + money(back.lost);
   return text + fmt::format(", goods = {}, tax = {}, restocking = {}", money(back.amount), money(back.tax),
                             money(back.restocking));
 }
@@ -147,6 +148,7 @@ std::string thousandths(Number number) {
 }
 
 std::string new_amount(const Event& correction) {
+  if (correction.what == "distance") return thousandths(correction.amount);
   return correction.pieces != 0 ? thousandths(correction.pieces) : money(correction.amount);
 }
 

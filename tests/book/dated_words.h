@@ -50,6 +50,11 @@ inline Event sell(const std::string& on, const std::string& tag, Number price,
 inline Event recover(const std::string& on, const std::string& tag, Number amount) {
   return event("recover", on, tag, amount);
 }
+inline Event trip(const std::string& on, const std::string& tag, Number distance) {
+  Event made = event("trip", on, "", distance);
+  made.parts = {{tag, 1000}};
+  return made;
+}
 // A paper of one line on a car; `id` calls the line, and the event too.
 inline Event paper(const std::string& on, const std::string& id, Line line, Number tax = 0,
                    Number discount = 0) {

@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "book/events/correct.h"
 #include "book/fixture.h"
 #include "book/ledger/settings.h"
 
@@ -65,4 +66,44 @@ TEST_CASE("what is taken back within the period is not in it, nor its reversal",
   CHECK(shop.refusal(R"({ do = "owner in", date = 2025-03-05, purse = "cash", amount = 5.00 },
                         { do = "void", date = 2025-03-04, later = true, entry = 5, why = "x" })") ==
         "void: the day 2025-03-04 lies before that of entry 5, 2025-03-05; expected that day or a later one");
+}
+
+TEST_CASE("a trip and a cost without a paper of a closed year, put right: the years join", "[book]") {
+  Shop shop;
+  shop.today = Day(2026, 3, 1);
+  shop.post(R"({ do = "trip", date = 2025-11-02, vehicle = "pip", distance = 40, why = "view" },
+               { do = "receipt", date = 2025-11-03, paid = { cash = 20.00 }, paper = false, total = 20.00, line = [
+                 { what = "clips", amount = 20.00, kind = "part", to = "pip" } ] })");
+  shop.record([](Recording& recording) { close(recording, on("2025-12-31")); });
+  const auto right = [&](EntryId entry, const char* amount) {
+    Correction correction;
+    correction.entry = entry;
+    correction.amount = amount;
+    EntryId made = 0;
+    shop.record([&](Recording& recording) { made = correct(recording, correction).entry; });
+    return made;
+  };
+  const EntryId way = right(1, "50"), clips = right(right(2, "25.00"), "26.00");
+  const auto driven = trips(shop.book(), on("2026-01-01"), on("2026-12-31"));
+  REQUIRE(driven.size() == 2);
+  CHECK(driven[0].taken_back);
+  CHECK(driven[0].distance.shown() == "-40");
+  CHECK(driven[0].why == "view");
+  CHECK(driven[1].entry == way);
+  CHECK(driven[1].distance.shown() == "50");
+  CHECK(trips(shop.book(), on("2025-01-01"), on("2025-12-31")).at(0).distance.shown() == "40");
+  // Over both it stands once, as it is now.
+  const auto both = trips(shop.book(), on("2025-01-01"), on("2026-12-31"));
+  REQUIRE(both.size() == 1);
+  CHECK(both[0].distance.shown() == "50");
+
+  const auto none = without_paper(shop.book(), on("2026-01-01"), on("2026-12-31"));
+  REQUIRE(none.size() == 2);
+  CHECK(none[0].amount == usd("-20"));
+  CHECK(none[1].amount == usd("26"));
+  CHECK(none[1].entry == clips);
+  // One thing was bought, and in 2025.
+  CHECK((none[0].of_before && none[1].of_before));
+  CHECK(without_paper(shop.book(), on("2025-01-01"), on("2025-12-31")).at(0).amount == usd("20"));
+  CHECK_FALSE(without_paper(shop.book(), on("2025-01-01"), on("2025-12-31")).at(0).of_before);
 }

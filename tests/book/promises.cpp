@@ -2,8 +2,10 @@
 // is refused by the database itself, with the promise as its message.
 #include <fmt/format.h>
 
+#include "book/events/correct.h"
 #include "book/full_shop.h"
 #include "book/ledger/entry.h"
+#include "book/ledger/query.h"
 #include "book/ledger/settings.h"
 
 using namespace nonrunner;
@@ -91,9 +93,13 @@ TEST_CASE("entries, postings and details are never changed, deleted or replaced"
                { do = "hours", date = 2025-03-05, vehicle = "pip", operation = "brakes", own = 3, corrects = 5 },
                { do = "receipt", date = 2025-03-14, paid = "cash", total = 4.00, itemised = false, line = [
                  { what = "not named yet", amount = 4.00, kind = "part", to = "pip", unnamed = true }] })");
+  Correction correction;
+  correction.entry = *first<EntryId>(shop.book(), "SELECT max(entry) FROM entry WHERE kind = 'sell'", {});
+  correction.amount = "950";
+  shop.record([&](Recording& recording) { correct(recording, correction); });
   std::vector<std::string> details;
   for (const DetailTable& table : detail_tables()) details.push_back(table.name);
-  CHECK(details.size() == 30);
+  CHECK(details.size() == 31);
   for (const std::string& table : details) {
     INFO(table);
     CHECK(shop.rows(table) > 0);

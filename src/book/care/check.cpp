@@ -12,6 +12,7 @@
 #include <set>
 
 #include "book/care/layout.h"
+#include "book/care/older_endings.h"
 #include "book/care/older_facts.h"
 #include "book/care/older_places.h"
 #include "book/events/attach.h"
@@ -83,12 +84,12 @@ Hash hash_of(const std::string& bytes) {
 
 // A kind of row that an entry was sealed without: rows of it beside that entry were put there later. Of entries of the
 // layout before days they are compared with what the entry says (older_facts_agree), as whose place an entry takes is of every
-// entry of before that was kept (older_places_agree).
+// entry of before that was kept (older_places_agree), and under which day it ended a car (older_endings_agree).
 void check_rows_of_older(const Book& book, Findings& findings) {
   const EntryId days =
       first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = 'days'", {}).value_or(1);
   for (const DetailTable& table : detail_tables()) {
-    if (table.name == "place" || table.name == "unnamed") continue;
+    if (table.name == "place" || table.name == "unnamed" || table.name == "ended") continue;
     each<EntryId>(
         book,
         fmt::format("SELECT DISTINCT entry FROM {} WHERE entry >= :days AND entry < (SELECT s.entry FROM "
@@ -133,7 +134,8 @@ void check_chain(const Book& book, Health& health, Findings& findings,
       const bool moves_money = row.as<bool>(3);
       if (sealed(entry, said) != stored || moves_money == entry.postings.empty())
         findings.add(fmt::format("entry {}: was changed behind the program's back", id));
-      if (!older_facts_agree(book, entry) || !older_places_agree(book, entry))
+      if (!older_facts_agree(book, entry) || !older_places_agree(book, entry) ||
+          !older_endings_agree(book, entry))
         findings.add(fmt::format("entry {}: what is kept beside it is not what it says", id));
       Money sum;
       for (const Posting& posting : entry.postings) sum += posting.amount;

@@ -35,8 +35,8 @@ class Again {
   fs::path path_;
 };
 
-// Under which day a sale or a write-off that was put right ends the car: an older version did not keep it, and what it kept
-// is sound; entered again it has it.
+// Under which day a sale or a write-off that was put right ends the car was once a row of `stood` without hours; it is one of
+// `ended` now, there too (older_endings.h).
 const char* compared_of(const std::string& table) {
   return table == "stood" ? " AND (own <> 0 OR paid <> 0)" : "";
 }
@@ -75,7 +75,7 @@ std::vector<Compared> tables(const Book& book) {
     const char* order = table.name == "found" ? "what, name, value" : table.name == "place" ? "how" : "rowid";
     // From where this book has such rows; the other one was entered anew and has them from its first entry on. Those that were
     // filled from the events of before are the same ones.
-    const bool is_filled = table.name == "place" || table.name == "unnamed";
+    const bool is_filled = table.name == "place" || table.name == "unnamed" || table.name == "ended";
     const EntryId begins = is_filled
                                ? 1
                                : first<EntryId>(book, "SELECT entry FROM sealed_from WHERE what = :what",

@@ -359,6 +359,7 @@ Corrected put_right(Recording& recording, const Correction& correction) {
     Value again = event_of(book, each);
     drop(again, "deposit");  // of the line as it is now
     drop(again, "out_of");
+    drop(again, "lost");
     corrected.carried.push_back(enter(recording, each, std::move(again)));
   }
   if (const Day day = load_entry(book, corrected.entry).day; day != event.find("date")->day)

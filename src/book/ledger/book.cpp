@@ -12,6 +12,7 @@
 #include "book/care/backup.h"
 #include "book/care/damage.h"
 #include "book/care/layout.h"
+#include "book/care/older_endings.h"
 #include "book/care/older_facts.h"
 #include "book/care/older_places.h"
 #include "book/ledger/day_checks.h"
@@ -310,7 +311,7 @@ void Book::set_aside(std::size_t newest) const {
 namespace {
 
 // How many migrations come before that of this number. A book that has not all before 0013 is not read by days to its end;
-// one that has not all before 0027 does not say whose place an entry takes.
+// one that has not all before 0027 does not say whose place an entry takes, before 0029 under which day a car ended.
 std::size_t layouts_before(const std::string& number) {
   std::size_t count = 0;
   for (const Migration& migration : migrations())
@@ -318,23 +319,36 @@ std::size_t layouts_before(const std::string& number) {
   return count;
 }
 
-// The figures that are others now, in a file beside the copy that was set aside; none where none is.
-void note_beside(const std::filesystem::path& book, std::size_t newest,
-                 const std::vector<std::string>& lines) {
-  if (lines.empty()) return;
+// Figures that are others now, and why.
+struct Changed {
+  std::string why;
+  std::vector<std::string> lines;
+};
+const char* const by_days =
+    "What this book shows otherwise since it is read by the days of its entries, no longer by the order in "
+    "which\n"
+    "they were typed. Nothing that was booked was changed. What was entered was put under a line of its "
+    "car's budget\n"
+    "where both have the same name, and nowhere else: what stands under no line can be put under one.\n\n";
+const char* const by_its_end =
+    "What this book shows otherwise since a sale or a write-off of a closed year that was put right ends its "
+    "car\n"
+    "under its old day: what came between that day and the correction is late. Nothing that was booked was "
+    "changed.\n\n";
+
+// In a file beside the copy that was set aside; none where none is another one.
+void note_beside(const std::filesystem::path& book, std::size_t newest, std::vector<Changed> all) {
+  std::erase_if(all, [](const Changed& each) { return each.lines.empty(); });
+  if (all.empty()) return;
   std::string place = fmt::format("{}.before-{:04}.txt", book.string(), newest);
   for (int i = 1; std::filesystem::exists(std::filesystem::symlink_status(place)); ++i)
     place = fmt::format("{}.before-{:04}.{}.txt", book.string(), newest, i);
   Arriving arriving(place);
   std::ofstream out(arriving.path(), std::ios::binary | std::ios::trunc);
-  out << "What this book shows otherwise since it is read by the days of its entries, no longer by the order "
-         "in which\n"
-         "they were typed. Nothing that was booked was changed. What was entered was put under a line of its "
-         "car's "
-         "budget\n"
-         "where both have the same name, and nowhere else: what stands under no line can be put under "
-         "one.\n\n";
-  for (const std::string& line : lines) out << line << "\n";
+  for (const Changed& each : all) {
+    out << (&each == all.data() ? "" : "\n") << each.why;
+    for (const std::string& line : each.lines) out << line << "\n";
+  }
   out.close();
   if (!out)
     throw MachineFailure(place + ": the note cannot be written; is the disk full? the book is as it was");
@@ -358,11 +372,14 @@ void Book::bring_up_to_date(std::size_t newest, bool set_aside_first) {
     try {
       migrate(*database_, now, newest);
       if (now < layouts_before("0027")) add_older_places(*this);
-      if (now < layouts_before("0013")) {
-        read_shop();
-        add_older_facts(*this);
-        if (set_aside_first) note_beside(path_, newest, figures_that_changed(*this));
-      }
+      read_shop();
+      if (now < layouts_before("0013")) add_older_facts(*this);
+      const std::vector<std::string> days = now < layouts_before("0013") && set_aside_first
+                                                ? figures_that_changed(*this)
+                                                : std::vector<std::string>();
+      const std::vector<std::string> ends =
+          now < layouts_before("0029") ? add_older_endings(*this) : std::vector<std::string>();
+      if (set_aside_first) note_beside(path_, newest, {{by_days, days}, {by_its_end, ends}});
     } catch (const SQLite::Exception& error) {
       if (error.getErrorCode() != SQLITE_ERROR) throw;
       throw MachineFailure(path_.string() + ": the book cannot be brought up to date: " + error.what() +

@@ -61,6 +61,7 @@ const std::vector<DetailTable>& detail_tables() {
         {"stood", "day, own, paid", 0},
         {"place", "takes, how", 0},
         {"unnamed", "line", 0},
+        {"ended", "day", 0},
     };
     for (DetailTable& table : all)
       table.width = 1 + static_cast<std::size_t>(std::count(table.columns.begin(), table.columns.end(), ','));
@@ -372,7 +373,7 @@ void remark_on_late(Recording& recording, const Entry& entry, const std::vector<
     row(recording.book(),
         "SELECT l.turn, coalesce(s.day, e.day) AS under FROM life l JOIN live_entry e USING (entry) LEFT "
         "JOIN "
-        "stood s USING (entry) WHERE l.vehicle = :tag AND l.turn IN ('sold', 'finished') AND under < :day",
+        "ended s USING (entry) WHERE l.vehicle = :tag AND l.turn IN ('sold', 'finished') AND under < :day",
         {{":tag", car}, {":day", entry.day}}, [&](const Row& end) {
           std::string turn;
           Day day;

@@ -137,7 +137,7 @@ Life life_of(const Book& book, const std::string& tag, std::optional<Day> on) {
   Life life;
   static const std::string sql =
       "SELECT l.turn, e.entry, e.day, coalesce(d.day, e.day), coalesce(s.day, e.day) FROM life l JOIN entry "
-      "e USING (entry) LEFT JOIN printed d ON d.entry = e.entry LEFT JOIN stood s ON s.entry = e.entry WHERE "
+      "e USING (entry) LEFT JOIN printed d ON d.entry = e.entry LEFT JOIN ended s ON s.entry = e.entry WHERE "
       "l.vehicle = :tag AND " +
       counts_on(":on") + " ORDER BY e.day, e.entry";
   each<std::string, EntryId, Day, Day, Day>(
@@ -171,7 +171,7 @@ std::map<std::string, Life> all_lives(const Book& book, std::optional<Day> on) {
   // CROSS: the few turns first, and their entries by number.
   static const std::string sql =
       "SELECT l.vehicle, l.turn, l.entry, e.day, coalesce(d.day, e.day), coalesce(s.day, e.day) FROM life l "
-      "CROSS JOIN entry e USING (entry) LEFT JOIN printed d ON d.entry = e.entry LEFT JOIN stood s ON "
+      "CROSS JOIN entry e USING (entry) LEFT JOIN printed d ON d.entry = e.entry LEFT JOIN ended s ON "
       "s.entry "
       "= e.entry WHERE " +
       counts_on(":on") + " ORDER BY e.day, e.entry";

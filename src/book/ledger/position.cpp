@@ -56,9 +56,9 @@ namespace {
 
 // The day under which each car's life ended, of those whose life has by the day :on.
 const std::string ended_by_then =
-    "WITH ended AS (SELECT l.vehicle, max(coalesce(s.day, e.day)) AS day FROM life l CROSS JOIN entry e "
+    "WITH gone AS (SELECT l.vehicle, max(coalesce(s.day, e.day)) AS day FROM life l CROSS JOIN entry e "
     "USING "
-    "(entry) LEFT JOIN stood s ON s.entry = e.entry WHERE l.turn IN ('sold', 'finished') AND " +
+    "(entry) LEFT JOIN ended s ON s.entry = e.entry WHERE l.turn IN ('sold', 'finished') AND " +
     counts_on(":on") + " GROUP BY l.vehicle) ";
 
 // On a past day: from the sums by days.
@@ -66,7 +66,7 @@ void add_until(std::map<std::string, Position>& all, const Book& book, Day on) {
   static const std::string sql =
       ended_by_then +
       "SELECT a.kind, a.name, n.day IS NOT NULL AND d.stands > n.day AS after, sum(d.amount) FROM account a "
-      "LEFT JOIN ended n ON n.vehicle = a.name CROSS JOIN account_day d ON d.account = a.account WHERE "
+      "LEFT JOIN gone n ON n.vehicle = a.name CROSS JOIN account_day d ON d.account = a.account WHERE "
       "a.kind IN " +
       of_a_car + " AND d.day <= :on GROUP BY a.account, after";
   each<std::string, std::string, bool, Money>(

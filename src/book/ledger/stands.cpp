@@ -287,6 +287,11 @@ bool ends_a_life(const Entry& entry) {
   });
 }
 
+// On an open day, but for a paper that bears the first one in the place of a quick line of before.
+bool stands_by_itself(Day bears, Day given, const Places& places) {
+  return bears == given && !places.replaced;
+}
+
 }  // namespace
 
 void Draft::stands_under(Day day, const std::string& vehicle, Money brought) {
@@ -296,8 +301,7 @@ void Draft::stands_under(Day day, const std::string& vehicle, Money brought) {
 void Draft::stands_as(EntryId corrected) {
   Places places = taken_by(recording_.book(), corrected);
   places.go_on(false, given_, entry_.day);
-  // On an open day it stands by itself, but for a paper that bears the first one in the place of a quick line of before.
-  if (entry_.day == given_ && !places.replaced) return;
+  if (stands_by_itself(entry_.day, given_, places)) return;
   for (const auto& [account, parts] : places.brought) {
     if (is_hours(account)) continue;
     put_under(entry_, account, places.main, parts.main);
@@ -305,8 +309,17 @@ void Draft::stands_as(EntryId corrected) {
   }
   for (const auto& [day, hours] : hours_under(entry_, places))
     detail("stood", {day.iso(), hours[0].minor(), hours[1].minor()});
-  if (ends_a_life(entry_) && places.main != entry_.day)
-    detail("stood", {places.main.iso(), std::int64_t{0}, std::int64_t{0}});
+  if (ends_a_life(entry_) && places.main != entry_.day) detail("ended", {places.main.iso()});
+}
+
+std::optional<Day> ended_under(const Book& book, const Entry& entry) {
+  if (!ends_a_life(entry)) return std::nullopt;
+  const Said said = said_by(book, entry);
+  if (said.before == 0 || said.replaces) return std::nullopt;
+  Places places = taken_by(book, said.before);
+  places.go_on(false, said.given, entry.day);
+  const bool stands_alone = stands_by_itself(entry.day, said.given, places);
+  return stands_alone || places.main == entry.day ? std::nullopt : std::optional(places.main);
 }
 
 std::vector<Stood> stood_for_paper(const Book& book, EntryId quick, Day given, Day bears) {

@@ -23,6 +23,9 @@ namespace nonrunner::book {
 // book's number of an entry that a file names by its own. Throws Refusal where it is no entry of that kind that was taken back.
 Value without_corrects(Recording&, const Table& event, const std::function<EntryId(EntryId)>& numbered);
 
+// Under which day the entry ended a car for its money, as it would be recorded today; absent: under its own, or it ends none.
+std::optional<Day> ended_under(const Book&, const Entry&);
+
 // What a quick line, and what it put right, brought to cars, under which days: there its full paper, which was given the day
 // `given` and bears `bears`, stands as far as that goes.
 struct Stood {

@@ -73,6 +73,18 @@ Rate commission_rate_of(const Book& book, EntryId sale) {
   return rate ? Rate::parse(unscaled_trimmed(*rate, 9)) : Rate{};
 }
 
+// What was paid for selling it after its end, less what was kept of a deposit, by the day from which the sale counts; what the
+// sale brought more of it when it was put right is its own.
+Money sold_after_its_end(const Book& book, const std::string& tag, const Life& life) {
+  if (life.ended_stands == life.ended_day) return {};
+  return *first<Money>(
+      book,
+      "SELECT coalesce(sum(c.amount), 0) FROM account a JOIN counted c USING (account) WHERE a.name = :tag "
+      "AND a.kind IN ('selling cost', 'deposit kept') AND c.day <= :day AND c.stands > :end AND c.entry <> "
+      ":sale",
+      {{":tag", tag}, {":day", life.ended_day}, {":end", life.ended_stands}, {":sale", life.ended}});
+}
+
 void work_out(const Book& book, VehicleFigures& f, const Position& position, const Expected& expected) {
   const bool ended = f.life.ended != 0, sold = f.life.state == State::sold;
   if (ended) {
@@ -81,7 +93,8 @@ void work_out(const Book& book, VehicleFigures& f, const Position& position, con
     f.profit = *f.cash_profit - Price::of(f.hour).times(f.own_hours);
     // Of a sale of a closed period that was put right what stands after it was there by the day from which it counts.
     const Position then = position_of(book, f.tag, f.life.ended_day);
-    f.first_cash_profit = then.cash_profit() + then.late_cost - then.recovered_after;
+    f.first_cash_profit =
+        then.cash_profit() + then.late_cost - then.recovered_after + sold_after_its_end(book, f.tag, f.life);
     if (f.own_hours > Hours{})
       f.per_own_hour = Money::of_minor(
           scaled(f.cash_profit->minor(), 1000, f.own_hours.thousandths(), Rounding::half_away));

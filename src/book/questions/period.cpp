@@ -174,18 +174,32 @@ std::vector<PeriodLine> parts_sold(const Book& book, Day from, Day to) {
   return all;
 }
 
+namespace {
+// Of a paper `p` and its entry, or reversal, `e` of moves_here: whether it takes back one of before the period, or puts one right.
+const std::string of_before =
+    "(e.voids IS NOT NULL OR EXISTS (WITH RECURSIVE earlier(entry) AS (SELECT l.takes FROM place l WHERE "
+    "l.entry = p.entry AND l.how = 'corrects' UNION SELECT l.takes FROM earlier JOIN place l USING (entry) "
+    "WHERE l.how = 'corrects') SELECT 1 FROM earlier JOIN entry o USING (entry) JOIN entry v ON v.voids = "
+    "o.entry WHERE o.day < :from AND v.day > o.day))";
+}  // namespace
+
 std::vector<PeriodLine> without_paper(const Book& book, Day from, Day to) {
   std::vector<PeriodLine> all;
-  each<Day, EntryId, std::string, std::string, Money>(
-      book,
-      "SELECT e.day, e.entry, e.event, coalesce((SELECT group_concat(vehicle, ' ') FROM mention m WHERE "
-      "m.entry = e.entry), ''), p.total FROM paper p JOIN entry e USING (entry) WHERE (p.on_paper = 0 OR "
-      "p.itemised = 0) AND " +
-          stood_here + " ORDER BY e.day, e.entry",
-      {{":from", from}, {":to", to}},
-      [&](Day day, EntryId entry, const std::string& event, const std::string& cars, Money total) {
-        all.push_back({day, entry, words_for(event), cars, total});
-      });
+  rows(book,
+       "SELECT " + moves_on +
+           " AS moved, e.entry, e.event, coalesce((SELECT group_concat(vehicle, ' ') FROM mention m WHERE "
+           "m.entry = p.entry), ''), iif(e.voids IS NULL, p.total, -p.total), " +
+           of_before +
+           " FROM paper p JOIN entry e ON e.entry = p.entry OR e.voids = p.entry WHERE (p.on_paper = 0 OR "
+           "p.itemised = 0) "
+           "AND " +
+           moves_here + " ORDER BY moved, e.entry",
+       {{":from", from}, {":to", to}}, [&](const Row& of) {
+         PeriodLine& line = all.emplace_back();
+         std::string event;
+         of.into(line.day, line.entry, event, line.about, line.amount, line.of_before);
+         line.what = words_for(event);
+       });
   return all;
 }
 
@@ -200,16 +214,18 @@ std::vector<figures::Trip> trips(const Book& book, Day from, Day to) {
     }
     cars.clear();
   };
-  each<EntryId, Day, std::string, std::string, Distance>(
+  each<EntryId, bool, Day, std::string, std::string, Distance>(
       book,
-      "SELECT e.entry, e.day, coalesce((SELECT r.why FROM errand r WHERE r.entry = e.entry), ''), t.vehicle, "
-      "t.distance FROM trip t JOIN entry e USING (entry) WHERE " +
-          stood_here + " ORDER BY e.day, e.entry, t.rowid",
+      "SELECT e.entry, e.voids IS NOT NULL, e.day, coalesce((SELECT r.why FROM errand r WHERE r.entry = "
+      "t.entry), ''), t.vehicle, iif(e.voids IS NULL, t.distance, -t.distance) FROM trip t JOIN entry e ON "
+      "e.entry = t.entry OR e.voids = t.entry WHERE " +
+          moves_here + " ORDER BY e.day, e.entry, t.rowid",
       {{":from", from}, {":to", to}},
-      [&](EntryId entry, Day day, const std::string& why, const std::string& vehicle, Distance distance) {
+      [&](EntryId entry, bool taken_back, Day day, const std::string& why, const std::string& vehicle,
+          Distance distance) {
         if (all.empty() || all.back().entry != entry) {
           name_cars();
-          all.push_back({day, "", why, {}, "", entry});
+          all.push_back({day, "", why, {}, "", entry, taken_back});
         }
         all.back().distance = all.back().distance + distance;
         cars.emplace_back(vehicle, distance);

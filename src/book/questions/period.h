@@ -35,6 +35,7 @@ struct PeriodLine {
   std::string what;   // the entry in words
   std::string about;  // the account's name, or the cars
   Money amount;
+  bool of_before = false;  // it takes back one of before the period, or puts one right
 };
 // What was posted to an account of this kind, entry by entry.
 std::vector<PeriodLine> posted_to(const Book&, const std::string& account_kind, Day from, Day to);
@@ -49,14 +50,15 @@ struct PutIn {
 std::vector<PutIn> put_into_cars(const Book&, Day from, Day to);
 // Parts sold off cars and scrap, each at what was got for it, whatever of it is income; given back: below zero.
 std::vector<PeriodLine> parts_sold(const Book&, Day from, Day to);
-// Receipts of which there is no paper.
+// Receipts of which there is no paper. Those of before the period that were taken back in it, or whose paper came, are
+// below zero: a year that was handed over stays, and two years add up to what both of them have.
 std::vector<PeriodLine> without_paper(const Book&, Day from, Day to);
 
 // The tax that receipts of the period say is in what their lines cost, less that of goods that went back in it: not what
 // lies on a deposit, which comes back, nor what was bought for the owner. A quick line does not say it.
 Money tax_in_costs(const Book&, Day from, Day to);
 
-// By day, then as entered; without where from and to.
+// By day, then as entered; without where from and to. Those of before the period that were taken back in it are below zero.
 std::vector<figures::Trip> trips(const Book&, Day from, Day to);
 
 // Without what the papers name.
