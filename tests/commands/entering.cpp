@@ -280,6 +280,45 @@ TEST_CASE("undo takes back the last thing typed, whole, and a paper gives its pl
   CHECK(desk.sound());
 }
 
+TEST_CASE("undo takes back the last of two corrections of one entry, then the one before, then the entry",
+          "[commands]") {
+  Desk desk("undo-corrections");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "61.37", "radiator", "--date", "2026-05-01"});
+  desk.run({"correct", "2", "--amount", "60"});
+  desk.run({"correct", "4", "--amount", "59"});
+  desk.run({"undo"});
+  CHECK(desk.cost("pip") == usd("960.00"));
+  const std::string said = desk.run({"undo"});
+  CHECK(said.find("taken back: entry 8, receipt of 2026-05-01: radiator\n") != std::string::npos);
+  CHECK(said.find("as it was, now entry 10, receipt of 2026-05-01: radiator\n") != std::string::npos);
+  CHECK(desk.cost("pip") == usd("961.37"));
+  // Put right once more in between, it goes the same way.
+  desk.run({"correct", "10", "--amount", "70"});
+  desk.run({"undo"});
+  CHECK(desk.cost("pip") == usd("961.37"));
+  desk.run({"undo"});
+  CHECK(desk.cost("pip") == usd("900.00"));
+  CHECK(desk.status == 0);
+  CHECK(desk.sound());
+}
+
+TEST_CASE("undo takes back an entry whose void was undone", "[commands]") {
+  Desk desk("undo-void");
+  desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
+  desk.run({"receipt", "pip", "61.37", "radiator", "--date", "2026-05-01"});
+  desk.run({"void", "2", "twice"});
+  desk.run({"undo"});
+  CHECK(desk.cost("pip") == usd("961.37"));
+  desk.run({"undo"});
+  CHECK(desk.cost("pip") == usd("900.00"));
+  // What was taken back by its number stays so.
+  desk.run({"receipt", "pip", "5", "clip"});
+  desk.run({"void", "6", "never"});
+  desk.run({"undo"});
+  CHECK(desk.sound());
+}
+
 TEST_CASE("undo takes back no entry where a setting was the last thing typed", "[commands]") {
   Desk desk("undo-desk");
   desk.run({"buy", "pip", "300", "--purse", "cash"});

@@ -9,6 +9,7 @@
 #include "book/events/void_entry.h"
 #include "book/ledger/day_checks.h"
 #include "book/ledger/query.h"
+#include "book/questions/entry_now.h"
 #include "exact/ends.h"
 #include "exact/hint.h"
 
@@ -36,16 +37,29 @@ bool within_a_day(const std::string& now, const Typed& typed) {
   return hours_of(Clock{"", "", "", typed.at}, now) <= Hours::of(24'000);
 }
 
+// What stands for one of its entries: itself, or what was made again of it when the correction or the void of it was undone.
+// Absent where something else took it back.
+std::optional<EntryId> stands_for(const Book& book, EntryId entry) {
+  const auto by = voided_by(book, entry);
+  if (!by) return entry;
+  const bool is_undone = *first<bool>(
+      book, "SELECT EXISTS (SELECT 1 FROM typed WHERE undone = 1 AND :reversal BETWEEN first AND last)",
+      {{":reversal", *by}});
+  const EntryId now = is_undone ? as_it_counts_now(book, entry) : entry;
+  return is_voided(book, now) ? std::nullopt : std::optional(now);
+}
+
 void expect_untouched(const Book& book, const Typed& typed) {
-  const auto touched = first<EntryId, EntryId>(book,
-                                               "SELECT voids, entry FROM entry WHERE voids BETWEEN :first "
-                                               "AND :last AND entry > :last ORDER BY entry LIMIT 1",
-                                               {{":first", typed.first}, {":last", typed.last}});
-  if (touched)
-    throw Refusal(
-        fmt::format("undo: entry {}, typed last, was taken back since (entry {}); what is still wrong: void "
-                    "it by its number",
-                    std::get<0>(*touched), std::get<1>(*touched)));
+  each<EntryId, EntryId>(
+      book,
+      "SELECT voids, entry FROM entry WHERE voids BETWEEN :first AND :last AND entry > :last ORDER BY entry",
+      {{":first", typed.first}, {":last", typed.last}}, [&](EntryId entry, EntryId reversal) {
+        if (!stands_for(book, entry))
+          throw Refusal(fmt::format(
+              "undo: entry {}, typed last, was taken back since (entry {}); what is still wrong: void "
+              "it by its number",
+              entry, reversal));
+      });
 }
 
 // The entries of it that would go, in their order: what counts, and does not come by itself.
@@ -53,7 +67,10 @@ std::vector<EntryId> entries_of(const Book& book, const Typed& typed) {
   std::vector<EntryId> all;
   for (EntryId id = typed.first; id <= typed.last; ++id) {
     const Entry entry = load_entry(book, id);
-    if (!entry.voids && entry.kind != "average" && !is_voided(book, id)) all.push_back(id);
+    if (entry.voids || entry.kind == "average") continue;
+    const auto by = voided_by(book, id);
+    if (by && *by <= typed.last) continue;
+    if (const auto now = stands_for(book, id)) all.push_back(*now);
   }
   return all;
 }
