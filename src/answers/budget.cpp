@@ -102,8 +102,10 @@ struct Car {
   Day kept_on;
   std::optional<Day> cause_on;  // the day that the cause was found
   std::map<std::string, Day> trouble_on;
-  bool over = false;             // sold, finished or in pieces: nothing is to come
-  bool put_right = true;         // false: nothing is spent on a repair, nor on what goes with one
+  bool over = false;  // sold or finished: nothing is to come
+  std::optional<Day>
+      in_pieces;          // since when: what was not done by then is not needed, but for the parting out
+  bool put_right = true;  // false: nothing is spent on a repair, nor on what goes with one
   bool nothing_to_open = false;  // no cause that is possible can be put right: nobody opens it up any more
 
   int number(const std::string& name, bool is_hours) const {
@@ -146,6 +148,7 @@ class Reckoning {
       }
     }
     add_planned();
+    if (car_.in_pieces) add_parting_out();
     work_out_lines();
     work_out_hours();
     if (car_.known) add_sale();
@@ -298,6 +301,30 @@ class Reckoning {
     }
   }
 
+  // A line also where nothing is expected, for what is booked on it.
+  void add_parting_out() {
+    double cash = 0, hours = 0;
+    if (car_.known) {
+      const auto& pieces =
+          car_.known->is_something_else
+              ? job().part_out
+              : appraisal::part_out_of(job(), job().causes[cause_.value_or(car_.known->likeliest)]);
+      if (pieces) {
+        cash = pieces->costs.mean();
+        hours = pieces->hours.mean() * job().shop.pace.mean();
+      }
+    }
+    const char* name = figures::every_budget::parting_out;
+    add(amount_line(LineKind::parting_out, name, cash), cash, 0, *car_.in_pieces);
+    add(appraisal::EstimatedWork{name, name, hours}, 0, *car_.in_pieces);
+  }
+
+  // What a car needs no more since it goes to pieces; what was planned by hand since then it does.
+  bool is_over_in_pieces(const std::string& name, const std::optional<Closed::When>& planned) const {
+    return car_.in_pieces && name != figures::every_budget::parting_out &&
+           !(planned && planned->day > *car_.in_pieces);
+  }
+
   struct Booked {
     Money amount;
     Quantity pieces;
@@ -366,6 +393,7 @@ class Reckoning {
       case LineKind::fees:
       case LineKind::fix:
       case LineKind::trouble:
+      case LineKind::parting_out:
         done = in_units(booked.amount, car_.currency) >= nearly_all * line.need.expected(states_);
         break;
       case LineKind::own_heading:
@@ -399,6 +427,8 @@ class Reckoning {
       line.booked = booked.amount;
       line.pieces = booked.pieces;
       line.state = state_of(needed, booked);
+      if (line.state == LineState::open && is_over_in_pieces(needed.estimate.what, needed.planned))
+        line.state = LineState::not_needed;
       if (car_.over || line.finished()) continue;
       add_along(needed, by_piece ? booked.pieces.approximately() : in_units(booked.amount, car_.currency),
                 by_piece ? unit : 1);
@@ -433,6 +463,8 @@ class Reckoning {
         work.state = LineState::not_needed;
       else if (said == Word::done || (said == Word::none && (opened || is_failed(needed.estimate.group))))
         work.state = LineState::done;
+      else if (is_over_in_pieces(needed.estimate.operation, needed.planned))
+        work.state = LineState::not_needed;
       if (car_.over || work.finished()) continue;
       const double have = work.booked.approximately();
       add_along(needed, have);
@@ -636,6 +668,7 @@ Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on
           {},
           {},
           false,
+          {},
           true,
           false};
   if (known) {
@@ -644,7 +677,8 @@ Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on
   }
   car.links = links_of(book, tag, car.names, car.money, car.worked, on);
   const book::Life life = book::life_of(book, tag, on);
-  car.over = life.ended != 0 || life.parted != 0;
+  car.over = life.ended != 0;
+  if (life.parted != 0 && plans == Plans::counted) car.in_pieces = life.in_pieces_since;
   // Since when, not when last: said again, a finding is no news.
   std::string cause;
   for (const book::DatedFinding& finding : book::findings(book, tag, on))
@@ -704,6 +738,7 @@ std::optional<Budget> budget_from(const book::Book& book, const std::string& tag
   const bool is_repaired = has_cause && car.put_right;
   take(budget, Reckoning(car, is_repaired ? std::optional(known->likeliest) : std::nullopt).reckoned());
   budget.ready = car.closed.is_ready();
+  budget.in_pieces = car.in_pieces.has_value();
   if (!known && !budget.lines.empty()) budget.kept_on = car.planned.front().day;
   for (std::size_t i = 0; has_cause && i < known->job.causes.size(); ++i) {
     if (!(known->chance(i) > 0) || !can_be_put_right(*known, i)) continue;
@@ -760,6 +795,8 @@ Money Budget::by_chances() const {
 }
 
 book::Expected expected_of(const Budget& budget, const Currency& currency) {
+  // It is not sold whole.
+  if (budget.in_pieces) return {budget.cash_to_come, Money{}, Rate{}};
   const double fixed = budget.estimate.selling - budget.estimate.commission_rate * budget.estimate.sale_price;
   // An advert that is booked is one of the costs of selling that were expected.
   Money to_come = in_money(fixed, currency);

@@ -12,7 +12,8 @@
 //   fees, faults              nine tenths of the amount are booked (common practice, no source)
 //   hours                     it is said
 //   opening up                the cause is found
-// What is said stands above that (answers/closed.h). A car sold, finished or in pieces has no open lines.
+// What is said stands above that (answers/closed.h). A car sold or finished has no open lines. Of one in pieces everything is not
+// needed that was not done by then; open is "parting out", with what the appraisal says of it.
 #pragma once
 #include <optional>
 #include <string>
@@ -100,7 +101,8 @@ struct Budget {
   std::optional<WhyNot> not_put_right;  // of the cause taken: the budget is without a repair
   bool appraised = true;                // false: it has only lines planned by hand
   bool ready = false;                   // said, or advertised
-  appraisal::Job job;                   // as of that day, what was found applied to it
+  bool in_pieces = false;
+  appraisal::Job job;                              // as of that day, what was found applied to it
   std::vector<std::optional<bool>> trouble_there;  // by trouble; absent: nobody looked, and no line counts it
   appraisal::Estimate estimate;
   std::vector<BudgetLine> lines;

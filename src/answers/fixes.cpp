@@ -158,10 +158,14 @@ void say_whether_put_right(FixesAnswer& answer, const book::Book& book, const st
 appraisal::Job faults_still_open(const book::Book& book, const std::string& tag, appraisal::Job job) {
   const auto budget = budget_of(book, tag);
   if (!budget) return job;
+  // Of a car in pieces none is needed any more: what they would do is shown all the same.
+  const auto is_over = [&](const BudgetLine& line) {
+    return line.finished() && !(budget->in_pieces && line.state == LineState::not_needed);
+  };
   std::erase_if(job.faults, [&](const appraisal::Fault& fault) {
     return std::any_of(budget->lines.begin(), budget->lines.end(), [&](const BudgetLine& line) {
       return line.estimate.kind == appraisal::EstimatedLine::Kind::fix && line.estimate.what == fault.name &&
-             line.finished();
+             is_over(line);
     });
   });
   return job;

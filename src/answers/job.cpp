@@ -22,6 +22,8 @@ const char* group_of(const BudgetLine& line) {
       return "fixes";
     case LineKind::fees:
       return "fees";
+    case LineKind::parting_out:
+      return "parting out";
     case LineKind::own_heading:
     case LineKind::trouble:
     case LineKind::planned:
@@ -33,7 +35,7 @@ const char* group_of(const BudgetLine& line) {
 
 // What is still to come of a line of the budget follows from the sheet, as long as any can.
 bool still_open(const book::VehicleFigures& figures, bool finished) {
-  return figures.life.ended == 0 && !figures.still_brings && !finished;
+  return figures.life.ended == 0 && !finished;
 }
 
 // Papers that wait to be itemised and change this line when they are: those that are booked under it, whose pieces

@@ -17,6 +17,7 @@ const char* line_kind(appraisal::EstimatedLine::Kind kind) {
     case Kind::opening_up:
       return "consumable";
     case Kind::sublet:
+    case Kind::parting_out:
       return "sublet";
     case Kind::fees:
       return "fee";

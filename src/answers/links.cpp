@@ -12,6 +12,7 @@
 #include "book/events/assigned.h"
 #include "book/events/plan.h"
 #include "book/ledger/names.h"
+#include "book/ledger/query.h"
 #include "exact/ends.h"
 #include "figures/every_budget.h"
 #include "text/lower_case.h"
@@ -196,12 +197,22 @@ std::vector<LineName> line_names(const book::Book& book, const std::string& tag)
   std::vector<book::KeptAppraisal> kept = book::appraisals_of(book, tag);
   std::stable_sort(kept.begin(), kept.end(), [](const auto& a, const auto& b) { return a.id < b.id; });
   std::vector<bool> added(planned.size(), false);
+  auto parted = *book::first<std::optional<book::EntryId>>(
+      book, "SELECT min(entry) FROM part_out WHERE vehicle = :tag", {{":tag", tag}});
+  const auto add_parting_out_by = [&](std::optional<book::EntryId> entry) {
+    if (!parted || (entry && *parted > *entry)) return;
+    add_name(all, figures::every_budget::parting_out, false, Day{});
+    add_name(all, figures::every_budget::parting_out, true, Day{});
+    parted.reset();
+  };
   const auto add_up_to = [&](std::optional<book::EntryId> entry) {
     for (std::size_t i = 0; i < planned.size(); ++i)
       if (!added[i] && (!entry || planned[i].entry <= *entry)) {
+        add_parting_out_by(planned[i].entry);
         add_planned(all, planned[i]);
         added[i] = true;
       }
+    add_parting_out_by(entry);
   };
   for (const book::KeptAppraisal& each : kept) {
     add_up_to(each.after_entry);
@@ -223,7 +234,11 @@ std::string words_meant(const book::Book& book, const std::string& where, const 
                         const std::string& words, bool is_hours) {
   if (!all_digits(words)) return words;
   const std::vector<LineName> names = line_names(book, tag);
-  if (const auto name = name_meant(names, words, is_hours)) return *name;
+  // The number of a line of money is no work, and the other way round, but where both have the name.
+  if (const auto name = name_meant(names, words, is_hours))
+    if (std::ranges::any_of(
+            names, [&](const LineName& each) { return each.name == *name && each.is_hours == is_hours; }))
+      return *name;
   if (words.size() > 3) return words;
   std::string known;
   for (const LineName& each : names)

@@ -45,7 +45,7 @@ std::string name_to_plan(const book::Book&, const std::string& tag, const std::s
 // The name that `text` is, by number ("7"), by name, or by an alias; absent where there is none.
 std::optional<std::string> name_meant(const std::vector<LineName>&, const std::string& text, bool is_hours);
 // What an entry's words are, where a number may stand for the line of that number. Refuses one of up to three digits that
-// is no line's: nobody calls a part or a job so; more digits are a maker's number. `where` stands before what is said.
+// is no line's of that sort: nobody calls a part or a job so; more digits are a maker's number. `where` stands before what is said.
 std::string words_meant(const book::Book&, const std::string& where, const std::string& tag,
                         const std::string& words, bool is_hours);
 // The same where a line is asked for, and not words that may be its own: by a beginning too, that only one has.

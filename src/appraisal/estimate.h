@@ -15,7 +15,18 @@
 namespace nonrunner::appraisal {
 
 struct EstimatedLine {
-  enum class Kind { part, consumable, sublet, fix, fees, opening_up, trouble, planned, own_heading };
+  enum class Kind {
+    part,
+    consumable,
+    sublet,
+    fix,
+    fees,
+    opening_up,
+    trouble,
+    planned,
+    parting_out,
+    own_heading
+  };
   Kind kind = Kind::part;
   std::string group;  // the correction, the fault or the trouble that it is for
   std::string what;

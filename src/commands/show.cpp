@@ -90,6 +90,7 @@ std::string ahead_as_text(const answers::Budget& budget, const book::Book& book,
                                              answers::causes_by_number(budget.job));
   for (const std::string& each : words::ahead(book, budget, figures, today, on, note_cause))
     text += in_80("  " + each, 2);
+  if (budget.in_pieces) return text;
   for (const std::string& each : words::doubts(budget)) text += in_80("  " + each, 2);
   if (const std::string tests = answers::tests_by_number(budget.job);
       !budget.cause_is_noted && !tests.empty())
@@ -166,7 +167,7 @@ int run_show(const Given& given, Terminal& terminal) {
   }
   const bool detail = given.flag("detail"), ended = figures.life.ended != 0;
   terminal.out << figures_as_text(figures, book, detail);
-  if (budget && !ended && figures.life.bought != 0 && !figures.still_brings)
+  if (budget && !ended && figures.life.bought != 0)
     terminal.out << ahead_as_text(*budget, book, figures, terminal.today, on);
   if (!ended && !detail) terminal.out << sale_as_text(figures, book.currency());
   if (!ended && !on) terminal.out << next_text(figures, budget);

@@ -12,10 +12,12 @@ inline constexpr const char* fees = "fees";
 inline constexpr const char* opening_up = "opening up";
 inline constexpr const char* pulling_parts = "pulling parts";
 inline constexpr const char* readying = "readying";
+inline constexpr const char* parting_out = "parting out";  // of a car in pieces
 }  // namespace every_budget
 
 inline constexpr std::array names_in_every_budget = {every_budget::fees, every_budget::opening_up,
-                                                     every_budget::pulling_parts, every_budget::readying};
+                                                     every_budget::pulling_parts, every_budget::readying,
+                                                     every_budget::parting_out};
 constexpr bool is_in_every_budget(std::string_view name) {
   return std::ranges::find(names_in_every_budget, name) != names_in_every_budget.end();
 }

@@ -18,7 +18,7 @@ namespace nonrunner::figures {
 
 // Anything that money is spent on: the purchase, fees, a part, a consumable, work sent out.
 struct JobCost {
-  std::string part_of;  // purchase, fees, correction, fixes, discovery
+  std::string part_of;  // purchase, fees, correction, fixes, discovery, parting out
   std::string what;
   bool price_paid = false;  // for the car itself
   bool budgeted = true;     // false: not in the estimate at all

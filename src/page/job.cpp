@@ -144,11 +144,12 @@ Html budget(const OfCar& car) {
 }
 
 Html ahead(const OfCar& car) {
-  if (!car.budget || car.ended() || car.figures.life.bought == 0 || car.figures.still_brings) return {};
+  if (!car.budget || car.ended() || car.figures.life.bought == 0) return {};
   Html text;
   for (const std::string& each :
        words::ahead(car.visit.book, *car.budget, car.figures, car.visit.today, {}, ""))
     text += html("<p class=\"reason\">{}</p>\n", each);
+  if (car.budget->in_pieces) return text;
   for (const std::string& each : words::doubts(*car.budget))
     text += html("<p class=\"reason\">{}</p>\n", each);
   return text;

@@ -59,6 +59,11 @@ std::vector<std::string> ahead(const book::Book& book, const answers::Budget& bu
                                const book::VehicleFigures& figures, Day today, std::optional<Day> on,
                                const std::string& note_cause) {
   const Currency& c = book.currency();
+  if (figures.still_brings) {
+    if (is_zero(budget.cash_to_come) && budget.hours_to_come < 0.05) return {};
+    return {fmt::format("the work of parting it out is still to come: {} and {:.1f} own hours",
+                        budget.cash_to_come.shown(c), budget.hours_to_come)};
+  }
   std::vector<std::string> all = {
       fmt::format("still to come: {} (in the break-even price, as the costs of selling are) and {:.1f} own "
                   "hours (not in it)",

@@ -137,6 +137,12 @@ TEST_CASE("numbers go on in the order in which lines came to be known, whatever 
       book::Shop::said([&] { words_meant(pip.book(), "receipt", "pip", "99", false); })
           .starts_with("receipt: found \"99\", expected words, or the number of a line of pip's budget, such "
                        "as 1 fees, 2 opening up"));
+  // The number of a part is no work; that of the opening up, which is both, is.
+  CHECK(
+      book::Shop::said([&] { words_meant(pip.book(), "hours", "pip", "3", true); })
+          .starts_with("hours: found \"3\", expected words, or the number of a line of pip's budget, such as "
+                       "4 operation 1"));
+  CHECK(words_meant(pip.book(), "hours", "pip", "2", true) == "opening up");
 }
 
 TEST_CASE(

@@ -41,11 +41,15 @@ TEST_CASE("the likeliest cause stands beside what is to come until one is noted"
   CHECK_THAT(sprat.run({"show", "sprat"}), !Contains("the likeliest") && Contains("still to come"));
 }
 
-TEST_CASE("nothing is still to come of a car in pieces", "[commands]") {
+TEST_CASE("of a car in pieces the work of parting it out is still to come, and nothing else", "[commands]") {
   Sprat sprat("pieces");
   sprat.run({"part-out", "sprat", "900", "--date", "2026-04-20"});
-  CHECK_THAT(sprat.run({"show", "sprat"}), Contains("NOT YET RECOVERED") && !Contains("still to come"));
-  CHECK_THAT(sprat.run({"show", "sprat", "--json"}), Contains("\"cash_to_come\": \"0.00\""));
+  CHECK_THAT(sprat.run({"show", "sprat"}),
+             Contains("NOT YET RECOVERED") &&
+                 Contains("the work of parting it out is still to come: 60.00 and "
+                          "18.3 own hours") &&
+                 !Contains("break-even"));
+  CHECK_THAT(sprat.run({"show", "sprat", "--json"}), Contains("\"cash_to_come\": \"60.00\""));
 }
 
 TEST_CASE("a day is shown with what was still to come then", "[commands]") {
