@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "answers/finding.h"
 #include "commands/command.h"
 #include "commands/desk.h"
@@ -37,6 +39,10 @@ int run_note(const Given& given, Terminal& terminal) {
   finding = answers::checked(book, finding);
   std::string said = "noted for " + finding.vehicle;
   for (const book::Fact& fact : finding.facts) said += "; " + words::in_words(fact);
+  const auto other = answers::other_cause(book, finding);
+  if (other)
+    said += "\n" + words::in_words(*other, book.currency()) +
+            (other->lines.empty() ? "" : fmt::format(": nonrunner plan {} AMOUNT NAME", finding.vehicle));
   return record_one(
       book, given, terminal, [&](book::Recording& recording) { return record(recording, finding); }, said);
 }

@@ -28,6 +28,7 @@
 #include "words/days.h"
 #include "words/ending.h"
 #include "words/entered.h"
+#include "words/finding.h"
 #include "words/paper_places.h"
 #include "words/purse.h"
 
@@ -156,6 +157,16 @@ void keep_what_decided(book::Recording& recording, const Form& form, const Value
   if (!outcomes.empty()) answers::keep_seen(recording, tag, on, outcomes);
 }
 
+// What the cause that a form notes does to the one noted before.
+std::optional<answers::OtherCause> other_cause_of(const book::Recording& recording, const Form& form,
+                                                  const answers::Entering& entering) {
+  if (form.get("do") != "finding" || form.get("cause").empty()) return std::nullopt;
+  const Day day = Table(entering.event, "form", "the form").day("date");
+  return answers::other_cause(
+      recording.book(),
+      {day, form.get("vehicle"), form.get("text"), {{book::fact::cause, form.get("cause"), ""}}});
+}
+
 // The entry, as far as it goes before it is kept.
 book::EntryId put_in(book::Recording& recording, const Form& form, const answers::Entering& entering) {
   recording.wary = true;
@@ -172,12 +183,14 @@ book::EntryId put_in(book::Recording& recording, const Form& form, const answers
   const auto open =
       is_advert ? answers::open_in_budget(recording.book(), tag) : std::vector<answers::StillOpen>{};
   const auto apart = answers::pieces_apart(recording.book(), entering);
+  const auto other_cause = other_cause_of(recording, form, entering);
   const book::EntryId entry = book::record_event(recording, Table(event, "form", "the form"), "/nonexistent",
                                                  words::appraise_for_book(recording.book()));
   if (is_advert)
     for (const std::string& said :
          words::in_words(answers::made_ready(recording.book(), tag, open), recording.currency()))
       recording.remarks().push_back(said);
+  if (other_cause) recording.remarks().push_back(words::in_words(*other_cause, recording.currency()));
   for (const answers::PiecesApart& each : apart)
     recording.remarks().push_back(words::in_words(each) +
                                   (each.may_be_all ? "; if these are all of them, its line is done"
