@@ -37,9 +37,8 @@ const Command transfer{
      "a part from one car to another at cost, or tools to a car",
      "nonrunner transfer drayman pip 35 starter",
      {{"line", "LINE",
-       "of tools: the receipt line of the tool (else the only one named WHAT); of a part: its line, whose "
-       "deposit "
-       "goes along"},
+       "the receipt line of the tool, or of the part, whose deposit goes along (else the only one named "
+       "WHAT)"},
       for_option(),
       date_option(),
       new_option()},

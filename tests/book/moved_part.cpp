@@ -3,6 +3,7 @@
 
 #include "book/events/correct.h"
 #include "book/events/goods_back.h"
+#include "book/events/transfer.h"
 #include "book/fixture.h"
 #include "words/due.h"
 
@@ -299,5 +300,36 @@ TEST_CASE("a single piece goes back whole out of the car that it is in, whatever
   shop.post(R"({ do = "return", date = 2025-03-09, line = "pump", goods = 64.00, purse = "cash" })");
   CHECK(shop.show("dunlin").cost == usd("485"));
   CHECK(shop.show("plover").cost == usd("310"));  // 300 + 64 - 54
+  CHECK(shop.health().findings.empty());
+}
+
+TEST_CASE(
+    "a part that is moved by its name alone is that of the only line called so, and its deposit goes along",
+    "[book]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-03-02, supplier = "Harrow", paid = "cash", total = 94.00, line = [
+             { id = "pump", what = "Coolant pump", unit = 46.00, core = 18.00, kind = "part", to = "plover" },
+             { id = "one", what = "lamp", unit = 15.00, kind = "part", to = "plover" },
+             { id = "other", what = "lamp", unit = 15.00, kind = "part", to = "plover" }] })");
+  std::vector<std::string> remarks;
+  const auto moved = [&](const std::string& what, bool typed) {
+    Transfer transfer{on("2025-03-05"), "plover", "dunlin", what, usd("10"), ""};
+    shop.record([&](Recording& recording) {
+      if (typed) recording.typed_by = "me";
+      record(recording, transfer);
+      remarks = recording.remarks();
+    });
+    return load_entry(shop.book(), last_entry(shop.book())).event;
+  };
+  CHECK(moved("coolant pump", false).find("line") == std::string::npos);  // a book that is restored says it
+  CHECK(moved("coolant pump", true).find("line = \"pump\"") != std::string::npos);
+  CHECK(shop.due().front().vehicles == std::vector<std::string>{"dunlin"});
+  CHECK(moved("lamp", true).find("line") == std::string::npos);
+  CHECK(remarks ==
+        std::vector<std::string>{"transfer: plover has 2 lines called \"lamp\" (one, other), and none "
+                                 "is said: a deposit stays with plover"});
+  CHECK(moved("ashtray", true).find("line") == std::string::npos);  // the car came with it
+  CHECK(remarks.empty());
   CHECK(shop.health().findings.empty());
 }

@@ -691,9 +691,8 @@ TEST_CASE("more of a car offers what else happens to it, from the fields of its 
         "the car that it goes to; or overhead: tools kept as an asset that are worn out []\n"
         "what is moved []\n"
         "at what cost []\n"
-        "of tools: the receipt line of the tool (else the only one named so); of a part: its line, whose "
-        "deposit goes "
-        "along (may be left out) *none\n"
+        "the receipt line of the tool, or of the part, whose deposit goes along (else the only one named so) "
+        "(may be left out) *none\n"
         "another day than today []\n"
         "[Keep]\n");
   CHECK(shop.PageShop::post("/entry", {{"do", "transfer"},

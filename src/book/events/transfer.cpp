@@ -10,6 +10,7 @@
 #include "book/ledger/position.h"
 #include "book/ledger/query.h"
 #include "exact/ends.h"
+#include "text/same_name.h"
 
 namespace nonrunner::book {
 
@@ -21,11 +22,11 @@ void fields(Transfer& transfer, Fields& f) {
          transfer.to);
   f.text({"what", "what is moved"}, Text::words, transfer.what);
   f.money({"amount", "at what cost"}, transfer.amount);
-  f.text({"line",
-          "of tools: the receipt line of the tool (else the only one named so); of a part: its line, whose "
-          "deposit goes along",
-          Need::may},
-         Text::line, transfer.line);
+  f.text(
+      {"line",
+       "the receipt line of the tool, or of the part, whose deposit goes along (else the only one named so)",
+       Need::may},
+      Text::line, transfer.line);
 }
 
 namespace {
@@ -58,6 +59,45 @@ Line line_of_part(const Book& book, const Transfer& transfer) {
       fmt::format("transfer: line {} (\"{}\") is no part of {}, expected one that is{}", transfer.line,
                   line.what, transfer.from,
                   holder_of(book, line.number) ? fmt::format("; it went to {}", fmt::join(cars, ", ")) : ""));
+}
+
+// The only line of that name of which something stands in the car: a part of it is what is moved. Somebody says which where
+// there are several.
+std::optional<Line> only_part_named(Recording& recording, const Transfer& transfer) {
+  const Book& book = recording.book();
+  std::vector<std::int64_t> numbers;
+  each<std::int64_t, std::string>(
+      book,
+      "SELECT l.line, l.what FROM line l JOIN live_entry USING (entry) WHERE l.kind IN ('part', "
+      "'consumable') "
+      "AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = :from UNION SELECT c.line FROM charged c "
+      "WHERE c.vehicle = :from) ORDER BY l.line",
+      {{":from", transfer.from}}, [&](std::int64_t number, const std::string& what) {
+        if (same_name(what, transfer.what)) numbers.push_back(number);
+      });
+  std::vector<Line> there;
+  for (const std::int64_t number : numbers) {
+    Line line = line_by_number(book, number);
+    const std::vector<std::string> cars = cars_with(book, line, {});
+    if (line.left() > Quantity{} && std::find(cars.begin(), cars.end(), transfer.from) != cars.end())
+      there.push_back(std::move(line));
+  }
+  if (there.size() == 1) return there.front();
+  std::string ids;
+  for (const Line& line : there) ids += (ids.empty() ? "" : ", ") + line.id;
+  if (!there.empty())
+    recording.remarks().push_back(
+        fmt::format("transfer: {} has {} lines called \"{}\" ({}), and none is said: a deposit stays with {}",
+                    transfer.from, there.size(), transfer.what, ids, transfer.from));
+  return std::nullopt;
+}
+
+// The line of the tool or of the part, as far as one is known.
+std::optional<Line> line_moved(Recording& recording, const Transfer& transfer) {
+  if (transfer.from == account::tools)
+    return transfer.to == account::overhead ? std::nullopt : line_of_tool(recording.book(), transfer);
+  if (!transfer.line.empty()) return line_of_part(recording.book(), transfer);
+  return is_entered_now(recording) ? only_part_named(recording, transfer) : std::nullopt;
 }
 
 // Between two cars that were sold before that day nothing moves but profit. From or to one of them it may: a seat
@@ -101,16 +141,13 @@ EntryId record(Recording& recording, const Transfer& transfer) {
   Draft draft(recording, "transfer", transfer.day);
   if (!tools) draft.mention(transfer.from);
   if (!spent) draft.mention(transfer.to);
-  const auto line = tools && !spent ? line_of_tool(recording.book(), transfer) : std::nullopt;
   Transfer told = transfer;
-  if (!tools && !transfer.line.empty()) {
-    const Line part = line_of_part(recording.book(), transfer);
-    draft.detail("charged", {part.number, transfer.to, transfer.amount.minor()});
+  const auto moved_line = line_moved(recording, transfer);
+  if (moved_line) {
+    told.line = moved_line->id;
+    draft.detail("charged", {moved_line->number, transfer.to, transfer.amount.minor()});
   }
-  if (line) {
-    told.line = line->id;
-    draft.detail("charged", {line->number, transfer.to, transfer.amount.minor()});
-  }
+  const auto line = tools ? moved_line : std::nullopt;
   write(draft, recording.currency(), told);
   const auto moved = [&](const std::string& vehicle, Money in) {
     draft.post(account::vehicle_cost, vehicle, -in);

@@ -24,7 +24,8 @@ struct Transfer {
   std::string from, to, what;
   Money amount;
   // Of tools: the receipt line of the tool; else the only one named like `what`, if there is one. Of a part: the line
-  // that it came with, whose deposit goes along; else the deposit stays with the car that bought it.
+  // that it came with, whose deposit goes along; where it is entered now else the only one named like `what` of which
+  // something stands in `from`. Without one the deposit stays with the car that bought it.
   std::string line;
 };
 void fields(Transfer&, Fields&);
