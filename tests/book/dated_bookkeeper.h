@@ -56,8 +56,7 @@ struct Event {
   Number deposit = 0;
   std::optional<Number> share;  // what of the line's deposit was decided to be theirs
   std::optional<std::map<std::string, Number>>
-      out_of;       // of a tool: what was decided to come out of which car
-  Number lost = 0;  // of a tool kept as an asset: what of its cost did not come back
+      out_of;  // of a tool: what was decided to come out of which car
   Number restocking = 0, kept = 0, own = 0, paid_hours = 0, rate_fine = 0;
   std::vector<Part> parts;    // of a trip
   std::vector<Named> costs;   // of a sale; the fees of a purchase

@@ -221,8 +221,6 @@ void Reading::tool_back(const std::string& id, const Line& line, Number refund, 
       if (!books_.charged[id].contains(each.first))
         impossible(id + " comes out of a car that it is not charged to");
   if (left != 0) spend_on(line, -left, entry.from);
-  books_.tools_kept -= entry.event.lost;
-  books_.overhead += entry.event.lost;
 }
 
 // What is short of the deposit for these pieces is cost, under the day of the hand-over.

@@ -415,11 +415,6 @@ Event RandomStory::back() {
         (*event.out_of)[tag] = off;
         left -= off;
       }
-    Number stands = from.line.cost() - left;
-    for (const auto& each : now_.charged[id]) stands -= each.second;
-    for (const auto& each : *event.out_of) stands += each.second;
-    if (from.line.tools_kept && event.pieces == from.line.pieces && stands > 0 && chance(60))
-      event.lost = from_to(1, stands);
   }
   const Number owed = now_.owed[from.supplier],
                comes = event.amount + event.tax - event.restocking + event.deposit;

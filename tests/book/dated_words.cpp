@@ -79,7 +79,6 @@ std::string back_text(const Event& back) {
     cars += (cars.empty() ? "" : ", ") +
             fmt::format("{{ vehicle = {}, amount = {} }}", quoted(tag), money(amount));
   if (!cars.empty()) text += ", out_of = [" + cars + "]";
-  if (back.lost != 0) text += ", lost = " + money(back.lost);
   return text + fmt::format(", goods = {}, tax = {}, restocking = {}", money(back.amount), money(back.tax),
                             money(back.restocking));
 }

@@ -1,6 +1,4 @@
 // Tools as an asset, where the shop says so: from then on, and not what was bought before.
-#include <algorithm>
-
 #include "answers/year.h"
 #include "book/care/export.h"
 #include "book/events/post.h"
@@ -113,50 +111,4 @@ TEST_CASE("an export makes the same tools again, bought before and after they we
   CHECK(again.balance("tools") == usd("35"));
   CHECK(kept(again) == usd("200"));
   CHECK(settings(again.book()).at("tools") == "asset");
-}
-
-TEST_CASE(
-    "what of a tool kept as an asset does not come back is a cost of the year once it is entered, and stays "
-    "so",
-    "[book]") {
-  Shop shop;
-  fill(shop);
-  const auto typed = [&](const std::string& event) {
-    std::string line = event;
-    std::replace(line.begin(), line.end(), '\n', ' ');
-    shop.record([&](Recording& recording) {
-      recording.typed_by = "me";
-      post(recording, "event = [" + line + "]", "events.toml", shop.folder(), {});
-      shop.remarks = recording.remarks();
-    });
-  };
-  typed(
-      R"({ do = "return", date = 2025-03-02, line = "press", goods = 200.00, restocking = 40.00, purse = "cash" })");
-  CHECK(kept(shop) == Money{});
-  CHECK(shop.balance("overhead") == usd("40"));
-  CHECK(shop.remarks ==
-        std::vector<std::string>{
-            "return: 40.00 of what \"press\" cost does not come back, and is a cost of the shop"});
-  // Of a tool that is an expense nothing stands there.
-  typed(R"({ do = "return", date = 2025-03-02, line = "jack", goods = 25.00, purse = "cash" })");
-  CHECK(shop.balance("overhead") == usd("40"));
-  // On a paper as well; what of it a car bears is not lost.
-  shop.post(tool("hoist", "90.00", "tools = \"asset\","));
-  shop.post(
-      R"({ do = "transfer", date = 2025-03-03, from = "tools", to = "pip", what = "hoist", amount = 30.00 })");
-  typed(
-      R"({ do = "receipt", date = 2025-03-04, supplier = "Harrow", number = "9", paid = { cash = -50.00 }, total = -50.00,
-           line = [{ return_of = "hoist", what = "hoist", amount = -50.00 }] })");
-  CHECK(kept(shop) == Money{});
-  CHECK(shop.balance("overhead") == usd("80"));
-  CHECK(shop.show("pip").cost == Money{});
-  // What was decided goes through a file of events.
-  std::string events;
-  each_event(shop.book(),
-             [&](EntryId, const std::string& event) { events += (events.empty() ? "" : ", ") + event; });
-  Shop again;
-  again.post(events);
-  CHECK(again.balance("overhead") == usd("80"));
-  CHECK(kept(again) == Money{});
-  CHECK(shop.health().findings.empty());
 }

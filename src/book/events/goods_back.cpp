@@ -43,11 +43,6 @@ void fields(GoodsBack& back, Fields& f) {
   f.money({"deposit", "what of the line's deposit they carry, where it does not part evenly (else reckoned)",
            Need::may},
           back.deposit);
-  f.money(
-      {"lost",
-       "of a tool kept as an asset: what of its cost does not come back, a cost of the shop (else reckoned)",
-       Need::may},
-      back.lost);
   f.rows<OutOf>(
       {"out_of", "what comes out of the cars that it was charged or moved to (else reckoned)", Need::may},
       "{ vehicle, amount } in out_of", back.out_of,
@@ -204,41 +199,9 @@ Money take_out_of_cars(Draft& draft, const Line& line, const GoodsBack& back,
   return left;
 }
 
-// What of the cost of these pieces stands among the tools kept as an asset beyond what comes back: nobody has the tool any
-// more. The last pieces take all that is left of it. An entry of before it was asked for has none.
-std::optional<Money> lost_decided(const Recording& recording, const Line& line, const GoodsBack& back,
-                                  const std::vector<OutOf>& parts, Day day) {
-  if (back.lost) return back.lost;
-  if (!is_a_tool(line) || !line.tools_kept || !back.from.empty() || !is_entered_now(recording))
-    return std::nullopt;
-  Money comes = refund_of(back), charged;
-  for (const OutOf& part : parts) comes -= part.amount;
-  for (const auto& each : charged_to(recording.book(), line, day)) charged += each.second;
-  const std::int64_t all = line.quantity.thousandths(), before = line.goods_back.thousandths();
-  const Money stands = step_share(line.cost() - charged, all, before, back.quantity.thousandths());
-  const Money held = balance_of(recording.book(), account::tools, account::tools_kept).amount;
-  const Money lost = std::min(stands, held) - comes;
-  return lost > Money{} ? std::optional(lost) : std::nullopt;
-}
-
-void expect_lost(const Recording& recording, const std::string& event, const Line& line,
-                 const GoodsBack& back, Money most) {
-  if (!back.lost) return;
-  const Currency& currency = recording.currency();
-  if (!is_a_tool(line) || !line.tools_kept || !back.from.empty())
-    throw Refusal(fmt::format(
-        "{}: {} of line {} (\"{}\") is lost, expected that only of a tool that is kept as an asset", event,
-        back.lost->plain(currency), line.id, line.what));
-  if (is_negative(*back.lost) || *back.lost > std::max(most, Money{}))
-    throw Refusal(fmt::format(
-        "{}: {} of line {} (\"{}\") is lost, expected 0 to {}, which stands among the "
-        "tools",
-        event, back.lost->plain(currency), line.id, line.what, std::max(most, Money{}).plain(currency)));
-}
-
-// The rest of a tool's comes out of the tools, and what of its cost is lost becomes the shop's.
+// The rest of a tool's comes out of the tools.
 void post_tools(Draft& draft, const Recording& recording, const std::string& event, const Line& line,
-                const GoodsBack& back, Money left) {
+                Money left) {
   const Money held =
       balance_of(recording.book(), account::tools, line.tools_kept ? account::tools_kept : "").amount;
   if (left > std::max(held, Money{}))
@@ -246,10 +209,7 @@ void post_tools(Draft& draft, const Recording& recording, const std::string& eve
         "{}: {} for line {} (\"{}\"), but the tools hold {} of their cost; say by \"from\" which car it was "
         "charged to",
         event, left.plain(recording.currency()), line.id, line.what, held.plain(recording.currency())));
-  expect_lost(recording, event, line, back, held - left);
-  const Money lost = back.lost.value_or(Money{});
-  draft.post(account::tools, line.tools_kept ? account::tools_kept : "", -(left + lost));
-  if (!is_zero(lost)) draft.post(account::overhead, "", lost);
+  draft.post(account::tools, line.tools_kept ? account::tools_kept : "", -left);
 }
 
 // The books' side: off the accounts that carry the line; `parts`: out of the cars.
@@ -257,7 +217,6 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
                 const GoodsBack& back, const std::vector<OutOf>& parts) {
   const Money refund = refund_of(back);
   for (const Share& share : line.shares) draft.mention(share.vehicle);
-  if (!is_a_tool(line) || !back.from.empty()) expect_lost(recording, event, line, back, Money{});
   if (line.kind == "stock") {
     const Quantity pieces = line.pieces_used(back.quantity);
     expect_on_shelf(recording.book(), event, line.stock, pieces, draft.day());
@@ -270,7 +229,7 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
     if (!is_a_tool(line))
       post_to_line(draft, line, -left, purpose_of(line), said_of(line, back), Quantity{} - back.quantity);
     else if (back.from.empty())
-      post_tools(draft, recording, event, line, back, left);
+      post_tools(draft, recording, event, line, left);
   }
   const Money tax = std::max(full_refund(line, back.quantity).tax, Money{});
   draft.detail("given_back", {line.number, std::string("goods"), back.quantity.thousandths(),
@@ -279,8 +238,8 @@ void post_goods(Draft& draft, Recording& recording, const std::string& event, co
 
 }  // namespace
 
-BackDecided post_goods_back(Draft& draft, Recording& recording, const std::string& event,
-                            const GoodsBack& given) {
+std::vector<OutOf> post_goods_back(Draft& draft, Recording& recording, const std::string& event,
+                                   const GoodsBack& given) {
   const Line line = expect_line(recording.book(), event, given.line);
   check(recording, event, line, given, Money::of_minor(1));
   GoodsBack back = given;
@@ -291,9 +250,8 @@ BackDecided post_goods_back(Draft& draft, Recording& recording, const std::strin
     back.out_of = parts;
     if (!parts.empty()) back.from.clear();
   }
-  back.lost = lost_decided(recording, line, back, parts, draft.day());
   post_goods(draft, recording, event, line, back, parts);
-  return {back.out_of, back.lost};
+  return back.out_of;
 }
 
 namespace {
@@ -324,11 +282,6 @@ EntryId record(Recording& recording, const GoodsBack& given) {
   if (line.kind != "stock" || kept.from.empty())
     parts = parts_out_of(recording, "return", line, kept, open_day(recording.book(), kept.day));
   if (kept.from.empty()) kept.out_of = parts;
-  kept.lost = lost_decided(recording, line, kept, parts, open_day(recording.book(), kept.day));
-  if (kept.lost && !given.lost && !is_zero(*kept.lost))
-    recording.remarks().push_back(
-        fmt::format("return: {} of what \"{}\" cost does not come back, and is a cost of the shop",
-                    kept.lost->plain(recording.currency()), line.what));
   Draft draft(recording, "return", kept.day);
   keep(money, kept.on_account, kept.purse);
   write(draft, recording.currency(), kept);

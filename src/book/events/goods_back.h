@@ -4,8 +4,7 @@
 //   core deposit - the deposit that came along with it     (which purse: see money_back.h)
 //   (from the shelf: stock - what the pieces cost on their line, see shelf_days.h; what the refund differs
 //   from it is overhead)
-//   (a tool that was charged to cars: their cost first, as far as it was; then tools. Of one that is kept as an asset what of
-//   its cost stood among the tools and does not come back is overhead: decided when it is entered, and stored as `lost`)
+//   (a tool that was charged to cars: their cost first, as far as it was; then tools)
 //
 // Refused, the first that applies:
 //   1 no such line                        2 no piece, or more than were bought and not given back
@@ -15,7 +14,6 @@
 //   7 what money_back.h refuses           8 more than lies on the shelf
 //   9 more out of a car than it is charged, on any day from its own on; (typed) than stands in the car that is asked for
 //  10 a tool whose cost is no longer with the tools, and no car is said
-//  11 what is lost below 0, of no tool that is kept as an asset, or more than stands among the tools
 #pragma once
 #include <string>
 #include <vector>
@@ -42,19 +40,13 @@ struct GoodsBack {
   std::optional<Money> deposit;  // what of the line's deposit these carry: see core_back.h
   // What of a tool, or of a part that was moved, comes out of the cars that it was charged to; else reckoned.
   std::vector<OutOf> out_of;
-  // Of a tool kept as an asset: what of its cost does not come back. Absent: reckoned where it is entered now, else nothing.
-  std::optional<Money> lost = {};
 };
 void fields(GoodsBack&, Fields&);
 EntryId record(Recording&, const GoodsBack&);
 
 // The same inside another event, the money aside (goods that go back on a receipt). Tax may be a minor unit
-// above that of the pieces, as a paper rounds for itself. Returns what was decided, for the event to store.
-struct BackDecided {
-  std::vector<OutOf> out_of;
-  std::optional<Money> lost;
-};
-BackDecided post_goods_back(Draft&, Recording&, const std::string& event, const GoodsBack&);
+// above that of the pieces, as a paper rounds for itself. Returns what comes out of which car, for the event to store.
+std::vector<OutOf> post_goods_back(Draft&, Recording&, const std::string& event, const GoodsBack&);
 
 // The full refund for the next k pieces after g of n: round(A (g + k) / n) - round(A g / n), once with A the
 // line's price less its share of the discount, once with its tax; and of how many of them the core is still

@@ -322,8 +322,7 @@ class Lines {
       back.restocking = worked.extra;
       back.from = given.from;
       back.out_of = given.out_of;
-      back.lost = given.lost;
-      went_back_[ids_.size() - 1] = post_goods_back(draft_, recording_, "receipt", back);
+      out_of_[ids_.size() - 1] = post_goods_back(draft_, recording_, "receipt", back);
       return;
     }
     const Line line = line_of(given, worked);
@@ -356,8 +355,8 @@ class Lines {
   const std::vector<std::string>& ids() const { return ids_; }
   // What was decided of the deposits of cores that are handed over.
   const std::vector<std::optional<Money>>& deposits() const { return deposits_; }
-  // What was decided of goods that went back, by the place of their line.
-  const std::map<std::size_t, BackDecided>& went_back() const { return went_back_; }
+  // What of goods that went back comes out of which car, by the place of their line.
+  const std::map<std::size_t, std::vector<OutOf>>& out_of() const { return out_of_; }
 
  private:
   Line line_of(const ReceiptLine& given, const Worked& worked) {
@@ -414,7 +413,7 @@ class Lines {
   std::int64_t number_;
   std::vector<std::string> ids_;
   std::vector<std::optional<Money>> deposits_;
-  std::map<std::size_t, BackDecided> went_back_;
+  std::map<std::size_t, std::vector<OutOf>> out_of_;
 };
 
 void write_event(Draft& draft, Receipt kept, const Lines& lines, const Currency& currency) {
@@ -423,8 +422,7 @@ void write_event(Draft& draft, Receipt kept, const Lines& lines, const Currency&
     kept.lines[i].deposit = lines.deposits()[i];
     if (!kept.lines[i].return_of.empty()) {
       kept.lines[i].kind.clear();  // that of the line it gives back
-      kept.lines[i].out_of = lines.went_back().at(i).out_of;
-      kept.lines[i].lost = lines.went_back().at(i).lost;
+      kept.lines[i].out_of = lines.out_of().at(i);
       if (!kept.lines[i].out_of.empty()) kept.lines[i].from.clear();
     }
   }

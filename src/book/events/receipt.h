@@ -68,7 +68,6 @@ struct ReceiptLine {
   std::optional<Money> deposit;              // of core_of: see CoreBack
   std::string from;                          // of return_of: see GoodsBack
   std::vector<OutOf> out_of;
-  std::optional<Money> lost;
 };
 
 struct Receipt {

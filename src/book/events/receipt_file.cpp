@@ -66,7 +66,7 @@ void check_what_goes_back(const Table& table, const ReceiptLine& line) {
   for (const Described& other : described(line))
     if (table.has(other.key) && other.key != "return_of" && other.key != "what" && other.key != "qty" &&
         other.key != "unit" && other.key != "amount" && other.key != "taxed" && other.key != "for" &&
-        other.key != "more" && other.key != "from" && other.key != "lost" && other.key != "out_of")
+        other.key != "more" && other.key != "from" && other.key != "out_of")
       table.refuse_whole(
           fmt::format("{} gives back an earlier line, expected beside \"return_of\" only what, "
                       "qty, unit or amount, taxed, and from; found \"{}\"",
@@ -121,11 +121,6 @@ void fields(ReceiptLine& line, Fields& f) {
   f.text({"return_of", "goods of this earlier line given back on this paper", Need::may}, Text::line,
          line.return_of);
   f.text({"from", "the car that they come off, where pieces were moved", Need::may}, Text::tag, line.from);
-  f.money(
-      {"lost",
-       "of a tool kept as an asset: what of its cost does not come back, a cost of the shop (else reckoned)",
-       Need::may},
-      line.lost);
   std::vector<OutOf> parts = line.out_of;
   f.rows<OutOf>(
       {"out_of", "what comes out of the cars that they were charged or moved to (else reckoned)", Need::may},
