@@ -333,3 +333,37 @@ TEST_CASE(
   CHECK(remarks.empty());
   CHECK(shop.health().findings.empty());
 }
+
+TEST_CASE(
+    "a part that is moved by its name stands under no line of a quick receipt, of a later day or of several "
+    "cars",
+    "[book]") {
+  Shop shop;
+  shop.post(
+      R"({ do = "receipt", date = 2025-03-02, paid = "cash", total = 45.00, itemised = false, line = [
+             { what = "starter", amount = 45.00, kind = "part", to = "plover" }] }, )"
+      R"({ do = "receipt", date = 2025-03-08, supplier = "Harrow", paid = "cash", total = 60.00, line = [
+             { id = "late", what = "pump", amount = 30.00, kind = "part", to = "plover" },
+             { id = "both", what = "hose", amount = 30.00, kind = "part", share = { plover = 1, dunlin = 1 } }] })");
+  const auto moved = [&](const char* what, const char* day) {
+    shop.record([&](Recording& recording) {
+      recording.typed_by = "me";
+      record(recording, Transfer{on(day), "plover", "dunlin", what, usd("10"), ""});
+    });
+    return load_entry(shop.book(), last_entry(shop.book())).event;
+  };
+  CHECK(moved("starter", "2025-03-09").find("line") == std::string::npos);
+  CHECK(moved("hose", "2025-03-09").find("line") == std::string::npos);
+  CHECK(moved("pump", "2025-03-07").find("line") == std::string::npos);
+  CHECK(moved("pump", "2025-03-08").find("line = \"late\"") != std::string::npos);
+  // Called something else it is of that line no more.
+  shop.record([&](Recording& recording) {
+    recording.typed_by = "me";
+    Correction correction;
+    correction.entry = last_entry(shop.book());
+    correction.what = "ashtray";
+    correct(recording, correction);
+  });
+  CHECK(load_entry(shop.book(), last_entry(shop.book())).event.find("line") == std::string::npos);
+  CHECK(shop.health().findings.empty());
+}

@@ -218,6 +218,7 @@ Value corrected_event(const Recording& recording, const Entry& entry, const Corr
     put_first(entry, event, {car}, value_of(toml_text(*correction.vehicle)), "car");
     drop(event, "for");
   }
+  if (correction.what && entry.kind == "transfer") drop(event, "line");  // that of what it is called now
   if (correction.what)
     put_first(entry, event, {"what", "operation", "text", "why", "name"},
               value_of(toml_text(*correction.what)), "words");
@@ -359,7 +360,6 @@ Corrected put_right(Recording& recording, const Correction& correction) {
     Value again = event_of(book, each);
     drop(again, "deposit");  // of the line as it is now
     drop(again, "out_of");
-    drop(again, "lost");
     corrected.carried.push_back(enter(recording, each, std::move(again)));
   }
   if (const Day day = load_entry(book, corrected.entry).day; day != event.find("date")->day)

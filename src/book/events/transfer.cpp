@@ -62,24 +62,28 @@ Line line_of_part(const Book& book, const Transfer& transfer) {
 }
 
 // The only line of that name of which something stands in the car: a part of it is what is moved. Somebody says which where
-// there are several.
+// there are several. A quick line gives its place to a paper, and of what was bought for several cars nobody knows whose
+// piece it is: such a move stands under no line, nor does one of before its paper.
 std::optional<Line> only_part_named(Recording& recording, const Transfer& transfer) {
   const Book& book = recording.book();
   std::vector<std::int64_t> numbers;
-  each<std::int64_t, std::string>(
-      book,
-      "SELECT l.line, l.what FROM line l JOIN live_entry USING (entry) WHERE l.kind IN ('part', "
-      "'consumable') "
-      "AND l.line IN (SELECT s.line FROM share s WHERE s.vehicle = :from UNION SELECT c.line FROM charged c "
-      "WHERE c.vehicle = :from) ORDER BY l.line",
-      {{":from", transfer.from}}, [&](std::int64_t number, const std::string& what) {
-        if (same_name(what, transfer.what)) numbers.push_back(number);
-      });
+  each<std::int64_t, std::string>(book,
+                                  "SELECT l.line, l.what FROM line l JOIN live_entry USING (entry) JOIN "
+                                  "paper p USING (entry) JOIN entry e "
+                                  "USING (entry) WHERE p.itemised = 1 AND e.day <= :day AND l.kind IN "
+                                  "('part', 'consumable') AND l.line IN (SELECT s.line FROM share s WHERE "
+                                  "s.vehicle = :from UNION SELECT c.line FROM charged c "
+                                  "WHERE c.vehicle = :from) ORDER BY l.line",
+                                  {{":from", transfer.from}, {":day", open_day(book, transfer.day)}},
+                                  [&](std::int64_t number, const std::string& what) {
+                                    if (same_name(what, transfer.what)) numbers.push_back(number);
+                                  });
   std::vector<Line> there;
   for (const std::int64_t number : numbers) {
     Line line = line_by_number(book, number);
     const std::vector<std::string> cars = cars_with(book, line, {});
-    if (line.left() > Quantity{} && std::find(cars.begin(), cars.end(), transfer.from) != cars.end())
+    if (line.left() > Quantity{} && line.shares.size() == 1 &&
+        std::find(cars.begin(), cars.end(), transfer.from) != cars.end())
       there.push_back(std::move(line));
   }
   if (there.size() == 1) return there.front();
