@@ -5,8 +5,10 @@
 #include "book/care/export.h"
 #include "book/care/restore.h"
 #include "book/events/appraisals.h"
+#include "book/events/buyer_deposit.h"
 #include "book/events/correct.h"
 #include "book/events/hours.h"
+#include "book/events/owner.h"
 #include "book/events/receipt.h"
 #include "book/events/typed.h"
 #include "book/events/void_entry.h"
@@ -541,6 +543,45 @@ TEST_CASE(
   CHECK(shop.health().findings.empty());
 }
 
+TEST_CASE("undo goes back over what was undone, and takes nothing that another one typed since", "[book]") {
+  Shop shop;
+  const auto by = [&](const char* who, const auto& does) {
+    shop.record([&](Recording& recording) {
+      recording.typed_by = who;
+      const EntryId before = last_entry(shop.book());
+      does(recording);
+      remember_typed(recording, before);
+    });
+  };
+  const auto to = [&](const char* amount) {
+    return [&shop, amount](Recording& recording) {
+      Correction correction;
+      correction.entry = last_entry(shop.book());
+      correction.amount = amount;
+      correct(recording, correction);
+    };
+  };
+  const auto undo_by = [&](const char* who) {
+    shop.record([&](Recording& recording) {
+      recording.typed_by = who;
+      undo_typed(recording);
+    });
+  };
+  by("al", [&](Recording& recording) {
+    record(recording, OwnerMoney{true, Day(2025, 3, 1), "cash", usd("30"), false});
+  });
+  by("al", to("40"));
+  undo_by("al");
+  CHECK(shop.purse("cash") == usd("30"));
+  by("bo", to("55"));
+  CHECK_THROWS_WITH(undo_by("al"), Catch::Matchers::Contains("was taken back since"));
+  CHECK(shop.purse("cash") == usd("55"));
+  undo_by("bo");
+  CHECK(shop.purse("cash") == usd("30"));
+  undo_by("al");
+  CHECK(shop.purse("cash") == Money{});
+}
+
 TEST_CASE("a correction that is undone stands where the first entry stood", "[book][days]") {
   Shop shop;
   sold_and_closed(shop);
@@ -555,6 +596,18 @@ TEST_CASE("a correction that is undone stands where the first entry stood", "[bo
   shop.record([](Recording& recording) { undo_typed(recording); });
   CHECK(lines_of(shop, MoneyKind::part) == "-100.00");
   CHECK(shop.show("pip").cost == usd("1100"));
+}
+
+TEST_CASE("no deposit is taken after a sale that was put right, by the day on which it was", "[book][days]") {
+  Shop shop;
+  sold_and_closed(shop);
+  put_right(shop, 6, "2050");
+  CHECK_THROWS_WITH(shop.record([](Recording& recording) {
+    recording.typed_by = "me";
+    record(recording,
+           BuyerDeposit{BuyerDeposit::What::taken, Day(2025, 4, 5), "pip", usd("50"), "cash", false});
+  }),
+                    Catch::Matchers::Contains("pip was sold on 2025-03-01"));
 }
 
 TEST_CASE("goods that went back are carried along, and stand where they stood", "[book][days]") {

@@ -28,7 +28,7 @@ EntryId record(Recording& recording, const BuyerDeposit& deposit) {
   if (deposit.what == What::taken) expect_was_bought(recording, name, deposit.vehicle, life);
   // A late paper of a deposit from before the sale is proper, and what is put right was there before it. On the day of
   // the sale the sale has said which deposit it used.
-  if (deposit.what == What::taken && life.ended != 0 && deposit.day >= life.ended_day &&
+  if (deposit.what == What::taken && life.ended != 0 && deposit.day >= life.ended_said &&
       is_entered_now(recording) && recording.held.empty())
     refuse_ended(name, deposit.vehicle, life);
   expect_positive(recording, name, "the amount", deposit.amount);

@@ -38,15 +38,17 @@ bool within_a_day(const std::string& now, const Typed& typed) {
 }
 
 // What stands for one of its entries: itself, or what was made again of it when the correction or the void of it was undone.
-// Absent where something else took it back.
+// Absent where a command took it back that still holds, whoever typed it.
 std::optional<EntryId> stands_for(const Book& book, EntryId entry) {
-  const auto by = voided_by(book, entry);
-  if (!by) return entry;
-  const bool is_undone = *first<bool>(
-      book, "SELECT EXISTS (SELECT 1 FROM typed WHERE undone = 1 AND :reversal BETWEEN first AND last)",
-      {{":reversal", *by}});
-  const EntryId now = is_undone ? as_it_counts_now(book, entry) : entry;
-  return is_voided(book, now) ? std::nullopt : std::optional(now);
+  while (const auto by = voided_by(book, entry)) {
+    const bool holds = *first<bool>(
+        book, "SELECT EXISTS (SELECT 1 FROM typed WHERE undone = 0 AND :reversal BETWEEN first AND last)",
+        {{":reversal", *by}});
+    const auto next = holds ? std::nullopt : put_in_its_place(book, entry);
+    if (!next) return std::nullopt;
+    entry = *next;
+  }
+  return entry;
 }
 
 void expect_untouched(const Book& book, const Typed& typed) {

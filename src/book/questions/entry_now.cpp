@@ -68,13 +68,18 @@ std::optional<EntryId> recorded_with(const Book& book, EntryId reversal) {
 }
 }  // namespace
 
+std::optional<EntryId> put_in_its_place(const Book& book, EntryId entry) {
+  const auto reversal = voided_by(book, entry);
+  if (!reversal) return std::nullopt;
+  auto next = in_its_place(book, entry, *reversal);
+  if (!next) next = paper_of_several(book, entry, *reversal);
+  if (!next) next = recorded_with(book, *reversal);
+  return next;
+}
+
 EntryId as_it_counts_now(const Book& book, EntryId entry) {
   for (int step = 0; step < 100; ++step) {
-    const auto reversal = voided_by(book, entry);
-    if (!reversal) return entry;
-    auto next = in_its_place(book, entry, *reversal);
-    if (!next) next = paper_of_several(book, entry, *reversal);
-    if (!next) next = recorded_with(book, *reversal);
+    const auto next = put_in_its_place(book, entry);
     if (!next) return entry;
     entry = *next;
   }

@@ -13,6 +13,8 @@ std::string first_purse_of(const Book&, EntryId);
 
 // The entry that takes it back; absent where it counts.
 std::optional<EntryId> voided_by(const Book&, EntryId);
+// What was entered when this one was taken back, in its place; absent where it counts, or nothing was.
+std::optional<EntryId> put_in_its_place(const Book&, EntryId);
 // The entry that stands in its place where it was put right or gave its place to its paper; else itself.
 EntryId as_it_counts_now(const Book&, EntryId);
 
