@@ -47,7 +47,7 @@ struct Case {
 const std::vector<Case>& cases() {
   static const std::vector<Case> all = {{{"recover", "pip", "25", "old seat", "--purse", "cash"},
                                          {"recover", "wren", "25", "old seat", "--purse", "cash"},
-                                         "recover: 25.00 into cash for pip on 2026-05-02"},
+                                         "recover: 25.00 into cash (\"old seat\") for pip on 2026-05-02"},
                                         {{"owner", "in", "100", "--purse", "cash"},
                                          {"owner", "out", "100", "--purse", "cash"},
                                          "owner in: 100.00 into cash on 2026-05-02"},
@@ -56,7 +56,7 @@ const std::vector<Case>& cases() {
                                          "owner out: 60.00 out of cash on 2026-05-02"},
                                         {{"trip", "pip,wren", "34", "parts run"},
                                          {"trip", "pip", "34", "parts run"},
-                                         "trip: 34 mi for pip, wren on 2026-05-02"},
+                                         "trip: 34 mi (\"parts run\") for pip, wren on 2026-05-02"},
                                         {{"deposit", "pip", "200", "--purse", "cash"},
                                          {"deposit", "pip", "200", "--purse", "cash", "--date", "2026-05-01"},
                                          "deposit: 200.00 into cash for pip on 2026-05-02"}};
@@ -109,10 +109,25 @@ TEST_CASE("a file that brings the same once more says so with its key, or is ref
       "true }]\n";
   prompt.run({"post", prompt.file("once.toml", once)});
   REQUIRE(prompt.status == 0);
-  CHECK_THAT(prompt.run({"post", prompt.file("twice.toml", once + "# once more\n")}),
-             Contains("trip: 34 mi for pip on 2026-05-02 is in the book already, it seems (entry 4)") &&
-                 Contains("again = true"));
+  CHECK_THAT(
+      prompt.run({"post", prompt.file("twice.toml", once + "# once more\n")}),
+      Contains("trip: 34 mi (\"parts\") for pip on 2026-05-02 is in the book already, it seems (entry 4)") &&
+          Contains("again = true"));
   CHECK(prompt.status == 1);
   prompt.run({"post", prompt.file("again.toml", again)});
   CHECK(prompt.status == 0);
+}
+
+TEST_CASE("parts of one price and ways of one length are told apart by their words", "[commands]") {
+  Prompt prompt;
+  for (const commands::Words& words :
+       {commands::Words{"recover", "pip", "25", "wheel, left", "--purse", "cash"},
+        commands::Words{"recover", "pip", "25", "wheel, right", "--purse", "cash"},
+        commands::Words{"trip", "pip", "34", "parts run"},
+        commands::Words{"trip", "pip", "34", "test drive"}}) {
+    prompt.run(words);
+    CHECK(prompt.status == 0);
+  }
+  prompt.run({"recover", "pip", "25", "Wheel, left", "--purse", "cash"});
+  CHECK(prompt.status == 1);
 }

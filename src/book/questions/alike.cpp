@@ -181,32 +181,36 @@ std::optional<EntryId> hours_like(const Book& book, const Labour& labour) {
 
 Once once(const Recover& recover) {
   if (recover.back) return {};
-  return {"recover", recover.day, {recover.vehicle}, recover.purse, recover.amount, {}, recover.again};
+  return {"recover",      recover.day, {recover.vehicle}, recover.purse,
+          recover.amount, {},          recover.what,      recover.again};
 }
 
 Once once(const OwnerMoney& money) {
-  return {money.in ? "owner in" : "owner out",     money.day, {},         money.purse,
-          money.in ? money.amount : -money.amount, {},        money.again};
+  return {money.in ? "owner in" : "owner out",     money.day, {}, money.purse,
+          money.in ? money.amount : -money.amount, {},        "", money.again};
 }
 
 Once once(const BuyerDeposit& deposit) {
   if (deposit.what != BuyerDeposit::What::taken) return {};
-  return {"buyer deposit", deposit.day, {deposit.vehicle}, deposit.purse, deposit.amount, {}, deposit.again};
+  return {"buyer deposit", deposit.day, {deposit.vehicle}, deposit.purse, deposit.amount, {}, "",
+          deposit.again};
 }
 
 Once once(const Trip& trip) {
-  Once one{"trip", trip.day, {}, "", {}, trip.distance, trip.again};
+  Once one{"trip", trip.day, {}, "", {}, trip.distance, trip.why, trip.again};
   for (const Share& share : trip.shares) one.vehicles.insert(share.vehicle);
   return one;
 }
 
 std::optional<EntryId> entry_like(const Book& book, const Once& one) {
   if (one.event.empty()) return std::nullopt;
-  std::vector<EntryId> found;
-  each<EntryId>(
+  std::vector<std::pair<EntryId, std::string>> found;
+  each<EntryId, std::string>(
       book,
       fmt::format(
-          "SELECT e.entry FROM entry e JOIN live_entry l USING (entry) WHERE {} AND e.kind = :kind AND "
+          "SELECT e.entry, coalesce((SELECT u.what FROM purpose u WHERE u.entry = e.entry AND u.kind = "
+          "'recovered'), (SELECT n.why FROM errand n WHERE n.entry = e.entry), '') "
+          "FROM entry e JOIN live_entry l USING (entry) WHERE {} AND e.kind = :kind AND "
           "coalesce((SELECT sum(t.distance) FROM trip t WHERE t.entry = e.entry), 0) = :distance AND "
           "coalesce((SELECT sum(p.amount) FROM posting p JOIN account a USING (account) WHERE p.entry = "
           "e.entry "
@@ -218,9 +222,11 @@ std::optional<EntryId> entry_like(const Book& book, const Once& one) {
        {":distance", one.distance.thousandths()},
        {":purse", one.purse},
        {":into", one.into}},
-      [&](EntryId entry) { found.push_back(entry); });
-  for (const EntryId entry : found)
-    if (of_entry(book, entry, "").vehicles == one.vehicles) return entry;
+      [&](EntryId entry, const std::string& what) { found.emplace_back(entry, what); });
+  for (const auto& [entry, what] : found)
+    if ((one.what.empty() || lower_case(what) == lower_case(one.what)) &&
+        of_entry(book, entry, "").vehicles == one.vehicles)
+      return entry;
   return std::nullopt;
 }
 
@@ -230,8 +236,8 @@ std::string called(const Once& one, const Book& book) {
                                ? one.distance.shown() + " " + book.distance_unit()
                                : fmt::format("{} {} {}", (out ? -one.into : one.into).shown(book.currency()),
                                              out ? "out of" : "into", one.purse);
-  return fmt::format("{}{}{} on {}", what, one.vehicles.empty() ? "" : " for ", fmt::join(one.vehicles, ", "),
-                     one.day.iso());
+  return fmt::format("{}{}{}{} on {}", what, one.what.empty() ? "" : fmt::format(" (\"{}\")", one.what),
+                     one.vehicles.empty() ? "" : " for ", fmt::join(one.vehicles, ", "), one.day.iso());
 }
 
 Hours own_hours_on(const Book& book, Day day) {

@@ -46,13 +46,14 @@ struct Once {
   std::string purse;
   Money into;  // below zero: out of the purse
   Distance distance;
+  std::string what;  // in words, where two of one day are told by them; empty: they are not
   bool again = false;
 };
 Once once(const Recover&);
 Once once(const OwnerMoney&);
 Once once(const BuyerDeposit&);
 Once once(const Trip&);
-// One of the same day, kind and cars, as much through the same purse, or as far.
+// One of the same day, kind, cars and words, as much through the same purse, or as far.
 std::optional<EntryId> entry_like(const Book&, const Once&);
 // "25.00 into cash for pip on 2026-05-02"
 std::string called(const Once&, const Book&);
