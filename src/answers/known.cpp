@@ -95,6 +95,10 @@ class Learning {
     known_.ruled_out[cause] = false;
     known_.is_something_else = false;
   }
+  void found_something_else() {
+    found_.reset();
+    known_.is_something_else = true;
+  }
 
  private:
   bool taken(const book::Fact& fact) {
@@ -102,8 +106,8 @@ class Learning {
     if (fact.what == what::seen) return see(fact);
     if (fact.what == what::cause) {
       if (fact.name == something_else) {
-        found_.reset();
-        return known_.is_something_else = true;
+        found_something_else();
+        return true;
       }
       const auto cause = place(job_.causes, fact.name);
       if (cause) found(*cause);
@@ -258,7 +262,10 @@ std::optional<Known> known_of(const book::Book& book, const std::string& tag, st
   Learning learning(known, Renamed(book, tag, on));
   for (const book::DatedFinding& finding : book::findings(book, tag, on))
     for (const book::Fact& fact : finding.facts) learning.take(fact);
-  if (!cause.empty()) learning.found(place_of_cause(known.job, cause, tag));
+  if (cause == something_else)
+    learning.found_something_else();
+  else if (!cause.empty())
+    learning.found(place_of_cause(known.job, cause, tag));
   learning.conclude();
   return known;
 }

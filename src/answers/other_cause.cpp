@@ -59,9 +59,8 @@ std::optional<OtherCause> other_cause(const book::Book& book, const book::Findin
   const auto known = known_of(book, finding.vehicle);
   if (!is_in_appraisal(known, other.counts_no_more)) return other;
   const auto needed = budget_of(book, finding.vehicle, other.counts_no_more);
-  // Of a cause that the appraisal does not know nothing is planned.
-  const auto now =
-      is_in_appraisal(known, other.counts) ? budget_of(book, finding.vehicle, other.counts) : std::nullopt;
+  const bool is_known = other.counts == something_else || is_in_appraisal(known, other.counts);
+  const auto now = is_known ? budget_of(book, finding.vehicle, other.counts) : std::nullopt;
   if (needed) add_dropped(other, *needed, now);
   return other;
 }

@@ -40,11 +40,18 @@ int run_note(const Given& given, Terminal& terminal) {
   std::string said = "noted for " + finding.vehicle;
   for (const book::Fact& fact : finding.facts) said += "; " + words::in_words(fact);
   const auto other = answers::other_cause(book, finding);
-  if (other)
-    said += "\n" + words::in_words(*other, book.currency()) +
-            (other->lines.empty() ? "" : fmt::format(": nonrunner plan {} AMOUNT NAME", finding.vehicle));
   return record_one(
-      book, given, terminal, [&](book::Recording& recording) { return record(recording, finding); }, said);
+      book, given, terminal,
+      [&](book::Recording& recording) {
+        const book::EntryId entry = record(recording, finding);
+        if (other)
+          recording.remarks().push_back(
+              words::in_words(*other, book.currency()) +
+              (other->lines.empty() ? ""
+                                    : fmt::format(": nonrunner plan {} AMOUNT NAME", finding.vehicle)));
+        return entry;
+      },
+      said);
 }
 }  // namespace
 

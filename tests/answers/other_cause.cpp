@@ -2,6 +2,8 @@
 #include "answers/other_cause.h"
 
 #include "answers/brindle.h"
+#include "answers/budget.h"
+#include "figures/every_budget.h"
 
 using namespace nonrunner;
 using namespace nonrunner::answers;
@@ -42,5 +44,9 @@ TEST_CASE("a cause noted for an earlier day than the one before leaves that in f
   CHECK(other->counts == "something else");
   CHECK(other->counts_no_more == "head gasket leaks");
   CHECK_FALSE(other->lines.empty());
+  // What is needed whatever the cause is stays.
+  CHECK(std::ranges::count(other->lines, figures::every_budget::fees) == 0);
+  CHECK(other->to_come == budget_of(book, "brindle")->cash_to_come -
+                              budget_of(book, "brindle", "something else")->cash_to_come);
   CHECK_FALSE(other_cause(book, {Day(2026, 4, 11), "brindle", "no cause", {}}));
 }
