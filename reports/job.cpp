@@ -365,9 +365,9 @@ class JobBook {
     head_->say(f_.description, look::text);
     head_->say(
         (ended() ? f_.ended + " on " + f_.ended_on->iso() + ": the profit workbook says what it brought. "
-         : in_pieces()
-             ? "In pieces since " + f_.in_pieces_since->iso() + ": nothing more is to be spent on it. "
-             : std::string()) +
+         : in_pieces() ? "In pieces since " + f_.in_pieces_since->iso() +
+                             ": what is still to come is the work of parting it out. "
+                       : std::string()) +
         budget_in_words() + " All amounts in " + f_.currency.code + ", made " + f_.made_on.iso() + ".");
     head_->say(f_.complaint);
     if (!over())
@@ -395,13 +395,10 @@ class JobBook {
     sheet.text({row::recovered, 0}, "Recovered so far");
     sheet.money({row::recovered, 1}, f_.recovered, look::money_input);
     sheet.wrapped({row::recovered, 3}, "parts sold off: lowers the cost", look::note_apart);
-    if (!over())
+    if (!ended())
       line(row::to_complete, "Cost to complete", costs(7), t_.to_complete, "still to be spent from here");
     line(row::at_completion, "Cost at completion", costs(8), t_.at_completion(),
-         ended()       ? "all that was put in to its end"
-         : in_pieces() ? "all that was put in: nothing more is to come"
-                       : "so far + to complete",
-         true);
+         ended() ? "all that was put in to its end" : "so far + to complete", true);
     if (f_.budget_on) {
       line(row::budget, "Budget", costs(4), t_.budget, "");
       line(row::over, "Over budget", rounded(b(row::at_completion) + "-" + b(row::budget)),
@@ -443,9 +440,10 @@ class JobBook {
   }
 
   bool written(std::uint32_t at) const {
-    const bool to_come = at == row::to_complete || at == row::break_even || at == row::price ||
-                         at == row::cash_profit || at == row::profit || at == row::hours_left;
-    return (!over() || !to_come) && (f_.budget_on || at != row::budget);
+    const bool to_come = at == row::to_complete || at == row::hours_left,
+               by_price =
+                   at == row::break_even || at == row::price || at == row::cash_profit || at == row::profit;
+    return (!ended() || !to_come) && (!over() || !by_price) && (f_.budget_on || at != row::budget);
   }
 
   static std::string net_formula() {
@@ -520,7 +518,7 @@ class JobBook {
     Sheet& sheet = *first_;
     sheet.headings({row::hours - 1, 0}, {"Own hours", "", "", ""}, 1);
     hours_line(row::hours, "Own hours so far", 2, t_.hours, "");
-    if (!over()) hours_line(row::hours_left, "Own hours to complete", 3, t_.hours_left, "");
+    if (!ended()) hours_line(row::hours_left, "Own hours to complete", 3, t_.hours_left, "");
     hours_line(row::hours_at_end, "Own hours at completion", 4, t_.hours_at_end(), "");
     if (f_.budget_on) hours_line(row::hours_budget, "Budget", 1, t_.hours_budget, "");
     sheet.text({row::hour, 0}, "Shop's hour");

@@ -103,9 +103,9 @@ struct Car {
   std::optional<Day> cause_on;  // the day that the cause was found
   std::map<std::string, Day> trouble_on;
   bool over = false;  // sold or finished: nothing is to come
-  std::optional<Day>
-      in_pieces;          // since when: what was not done by then is not needed, but for the parting out
-  bool put_right = true;  // false: nothing is spent on a repair, nor on what goes with one
+  // Since when: what was not done by then is not needed, but for the parting out.
+  std::optional<Closed::When> in_pieces;
+  bool put_right = true;         // false: nothing is spent on a repair, nor on what goes with one
   bool nothing_to_open = false;  // no cause that is possible can be put right: nobody opens it up any more
 
   int number(const std::string& name, bool is_hours) const {
@@ -148,7 +148,11 @@ class Reckoning {
       }
     }
     add_planned();
-    if (car_.in_pieces) add_parting_out();
+    // One that was planned by hand, before there was such a line, is it.
+    const bool is_planned = std::ranges::any_of(car_.planned, [](const book::PlannedLine& each) {
+      return each.name == figures::every_budget::parting_out;
+    });
+    if (car_.in_pieces && !is_planned) add_parting_out();
     work_out_lines();
     work_out_hours();
     if (car_.known) add_sale();
@@ -315,14 +319,14 @@ class Reckoning {
       }
     }
     const char* name = figures::every_budget::parting_out;
-    add(amount_line(LineKind::parting_out, name, cash), cash, 0, *car_.in_pieces);
-    add(appraisal::EstimatedWork{name, name, hours}, 0, *car_.in_pieces);
+    add(amount_line(LineKind::parting_out, name, cash), cash, 0, car_.in_pieces->day);
+    add(appraisal::EstimatedWork{name, name, hours}, 0, car_.in_pieces->day);
   }
 
   // What a car needs no more since it goes to pieces; what was planned by hand since then it does.
   bool is_over_in_pieces(const std::string& name, const std::optional<Closed::When>& planned) const {
     return car_.in_pieces && name != figures::every_budget::parting_out &&
-           !(planned && planned->day > *car_.in_pieces);
+           !(planned && car_.in_pieces->before(*planned));
   }
 
   struct Booked {
@@ -678,7 +682,7 @@ Car car_of(const book::Book& book, const std::string& tag, std::optional<Day> on
   car.links = links_of(book, tag, car.names, car.money, car.worked, on);
   const book::Life life = book::life_of(book, tag, on);
   car.over = life.ended != 0;
-  if (life.parted != 0 && plans == Plans::counted) car.in_pieces = life.in_pieces_since;
+  if (life.parted != 0 && plans == Plans::counted) car.in_pieces = {*life.in_pieces_since, life.parted};
   // Since when, not when last: said again, a finding is no news.
   std::string cause;
   for (const book::DatedFinding& finding : book::findings(book, tag, on))

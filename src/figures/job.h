@@ -56,7 +56,7 @@ struct JobFigures {
   std::optional<Day> bought_on;
   std::optional<Day> ended_on;         // sold or finished: nothing is still to come
   std::string ended;                   // sold or finished, as it is called
-  std::optional<Day> in_pieces_since;  // nothing is still to come, but what its parts bring
+  std::optional<Day> in_pieces_since;  // still to come: the work of it, and what its parts bring
   Money not_yet_recovered;             // of a car in pieces: what of its cost is left
   Money still_brings;                  // of a car in pieces: what is still expected for its parts
   std::string cause;                   // found or, before that, the one that the budget is for

@@ -52,6 +52,9 @@ TEST_CASE("parting out closes every line but its own, which takes the money and 
   // What is planned for a later day is needed.
   car.run({"plan", "brindle", "30", "storage"});
   CHECK(car.to_come() == "65.00");
+  // And what is planned on that day, but after it.
+  car.run({"plan", "brindle", "7", "tarpaulin", "--date", "2026-04-10"});
+  CHECK(car.to_come() == "72.00");
   // On a day before it was a car to be put right.
   const auto then = nlohmann::json::parse(car.run({"show", "brindle", "--json", "--on", "2026-04-09"}));
   for (const auto& line : then["budget"]["lines"]) CHECK(line["what"] != "parting out");
