@@ -118,6 +118,17 @@ TEST_CASE("a file that brings the same once more says so with its key, or is ref
   CHECK(prompt.status == 0);
 }
 
+TEST_CASE("a file may have two of a kind on one day: whoever writes it sees both", "[commands]") {
+  Prompt prompt;
+  const std::string way =
+      "{ do = \"trip\", date = 2026-05-02, vehicle = \"pip\", distance = 34, why = \"parts\" }";
+  const std::string file = "event = [" + way + ", " + way + "]\n";
+  prompt.run({"post", prompt.file("two.toml", file)});
+  CHECK(prompt.status == 0);
+  prompt.run({"post", prompt.file("once-more.toml", file + "# once more\n")});
+  CHECK(prompt.status == 1);
+}
+
 TEST_CASE("parts of one price and ways of one length are told apart by their words", "[commands]") {
   Prompt prompt;
   for (const commands::Words& words :

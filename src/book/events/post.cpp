@@ -138,7 +138,10 @@ EntryId record(const Context& context, const Labour& labour) {
 // Money and ways that are typed in a moment, and so typed twice.
 template <class Event>
 EntryId record_once(const Context& context, const Event& event) {
-  expect_no_double(context.recording, once(event));
+  // Who writes a file sees both beside each other: it is asked about what was there before.
+  const Once one = once(event);
+  const auto like = context.numbers ? entry_like(context.recording.book(), one) : std::nullopt;
+  if (!like || !context.numbers->is_of_file(*like)) expect_no_double(context.recording, one);
   return record(context.recording, event);
 }
 EntryId record(const Context& context, const Recover& recover) { return record_once(context, recover); }

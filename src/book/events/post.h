@@ -44,6 +44,7 @@ class Numbers {
   EntryId made_for(EntryId number) const;
   // The event just recorded, whose entry is `entry` (0: none), made those after `before`.
   void take(const Book&, EntryId before, EntryId entry);
+  bool is_of_file(EntryId entry) const { return entry > before_; }
 
  private:
   EntryId before_;
