@@ -47,8 +47,7 @@ int run_note(const Given& given, Terminal& terminal) {
         if (other)
           recording.remarks().push_back(
               words::in_words(*other, book.currency()) +
-              (other->lines.empty() ? ""
-                                    : fmt::format(": nonrunner plan {} AMOUNT NAME", finding.vehicle)));
+              (other->lines.empty() ? "" : fmt::format(": nonrunner plan {} AMOUNT NAME", finding.vehicle)));
         return entry;
       },
       said);
