@@ -43,7 +43,8 @@ struct Known {
 void count_at_shops_hour(const book::Book&, const std::string& tag, std::optional<Day> on, appraisal::Job&);
 
 // Absent where no appraisal is kept. `at_purchase`: by the appraisal that looks back. `cause`: taken as found,
-// in place of what was noted; throws Refusal where the appraisal knows no such cause (names the nearest).
+// in place of what was noted, `something_else` too; throws Refusal where the appraisal knows no such cause (names the
+// nearest).
 std::optional<Known> known_of(const book::Book&, const std::string& tag, std::optional<Day> on = {},
                               const std::string& cause = {}, bool at_purchase = false);
 

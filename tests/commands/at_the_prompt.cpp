@@ -14,15 +14,6 @@ class Prompt : public commands::Counter {
     run({"owner", "in", "2500", "--purse", "cash", "--date", "2026-04-01"});
     run({"buy", "pip", "900", "--date", "2026-04-20"});
   }
-  // At a terminal, with these answers.
-  std::string at_terminal(commands::Words words, const std::string& answers = "") {
-    std::ostringstream out, err;
-    std::istringstream in(answers);
-    words.insert(words.end(), {"--book", book().string()});
-    commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {}, &in};
-    status = commands::run(words, terminal);
-    return err.str() + out.str();
-  }
 };
 
 }  // namespace

@@ -35,12 +35,7 @@ class Counter {
   }
   // Runs a command on the book; gives what it printed, the error first.
   std::string run(Words words) {
-    std::ostringstream out, err;
-    words.push_back("--book");
-    words.push_back(book().string());
-    Terminal terminal{out, err, false, false, today, "2026-05-02T12:00:00Z", {}};
-    status = commands::run(words, terminal);
-    std::string text = err.str() + out.str();
+    std::string text = run_at(std::move(words), nullptr);
     // The scratch folder's name is not part of what is compared.
     const std::string here = folder_.string() + "/";
     for (auto at = text.find(here); at != std::string::npos; at = text.find(here))
@@ -48,10 +43,24 @@ class Counter {
     return text;
   }
 
+  // The same at a terminal, where these answers are typed.
+  std::string at_terminal(Words words, const std::string& answers = "") {
+    std::istringstream in(answers);
+    return run_at(std::move(words), &in);
+  }
+
   Day today = Day(2026, 5, 2);
   int status = 0;
 
  private:
+  std::string run_at(Words words, std::istream* in) {
+    std::ostringstream out, err;
+    words.insert(words.end(), {"--book", book().string()});
+    Terminal terminal{out, err, in != nullptr, in != nullptr, today, "2026-05-02T12:00:00Z", {}, in};
+    status = commands::run(words, terminal);
+    return err.str() + out.str();
+  }
+
   std::filesystem::path folder_;
 };
 

@@ -12,18 +12,9 @@ using namespace nonrunner;
 
 namespace {
 
-// A counter with somebody at it: `typed` is what is answered, line by line.
 class Desk : public commands::Counter {
  public:
   explicit Desk(const std::string& name) : Counter(name) {}
-  std::string answer(commands::Words words, const std::string& typed) {
-    std::ostringstream out, err;
-    std::istringstream in(typed);
-    words.insert(words.end(), {"--book", book().string()});
-    commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {}, &in};
-    status = commands::run(words, terminal);
-    return err.str() + out.str();
-  }
   std::string show(const std::string& tag) { return run({"show", tag, "--json"}); }
   Money cost(const std::string& tag) {
     const book::Book kept = book::Book::open(book());
@@ -60,7 +51,7 @@ TEST_CASE("a paper that fits a quick line asks whose place it takes, and a pipe 
         "place of entry 2: radiator, 61.37 on 2026-05-01: --replaces 2; it is another one: --again\n");
   CHECK(desk.status == 1);
   CHECK(desk.last() == 2);
-  const std::string said = desk.answer({"receipt", "--file", file}, "\n");
+  const std::string said = desk.at_terminal({"receipt", "--file", file}, "\n");
   CHECK(said.find("which? [2] entry 4: 61.37 from cash for pip, radiator\n") != std::string::npos);
   CHECK(desk.cost("pip") == usd("953.37"));
   CHECK(desk.sound());
@@ -113,10 +104,11 @@ TEST_CASE("a quick line and hours like those of the same day are asked about", "
         "nonrunner: receipt: 5.40 on 2026-05-02 is in the book already, it seems (entry 2); is this "
         "another one; "
         "it is another one: --again\n");
-  CHECK(desk.answer({"receipt", "pip", "5.40", "clamp"}, "n\n").find("left out, as it is there already") !=
-        std::string::npos);
+  CHECK(
+      desk.at_terminal({"receipt", "pip", "5.40", "clamp"}, "n\n").find("left out, as it is there already") !=
+      std::string::npos);
   CHECK(desk.status == 1);
-  CHECK(desk.answer({"receipt", "pip", "5.40", "clamp"}, "y\n")
+  CHECK(desk.at_terminal({"receipt", "pip", "5.40", "clamp"}, "y\n")
             .find("entry 3: 5.40 from cash for pip, clamp") != std::string::npos);
   desk.run({"hours", "pip", "2", "front brakes"});
   CHECK(desk.run({"hours", "pip", "2", "front brakes"})
@@ -197,10 +189,11 @@ TEST_CASE(
   CHECK(
       desk.run({"receipt", "pip", "11", "nut"}) ==
       "nonrunner: receipt: which purse does the money go through; bank: --purse bank; cash: --purse cash\n");
-  CHECK(desk.answer({"receipt", "pip", "11", "nut", "--supplier", "Cleave Yard"}, "").find("from cash") !=
-        std::string::npos);
-  CHECK(desk.answer({"cost", "pip", "21", "advert"}, "").find("from bank") != std::string::npos);
-  CHECK(desk.answer({"recover", "pip", "5", "seat"}, "2\n").find("into cash") != std::string::npos);
+  CHECK(
+      desk.at_terminal({"receipt", "pip", "11", "nut", "--supplier", "Cleave Yard"}, "").find("from cash") !=
+      std::string::npos);
+  CHECK(desk.at_terminal({"cost", "pip", "21", "advert"}, "").find("from bank") != std::string::npos);
+  CHECK(desk.at_terminal({"recover", "pip", "5", "seat"}, "2\n").find("into cash") != std::string::npos);
 }
 
 TEST_CASE("a car that the book does not know is asked about, and refused where nobody is there",
@@ -215,10 +208,10 @@ TEST_CASE("a car that the book does not know is asked about, and refused where n
   CHECK(desk.run({"hours", "dunlin", "1", "looking"}) ==
         "nonrunner: hours: no vehicle has the tag \"dunlin\"; if it is a new one, say so with --new\n");
   CHECK(desk.last() == 1);
-  CHECK(desk.answer({"hours", "dunlin", "1", "looking"}, "\n").find("no vehicle has the tag") !=
+  CHECK(desk.at_terminal({"hours", "dunlin", "1", "looking"}, "\n").find("no vehicle has the tag") !=
         std::string::npos);
   CHECK(desk.last() == 1);
-  CHECK(desk.answer({"hours", "dunlin", "1", "looking"}, "y\n").find("entry 2: 1 own hour on dunlin") !=
+  CHECK(desk.at_terminal({"hours", "dunlin", "1", "looking"}, "y\n").find("entry 2: 1 own hour on dunlin") !=
         std::string::npos);
   CHECK(desk.run({"hours", "heron", "1", "looking", "--new"}).find("entry 3:") != std::string::npos);
 }
@@ -336,12 +329,12 @@ TEST_CASE("one name that is said to be new lets no other one pass", "[commands]"
   desk.run({"owner", "in", "900", "--purse", "cash"});
   desk.run({"buy", "pip", "300", "--purse", "cash"});
   desk.run({"receipt", "pip", "5", "clip", "--supplier", "Cleave Yard", "--purse", "cash"});
-  const std::string said =
-      desk.answer({"receipt", "pip", "6", "lamp", "--supplier", "Cleve Yard", "--purse", "cush"}, "y\nn\n");
+  const std::string said = desk.at_terminal(
+      {"receipt", "pip", "6", "lamp", "--supplier", "Cleve Yard", "--purse", "cush"}, "y\nn\n");
   CHECK(desk.status == 1);
   CHECK(said.find("there is no supplier \"Cleve Yard\"") != std::string::npos);
   CHECK(said.find("there is no purse \"cush\"") != std::string::npos);
-  desk.answer({"receipt", "pip", "6", "lamp", "--supplier", "Cleve Yard", "--purse", "cash"}, "y\n");
+  desk.at_terminal({"receipt", "pip", "6", "lamp", "--supplier", "Cleve Yard", "--purse", "cash"}, "y\n");
   CHECK(desk.status == 0);
   CHECK(desk.cost("pip") == usd("311.00"));
 }

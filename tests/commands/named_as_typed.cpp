@@ -1,6 +1,5 @@
 // Cars, tests and lines of the budget, named as one types them.
 #include <catch2/catch.hpp>
-#include <sstream>
 
 #include "commands/counter.h"
 
@@ -15,14 +14,6 @@ class Appraised : public commands::Counter {
   explicit Appraised(const std::string& name) : Counter(name) {
     run({"owner", "in", "2500", "--purse", "cash", "--date", "2026-04-01"});
     run({"appraise", sprat_job, "--keep", "--date", "2026-04-01"});
-  }
-  std::string at_terminal(commands::Words words, const std::string& answers) {
-    std::ostringstream out, err;
-    std::istringstream in(answers);
-    words.insert(words.end(), {"--book", book().string()});
-    commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {}, &in};
-    status = commands::run(words, terminal);
-    return err.str() + out.str();
   }
 };
 

@@ -1,6 +1,5 @@
 // Money and ways that are typed in a moment are asked about when the same is there already, on every road alike.
 #include <catch2/catch.hpp>
-#include <sstream>
 
 #include "commands/counter.h"
 
@@ -15,14 +14,6 @@ class Prompt : public commands::Counter {
     run({"owner", "in", "2500", "--purse", "cash"});
     run({"buy", "pip", "900", "--purse", "cash"});
     run({"buy", "wren", "500", "--purse", "cash"});
-  }
-  std::string at_terminal(commands::Words words, const std::string& answers) {
-    std::ostringstream out, err;
-    std::istringstream in(answers);
-    words.insert(words.end(), {"--book", book().string()});
-    commands::Terminal terminal{out, err, true, true, today, "2026-05-02T12:00:00Z", {}, &in};
-    status = commands::run(words, terminal);
-    return err.str() + out.str();
   }
   commands::Words with(commands::Words words, const char* more) {
     words.emplace_back(more);
