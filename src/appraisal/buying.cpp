@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "appraisal/highest_price.h"
 
@@ -93,7 +94,7 @@ std::size_t Buying::tallied_at(Model& model, Matter matter, const Path& path, co
   std::size_t& at = model.at_slot[slot];
   if (at != none && (!feels || model.tallied[at].matter.present == matter.present)) return at;
   at = model.tallied.size();
-  model.tallied.push_back({matter, path, outcome, slot, feels});
+  model.tallied.push_back({matter, path, outcome.made, slot, outcome.cured, feels});
   model.shares.emplace_back();
   return at;
 }
@@ -108,9 +109,10 @@ const Drawn& Buying::of_troubles(unsigned present, bool cured) {
 const Tally& Buying::tally(Model& model, Tallied& of) {
   if (of.payments) return *of.payments;
   std::optional<Drawn>& plain = model.plain[of.slot];
-  if (!plain) plain = drawn(draws_, sound_, model.courses, {of.matter.cause, 0}, of.path, of.outcome);
+  if (!plain)
+    plain = drawn(draws_, sound_, model.courses, {of.matter.cause, 0}, of.path, {1, of.made, of.cured, {}});
   if (of.feels_troubles && of.matter.present != 0) {
-    const Drawn& more = of_troubles(of.matter.present, of.outcome.cured);
+    const Drawn& more = of_troubles(of.matter.present, of.cured);
     Drawn sum{plain->cash, {}, plain->days, {}};
     for (std::size_t i = 0; i < sum.cash.size(); ++i) {
       sum.cash[i] += more.cash[i];
@@ -335,42 +337,56 @@ std::optional<double> Buying::limit_by(const std::vector<double>& chances, Aim a
   return std::nullopt;
 }
 
-// The chance of a loss in a case never falls with the price: where it is the same at both ends of the stretch that is
-// looked at, the case is settled, so that fewer and fewer are asked.
+// A case is known at a price, or lies between what it was at the prices looked at on either side, since its chance of a
+// loss never falls with the price. The likeliest are asked first (by halves of a chance: neighbours stand together), and no
+// more of them than decide whether the aim holds; where it fails first as many as where it held last, so that both sides
+// close in.
 std::optional<double> Buying::limit_by_loss(const std::vector<double>& chances, double guess) {
   struct Open {
     std::size_t which = 0;
-    double at_low = -1, at_high = -1;  // -1: not known
+    double chance = 0, at_low = 0, at_high = 0;  // the chance of the case; of it and a loss, below and above
   };
   std::vector<Open> open;
   for (std::size_t s = 0; s < chances.size(); ++s)
-    if (chances[s] > 0) open.push_back({s});
+    if (chances[s] > 0) open.push_back({s, chances[s], 0, chances[s]});
+  std::ranges::stable_sort(open, std::greater{}, [](const Open& each) { return std::ilogb(each.chance); });
   // With interest a price moves where parts come from, and then the chance of a loss as well.
   const bool never_falls = job_.shop.money_rate == 0;
+  const double most = *job_.aims[Aim::loss_chance] + chance_tolerance;
   double settled = 0;
+  std::size_t enough = 0;
   std::vector<double> now;
   return highest_price(
       job_, guess,
       [&](double price) {
         Model& model = model_at(price);
         const double payment = paid_at(job_.deal, price);
-        double sum = settled;
+        double at_least = settled, at_most = settled;
+        for (const Open& each : open) {
+          at_least += each.at_low;
+          at_most += each.at_high;
+        }
         now.clear();
         for (const Open& each : open) {
+          if (at_most <= most || (at_least > most && now.size() >= enough)) break;
           double least = 1;
           const std::size_t end = model.paths_begin[each.which + 1];
           for (std::size_t k = model.paths_begin[each.which]; k < end && least > 0; ++k)
             least = std::min(least, loss_of(model, model.paths[k], payment));
-          now.push_back(chances[each.which] * least);
-          sum += now.back();
+          now.push_back(each.chance * least);
+          at_least += now.back() - each.at_low;
+          at_most += now.back() - each.at_high;
         }
-        const bool holds = sum <= *job_.aims[Aim::loss_chance] + chance_tolerance;
+        // Where all were asked both are the same but for rounding, which is far less than the tolerance.
+        const bool holds = at_most <= most;
+        if (!never_falls) return holds;
+        enough = holds ? now.size() : 0;
         std::size_t kept = 0;
         for (std::size_t i = 0; i < open.size(); ++i) {
           Open each = open[i];
-          (holds ? each.at_low : each.at_high) = now[i];
-          if (never_falls && each.at_low == each.at_high)
-            settled += now[i];
+          if (i < now.size()) (holds ? each.at_low : each.at_high) = now[i];
+          if (each.at_low == each.at_high)
+            settled += each.at_low;
           else
             open[kept++] = each;
         }

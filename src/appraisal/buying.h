@@ -108,9 +108,8 @@ class Buying {
   struct Tallied {
     Matter matter;
     Path path;
-    PathOutcome outcome;
-    std::size_t slot = 0;
-    bool feels_troubles = false;
+    std::size_t made = 0, slot = 0;  // made: corrections
+    bool cured = false, feels_troubles = false;
     std::optional<Tally> payments = {};
   };
   struct Model {

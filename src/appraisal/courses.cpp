@@ -1,6 +1,7 @@
 #include "appraisal/courses.h"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #include "figures/appraisal.h"
@@ -54,6 +55,12 @@ void Courses::refresh() {
       of_covered_[c].push_back(
           cost_of(job_->corrections[step.correction], job_->shop, covers_[c], interest_));
   }
+  of_troubles_.assign(std::size_t{1} << job_->troubles.size(), {});
+  for (std::size_t present = 1; present < of_troubles_.size(); ++present) {
+    const std::size_t last = std::bit_floor(present);
+    of_troubles_[present] = of_troubles_[present - last];
+    of_troubles_[present].add(job_->troubles[static_cast<std::size_t>(std::countr_zero(last))]);
+  }
 }
 
 void Courses::refresh_correction(std::size_t at) {
@@ -76,23 +83,16 @@ double Courses::opening_cash(std::size_t cause) const {
   return opening_cash_of(*job_, job_->causes[cause]).mean();
 }
 
-Courses::OfTroubles Courses::of_troubles(unsigned present) const {
-  OfTroubles sum;
-  for (std::size_t j = 0; j < job_->troubles.size(); ++j) {
-    if (!(present >> j & 1u)) continue;
-    sum.cash += job_->troubles[j].cash.mean();
-    sum.hours += job_->troubles[j].hours.mean();
-    sum.takes_off += job_->troubles[j].takes_off.mean();
-    sum.found_less += job_->troubles[j].found_less.mean();
-  }
-  return sum;
+void Courses::OfTroubles::add(const Trouble& trouble) {
+  cash += trouble.cash.mean();
+  hours += trouble.hours.mean();
+  takes_off += trouble.takes_off.mean();
+  found_less += trouble.found_less.mean();
+  bars_road = bars_road || trouble.bars_road;
 }
 
 bool Courses::can_be_put_right(std::size_t cause, unsigned present) const {
-  if (chains_[cause].steps.empty() || job_->road_barred) return false;
-  for (std::size_t j = 0; j < job_->troubles.size(); ++j)
-    if ((present >> j & 1u) && job_->troubles[j].bars_road) return false;
-  return true;
+  return !chains_[cause].steps.empty() && !job_->road_barred && !of_troubles_[present].bars_road;
 }
 
 // The courses without putting right; where there is none at all, `as_found` that brings nothing.
@@ -109,6 +109,7 @@ std::vector<Course> Courses::others(std::size_t cause) const {
 std::vector<Path> Courses::paths(std::size_t cause, unsigned present) const {
   std::vector<Path> all;
   const std::vector<Course> without = others(cause);
+  all.reserve((chains_[cause].steps.size() + 1) * without.size());
   if (can_be_put_right(cause, present)) {
     const auto& steps = chains_[cause].steps;
     for (std::size_t tried = 1; tried <= steps.size(); ++tried) {
@@ -138,7 +139,7 @@ void Courses::end_otherwise(CourseFigures& f, std::size_t cause, unsigned presen
       break;
     case Course::as_found:
       if (!of.found) break;
-      f.brings = of.found->mean() - of_troubles(present).found_less;
+      f.brings = of.found->mean() - of_troubles_[present].found_less;
       f.days += sale_days_;
       f.outlay += sale_costs_;
       f.cash += f.brings * (1 - job_->sale.rate) - sale_costs_;
@@ -167,6 +168,7 @@ std::vector<PathOutcome> Courses::outcomes(std::size_t cause, unsigned present, 
   const double holding = job_->shop.holding_per_day;
   CourseFigures so_far = begun(cause);
   std::vector<PathOutcome> all;
+  all.reserve(path.tried + 1);
   const auto close = [&](double chance, std::size_t made, bool cured, CourseFigures f) {
     f.cash -= f.days * holding;
     all.push_back({chance, made, cured, f});
@@ -176,7 +178,7 @@ std::vector<PathOutcome> Courses::outcomes(std::size_t cause, unsigned present, 
     close(1, 0, false, so_far);
     return all;
   }
-  const OfTroubles troubles = of_troubles(present);
+  const OfTroubles& troubles = of_troubles_[present];
   const Chain& chain = chains_[cause];
   const double borne = 1 - cover(cause), per_week = job_->shop.hours_per_week;
   double marks = troubles.takes_off + fixes_.still_off, fails = 1;

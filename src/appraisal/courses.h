@@ -117,8 +117,9 @@ class Courses {
  private:
   struct OfTroubles {
     double cash = 0, hours = 0, takes_off = 0, found_less = 0;
+    bool bars_road = false;
+    void add(const Trouble&);
   };
-  OfTroubles of_troubles(unsigned present) const;
   bool can_be_put_right(std::size_t cause, unsigned present) const;
   CourseFigures begun(std::size_t cause) const;
   void end_otherwise(CourseFigures&, std::size_t cause, unsigned present, Course) const;
@@ -132,6 +133,7 @@ class Courses {
   std::vector<CorrectionCost> corrections_;
   std::vector<std::vector<CorrectionCost>> of_covered_;  // by cause and step, where the seller bears a share
   std::vector<Chain> chains_;
+  std::vector<OfTroubles> of_troubles_;  // by set
   FixPlan fixes_;
 };
 
