@@ -90,7 +90,12 @@ class Desk {
     book_.emplace(open_());
     struct stat now {};
     if (::stat(book_->path().c_str(), &now) == 0) file_ = {now.st_dev, now.st_ino};
+    after_keeping_ = std::exchange(book_->after_keeping, [this](const book::Book&) { has_kept_ = true; });
     return *book_;
+  }
+  // What follows a commit, once the answer is on its way: nobody waits for it.
+  void catch_up() {
+    if (std::exchange(has_kept_, false) && book_ && after_keeping_) after_keeping_(*book_);
   }
 
  private:
@@ -100,6 +105,8 @@ class Desk {
   }
   std::function<book::Book()> open_;
   std::optional<book::Book> book_;
+  std::function<void(const book::Book&)> after_keeping_;
+  bool has_kept_ = false;
   std::pair<dev_t, ino_t> file_{};
 };
 
@@ -410,6 +417,7 @@ void House::Rooms::Session::answer() {
   } catch (const std::exception& error) {
     send(plain_refusal(503, words::ending_of(std::current_exception(), "book").message));
   }
+  rooms_.desk_.catch_up();
 }
 
 void House::Rooms::Session::answer_apart() {
@@ -421,6 +429,7 @@ void House::Rooms::Session::answer_apart() {
     } catch (const std::exception& error) {
       reply = plain_refusal(503, words::ending_of(std::current_exception(), "book").message);
     }
+    rooms.slow_desk_.catch_up();
     // The session ends in the thread of the network, whatever becomes of it.
     asio::post(rooms.io_, [self, reply = std::move(reply)]() mutable { self->send(std::move(reply)); });
   });

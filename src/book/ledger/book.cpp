@@ -409,12 +409,16 @@ void Book::read_shop() {
   distance_unit_ = *unit;
 }
 
-SQLite::Statement& Book::query(const std::string& sql) const {
-  auto& statement = statements_[sql];
-  if (!statement) statement = std::make_unique<SQLite::Statement>(*database_, sql);
-  statement->tryReset();
-  statement->clearBindings();
-  return *statement;
+SQLite::Statement& Book::query(std::string_view sql) const {
+  auto found = statements_.find(sql);
+  if (found == statements_.end()) {
+    std::string text(sql);
+    auto prepared = std::make_unique<SQLite::Statement>(*database_, text);
+    found = statements_.emplace(std::move(text), std::move(prepared)).first;
+  }
+  found->second->tryReset();
+  found->second->clearBindings();
+  return *found->second;
 }
 
 std::optional<std::string> Book::setting(const std::string& name) const {

@@ -14,6 +14,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <vector>
 
@@ -50,7 +51,7 @@ class Book {
 
   SQLite::Database& database() const { return *database_; }
   // A prepared statement, reset and ready to bind; kept for the next use of the same text.
-  SQLite::Statement& query(const std::string& sql) const;
+  SQLite::Statement& query(std::string_view sql) const;
 
   std::optional<std::string> setting(const std::string& name) const;
 
@@ -71,7 +72,11 @@ class Book {
 
   std::filesystem::path path_;
   std::unique_ptr<SQLite::Database> database_;
-  mutable std::unordered_map<std::string, std::unique_ptr<SQLite::Statement>> statements_;
+  struct TextHash : std::hash<std::string_view> {
+    using is_transparent = void;
+  };
+  mutable std::unordered_map<std::string, std::unique_ptr<SQLite::Statement>, TextHash, std::equal_to<>>
+      statements_;
   Currency currency_;
   std::string distance_unit_;
   int known_layout_ = -1;  // SQLite's number of the layout that was found to be ours

@@ -10,7 +10,7 @@ namespace {
 // At rest again when it leaves scope.
 class Asked {
  public:
-  Asked(const Book& book, const std::string& sql, Binds binds) : statement_(book.query(sql)) {
+  Asked(const Book& book, std::string_view sql, Binds binds) : statement_(book.query(sql)) {
     for (const Bound& bound : binds) {
       if (const auto* number = std::get_if<std::int64_t>(&bound.value))
         statement_.bind(bound.name, *number);
@@ -52,13 +52,13 @@ std::variant<std::monostate, std::int64_t, std::string> Row::cell(int at) const 
   return column.getString();
 }
 
-void ask(const Book& book, const std::string& sql, Binds binds, const std::function<bool(const Row&)>& take) {
+void ask(const Book& book, std::string_view sql, Binds binds, const std::function<bool(const Row&)>& take) {
   Asked asked(book, sql, binds);
   while ((*asked).executeStep())
     if (!take(Row(*asked))) return;
 }
 
-int change(const Book& book, const std::string& sql, Binds binds) {
+int change(const Book& book, std::string_view sql, Binds binds) {
   Asked asked(book, sql, binds);
   return (*asked).exec();
 }

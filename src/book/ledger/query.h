@@ -14,6 +14,7 @@
 #include <initializer_list>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <tuple>
 #include <utility>
 #include <variant>
@@ -86,9 +87,9 @@ class Row {
 };
 
 // Hands out row after row until `take` returns false.
-void ask(const Book&, const std::string& sql, Binds, const std::function<bool(const Row&)>& take);
+void ask(const Book&, std::string_view sql, Binds, const std::function<bool(const Row&)>& take);
 // Every row; for rows of many columns, with Row::into.
-inline void rows(const Book& book, const std::string& sql, Binds binds,
+inline void rows(const Book& book, std::string_view sql, Binds binds,
                  const std::function<void(const Row&)>& take) {
   ask(book, sql, binds, [&](const Row& row) {
     take(row);
@@ -96,7 +97,7 @@ inline void rows(const Book& book, const std::string& sql, Binds binds,
   });
 }
 // The first row, if there is one: false where there is none.
-inline bool row(const Book& book, const std::string& sql, Binds binds,
+inline bool row(const Book& book, std::string_view sql, Binds binds,
                 const std::function<void(const Row&)>& take) {
   bool found = false;
   ask(book, sql, binds, [&](const Row& first_one) {
@@ -107,7 +108,7 @@ inline bool row(const Book& book, const std::string& sql, Binds binds,
   return found;
 }
 // Changes the book; gives the number of rows that were changed.
-int change(const Book&, const std::string& sql, Binds);
+int change(const Book&, std::string_view sql, Binds);
 
 namespace query_detail {
 template <class... T, class Take, std::size_t... at>
@@ -121,7 +122,7 @@ std::tuple<T...> gathered(const Row& row, std::index_sequence<at...>) {
 }  // namespace query_detail
 
 template <class... T, class Take>
-void each(const Book& book, const std::string& sql, Binds binds, Take take) {
+void each(const Book& book, std::string_view sql, Binds binds, Take take) {
   ask(book, sql, binds, [&](const Row& row) {
     query_detail::hand_out<T...>(row, take, std::index_sequence_for<T...>{});
     return true;
@@ -130,7 +131,7 @@ void each(const Book& book, const std::string& sql, Binds binds, Take take) {
 
 // The first row, if there is one.
 template <class... T>
-auto first(const Book& book, const std::string& sql, Binds binds) {
+auto first(const Book& book, std::string_view sql, Binds binds) {
   using Found =
       std::conditional_t<sizeof...(T) == 1, std::tuple_element_t<0, std::tuple<T...>>, std::tuple<T...>>;
   std::optional<Found> found;

@@ -109,10 +109,11 @@ class House:
         for name, values in given.items():
             for value in [values] if isinstance(values, str) else values or []:
                 wire.putheader(name, value)
-        wire.endheaders()
+        wire.connect()
+        wire.sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_CORK, 1)  # a small form leaves in one packet with its head
         try:
-            if body:
-                wire.send(body)
+            wire.endheaders(body or None)
+            wire.sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_CORK, 0)
         except (BrokenPipeError, ConnectionResetError):
             pass  # it was answered before all was sent
         answer = wire.getresponse()
