@@ -65,6 +65,9 @@ int run_correct(const Given& given, Terminal& terminal) {
       Done([&](const std::string& through) {
         std::string said = fmt::format("entry {} put right", correction.entry);
         if (!through.empty()) said += ", " + through;
+        // A number is typed wrongly sooner than a name: what it was is said.
+        const book::Entry now = book::load_entry(book, corrected.entry);
+        said += fmt::format(": {} of {}: {}", now.kind, now.day.iso(), book::words_for(now.event));
         if (!corrected.carried.empty()) {
           said += "; carried along:";
           for (const book::EntryId entry : corrected.carried) said += fmt::format(" entry {}", entry);

@@ -269,18 +269,17 @@ TEST_CASE("hours refuse a bad tag, no hours, paid hours without a rate or a purs
   };
   const std::string needs =
       "hours: 2 paid hours for \"brakes\" need what an hour was paid (rate) and the purse that paid it";
-  walk(shop,
-       {
-           {hours("pi_p", ""), "hours: found the tag \"pi_p\"" + tag_help},
-           {hours("pip", ""), "hours: found 0 own and 0 paid hours for \"brakes\", expected more than 0"},
-           {hours("pip", ", own = 3, paid = -1"),
-            "hours: found 3 own and -1 paid hours for \"brakes\", expected more than 0"},
-           {hours("pip", ", paid = 2"), needs},
-           {hours("pip", ", paid = 2, purse = \"cash\""), needs},
-           {hours("pip", ", paid = 2, rate = 15"), needs},
-           {hours("pip", ", paid = 2, rate = 15, purse = \"cash\""), "accepted"},
-           {hours("pip", ", own = 0.25"), "accepted"},
-       });
+  walk(shop, {
+                 {hours("pi_p", ""), "hours: found the tag \"pi_p\"" + tag_help},
+                 {hours("pip", ""), "hours: found 0 hours for \"brakes\", expected more than 0"},
+                 {hours("pip", ", own = 3, paid = -1"),
+                  "hours: found 3 hours and -1 paid ones for \"brakes\", expected more than 0"},
+                 {hours("pip", ", paid = 2"), needs},
+                 {hours("pip", ", paid = 2, purse = \"cash\""), needs},
+                 {hours("pip", ", paid = 2, rate = 15"), needs},
+                 {hours("pip", ", paid = 2, rate = 15, purse = \"cash\""), "accepted"},
+                 {hours("pip", ", own = 0.25"), "accepted"},
+             });
 }
 
 TEST_CASE("trip refuses no car, both ways of naming cars, a distance that is not above 0, a bad tag",

@@ -229,7 +229,9 @@ line = [{ id = "pump", what = "coolant pump", unit = 64.00, core = 18.00, kind =
   desk.run({"core", "pump", "--date", "2026-04-25"});
   CHECK(desk.cost("pip") == usd("964.00"));
   const std::string said = desk.run({"correct", "2", "--amount", "46"});
-  CHECK(said == "entry 6: entry 2 put right, from card; carried along: entry 7\n");
+  CHECK(said ==
+        "entry 6: entry 2 put right, from card: receipt of 2026-04-22: Millgate Parts, 7,\n"
+        "  coolant pump; carried along: entry 7\n");
   CHECK(desk.cost("pip") == usd("946.00"));
   CHECK(desk.run({"due"}).find("core") == std::string::npos);
   CHECK(desk.run({"correct", "2", "--amount", "46"}) ==
@@ -245,7 +247,8 @@ TEST_CASE("hours on the wrong car go to the right one", "[commands]") {
   desk.run({"buy", "pip", "900", "--date", "2026-04-20"});
   desk.run({"buy", "teal", "900", "--date", "2026-04-20"});
   desk.run({"hours", "pip", "3", "front brakes"});
-  CHECK(desk.run({"correct", "3", "--to", "teal", "--amount", "2.5"}) == "entry 5: entry 3 put right\n");
+  CHECK(desk.run({"correct", "3", "--to", "teal", "--amount", "2.5"}) ==
+        "entry 5: entry 3 put right: hours of 2026-05-02: teal, front brakes\n");
   CHECK(desk.show("teal").find("2.5") != std::string::npos);
   CHECK(desk.run({"correct", "5", "--to", "tael"})
             .find("no vehicle has the tag \"tael\", did you mean \"teal\"?") != std::string::npos);
@@ -384,7 +387,8 @@ TEST_CASE("what is put right in a closed period counts from the first open day, 
   desk.run({"receipt", "pip", "40", "lamp", "--no-paper", "--date", "2026-04-10"});
   desk.run({"close", "2026-04-15"});
   const std::string said = desk.run({"correct", "2", "--amount", "50"});
-  CHECK(said.find("entry 2 put right, from cash; its period is closed: it counts") != std::string::npos);
+  CHECK(said.find("entry 2 put right, from cash: receipt of 2026-04-16: lamp") != std::string::npos);
+  CHECK(said.find("is closed: it counts from 2026-04-16") != std::string::npos);
   CHECK(said.find("2026-04-16") != std::string::npos);
   CHECK(desk.cost("pip") == usd("950.00"));
   CHECK(desk.sound());

@@ -22,7 +22,8 @@ TEST_CASE("the price of a car that was sold is put right without taking back the
   Session session;
   bought(session);
   session.type("sell teal 1500 --purse cash --date 2026-03-01");
-  CHECK(session.type("correct 2 --amount 730").out == "entry 5: entry 2 put right, from cash\n");
+  CHECK(session.type("correct 2 --amount 730").out ==
+        "entry 5: entry 2 put right, from cash: buy of 2026-02-01: teal, cash\n");
   CHECK(session.type("purses").out == "cash  2,770.00\n");
   CHECK(session.type("undo").status == 0);
   CHECK(session.type("purses").out == "cash  2,800.00\n");
@@ -35,7 +36,8 @@ TEST_CASE("the price of a car whose sale fell through is put right, and another 
   bought(session);
   session.type("sell teal 1500 --purse cash --date 2026-02-10");
   session.type("void 3 --later 2026-02-15 --why \"fell through\"");
-  CHECK(session.type("correct 2 --amount 730").out == "entry 6: entry 2 put right, from cash\n");
+  CHECK(session.type("correct 2 --amount 730").out ==
+        "entry 6: entry 2 put right, from cash: buy of 2026-02-01: teal, cash\n");
   CHECK(session.type("correct 6 --date 2026-02-11").err ==
         "nonrunner: correct: teal was sold on 2026-02-10 (entry 3), and that stood until 2026-02-15; "
         "expected that it was "
@@ -84,7 +86,8 @@ TEST_CASE("what was paid is put right as long as no more is paid than is owed th
   bought(session);
   session.type("receipt teal 48 tyre --supplier Kettle --on-account --date 2026-02-02");
   session.type("pay 48 Kettle --purse cash --date 2026-02-05");
-  CHECK(session.type("correct 3 --what \"front tyre\"").out == "entry 6: entry 3 put right\n");
+  CHECK(session.type("correct 3 --what \"front tyre\"").out ==
+        "entry 6: entry 3 put right: receipt of 2026-02-02: Kettle, front tyre\n");
   CHECK(session.type("correct 6 --amount 50").status == 0);
   CHECK(session.type("correct 8 --amount 30").err ==
         "nonrunner: correct: on 2026-02-05 what is owed to \"Kettle\" would be -18.00 (entry 4, pay), "
@@ -103,7 +106,8 @@ TEST_CASE("a sale whose tax is paid is put right where the tax stays", "[command
   bought(session);
   session.type("sell teal 1500 --tax 90 --purse cash --date 2026-03-01");
   session.type("pay 90 --sales-tax --purse cash --date 2026-03-05");
-  CHECK(session.type("correct 3 --amount 1510").out == "entry 6: entry 3 put right, into cash\n");
+  CHECK(session.type("correct 3 --amount 1510").out ==
+        "entry 6: entry 3 put right, into cash: sell of 2026-03-01: teal, cash\n");
   CHECK(session.type("purses").out == "cash  2,810.00\n");
   CHECK(healthy(session).empty());
 }

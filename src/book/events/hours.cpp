@@ -24,8 +24,9 @@ void fields(Labour& labour, Fields& f) {
 EntryId record(Recording& recording, const Labour& labour) {
   meet_vehicle(recording, "hours", labour.vehicle);
   if (labour.own < Hours{} || labour.paid < Hours{} || labour.own + labour.paid == Hours{})
-    throw Refusal(fmt::format("hours: found {} own and {} paid hours for \"{}\", expected more than 0",
-                              labour.own.shown(), labour.paid.shown(), labour.operation));
+    throw Refusal(fmt::format("hours: found {} hours{} for \"{}\", expected more than 0", labour.own.shown(),
+                              labour.paid == Hours{} ? "" : " and " + labour.paid.shown() + " paid ones",
+                              labour.operation));
   if (labour.paid > Hours{} && (labour.rate.fine() <= 0 || labour.purse.empty()))
     throw Refusal(fmt::format(
         "hours: {} paid hours for \"{}\" need what an hour was paid (rate) and the purse that paid it",
