@@ -256,7 +256,10 @@ Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked,
                           {Action::give_courses_or_keep_appraisal, {}});
   if (budget->repair_unknown)
     throw hinted<Refusal>(
-        fmt::format("go-on: {} has something else, which its appraisal does not know", asked.tag),
+        fmt::format(
+            "go-on: {} has something else, which its appraisal does not know, expected one that does, "
+            "and the cause noted by its name",
+            asked.tag),
         {Action::give_courses_or_keep_appraisal, {}});
   // What the tests have all but settled needs no word more.
   if (!budget->cause_is_noted && budget->cause_chance < settled_chance)

@@ -144,8 +144,10 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
   const std::optional<Budget> budget = budget_of(book, tag, cause_given);
   if (budget && budget->repair_unknown)  // nor does go-on know what its courses bring
     throw hinted<Refusal>(
-        fmt::format("price: {} has something else, which its appraisal does not know, expected one that does",
-                    tag),
+        fmt::format(
+            "price: {} has something else, which its appraisal does not know, expected one that does, "
+            "and the cause noted by its name",
+            tag),
         {Action::keep_appraisal, {}});
   if (!budget || !budget->appraised || budget->not_put_right) refuse_without_budget(book, tag, cause_given);
   const book::Expected expected = expected_of(*budget, book.currency());

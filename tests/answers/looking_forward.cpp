@@ -120,9 +120,10 @@ TEST_CASE("something else closes every repair and says that its own is not known
   CHECK_THAT(car.said({"show", "brindle"}),
              Contains("without the repair: its cause is not in the appraisal"));
   // What would be refused as well is no way out.
-  CHECK_THAT(car.said({"price", "brindle"}),
-             Contains("which its appraisal does not know, expected one that does; keep one with: nonrunner "
-                      "appraise JOB.toml --keep"));
+  CHECK_THAT(
+      car.said({"price", "brindle"}),
+      Contains("which its appraisal does not know, expected one that does, and the cause noted by its name; "
+               "keep one with: nonrunner appraise JOB.toml --keep"));
   CHECK(car.status != 0);
   car.run({"plan", "brindle", "second-hand block", "350", "--hours", "14"});
   REQUIRE(car.status == 0);
