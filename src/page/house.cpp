@@ -93,7 +93,7 @@ class Desk {
     after_keeping_ = std::exchange(book_->after_keeping, [this](const book::Book&) { has_kept_ = true; });
     return *book_;
   }
-  // What follows a commit, once the answer is on its way: nobody waits for it.
+  // What follows a commit, once the answer is on its way; of a room apart, once it is made.
   void catch_up() {
     if (std::exchange(has_kept_, false) && book_ && after_keeping_) after_keeping_(*book_);
   }

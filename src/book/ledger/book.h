@@ -55,7 +55,7 @@ class Book {
 
   std::optional<std::string> setting(const std::string& name) const;
 
-  // Called after each commit, with the book as it stands then.
+  // Called after each commit, with the book as it stands then; the house does so once the answer has left.
   std::function<void(const Book&)> after_keeping;
   mutable std::vector<std::int64_t> sealed_with;  // kept by entry.cpp: the table sealed_from, read once
 
