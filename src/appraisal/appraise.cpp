@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 
 #include "appraisal/highest_price.h"
@@ -118,20 +117,6 @@ std::optional<std::size_t> Appraisal::decided() const {
     if (offers[k].all_aims_hold() && (!best || offers[k].expected_profit > offers[*best].expected_profit))
       best = k;
   return best;
-}
-
-std::size_t points_in_a_case(const Job& job, const Beliefs& beliefs, std::size_t points) {
-  double cases = 0;
-  const auto masks = static_cast<double>(std::size_t{1} << job.troubles.size());
-  for (std::size_t c = 0; c < job.causes.size(); ++c) {
-    if (beliefs.cause[c] == 0) continue;
-    const Chain chain = chain_of(job, job.causes[c]);
-    const double turns = static_cast<double>(chain.steps.size()) + (chain.fails > 0 ? 1 : 0);
-    cases += masks * std::max(turns, 1.0);
-  }
-  constexpr std::size_t least = 64;
-  const auto wanted = static_cast<std::size_t>(static_cast<double>(points) / cases / 2);
-  return std::bit_floor(std::clamp(wanted, std::min(least, points), points));
 }
 
 namespace {

@@ -13,6 +13,10 @@ namespace {
 constexpr double any_profit = -1e15;  // less than any: not asked for
 constexpr std::size_t none = static_cast<std::size_t>(-1);
 
+// So that the stretch of a case does not go by a single trouble: multiplicative hashing (D. E. Knuth, The Art of Computer
+// Programming 3, 2nd ed. 1998, section 6.4; from memory). The cause has no part in it: their order changes nothing.
+std::size_t mixed(unsigned present) { return (present * 2654435769u & 0xffffffffu) >> 16; }
+
 double tolerance_at(double amount) { return 1e-9 * std::max(1.0, std::abs(amount)); }
 
 bool same_choices(const Courses& a, const Courses& b) {
@@ -34,6 +38,7 @@ Buying::Buying(const Job& job, const SoundValue& sound, Draws& draws, std::vecto
       draws_(draws),
       covers_(std::move(covers)),
       possible_(std::move(possible)),
+      points_(job, possible_, draws.points()),
       masks_(std::size_t{1} << job.troubles.size()) {}
 
 Buying::Model& Buying::model_at(double price) {
@@ -108,21 +113,14 @@ const Drawn& Buying::of_troubles(unsigned present, bool cured) {
 
 const Tally& Buying::tally(Model& model, Tallied& of) {
   if (of.payments) return *of.payments;
+  const auto [cause, present, all] = of.matter;
   std::optional<Drawn>& plain = model.plain[of.slot];
-  if (!plain)
-    plain = drawn(draws_, sound_, model.courses, {of.matter.cause, 0}, of.path, {1, of.made, of.cured, {}});
-  if (of.feels_troubles && of.matter.present != 0) {
-    const Drawn& more = of_troubles(of.matter.present, of.cured);
-    Drawn sum{plain->cash, {}, plain->days, {}};
-    for (std::size_t i = 0; i < sum.cash.size(); ++i) {
-      sum.cash[i] += more.cash[i];
-      sum.days[i] += more.days[i];
-    }
-    of.payments.emplace(break_even_payments(draws_, job_, std::move(sum)));
-  } else {
-    of.payments.emplace(break_even_payments(draws_, job_, *plain));
-  }
-  return *of.payments;
+  if (!plain) plain = drawn(draws_, sound_, model.courses, {cause, 0}, of.path, {1, of.made, of.cured, {}});
+  const bool feels = of.feels_troubles && present != 0;
+  const Drawn* more = feels ? &of_troubles(present, of.cured) : nullptr;
+  const Stretch points =
+      feels ? points_.of(possible_[cause * masks_ + present], mixed(present)) : points_.of_all();
+  return of.payments.emplace(break_even_payments(draws_, job_, *plain, more, points));
 }
 
 double Buying::share_below(Model& model, std::size_t tallied, double bound) {

@@ -91,6 +91,7 @@ class Buying {
   const Job& job() const { return job_; }
   std::size_t cases() const { return possible_.size(); }
   std::size_t masks() const { return masks_; }
+  const Points& points() const { return points_; }
 
  private:
   // One way that a path can turn out; several paths share what they have in common.
@@ -161,6 +162,7 @@ class Buying {
   const SoundValue& sound_;
   Draws& draws_;
   std::vector<double> covers_, possible_;
+  Points points_;
   std::size_t masks_;
   std::vector<std::unique_ptr<Model>> models_;
   std::map<double, std::unique_ptr<Priced>> priced_;

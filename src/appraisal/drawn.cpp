@@ -212,15 +212,16 @@ Drawn drawn_troubles(Draws& draws, const Job& job, unsigned present, bool put_ri
   return sum;
 }
 
-std::vector<double> break_even_payments(Draws& draws, const Job& job, const Drawn& of) {
-  std::vector<double> all = of.cash;
-  if (job.shop.money_rate > 0)
-    for (std::size_t i = 0; i < all.size(); ++i) all[i] /= 1 + job.shop.money_rate * of.days[i] / 365;
-  if (job.deal.fees.is_constant()) {
-    for (double& each : all) each -= job.deal.fees.low;
-  } else {
-    const std::vector<double>& fees = draws.of(job.deal.fees);
-    for (std::size_t i = 0; i < all.size(); ++i) all[i] -= fees[i];
+std::vector<double> break_even_payments(Draws& draws, const Job& job, const Drawn& of, const Drawn* more,
+                                        Stretch points) {
+  const double rate = job.shop.money_rate;
+  const double* fees = job.deal.fees.is_constant() ? nullptr : draws.of(job.deal.fees).data();
+  std::vector<double> all(points.count);
+  for (std::size_t at = 0; at < points.count; ++at) {
+    const std::size_t i = points.first + at;
+    const double cash = more ? of.cash[i] + more->cash[i] : of.cash[i];
+    const double days = more ? of.days[i] + more->days[i] : of.days[i];
+    all[at] = cash / (1 + rate * days / 365) - (fees ? fees[i] : job.deal.fees.low);
   }
   return all;
 }

@@ -7,6 +7,7 @@
 
 #include "appraisal/courses.h"
 #include "appraisal/draws.h"
+#include "appraisal/points.h"
 
 namespace nonrunner::appraisal {
 
@@ -16,11 +17,6 @@ struct Drawn {
   std::vector<double> hours;  // own, really taken
   std::vector<double> days;
   std::vector<double> outlay;  // paid before the money comes, deposits included, holding left out
-};
-
-// Some of the points, one after the other.
-struct Stretch {
-  std::size_t first = 0, count = 0;
 };
 
 // What is the matter: the cause, and the set of troubles that are there. Absent: at all points.
@@ -35,7 +31,8 @@ Drawn drawn(Draws&, const SoundValue&, const Courses&, Matter, const Path&, cons
 // By what these troubles change the cash and the days of a case that has none: sold as found, or put right.
 Drawn drawn_troubles(Draws&, const Job&, unsigned present, bool put_right);
 
-// For each point what may be paid for the car, fees aside, so that its cash profit is zero.
-std::vector<double> break_even_payments(Draws&, const Job&, const Drawn&);
+// For each of these points what may be paid for the car, fees aside, so that its cash profit is zero. Of all that was
+// drawn at all points; `more`: what troubles change, if anything.
+std::vector<double> break_even_payments(Draws&, const Job&, const Drawn&, const Drawn* more, Stretch);
 
 }  // namespace nonrunner::appraisal

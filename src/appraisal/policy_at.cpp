@@ -1,6 +1,6 @@
 #include "appraisal/policy_at.h"
 
-#include "appraisal/appraise.h"
+#include "appraisal/points.h"
 
 namespace nonrunner::appraisal {
 

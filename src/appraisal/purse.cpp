@@ -1,7 +1,7 @@
 #include "appraisal/purse.h"
 
-#include "appraisal/appraise.h"
 #include "appraisal/buying.h"
+#include "appraisal/points.h"
 #include "chance/weighted_sample.h"
 
 namespace nonrunner::appraisal {
@@ -30,15 +30,19 @@ std::optional<FromPurse> from_purse(const Job& job, const SoundValue& sound, dou
   const Courses& courses = buying.courses(price);
   const double payment = paid_at(job.deal, price);
   std::vector<double> cash, hours, weights;
+  std::size_t ways = 0;
   for (std::size_t s = 0; s < chances.size(); ++s) {
     if (!(chances[s] > 0)) continue;
     const std::size_t cause = s / buying.masks();
     const auto present = static_cast<unsigned>(s % buying.masks());
     for (const PathOutcome& outcome : courses.outcomes(cause, present, policy.paths[s])) {
-      const Drawn values = drawn(draws, sound, courses, {cause, present}, policy.paths[s], outcome);
-      const double weight = chances[s] * outcome.chance / static_cast<double>(draws.points());
-      for (std::size_t i = 0; i < draws.points(); ++i) {
-        const double fees = job.deal.fees.is_constant() ? job.deal.fees.low : draws.of(job.deal.fees)[i];
+      const double chance = chances[s] * outcome.chance;
+      const Stretch at = buying.points().of(chance, ways++);
+      const Drawn values = drawn(draws, sound, courses, {cause, present, at}, policy.paths[s], outcome);
+      const double weight = chance / static_cast<double>(at.count);
+      for (std::size_t i = 0; i < at.count; ++i) {
+        const double fees =
+            job.deal.fees.is_constant() ? job.deal.fees.low : draws.of(job.deal.fees)[at.first + i];
         cash.push_back(values.outlay[i] + payment + fees);
         hours.push_back(values.hours[i]);
         weights.push_back(weight);

@@ -12,36 +12,26 @@ namespace {
 
 constexpr std::size_t bar_count = 30;
 constexpr double worth_counting = 0.01;  // the least chance of a worst case
-constexpr std::size_t points_enough = 262'144, points_least = 8;
 
 class Gathering {
  public:
-  Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy,
-            const std::vector<double>& chances, bool with_steps)
+  Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy, bool with_steps)
       : job_(buying.job()),
         sound_(sound),
         draws_(draws),
         policy_(policy),
         courses_(buying.courses(policy.price)),
+        points_(buying.points()),
         payment_(paid_at(buying.job().deal, policy.price)),
-        with_steps_(with_steps),
-        count_(draws.points()) {
-    const std::size_t masks = std::size_t{1} << job_.troubles.size();
-    for (std::size_t s = 0; s < policy.paths.size(); ++s)
-      if (chances[s] > 0)
-        for (const PathOutcome& each :
-             courses_.outcomes(s / masks, static_cast<unsigned>(s % masks), policy.paths[s]))
-          ways_ += each.chance > 0 ? 1 : 0;
-    while (count_ > points_least && ways_ * count_ > points_enough) count_ /= 2;
-    for (auto* values : {&cash_, &profit_, &outlay_, &weights_}) values->reserve(ways_ * count_ * 2);
-  }
+        with_steps_(with_steps) {}
 
   void add(std::size_t cause, unsigned present, double chance, const Path& path) {
     for (const PathOutcome& outcome : courses_.outcomes(cause, present, path)) {
       const double of = chance * outcome.chance;
       if (of == 0) continue;
       note_worst(cause, present, of, outcome);
-      const Stretch points = next_points();
+      const Stretch points = points_.of(of, ways_++);
+      least_ = std::min(least_, points.count);
       const Drawn values = drawn(draws_, sound_, courses_, {cause, present, points}, path, outcome);
       const double* fees =
           job_.deal.fees.is_constant() ? nullptr : draws_.of(job_.deal.fees).data() + points.first;
@@ -65,7 +55,7 @@ class Gathering {
     if (!any_counts_) take_together(result.cash_needed);
     Risk& risk = result.risk;
     risk.points = weights_.size();
-    if (count_ < draws_.points()) risk.thinner = Risk::Thinner{ways_, count_, draws_.points()};
+    if (least_ < points_.all()) risk.fewer = Risk::Fewer{ways_, least_, points_.all()};
     risk.loss_chance = policy_.loss_chance;
     const std::vector<double> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
     const WeightedSample cash(std::move(cash_)), profit(std::move(profit_));
@@ -84,12 +74,6 @@ class Gathering {
   }
 
  private:
-  // So many ways that a few points of each are enough for all of them together: each takes the next ones.
-  Stretch next_points() {
-    const std::size_t first = turn_++ * count_ % draws_.points();
-    return {first, count_};
-  }
-
   void note_worst(std::size_t cause, unsigned present, double chance, const PathOutcome& outcome) {
     const double needs =
         outcome.figures.outlay + courses_.opening_cash(cause) + payment_ + job_.deal.fees.mean();
@@ -146,9 +130,10 @@ class Gathering {
   Draws& draws_;
   const Policy& policy_;
   const Courses& courses_;
+  const Points& points_;
   double payment_;
   bool with_steps_;
-  std::size_t count_, turn_ = 0, ways_ = 0;  // count: points of one way
+  std::size_t ways_ = 0, least_ = points_max;
   std::vector<double> cash_, profit_, outlay_, weights_;
   CashNeeded worst_;
   bool any_counts_ = false;
@@ -163,7 +148,7 @@ class Gathering {
 
 Spread spread_of(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy,
                  const std::vector<double>& chances, bool with_steps) {
-  Gathering gathering(buying, sound, draws, policy, chances, with_steps);
+  Gathering gathering(buying, sound, draws, policy, with_steps);
   for (std::size_t s = 0; s < chances.size(); ++s)
     if (chances[s] > 0)
       gathering.add(s / buying.masks(), static_cast<unsigned>(s % buying.masks()), chances[s],

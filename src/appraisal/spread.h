@@ -16,11 +16,11 @@ struct Risk {
   double sampled_cash_profit = 0;  // mean of the points, against Expected::cash_profit by formula
   double sampled_profit = 0;
   std::size_t points = 0;  // of all cases together
-  // Where there are so many ways to go that each is drawn with fewer points than its chance of a loss is counted from.
-  struct Thinner {
-    std::size_t ways = 0, points = 0, in_place_of = 0;  // points: of one way
+  // Where there are so many ways to go that the unlikely ones are drawn at fewer points (points.h).
+  struct Fewer {
+    std::size_t ways = 0, least = 0, most = 0;  // points of one way
   };
-  std::optional<Thinner> thinner;
+  std::optional<Fewer> fewer;
   // The spread of the cash profit: equal steps from `from` to `to` with the chance of each; what lies outside
   // is in the first and the last.
   double from = 0, to = 0;

@@ -102,7 +102,7 @@ std::vector<std::string> AppraisalInWords::reasons() const {
         fmt::format("It hangs on the chance of a loss that you accept: a point less and it is {}, a point "
                     "more and it is {}.",
                     money(a_.cliff->a_point_less), money(a_.cliff->a_point_more)));
-  for (const std::string& each : {prices(), expected(), at_hand(), thinner()}) all.push_back(each);
+  for (const std::string& each : {prices(), expected(), at_hand(), fewer_points()}) all.push_back(each);
   std::erase(all, "");
   return all;
 }
@@ -176,11 +176,13 @@ std::string AppraisalInWords::at_hand() const {
                      roughly(cash.expected));
 }
 
-std::string AppraisalInWords::thinner() const {
-  const auto& thinner = a_.to_pay.risk.thinner;
-  if (!thinner) return "";
-  return fmt::format("It can go {} ways: how widely the outcome spreads rests on {} points for each, not {}.",
-                     grouped(std::to_string(thinner->ways)), thinner->points, thinner->in_place_of);
+std::string AppraisalInWords::fewer_points() const {
+  const auto& fewer = a_.to_pay.risk.fewer;
+  if (!fewer) return "";
+  return fmt::format(
+      "It can go {} ways: how the outcome spreads rests on {} points for a likely one, on {} at "
+      "the least for an unlikely one.",
+      grouped(std::to_string(fewer->ways)), fewer->most, fewer->least);
 }
 
 std::string AppraisalInWords::offer_less() const {

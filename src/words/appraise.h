@@ -40,7 +40,7 @@ class AppraisalInWords {
   std::string prices() const;
   std::string expected() const;
   std::string at_hand() const;
-  std::string thinner() const;
+  std::string fewer_points() const;
 
   // What to do now, after the word of the verdict.
   std::string next() const;

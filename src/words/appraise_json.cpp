@@ -264,11 +264,11 @@ class Writer {
                     .with("spread",
                           Object().with("from", money(r.from)).with("to", money(r.to)).with("chances", bars));
     // Only then: most jobs are drawn in full.
-    if (r.thinner)
-      json["drawn_thinner"] = Object()
-                                  .with("ways", r.thinner->ways)
-                                  .with("points_of_a_way", r.thinner->points)
-                                  .with("in_place_of", r.thinner->in_place_of);
+    if (r.fewer)
+      json["fewer_points"] = Object()
+                                 .with("ways", r.fewer->ways)
+                                 .with("least_of_a_way", r.fewer->least)
+                                 .with("most_of_a_way", r.fewer->most);
     return json;
   }
 

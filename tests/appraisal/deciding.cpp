@@ -2,7 +2,6 @@
 // what is chosen from menus against every choice.
 #include <catch2/catch.hpp>
 #include <cstdlib>
-#include <nlohmann/json.hpp>
 #include <random>
 
 #include "appraisal/amounts.h"
@@ -12,7 +11,6 @@
 #include "appraisal/random_job.h"
 #include "sanitized.h"
 #include "words/appraise.h"
-#include "words/appraise_json.h"
 #include "words/other_way.h"
 
 using namespace nonrunner;
@@ -446,42 +444,6 @@ TEST_CASE("where no case is likely enough to count, the cash to have at hand is 
   // With one trouble the gasket without rot counts for itself.
   const CashNeeded few = appraised(job_of(small_job), 8192).asked.cash_needed;
   CHECK(few.worst > few.expected);
-}
-
-TEST_CASE("more ways than can be drawn in full are drawn thinner, and the answer says so",
-          "[appraisal][deciding]") {
-  std::string text = small_job;
-  for (int i = 0; i < 7; ++i)
-    text += fmt::format("[[trouble]]\nname = \"trouble {}\"\nchance = 0.5\ncash = {}\n", i, 40 + 10 * i);
-  const auto said = [](const Appraisal& a) {
-    std::string all;
-    for (const std::string& each : words::AppraisalInWords(a, false).reasons()) all += each + "\n";
-    return all;
-  };
-  const Appraisal few = appraised(job_of(text), 8192);
-  CHECK_FALSE(few.to_pay.risk.thinner);
-  CHECK(said(few).find("points for each") == std::string::npos);
-  CHECK(words::to_json(few).find("drawn_thinner") == std::string::npos);
-  Job job = job_of(text);
-  for (int i = 0; i < 16; ++i) {
-    job.causes.push_back({fmt::format("cause {}", i), 1, Amount::constant(200 + i), {}, {}, {}, {}, {}});
-    for (Test& test : job.tests)
-      if (!test.trouble) test.given.push_back(test.given[0]);
-  }
-  const Appraisal many = appraised(job, 8192);
-  REQUIRE(many.to_pay.risk.thinner);
-  CHECK(many.to_pay.risk.thinner->ways > 4096);
-  CHECK(many.to_pay.risk.thinner->in_place_of == 64);
-  const std::size_t ways = many.to_pay.risk.thinner->ways, points = many.to_pay.risk.thinner->points;
-  CHECK(points < 64);
-  CHECK(points >= 8);
-  REQUIRE(ways < 1'000'000);
-  CHECK(said(many).find(
-            fmt::format("It can go {},{:03} ways: how widely the outcome spreads rests on {} points for "
-                        "each, not 64.\n",
-                        ways / 1000, ways % 1000, points)) != std::string::npos);
-  CHECK(nlohmann::json::parse(words::to_json(many))["to_pay"]["risk"]["drawn_thinner"] ==
-        nlohmann::json({{"ways", ways}, {"points_of_a_way", points}, {"in_place_of", 64}}));
 }
 
 namespace {
