@@ -135,6 +135,7 @@ class Appraising {
       buyings_.push_back(std::make_unique<Buying>(job, sound, draws_, offer.covers, chances_));
       offers_.push_back({buyings_.back().get(), offer.price});
     }
+    planning_.emplace(job, offers_, now_);
   }
 
   Appraisal run(Extent extent) {
@@ -209,23 +210,17 @@ class Appraising {
     return cliff;
   }
 
-  Plan plan_at(double price) {
-    std::vector<OfferAt> offers = offers_;
-    offers.front().price = price;
-    return plan_of(job_, offers, now_);
-  }
-
   void plans(Appraisal& a) {
-    a.plan = plan_at(a.asking);
-    a.with_tests = with_tests_price(job_, offers_, now_, a.walk_away.price);
-    a.test_from = test_from_price(job_, offers_, now_, a.walk_away.price, a.with_tests);
+    a.plan = planning_->plan(a.asking);
+    a.with_tests = with_tests_price(*planning_, a.walk_away.price);
+    a.test_from = test_from_price(*planning_, a.walk_away.price, a.with_tests);
     const double limit = a.walk_away.price;
     a.above = {std::nullopt, Verdict::offer_less, 0};
     if (a.offers.size() > 1)
       a.above = verdict_at(a, price_of_coins(job_, coins_below(job_, std::max(limit, a.with_tests)) + 1));
-    a.plan_at_walk_away = plan_at(std::max(limit, 0.0));
+    a.plan_at_walk_away = planning_->plan(std::max(limit, 0.0));
     if (limit >= 0 && !a.plan_at_walk_away.begins_with_test() && a.with_tests > limit)
-      a.plan_at_walk_away = plan_at(price_of_coins(job_, coins_below(job_, limit) + 1));
+      a.plan_at_walk_away = planning_->plan(price_of_coins(job_, coins_below(job_, limit) + 1));
   }
 
   Verdict verdict_of(const Appraisal& a) const {
@@ -238,7 +233,7 @@ class Appraising {
   // The verdict if this were the price asked; what is decided is what `decided` would say then.
   UpTo verdict_at(const Appraisal& a, double price) {
     const bool may_test = std::ranges::any_of(job_.tests, still_to_make);
-    if (may_test && gains_enough(job_, offers_, now_, price)) return {price, Verdict::test_first, 0};
+    if (may_test && planning_->gains_enough(price)) return {price, Verdict::test_first, 0};
     Appraisal then;
     then.offers = a.offers;
     then.offers.front().price = price;
@@ -389,6 +384,7 @@ class Appraising {
   Draws draws_;
   std::vector<std::unique_ptr<Buying>> buyings_;
   std::vector<OfferAt> offers_;
+  std::optional<Planning> planning_;
 };
 
 }  // namespace

@@ -167,6 +167,20 @@ void Knowledge::chances_of(const Known& known, std::vector<double>& by_case) con
     for (std::size_t m = 0; m < set_of_.size(); ++m) *each++ = cause * sets[set_of_[m]] * untested_[m];
 }
 
+const std::vector<double>& Knowledge::chances() const {
+  if (!chances_.empty()) return chances_;
+  chances_.resize(places_);
+  const std::vector<double> of_troubles =
+      weighed_at_last(std::vector<double>(causes() << tested_.size(), 1.0));
+  at_last_of_causes([&](std::size_t place, const std::vector<double>& cause) {
+    for (std::size_t end = 0; end < last_.size(); ++end)
+      chances_[place + last_[end]] = std::inner_product(
+          cause.begin(), cause.end(), of_troubles.begin() + static_cast<std::ptrdiff_t>(end * causes()), 0.0);
+  });
+  sum_up(chances_);
+  return chances_;
+}
+
 void Knowledge::sum_up(std::vector<double>& by_place) const {
   for (std::size_t i = 0; i < tests_.size(); ++i) {
     const std::size_t stride = stride_[i], step = stride * (outcomes(i) + 1);

@@ -70,6 +70,9 @@ class Knowledge {
   // The chance of every case there, by cause and set of troubles.
   void chances_of(const Known&, std::vector<double>& by_case) const;
 
+  // Of every place, to know it and have it so.
+  const std::vector<double>& chances() const;
+
   // From values at the last places to the sum over all that can still come, at every place.
   void sum_up(std::vector<double>& by_place) const;
   // From the last place to the first: each with the tests that are not made there, as bits. What follows it has come before.
@@ -134,6 +137,7 @@ class Knowledge {
   std::vector<double> untested_;     // the chance of the others in it
   std::vector<std::vector<End>> ends_;
   std::vector<std::size_t> last_;
+  mutable std::vector<double> chances_;  // once they were asked for
 };
 
 }  // namespace nonrunner::appraisal

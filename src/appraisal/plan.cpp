@@ -41,13 +41,34 @@ double decided_by_profit(const Job& job, const std::vector<OfferAt>& offers, con
 
 }  // namespace
 
-Plan plan_of(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs, int depth) {
-  RollBack roll_back(job, offers, beliefs);
+Planning::Planning(const Job& job, std::vector<OfferAt> offers, const Beliefs& beliefs)
+    : job_(job), offers_(std::move(offers)), beliefs_(beliefs), knowledge_(job, beliefs) {}
+
+Planning::~Planning() = default;
+
+RollBack& Planning::at(double price) {
+  auto& known = at_[price];
+  if (known) return *known;
+  // Each has some numbers for every state of knowledge.
+  constexpr std::size_t numbers = 400'000;
+  if (at_.size() * knowledge_.places() > numbers)
+    std::erase_if(at_, [&](const auto& each) { return each.first != price; });
+  std::vector<OfferAt> offers = offers_;
+  offers.front().price = price;
+  auto& made = at_[price];
+  made = std::make_unique<RollBack>(job_, std::move(offers), knowledge_);
+  return *made;
+}
+
+Plan Planning::plan(double price, int depth) {
+  RollBack& roll_back = at(price);
+  std::vector<OfferAt> offers = offers_;
+  offers.front().price = price;
   Plan plan;
-  plan.price = offers.front().price;
+  plan.price = price;
   plan.decide_now = roll_back.decide();
   plan.best = roll_back.best();
-  plan.perfect_information = perfect(job, offers, beliefs) - decided_by_profit(job, offers, beliefs);
+  plan.perfect_information = perfect(job_, offers, beliefs_) - decided_by_profit(job_, offers, beliefs_);
   for (std::size_t i = 0; i < roll_back.tests().size(); ++i) {
     TestWorth worth{roll_back.tests()[i], roll_back.cost(i), 0, 0};
     worth.gross = roll_back.decided_after(i) - plan.decide_now;
@@ -55,27 +76,20 @@ Plan plan_of(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& 
     plan.tests.push_back(worth);
   }
   plan.exact = roll_back.is_exact();
-  plan.steps = plan.gain() >= least_gain_of_a_test(job) ? roll_back.steps(depth) : roll_back.decided();
+  plan.steps = plan.gain() >= least_gain_of_a_test(job_) ? roll_back.steps(depth) : roll_back.decided();
   return plan;
 }
 
-std::vector<OfferAt> with_plain_at(std::vector<OfferAt> offers, double price) {
-  offers.front().price = price;
-  return offers;
-}
-
-PlanValues plan_values(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
-                       std::optional<double> plain_price) {
-  const std::vector<OfferAt> at =
-      plain_price ? with_plain_at(offers, *plain_price) : std::vector(offers.begin() + 1, offers.end());
-  RollBack roll_back(job, at, beliefs);
+PlanValues Planning::values(double price) {
+  RollBack& roll_back = at(price);
   return {roll_back.decide(), roll_back.best()};
 }
 
-bool gains_enough(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
-                  double plain_price) {
-  const std::vector<OfferAt> at = with_plain_at(offers, plain_price);
-  return RollBack(job, at, beliefs).gains_enough();
+PlanValues Planning::values_without_plain() {
+  RollBack roll_back(job_, std::vector(offers_.begin() + 1, offers_.end()), knowledge_);
+  return {roll_back.decide(), roll_back.best()};
 }
+
+bool Planning::gains_enough(double price) { return at(price).gains_enough(); }
 
 }  // namespace nonrunner::appraisal

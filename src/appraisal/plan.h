@@ -20,6 +20,8 @@
 // Known to be right against complete enumeration (tests/appraisal/plan.cpp) and published problems
 // (tests/outside).
 #pragma once
+#include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -27,6 +29,7 @@
 #include "appraisal/buying.h"
 #include "appraisal/evidence.h"
 #include "appraisal/job.h"
+#include "appraisal/knowledge.h"
 
 namespace nonrunner::appraisal {
 
@@ -75,20 +78,39 @@ struct OfferAt {
   Buying* buying = nullptr;
   double price = 0;
 };
-std::vector<OfferAt> with_plain_at(std::vector<OfferAt>, double price);
-
-// Throws Refusal where the roll-back would grow beyond the bounds above.
-Plan plan_of(const Job&, const std::vector<OfferAt>&, const Beliefs&, int depth = 6);
-
 struct PlanValues {
   double decide_now = 0, best = 0;
   double gain() const { return best - decide_now; }
 };
-// Of the same plan; `plain_price` absent: the plain offer is not to be had.
-PlanValues plan_values(const Job&, const std::vector<OfferAt>&, const Beliefs&,
-                       std::optional<double> plain_price);
-// Whether the plan gains over deciding now what a test must gain: mostly told without rolling back.
-bool gains_enough(const Job&, const std::vector<OfferAt>&, const Beliefs&, double plain_price);
+
+class RollBack;
+
+// The plans from what is believed now on, at any price of the plain offer. What was rolled back at a price is kept for a
+// while, since several questions are asked at the same one.
+class Planning {
+ public:
+  // Keeps references to the job and to what the offers name. Whoever asks for a plan gets a Refusal where the roll-back
+  // would grow beyond the bounds above.
+  Planning(const Job&, std::vector<OfferAt>, const Beliefs&);
+  ~Planning();
+
+  Plan plan(double price, int depth = 6);
+  PlanValues values(double price);
+  PlanValues values_without_plain();  // the plain offer is not to be had
+  // Whether the plan gains over deciding now what a test must gain: mostly told without rolling back.
+  bool gains_enough(double price);
+
+  RollBack& at(double price);  // stands until it is asked at another price
+  const Job& job() const { return job_; }
+  const std::vector<OfferAt>& offers() const { return offers_; }
+
+ private:
+  const Job& job_;
+  std::vector<OfferAt> offers_;
+  Beliefs beliefs_;
+  Knowledge knowledge_;
+  std::map<double, std::unique_ptr<RollBack>> at_;
+};
 
 double cost_of(const Test&, const Shop&);
 

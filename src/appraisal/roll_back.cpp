@@ -30,19 +30,19 @@ double sum_of_products(const double* one, const double* other, std::size_t n) {
 
 }  // namespace
 
-RollBack::RollBack(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs)
+RollBack::RollBack(const Job& job, std::vector<OfferAt> offers, const Knowledge& knowledge)
     : job_(job),
-      offers_(offers),
+      offers_(std::move(offers)),
       required_(required_by(job, job.aims)),
-      knowledge_(job, beliefs),
-      others_(offers.size()) {
+      knowledge_(knowledge),
+      others_(offers_.size()) {
   check_size();
   for (std::size_t i = 0; i < tests().size(); ++i) {
     cost_.push_back(cost_of(knowledge_.test(i), job.shop));
     left_.push_back(1 - gone_of(job, knowledge_.test(i)));
     outcomes_.push_back(knowledge_.outcomes(i));
   }
-  for (const OfferAt& offer : offers) {
+  for (const OfferAt& offer : offers_) {
     Figures& first = first_.emplace_back();
     const auto weighed = [this, offer](auto value) {
       return Weighed([this, offer, value] {
@@ -54,7 +54,7 @@ RollBack::RollBack(const Job& job, const std::vector<OfferAt>& offers, const Bel
     for (std::size_t i = 0; i < all_kept.size(); ++i)
       first.kept[i] = weighed([i](const Offering& o) { return o.*all_kept[i].of; });
   }
-  const std::size_t cases = offers.empty() ? 0 : offers.front().buying->cases();
+  const std::size_t cases = offers_.empty() ? 0 : offers_.front().buying->cases();
   by_family_ = cases > many_cases || cases * knowledge_.places() > looked_at_closely;
 }
 
@@ -230,19 +230,13 @@ void RollBack::lower_ceilings(const std::vector<std::vector<double>>& of_offers)
   for (std::vector<double>& each : bought) each.resize(knowledge_.places());
   const std::vector<std::size_t>& ends = knowledge_.last_trouble_places();
   const std::size_t n = knowledge_.causes();
-  const std::vector<double> certain =
-      knowledge_.weighed_at_last(std::vector<double>(n << knowledge_.tested_troubles(), 1.0));
-  std::vector<double> chance(knowledge_.places());
+  const std::vector<double>& chance = knowledge_.chances();
   knowledge_.at_last_of_causes([&](std::size_t place, const std::vector<double>& cause) {
     for (std::size_t end = 0; end < ends.size(); ++end) {
-      const auto sum = [&](const std::vector<double>& of) {
-        return sum_of_products(of.data() + end * n, cause.data(), n);
-      };
-      chance[place + ends[end]] = sum(certain);
-      for (std::size_t k = 0; k < bought.size(); ++k) bought[k][place + ends[end]] = sum(at_last[k]);
+      for (std::size_t k = 0; k < bought.size(); ++k)
+        bought[k][place + ends[end]] = sum_of_products(at_last[k].data() + end * n, cause.data(), n);
     }
   });
-  knowledge_.sum_up(chance);
   for (std::vector<double>& each : bought) knowledge_.sum_up(each);
   std::vector<double> ceiling(knowledge_.places(), 0.0);
   knowledge_.backwards([&](std::size_t place, std::uint32_t unmade) {

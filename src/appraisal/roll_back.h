@@ -33,7 +33,8 @@ struct GainBelow {
 
 class RollBack {
  public:
-  RollBack(const Job&, const std::vector<OfferAt>&, const Beliefs&);
+  // Keeps references to the job and to what is known.
+  RollBack(const Job&, std::vector<OfferAt>, const Knowledge&);
 
   const std::vector<std::size_t>& tests() const { return knowledge_.tests(); }
   double cost(std::size_t i) const { return cost_[i]; }
@@ -112,9 +113,9 @@ class RollBack {
   PlanStep step(std::size_t place, const Known&, int depth);
 
   const Job& job_;
-  const std::vector<OfferAt>& offers_;
+  const std::vector<OfferAt> offers_;
   const Required required_;
-  Knowledge knowledge_;
+  const Knowledge& knowledge_;
   std::vector<double> cost_, left_;  // by test; left: the chance that the car is still to be had after it
   std::vector<std::size_t> outcomes_;
   std::vector<Figures> first_;  // by offer: of the most profitable paths

@@ -48,20 +48,20 @@ std::int64_t last_not_below(std::int64_t low, std::int64_t end, Over at_low, Ove
 
 }  // namespace
 
-double with_tests_price(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs,
-                        double walk_away) {
+double with_tests_price(Planning& planning, double walk_away) {
+  const Job& job = planning.job();
   if (std::none_of(job.tests.begin(), job.tests.end(), still_to_make)) return walk_away;
-  const double enough = plan_values(job, offers, beliefs, std::nullopt).best + least_gain_of_a_test(job);
+  const double enough = planning.values_without_plain().best + least_gain_of_a_test(job);
   const double coin = smallest_coin(job.currency);
   const auto over_at = [&](std::int64_t coins) {
-    const std::vector<OfferAt> at = with_plain_at(offers, price_of_coins(job, coins));
-    RollBack roll_back(job, at, beliefs);
+    RollBack& roll_back = planning.at(price_of_coins(job, coins));
     const double best = roll_back.best_from(enough);
     return Over{best - enough, coin * roll_back.falls()};
   };
   // It never rises with the price, and above what the best case still brings nothing is bought.
   const std::int64_t low = coins_below(job, walk_away);
-  const std::int64_t hopeless = std::max(low, coins_below(job, offers.front().buying->hopeless_above())) + 1;
+  const std::int64_t hopeless =
+      std::max(low, coins_below(job, planning.offers().front().buying->hopeless_above())) + 1;
   const Over at_low = over_at(low);
   if (at_low.value < 0) return walk_away;
   return std::max(walk_away, price_of_coins(job, last_not_below(low, hopeless, at_low, over_at)));
@@ -72,8 +72,7 @@ namespace {
 // Whether a test pays at prices of the plain offer, from high to low ones.
 class Paying {
  public:
-  Paying(const Job& job, const std::vector<OfferAt>& offers, const Beliefs& beliefs)
-      : job_(job), offers_(offers), beliefs_(beliefs) {}
+  explicit Paying(Planning& planning) : planning_(planning), job_(planning.job()) {}
 
   bool pays(std::int64_t coins) { return gain(coins).value >= 0; }
 
@@ -85,8 +84,7 @@ class Paying {
       const double at_most = below_.at_most(less);
       if (at_most < least) return {at_most - least, 0};
     }
-    const std::vector<OfferAt> at = with_plain_at(offers_, price);
-    RollBack roll_back(job_, at, beliefs_);
+    RollBack& roll_back = planning_.at(price);
     const double decided = roll_back.decide();
     const Over over{roll_back.best_from(decided + least) - decided - least, 0};
     // With interest less is paid back than the price is lower by.
@@ -99,20 +97,19 @@ class Paying {
   }
 
  private:
+  Planning& planning_;
   const Job& job_;
-  const std::vector<OfferAt>& offers_;
-  const Beliefs& beliefs_;
   GainBelow below_;
   double known_at_ = 0;
 };
 
 }  // namespace
 
-std::optional<double> test_from_price(const Job& job, const std::vector<OfferAt>& offers,
-                                      const Beliefs& beliefs, double walk_away, double with_tests) {
+std::optional<double> test_from_price(Planning& planning, double walk_away, double with_tests) {
+  const Job& job = planning.job();
   const std::int64_t last = coins_below(job, with_tests);
   if (last < 0) return std::nullopt;
-  Paying paying(job, offers, beliefs);
+  Paying paying(planning);
   if (!paying.pays(last)) return std::nullopt;
   std::int64_t yes = last, no = -1;
   const auto look = [&](std::int64_t coins) {
@@ -123,7 +120,7 @@ std::optional<double> test_from_price(const Job& job, const std::vector<OfferAt>
   };
   const std::int64_t limit = std::clamp<std::int64_t>(coins_below(job, walk_away), 0, last);
   if (limit < last) look(limit);
-  if (!job.aims.is_profit_alone() || offers.size() > 1) {
+  if (!job.aims.is_profit_alone() || planning.offers().size() > 1) {
     constexpr int tried = 16;
     for (int i = tried - 1; i > 0; --i) look(last / tried * i);
   }

@@ -46,7 +46,7 @@ Answered answered(const Job& job, bool with_plan = true) {
   Draws draws(job, sound, 128);
   Buying buying(job, sound, draws, {}, chances);
   Answered all{buying.walk_away(chances), 0};
-  if (with_plan) all.plan = plan_values(job, {{&buying, job.deal.asking}}, now, job.deal.asking).best;
+  if (with_plan) all.plan = Planning(job, {{&buying, job.deal.asking}}, now).values(job.deal.asking).best;
   return all;
 }
 
@@ -350,9 +350,10 @@ TEST_CASE("what the plan is worth never rises with the price", "[appraisal][laws
     const std::vector<double> chances = state_chances(job, now);
     Draws draws(job, sound, 64);
     Buying buying(job, sound, draws, {}, chances);
+    Planning planning(job, {{&buying, job.deal.asking}}, now);
     double before = 1e300;
     for (double price = 0; price < 2500; price += 125) {
-      const double worth = plan_values(job, {{&buying, price}}, now, price).best;
+      const double worth = planning.values(price).best;
       CHECK(worth <= before + 1e-7);
       before = worth;
     }
@@ -373,8 +374,12 @@ TEST_CASE("whether a test comes first is told without rolling back as the whole 
     // Tests are worth most about the walk-away price.
     const double limit = buying.walk_away(state_chances(job, now)).price;
     for (const double price : {0.0, job.deal.asking, limit, limit + 10, limit + 40, limit + 100}) {
-      const PlanValues plan = plan_values(job, offers, now, price);
-      CHECK(gains_enough(job, offers, now, price) == (plan.gain() >= least_gain_of_a_test(job)));
+      Planning told(job, offers, now);
+      const bool gains_enough = told.gains_enough(price);
+      const PlanValues plan = Planning(job, offers, now).values(price);
+      CHECK(gains_enough == (plan.gain() >= least_gain_of_a_test(job)));
+      // Nor does it matter what was asked at that price before.
+      CHECK_THAT(told.values(price).best, WithinAbs(plan.best, 1e-9 * std::max(1.0, plan.best)));
       (plan.gain() >= least_gain_of_a_test(job) ? pays : does_not) += 1;
     }
   }
