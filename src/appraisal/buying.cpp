@@ -51,7 +51,7 @@ Buying::Model& Buying::model_at(double price) {
 }
 
 std::unique_ptr<Buying::Model> Buying::made_model(Courses courses) {
-  auto made = std::make_unique<Model>(Model{std::move(courses), {}, {}, {}, {}, {}, {}, {}, {}, {}});
+  auto made = std::make_unique<Model>(Model{std::move(courses), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}});
   std::size_t slots = 0;
   for (std::size_t c = 0; c < job_.causes.size(); ++c) {
     const std::size_t steps = made->courses.chain(c).steps.size();
@@ -73,16 +73,18 @@ std::unique_ptr<Buying::Model> Buying::made_model(Courses courses) {
 void Buying::add_path(Model& model, std::size_t which, const Path& path) {
   const Matter matter{which / masks_, static_cast<unsigned>(which % masks_)};
   KnownPath known;
-  known.path = path;
-  known.turns_begin = model.turns.size();
+  known.turns_begin = static_cast<std::uint32_t>(model.turns.size());
   const std::vector<PathOutcome> outcomes = model.courses.outcomes(matter.cause, matter.present, path);
-  known.mean = model.courses.mean_of(matter.cause, outcomes);
+  const CourseFigures mean = model.courses.mean_of(matter.cause, outcomes);
   for (const PathOutcome& outcome : outcomes)
     model.turns.push_back({outcome.chance, tallied_at(model, matter, path, outcome)});
-  known.turns_end = model.turns.size();
-  known.cash = known.mean.cash - model.courses.opening_cash(matter.cause);
-  known.beside = known.mean.own_hours * job_.shop.hour + known.mean.days * job_.shop.bay_per_day;
+  known.turns_end = static_cast<std::uint32_t>(model.turns.size());
+  known.cash = mean.cash - model.courses.opening_cash(matter.cause);
+  known.beside = mean.own_hours * job_.shop.hour + mean.days * job_.shop.bay_per_day;
+  known.own_hours = mean.own_hours;
+  known.days = mean.days;
   model.paths.push_back(known);
+  model.whole.push_back({path, mean});
 }
 
 // Ways that differ in nothing drawn are one: what follows a correction that failed does not know how far the
@@ -140,9 +142,9 @@ double Buying::loss_of(Model& model, const KnownPath& known, double payment) {
 
 Offering Buying::offering(const Model& model, std::size_t which, std::size_t path, double paid) const {
   const KnownPath& known = model.paths[model.paths_begin[which] + path];
-  const double cash = known.cash - paid * (1 + job_.shop.money_rate * known.mean.days / 365);
+  const double cash = known.cash - paid * (1 + job_.shop.money_rate * known.days / 365);
   Offering o{path, cash - known.beside, 0, 0};
-  if (job_.aims[Aim::per_hour]) o.margin = cash - known.mean.own_hours * *job_.aims[Aim::per_hour];
+  if (job_.aims[Aim::per_hour]) o.margin = cash - known.own_hours * *job_.aims[Aim::per_hour];
   return o;
 }
 
@@ -471,11 +473,13 @@ Policy Buying::policy(const std::vector<double>& chances, double price) {
     if (!is_possible(s)) continue;
     const bool is_first = !best.holds || best.picks[s] == 0;
     const Offering& taken = is_first ? first[s] : menus(price)[s][best.picks[s]];
-    const KnownPath& known = model.paths[model.paths_begin[s] + taken.path];
-    policy.paths[s] = known.path;
-    policy.most_profitable[s] = model.paths[model.paths_begin[s] + first[s].path].path;
-    policy.outlook.add(chances[s], known.mean, model.courses.opening_cash(s / masks_));
-    if (chances[s] > 0) policy.loss_chance += chances[s] * loss_of(model, known, payment);
+    const std::size_t begin = model.paths_begin[s];
+    const WholePath& whole = model.whole[begin + taken.path];
+    policy.paths[s] = whole.path;
+    policy.most_profitable[s] = model.whole[begin + first[s].path].path;
+    policy.outlook.add(chances[s], whole.mean, model.courses.opening_cash(s / masks_));
+    if (chances[s] > 0)
+      policy.loss_chance += chances[s] * loss_of(model, model.paths[begin + taken.path], payment);
   }
   policy.cash_profit = cash_profit(job_, policy.outlook, price);
   policy.profit = profit(job_, policy.outlook, price);

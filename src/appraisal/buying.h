@@ -99,11 +99,15 @@ class Buying {
     double chance = 0;
     std::size_t tallied = 0;
   };
+  // What is asked of a path at every price; the rest of it is kept elsewhere.
   struct KnownPath {
+    double cash = 0, beside = 0;  // opening up taken off; own hours and days at what they are worth
+    double own_hours = 0, days = 0;
+    std::uint32_t turns_begin = 0, turns_end = 0;
+  };
+  struct WholePath {
     Path path;
     CourseFigures mean;
-    double cash = 0, beside = 0;  // opening up taken off; own hours and days at what they are worth
-    std::size_t turns_begin = 0, turns_end = 0;
   };
   // The break-even payments of one way, drawn when they are first asked for.
   struct Tallied {
@@ -116,6 +120,7 @@ class Buying {
   struct Model {
     Courses courses;
     std::vector<KnownPath> paths;          // case by case
+    std::vector<WholePath> whole;          // of each of them
     std::vector<std::size_t> paths_begin;  // of each case, and the end
     std::vector<std::uint32_t> order;      // of the paths of a case by profit, where no price changes it
     std::vector<Turn> turns;
