@@ -11,7 +11,6 @@ namespace nonrunner::appraisal {
 namespace {
 
 constexpr double any_profit = -1e15;  // less than any: not asked for
-constexpr std::size_t none = static_cast<std::size_t>(-1);
 
 // So that the stretch of a case does not go by a single trouble: multiplicative hashing (D. E. Knuth, The Art of Computer
 // Programming 3, 2nd ed. 1998, section 6.4; from memory). The cause has no part in it: their order changes nothing.
@@ -58,8 +57,8 @@ std::unique_ptr<Buying::Model> Buying::made_model(Courses courses) {
     made->slots_begin.push_back(slots);
     slots += steps + (steps + 1) * all_courses.size();
   }
-  made->plain.resize(slots);
-  made->at_slot.assign(slots, none);
+  made->slots.resize(slots);
+  make_room(*made);
   for (std::size_t s = 0; s < possible_.size(); ++s) {
     made->paths_begin.push_back(made->paths.size());
     if (!is_possible(s)) continue;
@@ -68,6 +67,20 @@ std::unique_ptr<Buying::Model> Buying::made_model(Courses courses) {
   }
   made->paths_begin.push_back(made->paths.size());
   return made;
+}
+
+// For as many as there are at the most, so that nothing is moved while they are added: no more where a trouble is there
+// than where none is.
+void Buying::make_room(Model& model) const {
+  std::size_t paths = 0;
+  for (std::size_t c = 0; c < job_.causes.size(); ++c) {
+    const auto begin = possible_.begin() + static_cast<std::ptrdiff_t>(c * masks_);
+    const auto cases = std::count_if(begin, begin + static_cast<std::ptrdiff_t>(masks_),
+                                     [](double chance) { return chance > 0; });
+    paths += static_cast<std::size_t>(cases) * model.courses.paths(c, 0).size();
+  }
+  model.paths.reserve(paths);
+  model.whole.reserve(paths);
 }
 
 void Buying::add_path(Model& model, std::size_t which, const Path& path) {
@@ -89,7 +102,7 @@ void Buying::add_path(Model& model, std::size_t which, const Path& path) {
 
 // Ways that differ in nothing drawn are one: what follows a correction that failed does not know how far the
 // path would have gone, and pieces and scrap fetch the same whatever the troubles.
-std::size_t Buying::tallied_at(Model& model, Matter matter, const Path& path, const PathOutcome& outcome) {
+std::uint32_t Buying::tallied_at(Model& model, Matter matter, const Path& path, const PathOutcome& outcome) {
   const Course then = path.course == Course::put_right ? path.if_all_fail : path.course;
   const std::size_t steps = model.courses.chain(matter.cause).steps.size();
   const std::size_t slot =
@@ -98,10 +111,16 @@ std::size_t Buying::tallied_at(Model& model, Matter matter, const Path& path, co
                      : steps + outcome.made * all_courses.size() + static_cast<std::size_t>(then));
   const bool feels =
       masks_ > 1 && (outcome.cured || (then == Course::as_found && job_.causes[matter.cause].found));
-  std::size_t& at = model.at_slot[slot];
-  if (at != none && (!feels || model.tallied[at].matter.present == matter.present)) return at;
-  at = model.tallied.size();
-  model.tallied.push_back({matter, path, outcome.made, slot, outcome.cured, feels});
+  Slot& of = model.slots[slot];
+  std::uint32_t& at = of.last;
+  if (at != none && (!feels || model.tallied[at].present == matter.present)) return at;
+  if (at == none) {
+    of.path = path;
+    of.outcome = {1, outcome.made, outcome.cured, {}};
+  }
+  at = static_cast<std::uint32_t>(model.tallied.size());
+  model.tallied.push_back({static_cast<std::uint32_t>(matter.cause), matter.present,
+                           static_cast<std::uint32_t>(slot), none, feels});
   model.shares.emplace_back();
   return at;
 }
@@ -114,15 +133,15 @@ const Drawn& Buying::of_troubles(unsigned present, bool cured) {
 }
 
 const Tally& Buying::tally(Model& model, Tallied& of) {
-  if (of.payments) return *of.payments;
-  const auto [cause, present, all] = of.matter;
-  std::optional<Drawn>& plain = model.plain[of.slot];
-  if (!plain) plain = drawn(draws_, sound_, model.courses, {cause, 0}, of.path, {1, of.made, of.cured, {}});
-  const bool feels = of.feels_troubles && present != 0;
-  const Drawn* more = feels ? &of_troubles(present, of.cured) : nullptr;
+  if (of.payments != none) return model.payments[of.payments];
+  Slot& slot = model.slots[of.slot];
+  if (!slot.plain) slot.plain = drawn(draws_, sound_, model.courses, {of.cause, 0}, slot.path, slot.outcome);
+  const bool feels = of.feels_troubles && of.present != 0;
+  const Drawn* more = feels ? &of_troubles(of.present, slot.outcome.cured) : nullptr;
   const Stretch points =
-      feels ? points_.of(possible_[cause * masks_ + present], mixed(present)) : points_.of_all();
-  return of.payments.emplace(break_even_payments(draws_, job_, *plain, more, points));
+      feels ? points_.of(possible_[of.cause * masks_ + of.present], mixed(of.present)) : points_.of_all();
+  of.payments = static_cast<std::uint32_t>(model.payments.size());
+  return model.payments.emplace_back(break_even_payments(draws_, job_, *slot.plain, more, points));
 }
 
 double Buying::share_below(Model& model, std::size_t tallied, double bound) {
@@ -183,10 +202,20 @@ Buying::Priced& Buying::priced_at(double price) {
   if (made) return *made;
   // Of many cases few prices: their menus are large.
   const std::size_t remembered = possible_.size() > many_cases ? 4 : 64;
-  if (priced_.size() > remembered)
+  if (priced_.size() > remembered) {
+    for (auto& each : priced_)
+      if (each.second) rooms_.push_back(std::move(each.second));
     std::erase_if(priced_, [&](const auto& each) { return each.first != price; });
+  }
   auto& priced = priced_[price];
-  priced = std::make_unique<Priced>();
+  if (rooms_.empty()) {
+    priced = std::make_unique<Priced>();
+  } else {
+    priced = std::move(rooms_.back());
+    rooms_.pop_back();
+  }
+  priced->has_losses = false;
+  priced->menus.clear();
   priced->price = price;
   priced->payment = paid_at(job_.deal, price);
   priced->paid = priced->payment + job_.deal.fees.mean();

@@ -15,6 +15,7 @@
 #pragma once
 #include <array>
 #include <cstdint>
+#include <deque>
 #include <map>
 #include <memory>
 #include <optional>
@@ -97,7 +98,7 @@ class Buying {
   // One way that a path can turn out; several paths share what they have in common.
   struct Turn {
     double chance = 0;
-    std::size_t tallied = 0;
+    std::uint32_t tallied = 0;
   };
   // What is asked of a path at every price; the rest of it is kept elsewhere.
   struct KnownPath {
@@ -109,13 +110,18 @@ class Buying {
     Path path;
     CourseFigures mean;
   };
-  // The break-even payments of one way, drawn when they are first asked for.
+  // One way: small, since there are many. Its break-even payments are drawn when they are first asked for.
+  static constexpr std::uint32_t none = static_cast<std::uint32_t>(-1);
   struct Tallied {
-    Matter matter;
+    std::uint32_t cause = 0, present = 0, slot = 0, payments = none;
+    bool feels_troubles = false;
+  };
+  // What ways that differ by troubles alone have in common: the cause, the corrections made, and what then.
+  struct Slot {
     Path path;
-    std::size_t made = 0, slot = 0;  // made: corrections
-    bool cured = false, feels_troubles = false;
-    std::optional<Tally> payments = {};
+    PathOutcome outcome;
+    std::optional<Drawn> plain;  // without troubles
+    std::uint32_t last = none;   // the way of it that was added last
   };
   struct Model {
     Courses courses;
@@ -125,11 +131,11 @@ class Buying {
     std::vector<std::uint32_t> order;      // of the paths of a case by profit, where no price changes it
     std::vector<Turn> turns;
     std::vector<Tallied> tallied;
+    std::deque<Tally> payments;
     // What each of them answered last, close together since it is asked again and again.
     std::vector<Tally::Share> shares;
-    std::vector<std::optional<Drawn>> plain;  // by slot: a way of a cause without troubles
-    std::vector<std::size_t> slots_begin;     // of each cause
-    std::vector<std::size_t> at_slot;         // the way that no trouble touches; `none` where not made
+    std::vector<Slot> slots;
+    std::vector<std::size_t> slots_begin;  // of each cause
   };
   struct Priced {
     double price = 0, payment = 0, paid = 0;  // with tax and fee band; with all fees
@@ -138,8 +144,9 @@ class Buying {
     bool has_losses = false;
   };
   std::unique_ptr<Model> made_model(Courses);
+  void make_room(Model&) const;
   void add_path(Model&, std::size_t which, const Path&);
-  std::size_t tallied_at(Model&, Matter, const Path&, const PathOutcome&);
+  std::uint32_t tallied_at(Model&, Matter, const Path&, const PathOutcome&);
   Model& model_at(double price);
   Priced& priced_at(double price);
   Offering offering(const Model&, std::size_t which, std::size_t path, double paid) const;
@@ -171,6 +178,8 @@ class Buying {
   std::size_t masks_;
   std::vector<std::unique_ptr<Model>> models_;
   std::map<double, std::unique_ptr<Priced>> priced_;
+  // Of prices that are not remembered: what is asked for anew the system has to clear first.
+  std::vector<std::unique_ptr<Priced>> rooms_;
   std::array<std::vector<std::optional<Drawn>>, 2> of_troubles_;  // as found, put right; by set
   std::vector<std::uint32_t> order_;                              // room for one case
   std::optional<double> limit_;                                   // the walk-away price as believed at first

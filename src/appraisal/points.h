@@ -33,7 +33,7 @@ class Points {
   // `all`: of a likely case. `chances`: of the cases; they say how many ways there are.
   Points(const Job&, const std::vector<double>& chances, std::size_t all);
 
-  static constexpr std::size_t ways_in_full = 4096, least = 4;
+  static constexpr std::size_t ways_in_full = 4096, least = 2;
   bool are_fewer() const { return fewer_; }  // in unlikely cases
   std::size_t all() const { return all_; }
   Stretch of_all() const { return {0, all_}; }

@@ -9,7 +9,7 @@ namespace nonrunner::appraisal {
 
 class Tally {
  public:
-  explicit Tally(const std::vector<double>& values);  // at least one
+  explicit Tally(std::vector<double> values);  // at least one
   struct Share {
     double below = 0;
     double from = 0, to = 0;  // the same for every bound above the one, up to the other
@@ -19,7 +19,7 @@ class Tally {
  private:
   std::size_t cell_of(double value) const;
   double low_ = 0, high_ = 0, per_width_ = 0;
-  std::vector<std::uint32_t> begins_;  // of each cell, and the end
+  std::vector<std::uint32_t> begins_;  // of each cell, and the end; empty where there is one
   std::vector<double> values_;         // by cell
 };
 

@@ -140,8 +140,8 @@ TEST_CASE("that unlikely ways are drawn at fewer points is said", "[appraisal][p
   REQUIRE(ways < 1'000'000);
   CHECK(
       said(many).find(fmt::format("It can go {},{:03} ways: how the outcome spreads rests on 64 points for a "
-                                  "likely one, on 4 at the least for an unlikely one.\n",
+                                  "likely one, on 2 at the least for an unlikely one.\n",
                                   ways / 1000, ways % 1000)) != std::string::npos);
   CHECK(nlohmann::json::parse(words::to_json(many))["to_pay"]["risk"]["fewer_points"] ==
-        nlohmann::json({{"ways", ways}, {"least_of_a_way", 4}, {"most_of_a_way", 64}}));
+        nlohmann::json({{"ways", ways}, {"least_of_a_way", 2}, {"most_of_a_way", 64}}));
 }
