@@ -70,7 +70,7 @@ struct AfterTest {
   // The offer that the best plan takes then and its limit: absent where the plan goes on with a test or walks
   // away.
   std::optional<std::size_t> takes;
-  WalkAway of_taken;
+  double of_taken = 0;
   // Where buying unseen is allowed at the price of the plan and after this outcome it is not, though its
   // profit would do: the aim that bars it; and the chance of a loss then.
   std::optional<Aim> barred_by;

@@ -28,22 +28,23 @@ namespace {
 
 constexpr double much_taken_off = 1.0 / 3;
 
-std::vector<CauseFigures> causes_of(const Courses& courses, const States& states, const Beliefs& before,
-                                    const Beliefs& now) {
+std::vector<CauseFigures> causes_of(const Courses& courses, const Beliefs& before, const Beliefs& now) {
   const Job& job = courses.job();
   std::vector<CauseFigures> all;
   for (std::size_t c = 0; c < job.causes.size(); ++c) {
     CauseFigures figures{before.cause[c], now.cause[c], Course::as_found, {}, {}, 0};
     std::array<double, 4> on_offer{}, sum{};
-    for (unsigned present = 0; present < states.masks; ++present) {
+    for (unsigned present = 0; present < 1u << job.troubles.size(); ++present) {
       const double chance = chance_of_troubles(now, present);
       if (chance == 0) continue;
-      figures.taken[static_cast<std::size_t>(states.at(c, present).course)] += chance;
-      figures.counted += chance * states.at(c, present).profit;
+      const Courses::ByCourse by_course = courses.by_course(c, present);
+      const Courses::Best& best = Courses::best_of(by_course);
+      figures.taken[static_cast<std::size_t>(best.course)] += chance;
+      figures.counted += chance * best.profit;
       for (std::size_t k = 0; k < all_courses.size(); ++k)
-        if (const auto f = courses.figures(c, present, all_courses[k])) {
+        if (by_course[k]) {
           on_offer[k] += chance;
-          sum[k] += chance * courses.profit(*f);
+          sum[k] += chance * by_course[k]->profit;
         }
     }
     for (std::size_t k = 0; k < all_courses.size(); ++k)
@@ -311,7 +312,8 @@ class Appraising {
         then.barred_by = broken_by(job_, policy);
       if (!branch.step.empty() && branch.step.front().act == Do::buy) {
         then.takes = branch.step.front().which;
-        then.of_taken = *then.takes == 0 ? then.walk_away : buyings_[*then.takes]->walk_away(chances);
+        then.of_taken =
+            *then.takes == 0 ? then.walk_away.price : buyings_[*then.takes]->walk_away_price(chances);
       }
       a.after_first_test.push_back(std::move(then));
     }
@@ -362,7 +364,7 @@ class Appraising {
   }
 
   std::vector<CauseFigures> causes(const Courses& courses) const {
-    return causes_of(courses, States(courses), prior(job_), now_);
+    return causes_of(courses, prior(job_), now_);
   }
 
   void haggling(Appraisal& a) {

@@ -87,9 +87,9 @@ void Buying::add_path(Model& model, std::size_t which, const Path& path) {
   const Matter matter{which / masks_, static_cast<unsigned>(which % masks_)};
   KnownPath known;
   known.turns_begin = static_cast<std::uint32_t>(model.turns.size());
-  const std::vector<PathOutcome> outcomes = model.courses.outcomes(matter.cause, matter.present, path);
-  const CourseFigures mean = model.courses.mean_of(matter.cause, outcomes);
-  for (const PathOutcome& outcome : outcomes)
+  model.courses.outcomes(matter.cause, matter.present, path, outcomes_);
+  const CourseFigures mean = model.courses.mean_of(matter.cause, outcomes_);
+  for (const PathOutcome& outcome : outcomes_)
     model.turns.push_back({outcome.chance, tallied_at(model, matter, path, outcome)});
   known.turns_end = static_cast<std::uint32_t>(model.turns.size());
   known.cash = mean.cash - model.courses.opening_cash(matter.cause);
@@ -168,7 +168,7 @@ Offering Buying::offering(const Model& model, std::size_t which, std::size_t pat
 }
 
 // The most profitable first; of equal ones, but for rounding, the one that stands first.
-void Buying::by_profit(const Model& model, std::size_t which, double paid, std::uint32_t* order) const {
+void Buying::put_in_order(const Model& model, std::size_t which, double paid, std::uint32_t* order) const {
   const std::size_t n = model.paths_begin[which + 1] - model.paths_begin[which];
   if (n == 0) return;
   const auto profit = [&](std::size_t path) { return offering(model, which, path, paid).profit; };
@@ -186,13 +186,13 @@ void Buying::by_profit(const Model& model, std::size_t which, double paid, std::
 const std::uint32_t* Buying::ordered(Model& model, std::size_t which, double paid) {
   if (job_.shop.money_rate > 0) {
     order_.resize(model.paths_begin[which + 1] - model.paths_begin[which]);
-    by_profit(model, which, paid, order_.data());
+    put_in_order(model, which, paid, order_.data());
     return order_.data();
   }
   if (model.order.empty()) {
     model.order.resize(model.paths.size());
     for (std::size_t s = 0; s < possible_.size(); ++s)
-      by_profit(model, s, paid, model.order.data() + model.paths_begin[s]);
+      put_in_order(model, s, paid, model.order.data() + model.paths_begin[s]);
   }
   return model.order.data() + model.paths_begin[which];
 }
@@ -366,18 +366,27 @@ std::optional<double> Buying::limit_by(const std::vector<double>& chances, Aim a
   return std::nullopt;
 }
 
+double Buying::least_loss(Model& model, Open& of, double payment) {
+  const KnownPath* paths = &model.paths[model.paths_begin[of.which]];
+  const std::size_t n = model.paths_begin[of.which + 1] - model.paths_begin[of.which];
+  double least = loss_of(model, paths[of.path], payment);
+  for (std::size_t k = 0; k < n && least > of.low; ++k) {
+    const double loss = loss_of(model, paths[k], payment);
+    if (loss >= least) continue;
+    least = loss;
+    of.path = k;
+  }
+  return least;
+}
+
 // A case is known at a price, or lies between what it was at the prices looked at on either side, since its chance of a
 // loss never falls with the price. The likeliest are asked first (by halves of a chance: neighbours stand together), and no
 // more of them than decide whether the aim holds; where it fails first as many as where it held last, so that both sides
-// close in.
+// close in. Of a case the path that lost least before is asked first: no other can be better than what was known below.
 std::optional<double> Buying::limit_by_loss(const std::vector<double>& chances, double guess) {
-  struct Open {
-    std::size_t which = 0;
-    double chance = 0, at_low = 0, at_high = 0;  // the chance of the case; of it and a loss, below and above
-  };
   std::vector<Open> open;
   for (std::size_t s = 0; s < chances.size(); ++s)
-    if (chances[s] > 0) open.push_back({s, chances[s], 0, chances[s]});
+    if (chances[s] > 0) open.push_back({s, chances[s]});
   std::ranges::stable_sort(open, std::greater{}, [](const Open& each) { return std::ilogb(each.chance); });
   // With interest a price moves where parts come from, and then the chance of a loss as well.
   const bool never_falls = job_.shop.money_rate == 0;
@@ -392,19 +401,15 @@ std::optional<double> Buying::limit_by_loss(const std::vector<double>& chances, 
         const double payment = paid_at(job_.deal, price);
         double at_least = settled, at_most = settled;
         for (const Open& each : open) {
-          at_least += each.at_low;
-          at_most += each.at_high;
+          at_least += each.at_least();
+          at_most += each.at_most();
         }
         now.clear();
-        for (const Open& each : open) {
+        for (Open& each : open) {
           if (at_most <= most || (at_least > most && now.size() >= enough)) break;
-          double least = 1;
-          const std::size_t end = model.paths_begin[each.which + 1];
-          for (std::size_t k = model.paths_begin[each.which]; k < end && least > 0; ++k)
-            least = std::min(least, loss_of(model, model.paths[k], payment));
-          now.push_back(each.chance * least);
-          at_least += now.back() - each.at_low;
-          at_most += now.back() - each.at_high;
+          now.push_back(least_loss(model, each, payment));
+          at_least += each.chance * (now.back() - each.low);
+          at_most += each.chance * (now.back() - each.high);
         }
         // Where all were asked both are the same but for rounding, which is far less than the tolerance.
         const bool holds = at_most <= most;
@@ -413,9 +418,9 @@ std::optional<double> Buying::limit_by_loss(const std::vector<double>& chances, 
         std::size_t kept = 0;
         for (std::size_t i = 0; i < open.size(); ++i) {
           Open each = open[i];
-          if (i < now.size()) (holds ? each.at_low : each.at_high) = now[i];
-          if (each.at_low == each.at_high)
-            settled += each.at_low;
+          if (i < now.size()) (holds ? each.low : each.high) = now[i];
+          if (each.low == each.high)
+            settled += each.at_least();
           else
             open[kept++] = each;
         }
@@ -435,13 +440,11 @@ std::optional<double> Buying::lowest_limit(const WalkAway& limits, const Aims& a
   return lowest;
 }
 
-WalkAway Buying::walk_away(const std::vector<double>& chances) {
+WalkAway Buying::limits(const std::vector<double>& chances) {
   WalkAway limits;
   const Aims& aims = job_.aims;
-  std::vector<Aim> asked;
   for (const figures::AimRow& row : figures::aims) {
     if (!aims[row.aim]) continue;
-    asked.push_back(row.aim);
     // About as much as pays may be paid without a loss.
     limits.by[row.aim] = limit_by(chances, row.aim, limits.by[Aim::profit].value_or(job_.deal.asking));
   }
@@ -450,6 +453,16 @@ WalkAway Buying::walk_away(const std::vector<double>& chances) {
   limits.price = found.price.value_or(at_most);
   if (found.at_most && *found.at_most > limits.price) limits.at_most = found.at_most;
   if (!limit_) limit_ = limits.price;
+  return limits;
+}
+
+double Buying::walk_away_price(const std::vector<double>& chances) { return limits(chances).price; }
+
+WalkAway Buying::walk_away(const std::vector<double>& chances) {
+  WalkAway limits = this->limits(chances);
+  std::vector<Aim> asked;
+  for (const figures::AimRow& row : figures::aims)
+    if (job_.aims[row.aim]) asked.push_back(row.aim);
   if (asked.size() == 1) {
     limits.binding = asked.front();
     return limits;

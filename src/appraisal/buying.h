@@ -64,7 +64,9 @@ class Buying {
   Buying(const Job&, const SoundValue&, Draws&, std::vector<double> covers, std::vector<double> possible);
 
   bool is_possible(std::size_t which) const { return possible_[which] > 0; }
-  // What the most profitable path of each case brings at a price, by case; of one that is not possible nothing.
+  // What the most profitable path of each case brings at a price, by case; of one that is not possible nothing. The chance
+  // of a loss may be missing in `by_profit`.
+  const std::vector<Offering>& by_profit(double price) { return priced_at(price).firsts; }
   const std::vector<Offering>& firsts(double price);
   // What every path brings that no other beats, by case. Stands until it is asked at another price.
   const std::vector<Menu>& menus(double price);
@@ -78,7 +80,8 @@ class Buying {
   bool is_allowed(const std::vector<double>& chances, double price) { return held(chances, price).holds; }
 
   WalkAway walk_away(const std::vector<double>& chances);
-  // The same price alone, with another aim for the chance of a loss.
+  double walk_away_price(const std::vector<double>& chances);  // of it the price alone
+  // The price with another aim for the chance of a loss.
   double walk_away_price(const std::vector<double>& chances, double loss_most, double guess);
 
   // The most profitable policy that holds at this price; where none does the most profitable one.
@@ -150,13 +153,22 @@ class Buying {
   Model& model_at(double price);
   Priced& priced_at(double price);
   Offering offering(const Model&, std::size_t which, std::size_t path, double paid) const;
-  void by_profit(const Model&, std::size_t which, double paid, std::uint32_t* order) const;
+  void put_in_order(const Model&, std::size_t which, double paid, std::uint32_t* order) const;
   const std::uint32_t* ordered(Model&, std::size_t which, double paid);
   const Drawn& of_troubles(unsigned present, bool cured);
   const Tally& tally(Model&, Tallied&);
   double share_below(Model&, std::size_t tallied, double bound);
   double loss_of(Model&, const KnownPath&, double payment);
   std::size_t fill_menu(Model&, std::size_t which, const Priced&, Offering* into);
+  // A case of which it is not known yet what the path that loses least comes to.
+  struct Open {
+    std::size_t which = 0;
+    double chance = 0, low = 0, high = 1;  // of the case; of a loss in it, at prices below and above
+    std::size_t path = 0;                  // that lost least when it was last asked
+    double at_least() const { return chance * low; }
+    double at_most() const { return chance * high; }
+  };
+  double least_loss(Model&, Open&, double payment);
   double best_alone(const std::vector<double>& chances, double price, Aim);
   // `guess`: where to begin to look.
   std::optional<double> limit_by(const std::vector<double>& chances, Aim, double guess);
@@ -165,6 +177,7 @@ class Buying {
   struct Found {
     std::optional<double> price, at_most;
   };
+  WalkAway limits(const std::vector<double>& chances);  // of a walk-away price all but the aim that binds
   bool holds(const std::vector<double>& chances, const Aims&, double price, bool& exact);
   // `at_most`: no policy holds above, by the aims looked at one by one.
   Found highest(const std::vector<double>& chances, const Aims&, double at_most);
@@ -182,6 +195,7 @@ class Buying {
   std::vector<std::unique_ptr<Priced>> rooms_;
   std::array<std::vector<std::optional<Drawn>>, 2> of_troubles_;  // as found, put right; by set
   std::vector<std::uint32_t> order_;                              // room for one case
+  std::vector<PathOutcome> outcomes_;                             // room for one path
   std::optional<double> limit_;                                   // the walk-away price as believed at first
   std::optional<PricesOfAims> prices_of_aims_;
 };

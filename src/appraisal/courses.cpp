@@ -165,10 +165,17 @@ void Courses::end_otherwise(CourseFigures& f, std::size_t cause, unsigned presen
 }
 
 std::vector<PathOutcome> Courses::outcomes(std::size_t cause, unsigned present, const Path& path) const {
-  const double holding = job_->shop.holding_per_day;
-  CourseFigures so_far = begun(cause);
   std::vector<PathOutcome> all;
   all.reserve(path.tried + 1);
+  outcomes(cause, present, path, all);
+  return all;
+}
+
+void Courses::outcomes(std::size_t cause, unsigned present, const Path& path,
+                       std::vector<PathOutcome>& all) const {
+  const double holding = job_->shop.holding_per_day;
+  CourseFigures so_far = begun(cause);
+  all.clear();
   const auto close = [&](double chance, std::size_t made, bool cured, CourseFigures f) {
     f.cash -= f.days * holding;
     all.push_back({chance, made, cured, f});
@@ -176,7 +183,7 @@ std::vector<PathOutcome> Courses::outcomes(std::size_t cause, unsigned present, 
   if (path.course != Course::put_right) {
     end_otherwise(so_far, cause, present, path.course);
     close(1, 0, false, so_far);
-    return all;
+    return;
   }
   const OfTroubles& troubles = of_troubles_[present];
   const Chain& chain = chains_[cause];
@@ -206,7 +213,6 @@ std::vector<PathOutcome> Courses::outcomes(std::size_t cause, unsigned present, 
     end_otherwise(so_far, cause, present, path.if_all_fail);
     close(fails, path.tried, false, so_far);
   }
-  return all;
 }
 
 CourseFigures Courses::figures(std::size_t cause, unsigned present, const Path& path) const {
@@ -226,39 +232,43 @@ CourseFigures Courses::mean_of(std::size_t cause, const std::vector<PathOutcome>
   return mean;
 }
 
-std::optional<Path> Courses::best_path(std::size_t cause, unsigned present, Course course) const {
-  std::optional<Path> best;
-  double most = 0;
+Courses::ByCourse Courses::by_course(std::size_t cause, unsigned present) const {
+  ByCourse all;
+  std::vector<PathOutcome> turns;
   for (const Path& path : paths(cause, present)) {
-    if (path.course != course) continue;
-    const double worth = profit(figures(cause, present, path));
+    outcomes(cause, present, path, turns);
+    const CourseFigures f = mean_of(cause, turns);
+    const double worth = profit(f);
+    std::optional<Best>& best = all[static_cast<std::size_t>(path.course)];
     // Further along the chain only where it is better by more than rounding may pretend.
-    if (best && worth <= most + 1e-9 * std::max(1.0, std::abs(most))) continue;
-    best = path;
-    most = worth;
+    if (best && worth <= best->profit + 1e-9 * std::max(1.0, std::abs(best->profit))) continue;
+    best = Best{path.course, path, f, worth};
   }
-  return best;
+  return all;
+}
+
+std::optional<Path> Courses::best_path(std::size_t cause, unsigned present, Course course) const {
+  const auto best = by_course(cause, present)[static_cast<std::size_t>(course)];
+  if (!best) return std::nullopt;
+  return best->path;
 }
 
 std::optional<CourseFigures> Courses::figures(std::size_t cause, unsigned present, Course course) const {
-  const auto path = best_path(cause, present, course);
-  if (!path) return std::nullopt;
-  return figures(cause, present, *path);
+  const auto best = by_course(cause, present)[static_cast<std::size_t>(course)];
+  if (!best) return std::nullopt;
+  return best->figures;
+}
+
+// Some course is always on offer.
+const Courses::Best& Courses::best_of(const ByCourse& by_course) {
+  const Best* best = nullptr;
+  for (const std::optional<Best>& each : by_course)
+    if (each && (!best || each->profit > best->profit)) best = &*each;
+  return *best;
 }
 
 Courses::Best Courses::best(std::size_t cause, unsigned present) const {
-  Best best;
-  bool any = false;
-  for (const Course course : all_courses) {
-    const auto path = best_path(cause, present, course);
-    if (!path) continue;
-    const CourseFigures f = figures(cause, present, *path);
-    const double worth = profit(f);
-    if (any && worth <= best.profit) continue;
-    best = {course, *path, f, worth};
-    any = true;
-  }
-  return best;
+  return best_of(by_course(cause, present));
 }
 
 }  // namespace nonrunner::appraisal

@@ -81,6 +81,8 @@ class Courses {
   std::vector<Path> paths(std::size_t cause, unsigned present) const;
   CourseFigures figures(std::size_t cause, unsigned present, const Path&) const;
   std::vector<PathOutcome> outcomes(std::size_t cause, unsigned present, const Path&) const;
+  // The same, in place of what `into` holds: for whoever asks for many.
+  void outcomes(std::size_t cause, unsigned present, const Path&, std::vector<PathOutcome>& into) const;
   CourseFigures mean_of(std::size_t cause, const std::vector<PathOutcome>&) const;
   // The best path of this course; absent where it is not on offer.
   std::optional<Path> best_path(std::size_t cause, unsigned present, Course) const;
@@ -98,6 +100,10 @@ class Courses {
     double profit = 0;
   };
   Best best(std::size_t cause, unsigned present) const;
+  // The best path of each course, in the order of `all_courses`; absent where it is not on offer.
+  using ByCourse = std::array<std::optional<Best>, all_courses.size()>;
+  ByCourse by_course(std::size_t cause, unsigned present) const;
+  static const Best& best_of(const ByCourse&);
 
   const Job& job() const { return *job_; }
   const FixPlan& fixes() const { return fixes_; }

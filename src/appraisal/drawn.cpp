@@ -14,7 +14,7 @@ void add(Values& into, double weight, const double* values) {
 
 class Adding {
  public:
-  Adding(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter)
+  Adding(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter, Drawn& into)
       : draws_(draws),
         points_(matter.points.value_or(Stretch{0, draws.points()})),
         sound_(sound),
@@ -23,12 +23,14 @@ class Adding {
         of_(courses.job().causes[matter.cause]),
         cause_(matter.cause),
         present_(matter.present),
-        kept_(1 - courses.job().sale.rate) {
-    for (Values* values : {&sum_.cash, &sum_.hours, &sum_.days, &sum_.outlay, &borne_})
+        kept_(1 - courses.job().sale.rate),
+        sum_(into) {
+    for (Values* values : {&sum_.cash, &sum_.hours, &sum_.days, &sum_.outlay})
       values->assign(points_.count, 0.0);
+    if (courses_.cover(cause_) > 0) borne_.assign(points_.count, 0.0);
   }
 
-  Drawn made(const Path& path, const PathOutcome& outcome) {
+  void make(const Path& path, const PathOutcome& outcome) {
     hours(1, opening_hours_of(job_, of_));
     spend(1, opening_cash_of(job_, of_));
     for (std::size_t i = 0; i < outcome.made; ++i)
@@ -38,7 +40,6 @@ class Adding {
     else
       otherwise(path.course == Course::put_right ? path.if_all_fail : path.course);
     close();
-    return std::move(sum_);
   }
 
  private:
@@ -154,7 +155,7 @@ class Adding {
     for (std::size_t i = 0; i < sum_.cash.size(); ++i) {
       const double at = paces ? paces[i] : pace.low;
       sum_.hours[i] = (sum_.hours[i] + hours_) * at;
-      sum_.days[i] += days_ + (sum_.hours[i] + (borne_[i] + borne_hours_) * at) * week;
+      sum_.days[i] += days_ + (sum_.hours[i] + ((borne_.empty() ? 0 : borne_[i]) + borne_hours_) * at) * week;
       sum_.cash[i] += cash_ - sum_.days[i] * holding;
       sum_.outlay[i] += outlay_;
     }
@@ -169,8 +170,9 @@ class Adding {
   std::size_t cause_;
   unsigned present_;
   double kept_;
-  Drawn sum_;
-  Values borne_;  // hours by the estimate that the seller bears: they take their days, but no own hours
+  Drawn& sum_;
+  // Hours by the estimate that the seller bears, if he bears any: they take their days, but no own hours.
+  Values borne_;
   double cash_ = 0, hours_ = 0, days_ = 0, outlay_ = 0, borne_hours_ = 0;  // constants
 };
 
@@ -178,7 +180,14 @@ class Adding {
 
 Drawn drawn(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter, const Path& path,
             const PathOutcome& outcome) {
-  return Adding(draws, sound, courses, matter).made(path, outcome);
+  Drawn all;
+  Adding(draws, sound, courses, matter, all).make(path, outcome);
+  return all;
+}
+
+const Drawn& Drawing::draw(Matter matter, const Path& path, const PathOutcome& outcome) {
+  Adding(draws_, sound_, courses_, matter, drawn_).make(path, outcome);
+  return drawn_;
 }
 
 Drawn drawn_troubles(Draws& draws, const Job& job, unsigned present, bool put_right) {

@@ -27,6 +27,19 @@ struct Matter {
 };
 
 Drawn drawn(Draws&, const SoundValue&, const Courses&, Matter, const Path&, const PathOutcome&);
+// The same for whoever draws many.
+class Drawing {
+ public:
+  Drawing(Draws& draws, const SoundValue& sound, const Courses& courses)
+      : draws_(draws), sound_(sound), courses_(courses) {}
+  const Drawn& draw(Matter, const Path&, const PathOutcome&);  // stands until the next is drawn
+
+ private:
+  Draws& draws_;
+  const SoundValue& sound_;
+  const Courses& courses_;
+  Drawn drawn_;
+};
 
 // By what these troubles change the cash and the days of a case that has none: sold as found, or put right.
 Drawn drawn_troubles(Draws&, const Job&, unsigned present, bool put_right);

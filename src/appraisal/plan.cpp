@@ -19,7 +19,7 @@ double perfect(const Job& job, const std::vector<OfferAt>& offers, const Beliefs
     if (chances[s] == 0) continue;
     double best = 0;
     for (const OfferAt& offer : offers)
-      best = std::max(best, offer.buying->firsts(offer.price)[s].profit - job.aims.profit());
+      best = std::max(best, offer.buying->by_profit(offer.price)[s].profit - job.aims.profit());
     sum += chances[s] * best;
   }
   return sum;
@@ -33,7 +33,7 @@ double decided_by_profit(const Job& job, const std::vector<OfferAt>& offers, con
     double sum = 0;
     for (std::size_t s = 0; s < chances.size(); ++s)
       if (chances[s] > 0)
-        sum += chances[s] * (offer.buying->firsts(offer.price)[s].profit - job.aims.profit());
+        sum += chances[s] * (offer.buying->by_profit(offer.price)[s].profit - job.aims.profit());
     best = std::max(best, sum);
   }
   return best;

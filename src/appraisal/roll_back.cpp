@@ -44,15 +44,15 @@ RollBack::RollBack(const Job& job, std::vector<OfferAt> offers, const Knowledge&
   }
   for (const OfferAt& offer : offers_) {
     Figures& first = first_.emplace_back();
-    const auto weighed = [this, offer](auto value) {
-      return Weighed([this, offer, value] {
-        const std::vector<Offering>& firsts = offer.buying->firsts(offer.price);
-        return knowledge_.by_tested([&](std::size_t s) { return value(firsts[s]); });
-      });
-    };
-    first.profit = weighed([this](const Offering& o) { return o.profit - job_.aims.profit(); });
+    first.profit = Weighed([this, offer] {
+      const std::vector<Offering>& firsts = offer.buying->by_profit(offer.price);
+      return knowledge_.by_tested([&](std::size_t s) { return firsts[s].profit - job_.aims.profit(); });
+    });
     for (std::size_t i = 0; i < all_kept.size(); ++i)
-      first.kept[i] = weighed([i](const Offering& o) { return o.*all_kept[i].of; });
+      first.kept[i] = Weighed([this, offer, i] {
+        const std::vector<Offering>& firsts = offer.buying->firsts(offer.price);
+        return knowledge_.by_tested([&](std::size_t s) { return firsts[s].*all_kept[i].of; });
+      });
   }
   const std::size_t cases = offers_.empty() ? 0 : offers_.front().buying->cases();
   by_family_ = cases > many_cases || cases * knowledge_.places() > looked_at_closely;
@@ -258,13 +258,22 @@ void RollBack::lower_ceilings(const std::vector<std::vector<double>>& of_offers)
       at_most_[place] = std::min(at_most_[place], ceiling[place]);
 }
 
-void RollBack::find_ceilings() {
-  if (!at_most_.empty()) return;
+// The ceiling of all, by the aim for profit alone where that is below `enough`: the other takes what every path loses.
+double RollBack::ceiling(double enough) {
+  if (at_most_.empty()) {
+    std::vector<std::vector<double>> of_offers;
+    for (Figures& first : first_) of_offers.push_back(first.profit.of());
+    lower_ceilings(of_offers);
+  }
+  if (at_most_[0] >= enough && !by_all_aims_) {
+    by_all_aims_ = true;
+    if (!job_.aims.is_profit_alone()) lower_ceilings_by_all_aims();
+  }
+  return at_most_[0];
+}
+
+void RollBack::lower_ceilings_by_all_aims() {
   std::vector<std::vector<double>> of_offers;
-  for (Figures& first : first_) of_offers.push_back(first.profit.of());
-  lower_ceilings(of_offers);
-  if (job_.aims.is_profit_alone()) return;
-  of_offers.clear();
   for (const OfferAt& offer : offers_) {
     const PricesOfAims at = offer.buying->prices_of_aims();
     const auto& menus = offer.buying->menus(offer.price);
@@ -287,20 +296,14 @@ double RollBack::best() {
   return value_[0];
 }
 
-double RollBack::at_most() {
-  find_ceilings();
-  return at_most_[0];
-}
-
 double RollBack::best_from(double enough) {
-  find_ceilings();
+  // What is just enough is to be told from what is not.
+  const double need = enough - nothing_gained * std::max(1.0, std::abs(enough));
   if (value_.empty()) {
     value_.assign(knowledge_.places(), unknown);
     act_.resize(knowledge_.places());
   }
-  // What is just enough is to be told from what is not.
-  const double need = enough - nothing_gained * std::max(1.0, std::abs(enough));
-  if (value_[0] == unknown && at_most_[0] > need) work_out(0, knowledge_.begin(), need);
+  if (value_[0] == unknown && ceiling(need) > need) work_out(0, knowledge_.begin(), need);
   return value_[0] == unknown ? std::min(at_most_[0], need) : value_[0];
 }
 
@@ -360,7 +363,7 @@ double RollBack::try_test(std::size_t i, std::size_t place, const Known& known, 
 
 bool RollBack::gains_enough() {
   const double enough = decide() + least_gain_of_a_test(job_);
-  if (at_most() < enough) return false;
+  if (ceiling(enough) < enough) return false;
   return best_of_one() >= enough || best_from(enough) >= enough;
 }
 

@@ -43,7 +43,6 @@ class RollBack {
   double decided_after(std::size_t i);
   double best_of_one();  // with one test, or none
   double best();
-  double at_most();  // no plan is worth more
   // The best where that is at least `enough`; else something below `enough` that the best does not exceed.
   double best_from(double enough);
 
@@ -106,7 +105,8 @@ class RollBack {
   Bought best_offer(const Known&, double need);
   void check_size() const;
   void lower_ceilings(const std::vector<std::vector<double>>& of_offers);
-  void find_ceilings();
+  double ceiling(double enough);
+  void lower_ceilings_by_all_aims();
   void work_out(std::size_t place, const Known&, double need);
   double try_test(std::size_t i, std::size_t place, const Known&, double target, double& at_most);
   double bought_as_it_stands(std::size_t place, const Known&);
@@ -121,7 +121,7 @@ class RollBack {
   std::vector<Figures> first_;  // by offer: of the most profitable paths
   std::vector<std::optional<Others>> others_;
   std::optional<Bought> decided_;  // without a test, once it was asked for
-  bool by_family_ = false, is_exact_ = true;
+  bool by_family_ = false, is_exact_ = true, by_all_aims_ = false;
   std::vector<double> value_, at_most_;  // by place
   std::vector<std::int32_t> act_;
   std::vector<double> chances_;

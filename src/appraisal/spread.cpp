@@ -17,22 +17,23 @@ class Gathering {
  public:
   Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy, bool with_steps)
       : job_(buying.job()),
-        sound_(sound),
         draws_(draws),
         policy_(policy),
         courses_(buying.courses(policy.price)),
+        drawing_(draws, sound, courses_),
         points_(buying.points()),
         payment_(paid_at(buying.job().deal, policy.price)),
         with_steps_(with_steps) {}
 
   void add(std::size_t cause, unsigned present, double chance, const Path& path) {
-    for (const PathOutcome& outcome : courses_.outcomes(cause, present, path)) {
+    courses_.outcomes(cause, present, path, outcomes_);
+    for (const PathOutcome& outcome : outcomes_) {
       const double of = chance * outcome.chance;
       if (of == 0) continue;
       note_worst(cause, present, of, outcome);
       const Stretch points = points_.of(of, ways_++);
       least_ = std::min(least_, points.count);
-      const Drawn values = drawn(draws_, sound_, courses_, {cause, present, points}, path, outcome);
+      const Drawn& values = drawing_.draw({cause, present, points}, path, outcome);
       const double* fees =
           job_.deal.fees.is_constant() ? nullptr : draws_.of(job_.deal.fees).data() + points.first;
       const double weight = of / static_cast<double>(points.count);
@@ -126,15 +127,16 @@ class Gathering {
   }
 
   const Job& job_;
-  const SoundValue& sound_;
   Draws& draws_;
   const Policy& policy_;
   const Courses& courses_;
+  Drawing drawing_;
   const Points& points_;
   double payment_;
   bool with_steps_;
   std::size_t ways_ = 0, least_ = points_max;
   std::vector<double> cash_, profit_, outlay_, weights_;
+  std::vector<PathOutcome> outcomes_;  // room for one path
   CashNeeded worst_;
   bool any_counts_ = false;
   struct Together {

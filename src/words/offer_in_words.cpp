@@ -30,7 +30,7 @@ std::string then_in_words(const Appraisal& a, const AfterTest& after) {
     if (step.act == Do::buy)
       return step.which == 0 ? "then buy"
                              : fmt::format("then buy: {}, up to {}", a.offers[step.which].name,
-                                           shown_units(after.of_taken.price, a.job.currency));
+                                           shown_units(after.of_taken, a.job.currency));
     return after.walk_away.price > 0 ? "then offer less" : "then walk away";
   }
   return "";
