@@ -324,7 +324,7 @@ class Appraising {
     at.offer = offer;
     at.price = price;
     at.policy = buyings_[offer]->policy(chances_, price);
-    const Spread spread = spread_of(*buyings_[offer], sound_, draws_, at.policy, chances_, with_steps);
+    const Spread spread = spread_of(*buyings_[offer], draws_, at.policy, chances_, with_steps);
     at.risk = spread.risk;
     at.cash_needed = spread.cash_needed;
     at.expected = expected_of(at.policy, at.cash_needed.expected);

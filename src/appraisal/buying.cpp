@@ -16,6 +16,11 @@ constexpr double any_profit = -1e15;  // less than any: not asked for
 // Programming 3, 2nd ed. 1998, section 6.4; from memory). The cause has no part in it: their order changes nothing.
 std::size_t mixed(unsigned present) { return (present * 2654435769u & 0xffffffffu) >> 16; }
 
+// What is done where nothing cures.
+Course otherwise(const Path& path) {
+  return path.course == Course::put_right ? path.if_all_fail : path.course;
+}
+
 double tolerance_at(double amount) { return 1e-9 * std::max(1.0, std::abs(amount)); }
 
 bool same_choices(const Courses& a, const Courses& b) {
@@ -84,15 +89,16 @@ void Buying::make_room(Model& model) const {
 }
 
 void Buying::add_path(Model& model, std::size_t which, const Path& path) {
-  const Matter matter{which / masks_, static_cast<unsigned>(which % masks_)};
+  const std::size_t cause = which / masks_;
+  const auto present = static_cast<unsigned>(which % masks_);
   KnownPath known;
   known.turns_begin = static_cast<std::uint32_t>(model.turns.size());
-  model.courses.outcomes(matter.cause, matter.present, path, outcomes_);
-  const CourseFigures mean = model.courses.mean_of(matter.cause, outcomes_);
+  model.courses.outcomes(cause, present, path, outcomes_);
+  const CourseFigures mean = model.courses.mean_of(cause, outcomes_);
   for (const PathOutcome& outcome : outcomes_)
-    model.turns.push_back({outcome.chance, tallied_at(model, matter, path, outcome)});
+    model.turns.push_back({outcome.chance, tallied_at(model, which, path, outcome)});
   known.turns_end = static_cast<std::uint32_t>(model.turns.size());
-  known.cash = mean.cash - model.courses.opening_cash(matter.cause);
+  known.cash = mean.cash - model.courses.opening_cash(cause);
   known.beside = mean.own_hours * job_.shop.hour + mean.days * job_.shop.bay_per_day;
   known.own_hours = mean.own_hours;
   known.days = mean.days;
@@ -100,27 +106,36 @@ void Buying::add_path(Model& model, std::size_t which, const Path& path) {
   model.whole.push_back({path, mean});
 }
 
+std::size_t Buying::slot_of(const Model& model, std::size_t cause, const Path& path,
+                            const PathOutcome& outcome) {
+  const std::size_t steps = model.courses.chain(cause).steps.size();
+  return model.slots_begin[cause] + (outcome.cured ? outcome.made - 1
+                                                   : steps + outcome.made * all_courses.size() +
+                                                         static_cast<std::size_t>(otherwise(path)));
+}
+
+bool Buying::feels_troubles(std::size_t cause, const Path& path, const PathOutcome& outcome) const {
+  return masks_ > 1 && (outcome.cured || (otherwise(path) == Course::as_found && job_.causes[cause].found));
+}
+
 // Ways that differ in nothing drawn are one: what follows a correction that failed does not know how far the
 // path would have gone, and pieces and scrap fetch the same whatever the troubles.
-std::uint32_t Buying::tallied_at(Model& model, Matter matter, const Path& path, const PathOutcome& outcome) {
-  const Course then = path.course == Course::put_right ? path.if_all_fail : path.course;
-  const std::size_t steps = model.courses.chain(matter.cause).steps.size();
-  const std::size_t slot =
-      model.slots_begin[matter.cause] +
-      (outcome.cured ? outcome.made - 1
-                     : steps + outcome.made * all_courses.size() + static_cast<std::size_t>(then));
-  const bool feels =
-      masks_ > 1 && (outcome.cured || (then == Course::as_found && job_.causes[matter.cause].found));
+std::uint32_t Buying::tallied_at(Model& model, std::size_t which, const Path& path,
+                                 const PathOutcome& outcome) {
+  const std::size_t cause = which / masks_;
+  const auto present = static_cast<unsigned>(which % masks_);
+  const std::size_t slot = slot_of(model, cause, path, outcome);
+  const bool feels = feels_troubles(cause, path, outcome);
   Slot& of = model.slots[slot];
   std::uint32_t& at = of.last;
-  if (at != none && (!feels || model.tallied[at].present == matter.present)) return at;
+  if (at != none && (!feels || model.tallied[at].present == present)) return at;
   if (at == none) {
     of.path = path;
     of.outcome = {1, outcome.made, outcome.cured, {}};
   }
   at = static_cast<std::uint32_t>(model.tallied.size());
-  model.tallied.push_back({static_cast<std::uint32_t>(matter.cause), matter.present,
-                           static_cast<std::uint32_t>(slot), none, feels});
+  model.tallied.push_back(
+      {static_cast<std::uint32_t>(cause), present, static_cast<std::uint32_t>(slot), none, feels});
   model.shares.emplace_back();
   return at;
 }
@@ -132,16 +147,30 @@ const Drawn& Buying::of_troubles(unsigned present, bool cured) {
   return *known[present];
 }
 
+const Drawn& Buying::plain_of(Model& model, std::size_t at, std::size_t cause) {
+  Slot& slot = model.slots[at];
+  if (!slot.plain) slot.plain = drawn(draws_, sound_, model.courses, cause, slot.path, slot.outcome);
+  return *slot.plain;
+}
+
+Buying::Ways Buying::ways(double price) { return Ways(*this, model_at(price)); }
+
+Buying::Ways::Way Buying::Ways::of(std::size_t cause, unsigned present, const Path& path,
+                                   const PathOutcome& outcome) {
+  const Drawn& plain = buying_.plain_of(model_, slot_of(model_, cause, path, outcome), cause);
+  const bool feels = present != 0 && buying_.feels_troubles(cause, path, outcome);
+  return {plain, feels ? &buying_.of_troubles(present, outcome.cured) : nullptr};
+}
+
 const Tally& Buying::tally(Model& model, Tallied& of) {
   if (of.payments != none) return model.payments[of.payments];
-  Slot& slot = model.slots[of.slot];
-  if (!slot.plain) slot.plain = drawn(draws_, sound_, model.courses, {of.cause, 0}, slot.path, slot.outcome);
+  const Drawn& plain = plain_of(model, of.slot, of.cause);
   const bool feels = of.feels_troubles && of.present != 0;
-  const Drawn* more = feels ? &of_troubles(of.present, slot.outcome.cured) : nullptr;
+  const Drawn* more = feels ? &of_troubles(of.present, model.slots[of.slot].outcome.cured) : nullptr;
   const Stretch points =
       feels ? points_.of(possible_[of.cause * masks_ + of.present], mixed(of.present)) : points_.of_all();
   of.payments = static_cast<std::uint32_t>(model.payments.size());
-  return model.payments.emplace_back(break_even_payments(draws_, job_, *slot.plain, more, points));
+  return model.payments.emplace_back(break_even_payments(draws_, job_, plain, more, points));
 }
 
 double Buying::share_below(Model& model, std::size_t tallied, double bound) {

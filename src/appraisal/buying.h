@@ -87,8 +87,9 @@ class Buying {
   // The most profitable policy that holds at this price; where none does the most profitable one.
   Policy policy(const std::vector<double>& chances, double price);
 
-  // Taken by the policy in one case: for its draws.
   const Courses& courses(double price);
+  class Ways;
+  Ways ways(double price);
   // The highest price at which the most profitable case still brings the profit aimed at.
   double hopeless_above();
 
@@ -146,10 +147,14 @@ class Buying {
     std::vector<Menu> menus;
     bool has_losses = false;
   };
+  // The kind of a way, and whether the troubles that are there change what is drawn of it.
+  static std::size_t slot_of(const Model&, std::size_t cause, const Path&, const PathOutcome&);
+  bool feels_troubles(std::size_t cause, const Path&, const PathOutcome&) const;
+  const Drawn& plain_of(Model&, std::size_t slot, std::size_t cause);
   std::unique_ptr<Model> made_model(Courses);
   void make_room(Model&) const;
   void add_path(Model&, std::size_t which, const Path&);
-  std::uint32_t tallied_at(Model&, Matter, const Path&, const PathOutcome&);
+  std::uint32_t tallied_at(Model&, std::size_t which, const Path&, const PathOutcome&);
   Model& model_at(double price);
   Priced& priced_at(double price);
   Offering offering(const Model&, std::size_t which, std::size_t path, double paid) const;
@@ -198,6 +203,27 @@ class Buying {
   std::vector<PathOutcome> outcomes_;                             // room for one path
   std::optional<double> limit_;                                   // the walk-away price as believed at first
   std::optional<PricesOfAims> prices_of_aims_;
+};
+
+// What was drawn of the ways that a car can go, at a price: of one without troubles, and by what those that are there
+// change it, if by anything. At all points.
+class Buying::Ways {
+ public:
+  struct Way {
+    const Drawn& plain;
+    const Drawn* troubles = nullptr;
+    double cash(std::size_t i) const { return plain.cash[i] + (troubles ? troubles->cash[i] : 0); }
+    double hours(std::size_t i) const { return plain.hours[i] + (troubles ? troubles->hours[i] : 0); }
+    double days(std::size_t i) const { return plain.days[i] + (troubles ? troubles->days[i] : 0); }
+    double outlay(std::size_t i) const { return plain.outlay[i] + (troubles ? troubles->outlay[i] : 0); }
+  };
+  Way of(std::size_t cause, unsigned present, const Path&, const PathOutcome&);
+
+ private:
+  friend class Buying;
+  Ways(Buying& buying, Model& model) : buying_(buying), model_(model) {}
+  Buying& buying_;
+  Model& model_;
 };
 
 }  // namespace nonrunner::appraisal

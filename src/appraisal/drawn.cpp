@@ -14,23 +14,20 @@ void add(Values& into, double weight, const double* values) {
 
 class Adding {
  public:
-  Adding(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter, Drawn& into)
+  Adding(Draws& draws, const SoundValue& sound, const Courses& courses, std::size_t cause)
       : draws_(draws),
-        points_(matter.points.value_or(Stretch{0, draws.points()})),
         sound_(sound),
         courses_(courses),
         job_(courses.job()),
-        of_(courses.job().causes[matter.cause]),
-        cause_(matter.cause),
-        present_(matter.present),
-        kept_(1 - courses.job().sale.rate),
-        sum_(into) {
+        of_(courses.job().causes[cause]),
+        cause_(cause),
+        kept_(1 - courses.job().sale.rate) {
     for (Values* values : {&sum_.cash, &sum_.hours, &sum_.days, &sum_.outlay})
-      values->assign(points_.count, 0.0);
-    if (courses_.cover(cause_) > 0) borne_.assign(points_.count, 0.0);
+      values->assign(draws.points(), 0.0);
+    if (courses_.cover(cause_) > 0) borne_.assign(draws.points(), 0.0);
   }
 
-  void make(const Path& path, const PathOutcome& outcome) {
+  Drawn made(const Path& path, const PathOutcome& outcome) {
     hours(1, opening_hours_of(job_, of_));
     spend(1, opening_cash_of(job_, of_));
     for (std::size_t i = 0; i < outcome.made; ++i)
@@ -40,10 +37,11 @@ class Adding {
     else
       otherwise(path.course == Course::put_right ? path.if_all_fail : path.course);
     close();
+    return std::move(sum_);
   }
 
  private:
-  const double* values_of(const Amount& amount) { return draws_.of(amount).data() + points_.first; }
+  const double* values_of(const Amount& amount) { return draws_.of(amount).data(); }
 
   // Adds weight x the amount to what is named.
   void put(Values& into, double& constant, double weight, const Amount& amount) {
@@ -70,7 +68,7 @@ class Adding {
     put(borne_, borne_hours_, 1 - borne, part.pull_hours);
     if (part.bad == 0 || qty == 0) return;
     const Amount& again = price_again(part);
-    const double* bad = draws_.bad_from(part).data() + points_.first;
+    const double* bad = draws_.bad_from(part).data();
     const double* price = again.is_constant() ? nullptr : values_of(again);
     for (std::size_t i = 0; i < sum_.cash.size(); ++i) {
       const double paid = bad[i] * qty * (price ? price[i] : again.low);
@@ -97,14 +95,8 @@ class Adding {
     if (sound_.is_constant)
       cash_ += kept_ * job_.keeps * sound_.mean;
     else
-      add(sum_.cash, kept_ * job_.keeps, draws_.sound().data() + points_.first);
+      add(sum_.cash, kept_ * job_.keeps, draws_.sound().data());
     days(job_.shop.wait_days);
-    for (std::size_t j = 0; j < job_.troubles.size(); ++j) {
-      if (!(present_ >> j & 1u)) continue;
-      spend(1, job_.troubles[j].cash);
-      hours(1, job_.troubles[j].hours);
-      gets(-kept_, job_.troubles[j].takes_off);
-    }
     for (std::size_t i = 0; i < job_.faults.size(); ++i) {
       const Fault& fault = job_.faults[i];
       const auto fix = courses_.fixes().choices[i].fix;
@@ -128,8 +120,6 @@ class Adding {
       case Course::as_found:
         if (!of_.found) break;
         gets(kept_, *of_.found);
-        for (std::size_t j = 0; j < job_.troubles.size(); ++j)
-          if (present_ >> j & 1u) gets(-kept_, job_.troubles[j].found_less);
         sold_whole();
         break;
       case Course::part_out: {
@@ -162,15 +152,13 @@ class Adding {
   }
 
   Draws& draws_;
-  Stretch points_;
   const SoundValue& sound_;
   const Courses& courses_;
   const Job& job_;
   const Cause& of_;
   std::size_t cause_;
-  unsigned present_;
   double kept_;
-  Drawn& sum_;
+  Drawn sum_;
   // Hours by the estimate that the seller bears, if he bears any: they take their days, but no own hours.
   Values borne_;
   double cash_ = 0, hours_ = 0, days_ = 0, outlay_ = 0, borne_hours_ = 0;  // constants
@@ -178,21 +166,14 @@ class Adding {
 
 }  // namespace
 
-Drawn drawn(Draws& draws, const SoundValue& sound, const Courses& courses, Matter matter, const Path& path,
-            const PathOutcome& outcome) {
-  Drawn all;
-  Adding(draws, sound, courses, matter, all).make(path, outcome);
-  return all;
-}
-
-const Drawn& Drawing::draw(Matter matter, const Path& path, const PathOutcome& outcome) {
-  Adding(draws_, sound_, courses_, matter, drawn_).make(path, outcome);
-  return drawn_;
+Drawn drawn(Draws& draws, const SoundValue& sound, const Courses& courses, std::size_t cause,
+            const Path& path, const PathOutcome& outcome) {
+  return Adding(draws, sound, courses, cause).made(path, outcome);
 }
 
 Drawn drawn_troubles(Draws& draws, const Job& job, unsigned present, bool put_right) {
   const std::size_t n = draws.points();
-  Drawn sum{Values(n, 0.0), Values(n, 0.0), Values(n, 0.0), {}};
+  Drawn sum{Values(n, 0.0), Values(n, 0.0), Values(n, 0.0), Values(n, 0.0)};
   const auto put = [&](Values& into, double weight, const Amount& amount) {
     if (amount.is_constant())
       for (double& each : into) each += weight * amount.low;
@@ -208,6 +189,7 @@ Drawn drawn_troubles(Draws& draws, const Job& job, unsigned present, bool put_ri
       continue;
     }
     put(sum.cash, -1, trouble.cash);
+    put(sum.outlay, 1, trouble.cash);
     put(sum.cash, -kept, trouble.takes_off);
     put(sum.hours, 1, trouble.hours);
   }

@@ -19,29 +19,10 @@ struct Drawn {
   std::vector<double> outlay;  // paid before the money comes, deposits included, holding left out
 };
 
-// What is the matter: the cause, and the set of troubles that are there. Absent: at all points.
-struct Matter {
-  std::size_t cause;
-  unsigned present;
-  std::optional<Stretch> points = {};
-};
+// Of a case of this cause without troubles.
+Drawn drawn(Draws&, const SoundValue&, const Courses&, std::size_t cause, const Path&, const PathOutcome&);
 
-Drawn drawn(Draws&, const SoundValue&, const Courses&, Matter, const Path&, const PathOutcome&);
-// The same for whoever draws many.
-class Drawing {
- public:
-  Drawing(Draws& draws, const SoundValue& sound, const Courses& courses)
-      : draws_(draws), sound_(sound), courses_(courses) {}
-  const Drawn& draw(Matter, const Path&, const PathOutcome&);  // stands until the next is drawn
-
- private:
-  Draws& draws_;
-  const SoundValue& sound_;
-  const Courses& courses_;
-  Drawn drawn_;
-};
-
-// By what these troubles change the cash and the days of a case that has none: sold as found, or put right.
+// By what these troubles change a case that has none: sold as found, or put right.
 Drawn drawn_troubles(Draws&, const Job&, unsigned present, bool put_right);
 
 // For each of these points what may be paid for the car, fees aside, so that its cash profit is zero. Of all that was

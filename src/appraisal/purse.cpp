@@ -28,6 +28,7 @@ std::optional<FromPurse> from_purse(const Job& job, const SoundValue& sound, dou
   const Policy policy = buying.policy(chances, price);
   if (!policy.holds) return std::nullopt;
   const Courses& courses = buying.courses(price);
+  Buying::Ways drawn = buying.ways(price);
   const double payment = paid_at(job.deal, price);
   std::vector<double> cash, hours, weights;
   std::size_t ways = 0;
@@ -38,13 +39,12 @@ std::optional<FromPurse> from_purse(const Job& job, const SoundValue& sound, dou
     for (const PathOutcome& outcome : courses.outcomes(cause, present, policy.paths[s])) {
       const double chance = chances[s] * outcome.chance;
       const Stretch at = buying.points().of(chance, ways++);
-      const Drawn values = drawn(draws, sound, courses, {cause, present, at}, policy.paths[s], outcome);
+      const Buying::Ways::Way way = drawn.of(cause, present, policy.paths[s], outcome);
       const double weight = chance / static_cast<double>(at.count);
-      for (std::size_t i = 0; i < at.count; ++i) {
-        const double fees =
-            job.deal.fees.is_constant() ? job.deal.fees.low : draws.of(job.deal.fees)[at.first + i];
-        cash.push_back(values.outlay[i] + payment + fees);
-        hours.push_back(values.hours[i]);
+      for (std::size_t i = at.first; i < at.first + at.count; ++i) {
+        const double fees = job.deal.fees.is_constant() ? job.deal.fees.low : draws.of(job.deal.fees)[i];
+        cash.push_back(way.outlay(i) + payment + fees);
+        hours.push_back(way.hours(i));
         weights.push_back(weight);
       }
     }

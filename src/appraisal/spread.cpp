@@ -15,12 +15,12 @@ constexpr double worth_counting = 0.01;  // the least chance of a worst case
 
 class Gathering {
  public:
-  Gathering(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy, bool with_steps)
+  Gathering(Buying& buying, Draws& draws, const Policy& policy, bool with_steps)
       : job_(buying.job()),
         draws_(draws),
         policy_(policy),
         courses_(buying.courses(policy.price)),
-        drawing_(draws, sound, courses_),
+        drawn_(buying.ways(policy.price)),
         points_(buying.points()),
         payment_(paid_at(buying.job().deal, policy.price)),
         with_steps_(with_steps) {}
@@ -33,16 +33,15 @@ class Gathering {
       note_worst(cause, present, of, outcome);
       const Stretch points = points_.of(of, ways_++);
       least_ = std::min(least_, points.count);
-      const Drawn& values = drawing_.draw({cause, present, points}, path, outcome);
-      const double* fees =
-          job_.deal.fees.is_constant() ? nullptr : draws_.of(job_.deal.fees).data() + points.first;
+      const Buying::Ways::Way way = drawn_.of(cause, present, path, outcome);
+      const double* fees = job_.deal.fees.is_constant() ? nullptr : draws_.of(job_.deal.fees).data();
       const double weight = of / static_cast<double>(points.count);
-      for (std::size_t i = 0; i < values.cash.size(); ++i) {
-        const double paid = payment_ + (fees ? fees[i] : job_.deal.fees.low);
-        const double cash = values.cash[i] - paid * (1 + job_.shop.money_rate * values.days[i] / 365);
+      for (std::size_t i = points.first; i < points.first + points.count; ++i) {
+        const double paid = payment_ + (fees ? fees[i] : job_.deal.fees.low), days = way.days(i);
+        const double cash = way.cash(i) - paid * (1 + job_.shop.money_rate * days / 365);
         cash_.push_back(cash);
-        profit_.push_back(cash - values.hours[i] * job_.shop.hour - values.days[i] * job_.shop.bay_per_day);
-        outlay_.push_back(values.outlay[i] + paid);
+        profit_.push_back(cash - way.hours(i) * job_.shop.hour - days * job_.shop.bay_per_day);
+        outlay_.push_back(way.outlay(i) + paid);
         weights_.push_back(weight);
       }
     }
@@ -130,7 +129,7 @@ class Gathering {
   Draws& draws_;
   const Policy& policy_;
   const Courses& courses_;
-  Drawing drawing_;
+  Buying::Ways drawn_;
   const Points& points_;
   double payment_;
   bool with_steps_;
@@ -148,9 +147,9 @@ class Gathering {
 
 }  // namespace
 
-Spread spread_of(Buying& buying, const SoundValue& sound, Draws& draws, const Policy& policy,
-                 const std::vector<double>& chances, bool with_steps) {
-  Gathering gathering(buying, sound, draws, policy, with_steps);
+Spread spread_of(Buying& buying, Draws& draws, const Policy& policy, const std::vector<double>& chances,
+                 bool with_steps) {
+  Gathering gathering(buying, draws, policy, with_steps);
   for (std::size_t s = 0; s < chances.size(); ++s)
     if (chances[s] > 0)
       gathering.add(s / buying.masks(), static_cast<unsigned>(s % buying.masks()), chances[s],

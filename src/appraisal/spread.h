@@ -48,7 +48,6 @@ struct Spread {
   CashNeeded cash_needed;
 };
 
-Spread spread_of(Buying&, const SoundValue&, Draws&, const Policy&, const std::vector<double>& chances,
-                 bool with_steps = false);
+Spread spread_of(Buying&, Draws&, const Policy&, const std::vector<double>& chances, bool with_steps = false);
 
 }  // namespace nonrunner::appraisal

@@ -78,7 +78,7 @@ TEST_CASE("under another offer the points agree with the mean by formula", "[app
     const Offer& offer = job.deal.others[0];
     Buying buying(job, sound, draws, offer.covers, chances);
     const Policy policy = buying.policy(chances, offer.price);
-    const Risk risk = spread_of(buying, sound, draws, policy, chances).risk;
+    const Risk risk = spread_of(buying, draws, policy, chances).risk;
     CHECK_THAT(risk.sampled_cash_profit, WithinAbs(policy.cash_profit, 4));
     CHECK_THAT(risk.sampled_profit, WithinAbs(policy.profit, 4));
   }

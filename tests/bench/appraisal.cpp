@@ -109,7 +109,7 @@ int main(int argc, char** argv) {
       appraisal::Draws draws(job, sound, points_in_a_case(job, posterior(job), appraisal::points_default));
       appraisal::Buying buying(job, sound, draws, {}, chances);
       const appraisal::Policy policy = buying.policy(chances, job.deal.asking);
-      const appraisal::Spread spread = spread_of(buying, sound, draws, policy, chances);
+      const appraisal::Spread spread = spread_of(buying, draws, policy, chances);
       drawing = std::min(drawing, static_cast<double>(std::clock() - begun) * 1e3 / CLOCKS_PER_SEC);
       sum += spread.risk.sampled_profit;
     }
