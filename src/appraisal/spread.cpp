@@ -4,6 +4,7 @@
 #include <map>
 #include <utility>
 
+#include "chance/weighted_quantiles.h"
 #include "chance/weighted_sample.h"
 
 namespace nonrunner::appraisal {
@@ -51,18 +52,18 @@ class Gathering {
     Spread result;
     result.cash_needed = worst_;
     result.cash_needed.expected = policy_.outlook.outlay + payment_ + job_.deal.fees.mean();
-    result.cash_needed.p95 = WeightedSample(std::move(outlay_)).quantile(0.95, weights_);
+    result.cash_needed.p95 = weighted_quantiles(outlay_, weights_, {0.95})[0];
     if (!any_counts_) take_together(result.cash_needed);
     Risk& risk = result.risk;
     risk.points = weights_.size();
     if (least_ < points_.all()) risk.fewer = Risk::Fewer{ways_, least_, points_.all()};
     risk.loss_chance = policy_.loss_chance;
     const std::vector<double> shares = {0.05, 0.25, 0.50, 0.75, 0.95};
-    const WeightedSample cash(std::move(cash_)), profit(std::move(profit_));
+    const WeightedSample cash(std::move(cash_));
     std::ranges::copy(cash.quantiles(shares, weights_), risk.cash_profit.begin());
-    std::ranges::copy(profit.quantiles(shares, weights_), risk.profit.begin());
+    std::ranges::copy(weighted_quantiles(profit_, weights_, shares), risk.profit.begin());
     risk.sampled_cash_profit = cash.mean(weights_);
-    risk.sampled_profit = profit.mean(weights_);
+    risk.sampled_profit = weighted_mean(profit_, weights_);
     draw_bars(risk, cash);
     if (with_steps_) {
       std::vector<double> middles;

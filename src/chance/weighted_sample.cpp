@@ -76,7 +76,8 @@ std::vector<double> WeightedSample::quantiles(const std::vector<double>& rising_
   double sum = 0;
   std::size_t at = 0;
   for (const double share : rising_shares) {
-    while (at < values_.size() && sum + weight_of(at, weights) < share * all) sum += weight_of(at++, weights);
+    const double target = (share - share_tolerance) * all;
+    while (at < values_.size() && sum + weight_of(at, weights) < target) sum += weight_of(at++, weights);
     // A value without weight is never drawn, so it is no quantile.
     std::size_t here = at < values_.size() ? at : values_.size() - 1;
     while (here + 1 < values_.size() && weight_of(here, weights) == 0) ++here;

@@ -2,13 +2,16 @@
 // after a test, since a test changes how likely each point is, not what it is worth.
 //
 // The quantile at a share is the smallest value up to which the weights add up to at least that share of
-// their total (the inverse of the weighted distribution function). Weights are not negative and not all zero.
+// their total (the inverse of the weighted distribution function), compared with `share_tolerance`: the sum of round
+// chances is met, whatever their rounding. Weights are not negative and not all zero.
 // All sums run in the order of the values: the same input gives the same figures.
 #pragma once
 #include <cstdint>
 #include <vector>
 
 namespace nonrunner {
+
+constexpr double share_tolerance = 1e-9;
 
 class WeightedSample {
  public:
