@@ -30,14 +30,13 @@ std::size_t points_in_a_case(const Job& job, const Beliefs& beliefs, std::size_t
 
 Points::Points(const Job& job, const std::vector<double>& chances, std::size_t all) : all_(all) {
   const std::size_t masks = std::size_t{1} << job.troubles.size();
-  std::size_t ways = 0;
   for (std::size_t c = 0; c < job.causes.size(); ++c) {
     const auto begin = chances.begin() + static_cast<std::ptrdiff_t>(c * masks);
     const auto possible = std::count_if(begin, begin + static_cast<std::ptrdiff_t>(masks),
                                         [](double chance) { return chance > 0; });
-    ways += static_cast<std::size_t>(possible) * ways_of(job, job.causes[c]);
+    ways_ += static_cast<std::size_t>(possible) * ways_of(job, job.causes[c]);
   }
-  fewer_ = all <= points_min && ways > ways_in_full;
+  fewer_ = all <= points_min && ways_ > ways_in_full;
 }
 
 Stretch Points::of(double chance, std::size_t turn) const {

@@ -36,12 +36,14 @@ class Points {
   static constexpr std::size_t ways_in_full = 4096, least = 2;
   bool are_fewer() const { return fewer_; }  // in unlikely cases
   std::size_t all() const { return all_; }
+  // As many as all ways that a car can go have together: about, where unlikely ones have fewer.
+  std::size_t together() const { return fewer_ ? ways_in_full * points_min : ways_ * all_; }
   Stretch of_all() const { return {0, all_}; }
   // Those of a case, or a way that one can go, of this chance; `turn`: which of the stretches.
   Stretch of(double chance, std::size_t turn) const;
 
  private:
-  std::size_t all_;
+  std::size_t all_, ways_ = 0;
   bool fewer_ = false;
 };
 

@@ -24,7 +24,9 @@ class Gathering {
         drawn_(buying.ways(policy.price)),
         points_(buying.points()),
         payment_(paid_at(buying.job().deal, policy.price)),
-        with_steps_(with_steps) {}
+        with_steps_(with_steps) {
+    for (auto* values : {&cash_, &profit_, &outlay_, &weights_}) values->reserve(points_.together());
+  }
 
   void add(std::size_t cause, unsigned present, double chance, const Path& path) {
     courses_.outcomes(cause, present, path, outcomes_);
