@@ -12,7 +12,6 @@
 #include "appraisal/sound_value.h"
 #include "book/events/finding.h"
 #include "book/events/plan.h"
-#include "exact/hint.h"
 #include "figures/every_budget.h"
 #include "figures/opinion.h"
 
@@ -822,6 +821,15 @@ std::optional<Budget> appraised_cause(const book::Book& book, const std::string&
   if (!known && !cause.empty())
     throw hinted<Refusal>(tag + ": no appraisal is kept for it", {Action::keep_appraisal, {}});
   return begun(known);
+}
+
+void refuse_unknown_repair(const std::string& command, const std::string& tag, Action way_out) {
+  throw hinted<Refusal>(
+      fmt::format(
+          "{}: {} has something else, which its appraisal does not know, expected one that does, and the "
+          "cause noted by its name",
+          command, tag),
+      {way_out, {}});
 }
 
 std::optional<WhyNot> why_not_put_right(const Budget& budget) {

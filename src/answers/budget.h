@@ -24,6 +24,7 @@
 #include "appraisal/estimate.h"
 #include "book/questions/figures.h"
 #include "book/questions/vehicle_money.h"
+#include "exact/hint.h"
 
 namespace nonrunner::answers {
 
@@ -146,6 +147,10 @@ std::optional<Budget> appraised_cause(const book::Book&, const std::string& tag,
 
 // Of the cause of such a part; absent where it can.
 std::optional<WhyNot> why_not_put_right(const Budget&);
+
+// Refuses to `command` a car with something else that its appraisal does not know (`repair_unknown`): nothing is known of
+// what its courses bring. `way_out`: where an appraisal that does is kept.
+[[noreturn]] void refuse_unknown_repair(const std::string& command, const std::string& tag, Action way_out);
 
 // Lines that have something booked and that a later appraisal, `job`, does not have any more; with its own new lines that
 // each is close to.

@@ -255,12 +255,7 @@ Budget budget_or_courses(const book::Book& book, const GoOnAsked& asked,
                                       asked.on ? " by " + asked.on->iso() : ""),
                           {Action::give_courses_or_keep_appraisal, {}});
   if (budget->repair_unknown)
-    throw hinted<Refusal>(
-        fmt::format(
-            "go-on: {} has something else, which its appraisal does not know, expected one that does, "
-            "and the cause noted by its name",
-            asked.tag),
-        {Action::give_courses_or_keep_appraisal, {}});
+    refuse_unknown_repair("go-on", asked.tag, Action::give_courses_or_keep_appraisal);
   // What the tests have all but settled needs no word more.
   if (!budget->cause_is_noted && budget->cause_chance < settled_chance)
     throw hinted<Refusal>(

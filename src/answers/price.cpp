@@ -142,13 +142,7 @@ AskingPrice asking_price(const book::Book& book, const std::string& tag, const s
     throw Refusal(fmt::format("price: {} is in pieces since {}, expected a car that is sold whole", tag,
                               life.in_pieces_since->iso()));
   const std::optional<Budget> budget = budget_of(book, tag, cause_given);
-  if (budget && budget->repair_unknown)  // nor does go-on know what its courses bring
-    throw hinted<Refusal>(
-        fmt::format(
-            "price: {} has something else, which its appraisal does not know, expected one that does, "
-            "and the cause noted by its name",
-            tag),
-        {Action::keep_appraisal, {}});
+  if (budget && budget->repair_unknown) refuse_unknown_repair("price", tag, Action::keep_appraisal);
   if (!budget || !budget->appraised || budget->not_put_right) refuse_without_budget(book, tag, cause_given);
   const book::Expected expected = expected_of(*budget, book.currency());
   const book::VehicleFigures figures = book::figures_of(book, tag, today, {}, expected);
