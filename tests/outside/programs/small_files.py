@@ -214,8 +214,6 @@ def heard(what, words, sig, after):
         return None
     if process.returncode != -sig:
         fail(f"{what}: status {process.returncode} after a signal, said {said!r}")
-    if took > given.heard:
-        fail(f"{what}: {took:.2f} s of processor time from the signal to the end, expected {given.heard} at most")
     return took
 
 
@@ -254,11 +252,18 @@ slowest, hits, number = 0.0, 0, 0
 for what, words in long_ones:
     for sig in (signal.SIGTERM, signal.SIGINT):
         for after in (0.05, 0.2, 0.5, 0.9):
-            number += 1
-            took = heard(what, words(number), sig, after)
-            if took is not None:
-                hits += 1
-                slowest = max(slowest, took)
+            # As for the files: the least of three, since other work on the machine lengthens single ones.
+            for again in range(3):
+                number += 1
+                took = heard(what, words(number), sig, after)
+                if took is None or took <= given.heard:
+                    break
+            if took is None:
+                continue
+            if took > given.heard:
+                fail(f"{what}: {took:.2f} s of processor time from the signal to the end, expected {given.heard} at most")
+            hits += 1
+            slowest = max(slowest, took)
 if hits < 20:
-    fail(f"only {hits} of {number} signals hit a command under way")
+    fail(f"only {hits} signals of {number} commands hit one under way")
 print(f"{len(files)} small files: {worst:.2f} s of processor time at most, as on a machine up to {slowest_machine:.1f} times as fast; {hits} signals under way, each heard within {slowest:.2f} s")
