@@ -78,6 +78,7 @@ struct OfferAt {
   Buying* buying = nullptr;
   double price = 0;
 };
+
 struct PlanValues {
   double decide_now = 0, best = 0;
   double gain() const { return best - decide_now; }
